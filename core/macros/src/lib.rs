@@ -1,0 +1,1 @@
+//! Writes the record of a formula of the `tenths` crate.
