@@ -2,6 +2,13 @@
 // The record that `#[formula]` writes names this crate by its public path.
 extern crate self as tenths;
 
+mod error;
+pub mod formula;
 pub mod quantity;
 
+pub mod cutting;
+
+pub use error::Error;
+pub use formula::{Formula, Outcome};
 pub use quantity::{Quantity, Units};
+pub use tenths_macros::{Outcome, formula};

@@ -1,1 +1,47 @@
 //! Writes the record of a formula of the `tenths` crate.
+//!
+//! `#[formula]` turns a plain function on quantities into three things: the function itself, checked; its
+//! body on bare numbers, for other formulas of the crate to build on; and its record, from which every face
+//! is made. `#[derive(Outcome)]` makes a struct of quantities a result.
+mod argument;
+mod formula;
+mod outcome;
+
+use proc_macro::TokenStream;
+
+/// Makes a formula of a function on quantities.
+///
+/// Options: `source = "…"`, `constant(name: Quantity = value)` for a dimensional number inside an empirical
+/// formula, `rule(condition, "text")` between arguments, `inverse(argument = expression)` where the
+/// expression may use the other arguments, the constants and the outputs (the only output bears the
+/// formula's name).
+///
+/// On an argument: `#[positive]`, `#[non_negative]`, `#[above(v)]`, `#[below(v)]`, `#[within(low, high)]` and
+/// `#[whole]` make its hard domain, `#[range(low, high)]` the range that the source states (`..` for an open
+/// end), `#[default(v)]` its default, `#[increasing(outputs)]` and `#[decreasing(outputs)]` the outputs that
+/// never fall or never rise with it (none named: the only output).
+#[proc_macro_attribute]
+pub fn formula(options: TokenStream, item: TokenStream) -> TokenStream {
+    formula::expand(options.into(), item.into()).unwrap_or_else(syn::Error::into_compile_error).into()
+}
+
+/// Makes a struct of quantities the result of a formula; the docs of its fields go to every face.
+///
+/// Beside the struct stands `Bare…` of the same fields as bare numbers, which the body of the formula gives.
+#[proc_macro_derive(Outcome)]
+pub fn outcome(item: TokenStream) -> TokenStream {
+    outcome::expand(item.into()).unwrap_or_else(syn::Error::into_compile_error).into()
+}
+
+/// The text of the doc comments among `attributes`.
+fn doc_text(attributes: &[syn::Attribute]) -> String {
+    let lines = attributes.iter().filter_map(|attribute| match &attribute.meta {
+        syn::Meta::NameValue(syn::MetaNameValue {
+            path,
+            value: syn::Expr::Lit(syn::ExprLit { lit: syn::Lit::Str(text), .. }),
+            ..
+        }) if path.is_ident("doc") => Some(text.value()),
+        _ => None,
+    });
+    lines.map(|line| line.strip_prefix(' ').unwrap_or(&line).to_string()).collect::<Vec<_>>().join("\n")
+}

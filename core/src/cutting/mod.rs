@@ -1,0 +1,2 @@
+//! Cutting: speeds, feeds and times.
+pub mod speed;

@@ -1,0 +1,116 @@
+//! One row: the checked call by record, and the checks of the typed function.
+use super::{Advice, Formula, MAX_INPUTS, MAX_OUTPUTS, Outcome};
+use crate::Error;
+use crate::error::Reading;
+use crate::quantity::Units;
+
+impl Formula {
+    /// A checked call with bare numbers in shop units of a side, one an argument, into one an output.
+    ///
+    /// The advice tells which arguments lie outside the range that the source states.
+    ///
+    /// # Errors
+    /// [`Error`] as the typed function gives it; the outputs are NaN then.
+    pub fn call(&self, units: Units, x: &[f64], y: &mut [f64]) -> Result<Advice, Error> {
+        y.fill(f64::NAN);
+        self.count("arguments", self.arguments.len(), x.len())?;
+        self.count("results", self.outputs.len(), y.len())?;
+        let mut base = [0.0; MAX_INPUTS];
+        let advice = self.admit_readings(units, x, &mut base)?;
+        let mut result = [0.0; MAX_OUTPUTS];
+        (self.code.one)(units, &base, &mut result);
+        self.finite(&result)?;
+        for ((to, output), value) in y.iter_mut().zip(self.outputs).zip(result) {
+            *to = output.kind.unit(units).from_base(value);
+        }
+        Ok(advice)
+    }
+
+    #[inline]
+    fn count(&self, what: &'static str, expected: usize, got: usize) -> Result<(), Error> {
+        match expected == got {
+            true => Ok(()),
+            false => Err(Error::Count { formula: self.name, what, expected, got }),
+        }
+    }
+
+    /// Takes readings in shop units to base units, with the constants behind them, if they are in order.
+    #[inline]
+    pub(super) fn admit_readings(
+        &self,
+        units: Units,
+        x: &[f64],
+        base: &mut [f64; MAX_INPUTS],
+    ) -> Result<Advice, Error> {
+        let mut advice = 0;
+        for (k, (argument, &reading)) in self.arguments.iter().zip(x).enumerate() {
+            let (value, side) = (argument.unit(units).to_base(reading), argument.side(units));
+            if !side.domain.holds(value) {
+                return Err(self.refuse(k, reading, units));
+            }
+            advice |= u32::from(!side.in_range(value)) << k;
+            base[k] = value;
+        }
+        for (to, constant) in base[self.arguments.len()..].iter_mut().zip(self.constants) {
+            *to = constant.value[units as usize];
+        }
+        match self.rules.iter().position(|rule| !(rule.holds)(units, base)) {
+            Some(rule) => Err(self.broken(rule, units, base)),
+            None => Ok(Advice(advice)),
+        }
+    }
+
+    /// Whether every argument, in base units of a side, lies in its domain.
+    #[doc(hidden)]
+    pub fn holds(&self, units: Units, base: &[f64]) -> bool {
+        self.arguments.iter().zip(base).all(|(a, &x)| a.side(units).domain.holds(x))
+    }
+
+    /// The domain checks of the typed function.
+    #[doc(hidden)]
+    pub fn admit(&self, units: Units, base: &[f64]) -> Result<(), Error> {
+        for (k, (argument, &value)) in self.arguments.iter().zip(base).enumerate() {
+            if !argument.side(units).domain.holds(value) {
+                return Err(self.refuse(k, argument.unit(units).from_base(value), units));
+            }
+        }
+        Ok(())
+    }
+
+    /// The error for a broken rule.
+    #[doc(hidden)]
+    #[cold]
+    #[inline(never)]
+    pub fn broken(&self, rule: usize, units: Units, base: &[f64]) -> Error {
+        let rule = &self.rules[rule];
+        let given = rule.arguments.iter().map(|&k| {
+            let (argument, unit) = (&self.arguments[k], self.arguments[k].unit(units));
+            format!("{} = {}", argument.name, Reading(unit.from_base(base[k]), unit.label))
+        });
+        let given = given.collect::<Vec<_>>().join(", ");
+        Error::Rule { formula: self.name, rule: rule.text, given }
+    }
+
+    /// The last check of the typed function: a finite result.
+    #[doc(hidden)]
+    pub fn finish<T: Outcome>(&self, bare: T::Bare) -> Result<T, Error> {
+        let mut result = [0.0; MAX_OUTPUTS];
+        T::write(bare, &mut result);
+        self.finite(&result)?;
+        Ok(T::from_metric(bare))
+    }
+
+    #[inline]
+    fn finite(&self, result: &[f64]) -> Result<(), Error> {
+        match result[..self.outputs.len()].iter().position(|y| !y.is_finite()) {
+            Some(k) => Err(Error::NoAnswer { formula: self.name, output: self.output_name(k) }),
+            None => Ok(()),
+        }
+    }
+
+    /// Unchecked, in any consistent base units, with constants given by the caller: for the law tests.
+    #[doc(hidden)]
+    pub fn evaluate_base(&self, units: Units, x: &[f64], y: &mut [f64]) {
+        (self.code.one)(units, x, y);
+    }
+}

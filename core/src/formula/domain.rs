@@ -1,0 +1,163 @@
+//! Where a formula holds: the hard domain of an argument, and the range that its source states.
+use crate::error::Reading;
+use crate::quantity::{Kind, Units};
+
+/// The hard domain of an argument: an interval, closed or open at either end, perhaps of whole numbers.
+///
+/// An open end is kept as a closed one at the next float, so that a single comparison, which NaN fails,
+/// serves both.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Domain {
+    least: f64,
+    greatest: f64,
+    open: [bool; 2],
+    whole: bool,
+}
+
+impl Domain {
+    /// Every finite number.
+    pub const FINITE: Domain = Domain { least: f64::MIN, greatest: f64::MAX, open: [false; 2], whole: false };
+
+    /// Only numbers greater than `low`.
+    pub const fn above(self, low: f64) -> Domain {
+        Domain { least: low.next_up(), open: [true, self.open[1]], ..self }
+    }
+
+    /// Only numbers of at least `low`.
+    pub const fn at_least(self, low: f64) -> Domain {
+        Domain { least: low, open: [false, self.open[1]], ..self }
+    }
+
+    /// Only numbers less than `high`.
+    pub const fn below(self, high: f64) -> Domain {
+        Domain { greatest: high.next_down(), open: [self.open[0], true], ..self }
+    }
+
+    /// Only numbers of at most `high`.
+    pub const fn at_most(self, high: f64) -> Domain {
+        Domain { greatest: high, open: [self.open[0], false], ..self }
+    }
+
+    /// Only whole numbers.
+    pub const fn whole(self) -> Domain {
+        Domain { whole: true, ..self }
+    }
+
+    /// Whether `x` lies in the domain.
+    #[inline(always)]
+    pub fn holds(&self, x: f64) -> bool {
+        self.spans(x) & (!self.whole | (x.trunc() == x))
+    }
+
+    /// Whether `x` lies in the interval, whole or not.
+    #[inline(always)]
+    pub(crate) fn spans(&self, x: f64) -> bool {
+        (self.least <= x) & (x <= self.greatest)
+    }
+
+    /// Whether only whole numbers belong to the domain.
+    pub const fn is_whole(&self) -> bool {
+        self.whole
+    }
+
+    /// The lower end, and whether it belongs to the domain; `None` where any finite number will do.
+    pub const fn low(&self) -> Option<(f64, bool)> {
+        match (self.least == f64::MIN, self.open[0]) {
+            (true, _) => None,
+            (_, true) => Some((self.least.next_down(), false)),
+            (_, false) => Some((self.least, true)),
+        }
+    }
+
+    /// The upper end, and whether it belongs to the domain; `None` where any finite number will do.
+    pub const fn high(&self) -> Option<(f64, bool)> {
+        match (self.greatest == f64::MAX, self.open[1]) {
+            (true, _) => None,
+            (_, true) => Some((self.greatest.next_up(), false)),
+            (_, false) => Some((self.greatest, true)),
+        }
+    }
+
+    /// The domain in base units of the inch side, given in those of the metric side.
+    pub(crate) const fn inch_of_metric(self, kind: &Kind) -> Domain {
+        let mut inch = Domain { whole: self.whole, ..Domain::FINITE };
+        inch = match self.low() {
+            Some((low, true)) => inch.at_least(kind.base_in(low, Units::Inch)),
+            Some((low, false)) => inch.above(kind.base_in(low, Units::Inch)),
+            None => inch,
+        };
+        match self.high() {
+            Some((high, true)) => inch.at_most(kind.base_in(high, Units::Inch)),
+            Some((high, false)) => inch.below(kind.base_in(high, Units::Inch)),
+            None => inch,
+        }
+    }
+
+    /// The domain in words, in the shop unit of a side: `greater than 0 mm`.
+    pub fn text(&self, kind: &Kind, units: Units) -> String {
+        let unit = kind.unit(units);
+        let reading = |base: f64| Reading(unit.from_base(base), unit.label);
+        let low = self.low().map(|(low, closed)| match closed {
+            true => format!("at least {}", reading(low)),
+            false => format!("greater than {}", reading(low)),
+        });
+        let high = self.high().map(|(high, closed)| match closed {
+            true => format!("at most {}", reading(high)),
+            false => format!("less than {}", reading(high)),
+        });
+        let noun = if self.whole { "a whole number" } else { "a finite number" };
+        match (low, high) {
+            (None, None) => noun.into(),
+            (Some(end), None) | (None, Some(end)) if self.whole => format!("{noun} {end}"),
+            (Some(end), None) | (None, Some(end)) => end,
+            (Some(low), Some(high)) if self.whole => format!("{noun} {low} and {high}"),
+            (Some(low), Some(high)) => format!("{low} and {high}"),
+        }
+    }
+}
+
+/// The stated range of an argument whose source states none.
+#[doc(hidden)]
+pub const EVERYWHERE: (f64, f64) = (f64::NEG_INFINITY, f64::INFINITY);
+
+/// What one side (inch or metric) asks of an argument, in its base units.
+#[derive(Clone, Copy, Debug)]
+pub struct Side {
+    /// Outside it there is no answer.
+    pub domain: Domain,
+    /// Outside it there is an answer, with advice; infinite where the source states no range.
+    pub range: (f64, f64),
+    /// The value of an argument that is left out.
+    pub default: Option<f64>,
+}
+
+impl Side {
+    pub(crate) const fn inch_of_metric(self, kind: &Kind) -> Side {
+        Side {
+            domain: self.domain.inch_of_metric(kind),
+            range: (kind.base_in(self.range.0, Units::Inch), kind.base_in(self.range.1, Units::Inch)),
+            default: match self.default {
+                Some(value) => Some(kind.base_in(value, Units::Inch)),
+                None => None,
+            },
+        }
+    }
+
+    /// Whether `x` lies in the range that the source states.
+    #[inline(always)]
+    pub fn in_range(&self, x: f64) -> bool {
+        (self.range.0 <= x) & (x <= self.range.1)
+    }
+
+    /// The stated range in words, in the shop unit of a side; `None` where the source states none.
+    pub fn range_text(&self, kind: &Kind, units: Units) -> Option<String> {
+        let unit = kind.unit(units);
+        let reading = |base: f64| Reading(unit.from_base(base), unit.label);
+        match self.range {
+            EVERYWHERE => None,
+            (low, f64::INFINITY) => Some(format!("at least {}", reading(low))),
+            (f64::NEG_INFINITY, high) => Some(format!("at most {}", reading(high))),
+            (low, high) => Some(format!("{} to {}", reading(low), reading(high))),
+        }
+    }
+}
