@@ -4,6 +4,7 @@ extern crate self as tenths;
 
 mod error;
 pub mod formula;
+pub mod math;
 pub mod quantity;
 
 pub mod cutting;
