@@ -4,6 +4,7 @@ extern crate self as tenths;
 
 mod error;
 pub mod formula;
+pub mod material;
 pub mod math;
 pub mod quantity;
 
