@@ -11,6 +11,6 @@ pub mod quantity;
 pub mod cutting;
 
 pub use error::Error;
-pub use formula::{Formula, Outcome};
+pub use formula::{Formula, Outcome, find, formulas};
 pub use quantity::{Quantity, Units};
 pub use tenths_macros::{Outcome, formula};

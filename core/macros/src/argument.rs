@@ -2,7 +2,8 @@
 use proc_macro2::TokenStream;
 use quote::{ToTokens, quote};
 use syn::{
-    Attribute, Expr, FnArg, Ident, Pat, PatType, Result, Token, Type, punctuated::Punctuated, spanned::Spanned,
+    Attribute, Expr, FnArg, Ident, Pat, PatType, Result, Token, Type, punctuated::Punctuated,
+    spanned::Spanned,
 };
 
 pub(crate) struct Argument {
@@ -113,10 +114,8 @@ impl Argument {
                 }
                 "range" => {
                     let [low, high] = pair(attribute)?;
-                    let (low, high) = (
-                        bound(ty, &low, quote!(f64::NEG_INFINITY)),
-                        bound(ty, &high, quote!(f64::INFINITY)),
-                    );
+                    let (low, high) =
+                        (bound(ty, &low, quote!(f64::NEG_INFINITY)), bound(ty, &high, quote!(f64::INFINITY)));
                     range = quote!((#low, #high));
                 }
                 "default" => {

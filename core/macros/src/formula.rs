@@ -61,7 +61,9 @@ impl Parse for Options {
                         body.parse::<Token![=]>()?;
                         options.inverses.push(Inverse { argument, solution: body.parse()? });
                     }
-                    _ => return Err(syn::Error::new(key.span(), "expected source, constant, rule or inverse")),
+                    _ => {
+                        return Err(syn::Error::new(key.span(), "expected source, constant, rule or inverse"));
+                    }
                 }
             }
             if !input.is_empty() {
@@ -127,7 +129,8 @@ pub(crate) fn expand(options: TokenStream, item: TokenStream) -> Result<TokenStr
     let records = arguments.iter().map(|a| &a.record);
     let constant_names: Vec<&Ident> = options.constants.iter().map(|c| &c.name).collect();
     let constant_types: Vec<&Type> = options.constants.iter().map(|c| &c.ty).collect();
-    let constant_values: Vec<TokenStream> = options.constants.iter().map(|c| value(&c.ty, &c.value)).collect();
+    let constant_values: Vec<TokenStream> =
+        options.constants.iter().map(|c| value(&c.ty, &c.value)).collect();
     let all: Vec<&Ident> = names.iter().chain(&constant_names).copied().collect();
     let all_types: Vec<&Type> = types.iter().chain(&constant_types).copied().collect();
     let (inputs, count) = (all.len(), names.len());

@@ -29,19 +29,20 @@ pub static FORMULAS: &[&Formula] = &[&SURFACE_SPEED];
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::Units;
 
     #[test]
     fn a_body_speaks_of_quantities() {
         let v = surface_speed(Length::millimetres(50.0), SpindleSpeed::rev_per_minute(700.0)).unwrap();
-        assert!((v.in_units(crate::Units::Metric) - 109.956).abs() < 1e-3);
+        assert!((v.in_units(Units::Metric) - 109.956).abs() < 1e-3);
         let e = surface_speed(Length::millimetres(-1.0), SpindleSpeed::rev_per_minute(700.0)).unwrap_err();
         assert_eq!(e.to_string(), "surface_speed: diameter must be greater than 0 mm, not -1 mm");
         let mut y = [0.0];
-        SURFACE_SPEED.call(crate::Units::Inch, &[0.5, 1500.0], &mut y).unwrap();
+        SURFACE_SPEED.call(Units::Inch, &[0.5, 1500.0], &mut y).unwrap();
         assert!((y[0] - 196.35).abs() < 1e-2);
         let x = [0.5, -1.0, f64::NAN];
         let mut y = [0.0; 3];
-        let met = SURFACE_SPEED.batch(crate::Units::Inch, &[&x, &[1500.0; 3]], &mut [&mut y]).unwrap();
+        let met = SURFACE_SPEED.batch(Units::Inch, &[&x, &[1500.0; 3]], &mut [&mut y]).unwrap();
         assert!(met.refused && y[1].is_nan() && y[2].is_nan() && y[0] > 196.0);
     }
 }

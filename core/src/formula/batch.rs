@@ -156,8 +156,10 @@ unsafe fn drive(
     set: usize,
 ) -> Met {
     let mut met = Met::default();
-    let mut block =
-        Block { x: [MaybeUninit::uninit(); MAX_INPUTS * BLOCK], y: [MaybeUninit::uninit(); MAX_OUTPUTS * BLOCK] };
+    let mut block = Block {
+        x: [MaybeUninit::uninit(); MAX_INPUTS * BLOCK],
+        y: [MaybeUninit::uninit(); MAX_OUTPUTS * BLOCK],
+    };
     // Where an output runs into an input, as numpy's accumulate makes it, the order of rows matters.
     let step = if tangled(xs, ys, rows) { 1 } else { BLOCK };
     let fill = step.min(rows);
@@ -181,10 +183,12 @@ unsafe fn drive(
         }
         // SAFETY: all inputs of the block are written, and `set` is this processor's.
         unsafe { formula.code.block(units, block.x.as_ptr().cast(), block.y.as_mut_ptr().cast(), n, set) };
-        if suspect || formula.outputs.iter().enumerate().any(|(k, _)| {
-            // SAFETY: the kernel has written `n` rows of every output.
-            unsafe { !block.output(k, n).iter().fold(true, |fine, y| fine & y.is_finite()) }
-        }) {
+        if suspect
+            || formula.outputs.iter().enumerate().any(|(k, _)| {
+                // SAFETY: the kernel has written `n` rows of every output.
+                unsafe { !block.output(k, n).iter().fold(true, |fine, y| fine & y.is_finite()) }
+            })
+        {
             // SAFETY: inputs and outputs of `n` rows are written.
             met.refused |= unsafe { strike_out(formula, units, &mut block, n) };
         }

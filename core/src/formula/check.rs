@@ -50,7 +50,12 @@ impl Formula {
         let remark = |k: usize| {
             let argument = self.arguments.get(k)?;
             let range = argument.side(units).range_text(argument.kind, units)?;
-            Some(Remark { argument: argument.name, value: *x.get(k)?, unit: argument.unit(units).label, range })
+            Some(Remark {
+                argument: argument.name,
+                value: *x.get(k)?,
+                unit: argument.unit(units).label,
+                range,
+            })
         };
         advice.arguments().filter_map(remark).collect()
     }

@@ -7,11 +7,13 @@ mod call;
 mod check;
 mod code;
 mod domain;
+mod registry;
 
 pub use batch::{Column, ColumnMut, Met};
 pub use check::{Advice, Remark};
 pub use code::{Body, Code, MAX_INPUTS, MAX_OUTPUTS};
 pub use domain::{Domain, EVERYWHERE, Side};
+pub use registry::{find, formulas};
 
 use crate::Error;
 use crate::quantity::{Kind, Quantity, Unit, Units};

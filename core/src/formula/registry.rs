@@ -1,0 +1,15 @@
+//! All formulas, to be looked up at run time.
+use super::Formula;
+
+/// The lists of the modules, in the order of the reference.
+static MODULES: &[&[&Formula]] = &[crate::cutting::speed::FORMULAS];
+
+/// Every formula of the library.
+pub fn formulas() -> impl Iterator<Item = &'static Formula> {
+    MODULES.iter().flat_map(|module| module.iter().copied())
+}
+
+/// The formula of this name.
+pub fn find(name: &str) -> Option<&'static Formula> {
+    formulas().find(|formula| formula.name == name)
+}
