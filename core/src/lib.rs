@@ -4,13 +4,17 @@ extern crate self as tenths;
 
 mod error;
 pub mod formula;
+pub mod limits;
 pub mod material;
 pub mod math;
 pub mod quantity;
+pub mod size;
 
 pub mod cutting;
 
 pub use error::Error;
 pub use formula::{Formula, Outcome, find, formulas};
+pub use limits::{Limits, LimitsError, Readings};
 pub use quantity::{Quantity, Units};
+pub use size::{Size, SizeError};
 pub use tenths_macros::{Outcome, formula};

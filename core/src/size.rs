@@ -1,0 +1,544 @@
+//! Exact lengths.
+//!
+//! A drawing is written in decimals and its limits are absolute, so sizes are whole numbers of picometres:
+//! inch decimals to 1e-8 in, binary fractions to 1/512 in and metric decimals to 1e-9 mm are all exact, and sums
+//! and differences stay so.
+
+pub(crate) mod text;
+
+use std::{fmt, str::FromStr};
+
+use crate::quantity::{Kind, Length, Quantity, Units};
+use text::{LengthUnit, Scanner, Sign, Term, excerpt};
+
+/// A signed length as a whole number of picometres, within ±9223 km.
+///
+/// There are no operators, since they could overflow: sums and differences are checked.
+///
+/// ```
+/// use tenths::Size;
+/// let upper = Size::parse("1.420 in")?.checked_add(Size::parse(".005 in")?);
+/// assert_eq!(upper, Some(Size::parse("1.425 in")?));
+/// # Ok::<(), tenths::SizeError>(())
+/// ```
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
+pub struct Size(i64);
+
+/// Why something is no size.
+#[derive(Clone, PartialEq, Eq, Debug, thiserror::Error)]
+#[non_exhaustive]
+pub enum SizeError {
+    /// The text is not a number with a unit.
+    #[error("`{text}` is not a size: write a number and a unit, such as `1.425 in`, `1 7/16 in` or `12 mm`")]
+    Syntax {
+        /// The text as given.
+        text: String,
+    },
+    /// A number without a unit, where no unit is understood.
+    #[error("`{text}` needs a unit: in or mm")]
+    MissingUnit {
+        /// The text as given.
+        text: String,
+    },
+    /// A unit that is not one of length.
+    #[error("`{unit}` is not a unit of length that is known here: use in, mm, µin or µm")]
+    UnknownUnit {
+        /// The unit as given.
+        unit: String,
+    },
+    /// A size that is not a whole number of picometres.
+    #[error("`{text}` is not a whole number of picometres: write it as a decimal, to 1e-8 in or 1e-9 mm")]
+    OffGrid {
+        /// The text as given.
+        text: String,
+    },
+    /// A size beyond what is counted.
+    #[error("`{text}` is out of range: a size lies within ±9223 km")]
+    OutOfRange {
+        /// The text or number as given.
+        text: String,
+    },
+    /// NaN or an infinity.
+    #[error("`{text}` is not a size: it must be finite")]
+    NotFinite {
+        /// The number as given.
+        text: String,
+    },
+    /// A step to round to that is zero or negative.
+    #[error("a step of {step} cannot be rounded to: it must be positive")]
+    Step {
+        /// The step as given.
+        step: Size,
+    },
+}
+
+impl Units {
+    /// An inch or a millimetre in picometres.
+    pub(crate) const fn picometres(self) -> i64 {
+        match self {
+            Units::Inch => 25_400_000_000,
+            Units::Metric => 1_000_000_000,
+        }
+    }
+
+    const fn length_label(self) -> &'static str {
+        Length::KIND.unit(self).label
+    }
+}
+
+impl Size {
+    /// No length.
+    pub const ZERO: Size = Size(0);
+
+    /// From a count of picometres. An inch is 25 400 000 000 of them.
+    pub const fn from_picometres(picometres: i64) -> Size {
+        Size(picometres)
+    }
+
+    /// The count of picometres.
+    pub const fn picometres(self) -> i64 {
+        self.0
+    }
+
+    /// The shortest decimal that reads back as `value`, in inches or millimetres, to the nearest picometre
+    /// (an even count where two are as near).
+    ///
+    /// So 1.42 + 0.005, which floating point makes 1.4249999999999998, is 1.425.
+    ///
+    /// # Errors
+    /// [`SizeError::NotFinite`] and [`SizeError::OutOfRange`].
+    #[inline]
+    pub fn from_float(value: f64, units: Units) -> Result<Size, SizeError> {
+        // The product is off by at most 2^-53 of itself, and the shortest decimal lies within half a unit in
+        // the last place of `value`, another 2^-53: together below 0.0079 for a count under 2^45 (35 m). A count
+        // within 0.49 of a whole number therefore has that one as its nearest.
+        const FAST: f64 = (1u64 << 45) as f64;
+        // Adding and taking away 3 · 2^51 rounds to a whole number.
+        const ROUNDER: f64 = (3u64 << 51) as f64;
+        let count = value * units.picometres() as f64;
+        let nearest = (count + ROUNDER) - ROUNDER;
+        if count.abs() < FAST && (count - nearest).abs() < 0.49 {
+            return Ok(Size(nearest as i64));
+        }
+        Size::from_shortest_decimal(value, units)
+    }
+
+    #[cold]
+    fn from_shortest_decimal(value: f64, units: Units) -> Result<Size, SizeError> {
+        let text = format!("{value:e}");
+        if !value.is_finite() {
+            return Err(SizeError::NotFinite { text });
+        }
+        let nearest = Scanner::new(&text).term(&[]).ok().flatten().and_then(|term| {
+            let count = term.number.picometres(units.into())?;
+            let up = count.half.is_gt() || (count.half.is_eq() && count.whole % 2 != 0);
+            let whole = count.whole + i128::from(up);
+            i64::try_from(if term.sign == Sign::Minus { -whole } else { whole }).ok()
+        });
+        nearest.map(Size).ok_or(SizeError::OutOfRange { text })
+    }
+
+    /// The nearest number to this size in inches or millimetres.
+    pub fn to_float(self, units: Units) -> f64 {
+        nearest_ratio(i128::from(self.0), units.picometres())
+    }
+
+    /// Reads text with a unit: `1.425 in`, `12 mm`, `7/16 in`, `1 7/16 in`, `1-7/16 in`, `.4375"`, `5 µm`.
+    ///
+    /// # Errors
+    /// Any [`SizeError`]; text that falls between two picometres, such as `1/3 in`, is never rounded.
+    pub fn parse(text: &str) -> Result<Size, SizeError> {
+        Size::parse_in(text, None)
+    }
+
+    /// Reads text as [`Size::parse`] does, a bare number being in inches or millimetres as `default` says.
+    ///
+    /// # Errors
+    /// As [`Size::parse`].
+    pub fn parse_in(text: &str, default: Option<Units>) -> Result<Size, SizeError> {
+        let mut scanner = Scanner::new(text);
+        let term = scanner.term(&[])?.filter(|_| scanner.at_end());
+        let term: Term = term.ok_or_else(|| SizeError::Syntax { text: excerpt(text) })?;
+        let unit: Option<&LengthUnit> = term.unit.or(default.map(Into::into));
+        term.size(unit.ok_or_else(|| SizeError::MissingUnit { text: excerpt(text) })?, text)
+    }
+
+    /// The exact decimal with its unit, such as `1.425 in`. A size that is no finite decimal in inches is given
+    /// to eight places behind the sign `≈`.
+    pub fn format(self, units: Units) -> String {
+        format!("{} {}", self.decimal(units), units.length_label())
+    }
+
+    /// As [`Size::format`], without the unit.
+    pub fn decimal(self, units: Units) -> String {
+        // An inch is 2^9 · 5^8 · 127 picometres, so the decimal ends, after nine places, if 127 divides the count.
+        match units {
+            Units::Metric => decimal(self.0, 9),
+            Units::Inch if self.0 % 127 == 0 => decimal(self.0 / 127 * 5, 9),
+            Units::Inch => format!("≈{}", decimal((self.0 / 127 + self.0.signum()) / 2, 8)),
+        }
+    }
+
+    /// The sum, or `None` out of range.
+    pub const fn checked_add(self, other: Size) -> Option<Size> {
+        Size::some(self.0.checked_add(other.0))
+    }
+
+    /// The difference, or `None` out of range.
+    pub const fn checked_sub(self, other: Size) -> Option<Size> {
+        Size::some(self.0.checked_sub(other.0))
+    }
+
+    /// The size with the other sign, or `None` out of range.
+    pub const fn checked_neg(self) -> Option<Size> {
+        Size::some(self.0.checked_neg())
+    }
+
+    /// The magnitude, or `None` out of range.
+    pub const fn checked_abs(self) -> Option<Size> {
+        Size::some(self.0.checked_abs())
+    }
+
+    /// `count` times the size, or `None` out of range.
+    pub const fn checked_mul(self, count: i64) -> Option<Size> {
+        Size::some(self.0.checked_mul(count))
+    }
+
+    const fn some(picometres: Option<i64>) -> Option<Size> {
+        match picometres {
+            Some(picometres) => Some(Size(picometres)),
+            None => None,
+        }
+    }
+
+    /// Whether the size is below zero.
+    pub const fn is_negative(self) -> bool {
+        self.0 < 0
+    }
+
+    /// Whether the size is above zero.
+    pub const fn is_positive(self) -> bool {
+        self.0 > 0
+    }
+
+    /// The greatest multiple of `step` that is not above the size.
+    ///
+    /// # Errors
+    /// [`SizeError::Step`] for a step that is not positive, [`SizeError::OutOfRange`].
+    pub fn round_down(self, step: Size) -> Result<Size, SizeError> {
+        if !step.is_positive() {
+            return Err(SizeError::Step { step });
+        }
+        let rounded = self.0.checked_sub(self.0.rem_euclid(step.0));
+        rounded.map(Size).ok_or_else(|| SizeError::OutOfRange { text: self.to_string() })
+    }
+
+    /// The least multiple of `step` that is not below the size.
+    ///
+    /// # Errors
+    /// As [`Size::round_down`].
+    pub fn round_up(self, step: Size) -> Result<Size, SizeError> {
+        let down = self.round_down(step)?;
+        if down == self {
+            return Ok(self);
+        }
+        down.checked_add(step).ok_or_else(|| SizeError::OutOfRange { text: self.to_string() })
+    }
+
+    /// Half way to `other`; where that is half a picometre, the lower of the two sizes beside it.
+    pub const fn midpoint_down(self, other: Size) -> Size {
+        // The bits that both share, and half of those that one has.
+        Size((self.0 & other.0) + ((self.0 ^ other.0) >> 1))
+    }
+
+    fn saturating_from_float(value: f64, units: Units) -> Size {
+        Size::from_float(value, units).unwrap_or_else(|_| {
+            let end = if value > 0.0 { i64::MAX } else { i64::MIN };
+            if value.is_nan() { Size::ZERO } else { Size(end) }
+        })
+    }
+}
+
+/// `numerator / denominator`, rounded once, for numerators of at most 66 bits and denominators of at most 36.
+pub(crate) fn nearest_ratio(numerator: i128, denominator: i64) -> f64 {
+    const EXACT: u128 = 1 << 53;
+    const SHIFT: u32 = 60;
+    let (magnitude, divisor) = (numerator.unsigned_abs(), u128::from(denominator.unsigned_abs()));
+    let ratio = if magnitude <= EXACT {
+        magnitude as f64 / divisor as f64
+    } else {
+        // A quotient of more than 75 bits, whose last one is set where there is a rest.
+        let shifted = magnitude << SHIFT;
+        let quotient = (shifted / divisor) | u128::from(!shifted.is_multiple_of(divisor));
+        quotient as f64 / (1u64 << SHIFT) as f64
+    };
+    if (numerator < 0) != (denominator < 0) && numerator != 0 { -ratio } else { ratio }
+}
+
+/// `count / 10^places`, without zeros at the end.
+fn decimal(count: i64, places: u32) -> String {
+    let (magnitude, one) = (count.unsigned_abs(), 10u64.pow(places));
+    let sign = if count < 0 { "-" } else { "" };
+    let digits = format!("{sign}{}.{:0width$}", magnitude / one, magnitude % one, width = places as usize);
+    digits.trim_end_matches('0').trim_end_matches('.').into()
+}
+
+impl fmt::Display for Size {
+    /// Writes the exact size in millimetres.
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.pad(&self.format(Units::Metric))
+    }
+}
+
+impl fmt::Debug for Size {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "Size({self})")
+    }
+}
+
+impl FromStr for Size {
+    type Err = SizeError;
+
+    /// As [`Size::parse`].
+    fn from_str(text: &str) -> Result<Size, SizeError> {
+        Size::parse(text)
+    }
+}
+
+/// The exact size of a formula that counts or compares. A number out of range goes to the end of the range, and
+/// NaN to zero: callers judge the domain on the number itself, beforehand.
+impl Quantity for Size {
+    const KIND: &'static Kind = Length::KIND;
+    type Bare = Size;
+    const EXACT: bool = true;
+
+    #[inline]
+    fn from_metric(metric: f64) -> Size {
+        Size::saturating_from_float(metric, Units::Metric)
+    }
+    fn metric(self) -> f64 {
+        self.to_float(Units::Metric)
+    }
+    #[inline]
+    fn bare(self) -> Size {
+        self
+    }
+    #[inline]
+    fn bare_of(base: f64, units: Units) -> Size {
+        Size::saturating_from_float(base, units)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    fn size(text: &str) -> Size {
+        Size::parse(text).unwrap_or_else(|error| panic!("{error}"))
+    }
+
+    fn float(value: f64, units: Units) -> Size {
+        Size::from_float(value, units).unwrap_or_else(|error| panic!("{error}"))
+    }
+
+    // 1 in = 25.4 mm exactly (international inch); the rest is arithmetic by hand.
+    #[test]
+    fn text_is_exact() {
+        for (text, picometres) in [
+            ("1.425 in", 36_195_000_000),
+            ("12 mm", 12_000_000_000),
+            ("7/16 in", 11_112_500_000),
+            ("1-7/16 in", 36_512_500_000),
+            ("1 7/16 in", 36_512_500_000),
+            ("-1 7/16in", -36_512_500_000),
+            ("0.4375\"", 11_112_500_000),
+            (".4375″", 11_112_500_000),
+            ("5. mm", 5_000_000_000),
+            ("+1/64 inch", 396_875_000),
+            ("1/512 in", 49_609_375),
+            ("3 / 8 in", 9_525_000_000),
+            ("5 µm", 5_000_000),
+            ("5 um", 5_000_000),
+            ("50 µin", 1_270_000),
+            ("0.000000005 in", 127),
+            ("1.5e-3 in", 38_100_000),
+            ("−0.007 mm", -7_000_000),
+            ("0.000000001 mm", 1),
+            ("  0 mm  ", 0),
+            ("9223372036.854775807 mm", i64::MAX),
+            ("-9223372036.854775808 mm", i64::MIN),
+            ("1.00000000000000000000000000000000000000000000000 mm", 1_000_000_000),
+            ("0.000000000000000000000000000000000000000000000e99 mm", 0),
+        ] {
+            assert_eq!(Size::parse(text), Ok(Size(picometres)), "{text}");
+        }
+    }
+
+    #[test]
+    fn errors_say_what_is_wrong() {
+        let kind = |text: &str| match Size::parse(text) {
+            Ok(size) => panic!("{text} is {size}"),
+            Err(SizeError::Syntax { .. }) => "syntax",
+            Err(SizeError::MissingUnit { .. }) => "no unit",
+            Err(SizeError::UnknownUnit { .. }) => "unit",
+            Err(SizeError::OffGrid { .. }) => "grid",
+            Err(SizeError::OutOfRange { .. }) => "range",
+            Err(other) => panic!("{text}: {other}"),
+        };
+        for (expected, texts) in [
+            (
+                "syntax",
+                &[
+                    "", " ", "in", ".", "-", "- 5 mm", "1/0 in", "1.5/2 in", "1..2 mm", "5 mm 6", "1-2 mm",
+                    "NaN",
+                ][..],
+            ),
+            ("no unit", &["1.425", "7/16", "0"]),
+            ("unit", &["5 furlong", "5 MM", "12 mmm", "1.5e in", "5 ft"]),
+            ("grid", &["1/3 in", "1/3 mm", "0.000000001 in", "1e-10 mm", "1e-99999999999 mm", "1e-400 in"]),
+            ("grid", &["1.00000000000000000000000000000000000000000000001 mm"]),
+            ("range", &["1e10 mm", "1e99 mm", "1e99999999999999 mm", "9223372036.854775808 mm", "-1e10 in"]),
+            (
+                "range",
+                &["340282366920938463463374607431768211455 1/2 in", "99999999999999999999999999999999999 in"],
+            ),
+        ] {
+            for text in texts {
+                assert_eq!(kind(text), expected, "{text}");
+            }
+        }
+        assert_eq!(Size::parse("1.425").unwrap_err().to_string(), "`1.425` needs a unit: in or mm");
+        assert_eq!(Size::parse_in("1.425", Some(Units::Inch)), Ok(size("1.425 in")));
+        assert_eq!(Size::parse_in("12 mm", Some(Units::Inch)), Ok(size("12 mm")));
+    }
+
+    #[test]
+    fn floats_are_read_as_their_shortest_decimal() {
+        assert_ne!(1.42 + 0.005, 1.425);
+        assert_eq!(float(1.42 + 0.005, Units::Inch), size("1.425 in"));
+        assert_eq!(float(0.1 + 0.2, Units::Metric), size("0.3 mm"));
+        assert_eq!(float(-0.0, Units::Metric), Size::ZERO);
+        assert_eq!(float(5e-324, Units::Inch), Size::ZERO);
+        // Ties go to the even count.
+        assert_eq!(float(0.5e-9, Units::Metric), Size(0));
+        assert_eq!(float(1.5e-9, Units::Metric), Size(2));
+        assert_eq!(float(-2.5e-9, Units::Metric), Size(-2));
+        // The shortest decimal is a tie, the binary value lies above it: 0.1000000005 mm = 100 000 000.5 pm.
+        assert_eq!(float(0.1000000005, Units::Metric), Size(100_000_000));
+        for bad in [f64::NAN, f64::INFINITY, f64::NEG_INFINITY] {
+            assert!(matches!(Size::from_float(bad, Units::Inch), Err(SizeError::NotFinite { .. })));
+        }
+        for bad in [1e10, -1e10, 1e300, f64::MAX] {
+            assert!(matches!(Size::from_float(bad, Units::Metric), Err(SizeError::OutOfRange { .. })));
+        }
+    }
+
+    #[test]
+    fn formats_are_exact() {
+        for (size, inch, metric) in [
+            (Size(36_195_000_000), "1.425 in", "36.195 mm"),
+            (Size(127), "0.000000005 in", "0.000000127 mm"),
+            (Size(-7_000_000), "≈-0.00027559 in", "-0.007 mm"),
+            (Size(12_000_000_000), "≈0.47244094 in", "12 mm"),
+            (Size::ZERO, "0 in", "0 mm"),
+            (Size(i64::MIN), "≈-363124883.34073921 in", "-9223372036.854775808 mm"),
+        ] {
+            assert_eq!((size.format(Units::Inch), size.format(Units::Metric)), (inch.into(), metric.into()));
+        }
+        assert_eq!(format!("{:>10}|{:?}", size("5 mm"), size("5 mm")), "      5 mm|Size(5 mm)");
+    }
+
+    #[test]
+    fn rounding_goes_the_way_it_is_named() {
+        let step = Size(100);
+        for (size, down, up) in [(250, 200, 300), (300, 300, 300), (-250, -300, -200), (0, 0, 0)] {
+            assert_eq!(Size(size).round_down(step), Ok(Size(down)));
+            assert_eq!(Size(size).round_up(step), Ok(Size(up)));
+        }
+        assert_eq!(Size(5).round_down(Size::ZERO), Err(SizeError::Step { step: Size::ZERO }));
+        assert!(Size(i64::MIN).round_down(step).is_err() && Size(i64::MAX).round_up(step).is_err());
+        assert_eq!(Size(1).midpoint_down(Size(4)), Size(2));
+        assert_eq!(Size(-1).midpoint_down(Size(-4)), Size(-3));
+        assert_eq!(Size(i64::MIN).midpoint_down(Size(i64::MAX)), Size(-1));
+    }
+
+    #[test]
+    fn a_quantity_saturates() {
+        assert_eq!(Size::bare_of(1.425, Units::Inch), size("1.425 in"));
+        assert_eq!(Size::from_metric(f64::NAN), Size::ZERO);
+        assert_eq!(Size::from_metric(f64::INFINITY), Size(i64::MAX));
+        assert_eq!(Size::from_metric(-1e300), Size(i64::MIN));
+        assert_eq!(size("1.425 in").in_units(Units::Inch), 1.425);
+    }
+
+    fn any_float() -> impl Strategy<Value = f64> {
+        let near_half = (-40_000_000_000_000i64..40_000_000_000_000, 0.47..0.53, 0usize..2)
+            .prop_map(|(whole, part, side)| (whole as f64 + part) / Units::ALL[side].picometres() as f64);
+        let decimal = (-4_000_000_000_000i64..4_000_000_000_000, 0i32..14)
+            .prop_map(|(digits, places)| digits as f64 / 10f64.powi(places));
+        prop_oneof![near_half, decimal, -1e4..1e4, any::<f64>()]
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(2_000))]
+
+        #[test]
+        fn fast_and_slow_reading_agree(value in any_float()) {
+            for units in Units::ALL {
+                prop_assert_eq!(Size::from_float(value, units), Size::from_shortest_decimal(value, units));
+            }
+        }
+
+        #[test]
+        fn a_float_reads_as_its_printed_text(value in -1e6..1e6) {
+            for units in Units::ALL {
+                let text = format!("{value} {}", units.length_label());
+                if let Ok(exact) = Size::parse(&text) {
+                    prop_assert_eq!(float(value, units), exact);
+                }
+                // Off by half a picometre at most, and what the comparison itself rounds.
+                let near = float(value, units).to_float(units);
+                prop_assert!((near - value).abs() <= 0.51 / units.picometres() as f64 + value.abs() * 1e-15);
+            }
+        }
+
+        #[test]
+        fn decimals_come_back(count in -4_000_000_000_000i64..4_000_000_000_000, places in 0u32..9) {
+            let text = decimal(count, places);
+            let value: f64 = text.parse().unwrap();
+            for units in Units::ALL {
+                let exact = Size::parse_in(&text, Some(units));
+                if let Ok(exact) = exact {
+                    prop_assert_eq!(exact.to_float(units), value);
+                    prop_assert_eq!(exact.decimal(units), text.clone());
+                    prop_assert_eq!(Size::from_float(value, units), Ok(exact));
+                }
+            }
+        }
+
+        #[test]
+        fn formats_read_back(count in any::<i64>()) {
+            prop_assert_eq!(Size::parse(&Size(count).to_string()), Ok(Size(count)));
+            let inch = Size(count / 127 * 127);
+            prop_assert_eq!(Size::parse(&inch.format(Units::Inch)), Ok(inch));
+            prop_assert!(!inch.format(Units::Inch).starts_with('≈'));
+        }
+
+        #[test]
+        fn a_ratio_is_rounded_once(count in any::<i64>()) {
+            // The decimal text of the exact value, read by the standard library.
+            let exact: f64 = Size(count).decimal(Units::Metric).parse().unwrap();
+            prop_assert_eq!(Size(count).to_float(Units::Metric), exact);
+            let inch = Size(count / 127 * 127);
+            let exact: f64 = inch.decimal(Units::Inch).parse().unwrap();
+            prop_assert_eq!(inch.to_float(Units::Inch), exact);
+        }
+
+        #[test]
+        fn no_text_panics(text in "\\PC*", near in "[-+±./0-9eE ]{0,30}(in|mm|µm|\")?") {
+            let _ = Size::parse(&text);
+            let _ = Size::parse_in(&near, Some(Units::Inch));
+        }
+    }
+}
