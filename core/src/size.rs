@@ -476,7 +476,7 @@ mod tests {
         let near_half = (-40_000_000_000_000i64..40_000_000_000_000, 0.47..0.53, 0usize..2)
             .prop_map(|(whole, part, side)| (whole as f64 + part) / Units::ALL[side].picometres() as f64);
         let decimal = (-4_000_000_000_000i64..4_000_000_000_000, 0i32..14)
-            .prop_map(|(digits, places)| digits as f64 / 10f64.powi(places));
+            .prop_map(|(digits, places)| digits as f64 / 10u64.pow(places as u32) as f64);
         prop_oneof![near_half, decimal, -1e4..1e4, any::<f64>()]
     }
 
