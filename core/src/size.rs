@@ -480,6 +480,13 @@ mod tests {
         prop_oneof![near_half, decimal, -1e4..1e4, any::<f64>()]
     }
 
+    // 9 007 199 259 872 034 / 25.4e9 lies 6e-19 above half way between two floats: found by solving the
+    // congruence, and rounded in rational arithmetic by another program.
+    #[test]
+    fn a_ratio_just_above_half_goes_up() {
+        assert_eq!(Size(9_007_199_259_872_034).to_float(Units::Inch), 354_614.144_089_450_2);
+    }
+
     proptest! {
         #![proptest_config(ProptestConfig::with_cases(2_000))]
 
