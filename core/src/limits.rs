@@ -312,12 +312,13 @@ fn least_accepted(lower: i128, step: i128) -> i128 {
 
 /// The least float whose shortest decimal is nearest to `picometres` or to more.
 fn least_float(picometres: i128, units: Units) -> f64 {
+    let picometres = picometres.max(i128::from(i64::MIN));
     let reads_less = |float: f64| match Size::from_float(float, units) {
         Ok(size) => i128::from(size.picometres()) < picometres,
         Err(_) => float < 0.0,
     };
-    // A shortest decimal at or beyond the edge, half a picometre below, belongs to the float nearest to that edge
-    // or to one beyond.
+    // A shortest decimal at or beyond the edge, half a picometre below, belongs to the float nearest to that
+    // edge or to one beyond.
     let nearest = nearest_ratio(2 * picometres - 1, 2 * units.picometres());
     if reads_less(nearest) { nearest.next_up() } else { nearest }
 }
@@ -565,10 +566,10 @@ mod tests {
     #[test]
     fn a_reading_is_finite_and_a_resolution_positive() {
         let everything = Limits::between(Size::from_picometres(-i64::MAX), Size::ZERO).unwrap();
-        for resolution in [None, Some(size("0.01 mm"))] {
+        for resolution in [None, Some(size("0.01 mm")), Some(size("9e9 mm"))] {
             let judge = everything.readings(Units::Metric, resolution).unwrap();
             assert!(judge.accepts(-0.0) && judge.accepts(-5e8));
-            for reading in [f64::NAN, f64::INFINITY, f64::NEG_INFINITY, -1e300, 1e300, -1e10] {
+            for reading in [f64::NAN, f64::INFINITY, f64::NEG_INFINITY, -1e300, 1e300, -9.2234e9] {
                 assert!(!judge.accepts(reading), "{reading}");
             }
         }
