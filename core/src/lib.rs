@@ -4,6 +4,7 @@ extern crate self as tenths;
 
 mod error;
 pub mod formula;
+pub mod gauge;
 pub mod limits;
 pub mod material;
 pub mod math;
@@ -14,6 +15,10 @@ pub mod cutting;
 
 pub use error::Error;
 pub use formula::{Formula, Outcome, find, formulas};
+pub use gauge::{
+    GagemakerClass, Gauge, GaugeBasis, GaugeError, GaugeForm, GaugeMember, length_gauge, plug_gauge,
+    ring_gauge,
+};
 pub use limits::{Limits, LimitsError, Readings};
 pub use quantity::{Quantity, Units};
 pub use size::{Size, SizeError};
