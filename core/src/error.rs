@@ -48,6 +48,16 @@ pub enum Error {
         /// How many were given.
         got: usize,
     },
+    /// There is no solution for an argument, or none that could be trusted.
+    #[error("{formula} cannot be solved for {argument}: {reason}")]
+    Unsolvable {
+        /// Name of the formula.
+        formula: &'static str,
+        /// The argument sought.
+        argument: String,
+        /// Why not.
+        reason: String,
+    },
 }
 
 /// A number with its unit, for a message.

@@ -62,7 +62,10 @@ impl Parse for Options {
                         options.inverses.push(Inverse { argument, solution: body.parse()? });
                     }
                     _ => {
-                        return Err(syn::Error::new(key.span(), "expected source, constant, rule or inverse"));
+                        return Err(syn::Error::new(
+                            key.span(),
+                            "expected source, constant, rule or inverse",
+                        ));
                     }
                 }
             }

@@ -27,7 +27,7 @@ impl Formula {
     }
 
     #[inline]
-    fn count(&self, what: &'static str, expected: usize, got: usize) -> Result<(), Error> {
+    pub(super) fn count(&self, what: &'static str, expected: usize, got: usize) -> Result<(), Error> {
         match expected == got {
             true => Ok(()),
             false => Err(Error::Count { formula: self.name, what, expected, got }),

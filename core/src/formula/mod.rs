@@ -8,6 +8,7 @@ mod check;
 mod code;
 mod domain;
 mod registry;
+mod solve;
 
 pub use batch::{Column, ColumnMut, Met};
 pub use check::{Advice, Remark};
