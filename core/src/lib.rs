@@ -12,6 +12,11 @@ pub mod quantity;
 pub mod size;
 
 pub mod cutting;
+pub mod fit;
+pub mod hold;
+pub mod knurl;
+pub mod shape;
+pub mod stock;
 
 pub use error::Error;
 pub use formula::{Formula, Outcome, find, formulas};

@@ -1,2 +1,5 @@
 //! Cutting: speeds, feeds and times.
+pub mod milling;
+pub mod sawing;
 pub mod speed;
+pub mod time;

@@ -1,4 +1,4 @@
-//! Speeds, feeds and the time they take.
+//! Speeds and feeds.
 use crate::formula::Formula;
 use crate::quantity::*;
 use std::f64::consts::PI;
@@ -23,8 +23,103 @@ pub fn surface_speed(
     PI * diameter * spindle_speed
 }
 
+/// Spindle speed that gives a surface speed: surface speed / (π · diameter).
+///
+/// The exact relation. The rule of thumb 4 · surface speed / diameter in inch units lies 4.7 % above it.
+#[formula(
+    source = "Common practice; v = π d n, as in ISO 3002-3:1984",
+    inverse(surface_speed = PI * diameter * spindle_speed),
+    inverse(diameter = surface_speed / (PI * spindle_speed))
+)]
+pub fn spindle_speed(
+    /// Surface speed wanted at the cut.
+    #[non_negative]
+    #[increasing]
+    surface_speed: SurfaceSpeed,
+    /// Diameter of the workpiece in turning, of the tool in milling and drilling.
+    #[positive]
+    #[decreasing]
+    diameter: Length,
+) -> SpindleSpeed {
+    surface_speed / (PI * diameter)
+}
+
+/// Chip load, the feed of each tooth: feed rate / (teeth · spindle speed).
+///
+/// It is the advance between one tooth and the next, not the thickness of the chip, which is less where the
+/// cutter takes a narrow width or has a lead angle.
+#[formula(
+    source = "Common practice; feed per tooth, as in ISO 3002-3:1984",
+    inverse(feed_rate = chip_load * (teeth * spindle_speed)),
+    inverse(spindle_speed = feed_rate / (teeth * chip_load))
+)]
+pub fn chip_load(
+    /// Feed rate of the table or tool.
+    #[non_negative]
+    #[increasing]
+    feed_rate: FeedRate,
+    /// Number of teeth of the cutter that follow one another in the same cut.
+    #[positive]
+    #[whole]
+    #[decreasing]
+    teeth: Count,
+    /// Spindle speed.
+    #[positive]
+    #[decreasing]
+    spindle_speed: SpindleSpeed,
+) -> Length {
+    feed_rate / (teeth * spindle_speed)
+}
+
+/// Feed rate that gives a chip load: chip load · teeth · spindle speed.
+///
+/// A tool with one cutting edge, in turning or boring, has one tooth, and its chip load is the feed per
+/// revolution.
+#[formula(
+    source = "Common practice; feed per tooth, as in ISO 3002-3:1984",
+    inverse(chip_load = feed_rate / (teeth * spindle_speed)),
+    inverse(spindle_speed = feed_rate / (chip_load * teeth))
+)]
+pub fn feed_rate(
+    /// Chip load wanted, the advance between one tooth and the next.
+    #[non_negative]
+    #[increasing]
+    chip_load: Length,
+    /// Number of teeth of the cutter that follow one another in the same cut.
+    #[positive]
+    #[whole]
+    #[increasing]
+    teeth: Count,
+    /// Spindle speed.
+    #[non_negative]
+    #[increasing]
+    spindle_speed: SpindleSpeed,
+) -> FeedRate {
+    chip_load * teeth * spindle_speed
+}
+
+/// Feed per revolution, the advance in one turn of the spindle: feed rate / spindle speed.
+#[formula(
+    source = "Common practice; feed per revolution, as in ISO 3002-3:1984",
+    inverse(feed_rate = feed_per_revolution * spindle_speed),
+    inverse(spindle_speed = feed_rate / feed_per_revolution)
+)]
+pub fn feed_per_revolution(
+    /// Feed rate of the tool or slide.
+    #[non_negative]
+    #[increasing]
+    feed_rate: FeedRate,
+    /// Spindle speed.
+    #[positive]
+    #[decreasing]
+    spindle_speed: SpindleSpeed,
+) -> Length {
+    feed_rate / spindle_speed
+}
+
 /// The formulas of this module.
-pub static FORMULAS: &[&Formula] = &[&SURFACE_SPEED];
+pub static FORMULAS: &[&Formula] =
+    &[&SURFACE_SPEED, &SPINDLE_SPEED, &CHIP_LOAD, &FEED_RATE, &FEED_PER_REVOLUTION];
 
 #[cfg(test)]
 mod tests {

@@ -43,6 +43,13 @@ impl Domain {
         Domain { whole: true, ..self }
     }
 
+    /// Only lengths, in millimetres, that a [`Size`](crate::Size) can count: within 1000 km.
+    pub(crate) const fn counted(self) -> Domain {
+        const FARTHEST: f64 = 1e9;
+        let domain = if self.low().is_some() { self } else { self.at_least(-FARTHEST) };
+        if domain.high().is_some() { domain } else { domain.at_most(FARTHEST) }
+    }
+
     /// Whether `x` lies in the domain.
     #[inline(always)]
     pub fn holds(&self, x: f64) -> bool {

@@ -97,6 +97,8 @@ impl Argument {
         metric: Side,
     ) -> Argument {
         let kind = Q::KIND;
+        let domain = if Q::EXACT { metric.domain.counted() } else { metric.domain };
+        let metric = Side { domain, ..metric };
         Argument { name, doc, kind, exact: Q::EXACT, trends, sides: [metric.inch_of_metric(kind), metric] }
     }
 

@@ -1,8 +1,19 @@
 //! All formulas, to be looked up at run time.
 use super::Formula;
+use crate::{cutting, fit, hold, knurl, shape, stock};
 
 /// The lists of the modules, in the order of the reference.
-static MODULES: &[&[&Formula]] = &[crate::cutting::speed::FORMULAS];
+static MODULES: &[&[&Formula]] = &[
+    cutting::speed::FORMULAS,
+    cutting::milling::FORMULAS,
+    cutting::time::FORMULAS,
+    cutting::sawing::FORMULAS,
+    shape::flat::FORMULAS,
+    hold::FORMULAS,
+    knurl::FORMULAS,
+    fit::press::FORMULAS,
+    stock::FORMULAS,
+];
 
 /// Every formula of the library.
 pub fn formulas() -> impl Iterator<Item = &'static Formula> {

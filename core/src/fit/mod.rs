@@ -1,0 +1,2 @@
+//! Fits: pressed joints.
+pub mod press;

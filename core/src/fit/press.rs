@@ -1,0 +1,179 @@
+//! Pressed joints.
+use crate::formula::Formula;
+use crate::quantity::*;
+use std::f64::consts::PI;
+use tenths_macros::{Outcome, formula};
+
+/// Pressure, stresses and grip of a plain pressed joint. Tension is positive, compression negative.
+#[derive(Clone, Copy, PartialEq, Debug, Outcome)]
+pub struct PressFit {
+    /// Pressure between hub and shaft.
+    pub pressure: Stress,
+    /// Hoop stress at the bore of the hub, the greatest tension of the joint.
+    pub hub_hoop_stress: Stress,
+    /// Equivalent stress after von Mises at the bore of the hub, without axial stress: compare it with yield.
+    pub hub_equivalent_stress: Stress,
+    /// Hoop stress at the surface of the shaft.
+    pub shaft_hoop_stress: Stress,
+    /// Hoop stress at the bore of a hollow shaft; of a solid one, the stress at its axis, which is minus the
+    /// pressure as everywhere in it.
+    pub shaft_bore_hoop_stress: Stress,
+    /// Axial force at which the joint slips.
+    pub axial_force: Force,
+    /// Torque at which the joint slips.
+    pub torque: Torque,
+}
+
+/// Pressure, stresses, holding force and torque of a plain pressed joint, after Lamé.
+///
+/// Hub and shaft are thick cylinders with open ends (plane stress), elastic, of the same length, and smooth
+/// and round before assembly. With d the diameter of the joint and the ratios
+/// c_hub = (D² + d²) / (D² - d²) and c_shaft = (d² + b²) / (d² - b²) for the outside D of the hub and the
+/// bore b of the shaft:
+///
+/// - pressure = (interference / d) / ((c_hub + ν_hub) / E_hub + (c_shaft - ν_shaft) / E_shaft)
+/// - hoop stress is c_hub · pressure at the hub's bore, -c_shaft · pressure at the shaft's surface, and
+///   -2 d² / (d² - b²) · pressure at its bore
+/// - axial force = friction · pressure · π · d · length, and torque = axial force · d / 2
+///
+/// However small, a hole through a shaft doubles the stress at its edge: the figure at the bore therefore
+/// leaps from once to twice the pressure where the bore begins. A shaft that sticks out of the hub, a change of
+/// section, and rough surfaces whose peaks flatten all make a difference that is not in here; nor are speed
+/// and heat. Have a licensed engineer review a joint whose failure can injure.
+#[formula(
+    source = "Lamé's thick cylinders, as in R. G. Budynas and J. K. Nisbett, Shigley's Mechanical Engineering \
+              Design, 9th ed., section 3-16 (clause from memory); slip by Coulomb's friction",
+    rule(hub_outer_diameter > diameter, "hub_outer_diameter must be greater than diameter"),
+    rule(shaft_bore < diameter, "shaft_bore must be less than diameter")
+)]
+pub fn press_fit(
+    /// Interference on the diameter: what the shaft measures more than the bore of the hub, before assembly.
+    #[non_negative]
+    #[increasing(pressure, hub_hoop_stress, hub_equivalent_stress, axial_force, torque)]
+    #[decreasing(shaft_hoop_stress, shaft_bore_hoop_stress)]
+    interference: Length,
+    /// Diameter of the joint.
+    #[positive]
+    diameter: Length,
+    /// Outside diameter of the hub.
+    #[positive]
+    #[increasing(pressure, axial_force, torque)]
+    #[decreasing(hub_hoop_stress, shaft_hoop_stress, shaft_bore_hoop_stress)]
+    hub_outer_diameter: Length,
+    /// Length of contact.
+    #[positive]
+    #[increasing(axial_force, torque)]
+    length: Length,
+    /// Modulus of elasticity of the hub.
+    #[positive]
+    #[range(Modulus::gigapascals(1.0), ..)]
+    #[increasing(pressure, hub_hoop_stress, hub_equivalent_stress, axial_force, torque)]
+    #[decreasing(shaft_hoop_stress, shaft_bore_hoop_stress)]
+    hub_modulus: Modulus,
+    /// Poisson's ratio of the hub.
+    #[within(0.0, 0.5)]
+    #[decreasing(pressure, hub_hoop_stress, hub_equivalent_stress, axial_force, torque)]
+    #[increasing(shaft_hoop_stress, shaft_bore_hoop_stress)]
+    hub_poisson: Ratio,
+    /// Modulus of elasticity of the shaft.
+    #[positive]
+    #[range(Modulus::gigapascals(1.0), ..)]
+    #[increasing(pressure, hub_hoop_stress, hub_equivalent_stress, axial_force, torque)]
+    #[decreasing(shaft_hoop_stress, shaft_bore_hoop_stress)]
+    shaft_modulus: Modulus,
+    /// Poisson's ratio of the shaft.
+    #[within(0.0, 0.5)]
+    #[increasing(pressure, hub_hoop_stress, hub_equivalent_stress, axial_force, torque)]
+    #[decreasing(shaft_hoop_stress, shaft_bore_hoop_stress)]
+    shaft_poisson: Ratio,
+    /// Coefficient of friction: the least likely one for what the joint holds, the greatest for what pressing
+    /// it takes.
+    #[non_negative]
+    #[range(.., 1.0)]
+    #[increasing(axial_force, torque)]
+    friction: Ratio,
+    /// Bore of the shaft; zero for a solid one.
+    #[non_negative]
+    #[default(0.0)]
+    #[decreasing(pressure, hub_hoop_stress, hub_equivalent_stress, axial_force, torque)]
+    shaft_bore: Length,
+) -> PressFit {
+    // Ratios first, so that squares of lengths neither overflow nor vanish.
+    let (hub_ratio, bore_ratio) = (diameter / hub_outer_diameter, shaft_bore / diameter);
+    let (hub_square, bore_square) = (hub_ratio * hub_ratio, bore_ratio * bore_ratio);
+    let hub = (1.0 + hub_square) / (1.0 - hub_square);
+    let shaft = (1.0 + bore_square) / (1.0 - bore_square);
+    let bore = if shaft_bore > 0.0 { 2.0 / (1.0 - bore_square) } else { 1.0 };
+    let give = (hub + hub_poisson) / hub_modulus + (shaft - shaft_poisson) / shaft_modulus;
+    let pressure = interference / diameter / give;
+    let axial_force = friction * pressure * (PI * diameter * length);
+    BarePressFit {
+        pressure,
+        hub_hoop_stress: hub * pressure,
+        hub_equivalent_stress: (hub * hub + hub + 1.0).sqrt() * pressure,
+        shaft_hoop_stress: -shaft * pressure,
+        shaft_bore_hoop_stress: -bore * pressure,
+        axial_force,
+        torque: axial_force * (0.5 * diameter),
+    }
+}
+
+/// The formulas of this module.
+pub static FORMULAS: &[&Formula] = &[&PRESS_FIT];
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::Units;
+
+    /// A steel joint of 30 mm with 0.03 mm of interference.
+    fn joint(hub_outer_diameter: f64, shaft_bore: f64) -> Result<PressFit, crate::Error> {
+        press_fit(
+            Length::millimetres(0.03),
+            Length::millimetres(30.0),
+            Length::millimetres(hub_outer_diameter),
+            Length::millimetres(40.0),
+            Modulus::gigapascals(207.0),
+            Ratio::new(0.292),
+            Modulus::gigapascals(207.0),
+            Ratio::new(0.292),
+            Ratio::new(0.12),
+            Length::millimetres(shaft_bore),
+        )
+    }
+
+    #[test]
+    fn a_hub_is_thicker_than_its_shaft_and_a_shaft_than_its_bore() {
+        for (joint, text) in [
+            (
+                joint(30.0, 0.0),
+                "hub_outer_diameter must be greater than diameter (diameter = 30 mm, hub_outer_diameter = 30 mm)",
+            ),
+            (
+                joint(60.0, 30.0),
+                "shaft_bore must be less than diameter (diameter = 30 mm, shaft_bore = 30 mm)",
+            ),
+        ] {
+            assert_eq!(joint.unwrap_err().to_string(), format!("press_fit: {text}"));
+        }
+    }
+
+    // Theory of elasticity: a solid cylinder under pressure from outside has that stress throughout, and a
+    // pinhole along its axis doubles the hoop stress at its edge.
+    #[test]
+    fn a_pinhole_doubles_the_stress_at_the_axis() {
+        let (solid, pierced) = (joint(60.0, 0.0).unwrap(), joint(60.0, 1e-6).unwrap());
+        let pressure = solid.pressure.in_units(Units::Metric);
+        let at_bore = |joint: PressFit| joint.shaft_bore_hoop_stress.in_units(Units::Metric);
+        assert_eq!(at_bore(solid), -pressure);
+        assert!((at_bore(pierced) + 2.0 * pressure).abs() < 1e-9 * pressure);
+    }
+
+    #[test]
+    fn a_soft_material_is_advice() {
+        let x = [0.1, 10.0, 20.0, 10.0, 0.9, 0.4, 210.0, 0.3, 0.2, 0.0];
+        let remarks = PRESS_FIT.check(Units::Metric, &x).unwrap();
+        let texts: Vec<String> = remarks.iter().map(ToString::to_string).collect();
+        assert_eq!(texts, ["hub_modulus is 0.9 GPa, and the source states at least 1 GPa"]);
+    }
+}

@@ -1,0 +1,72 @@
+//! Flats on a round bar.
+use crate::formula::Formula;
+use crate::quantity::*;
+use tenths_macros::formula;
+
+/// Depth of cut that leaves a flat: diameter - remaining.
+///
+/// A drawing mostly gives the size from the flat to the far side of the bar, since that is what a micrometer
+/// reads. A flat past the centre is a flat too.
+#[formula(
+    source = "Common practice; geometry of the circle",
+    rule(remaining <= diameter, "remaining must be at most diameter"),
+    inverse(diameter = flat_depth + remaining),
+    inverse(remaining = diameter - flat_depth)
+)]
+pub fn flat_depth(
+    /// Diameter of the bar.
+    #[positive]
+    #[increasing]
+    diameter: Length,
+    /// What remains of it, from the flat to the far side of the bar.
+    #[positive]
+    #[decreasing]
+    remaining: Length,
+) -> Length {
+    diameter - remaining
+}
+
+/// Width of a flat on a round bar, across the flat: 2 · √((diameter - remaining) · remaining).
+///
+/// The chord of a circle. It is widest, the diameter itself, where half the diameter remains.
+#[formula(
+    source = "Common practice; geometry of the circle",
+    rule(remaining <= diameter, "remaining must be at most diameter"),
+    inverse(diameter = remaining + flat_width * flat_width / (4.0 * remaining))
+)]
+pub fn flat_width(
+    /// Diameter of the bar.
+    #[positive]
+    #[increasing]
+    diameter: Length,
+    /// What remains of it, from the flat to the far side of the bar.
+    #[positive]
+    remaining: Length,
+) -> Length {
+    2.0 * ((diameter - remaining) * remaining).sqrt()
+}
+
+/// The formulas of this module.
+pub static FORMULAS: &[&Formula] = &[&FLAT_DEPTH, &FLAT_WIDTH];
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn nothing_remains_beyond_the_bar() {
+        let error = flat_width(Length::millimetres(20.0), Length::millimetres(20.5)).unwrap_err();
+        let text = "flat_width: remaining must be at most diameter (diameter = 20 mm, remaining = 20.5 mm)";
+        assert_eq!(error.to_string(), text);
+        let error = flat_depth(Length::millimetres(20.0), Length::millimetres(0.0)).unwrap_err();
+        assert_eq!(error.to_string(), "flat_depth: remaining must be greater than 0 mm, not 0 mm");
+    }
+
+    // A flat that touches the bar has neither depth nor width: geometry.
+    #[test]
+    fn the_whole_bar_may_remain() {
+        let bar = Length::inches(0.5);
+        assert_eq!(flat_depth(bar, bar).unwrap(), Length::inches(0.0));
+        assert_eq!(flat_width(bar, bar).unwrap(), Length::inches(0.0));
+    }
+}

@@ -1,0 +1,2 @@
+//! Shapes on a part: flats.
+pub mod flat;
