@@ -1,0 +1,104 @@
+//! The one border between C and Rust: nothing unwinds past it, and every failure leaves a status and a message.
+use crate::status::{Failure, TENTHS_INTERNAL, TENTHS_OK, tenths_status};
+use std::cell::RefCell;
+use std::ffi::{CStr, c_char};
+use std::panic::{AssertUnwindSafe, catch_unwind};
+use tenths::Units;
+
+/// The unit system of every bare number of a call: `TENTHS_INCH` or `TENTHS_METRIC`.
+pub type tenths_units = i32;
+
+/// Inches, feet per minute, pounds-force, horsepower, degrees Fahrenheit.
+pub const TENTHS_INCH: tenths_units = 0;
+/// Millimetres, metres per minute, newtons, kilowatts, degrees Celsius.
+pub const TENTHS_METRIC: tenths_units = 1;
+
+thread_local!(static MESSAGE: RefCell<String> = const { RefCell::new(String::new()) });
+
+/// Runs the body of an export.
+#[inline(always)]
+pub(crate) fn guard(body: impl FnOnce() -> Result<(), Failure>) -> tenths_status {
+    // The failure is told inside, so that no more than a number passes through the catch.
+    let status = catch_unwind(AssertUnwindSafe(|| match body() {
+        Ok(()) => TENTHS_OK,
+        Err(failure) => report(failure),
+    }));
+    status.unwrap_or_else(|payload| {
+        // A payload may panic once more as it is dropped.
+        std::mem::forget(payload);
+        remember("a fault of the library".into());
+        TENTHS_INTERNAL
+    })
+}
+
+#[cold]
+#[inline(never)]
+fn report(failure: Failure) -> tenths_status {
+    remember(failure.to_string());
+    failure.status()
+}
+
+fn remember(text: String) {
+    // A thread that is ending has no message any more, and needs none.
+    let _ = MESSAGE.try_with(|message| message.try_borrow_mut().map(|mut message| *message = text));
+}
+
+/// Copies the message of this thread's last failure into `buffer`, ended by a NUL and cut to `capacity` bytes
+/// at a character of UTF-8.
+///
+/// Returns the length of the whole message without its NUL; a null `buffer` only asks for it.
+/// A successful call leaves the message as it was.
+///
+/// # Safety
+/// `buffer` is null or writable for `capacity` bytes.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_error_message(buffer: *mut c_char, capacity: usize) -> usize {
+    let copy = |message: &RefCell<String>| {
+        let Ok(message) = message.try_borrow() else { return 0 };
+        if !buffer.is_null() && capacity > 0 {
+            let mut length = message.len().min(capacity - 1);
+            while !message.is_char_boundary(length) {
+                length -= 1;
+            }
+            // SAFETY: `length < capacity`, for which the caller vouches.
+            unsafe {
+                std::ptr::copy_nonoverlapping(message.as_ptr(), buffer.cast(), length);
+                buffer.add(length).write(0);
+            }
+        }
+        message.len()
+    };
+    catch_unwind(AssertUnwindSafe(|| MESSAGE.try_with(copy).unwrap_or(0))).unwrap_or(0)
+}
+
+/// The side of a call.
+#[inline(always)]
+pub(crate) fn side(units: tenths_units) -> Result<Units, Failure> {
+    match units {
+        TENTHS_INCH => Ok(Units::Inch),
+        TENTHS_METRIC => Ok(Units::Metric),
+        other => Err(Failure::Units(other)),
+    }
+}
+
+/// A place to write to, if there is one.
+///
+/// # Safety
+/// `pointer` is null or valid for reads and writes for as long as the call lasts.
+#[inline(always)]
+pub(crate) unsafe fn place<'a, T>(pointer: *mut T, name: &'static str) -> Result<&'a mut T, Failure> {
+    // SAFETY: the caller's promise.
+    unsafe { pointer.as_mut() }.ok_or(Failure::Null(name))
+}
+
+/// Text that ends with a NUL.
+///
+/// # Safety
+/// `pointer` is null or leads to text that ends with a NUL and stays for as long as the call lasts.
+pub(crate) unsafe fn text<'a>(pointer: *const c_char, name: &'static str) -> Result<&'a str, Failure> {
+    if pointer.is_null() {
+        return Err(Failure::Null(name));
+    }
+    // SAFETY: the caller's promise.
+    unsafe { CStr::from_ptr(pointer) }.to_str().map_err(|_| Failure::Text(name))
+}

@@ -1,0 +1,29 @@
+//! The C face of `tenths`. `include/tenths.h` is generated from this crate; what calls promise stands there.
+//!
+//! Every pointer that C hands over is null or valid for what its function reads and writes; null is checked.
+#![allow(unsafe_code, non_camel_case_types)]
+
+mod formula;
+#[rustfmt::skip]
+mod formulas;
+mod guard;
+mod status;
+mod text;
+
+use std::ffi::c_char;
+
+/// Version of the binary interface that this header describes; compare it with `tenths_abi_version()`.
+pub const TENTHS_ABI_VERSION: u32 = 1;
+
+/// Version of the binary interface of the loaded library.
+#[unsafe(no_mangle)]
+pub extern "C" fn tenths_abi_version() -> u32 {
+    TENTHS_ABI_VERSION
+}
+
+/// Version of the loaded library, such as `0.1.0`: a constant text, not to be freed.
+#[unsafe(no_mangle)]
+pub extern "C" fn tenths_version() -> *const c_char {
+    const VERSION: &str = concat!(env!("CARGO_PKG_VERSION"), "\0");
+    VERSION.as_ptr().cast()
+}

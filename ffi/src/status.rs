@@ -1,0 +1,85 @@
+//! What a call returns, and why it failed.
+use tenths::Error;
+
+/// Outcome of a call: zero is success and anything else an error. Numbers are never reused.
+///
+/// 1 to 99 are mistakes of the calling program, 100 to 199 numbers without an answer, 200 to 299 documents,
+/// and 900 is a fault of the library.
+pub type tenths_status = i32;
+
+/// Success.
+pub const TENTHS_OK: tenths_status = 0;
+/// A pointer that must lead somewhere was null.
+pub const TENTHS_NULL_POINTER: tenths_status = 1;
+/// The unit system was neither `TENTHS_INCH` nor `TENTHS_METRIC`.
+pub const TENTHS_BAD_UNITS: tenths_status = 2;
+/// `struct_size` was less than that of the first version of the struct.
+pub const TENTHS_BAD_STRUCT_SIZE: tenths_status = 3;
+/// Text was not UTF-8.
+pub const TENTHS_BAD_TEXT: tenths_status = 4;
+/// The count of numbers was not what the formula takes.
+pub const TENTHS_BAD_COUNT: tenths_status = 5;
+/// There is no formula of that name.
+pub const TENTHS_UNKNOWN_FORMULA: tenths_status = 6;
+/// An argument lies outside its domain.
+pub const TENTHS_ARGUMENT: tenths_status = 100;
+/// The arguments do not go together.
+pub const TENTHS_RULE: tenths_status = 101;
+/// The arguments pass, and yet there is no finite result.
+pub const TENTHS_NO_ANSWER: tenths_status = 102;
+/// A fault of the library, caught at its border: please report it.
+pub const TENTHS_INTERNAL: tenths_status = 900;
+
+/// Why a call failed.
+#[derive(Debug, thiserror::Error)]
+pub(crate) enum Failure {
+    #[error("{0} is null")]
+    Null(&'static str),
+    #[error("units must be TENTHS_INCH (0) or TENTHS_METRIC (1), not {0}")]
+    Units(i32),
+    #[error("struct_size of {what} must be at least {least}, not {got}")]
+    StructSize { what: &'static str, least: usize, got: usize },
+    #[error("{0} is not UTF-8")]
+    Text(&'static str),
+    #[error("there is no formula `{0}`")]
+    UnknownFormula(String),
+    #[error(transparent)]
+    Formula(#[from] Error),
+}
+
+impl Failure {
+    pub(crate) fn status(&self) -> tenths_status {
+        match self {
+            Failure::Null(_) => TENTHS_NULL_POINTER,
+            Failure::Units(_) => TENTHS_BAD_UNITS,
+            Failure::StructSize { .. } => TENTHS_BAD_STRUCT_SIZE,
+            Failure::Text(_) => TENTHS_BAD_TEXT,
+            Failure::UnknownFormula(_) => TENTHS_UNKNOWN_FORMULA,
+            Failure::Formula(Error::Argument { .. }) => TENTHS_ARGUMENT,
+            Failure::Formula(Error::Rule { .. }) => TENTHS_RULE,
+            Failure::Formula(Error::NoAnswer { .. }) => TENTHS_NO_ANSWER,
+            Failure::Formula(Error::Count { .. }) => TENTHS_BAD_COUNT,
+            Failure::Formula(_) => TENTHS_INTERNAL,
+        }
+    }
+}
+
+/// What a status means, in English: a constant text, never null, not to be freed.
+#[unsafe(no_mangle)]
+pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::c_char {
+    let text = match status {
+        TENTHS_OK => c"success",
+        TENTHS_NULL_POINTER => c"a pointer is null",
+        TENTHS_BAD_UNITS => c"the unit system is neither inch nor metric",
+        TENTHS_BAD_STRUCT_SIZE => c"struct_size is too small",
+        TENTHS_BAD_TEXT => c"text is not UTF-8",
+        TENTHS_BAD_COUNT => c"the count of numbers is not what the formula takes",
+        TENTHS_UNKNOWN_FORMULA => c"there is no formula of that name",
+        TENTHS_ARGUMENT => c"an argument lies outside its domain",
+        TENTHS_RULE => c"the arguments do not go together",
+        TENTHS_NO_ANSWER => c"there is no finite result",
+        TENTHS_INTERNAL => c"a fault of the library",
+        _ => c"unknown status",
+    };
+    text.as_ptr()
+}
