@@ -4,6 +4,14 @@ use crate::Error;
 use crate::error::Reading;
 use crate::quantity::Units;
 
+/// Why a row has no answer, small enough for registers: the error with its text is made when it is needed.
+enum Refusal {
+    Count,
+    Argument(usize),
+    Rule(usize),
+    NoAnswer(usize),
+}
+
 impl Formula {
     /// A checked call with bare numbers in shop units of a side, one an argument, into one an output.
     ///
@@ -12,41 +20,62 @@ impl Formula {
     /// # Errors
     /// [`Error`] as the typed function gives it; the outputs are NaN then.
     pub fn call(&self, units: Units, x: &[f64], y: &mut [f64]) -> Result<Advice, Error> {
-        y.fill(f64::NAN);
-        self.count("arguments", self.arguments.len(), x.len())?;
-        self.count("results", self.outputs.len(), y.len())?;
-        let mut base = [0.0; MAX_INPUTS];
-        let advice = self.admit_readings(units, x, &mut base)?;
-        let mut result = [0.0; MAX_OUTPUTS];
-        (self.code.one)(units, &base, &mut result);
-        self.finite(&result)?;
-        for ((to, output), value) in y.iter_mut().zip(self.outputs).zip(result) {
-            *to = output.kind.unit(units).from_base(value);
-        }
-        Ok(advice)
-    }
-
-    #[inline]
-    pub(super) fn count(&self, what: &'static str, expected: usize, got: usize) -> Result<(), Error> {
-        match expected == got {
-            true => Ok(()),
-            false => Err(Error::Count { formula: self.name, what, expected, got }),
+        // Most formulas are small, and clearing room for the largest would take longer than their arithmetic.
+        match self.arguments.len() + self.constants.len() <= 4 && self.outputs.len() == 1 {
+            true => self.call_within::<4, 1>(units, x, y),
+            false => self.call_within::<MAX_INPUTS, MAX_OUTPUTS>(units, x, y),
         }
     }
 
-    /// Takes readings in shop units to base units, with the constants behind them, if they are in order.
-    #[inline]
-    pub(super) fn admit_readings(
+    /// [`Formula::call`] with room for `I` inputs and `O` outputs.
+    #[inline(always)]
+    fn call_within<const I: usize, const O: usize>(
         &self,
         units: Units,
         x: &[f64],
-        base: &mut [f64; MAX_INPUTS],
+        y: &mut [f64],
     ) -> Result<Advice, Error> {
+        let (mut base, mut result) = ([0.0; I], [0.0; O]);
+        match self.run(units, x, y.len(), &mut base, &mut result) {
+            Ok(advice) => {
+                for ((to, output), value) in y.iter_mut().zip(self.outputs).zip(result) {
+                    *to = output.kind.unit(units).from_base(value);
+                }
+                Ok(advice)
+            }
+            Err(refusal) => Err(self.refuse_row(refusal, units, x, y, &base)),
+        }
+    }
+
+    /// The result in base units of a side, if there is one.
+    #[inline(always)]
+    fn run(
+        &self,
+        units: Units,
+        x: &[f64],
+        results: usize,
+        base: &mut [f64],
+        result: &mut [f64],
+    ) -> Result<Advice, Refusal> {
+        if x.len() != self.arguments.len() || results != self.outputs.len() {
+            return Err(Refusal::Count);
+        }
+        let advice = self.admit_row(units, x, base)?;
+        (self.code.one)(units, base, result);
+        match result[..results].iter().position(|y| !y.is_finite()) {
+            Some(output) => Err(Refusal::NoAnswer(output)),
+            None => Ok(advice),
+        }
+    }
+
+    /// Takes readings to base units, with the constants behind them, if they are in order.
+    #[inline(always)]
+    fn admit_row(&self, units: Units, x: &[f64], base: &mut [f64]) -> Result<Advice, Refusal> {
         let mut advice = 0;
         for (k, (argument, &reading)) in self.arguments.iter().zip(x).enumerate() {
             let (value, side) = (argument.unit(units).to_base(reading), argument.side(units));
             if !side.domain.holds(value) {
-                return Err(self.refuse(k, reading, units));
+                return Err(Refusal::Argument(k));
             }
             advice |= u32::from(!side.in_range(value)) << k;
             base[k] = value;
@@ -55,8 +84,37 @@ impl Formula {
             *to = constant.value[units as usize];
         }
         match self.rules.iter().position(|rule| !(rule.holds)(units, base)) {
-            Some(rule) => Err(self.broken(rule, units, base)),
+            Some(rule) => Err(Refusal::Rule(rule)),
             None => Ok(Advice(advice)),
+        }
+    }
+
+    /// The error of a row that has no answer; its outputs become NaN.
+    #[cold]
+    #[inline(never)]
+    fn refuse_row(&self, refusal: Refusal, units: Units, x: &[f64], y: &mut [f64], base: &[f64]) -> Error {
+        y.fill(f64::NAN);
+        match refusal {
+            Refusal::Count => match self.count("arguments", self.arguments.len(), x.len()) {
+                Err(error) => error,
+                Ok(()) => Error::Count {
+                    formula: self.name,
+                    what: "results",
+                    expected: self.outputs.len(),
+                    got: y.len(),
+                },
+            },
+            Refusal::Argument(k) => self.refuse(k, x[k], units),
+            Refusal::Rule(rule) => self.broken(rule, units, base),
+            Refusal::NoAnswer(k) => Error::NoAnswer { formula: self.name, output: self.output_name(k) },
+        }
+    }
+
+    #[inline]
+    pub(super) fn count(&self, what: &'static str, expected: usize, got: usize) -> Result<(), Error> {
+        match expected == got {
+            true => Ok(()),
+            false => Err(Error::Count { formula: self.name, what, expected, got }),
         }
     }
 
