@@ -5,7 +5,7 @@
 
 static int passed = 0, failed = 0;
 
-static void check_at(int holds, const char *what, const char *file, int line) {
+static inline void check_at(int holds, const char *what, const char *file, int line) {
     if (holds) {
         passed++;
     } else {
@@ -15,7 +15,7 @@ static void check_at(int holds, const char *what, const char *file, int line) {
 }
 #define CHECK(condition) check_at((condition) != 0, #condition, __FILE__, __LINE__)
 
-static int finish(void) {
+static inline int finish(void) {
     printf("%d passed, %d failed\n", passed, failed);
     return failed != 0;
 }

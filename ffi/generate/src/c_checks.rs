@@ -1,5 +1,194 @@
-use crate::Outcome;
+//! The generated C tests: published values, parity with Rust, and faults, over one table of calls.
+use crate::exports::Exports;
+use crate::parity::{bits, rows};
+use crate::{Outcome, Text, c};
+use serde_json::{Map, Value};
 use std::path::Path;
-pub(crate) fn write(_: &Path, _: &Path) -> Outcome {
-    Ok(())
+use tenths::{Error, Formula, Units};
+
+pub(crate) fn write(root: &Path, directory: &Path) -> Outcome {
+    std::fs::create_dir_all(directory)?;
+    std::fs::write(directory.join("calls.h"), calls())?;
+    std::fs::write(directory.join("published.c"), published(root)?)?;
+    std::fs::write(directory.join("parity.c"), parity())?;
+    Ok(std::fs::write(directory.join("faults.c"), faults(root)?)?)
+}
+
+/// A table of all formulas behind one signature: `given` tells by bit which arguments to set.
+fn calls() -> String {
+    let (mut functions, mut table) =
+        (String::from("#include \"rows.h\"\n"), String::from("static const struct formula formulas[] = {\n"));
+    for formula in tenths::formulas() {
+        functions += &call(formula);
+        let (name, inputs, outputs) = (formula.name, formula.arguments.len(), formula.outputs.len());
+        let advice = u8::from(c::is_structured(formula));
+        table += &format!("    {{\"{name}\", {inputs}, {outputs}, call_{name}, {advice}}},\n");
+    }
+    format!("{functions}\n{table}}};\n")
+}
+
+fn call(formula: &Formula) -> String {
+    let name = formula.name;
+    let head = format!(
+        "\nstatic tenths_status call_{name}(tenths_units units, const double *x, uint32_t given, double *y, \
+         uint32_t *advice) {{\n"
+    );
+    if !c::is_structured(formula) {
+        let numbers: Vec<_> = (0..formula.arguments.len()).map(|k| format!("x[{k}]")).collect();
+        let numbers = numbers.join(", ");
+        return format!(
+            "{head}    (void)given;\n    (void)advice;\n    return tenths_{name}(units, {numbers}, y);\n}}\n"
+        );
+    }
+    let mut body = format!(
+        "    tenths_{name}_input in;\n    in.struct_size = sizeof in;\n    (void)tenths_{name}_init(units, &in);\n"
+    );
+    for (k, argument) in formula.arguments.iter().enumerate() {
+        body += &format!("    if (given >> {k} & 1) in.{} = x[{k}];\n", argument.name);
+    }
+    if formula.outputs.len() == 1 {
+        return format!("{head}{body}    return tenths_{name}(units, &in, y, advice);\n}}\n");
+    }
+    body = format!(
+        "    tenths_{name}_output out;\n    tenths_status status;\n{body}    out.struct_size = sizeof out;\n"
+    );
+    body += &format!("    status = tenths_{name}(units, &in, &out, advice);\n");
+    for (k, output) in formula.outputs.iter().enumerate() {
+        body += &format!("    y[{k}] = out.{};\n", output.name);
+    }
+    format!("{head}{body}    return status;\n}}\n")
+}
+
+fn place(name: &str) -> Option<usize> {
+    tenths::formulas().position(|formula| formula.name == name)
+}
+
+fn published(root: &Path) -> Text {
+    let mut paths = vec![];
+    for entry in std::fs::read_dir(root.join("tests/published"))? {
+        paths.push(entry?.path());
+    }
+    paths.retain(|path| path.extension().is_some_and(|end| end == "jsonl"));
+    paths.sort();
+    let mut text = String::from("#include \"calls.h\"\n\nint main(void) {\n");
+    for path in paths {
+        let file = path.file_name().unwrap_or_default().to_string_lossy();
+        for (number, line) in std::fs::read_to_string(&path)?.lines().enumerate() {
+            let at = format!("{file}:{}", number + 1);
+            text +=
+                &published_line(&serde_json::from_str(line)?, &at).ok_or_else(|| format!("{at}: unclear"))?;
+        }
+    }
+    Ok(text + "    return finish();\n}\n")
+}
+
+/// One check for each result of a line.
+fn published_line(line: &Map<String, Value>, at: &str) -> Option<String> {
+    let name = line.get("formula")?.as_str()?;
+    let (index, formula) = (place(name)?, tenths::find(name)?);
+    let units = Units::ALL.into_iter().position(|units| Some(units.name()) == line["units"].as_str())?;
+    let arguments = line.get("arguments")?.as_object()?;
+    if arguments.keys().any(|key| formula.arguments.iter().all(|argument| argument.name != key)) {
+        return None;
+    }
+    let (mut given, mut x) = (0_u32, vec![]);
+    for (k, argument) in formula.arguments.iter().enumerate() {
+        let value = arguments.get(argument.name);
+        given |= u32::from(value.is_some()) << k;
+        x.push(value.map_or(Some(f64::NAN), Value::as_f64)?);
+    }
+    let mut text = String::new();
+    for (key, figure) in line.get("results")?.as_object()? {
+        let output = (0..formula.outputs.len()).find(|&k| formula.output_name(k) == key)?;
+        let (value, within) = figure_of(figure)?;
+        text += &format!(
+            "    {{ static const uint64_t x[] = {{{}}}; published(\"{at}\", &formulas[{index}], {units}, {given}u, x, {output}, \
+             {value:e}, {within:e}); }}\n",
+            list(&x)
+        );
+    }
+    Some(text)
+}
+
+/// A figure and its tolerance: half a unit of its last digit unless another is stated.
+fn figure_of(figure: &Value) -> Option<(f64, f64)> {
+    let number = |value: &Value| value.as_str()?.parse::<f64>().ok();
+    if figure.is_object() {
+        return Some((number(figure.get("value")?)?, number(figure.get("within")?)?));
+    }
+    let digits = figure.as_str()?.split_once('.').map_or(0, |(_, digits)| digits.len());
+    Some((number(figure)?, format!("0.5e-{digits}").parse().ok()?))
+}
+
+fn list(numbers: &[f64]) -> String {
+    numbers.iter().map(|&x| format!("UINT64_C({})", bits(x))).collect::<Vec<_>>().join(", ")
+}
+
+fn parity() -> String {
+    let mut text = String::from("#include \"calls.h\"\n\nint main(void) {\n");
+    for (number, row) in rows().iter().enumerate() {
+        let status = match &row.answer {
+            Ok(_) => "TENTHS_OK",
+            Err(Error::Argument { .. }) => "TENTHS_ARGUMENT",
+            Err(Error::Rule { .. }) => "TENTHS_RULE",
+            Err(Error::NoAnswer { .. }) => "TENTHS_NO_ANSWER",
+            Err(_) => "TENTHS_INTERNAL",
+        };
+        let refused = (vec![f64::NAN; row.formula.outputs.len()], 0);
+        let (results, advice) = row.answer.as_ref().unwrap_or(&refused);
+        text += &format!(
+            "    {{ static const uint64_t x[] = {{{}}}, y[] = {{{}}}; parity(\"row {}\", &formulas[{}], {}, x, {status}, y, {}u); }}\n",
+            list(&row.arguments),
+            list(results),
+            number + 1,
+            place(row.formula.name).unwrap_or_default(),
+            row.units as usize,
+            advice,
+        );
+    }
+    text + "    return finish();\n}\n"
+}
+
+fn faults(root: &Path) -> Text {
+    let mut text = String::from(
+        "#include \"calls.h\"\n\nint main(void) {\n    size_t k;\n    \
+         for (k = 0; k < sizeof formulas / sizeof *formulas; k++) odd_numbers(&formulas[k]);\n",
+    );
+    for formula in tenths::formulas().filter(|formula| c::is_structured(formula)) {
+        text += &struct_faults(formula);
+    }
+    // Whatever the exports are: null for every pointer and zero for every number must not crash.
+    for function in Exports::read(root)?.functions {
+        let zeros = function.parameters.iter().map(|(ty, _)| if ty.ends_with('*') { "NULL" } else { "0" });
+        let call = format!("{}({})", function.name, zeros.collect::<Vec<_>>().join(", "));
+        let has_pointer = function.parameters.iter().any(|(ty, _)| ty.ends_with('*'));
+        text += &match function.result == "tenths_status" && has_pointer {
+            true => format!("    CHECK({call} == TENTHS_NULL_POINTER);\n"),
+            false => format!("    (void){call};\n"),
+        };
+    }
+    Ok(text + "    return finish();\n}\n")
+}
+
+fn struct_faults(formula: &Formula) -> String {
+    let name = formula.name;
+    let (declared, result, nothing) = match formula.outputs.len() {
+        1 => ("double out = 0;".to_string(), "out", "&out"),
+        _ => (format!("tenths_{name}_output out; out.struct_size = sizeof out;"), "out.struct_size", "&out"),
+    };
+    let mut text = format!(
+        "    {{ tenths_{name}_input in; {declared}\n      in.struct_size = sizeof in - 1;\n      \
+         CHECK(tenths_{name}_init(0, &in) == TENTHS_BAD_STRUCT_SIZE);\n      \
+         CHECK(tenths_{name}(0, &in, {nothing}, NULL) == TENTHS_BAD_STRUCT_SIZE);\n      \
+         in.struct_size = sizeof in;\n      CHECK(tenths_{name}_init(1, &in) == TENTHS_OK);\n      \
+         CHECK(tenths_{name}(1, &in, {nothing}, NULL) == TENTHS_ARGUMENT); /* as init left it */\n      \
+         CHECK(tenths_{name}(1, &in, NULL, NULL) == TENTHS_NULL_POINTER);\n      \
+         CHECK(tenths_{name}(1, NULL, {nothing}, NULL) == TENTHS_NULL_POINTER);\n"
+    );
+    if formula.outputs.len() > 1 {
+        text += &format!(
+            "      {result}--;\n      CHECK(tenths_{name}(1, &in, {nothing}, NULL) == TENTHS_BAD_STRUCT_SIZE);\n"
+        );
+    }
+    text + &format!("      (void){result}; }}\n")
 }
