@@ -292,6 +292,11 @@ impl Readings {
     pub fn accepts(&self, reading: f64) -> bool {
         self.least <= reading && reading <= self.greatest
     }
+
+    /// The least and the greatest good reading.
+    pub const fn ends(&self) -> (f64, f64) {
+        (self.least, self.greatest)
+    }
 }
 
 /// The least picometre that is read as `lower` or more, where readings snap to whole steps.

@@ -6,7 +6,7 @@ use tenths_macros::formula;
 
 /// Surface speed of a turning workpiece or tool: π · diameter · spindle speed.
 #[formula(
-    source = "Common practice; v = π d n, as in ISO 3002-3:1984",
+    source = "Common practice; the symbols of ISO 3002-3:1984, from memory",
     inverse(diameter = surface_speed / (PI * spindle_speed)),
     inverse(spindle_speed = surface_speed / (PI * diameter))
 )]
@@ -27,7 +27,7 @@ pub fn surface_speed(
 ///
 /// The exact relation. The rule of thumb 4 · surface speed / diameter in inch units lies 4.7 % above it.
 #[formula(
-    source = "Common practice; v = π d n, as in ISO 3002-3:1984",
+    source = "Common practice; the symbols of ISO 3002-3:1984, from memory",
     inverse(surface_speed = PI * diameter * spindle_speed),
     inverse(diameter = surface_speed / (PI * spindle_speed))
 )]

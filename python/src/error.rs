@@ -1,0 +1,44 @@
+//! Errors of the core as exceptions.
+use pyo3::exceptions::PyValueError;
+use pyo3::prelude::*;
+use tenths::Error;
+use tenths::formula::{Argument, Formula};
+use tenths::quantity::ReadingError;
+
+pyo3::create_exception!(tenths, DomainError, PyValueError, "A number or text for which there is no answer.");
+
+/// A domain error with what the core knows as attributes.
+#[cold]
+pub fn raise(py: Python<'_>, error: &Error) -> PyErr {
+    let raised = DomainError::new_err(error.to_string());
+    let value = raised.value(py);
+    let set = match error {
+        Error::Argument { formula, argument, value: number, need, .. } => value
+            .setattr("formula", *formula)
+            .and_then(|()| value.setattr("argument", *argument))
+            .and_then(|()| value.setattr("value", *number))
+            .and_then(|()| value.setattr("must_be", need)),
+        Error::Rule { formula, rule, .. } => {
+            value.setattr("formula", *formula).and_then(|()| value.setattr("rule", *rule))
+        }
+        Error::NoAnswer { formula, output } => {
+            value.setattr("formula", *formula).and_then(|()| value.setattr("output", *output))
+        }
+        _ => Ok(()),
+    };
+    set.err().unwrap_or(raised)
+}
+
+/// Text that is no reading of an argument.
+#[cold]
+pub fn reading(py: Python<'_>, formula: &Formula, argument: &Argument, error: &ReadingError) -> PyErr {
+    let raised = DomainError::new_err(format!("{}: {}: {error}", formula.name, argument.name));
+    let value = raised.value(py);
+    let set = value.setattr("formula", formula.name).and_then(|()| value.setattr("argument", argument.name));
+    set.err().unwrap_or(raised)
+}
+
+/// Any other error of the core.
+pub fn value_error(error: impl std::fmt::Display) -> PyErr {
+    DomainError::new_err(error.to_string())
+}

@@ -1,0 +1,427 @@
+//! The callable of a formula on one side. Not a line here names a formula.
+use crate::error::raise;
+use crate::size::PySize;
+use crate::ufunc;
+use pyo3::exceptions::{PyTypeError, PyValueError};
+use pyo3::ffi::{self, PyObject};
+use pyo3::prelude::*;
+use pyo3::types::{PyDict, PyString, PyTuple};
+use std::ptr;
+use tenths::formula::{Argument, Formula, MAX_INPUTS, MAX_OUTPUTS};
+use tenths::{Quantity, Units};
+
+/// A formula in one system of units.
+///
+/// Floats give a checked float; arrays, and whatever else numpy dispatches, go to `.ufunc`.
+#[pyclass(frozen, subclass, name = "Formula", module = "tenths")]
+pub struct PyFormula {
+    pub record: &'static Formula,
+    pub units: Units,
+    ufunc: Py<PyAny>,
+    names: Vec<Py<PyString>>,
+    /// The named tuple of a formula of several results.
+    pub result: Option<Py<PyAny>>,
+}
+
+/// `inch` or `metric`.
+pub fn units_of(name: &str) -> PyResult<Units> {
+    Units::ALL
+        .into_iter()
+        .find(|units| units.name() == name)
+        .ok_or_else(|| PyValueError::new_err(format!("units must be 'inch' or 'metric', not '{name}'")))
+}
+
+/// The Python module that holds what is better written in Python.
+fn helpers(py: Python<'_>) -> PyResult<Bound<'_, PyModule>> {
+    PyModule::import(py, "tenths._formula")
+}
+
+impl PyFormula {
+    pub fn make(py: Python<'_>, record: &'static Formula, units: Units) -> PyResult<Self> {
+        let names = record.arguments.iter().map(|a| PyString::intern(py, a.name).unbind()).collect();
+        let result = match record.outputs.len() {
+            1 => None,
+            _ => {
+                let fields: Vec<_> = record.outputs.iter().map(|o| o.name).collect();
+                Some(helpers(py)?.call_method1("result_type", (record.name, fields))?.unbind())
+            }
+        };
+        Ok(Self { record, units, ufunc: ufunc::make(py, record, units)?, names, result })
+    }
+
+    /// One call, by whatever road it came: positional arguments, then those that `names` names.
+    #[inline(never)]
+    pub fn invoke(
+        &self,
+        py: Python<'_>,
+        args: &[*mut PyObject],
+        names: &[*mut PyObject],
+    ) -> PyResult<*mut PyObject> {
+        let mut slots = [ptr::null_mut::<PyObject>(); MAX_INPUTS];
+        let on_error = self.place(py, args, names, &mut slots)?;
+        let slots = &slots[..self.record.arguments.len()];
+        let mut x = [0.0; MAX_INPUTS];
+        for (k, (x, &object)) in x.iter_mut().zip(slots).enumerate() {
+            // SAFETY: the objects of a call are alive while it lasts.
+            *x = unsafe {
+                if object.is_null() {
+                    self.default(k)?
+                } else if ffi::PyFloat_Check(object) != 0 {
+                    ffi::PyFloat_AsDouble(object)
+                } else if let Some(number) = self.number(k, &Bound::from_borrowed_ptr(py, object))? {
+                    number
+                } else {
+                    return self.array(py, slots, on_error);
+                }
+            };
+        }
+        let mut y = [0.0; MAX_OUTPUTS];
+        let y = &mut y[..self.record.outputs.len()];
+        self.record.call(self.units, &x[..slots.len()], y).map_err(|error| raise(py, &error))?;
+        match &self.result {
+            // SAFETY: makes a new object.
+            None => Ok(unsafe { ffi::PyFloat_FromDouble(y[0]) }),
+            Some(result) => Ok(result.bind(py).call1(PyTuple::new(py, y.iter())?)?.into_ptr()),
+        }
+    }
+
+    /// Puts the arguments of a call in their places; gives what `on_error=` was, or null.
+    #[inline]
+    fn place(
+        &self,
+        py: Python<'_>,
+        args: &[*mut PyObject],
+        names: &[*mut PyObject],
+        slots: &mut [*mut PyObject; MAX_INPUTS],
+    ) -> PyResult<*mut PyObject> {
+        let (arguments, positional) = (self.record.arguments, args.len() - names.len());
+        let mut on_error = ptr::null_mut();
+        let by_place = |k: usize| arguments.get(k).is_some_and(|a| a.side(self.units).default.is_none());
+        if positional > 0 && !by_place(positional - 1) {
+            return Err(self.too_many(positional));
+        }
+        slots[..positional].copy_from_slice(&args[..positional]);
+        for (&name, &value) in names.iter().zip(&args[positional..]) {
+            let slot = match self.names.iter().position(|n| n.as_ptr() == name) {
+                Some(k) => &mut slots[k],
+                None => match self.find(py, name)? {
+                    Some(k) => &mut slots[k],
+                    None => &mut on_error,
+                },
+            };
+            if !slot.is_null() {
+                // SAFETY: a keyword of this call.
+                let name = unsafe { Bound::from_borrowed_ptr(py, name) };
+                return Err(PyTypeError::new_err(format!(
+                    "{}() got multiple values for argument '{name}'",
+                    self.record.name
+                )));
+            }
+            *slot = value;
+        }
+        Ok(on_error)
+    }
+
+    /// The place of an argument whose name is another string of the same letters; `None` for `on_error`.
+    #[cold]
+    fn find(&self, py: Python<'_>, name: *mut PyObject) -> PyResult<Option<usize>> {
+        // SAFETY: a keyword of this call.
+        let name = unsafe { Bound::from_borrowed_ptr(py, name) }.extract::<String>()?;
+        match self.record.arguments.iter().position(|a| a.name == name) {
+            None if name == "on_error" => Ok(None),
+            None => Err(PyTypeError::new_err(format!(
+                "{}() got an unexpected keyword argument '{name}'",
+                self.record.name
+            ))),
+            place => Ok(place),
+        }
+    }
+
+    #[cold]
+    fn too_many(&self, given: usize) -> PyErr {
+        let by_place = self.record.arguments.iter().filter(|a| a.default(self.units).is_none()).count();
+        PyTypeError::new_err(format!(
+            "{}() takes {by_place} positional arguments but {given} were given (those with a default go by name)",
+            self.record.name
+        ))
+    }
+
+    fn default(&self, k: usize) -> PyResult<f64> {
+        let argument = &self.record.arguments[k];
+        argument.default(self.units).ok_or_else(|| {
+            let message = format!("{}() missing required argument: '{}'", self.record.name, argument.name);
+            PyTypeError::new_err(message)
+        })
+    }
+
+    fn read(&self, py: Python<'_>, argument: &Argument, text: &str) -> PyResult<f64> {
+        let number = argument.kind.read(text, self.units);
+        number.map_err(|error| crate::error::reading(py, self.record, argument, &error))
+    }
+
+    /// A single number that is no float: an int, a numpy scalar, text with a unit, a Size; `None` for arrays.
+    #[cold]
+    fn number(&self, k: usize, object: &Bound<'_, PyAny>) -> PyResult<Option<f64>> {
+        let argument = &self.record.arguments[k];
+        if let Ok(text) = object.cast::<PyString>() {
+            return self.read(object.py(), argument, &text.to_string()).map(Some);
+        }
+        if let Ok(size) = object.cast::<PySize>() {
+            if argument.kind != tenths::quantity::Length::KIND {
+                return Err(PyTypeError::new_err(format!("{} is not a length", argument.name)));
+            }
+            return Ok(Some(size.get().0.to_float(self.units)));
+        }
+        if object.hasattr("dimensionality")? {
+            return Err(PyTypeError::new_err(format!(
+                "{}: '{}' carries a unit of its own, which is never stripped: convert it to {} and pass its \
+                 magnitude, or pass text such as '12 {}'",
+                self.record.name,
+                argument.name,
+                argument.unit(self.units).label,
+                argument.unit(self.units).label
+            )));
+        }
+        let single = !object.hasattr("__len__")? && !object.hasattr("__array_ufunc__")?;
+        let whole = object.is_instance_of::<pyo3::types::PyInt>();
+        let scalar = whole || (object.hasattr("__float__")? && (single || object.hasattr("__round__")?));
+        if !scalar || object.is_instance_of::<pyo3::types::PyComplex>() {
+            return Ok(None);
+        }
+        object.extract().map(Some)
+    }
+
+    /// Anything that numpy dispatches.
+    #[cold]
+    fn array(
+        &self,
+        py: Python<'_>,
+        slots: &[*mut PyObject],
+        on_error: *mut PyObject,
+    ) -> PyResult<*mut PyObject> {
+        let mut args = Vec::with_capacity(slots.len());
+        for (k, &object) in slots.iter().enumerate() {
+            if object.is_null() {
+                args.push(self.default(k)?.into_pyobject(py)?.into_any());
+                continue;
+            }
+            // SAFETY: the objects of a call are alive while it lasts.
+            let object = unsafe { Bound::from_borrowed_ptr(py, object) };
+            let text_or_size = object.is_instance_of::<PyString>() || object.is_instance_of::<PySize>();
+            let carries_unit = object.hasattr("dimensionality")?;
+            match text_or_size || carries_unit {
+                true => args.push(self.number(k, &object)?.into_pyobject(py)?.into_any()),
+                false => args.push(object),
+            }
+        }
+        let args = PyTuple::new(py, args)?;
+        if !on_error.is_null() {
+            // SAFETY: as above.
+            let on_error = unsafe { Bound::from_borrowed_ptr(py, on_error) };
+            return Ok(helpers(py)?.call_method1("call", (self.find_self(py)?, on_error, args))?.into_ptr());
+        }
+        let result = self.ufunc.bind(py).call1(args)?;
+        match &self.result {
+            Some(named) => Ok(named.bind(py).call_method1("_make", (result,))?.into_ptr()),
+            None => Ok(result.into_ptr()),
+        }
+    }
+
+    fn find_self<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyAny>> {
+        helpers(py)?.call_method1("find", (self.units.name(), self.record.name))
+    }
+}
+
+/// The parts of a record as Python sees them.
+#[pymethods]
+impl PyFormula {
+    #[new]
+    fn new(py: Python<'_>, name: &str, units: &str) -> PyResult<Self> {
+        let record = tenths::find(name);
+        let record = record.ok_or_else(|| PyValueError::new_err(format!("there is no formula '{name}'")))?;
+        Self::make(py, record, units_of(units)?)
+    }
+
+    #[pyo3(signature = (*args, **kwargs))]
+    fn __call__(&self, args: &Bound<'_, PyTuple>, kwargs: Option<&Bound<'_, PyDict>>) -> PyResult<Py<PyAny>> {
+        let py = args.py();
+        let named: Vec<_> = kwargs.map_or_else(Vec::new, |kwargs| kwargs.iter().collect());
+        let mut all: Vec<_> = args.iter().collect();
+        all.extend(named.iter().map(|(_, value)| value.clone()));
+        let all: Vec<_> = all.iter().map(Bound::as_ptr).collect();
+        let names: Vec<_> = named.iter().map(|(name, _)| name.as_ptr()).collect();
+        let result = self.invoke(py, &all, &names)?;
+        // SAFETY: `invoke` gives a new reference.
+        Ok(unsafe { Bound::from_owned_ptr(py, result) }.unbind())
+    }
+
+    /// The numpy ufunc: unchecked NaN in bad rows, `out=`, `where=`.
+    #[getter]
+    fn ufunc(&self, py: Python<'_>) -> Py<PyAny> {
+        self.ufunc.clone_ref(py)
+    }
+
+    #[getter]
+    fn __name__(&self) -> &'static str {
+        self.record.name
+    }
+
+    #[getter]
+    fn __qualname__(&self) -> &'static str {
+        self.record.name
+    }
+
+    #[getter]
+    fn __signature__<'py>(slf: &Bound<'py, Self>) -> PyResult<Bound<'py, PyAny>> {
+        helpers(slf.py())?.call_method1("signature", (slf,))
+    }
+
+    /// Where the formula comes from.
+    #[getter]
+    fn source(&self) -> &'static str {
+        self.record.source
+    }
+
+    /// `inch` or `metric`.
+    #[getter]
+    fn system(&self) -> &'static str {
+        self.units.name()
+    }
+
+    /// The unit of every argument and result, by name.
+    #[getter]
+    fn units<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
+        let units = PyDict::new(py);
+        for argument in self.record.arguments {
+            units.set_item(argument.name, argument.unit(self.units).label)?;
+        }
+        for (k, output) in self.record.outputs.iter().enumerate() {
+            units.set_item(self.record.output_name(k), output.kind.unit(self.units).label)?;
+        }
+        Ok(units)
+    }
+
+    /// What is known of every argument, by name: meaning, unit, default, what it must be, stated range.
+    #[getter]
+    fn arguments<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
+        let arguments = PyDict::new(py);
+        for argument in self.record.arguments {
+            let entry = PyDict::new(py);
+            entry.set_item("meaning", argument.doc)?;
+            entry.set_item("quantity", argument.kind.name)?;
+            entry.set_item("unit", argument.unit(self.units).label)?;
+            entry.set_item("default", argument.default(self.units))?;
+            entry.set_item("must_be", argument.need(self.units))?;
+            entry
+                .set_item("stated_range", argument.side(self.units).range_text(argument.kind, self.units))?;
+            arguments.set_item(argument.name, entry)?;
+        }
+        Ok(arguments)
+    }
+
+    /// The names of the results.
+    #[getter]
+    fn outputs(&self) -> Vec<&'static str> {
+        (0..self.record.outputs.len()).map(|k| self.record.output_name(k)).collect()
+    }
+
+    /// The rules between arguments.
+    #[getter]
+    fn rules(&self) -> Vec<&'static str> {
+        self.record.rules.iter().map(|rule| rule.text).collect()
+    }
+
+    /// What there is to say about a call, row by row: errors, and advice on arguments outside the range that
+    /// the source states.
+    #[pyo3(signature = (*args, **kwargs))]
+    fn check<'py>(
+        slf: &Bound<'py, Self>,
+        args: &Bound<'py, PyTuple>,
+        kwargs: Option<&Bound<'py, PyDict>>,
+    ) -> PyResult<Bound<'py, PyAny>> {
+        helpers(slf.py())?.call_method1("check", (slf, args, kwargs))
+    }
+
+    /// What `check` finds, as text.
+    #[pyo3(signature = (*args, **kwargs))]
+    fn explain<'py>(
+        slf: &Bound<'py, Self>,
+        args: &Bound<'py, PyTuple>,
+        kwargs: Option<&Bound<'py, PyDict>>,
+    ) -> PyResult<Bound<'py, PyAny>> {
+        helpers(slf.py())?.call_method1("explain", (slf, args, kwargs))
+    }
+
+    /// Text such as `12 mm` as a bare number of an argument.
+    fn _read(&self, py: Python<'_>, name: &str, text: &str) -> PyResult<f64> {
+        let argument = self.record.arguments.iter().find(|a| a.name == name);
+        let argument =
+            argument.ok_or_else(|| PyTypeError::new_err(format!("there is no argument '{name}'")))?;
+        self.read(py, argument, text)
+    }
+
+    /// The remarks on one row of numbers: kind, argument, value, message.
+    fn _judge(&self, x: Vec<f64>) -> Vec<(&'static str, Option<&'static str>, Option<f64>, String)> {
+        use tenths::Error;
+        match self.record.check(self.units, &x) {
+            Ok(remarks) => {
+                remarks.iter().map(|r| ("advice", Some(r.argument), Some(r.value), r.to_string())).collect()
+            }
+            Err(error) => match error {
+                Error::Argument { argument, value, .. } => {
+                    vec![("error", Some(argument), Some(value), error.to_string())]
+                }
+                _ => vec![("error", None, None, error.to_string())],
+            },
+        }
+    }
+
+    fn __repr__(&self) -> String {
+        let names: Vec<_> = self.record.arguments.iter().map(|a| a.name).collect();
+        format!("<formula tenths.{}.{}({})>", self.units.name(), self.record.name, names.join(", "))
+    }
+
+    /// Pickles by name, so that the very same object comes back.
+    fn __reduce__<'py>(
+        &self,
+        py: Python<'py>,
+    ) -> PyResult<(Bound<'py, PyAny>, (&'static str, &'static str))> {
+        Ok((helpers(py)?.getattr("find")?, (self.units.name(), self.record.name)))
+    }
+}
+
+impl PyFormula {
+    /// The text of `help`.
+    pub fn doc(&self) -> String {
+        let (record, units) = (self.record, self.units);
+        let mut doc = format!("{}\n\nArguments:\n", record.doc);
+        for argument in record.arguments {
+            let unit = match argument.unit(units).label {
+                "" => String::new(),
+                label => format!(" ({label})"),
+            };
+            doc += &format!("    {}{unit}: {}", argument.name, argument.doc.replace('\n', " "));
+            doc += &format!(" Must be {}.", argument.need(units));
+            if let Some(range) = argument.side(units).range_text(argument.kind, units) {
+                doc += &format!(" The source states {range}.");
+            }
+            if let Some(default) = argument.default(units) {
+                doc += &format!(" Default {default}.");
+            }
+            doc += "\n";
+        }
+        doc += "\nReturns:\n";
+        for (k, output) in record.outputs.iter().enumerate() {
+            let label = output.kind.unit(units).label;
+            let unit = if label.is_empty() { String::new() } else { format!(" ({label})") };
+            doc += format!("    {}{unit}: {}", record.output_name(k), output.doc.replace('\n', " "))
+                .trim_end_matches([':', ' ']);
+            doc += "\n";
+        }
+        doc += "\nRaises:\n    tenths.DomainError: a number outside its domain";
+        for rule in record.rules {
+            doc += &format!("; {}", rule.text);
+        }
+        doc + ".\n\nSource: " + record.source + "\n"
+    }
+}

@@ -1,0 +1,36 @@
+//! The Python face of `tenths`, made from the records at import.
+mod error;
+mod formula;
+mod gauge;
+mod size;
+mod ufunc;
+mod vectorcall;
+
+use pyo3::prelude::*;
+use pyo3::types::{PyDict, PyString};
+
+/// Puts every formula, and the named tuple of its results, into a namespace.
+#[pyfunction]
+fn _fill(py: Python<'_>, namespace: &Bound<'_, PyDict>, units: &str) -> PyResult<()> {
+    for record in tenths::formulas() {
+        let callable = vectorcall::callable(py, record, formula::units_of(units)?)?;
+        namespace.set_item(PyString::intern(py, record.name), callable)?;
+    }
+    Ok(())
+}
+
+#[pymodule]
+fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
+    module.add("__version__", env!("CARGO_PKG_VERSION"))?;
+    module.add("DomainError", module.py().get_type::<error::DomainError>())?;
+    module.add_class::<formula::PyFormula>()?;
+    module.add_class::<size::PySize>()?;
+    module.add_class::<size::PyLimits>()?;
+    module.add_class::<gauge::PyGauge>()?;
+    module.add_class::<gauge::PyGaugeMember>()?;
+    module.add_function(wrap_pyfunction!(gauge::plug_gauge, module)?)?;
+    module.add_function(wrap_pyfunction!(gauge::ring_gauge, module)?)?;
+    module.add_function(wrap_pyfunction!(gauge::length_gauge, module)?)?;
+    module.add_function(wrap_pyfunction!(size::_good_readings, module)?)?;
+    module.add_function(wrap_pyfunction!(_fill, module)?)
+}

@@ -1,0 +1,268 @@
+//! Exact sizes and limits.
+use crate::error::value_error;
+use crate::formula::units_of;
+use pyo3::basic::CompareOp;
+use pyo3::exceptions::PyTypeError;
+use pyo3::prelude::*;
+use pyo3::types::PyDict;
+use std::hash::{BuildHasher, BuildHasherDefault, DefaultHasher};
+use tenths::{Limits, Size, Units};
+
+/// `in` or `mm`.
+fn side(unit: &str) -> PyResult<Units> {
+    match unit {
+        "in" => Ok(Units::Inch),
+        "mm" => Ok(Units::Metric),
+        _ => Err(value_error(format!("the unit is 'in' or 'mm', not '{unit}'"))),
+    }
+}
+
+/// A Size, or text with a unit.
+fn size_of(object: &Bound<'_, PyAny>) -> PyResult<Size> {
+    if let Ok(size) = object.cast::<PySize>() {
+        return Ok(size.get().0);
+    }
+    match object.extract::<String>() {
+        Ok(text) => Size::parse(&text).map_err(value_error),
+        Err(_) => Err(PyTypeError::new_err("expected a Size or text with a unit, such as '1.425 in'")),
+    }
+}
+
+/// An exact length, a whole number of picometres.
+///
+/// `Size("1.425 in")`, `Size("7/16 in")`, or a number with its unit apart: `Size(1.425, "in")`, which is read
+/// as its shortest decimal.
+#[pyclass(frozen, name = "Size", module = "tenths")]
+pub struct PySize(pub Size);
+
+#[pymethods]
+impl PySize {
+    #[new]
+    #[pyo3(signature = (value, unit=None))]
+    fn new(value: &Bound<'_, PyAny>, unit: Option<&str>) -> PyResult<Self> {
+        match (unit, value.extract::<f64>()) {
+            (Some(unit), Ok(number)) => Size::from_float(number, side(unit)?).map(Self).map_err(value_error),
+            (None, Ok(_)) => Err(PyTypeError::new_err("a bare number needs its unit: Size(1.425, 'in')")),
+            (Some(unit), Err(_)) => {
+                let text: String = value.extract()?;
+                Size::parse_in(&text, Some(side(unit)?)).map(Self).map_err(value_error)
+            }
+            (None, Err(_)) => size_of(value).map(Self),
+        }
+    }
+
+    /// The size of a count of picometres. An inch is 25 400 000 000 of them.
+    #[staticmethod]
+    fn from_picometres(count: i64) -> Self {
+        Self(Size::from_picometres(count))
+    }
+
+    /// The count of picometres.
+    #[getter]
+    fn picometres(&self) -> i64 {
+        self.0.picometres()
+    }
+
+    /// The nearest float, in 'in' or 'mm'.
+    fn to_float(&self, unit: &str) -> PyResult<f64> {
+        Ok(self.0.to_float(side(unit)?))
+    }
+
+    /// The exact decimal with its unit, 'in' or 'mm'.
+    fn to_text(&self, unit: &str) -> PyResult<String> {
+        Ok(self.0.format(side(unit)?))
+    }
+
+    fn __add__(&self, other: &Bound<'_, PyAny>) -> PyResult<Self> {
+        self.0.checked_add(size_of(other)?).map(Self).ok_or_else(out_of_range)
+    }
+
+    fn __radd__(&self, other: &Bound<'_, PyAny>) -> PyResult<Self> {
+        self.__add__(other)
+    }
+
+    fn __sub__(&self, other: &Bound<'_, PyAny>) -> PyResult<Self> {
+        self.0.checked_sub(size_of(other)?).map(Self).ok_or_else(out_of_range)
+    }
+
+    fn __rsub__(&self, other: &Bound<'_, PyAny>) -> PyResult<Self> {
+        size_of(other)?.checked_sub(self.0).map(Self).ok_or_else(out_of_range)
+    }
+
+    fn __neg__(&self) -> PyResult<Self> {
+        self.0.checked_neg().map(Self).ok_or_else(out_of_range)
+    }
+
+    fn __abs__(&self) -> PyResult<Self> {
+        self.0.checked_abs().map(Self).ok_or_else(out_of_range)
+    }
+
+    fn __mul__(&self, count: i64) -> PyResult<Self> {
+        self.0.checked_mul(count).map(Self).ok_or_else(out_of_range)
+    }
+
+    fn __rmul__(&self, count: i64) -> PyResult<Self> {
+        self.__mul__(count)
+    }
+
+    fn __richcmp__(&self, other: &Bound<'_, PyAny>, op: CompareOp) -> PyResult<Py<PyAny>> {
+        let py = other.py();
+        match (size_of(other), op) {
+            (Ok(other), _) => {
+                Ok(op.matches(self.0.cmp(&other)).into_pyobject(py)?.to_owned().into_any().unbind())
+            }
+            // What is no size equals none, and is neither above nor below one.
+            (Err(_), CompareOp::Eq | CompareOp::Ne) => Ok(py.NotImplemented()),
+            (Err(error), _) => Err(error),
+        }
+    }
+
+    fn __hash__(&self) -> u64 {
+        BuildHasherDefault::<DefaultHasher>::default().hash_one(self.0)
+    }
+
+    fn __str__(&self) -> String {
+        self.0.to_string()
+    }
+
+    fn __repr__(&self) -> String {
+        format!("Size('{}')", self.0)
+    }
+
+    fn __reduce__<'py>(&self, py: Python<'py>) -> PyResult<(Bound<'py, PyAny>, (i64,))> {
+        Ok((py.get_type::<Self>().getattr("from_picometres")?, (self.0.picometres(),)))
+    }
+}
+
+fn out_of_range() -> PyErr {
+    value_error("out of range: a size lies within ±9223 km")
+}
+
+/// A lower and an upper limit of size, both good, and the nominal size.
+///
+/// Drawing notation with its unit: `Limits("1.420 ±.005 in")`, `Limits("12 +0/-0.011 mm")`,
+/// `Limits("1.415..1.425 in")`.
+#[pyclass(frozen, eq, name = "Limits", module = "tenths")]
+#[derive(PartialEq)]
+pub struct PyLimits(pub Limits);
+
+/// Limits, or drawing notation.
+pub fn limits_of(object: &Bound<'_, PyAny>) -> PyResult<Limits> {
+    if let Ok(limits) = object.cast::<PyLimits>() {
+        return Ok(limits.get().0);
+    }
+    match object.extract::<String>() {
+        Ok(text) => Limits::parse(&text).map_err(value_error),
+        Err(_) => Err(PyTypeError::new_err("expected Limits or text such as '1.420 ±.005 in'")),
+    }
+}
+
+#[pymethods]
+impl PyLimits {
+    #[new]
+    fn new(text: &Bound<'_, PyAny>) -> PyResult<Self> {
+        limits_of(text).map(Self)
+    }
+
+    /// From two limits, each a Size or text.
+    #[staticmethod]
+    fn between(lower: &Bound<'_, PyAny>, upper: &Bound<'_, PyAny>) -> PyResult<Self> {
+        Limits::between(size_of(lower)?, size_of(upper)?).map(Self).map_err(value_error)
+    }
+
+    /// From a nominal size and signed deviations, each a Size or text.
+    #[staticmethod]
+    fn with_deviations(
+        nominal: &Bound<'_, PyAny>,
+        upper: &Bound<'_, PyAny>,
+        lower: &Bound<'_, PyAny>,
+    ) -> PyResult<Self> {
+        Limits::with_deviations(size_of(nominal)?, size_of(upper)?, size_of(lower)?)
+            .map(Self)
+            .map_err(value_error)
+    }
+
+    /// The lower limit.
+    #[getter]
+    fn lower(&self) -> PySize {
+        PySize(self.0.lower())
+    }
+
+    /// The upper limit.
+    #[getter]
+    fn upper(&self) -> PySize {
+        PySize(self.0.upper())
+    }
+
+    /// The size that deviations are counted from: as stated, or the middle of two stated limits.
+    #[getter]
+    fn nominal(&self) -> PySize {
+        PySize(self.0.nominal())
+    }
+
+    /// The upper limit less the lower one.
+    #[getter]
+    fn tolerance(&self) -> PySize {
+        PySize(self.0.tolerance())
+    }
+
+    /// Whether a part of this size, a Size or text with a unit, is good.
+    fn accepts(&self, size: &Bound<'_, PyAny>) -> PyResult<bool> {
+        Ok(self.0.accepts(size_of(size)?))
+    }
+
+    /// Whether every size that the other limits accept is accepted here.
+    fn contains(&self, other: &Bound<'_, PyAny>) -> PyResult<bool> {
+        Ok(self.0.contains(&limits_of(other)?))
+    }
+
+    /// The limits as '1.415..1.425 in', in 'in' or 'mm'.
+    fn to_text(&self, unit: &str) -> PyResult<String> {
+        Ok(self.0.format(side(unit)?))
+    }
+
+    fn __hash__(&self) -> u64 {
+        BuildHasherDefault::<DefaultHasher>::default().hash_one(self.0)
+    }
+
+    /// Both limits and the nominal size as text in millimetres.
+    fn to_dict<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
+        let dict = PyDict::new(py);
+        dict.set_item("nominal", self.0.nominal().to_string())?;
+        dict.set_item("lower", self.0.lower().to_string())?;
+        dict.set_item("upper", self.0.upper().to_string())?;
+        Ok(dict)
+    }
+
+    fn __str__(&self) -> String {
+        self.0.to_string()
+    }
+
+    fn __repr__(&self) -> String {
+        format!("Limits('{}')", self.0.format_deviations(Units::Metric))
+    }
+
+    fn __reduce__<'py>(&self, py: Python<'py>) -> PyResult<(Bound<'py, PyAny>, (PySize, PySize, PySize))> {
+        let deviations = (self.nominal(), PySize(self.0.upper_deviation()), PySize(self.0.lower_deviation()));
+        Ok((py.get_type::<Self>().getattr("with_deviations")?, deviations))
+    }
+}
+
+/// The least and the greatest float that limits accept, for readings in the unit of a side.
+#[pyfunction]
+pub fn _good_readings(
+    limits: &Bound<'_, PyAny>,
+    units: &str,
+    resolution: Option<&Bound<'_, PyAny>>,
+) -> PyResult<(f64, f64)> {
+    let units = units_of(units)?;
+    let step = match resolution {
+        None => None,
+        Some(step) => Some(match step.extract::<f64>() {
+            Ok(step) => Size::from_float(step, units).map_err(value_error)?,
+            Err(_) => size_of(step)?,
+        }),
+    };
+    let readings = limits_of(limits)?.readings(units, step).map_err(value_error)?;
+    Ok(readings.ends())
+}

@@ -1,0 +1,144 @@
+//! A `numpy.ufunc` for a record on one side. One loop function serves them all: the record is its data.
+use pyo3::exceptions::PyRuntimeError;
+use pyo3::ffi::{self, PyObject};
+use pyo3::prelude::*;
+use std::ffi::{CString, c_char, c_int, c_void};
+use std::hint::black_box;
+use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::ptr;
+use std::sync::OnceLock;
+use tenths::Units;
+use tenths::formula::{Column, ColumnMut, Formula, MAX_INPUTS, MAX_OUTPUTS, Met};
+
+type Loop = unsafe extern "C" fn(*mut *mut c_char, *mut isize, *mut isize, *mut c_void);
+type Make = unsafe extern "C" fn(
+    *mut Loop,
+    *mut *mut c_void,
+    *mut c_char,
+    c_int,
+    c_int,
+    c_int,
+    c_int,
+    *const c_char,
+    *const c_char,
+    c_int,
+) -> *mut PyObject;
+
+/// The two functions of numpy's C API that are needed, by their places in its table.
+struct Numpy {
+    /// `PyUFunc_FromFuncAndData`.
+    make: Make,
+    /// `PyUFunc_clearfperr`.
+    clear_flags: unsafe extern "C" fn(),
+}
+
+/// Read by loops, which do not hold the interpreter.
+static NUMPY: OnceLock<Numpy> = OnceLock::new();
+const NPY_DOUBLE: c_char = 12;
+
+impl Numpy {
+    fn get(py: Python<'_>) -> PyResult<&'static Numpy> {
+        if let Some(numpy) = NUMPY.get() {
+            return Ok(numpy);
+        }
+        // numpy 2 moved the module and left the old name as an alias that warns.
+        let module = ["numpy._core._multiarray_umath", "numpy.core._multiarray_umath"]
+            .into_iter()
+            .find_map(|name| PyModule::import(py, name).ok())
+            .ok_or_else(|| PyRuntimeError::new_err("numpy cannot be imported"))?;
+        let capsule = module.getattr("_UFUNC_API")?;
+        // SAFETY: the capsule holds numpy's table of function pointers, and these two places are part of its
+        // stable ABI since 1.0.
+        let numpy = unsafe {
+            let table = ffi::PyCapsule_GetPointer(capsule.as_ptr(), ptr::null()).cast::<*const c_void>();
+            if table.is_null() {
+                return Err(PyErr::fetch(py));
+            }
+            Numpy {
+                make: std::mem::transmute::<*const c_void, Make>(*table.add(1)),
+                clear_flags: std::mem::transmute::<*const c_void, unsafe extern "C" fn()>(*table.add(27)),
+            }
+        };
+        Ok(NUMPY.get_or_init(|| numpy))
+    }
+}
+
+/// What a loop is given; it lives as long as the process, since numpy keeps the pointer.
+struct Data {
+    formula: &'static Formula,
+    units: Units,
+}
+
+/// Raises the IEEE invalid flag in this thread, which numpy reads after the loop.
+#[inline(never)]
+fn raise_invalid() {
+    black_box(black_box(f64::INFINITY) - black_box(f64::INFINITY));
+}
+
+/// # Safety
+/// Called by numpy with the operands of the ufunc that `data` was given to.
+unsafe extern "C" fn run(args: *mut *mut c_char, dims: *mut isize, steps: *mut isize, data: *mut c_void) {
+    // SAFETY: `data` is the leaked `Data`, and numpy gives one pointer and step an operand, and the count.
+    let (Data { formula, units }, rows) = unsafe { (&*data.cast::<Data>(), *dims as usize) };
+    let (inputs, outputs) = (formula.arguments.len(), formula.outputs.len());
+    let mut xs = [Column { at: ptr::null(), step: 0 }; MAX_INPUTS];
+    let mut ys = [ColumnMut { at: ptr::null_mut(), step: 0 }; MAX_OUTPUTS];
+    for (k, x) in xs[..inputs].iter_mut().enumerate() {
+        // SAFETY: as above.
+        *x = unsafe { Column { at: (*args.add(k)).cast(), step: *steps.add(k) } };
+    }
+    for (k, y) in ys[..outputs].iter_mut().enumerate() {
+        // SAFETY: as above.
+        *y = unsafe { ColumnMut { at: (*args.add(inputs + k)).cast(), step: *steps.add(inputs + k) } };
+    }
+    let batch = AssertUnwindSafe(|| {
+        // SAFETY: numpy's columns are valid for `rows` aligned elements at their steps.
+        unsafe { formula.batch_raw(*units, &xs[..inputs], &ys[..outputs], rows) }
+    });
+    let met = catch_unwind(batch).unwrap_or_else(|payload| {
+        std::mem::forget(payload); // dropping it might panic again
+        for y in &ys[..outputs] {
+            for row in 0..rows as isize {
+                // SAFETY: as above.
+                unsafe { y.at.offset(row * y.step).cast::<f64>().write(f64::NAN) };
+            }
+        }
+        Met { refused: true, advice: 0 }
+    });
+    if let Some(numpy) = NUMPY.get() {
+        // Vector lanes that were thrown away leave flags behind.
+        // SAFETY: it takes nothing and touches the flags of this thread alone.
+        unsafe { (numpy.clear_flags)() };
+    }
+    if met.refused {
+        raise_invalid();
+    }
+}
+
+/// The ufunc of a record on one side.
+pub fn make(py: Python<'_>, formula: &'static Formula, units: Units) -> PyResult<Py<PyAny>> {
+    let numpy = Numpy::get(py)?;
+    let (inputs, outputs) = (formula.arguments.len(), formula.outputs.len());
+    let loops = Box::leak(Box::new([run as Loop]));
+    let data: *mut Data = Box::leak(Box::new(Data { formula, units }));
+    let data = Box::leak(Box::new([data.cast::<c_void>()]));
+    let types = vec![NPY_DOUBLE; inputs + outputs].leak();
+    let name = CString::new(formula.name)?.into_raw();
+    let doc = CString::new(formula.doc)?.into_raw();
+    // SAFETY: everything that numpy keeps a pointer to has been leaked; identity -1 is "none".
+    unsafe {
+        let made = (numpy.make)(
+            loops.as_mut_ptr(),
+            data.as_mut_ptr(),
+            types.as_mut_ptr(),
+            1,
+            inputs as c_int,
+            outputs as c_int,
+            -1,
+            name,
+            doc,
+            0,
+        );
+        Ok(Bound::from_owned_ptr_or_err(py, made)?.unbind())
+    }
+}

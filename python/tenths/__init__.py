@@ -1,0 +1,37 @@
+"""The arithmetic between a part drawing and a good part.
+
+``from tenths import inch as shop`` or ``from tenths import metric as shop`` fixes the unit of every bare number;
+what takes only sizes, limits or text stands here.
+"""
+
+from . import _formula, inch, metric
+from ._formula import Remark, formulas
+from ._tenths import (
+    DomainError,
+    Formula,
+    Gauge,
+    GaugeMember,
+    Limits,
+    Size,
+    __version__,
+    length_gauge,
+    plug_gauge,
+    ring_gauge,
+)
+
+__all__ = [
+    "DomainError",
+    "Formula",
+    "Gauge",
+    "GaugeMember",
+    "Limits",
+    "Remark",
+    "Size",
+    "__version__",
+    "formulas",
+    "inch",
+    "length_gauge",
+    "metric",
+    "plug_gauge",
+    "ring_gauge",
+]
