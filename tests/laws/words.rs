@@ -1,0 +1,71 @@
+//! Words: every formula, argument and result is told, and every formula is in the registry.
+use std::collections::BTreeSet;
+use std::path::Path;
+use tenths::{find, formulas};
+
+/// Whether a doc text is there, and begins with a sentence that ends on its first line.
+fn told(doc: &str) -> bool {
+    doc.lines().next().is_some_and(|line| line.ends_with('.') && line.len() > 10)
+}
+
+#[test]
+fn everything_is_told() {
+    for f in formulas() {
+        assert!(told(f.doc), "{f:?}: its first line is no sentence");
+        assert!(!f.source.is_empty(), "{f:?}: no source");
+        for a in f.arguments {
+            assert!(a.doc.trim_end().ends_with('.'), "{f:?}: {} is not told", a.name);
+            assert!(a.doc.starts_with(char::is_uppercase), "{f:?}: {} is not told", a.name);
+        }
+        for output in f.outputs.iter().filter(|_| f.outputs.len() > 1) {
+            assert!(
+                !output.name.is_empty() && output.doc.trim_end().ends_with('.'),
+                "{f:?}: {}",
+                output.name
+            );
+        }
+        for rule in f.rules {
+            let told = rule.arguments.iter().all(|&k| rule.text.contains(f.arguments[k].name));
+            assert!(told && !rule.arguments.is_empty(), "{f:?}: {}", rule.text);
+        }
+        // A plain number is a ratio, a count or money; anything else has a unit to name.
+        let kinds = f.arguments.iter().map(|a| a.kind).chain(f.outputs.iter().map(|o| o.kind));
+        for kind in kinds {
+            let plain = ["Ratio", "Count", "Money"].contains(&kind.name);
+            assert!(kind.units.iter().all(|unit| unit.label.is_empty() == plain), "{f:?}: {}", kind.name);
+        }
+    }
+}
+
+#[test]
+fn names_are_unique() {
+    let mut names = BTreeSet::new();
+    for f in formulas() {
+        assert!(names.insert(f.name), "{f:?} twice");
+        assert!(find(f.name).is_some_and(|found| std::ptr::eq(found, f)));
+        let own: BTreeSet<&str> = f.arguments.iter().map(|a| a.name).collect();
+        assert_eq!(own.len(), f.arguments.len(), "{f:?}");
+        let outputs: BTreeSet<&str> = (0..f.outputs.len()).map(|k| f.output_name(k)).collect();
+        assert_eq!(outputs.len(), f.outputs.len(), "{f:?}");
+        assert!(outputs.is_disjoint(&own), "{f:?}: a result with the name of an argument");
+    }
+}
+
+/// Attributes of formulas in the sources below a folder.
+fn attributes(folder: &Path) -> usize {
+    let paths = folder.read_dir().unwrap().map(|entry| entry.unwrap().path());
+    let count = |path: &Path| match path.is_dir() {
+        true => attributes(path),
+        false => {
+            let text = std::fs::read_to_string(path).unwrap_or_default();
+            text.lines().filter(|line| line.trim_start().starts_with("#[formula")).count()
+        }
+    };
+    paths.map(|path| count(&path)).sum()
+}
+
+#[test]
+fn no_formula_is_left_out_of_the_registry() {
+    let sources = Path::new(env!("CARGO_MANIFEST_DIR")).join("core/src");
+    assert_eq!(attributes(&sources), formulas().count());
+}
