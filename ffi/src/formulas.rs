@@ -29,7 +29,7 @@ pub(crate) const NAMES: &[&CStr] = &[
 
 /// Surface speed of a turning workpiece or tool: π · diameter · spindle speed.
 ///
-/// Source: Common practice; v = π d n, as in ISO 3002-3:1984.
+/// Source: Common practice; the symbols of ISO 3002-3:1984, from memory.
 ///
 /// - `diameter`: Diameter of the workpiece in turning, of the tool in milling and drilling. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `spindle_speed`: Spindle speed. Unit: rev/min. Must be at least 0 rev/min.
@@ -49,7 +49,7 @@ pub unsafe extern "C" fn tenths_surface_speed(
 ///
 /// The exact relation. The rule of thumb 4 · surface speed / diameter in inch units lies 4.7 % above it.
 ///
-/// Source: Common practice; v = π d n, as in ISO 3002-3:1984.
+/// Source: Common practice; the symbols of ISO 3002-3:1984, from memory.
 ///
 /// - `surface_speed`: Surface speed wanted at the cut. Unit: ft/min or m/min. Must be at least 0 ft/min, or at least 0 m/min.
 /// - `diameter`: Diameter of the workpiece in turning, of the tool in milling and drilling. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.

@@ -9,6 +9,8 @@ import numpy
 
 from . import _tenths
 
+__all__ = ["Remark", "find", "formulas"]
+
 
 class Remark(typing.NamedTuple):
     """Something to say about one row of a call."""
@@ -32,11 +34,8 @@ def find(system, name):
 
 def formulas():
     """The names of all formulas."""
-    return sorted(name for name, value in vars(find_module("metric")).items() if isinstance(value, _tenths.Formula))
-
-
-def find_module(system):
-    return importlib.import_module(f"tenths.{system}")
+    namespace = vars(importlib.import_module("tenths.metric"))
+    return sorted(name for name, value in namespace.items() if isinstance(value, _tenths.Formula))
 
 
 def signature(formula):
@@ -62,6 +61,7 @@ def result_type(formula_name, fields):
         made = collections.namedtuple(name, fields, module=__name__)
         made.__doc__ = f"The results of {formula_name}."
         _RESULTS[formula_name] = globals()[name] = made
+        __all__.append(name)
     return _RESULTS[formula_name]
 
 

@@ -8,6 +8,7 @@ mod c_checks;
 mod exports;
 mod header;
 mod parity;
+mod stubs;
 
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
@@ -22,6 +23,9 @@ const OUTPUTS: &[(&str, Make)] = &[
     ("ffi/src/formulas.rs", c::formulas),
     ("ffi/include/tenths.h", header::header),
     ("ffi/abi.txt", abi::snapshot),
+    ("python/tenths/inch.pyi", stubs::inch),
+    ("python/tenths/metric.pyi", stubs::metric),
+    ("python/tenths/_formula.pyi", stubs::results),
 ];
 
 fn main() -> ExitCode {
