@@ -1,0 +1,53 @@
+"""Calls from Python, side by side in one run on one thread: medians of interleaved repeats, and their ratio.
+
+Run with the wheel installed: python benches/python_calls.py
+"""
+
+import math
+import statistics
+import timeit
+
+import numpy as np
+
+from tenths import inch
+
+REPEATS = 41
+
+
+def side_by_side(name, ours, theirs, number, scope):
+    """Prints the time of both statements and the ratio of their medians."""
+    times = [[], []]
+    for _ in range(REPEATS):
+        for into, statement in zip(times, (ours, theirs)):
+            into.append(timeit.timeit(statement, globals=scope, number=number) / number)
+    a, b = map(statistics.median, times)
+    print(f"{name:44} {a * 1e9:12.0f} ns {b * 1e9:12.0f} ns   ratio {a / b:.2f}")
+
+
+def scalars():
+    scope = {"f": inch.surface_speed, "plain": lambda d, n: math.pi * d * n}
+    side_by_side("scalar by place, against plain Python", "f(0.5, 1500.0)", "plain(0.5, 1500.0)", 50_000, scope)
+    side_by_side(
+        "scalar by name, against plain Python",
+        "f(diameter=0.5, spindle_speed=1500.0)",
+        "plain(d=0.5, n=1500.0)",
+        50_000,
+        scope,
+    )
+
+
+def arrays(rows=1_000_000):
+    rng = np.random.default_rng(1)
+    for name in ("surface_speed", "cutting_time", "milling_removal_rate", "seat_margin"):
+        formula = getattr(inch, name).ufunc
+        columns = [1 + rng.random(rows) for _ in range(formula.nin)]
+        # As many bytes in all: a copy reads half of them and writes half.
+        words = rows * (formula.nin + 1) // 2
+        scope = dict(f=formula, x=columns, y=np.empty(rows), np=np, source=rng.random(words), to=np.empty(words))
+        scope["y"][:], scope["to"][:] = 0, 0
+        side_by_side(f"{name}, 1e6 rows, against a copy", "f(*x, out=y)", "np.copyto(to, source)", 3, scope)
+
+
+if __name__ == "__main__":
+    scalars()
+    arrays()
