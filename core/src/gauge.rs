@@ -55,7 +55,7 @@ pub enum GaugeBasis {
 }
 
 /// One member of a pair of gauges.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
 pub struct GaugeMember {
     /// The limits to which the member is made. Their nominal size is the limit of the part that it guards.
     pub limits: Limits,
@@ -64,7 +64,7 @@ pub struct GaugeMember {
 }
 
 /// A pair of go and no-go gauges.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
 pub struct Gauge {
     /// What is gauged, and with what.
     pub form: GaugeForm,

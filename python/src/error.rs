@@ -1,11 +1,21 @@
 //! Errors of the core as exceptions.
 use pyo3::exceptions::PyValueError;
 use pyo3::prelude::*;
+use pyo3::types::PyType;
 use tenths::Error;
 use tenths::formula::{Argument, Formula};
 use tenths::quantity::ReadingError;
 
 pyo3::create_exception!(tenths, DomainError, PyValueError, "A number or text for which there is no answer.");
+
+/// Makes the attributes readable on every such error: None where they do not apply.
+pub fn prepare(py: Python<'_>) -> PyResult<Bound<'_, PyType>> {
+    let class = py.get_type::<DomainError>();
+    for name in ["formula", "argument", "value", "must_be", "rule", "output"] {
+        class.setattr(name, py.None())?;
+    }
+    Ok(class)
+}
 
 /// A domain error with what the core knows as attributes.
 #[cold]

@@ -31,6 +31,34 @@ pub fn units_of(name: &str) -> PyResult<Units> {
         .ok_or_else(|| PyValueError::new_err(format!("units must be 'inch' or 'metric', not '{name}'")))
 }
 
+/// What a call does where there is no answer.
+#[derive(Clone, Copy, PartialEq)]
+enum OnError {
+    Nan,
+    Raise,
+}
+
+impl OnError {
+    fn read(py: Python<'_>, object: *mut PyObject) -> PyResult<OnError> {
+        // SAFETY: an argument of a call, which lives while it lasts.
+        let object = unsafe { Bound::from_borrowed_ptr(py, object) };
+        match object.extract::<String>().as_deref() {
+            Ok("nan") => Ok(OnError::Nan),
+            Ok("raise") => Ok(OnError::Raise),
+            _ => Err(PyValueError::new_err(format!(
+                "on_error must be 'nan' or 'raise', not {}",
+                object.repr()?
+            ))),
+        }
+    }
+}
+
+/// Whether an object is a number or an array with a unit attached, as the usual libraries for units make them.
+pub fn carries_unit(object: &Bound<'_, PyAny>) -> PyResult<bool> {
+    let class = object.get_type();
+    Ok(class.hasattr("dimensionality")? || class.hasattr("unit")?)
+}
+
 /// The Python module that holds what is better written in Python.
 fn helpers(py: Python<'_>) -> PyResult<Bound<'_, PyModule>> {
     PyModule::import(py, "tenths._formula")
@@ -59,6 +87,7 @@ impl PyFormula {
     ) -> PyResult<*mut PyObject> {
         let mut slots = [ptr::null_mut::<PyObject>(); MAX_INPUTS];
         let on_error = self.place(py, args, names, &mut slots)?;
+        let on_error = if on_error.is_null() { None } else { Some(OnError::read(py, on_error)?) };
         let slots = &slots[..self.record.arguments.len()];
         let mut x = [0.0; MAX_INPUTS];
         for (k, (x, &object)) in x.iter_mut().zip(slots).enumerate() {
@@ -68,6 +97,12 @@ impl PyFormula {
                     self.default(k)?
                 } else if ffi::PyFloat_Check(object) != 0 {
                     ffi::PyFloat_AsDouble(object)
+                } else if ffi::PyLong_Check(object) != 0 {
+                    let number = ffi::PyLong_AsDouble(object);
+                    match number == -1.0 {
+                        true => PyErr::take(py).map_or(Ok(number), Err)?,
+                        false => number,
+                    }
                 } else if let Some(number) = self.number(k, &Bound::from_borrowed_ptr(py, object))? {
                     number
                 } else {
@@ -77,7 +112,10 @@ impl PyFormula {
         }
         let mut y = [0.0; MAX_OUTPUTS];
         let y = &mut y[..self.record.outputs.len()];
-        self.record.call(self.units, &x[..slots.len()], y).map_err(|error| raise(py, &error))?;
+        match self.record.call(self.units, &x[..slots.len()], y) {
+            Err(_) if on_error == Some(OnError::Nan) => y.fill(f64::NAN),
+            done => _ = done.map_err(|error| raise(py, &error))?,
+        }
         match &self.result {
             // SAFETY: makes a new object.
             None => Ok(unsafe { ffi::PyFloat_FromDouble(y[0]) }),
@@ -168,11 +206,14 @@ impl PyFormula {
         }
         if let Ok(size) = object.cast::<PySize>() {
             if argument.kind != tenths::quantity::Length::KIND {
-                return Err(PyTypeError::new_err(format!("{} is not a length", argument.name)));
+                return Err(PyTypeError::new_err(format!(
+                    "{}: {} is not a length",
+                    self.record.name, argument.name
+                )));
             }
             return Ok(Some(size.get().0.to_float(self.units)));
         }
-        if object.hasattr("dimensionality")? {
+        if carries_unit(object)? {
             return Err(PyTypeError::new_err(format!(
                 "{}: '{}' carries a unit of its own, which is never stripped: convert it to {} and pass its \
                  magnitude, or pass text such as '12 {}'",
@@ -182,11 +223,17 @@ impl PyFormula {
                 argument.unit(self.units).label
             )));
         }
-        let single = !object.hasattr("__len__")? && !object.hasattr("__array_ufunc__")?;
-        let whole = object.is_instance_of::<pyo3::types::PyInt>();
-        let scalar = whole || (object.hasattr("__float__")? && (single || object.hasattr("__round__")?));
-        if !scalar || object.is_instance_of::<pyo3::types::PyComplex>() {
+        // Asked of the type, since a table of numbers may have a column of any name.
+        let class = object.get_type();
+        if class.hasattr("__len__")? || class.hasattr("__array_ufunc__")? || !class.hasattr("__float__")? {
             return Ok(None);
+        }
+        // A complex number of numpy's would turn into its real part, and a duration lose its unit.
+        if class.hasattr("dtype")? {
+            let kind: String = object.getattr("dtype")?.getattr("kind")?.extract()?;
+            if !"biuf".contains(&kind) {
+                return Ok(None);
+            }
         }
         object.extract().map(Some)
     }
@@ -197,7 +244,7 @@ impl PyFormula {
         &self,
         py: Python<'_>,
         slots: &[*mut PyObject],
-        on_error: *mut PyObject,
+        on_error: Option<OnError>,
     ) -> PyResult<*mut PyObject> {
         let mut args = Vec::with_capacity(slots.len());
         for (k, &object) in slots.iter().enumerate() {
@@ -207,20 +254,18 @@ impl PyFormula {
             }
             // SAFETY: the objects of a call are alive while it lasts.
             let object = unsafe { Bound::from_borrowed_ptr(py, object) };
-            let text_or_size = object.is_instance_of::<PyString>() || object.is_instance_of::<PySize>();
-            let carries_unit = object.hasattr("dimensionality")?;
-            match text_or_size || carries_unit {
-                true => args.push(self.number(k, &object)?.into_pyobject(py)?.into_any()),
-                false => args.push(object),
+            match self.number(k, &object)? {
+                Some(number) => args.push(number.into_pyobject(py)?.into_any()),
+                None => args.push(object),
             }
         }
         let args = PyTuple::new(py, args)?;
-        if !on_error.is_null() {
-            // SAFETY: as above.
-            let on_error = unsafe { Bound::from_borrowed_ptr(py, on_error) };
-            return Ok(helpers(py)?.call_method1("call", (self.find_self(py)?, on_error, args))?.into_ptr());
-        }
-        let result = self.ufunc.bind(py).call1(args)?;
+        let result = match on_error {
+            Some(OnError::Raise) => {
+                helpers(py)?.call_method1("raise_for_rows", (self.find_self(py)?, args))?
+            }
+            _ => self.ufunc.bind(py).call1(args)?,
+        };
         match &self.result {
             Some(named) => Ok(named.bind(py).call_method1("_make", (result,))?.into_ptr()),
             None => Ok(result.into_ptr()),
@@ -352,12 +397,11 @@ impl PyFormula {
         helpers(slf.py())?.call_method1("explain", (slf, args, kwargs))
     }
 
-    /// Text such as `12 mm` as a bare number of an argument.
-    fn _read(&self, py: Python<'_>, name: &str, text: &str) -> PyResult<f64> {
-        let argument = self.record.arguments.iter().find(|a| a.name == name);
-        let argument =
-            argument.ok_or_else(|| PyTypeError::new_err(format!("there is no argument '{name}'")))?;
-        self.read(py, argument, text)
+    /// A single number of an argument, which may be text with a unit or a Size; None for arrays.
+    fn _number(&self, name: &str, object: &Bound<'_, PyAny>) -> PyResult<Option<f64>> {
+        let place = self.record.arguments.iter().position(|a| a.name == name);
+        let place = place.ok_or_else(|| PyTypeError::new_err(format!("there is no argument '{name}'")))?;
+        self.number(place, object)
     }
 
     /// The remarks on one row of numbers: kind, argument, value, message.

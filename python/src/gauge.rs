@@ -6,32 +6,50 @@ use pyo3::types::PyDict;
 use tenths::{Gauge, GaugeError, Limits};
 
 /// One member of a gauge: the limits it is made to, and what it proves.
-#[pyclass(frozen, eq, name = "GaugeMember", module = "tenths")]
-#[derive(PartialEq)]
-pub struct PyGaugeMember(tenths::GaugeMember);
+#[pyclass(frozen, eq, hash, name = "GaugeMember", module = "tenths")]
+#[derive(PartialEq, Hash)]
+pub struct PyGaugeMember {
+    member: tenths::GaugeMember,
+    /// The gauge that it belongs to, and its name there: what a pickle holds.
+    gauge: PyGauge,
+    name: &'static str,
+}
 
 #[pymethods]
 impl PyGaugeMember {
     /// The limits to which the member is made.
     #[getter]
     fn limits(&self) -> PyLimits {
-        PyLimits(self.0.limits)
+        PyLimits(self.member.limits)
     }
 
     /// What is known of a part that this member judges good.
     #[getter]
     fn proves(&self) -> &'static str {
-        self.0.proves
+        self.member.proves
     }
 
     fn __repr__(&self) -> String {
-        format!("<gauge member {}>", self.0.limits)
+        format!("<gauge member {}>", self.member.limits)
+    }
+
+    /// Everything as plain data, sizes as text in millimetres.
+    fn to_dict<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
+        let dict = PyDict::new(py);
+        dict.set_item("lower", self.member.limits.lower().to_string())?;
+        dict.set_item("upper", self.member.limits.upper().to_string())?;
+        dict.set_item("proves", self.member.proves)?;
+        Ok(dict)
+    }
+
+    fn __reduce__<'py>(&self, py: Python<'py>) -> PyResult<(Bound<'py, PyAny>, (PyGauge, &'static str))> {
+        Ok((PyModule::import(py, "builtins")?.getattr("getattr")?, (self.gauge.clone(), self.name)))
     }
 }
 
 /// A pair of go and no-go gauges.
-#[pyclass(frozen, eq, name = "Gauge", module = "tenths")]
-#[derive(PartialEq)]
+#[pyclass(frozen, eq, hash, name = "Gauge", module = "tenths")]
+#[derive(Clone, PartialEq, Hash)]
 pub struct PyGauge {
     gauge: Gauge,
     part: Limits,
@@ -66,13 +84,13 @@ impl PyGauge {
     /// The member that goes into or over a good part.
     #[getter]
     fn go(&self) -> PyGaugeMember {
-        PyGaugeMember(self.gauge.go)
+        PyGaugeMember { member: self.gauge.go, gauge: self.clone(), name: "go" }
     }
 
     /// The member that does not.
     #[getter]
     fn no_go(&self) -> PyGaugeMember {
-        PyGaugeMember(self.gauge.no_go)
+        PyGaugeMember { member: self.gauge.no_go, gauge: self.clone(), name: "no_go" }
     }
 
     /// Everything as plain data, sizes as text in millimetres.
@@ -82,13 +100,8 @@ impl PyGauge {
         dict.set_item("class", self.gagemaker_class())?;
         dict.set_item("standard", self.standard())?;
         dict.set_item("basis", self.basis())?;
-        for (name, member) in [("go", self.gauge.go), ("no_go", self.gauge.no_go)] {
-            let entry = PyDict::new(py);
-            entry.set_item("lower", member.limits.lower().to_string())?;
-            entry.set_item("upper", member.limits.upper().to_string())?;
-            entry.set_item("proves", member.proves)?;
-            dict.set_item(name, entry)?;
-        }
+        dict.set_item("go", self.go().to_dict(py)?)?;
+        dict.set_item("no_go", self.no_go().to_dict(py)?)?;
         Ok(dict)
     }
 

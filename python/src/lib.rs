@@ -22,7 +22,7 @@ fn _fill(py: Python<'_>, namespace: &Bound<'_, PyDict>, units: &str) -> PyResult
 #[pymodule]
 fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add("__version__", env!("CARGO_PKG_VERSION"))?;
-    module.add("DomainError", module.py().get_type::<error::DomainError>())?;
+    module.add("DomainError", error::prepare(module.py())?)?;
     module.add_class::<formula::PyFormula>()?;
     module.add_class::<size::PySize>()?;
     module.add_class::<size::PyLimits>()?;

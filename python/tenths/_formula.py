@@ -69,19 +69,17 @@ def _rows(formula, args, kwargs):
     """The arguments of a call as broadcast arrays of floats, in the order of the record."""
     bound = signature(formula).bind(*args, **(kwargs or {}))
     bound.apply_defaults()
-    single = []
+    columns = []
     for name, value in bound.arguments.items():
-        if isinstance(value, (str, _tenths.Size)):
-            value = _bare(formula, name, value)
-        single.append(numpy.asarray(value, dtype=float))
-    return numpy.broadcast_arrays(*single)
+        number = formula._number(name, value)
+        columns.append(_floats(value) if number is None else numpy.float64(number))
+    return numpy.broadcast_arrays(*columns)
 
 
-def _bare(formula, name, value):
-    unit = formula.arguments[name]["unit"]
-    if isinstance(value, _tenths.Size):
-        return value.to_float(unit)
-    return formula._read(name, value)
+def _floats(values):
+    """An array of floats, from what a ufunc would take as one: no text, complex number or None."""
+    values = numpy.asarray(values)
+    return values.astype(float, casting="same_kind" if values.dtype.kind == "f" else "safe", copy=False)
 
 
 def check(formula, args, kwargs):
@@ -105,27 +103,21 @@ def _place(row):
     return f"row {', '.join(map(str, row))}: " if row else ""
 
 
-def call(formula, on_error, args):
-    """An array call that says what to do about rows without an answer."""
-    if on_error not in ("nan", "raise"):
-        raise ValueError(f"on_error must be 'nan' or 'raise', not {on_error!r}")
-    if on_error == "raise":
-        errors = [remark for remark in check(formula, _positional(formula, args), _named(formula, args))
-                  if remark.kind == "error"]
-        if errors:
-            told = "; ".join(_place(error.row) + error.message for error in errors[:3])
-            more = f"; and {len(errors) - 3} more" if len(errors) > 3 else ""
-            raise _tenths.DomainError(told + more)
-    result = formula.ufunc(*args)
-    return result if len(formula.outputs) == 1 else result_type(formula.__name__, formula.outputs)._make(result)
-
-
-def _positional(formula, args):
-    return [arg for arg, about in zip(args, formula.arguments.values()) if about["default"] is None]
-
-
-def _named(formula, args):
-    return {name: arg for arg, (name, about) in zip(args, formula.arguments.items()) if about["default"] is not None}
+def raise_for_rows(formula, args):
+    """The ufunc, where the first rows without an answer make an exception."""
+    with numpy.errstate(invalid="ignore"):
+        result = formula.ufunc(*args)
+    first = result if len(formula.outputs) == 1 else result[0]
+    if not numpy.isnan(numpy.asarray(first)).any():
+        return result
+    named = dict(zip(formula.arguments, args))
+    errors = [remark for remark in check(formula, (), named) if remark.kind == "error"]
+    if not errors:  # labels that do not meet, which is for the library of the labels to tell
+        raise _tenths.DomainError(f"{formula.__name__}: rows without an answer, since their labels do not match")
+    told = "; ".join(_place(error.row) + error.message for error in errors[:3])
+    raised = _tenths.DomainError(told + (f"; and {len(errors) - 3} more" if len(errors) > 3 else ""))
+    raised.formula, raised.argument, raised.value = formula.__name__, errors[0].argument, errors[0].value
+    raise raised
 
 
 def accepts(system, module):
@@ -133,11 +125,13 @@ def accepts(system, module):
 
     def accepts(limits, readings, resolution=None):
         least, greatest = _tenths._good_readings(limits, system, resolution)
-        if isinstance(readings, (int, float)):
-            return least <= readings <= greatest
-        return (readings >= least) & (readings <= greatest) if hasattr(readings, "dtype") else (
-            (numpy.asarray(readings, dtype=float) >= least) & (numpy.asarray(readings, dtype=float) <= greatest)
-        )
+        if hasattr(type(readings), "dimensionality") or hasattr(type(readings), "unit"):
+            raise TypeError("the readings carry a unit of their own, which is never stripped: pass their magnitude")
+        if isinstance(readings, (int, float, numpy.floating, numpy.integer)):
+            return bool(least <= readings <= greatest)
+        if not hasattr(type(readings), "dtype"):
+            readings = _floats(readings)
+        return (readings >= least) & (readings <= greatest)
 
     unit = {"inch": "inches", "metric": "millimetres"}[system]
     accepts.__module__ = module

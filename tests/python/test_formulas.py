@@ -1,6 +1,8 @@
 """How a formula behaves as a Python callable and as a ufunc."""
 
 import copy
+import decimal
+import fractions
 import inspect
 import math
 import pickle
@@ -24,6 +26,7 @@ def test_scalars_come_by_place_by_name_and_as_text():
         inch.surface_speed(diameter=0.5, spindle_speed=1500),
         inch.surface_speed(0.5, spindle_speed=np.int64(1500)),
         inch.surface_speed(np.float32(0.5), True * 1500),
+        inch.surface_speed(fractions.Fraction(1, 2), decimal.Decimal(1500)),
         inch.surface_speed("0.5 in", "1500 rev/min"),
         inch.surface_speed(tenths.Size("1/2 in"), 1500),
     ):
@@ -41,6 +44,11 @@ def test_scalars_come_by_place_by_name_and_as_text():
         (lambda: inch.surface_speed(1, speed=2), "unexpected keyword argument 'speed'"),
         (lambda: inch.surface_speed(1, 2, diameter=3), "multiple values for argument 'diameter'"),
         (lambda: inch.surface_speed(1j, 2), "not supported for the input types"),
+        (lambda: inch.surface_speed(np.complex64(1j), 2), "not supported for the input types"),
+        (lambda: inch.surface_speed(np.timedelta64(1, "m"), 2), "not supported for the input types"),
+        (lambda: inch.surface_speed.check(1j, 2), "Cannot cast"),
+        (lambda: inch.surface_speed.check(None, 2), "Cannot cast"),
+        (lambda: inch.surface_speed.check(1, tenths.Size("1 in")), "spindle_speed is not a length"),
         (lambda: inch.surface_speed(None, 2), "not supported for the input types"),
         (lambda: inch.surface_speed(1, tenths.Size("1 in")), "spindle_speed is not a length"),
     ],
@@ -57,6 +65,9 @@ def test_a_number_outside_its_domain_is_named():
     assert isinstance(error, ValueError)
     assert str(error) == "surface_speed: diameter must be greater than 0 in, not -1 in"
     assert (error.formula, error.argument, error.value) == ("surface_speed", "diameter", -1.0)
+    assert error.must_be == "greater than 0 in" and error.rule is None
+    copied = pickle.loads(pickle.dumps(error))
+    assert (str(copied), copied.argument, copied.output) == (str(error), "diameter", None)
     for number in (math.nan, math.inf, -math.inf):
         with pytest.raises(tenths.DomainError, match="spindle_speed must be"):
             inch.surface_speed(1, number)
@@ -85,6 +96,25 @@ def test_arrays_keep_going():
         ((1,), "error", "diameter"),
         ((2,), "error", "diameter"),
     ]
+
+
+def test_what_a_call_does_on_an_error_can_be_said():
+    speed = metric.surface_speed
+    assert math.isnan(speed(-1, 1000, on_error="nan"))
+    assert all(map(math.isnan, metric.press_fit(0.02, 20, 15, 20, **HUB, on_error="nan")))
+    assert speed(1, 1000, on_error="nan") == speed(1, 1000, on_error="raise") == speed(1, 1000)
+    with pytest.raises(tenths.DomainError):
+        speed(-1, 1000, on_error="raise")
+    for number in (1.0, np.ones(2)):
+        with pytest.raises(ValueError, match="on_error must be 'nan' or 'raise', not 'ignore'"):
+            speed(number, 1000, on_error="ignore")
+    assert list(speed(np.ones(2), 1000, on_error="raise")) == [speed(1, 1000)] * 2
+    assert isinstance(metric.press_fit([0.02], 20, 40, 20, **HUB, on_error="raise"), tuple)
+    with pytest.raises(tenths.DomainError, match="row 0: .*; row 1: .*; row 2: .*; and 7 more") as raised:
+        speed(-np.ones(10), 1000, on_error="raise")
+    assert (raised.value.formula, raised.value.argument, raised.value.value) == ("surface_speed", "diameter", -1)
+    with pytest.raises(tenths.DomainError, match="labels do not match"):
+        speed(pd.Series([1.0], index=["a"]), pd.Series([1.0], index=["b"]), on_error="raise")
 
 
 def test_advice_is_data():
@@ -118,8 +148,17 @@ def test_memory_layouts():
     out = np.full(3, -9.0)
     f.ufunc(np.array([-1.0, 1.0, 2.0]), 1.0, out=out, where=np.array([False, True, True]))
     assert out[0] == -9.0
-    series = pd.Series([1.0, 2.0], index=["x", "y"])
-    assert list(f(series, 1000.0).index) == ["x", "y"]
+
+
+def test_other_libraries_keep_their_own():
+    f = metric.surface_speed
+    series = pd.Series([1.0, 2.0], index=["x", "unit"])
+    assert list(f(series, 1000.0).index) == ["x", "unit"]
+    assert isinstance(f(series[:1], 1000), pd.Series)
+    frame = pd.DataFrame({"unit": [1.0], "dimensionality": [2.0]})
+    assert list(f(frame, 1000).columns) == ["unit", "dimensionality"]
+    masked = f(np.ma.array([1.0, 2.0], mask=[False, True]), 1000)
+    assert masked.mask.tolist() == [False, True] and masked[0] == f(1, 1000)
 
 
 @pytest.mark.parametrize("formula", EVERY, ids=repr)
@@ -157,9 +196,16 @@ class Carried:
     magnitude = 12.0
     units = "mm"
 
+    def __array__(self, dtype=None, copy=None):
+        return np.array(self.magnitude)  # as such libraries do, with a warning
+
 
 def test_a_unit_is_never_stripped():
     with pytest.raises(TypeError, match="carries a unit of its own"):
         inch.surface_speed(Carried(), 1000)
     with pytest.raises(TypeError, match="carries a unit of its own"):
         inch.surface_speed(np.array([1.0]), Carried())
+    with pytest.raises(TypeError, match="carries a unit of its own"):
+        inch.surface_speed.check(Carried(), 1000)
+    with pytest.raises(TypeError, match="carry a unit of their own"):
+        inch.accepts("12 ±1 mm", Carried())

@@ -47,6 +47,10 @@ def test_limits_are_good_sizes():
     # Within a millionth of a step of a step, and ten picometres over as it stands.
     assert inch.accepts(limits, 1.4250000004, resolution=0.001)
     assert not inch.accepts(limits, 1.4250000004)
+    assert inch.accepts(limits, np.float64(1.42)) is True and inch.accepts(limits, np.int64(2)) is False
+    for readings in (None, "1.42 in", 1j, [1.42, None]):
+        with pytest.raises(TypeError):
+            inch.accepts(limits, readings)
     assert pickle.loads(pickle.dumps(limits)) == limits
     with pytest.raises(tenths.DomainError):
         Limits("1.425 in")
@@ -74,6 +78,9 @@ def test_gauges_never_pass_a_bad_part():
     assert ring.go.limits.upper == "12 mm" and ring.no_go.limits.lower == "11.982 mm"
     assert ring.basis == "common practice"
     assert "maximum material" in tenths.length_gauge("12 ±0.1 mm").go.proves
-    assert pickle.loads(pickle.dumps(gauge)) == gauge
+    for value in (gauge, gauge.go, gauge.no_go):
+        copied = pickle.loads(pickle.dumps(value))
+        assert copied == value and hash(copied) == hash(value) and copied.to_dict() == value.to_dict()
+    assert gauge.go != gauge.no_go and gauge.to_dict()["go"]["lower"] == "12 mm"
     with pytest.raises(tenths.DomainError, match="no class is fine enough"):
         tenths.plug_gauge("12 ±0.001 mm")
