@@ -4,6 +4,7 @@ use crate::size::PySize;
 use crate::ufunc;
 use pyo3::exceptions::{PyTypeError, PyValueError};
 use pyo3::ffi::{self, PyObject};
+use pyo3::intern;
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyString, PyTuple};
 use std::ptr;
@@ -54,7 +55,7 @@ impl OnError {
 }
 
 /// Whether an object is a number or an array with a unit attached, as the usual libraries for units make them.
-pub fn carries_unit(object: &Bound<'_, PyAny>) -> PyResult<bool> {
+fn carries_unit(object: &Bound<'_, PyAny>) -> PyResult<bool> {
     let class = object.get_type();
     Ok(class.hasattr("dimensionality")? || class.hasattr("unit")?)
 }
@@ -200,9 +201,9 @@ impl PyFormula {
     /// A single number that is no float: an int, a numpy scalar, text with a unit, a Size; `None` for arrays.
     #[cold]
     fn number(&self, k: usize, object: &Bound<'_, PyAny>) -> PyResult<Option<f64>> {
-        let argument = &self.record.arguments[k];
+        let (py, argument) = (object.py(), &self.record.arguments[k]);
         if let Ok(text) = object.cast::<PyString>() {
-            return self.read(object.py(), argument, &text.to_string()).map(Some);
+            return self.read(py, argument, &text.to_string()).map(Some);
         }
         if let Ok(size) = object.cast::<PySize>() {
             if argument.kind != tenths::quantity::Length::KIND {
@@ -212,6 +213,14 @@ impl PyFormula {
                 )));
             }
             return Ok(Some(size.get().0.to_float(self.units)));
+        }
+        // Asked of the type, since a table of numbers may have a column of any name.
+        let class = object.get_type();
+        let sized = class.hasattr(intern!(py, "__len__"))?;
+        if !sized && class.hasattr(intern!(py, "dtype"))? {
+            // A complex number of numpy's would turn into its real part, and a duration lose its unit.
+            let kind: String = object.getattr("dtype")?.getattr("kind")?.extract()?;
+            return if "biuf".contains(&kind) { object.extract().map(Some) } else { Ok(None) };
         }
         if carries_unit(object)? {
             return Err(PyTypeError::new_err(format!(
@@ -223,17 +232,8 @@ impl PyFormula {
                 argument.unit(self.units).label
             )));
         }
-        // Asked of the type, since a table of numbers may have a column of any name.
-        let class = object.get_type();
-        if class.hasattr("__len__")? || class.hasattr("__array_ufunc__")? || !class.hasattr("__float__")? {
+        if sized || class.hasattr("__array_ufunc__")? || !class.hasattr("__float__")? {
             return Ok(None);
-        }
-        // A complex number of numpy's would turn into its real part, and a duration lose its unit.
-        if class.hasattr("dtype")? {
-            let kind: String = object.getattr("dtype")?.getattr("kind")?.extract()?;
-            if !"biuf".contains(&kind) {
-                return Ok(None);
-            }
         }
         object.extract().map(Some)
     }

@@ -71,7 +71,6 @@ unsafe extern "C" fn doc(slf: *mut PyObject, _: *mut c_void) -> *mut PyObject {
 }
 
 const HAVE_VECTORCALL: c_ulong = 1 << 11; // named in the limited API from 3.12 on, there since 3.8
-const IMMUTABLE: c_ulong = 1 << 8;
 const MEMBER_OFFSET: c_int = 19; // T_PYSSIZET, with the flag READONLY = 1
 
 fn make_type(py: Python<'_>) -> PyResult<(Py<PyType>, usize)> {
@@ -110,7 +109,8 @@ fn make_type(py: Python<'_>) -> PyResult<(Py<PyType>, usize)> {
         name: c"tenths.Formula".as_ptr(),
         basicsize: (size + size_of::<Vectorcall>()) as c_int,
         itemsize: 0,
-        flags: (ffi::Py_TPFLAGS_DEFAULT | HAVE_VECTORCALL | IMMUTABLE) as c_uint,
+        // Not an immutable type, which may have no mutable base from Python 3.14 on.
+        flags: (ffi::Py_TPFLAGS_DEFAULT | HAVE_VECTORCALL) as c_uint,
         slots: slots.as_mut_ptr(),
     };
     // SAFETY: the spec and what it points to are sound; members and getters outlive the type.

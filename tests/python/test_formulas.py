@@ -7,6 +7,8 @@ import inspect
 import math
 import pickle
 import pydoc
+import subprocess
+import sys
 
 import numpy as np
 import pandas as pd
@@ -148,6 +150,10 @@ def test_memory_layouts():
     out = np.full(3, -9.0)
     f.ufunc(np.array([-1.0, 1.0, 2.0]), 1.0, out=out, where=np.array([False, True, True]))
     assert out[0] == -9.0
+
+
+def test_the_import_warns_of_nothing():
+    subprocess.run([sys.executable, "-W", "error", "-c", "import tenths"], check=True)
 
 
 def test_other_libraries_keep_their_own():
