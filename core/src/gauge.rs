@@ -114,6 +114,11 @@ pub enum GaugeError {
     Limits(#[from] LimitsError),
 }
 
+/// The standard of the classes, with its edition.
+pub const fn standard() -> &'static str {
+    STANDARD
+}
+
 /// Each member has a twentieth of the part's tolerance: 5 percent, half of the ten.
 const SHARE: i64 = 20;
 const PICOMETRES_PER_MICROINCH: i64 = 25_400;

@@ -3,11 +3,13 @@
 extern crate self as tenths;
 
 mod error;
+pub mod finding;
 pub mod formula;
 pub mod gauge;
 pub mod limits;
 pub mod material;
 pub mod math;
+pub mod plan;
 pub mod quantity;
 pub mod size;
 
@@ -19,12 +21,14 @@ pub mod shape;
 pub mod stock;
 
 pub use error::Error;
+pub use finding::{Finding, Severity};
 pub use formula::{Formula, Outcome, find, formulas};
 pub use gauge::{
     GagemakerClass, Gauge, GaugeBasis, GaugeError, GaugeForm, GaugeMember, length_gauge, plug_gauge,
     ring_gauge,
 };
 pub use limits::{Limits, LimitsError, Readings};
+pub use plan::{Plan, PlanError, Sheet};
 pub use quantity::{Quantity, Units};
 pub use size::{Size, SizeError};
 pub use tenths_macros::{Outcome, formula};

@@ -247,6 +247,40 @@ typedef struct tenths_parts_per_bar_input {
 } tenths_parts_per_bar_input;
 
 /**
+ * A pair of go and no-go gauges, in picometres: an inch is 25 400 000 000 of them. Set `struct_size` before the call.
+ */
+typedef struct tenths_gauge {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_gauge)`.
+     */
+    size_t struct_size;
+    /**
+     * The limits to which the GO member is made: the lower one.
+     */
+    int64_t go_lower;
+    /**
+     * The upper one.
+     */
+    int64_t go_upper;
+    /**
+     * The limits to which the NO-GO member is made: the lower one.
+     */
+    int64_t no_go_lower;
+    /**
+     * The upper one.
+     */
+    int64_t no_go_upper;
+    /**
+     * The gagemaker class of ASME B89.1.5: 0 for XXX, then XX, X, Y, Z, up to 5 for ZZ.
+     */
+    int32_t gagemaker_class;
+    /**
+     * 1 where the standard gives its figures for this form of gauge, 0 where applying them is common practice.
+     */
+    int32_t published;
+} tenths_gauge;
+
+/**
  * Inches, feet per minute, pounds-force, horsepower, degrees Fahrenheit.
  */
 #define TENTHS_INCH 0
@@ -292,6 +326,11 @@ typedef struct tenths_parts_per_bar_input {
 #define TENTHS_UNKNOWN_FORMULA 6
 
 /**
+ * A length that no text can have.
+ */
+#define TENTHS_BAD_LENGTH 7
+
+/**
  * An argument lies outside its domain.
  */
 #define TENTHS_ARGUMENT 100
@@ -305,6 +344,21 @@ typedef struct tenths_parts_per_bar_input {
  * The arguments pass, and yet there is no finite result.
  */
 #define TENTHS_NO_ANSWER 102
+
+/**
+ * Text that gives no size or no limits.
+ */
+#define TENTHS_BAD_SIZE 103
+
+/**
+ * No gauge suits the limits.
+ */
+#define TENTHS_NO_GAUGE 104
+
+/**
+ * A plan document has faults; the message lists them.
+ */
+#define TENTHS_PLAN_FAULTS 200
 
 /**
  * A fault of the library, caught at its border: please report it.
@@ -749,6 +803,77 @@ tenths_status tenths_parts_per_bar(tenths_units units,
  * `buffer` is null or writable for `capacity` bytes.
  */
 size_t tenths_error_message(char *buffer, size_t capacity);
+
+/**
+ * Tells whether a part of a size is good: `tenths_limits_accept("1.420 ±.005 in", "1.425 in", &good)`.
+ *
+ * Both limits are good. `accepted` becomes 1 or 0, and 0 on an error.
+ *
+ * # Safety
+ * The texts end with a NUL; `accepted` is writable.
+ */
+tenths_status tenths_limits_accept(const char *limits, const char *size, int32_t *accepted);
+
+/**
+ * Judges `count` readings in inches or millimetres: each of `accepted` becomes 1 or 0. NaN is never good.
+ *
+ * With a `resolution` of zero a reading is its shortest decimal; otherwise it is the step of the instrument, and a
+ * reading within a millionth of a step of a whole number of steps is taken as that number of steps.
+ *
+ * # Safety
+ * `limits` ends with a NUL; `readings` and `accepted` are valid for `count` elements.
+ */
+tenths_status tenths_limits_accept_readings(tenths_units units,
+                                            const char *limits,
+                                            double resolution,
+                                            const double *readings,
+                                            size_t count,
+                                            uint8_t *accepted);
+
+/**
+ * A plug gauge for a hole by the ten percent rule: `tenths_plug_gauge("12 +0.018/0 mm", &gauge)`.
+ *
+ * # Safety
+ * `hole` ends with a NUL; `gauge->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_plug_gauge(const char *hole, struct tenths_gauge *gauge);
+
+/**
+ * A ring gauge for a shaft, by the figures for plugs, which is common practice.
+ *
+ * # Safety
+ * As `tenths_plug_gauge`.
+ */
+tenths_status tenths_ring_gauge(const char *shaft, struct tenths_gauge *gauge);
+
+/**
+ * A gap gauge for an outside length, by the figures for plugs, which is common practice.
+ *
+ * # Safety
+ * As `tenths_plug_gauge`.
+ */
+tenths_status tenths_length_gauge(const char *length, struct tenths_gauge *gauge);
+
+/**
+ * Evaluates a plan and gives its process sheet as JSON.
+ *
+ * `plan` is UTF-8 of `length` bytes and needs no NUL. The sheet is freed by `tenths_text_free`; on an error it is
+ * null, and the message lists every fault of the document, each with its place as a JSON Pointer.
+ *
+ * # Safety
+ * `plan` is null or readable for `length` bytes, `sheet` null or writable.
+ */
+tenths_status tenths_plan_evaluate(const char *plan,
+                                   size_t length,
+                                   char **sheet);
+
+/**
+ * Evaluates a plan and gives its process sheet as Markdown, otherwise as `tenths_plan_evaluate`.
+ *
+ * # Safety
+ * As `tenths_plan_evaluate`.
+ */
+tenths_status tenths_plan_markdown(const char *plan, size_t length, char **markdown);
 
 /**
  * What a status means, in English: a constant text, never null, not to be freed.

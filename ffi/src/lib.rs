@@ -7,6 +7,8 @@ mod formula;
 #[rustfmt::skip]
 mod formulas;
 mod guard;
+mod limits;
+mod plan;
 mod status;
 mod text;
 

@@ -1,5 +1,5 @@
 //! What a call returns, and why it failed.
-use tenths::Error;
+use tenths::{Error, GaugeError, LimitsError, PlanError, SizeError};
 
 /// Outcome of a call: zero is success and anything else an error. Numbers are never reused.
 ///
@@ -21,12 +21,20 @@ pub const TENTHS_BAD_TEXT: tenths_status = 4;
 pub const TENTHS_BAD_COUNT: tenths_status = 5;
 /// There is no formula of that name.
 pub const TENTHS_UNKNOWN_FORMULA: tenths_status = 6;
+/// A length that no text can have.
+pub const TENTHS_BAD_LENGTH: tenths_status = 7;
 /// An argument lies outside its domain.
 pub const TENTHS_ARGUMENT: tenths_status = 100;
 /// The arguments do not go together.
 pub const TENTHS_RULE: tenths_status = 101;
 /// The arguments pass, and yet there is no finite result.
 pub const TENTHS_NO_ANSWER: tenths_status = 102;
+/// Text that gives no size or no limits.
+pub const TENTHS_BAD_SIZE: tenths_status = 103;
+/// No gauge suits the limits.
+pub const TENTHS_NO_GAUGE: tenths_status = 104;
+/// A plan document has faults; the message lists them.
+pub const TENTHS_PLAN_FAULTS: tenths_status = 200;
 /// A fault of the library, caught at its border: please report it.
 pub const TENTHS_INTERNAL: tenths_status = 900;
 
@@ -43,8 +51,18 @@ pub(crate) enum Failure {
     Text(&'static str),
     #[error("there is no formula `{0}`")]
     UnknownFormula(String),
+    #[error("{0} is no length of text")]
+    Length(usize),
     #[error(transparent)]
     Formula(#[from] Error),
+    #[error(transparent)]
+    Size(#[from] SizeError),
+    #[error(transparent)]
+    Limits(#[from] LimitsError),
+    #[error(transparent)]
+    Gauge(#[from] GaugeError),
+    #[error(transparent)]
+    Plan(#[from] PlanError),
 }
 
 impl Failure {
@@ -55,6 +73,10 @@ impl Failure {
             Failure::StructSize { .. } => TENTHS_BAD_STRUCT_SIZE,
             Failure::Text(_) => TENTHS_BAD_TEXT,
             Failure::UnknownFormula(_) => TENTHS_UNKNOWN_FORMULA,
+            Failure::Length(_) => TENTHS_BAD_LENGTH,
+            Failure::Size(_) | Failure::Limits(_) => TENTHS_BAD_SIZE,
+            Failure::Gauge(_) => TENTHS_NO_GAUGE,
+            Failure::Plan(_) => TENTHS_PLAN_FAULTS,
             Failure::Formula(Error::Argument { .. }) => TENTHS_ARGUMENT,
             Failure::Formula(Error::Rule { .. }) => TENTHS_RULE,
             Failure::Formula(Error::NoAnswer { .. }) => TENTHS_NO_ANSWER,
@@ -75,6 +97,10 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_BAD_TEXT => c"text is not UTF-8",
         TENTHS_BAD_COUNT => c"the count of numbers is not what the formula takes",
         TENTHS_UNKNOWN_FORMULA => c"there is no formula of that name",
+        TENTHS_BAD_LENGTH => c"a length is more than any text can have",
+        TENTHS_BAD_SIZE => c"text gives no size or no limits",
+        TENTHS_NO_GAUGE => c"no gauge suits the limits",
+        TENTHS_PLAN_FAULTS => c"the plan document has faults",
         TENTHS_ARGUMENT => c"an argument lies outside its domain",
         TENTHS_RULE => c"the arguments do not go together",
         TENTHS_NO_ANSWER => c"there is no finite result",

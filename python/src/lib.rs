@@ -2,6 +2,7 @@
 mod error;
 mod formula;
 mod gauge;
+mod plan;
 mod size;
 mod ufunc;
 mod vectorcall;
@@ -28,6 +29,9 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_class::<size::PyLimits>()?;
     module.add_class::<gauge::PyGauge>()?;
     module.add_class::<gauge::PyGaugeMember>()?;
+    module.add_class::<plan::PyPlan>()?;
+    module.add_class::<plan::PySheet>()?;
+    module.add_class::<plan::PyFinding>()?;
     module.add_function(wrap_pyfunction!(gauge::plug_gauge, module)?)?;
     module.add_function(wrap_pyfunction!(gauge::ring_gauge, module)?)?;
     module.add_function(wrap_pyfunction!(gauge::length_gauge, module)?)?;

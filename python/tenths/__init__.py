@@ -8,10 +8,13 @@ from . import _formula, inch, metric
 from ._formula import Remark, formulas
 from ._tenths import (
     DomainError,
+    Finding,
     Formula,
     Gauge,
     GaugeMember,
     Limits,
+    Plan,
+    Sheet,
     Size,
     __version__,
     length_gauge,
@@ -21,11 +24,14 @@ from ._tenths import (
 
 __all__ = [
     "DomainError",
+    "Finding",
     "Formula",
     "Gauge",
     "GaugeMember",
     "Limits",
+    "Plan",
     "Remark",
+    "Sheet",
     "Size",
     "__version__",
     "formulas",

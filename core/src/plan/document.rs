@@ -1,0 +1,488 @@
+//! The plan document: from drawing and bar to the order of operations.
+use super::decode::{
+    Context, Decode, Reading, Reference, decode_field, decode_name, decode_tag, sort_fields,
+};
+use super::fault::{FaultKind, Place, excerpt};
+use super::limits::Range;
+use super::node::Node;
+use super::shape::{Bound, Choice, Field, Object, Shape, choices, objects, tagged};
+use crate::material::Material;
+use crate::quantity::*;
+use crate::{Limits, Size, material};
+
+objects! {
+    /// A plan: one part from its drawing to its process sheet.
+    Document {
+        /// The version of this form of document.
+        tenths_plan: Version,
+        /// What fixes the unit of every bare number. Text always carries its own.
+        units: Units,
+        /// The part to make.
+        part: Part,
+        /// What the bar is made of.
+        material: Metal,
+        /// What the drawing asks for.
+        characteristics: Vec<Characteristic>,
+        /// The bar stock as bought.
+        bar: Bar,
+        /// The operations, in the order of the work.
+        operations: Vec<Operation>,
+        /// A plain pressed joint of this part and a hub.
+        joint: Option<Joint>,
+    }
+
+    /// The part to make.
+    Part {
+        /// Its name.
+        name: String,
+        /// Its number.
+        number: Option<String>,
+        /// How many to make.
+        quantity: u32 where Positive,
+    }
+
+    /// A material: one of the table, with figures of your own before those of the table, or all your own.
+    Metal {
+        /// Its designation in the table of materials.
+        designation: Option<Designation>,
+        /// What it is called, where it is not of the table.
+        name: Option<String>,
+        /// Modulus of elasticity.
+        modulus: Option<Reading<Modulus>> where Positive,
+        /// Poisson's ratio.
+        poisson: Option<Reading<Ratio>> where BelowHalf,
+        /// Yield strength.
+        yield_strength: Option<Reading<Stress>> where Positive,
+    } => rules {
+        designation, modulus, poisson => has_elasticity;
+    }
+
+    /// Something that the drawing asks for and that inspection answers.
+    Characteristic {
+        /// Its number on the drawing, by which operations name it.
+        number: u32 where Positive,
+        /// What it is called.
+        name: Option<String>,
+        /// What is measured.
+        kind: CharacteristicKind,
+        /// The limits of the drawing, plating included.
+        limits: Limits where NonNegative,
+        /// How size and form go together.
+        requirement: Requirement,
+        /// The greatest roughness Ra.
+        roughness: Option<Reading<RoughnessRa>> where Positive,
+        /// The greatest deviation of form: roundness and straightness of a diameter, flatness of faces.
+        form_deviation: Option<Size> where NonNegative,
+        /// The plating that the limits include; without it the surface is bare.
+        plating: Option<Plating>,
+        /// How it is inspected.
+        inspection: String,
+        /// The gauge that it is to be proved with.
+        gauge: Option<GaugeKind>,
+    }
+
+    /// A plating.
+    Plating {
+        /// What it is.
+        name: String,
+        /// Its least and greatest thickness on a surface.
+        thickness: Limits where NonNegative,
+    }
+
+    /// Bar stock as bought.
+    Bar {
+        /// Its section.
+        form: Form,
+        /// Its diameter, or its width across flats, as bought.
+        limits: Limits where Positive,
+        /// The length of a bar.
+        bar_length: Size where Positive,
+        /// What is cut off the end of a new bar.
+        end_trim: Size where NonNegative = Size::ZERO,
+        /// What the machine cannot use of each bar.
+        remnant: Size where NonNegative = Size::ZERO,
+        /// How it is finished.
+        finish: Option<String>,
+        /// The greatest roughness Ra that the finish leaves.
+        roughness: Option<Reading<RoughnessRa>> where Positive,
+        /// The greatest deviation of form, straightness included, over the length of a part.
+        form_deviation: Option<Size> where NonNegative,
+    }
+
+    /// Cuts the parts from the bar.
+    Saw {
+        /// The characteristics that it makes.
+        makes: Vec<Reference> = Vec::new(),
+        /// The length characteristic that parts are cut for.
+        cut_length: Reference,
+        /// The width of the cut.
+        kerf: Size where NonNegative,
+        /// What each part is cut longer by, for facing.
+        facing_allowance: Size where NonNegative = Size::ZERO,
+        /// The blade.
+        blade: Blade,
+        /// The speed of the blade.
+        surface_speed: Reading<SurfaceSpeed> where Positive,
+        /// The section cut through in unit time.
+        sawing_rate: Reading<SawingRate> where Positive,
+        /// The time to load and unload a part.
+        handling: Reading<Time> where NonNegative = Reading::new(0.0),
+    }
+
+    /// A saw blade, with what its maker recommends for the material.
+    Blade {
+        /// What it is.
+        name: String,
+        /// The recommended speeds.
+        surface_speed: Range<SurfaceSpeed> where Positive,
+        /// The recommended sawing rates.
+        sawing_rate: Range<SawingRate> where Positive,
+    }
+
+    /// Mills flats on a round bar.
+    MillFlats {
+        /// The characteristics that it makes.
+        makes: Vec<Reference> = Vec::new(),
+        /// The characteristic across the flats: from flat to flat, or for a single one to the far side.
+        across: Reference,
+        /// How many flats. One stands alone; an even number lies in opposite pairs.
+        flats: u32 where Positive,
+        /// The cutter.
+        tool: Cutter,
+        /// Spindle speed.
+        spindle_speed: Reading<SpindleSpeed> where Positive,
+        /// Feed rate of the table.
+        feed_rate: Reading<FeedRate> where Positive,
+        /// Depth of one pass along the axis of the cutter, toward the axis of the bar.
+        axial_depth: Reading<Length> where Positive,
+        /// Width of the cut across the cutter.
+        radial_width: Reading<Length> where Positive,
+        /// Passes for each flat.
+        passes: u32 where Positive = 1,
+        /// Travel of one pass, approach and overrun included.
+        travel: Reading<Length> where Positive,
+        /// The step seat that holds the bar.
+        seat: Option<Seat>,
+        /// The time to load, turn and unload a part.
+        handling: Reading<Time> where NonNegative = Reading::new(0.0),
+    } => rules {
+        flats => one_or_even;
+        radial_width, tool => within_cutter;
+    }
+
+    /// A milling cutter, with what its maker recommends for the material.
+    Cutter {
+        /// What it is.
+        name: String,
+        /// Its diameter.
+        diameter: Reading<Length> where Positive,
+        /// How many teeth it has.
+        teeth: u32 where Positive,
+        /// The recommended surface speeds.
+        surface_speed: Range<SurfaceSpeed> where Positive,
+        /// The recommended chip loads.
+        chip_load: Range<Length> where Positive,
+    }
+
+    /// A step seat: a round bar lies in a corner, and a clamp screw holds it against floor and wall.
+    Seat {
+        /// Height of the wall above the floor.
+        depth: Size where Positive,
+        /// The clamp screw.
+        screw: Screw,
+    }
+
+    /// A clamp screw.
+    Screw {
+        /// Its nominal diameter.
+        diameter: Reading<Length> where Positive,
+        /// The torque that it is tightened with.
+        torque: Reading<Torque> where Positive,
+        /// The nut factor of torque over tension.
+        nut_factor: Reading<Ratio> where Positive = Reading::new(0.2),
+    }
+
+    /// Breaks edges.
+    Deburr {
+        /// The characteristics that it makes.
+        makes: Vec<Reference> = Vec::new(),
+        /// What with.
+        tool: Option<String>,
+        /// The time for a part.
+        time: Reading<Time> where NonNegative,
+    }
+
+    /// Rolls a knurl.
+    Knurl {
+        /// The characteristics that it makes.
+        makes: Vec<Reference> = Vec::new(),
+        /// The pattern of the knurl.
+        pattern: Pattern,
+        /// Pitch, normal to the groove.
+        pitch: Reading<Length> where Positive,
+        /// Included angle of the tooth.
+        profile_angle: Reading<Angle> where BelowStraight = Reading::new(90.0),
+        /// Angle of the grooves to the axis: zero for a straight knurl alone.
+        helix_angle: Reading<Angle> where BelowRight = Reading::new(0.0),
+        /// The blank before knurling; without it the bar as bought.
+        blank: Option<Limits> where Positive,
+        /// The knurling tool.
+        tool: KnurlTool,
+        /// Spindle speed.
+        spindle_speed: Reading<SpindleSpeed> where Positive,
+        /// Feed rate along the axis.
+        feed_rate: Reading<FeedRate> where Positive,
+        /// Travel along the axis.
+        travel: Reading<Length> where Positive,
+        /// The time to load and unload a part.
+        handling: Reading<Time> where NonNegative = Reading::new(0.0),
+    } => rules {
+        helix_angle, pattern => suits_pattern;
+    }
+
+    /// A knurling tool, with what its maker recommends for the material.
+    KnurlTool {
+        /// What it is.
+        name: String,
+        /// The recommended surface speeds.
+        surface_speed: Range<SurfaceSpeed> where Positive,
+    }
+
+    /// Presses the hub of the joint on.
+    Press {
+        /// The force that the press can give.
+        capacity: Option<Reading<Force>> where Positive,
+        /// The time for a part.
+        time: Reading<Time> where NonNegative,
+    }
+
+    /// Inspects parts.
+    Inspect {
+        /// The characteristics that it looks at.
+        checks: Vec<Reference>,
+        /// Every how manieth part is inspected.
+        every: u32 where Positive = 1,
+        /// The time for an inspected part.
+        time: Reading<Time> where NonNegative,
+    }
+
+    /// A plain pressed joint: this part is the shaft.
+    Joint {
+        /// The characteristic that is pressed in.
+        shaft: Reference,
+        /// The bore of the hub.
+        bore: Limits where Positive,
+        /// Outer diameter of the hub.
+        hub_outer_diameter: Size where Positive,
+        /// Length of contact.
+        length: Reading<Length> where Positive,
+        /// Bore of a hollow shaft.
+        shaft_bore: Size where NonNegative = Size::ZERO,
+        /// What the hub is made of.
+        hub_material: Metal,
+        /// The lower and the upper coefficient of friction that may be met.
+        friction: Range<Ratio> where Positive,
+        /// The torque that the joint has to hold.
+        torque: Option<Reading<Torque>> where Positive,
+        /// The axial force that the joint has to hold.
+        axial_force: Option<Reading<Force>> where Positive,
+        /// The gauge that the bore is to be proved with.
+        gauge: Option<GaugeKind>,
+    } => rules {
+        hub_outer_diameter, bore => around_bore;
+        shaft_bore, bore => inside_bore;
+    }
+}
+
+choices! {
+    /// What is measured.
+    CharacteristicKind {
+        /// An outer diameter.
+        Diameter = "diameter",
+        /// An inner diameter.
+        Bore = "bore",
+        /// The distance of two parallel flats, or of a flat and the far side of a round.
+        AcrossFlats = "across_flats",
+        /// The distance of two faces along the axis.
+        Length = "length",
+        /// The distance of two other outer faces.
+        Width = "width",
+        /// The distance of two inner faces.
+        Slot = "slot",
+        /// From a face to a floor, or the size of a chamfer.
+        Depth = "depth",
+    }
+
+    /// How size and form go together.
+    Requirement {
+        /// No point of the surface passes the envelope of perfect form at the maximum material size.
+        Envelope = "envelope",
+        /// Each local size keeps the limits; form has a tolerance of its own.
+        Independency = "independency",
+    }
+
+    /// The section of a bar.
+    Form {
+        /// Round.
+        Round = "round",
+        /// Hexagonal.
+        Hexagon = "hexagon",
+        /// Square.
+        Square = "square",
+    }
+
+    /// The pattern of a knurl.
+    Pattern {
+        /// Grooves along the axis.
+        Straight = "straight",
+        /// Grooves of one helix.
+        Diagonal = "diagonal",
+        /// Crossing grooves, points raised.
+        Raised = "diamond_raised",
+        /// Crossing ridges, points indented.
+        Indented = "diamond_indented",
+    }
+
+    /// A pair of go and no-go gauges.
+    GaugeKind {
+        /// Plugs for a bore.
+        Plug = "plug",
+        /// Rings for a diameter.
+        Ring = "ring",
+        /// A length gauge.
+        Length = "length",
+    }
+}
+
+tagged! {
+    /// An operation.
+    Operation by "kind" {
+        /// Cuts the parts from the bar.
+        Saw = "saw",
+        /// Mills flats.
+        MillFlats = "mill_flats",
+        /// Breaks edges.
+        Deburr = "deburr",
+        /// Rolls a knurl.
+        Knurl = "knurl",
+        /// Presses the hub on.
+        Press = "press",
+        /// Inspects parts.
+        Inspect = "inspect",
+    }
+}
+
+impl Operation {
+    /// The characteristics that it makes.
+    pub fn makes(&self) -> &[Reference] {
+        match self {
+            Operation::Saw(Saw { makes, .. })
+            | Operation::MillFlats(MillFlats { makes, .. })
+            | Operation::Deburr(Deburr { makes, .. })
+            | Operation::Knurl(Knurl { makes, .. }) => makes,
+            Operation::Press(_) | Operation::Inspect(_) => &[],
+        }
+    }
+}
+
+fn has_elasticity(
+    designation: &Option<Designation>,
+    modulus: &Option<Reading<Modulus>>,
+    poisson: &Option<Reading<Ratio>>,
+) -> Option<String> {
+    let known = designation.is_some() || (modulus.is_some() && poisson.is_some());
+    (!known).then(|| "a material needs its `designation`, or `modulus` and `poisson` of your own".into())
+}
+
+fn one_or_even(flats: &u32) -> Option<String> {
+    let odd = *flats != 1 && !flats.is_multiple_of(2);
+    odd.then(|| format!("one flat, or an even number in opposite pairs, not {flats}"))
+}
+
+fn within_cutter(width: &Reading<Length>, tool: &Cutter) -> Option<String> {
+    let (width, diameter) = (width.value(), tool.diameter.value());
+    (width > diameter).then(|| format!("a cutter of {diameter} cannot cut a width of {width}"))
+}
+
+fn suits_pattern(helix: &Reading<Angle>, pattern: &Pattern) -> Option<String> {
+    let helix = helix.value();
+    match pattern {
+        Pattern::Straight if helix != 0.0 => Some(format!("a straight knurl has no helix, not {helix}°")),
+        Pattern::Diagonal if helix == 0.0 => Some("a diagonal knurl needs its helix, such as 30".into()),
+        _ => None,
+    }
+}
+
+fn around_bore(hub: &Size, bore: &Limits) -> Option<String> {
+    let thin = *hub <= bore.upper();
+    thin.then(|| format!("the hub, {hub}, must be wider than its bore and shaft, {}", bore.upper()))
+}
+
+fn inside_bore(shaft_bore: &Size, bore: &Limits) -> Option<String> {
+    let wide = *shaft_bore >= bore.lower();
+    wide.then(|| {
+        format!("the bore of the shaft, {shaft_bore}, must be narrower than the shaft, {}", bore.lower())
+    })
+}
+
+/// The version of the document.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct Version;
+
+impl Version {
+    /// The version that this library reads.
+    pub const NUMBER: u32 = 1;
+}
+
+impl Decode for Version {
+    const SHAPE: &'static Shape = &Shape::Version(Version::NUMBER);
+
+    fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<Version> {
+        if *node == Node::Number(f64::from(Version::NUMBER)) {
+            return Some(Version);
+        }
+        let given = match node {
+            Node::Number(version) => version.to_string(),
+            _ => node.what().into(),
+        };
+        context.fault(FaultKind::OutOfRange, at, || {
+            format!("this library reads version {}, not {given}", Version::NUMBER)
+        });
+        None
+    }
+}
+
+impl Units {
+    const CHOICES: &'static [Choice] = &[
+        Choice { name: "inch", doc: " Inches, feet per minute, pounds-force." },
+        Choice { name: "metric", doc: " Millimetres, metres per minute, newtons." },
+    ];
+}
+
+impl Decode for Units {
+    const SHAPE: &'static Shape = &Shape::Choice(Units::CHOICES);
+
+    fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<Units> {
+        decode_name(node, Units::ALL.iter().map(|units| units.name()), at, context)
+            .map(|index| Units::ALL[index])
+    }
+}
+
+/// A material of the table.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Designation(pub &'static Material);
+
+impl Decode for Designation {
+    const SHAPE: &'static Shape = &Shape::Text;
+
+    fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<Designation> {
+        let name = String::decode(node, at, context)?;
+        material::find(&name)
+            .map(Designation)
+            .map_err(|_| {
+                let error = material::find(&excerpt(&name)).err().map(|error| error.to_string());
+                context.fault(FaultKind::NotThere, at, || error.unwrap_or_default());
+            })
+            .ok()
+    }
+}

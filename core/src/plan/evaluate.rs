@@ -1,0 +1,231 @@
+//! From a plan to its process sheet.
+use super::document::*;
+use super::fault::{Fault, FaultKind, PlanError};
+use super::sheet::*;
+use super::{Plan, Range, Reading};
+use crate::finding::{Finding, Severity};
+use crate::formula::{Formula, MAX_OUTPUTS};
+use crate::quantity::*;
+use crate::{Error, Gauge, GaugeError, Limits, Size};
+use crate::{gauge, stock};
+
+/// What the evaluation gathers on its way.
+pub(super) struct Work<'p> {
+    pub(super) document: &'p Document,
+    pub(super) units: Units,
+    pub(super) findings: Vec<Finding>,
+}
+
+/// A formula that has no answer for the values at a place of the document.
+pub(super) fn no_answer(place: &str, error: impl ToString) -> PlanError {
+    let (place, message) = (place.to_string(), error.to_string());
+    Fault { kind: FaultKind::NoAnswer, place, line_and_column: None, message }.into()
+}
+
+const CAUTIONS: [&str; 4] = [
+    "These figures are starting points for a competent person. The data of the makers of machine, tool and \
+     material, and local safety rules, come first.",
+    "Speeds and feeds are judged against the ranges given in the plan, not against the machine or the set-up: \
+     guard the work, and prove the first part at reduced speed.",
+    "Screw preload scatters by about 30 percent either way, and is tension in the screw, not yet force on the \
+     part: try the clamping before cutting.",
+    "Pressing and heating can hurt people; a joint whose failure can injure needs the review of a licensed \
+     engineer.",
+];
+
+pub(super) fn evaluate(plan: &Plan) -> Result<Sheet, PlanError> {
+    let document = &plan.document;
+    let mut work = Work { document, units: document.units, findings: vec![] };
+    let bar = work.bar()?;
+    let characteristics = work.characteristics();
+    let mut operations = vec![];
+    for (index, operation) in document.operations.iter().enumerate() {
+        operations.push(work.operation(index, operation)?);
+    }
+    let joint = match &document.joint {
+        Some(joint) => Some(work.joint(joint)?),
+        None => None,
+    };
+    let gauges = work.gauges();
+    let tables = gauges.first().map(|_| gauge::standard()).into_iter().collect();
+    work.findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
+    let stamp = Stamp {
+        tenths: env!("CARGO_PKG_VERSION"),
+        document: Version::NUMBER,
+        sha256: plan.sha256.clone(),
+        tables,
+    };
+    Ok(Sheet {
+        stamp,
+        units: work.units,
+        part: document.part.name.clone(),
+        part_number: document.part.number.clone(),
+        quantity: document.part.quantity,
+        material: document.material.title(),
+        characteristics,
+        bar,
+        operations,
+        joint,
+        gauges,
+        findings: work.findings,
+        cautions: CAUTIONS.to_vec(),
+    })
+}
+
+impl Metal {
+    pub(super) fn title(&self) -> String {
+        match (&self.name, &self.designation) {
+            (Some(name), _) => name.clone(),
+            (None, Some(designation)) => designation.0.to_string(),
+            (None, None) => "as stated".into(),
+        }
+    }
+}
+
+impl Work<'_> {
+    /// Results of a formula in the units of the document.
+    pub(super) fn results(&self, formula: &Formula, x: &[f64]) -> Result<[f64; MAX_OUTPUTS], Error> {
+        let mut y = [f64::NAN; MAX_OUTPUTS];
+        formula.call(self.units, x, &mut y[..formula.outputs.len()])?;
+        Ok(y)
+    }
+
+    /// The figure of a formula of one result.
+    pub(super) fn figure(
+        &self,
+        place: &str,
+        name: &'static str,
+        formula: &Formula,
+        x: &[f64],
+    ) -> Result<Figure, PlanError> {
+        let y = self.results(formula, x).map_err(|error| no_answer(place, error))?;
+        let unit = formula.outputs[0].kind.unit(self.units).label;
+        Ok(Figure { name, value: y[0], unit, judged: None })
+    }
+
+    pub(super) fn float(&self, size: Size) -> f64 {
+        size.to_float(self.units)
+    }
+
+    pub(super) fn find(
+        &mut self,
+        severity: Severity,
+        code: &'static str,
+        place: &str,
+        message: String,
+        remedy: &'static str,
+    ) {
+        self.findings.push(Finding { code, severity, place: place.into(), message, remedy });
+    }
+
+    /// Judges a figure against what a maker recommends.
+    pub(super) fn judge<Q: Quantity>(&mut self, place: &str, figure: &mut Figure, range: &Range<Q>) {
+        let (lower, upper) = (range.lower.value(), range.upper.value());
+        let within = lower <= figure.value && figure.value <= upper;
+        figure.judged = Some(Judged { lower, upper, within });
+        if !within {
+            let Figure { name, value, unit, .. } = *figure;
+            let (side, remedy) = match value < lower {
+                true => ("below", "raise the speed or the feed, or choose a tool that is meant for less"),
+                false => ("above", "lower the speed or the feed, or choose a tool that is meant for more"),
+            };
+            let message =
+                format!("{name} of {value:.4} {unit} is {side} the recommended {lower} to {upper} {unit}");
+            self.find(Severity::Warning, "outside_recommendation", place, message, remedy);
+        }
+    }
+
+    pub(super) fn limits_of(&self, number: u32) -> Option<&Characteristic> {
+        self.document.characteristics.iter().find(|c| c.number == number)
+    }
+
+    /// What the bar gives: parts from the largest part that the drawing allows, so that the count always holds.
+    fn bar(&mut self) -> Result<BarLines, PlanError> {
+        let Document { bar, operations, part, .. } = self.document;
+        let section = format!("{}, {}", bar.form.name(), bar.limits.format(self.units));
+        let mut lines = BarLines {
+            section,
+            length: bar.bar_length.format(self.units),
+            part_length: None,
+            parts_per_bar: None,
+            bars: None,
+        };
+        let saw = operations.iter().enumerate().find_map(|(index, operation)| match operation {
+            Operation::Saw(saw) => Some((index, saw)),
+            _ => None,
+        });
+        let Some((index, saw)) = saw else { return Ok(lines) };
+        let place = format!("/operations/{index}");
+        let Some(length) = self.limits_of(saw.cut_length.0).map(|c| c.limits.upper()) else {
+            return Ok(lines);
+        };
+        let each = length
+            .checked_add(saw.facing_allowance)
+            .ok_or_else(|| no_answer(&place, "the part is too long"))?;
+        let count = stock::parts_per_bar(
+            bar.bar_length,
+            length,
+            saw.kerf,
+            saw.facing_allowance,
+            bar.end_trim,
+            bar.remnant,
+        );
+        let count = count.map_err(|error| no_answer(&place, error))?.metric();
+        lines.part_length = Some(each.format(self.units));
+        lines.parts_per_bar = Some(count);
+        if count > 0.0 {
+            lines.bars = Some((f64::from(part.quantity) / count).ceil());
+        } else {
+            let message =
+                format!("no part of {} comes from a bar of {}", each.format(self.units), lines.length);
+            self.find(Severity::Error, "bar_too_short", "/bar/bar_length", message, "order longer bars");
+        }
+        Ok(lines)
+    }
+
+    fn gauges(&mut self) -> Vec<GaugeLine> {
+        let Document { characteristics, joint, .. } = self.document;
+        let mut lines = vec![];
+        let wanted = characteristics.iter().enumerate().filter_map(|(index, c)| {
+            Some((format!("/characteristics/{index}/gauge"), Some(c.number), c.limits, c.gauge?))
+        });
+        let bore = joint.iter().filter_map(|j| Some(("/joint/gauge".to_string(), None, j.bore, j.gauge?)));
+        for (place, characteristic, limits, form) in wanted.chain(bore) {
+            match make_gauge(form, &limits) {
+                Ok(gauge) => lines.push(self.gauge_line(characteristic, form, &gauge)),
+                Err(error) => {
+                    let remedy =
+                        "measure this characteristic instead, with an instrument that suits its tolerance";
+                    self.find(Severity::Warning, "no_gauge", &place, error.to_string(), remedy);
+                }
+            }
+        }
+        lines
+    }
+
+    fn gauge_line(&self, characteristic: Option<u32>, form: GaugeKind, gauge: &Gauge) -> GaugeLine {
+        GaugeLine {
+            characteristic,
+            form,
+            class: gauge.class.name(),
+            go: gauge.go.limits.format(self.units),
+            go_proves: gauge.go.proves,
+            no_go: gauge.no_go.limits.format(self.units),
+            no_go_proves: gauge.no_go.proves,
+            basis: gauge.basis.name(),
+        }
+    }
+}
+
+fn make_gauge(form: GaugeKind, limits: &Limits) -> Result<Gauge, GaugeError> {
+    match form {
+        GaugeKind::Plug => gauge::plug_gauge(limits),
+        GaugeKind::Ring => gauge::ring_gauge(limits),
+        GaugeKind::Length => gauge::length_gauge(limits),
+    }
+}
+
+/// A time of the document.
+pub(super) fn minutes(time: Reading<Time>) -> f64 {
+    time.value()
+}

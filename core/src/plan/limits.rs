@@ -1,0 +1,103 @@
+//! Limits of size as objects, and ranges that makers recommend.
+use super::decode::{Context, Decode, Reading, decode_field, sort_fields};
+use super::fault::{FaultKind, Place};
+use super::node::Node;
+use super::shape::{Bound, Field, Object, Shape, objects};
+use crate::quantity::{Quantity, Units};
+use crate::{Limits, LimitsError, Size};
+
+objects! {
+    /// Two limits of size.
+    TwoLimits {
+        /// The lower limit.
+        lower: Size,
+        /// The upper limit.
+        upper: Size,
+    }
+
+    /// A nominal size with signed deviations.
+    Deviations {
+        /// The size that deviations are counted from.
+        nominal: Size,
+        /// The upper limit less the nominal size, with its sign.
+        upper_deviation: Size,
+        /// The lower limit less the nominal size, with its sign.
+        lower_deviation: Size,
+    }
+}
+
+/// Reads limits from whichever object they are written as.
+pub(crate) fn decode_object(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<Limits> {
+    let limits: Result<Limits, LimitsError> = match node.get("nominal") {
+        Some(_) => {
+            let Deviations { nominal, upper_deviation, lower_deviation } = Decode::decode(node, at, context)?;
+            Limits::with_deviations(nominal, upper_deviation, lower_deviation)
+        }
+        None => {
+            let TwoLimits { lower, upper } = Decode::decode(node, at, context)?;
+            Limits::between(lower, upper)
+        }
+    };
+    limits.map_err(|error| context.fault(FaultKind::Conflict, at, || error.to_string())).ok()
+}
+
+/// A range, both ends included.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Range<Q> {
+    /// Its lower end.
+    pub lower: Reading<Q>,
+    /// Its upper end.
+    pub upper: Reading<Q>,
+}
+
+impl<Q: Quantity> Range<Q> {
+    const OBJECT: &'static Object = &Object {
+        name: "Range",
+        doc: " A range, both ends included.",
+        fields: &[
+            Field {
+                name: "lower",
+                doc: " Its lower end.",
+                required: true,
+                shape: &Shape::Reading(Q::KIND),
+                bound: Bound::Anything,
+                default: None,
+            },
+            Field {
+                name: "upper",
+                doc: " Its upper end.",
+                required: true,
+                shape: &Shape::Reading(Q::KIND),
+                bound: Bound::Anything,
+                default: None,
+            },
+        ],
+    };
+}
+
+impl<Q: Quantity> Decode for Range<Q> {
+    const SHAPE: &'static Shape = &Shape::Object(Self::OBJECT);
+
+    fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<Range<Q>> {
+        let (mut found, faults) = ([None; 2], context.faults());
+        sort_fields(node, Self::OBJECT, None, at, context, &mut found)?;
+        let [lower, upper] = found;
+        let lower: Option<Reading<Q>> = decode_field(lower, "lower", Bound::Anything, None, at, context);
+        let upper: Option<Reading<Q>> = decode_field(upper, "upper", Bound::Anything, None, at, context);
+        let (lower, upper) = (lower?, upper?);
+        if lower.value() > upper.value() {
+            context.fault(FaultKind::Conflict, at, || {
+                format!("`lower`, {}, is above `upper`, {}", lower.value(), upper.value())
+            });
+        }
+        (faults == context.faults()).then_some(Range { lower, upper })
+    }
+
+    fn measure(&self, _: Units) -> Option<f64> {
+        Some(self.lower.value())
+    }
+
+    fn label(units: Units) -> &'static str {
+        Reading::<Q>::label(units)
+    }
+}

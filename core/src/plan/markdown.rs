@@ -1,0 +1,219 @@
+//! The process sheet as Markdown that reads well in a terminal too.
+use super::sheet::*;
+use crate::finding::Severity;
+use std::fmt::Write;
+
+/// A table whose columns are padded, so that it lines up as plain text.
+fn table(text: &mut String, head: &[&str], rows: &[Vec<String>]) {
+    let width = |k: usize| {
+        let cells = rows.iter().map(|row| row[k].chars().count());
+        cells.chain([head[k].chars().count(), 3]).max().unwrap_or(3)
+    };
+    let widths: Vec<usize> = (0..head.len()).map(width).collect();
+    let mut line = |cells: &mut dyn Iterator<Item = &str>| {
+        for (cell, width) in cells.zip(&widths) {
+            // Writing to a String does not fail.
+            let _ = write!(text, "| {cell:width$} ");
+        }
+        text.push_str("|\n");
+    };
+    line(&mut head.iter().copied());
+    let rules: Vec<String> = widths.iter().map(|width| "-".repeat(*width)).collect();
+    line(&mut rules.iter().map(String::as_str));
+    for row in rows {
+        line(&mut row.iter().map(String::as_str));
+    }
+    text.push('\n');
+}
+
+/// Text from the document as a cell of a table.
+fn cell(text: &str) -> String {
+    text.replace('|', "\\|").replace(['\n', '\r'], " ")
+}
+
+/// Five significant digits, without zeros at the end; only for the eye.
+fn number(value: f64) -> String {
+    let size = value.abs();
+    if size != 0.0 && !(1e-4..1e7).contains(&size) {
+        return format!("{value:.4e}");
+    }
+    let places = match size {
+        0.0..1.0 => 5,
+        1.0..10.0 => 4,
+        10.0..100.0 => 3,
+        100.0..1e3 => 2,
+        1e3..1e4 => 1,
+        _ => 0,
+    };
+    let text = format!("{value:.places$}");
+    match text.contains('.') {
+        true => text.trim_end_matches('0').trim_end_matches('.').into(),
+        false => text,
+    }
+}
+
+fn figure_row(figure: &Figure) -> Vec<String> {
+    let judged = figure.judged.map_or(String::new(), |Judged { lower, upper, within }| {
+        let verdict = if within { "within" } else { "OUTSIDE" };
+        format!("{verdict} {} to {}", number(lower), number(upper))
+    });
+    vec![figure.name.into(), number(figure.value), figure.unit.into(), judged]
+}
+
+fn list(numbers: impl Iterator<Item = String>) -> String {
+    numbers.collect::<Vec<_>>().join(", ")
+}
+
+impl Sheet {
+    /// The sheet as Markdown.
+    pub fn to_markdown(&self) -> String {
+        let mut text = String::new();
+        let number_text = self.part_number.as_ref().map_or(String::new(), |n| format!(" ({})", cell(n)));
+        let _ = writeln!(text, "# Process sheet: {}{number_text}\n", cell(&self.part));
+        let _ = writeln!(
+            text,
+            "Quantity {}, {}, units {}.\n",
+            self.quantity,
+            cell(&self.material),
+            self.units.name()
+        );
+        self.write_findings(&mut text);
+        self.write_characteristics(&mut text);
+        self.write_bar(&mut text);
+        for operation in &self.operations {
+            write_operation(&mut text, operation);
+        }
+        let _ = writeln!(text, "All operations: {} min a part.\n", number(self.minutes_per_part()));
+        if let Some(joint) = &self.joint {
+            write_joint(&mut text, joint);
+        }
+        self.write_gauges(&mut text);
+        text.push_str("## Cautions\n");
+        for caution in &self.cautions {
+            let _ = writeln!(text, "- {caution}");
+        }
+        let Stamp { tenths, document, sha256, tables } = &self.stamp;
+        let _ =
+            writeln!(text, "\ntenths {tenths}, document version {document}, tables: {}  ", tables.join(", "));
+        let _ = writeln!(text, "SHA-256 of the plan: {sha256}");
+        text
+    }
+
+    fn write_findings(&self, text: &mut String) {
+        text.push_str("## Findings\n");
+        for finding in &self.findings {
+            let weight = match finding.severity {
+                Severity::Note => "Note",
+                Severity::Warning => "Warning",
+                Severity::Error => "ERROR",
+            };
+            let _ = writeln!(
+                text,
+                "- **{weight}** at `{}`: {}. To mend it, {}.",
+                finding.place,
+                cell(&finding.message),
+                finding.remedy
+            );
+        }
+        if self.findings.is_empty() {
+            text.push_str("None.\n");
+        }
+        text.push('\n');
+    }
+
+    fn write_characteristics(&self, text: &mut String) {
+        text.push_str("## Drawing, and first-article list\n");
+        let rows: Vec<_> = self
+            .characteristics
+            .iter()
+            .map(|c| {
+                let met = match (c.bought, c.made_by.is_empty()) {
+                    (true, _) => "as bought".into(),
+                    (_, false) => format!("operation {}", list(c.made_by.iter().map(usize::to_string))),
+                    (false, true) => "NOT MET".into(),
+                };
+                let before = c.before_plating.clone().unwrap_or_default();
+                vec![
+                    c.number.to_string(),
+                    cell(&c.name),
+                    c.limits.clone(),
+                    c.requirement.into(),
+                    before,
+                    met,
+                    cell(&c.inspection),
+                ]
+            })
+            .collect();
+        let head = ["No.", "characteristic", "limits", "form", "before plating", "met by", "inspection"];
+        table(text, &head, &rows);
+    }
+
+    fn write_bar(&self, text: &mut String) {
+        let BarLines { section, length, part_length, parts_per_bar, bars } = &self.bar;
+        let _ = writeln!(text, "## Bar\nThe bar is {section}, {length} long.");
+        if let (Some(part), Some(count)) = (part_length, parts_per_bar) {
+            let _ = writeln!(text, "A part takes {part} and the kerf: {count} parts from a bar.");
+        }
+        if let Some(bars) = bars {
+            let _ = writeln!(text, "{bars} bars for {} parts.", self.quantity);
+        }
+        text.push('\n');
+    }
+
+    fn write_gauges(&self, text: &mut String) {
+        if self.gauges.is_empty() {
+            return;
+        }
+        text.push_str("## Gauges\n");
+        let rows: Vec<_> = self
+            .gauges
+            .iter()
+            .map(|g| {
+                let what = g.characteristic.map_or("hub bore".into(), |n| format!("No. {n}"));
+                let class = format!("{} ({})", g.class, g.basis);
+                vec![what, g.form.name().into(), class, g.go.clone(), g.no_go.clone()]
+            })
+            .collect();
+        table(text, &["for", "form", "class", "GO", "NO-GO"], &rows);
+        for gauge in &self.gauges {
+            let what = gauge.characteristic.map_or("Hub bore".into(), |n| format!("No. {n}"));
+            let _ = writeln!(text, "- {what}, GO: {}", gauge.go_proves);
+            let _ = writeln!(text, "- {what}, NO-GO: {}", gauge.no_go_proves);
+        }
+        text.push('\n');
+    }
+}
+
+fn write_operation(text: &mut String, operation: &OperationLines) {
+    let OperationLines { number: place, name, characteristics, figures, minutes_per_part } = operation;
+    let _ = writeln!(text, "## Operation {place}: {}", cell(name));
+    if !characteristics.is_empty() {
+        let _ = writeln!(text, "Characteristics {}.", list(characteristics.iter().map(u32::to_string)));
+    }
+    let _ = writeln!(text, "{} min a part.\n", number(*minutes_per_part));
+    if !figures.is_empty() {
+        table(
+            text,
+            &["figure", "value", "unit", "recommended"],
+            &figures.iter().map(figure_row).collect::<Vec<_>>(),
+        );
+    }
+}
+
+fn write_joint(text: &mut String, joint: &JointLines) {
+    text.push_str("## Pressed joint\n");
+    let _ = writeln!(text, "Interference {} to {}.\n", joint.least_interference, joint.greatest_interference);
+    for (title, figures) in [
+        ("At its loosest, with the lower friction:", &joint.loosest),
+        ("At its tightest, with the higher friction:", &joint.tightest),
+    ] {
+        if !figures.is_empty() {
+            let _ = writeln!(text, "{title}\n");
+            table(
+                text,
+                &["figure", "value", "unit", "recommended"],
+                &figures.iter().map(figure_row).collect::<Vec<_>>(),
+            );
+        }
+    }
+}

@@ -1,0 +1,92 @@
+//! The plan document and the process sheet: one part from its drawing to the work at the machines.
+mod decode;
+mod document;
+mod drawing;
+mod evaluate;
+mod fault;
+mod joint;
+mod limits;
+mod markdown;
+mod nearest;
+mod node;
+mod operations;
+mod shape;
+mod sheet;
+
+pub use decode::{MOST_TEXT, Reading, Reference};
+pub use document::*;
+pub use fault::{Fault, FaultKind, MOST_FAULTS, PlanError};
+pub use limits::Range;
+pub use node::{MOST_BYTES, MOST_DEPTH};
+pub use shape::{Bound, Choice, Field, Object, Shape};
+pub use sheet::*;
+
+use crate::quantity::Units;
+use decode::{Context, Decode};
+use fault::Place;
+use node::Node;
+use std::collections::HashSet;
+
+/// A plan whose document has no fault.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Plan {
+    document: Document,
+    sha256: String,
+}
+
+impl Plan {
+    /// Reads a document, of at most [`MOST_BYTES`].
+    ///
+    /// # Errors
+    /// [`PlanError`] with every fault of the document, each with its place.
+    pub fn from_json(text: &str) -> Result<Plan, PlanError> {
+        let node = Node::parse(text)?;
+        let units = match node.get("units") {
+            Some(Node::Text(name)) if name == Units::Inch.name() => Units::Inch,
+            _ => Units::Metric,
+        };
+        let mut context = Context::new(units, HashSet::new());
+        gather_characteristics(&node, &mut context);
+        let document = Document::decode(&node, Place::ROOT, &mut context);
+        let faults = context.into_faults();
+        match document {
+            Some(document) if faults.count() == 0 => Ok(Plan { document, sha256: sha256(text) }),
+            _ => Err(faults.into()),
+        }
+    }
+
+    /// The process sheet of the plan.
+    ///
+    /// # Errors
+    /// [`PlanError`] where a formula has no answer for what the document says, with the place.
+    pub fn evaluate(&self) -> Result<Sheet, PlanError> {
+        evaluate::evaluate(self)
+    }
+
+    /// The document.
+    pub fn document(&self) -> &Document {
+        &self.document
+    }
+}
+
+/// Notes the numbers of the characteristics, so that whatever names one can be judged where it stands.
+fn gather_characteristics(node: &Node<'_>, context: &mut Context) {
+    let Some(Node::List(nodes)) = node.get("characteristics") else { return };
+    let list = Place::ROOT.field("characteristics");
+    for (index, node) in nodes.iter().enumerate() {
+        let Some(Node::Number(number)) = node.get("number") else { continue };
+        if number.fract() == 0.0
+            && (1.0..=f64::from(u32::MAX)).contains(number)
+            && !context.characteristics.insert(*number as u32)
+        {
+            context.fault(FaultKind::GivenTwice, list.index(index).field("number"), || {
+                format!("another characteristic has the number {number}")
+            });
+        }
+    }
+}
+
+fn sha256(text: &str) -> String {
+    use sha2::{Digest, Sha256};
+    Sha256::digest(text).iter().map(|byte| format!("{byte:02x}")).collect()
+}

@@ -1,0 +1,191 @@
+//! The operations: cutting data, workholding and time.
+use super::PlanError;
+use super::document::*;
+use super::evaluate::{Work, minutes, no_answer};
+use super::sheet::{Figure, OperationLines};
+use crate::cutting::milling::MILLING_REMOVAL_RATE;
+use crate::cutting::sawing::SAWING_TIME;
+use crate::cutting::speed::{CHIP_LOAD, FEED_PER_REVOLUTION, SURFACE_SPEED};
+use crate::cutting::time::CUTTING_TIME;
+use crate::finding::Severity;
+use crate::hold::{SCREW_PRELOAD, SEAT_MARGIN};
+use crate::knurl::{KNURL_GROWTH, KNURL_GROWTH_INDENTED, KNURL_GROWTH_RAISED, KNURL_TEETH};
+use crate::quantity::{Area, Length, Quantity, Time};
+use crate::shape::flat::{FLAT_DEPTH, FLAT_WIDTH};
+use std::f64::consts::FRAC_PI_4;
+
+/// Half of √3: the area of a hexagon over the square of its width across flats.
+const HEXAGON: f64 = 0.866_025_403_784_438_6;
+/// How far the preload of a screw scatters either way: common practice.
+const PRELOAD_SCATTER: f64 = 0.3;
+
+impl Work<'_> {
+    pub(super) fn operation(
+        &mut self,
+        index: usize,
+        operation: &Operation,
+    ) -> Result<OperationLines, PlanError> {
+        let place = format!("/operations/{index}");
+        let numbers = |references: &[super::Reference]| references.iter().map(|r| r.0).collect::<Vec<_>>();
+        let mut characteristics = numbers(operation.makes());
+        let (name, figures, minutes_per_part) = match operation {
+            Operation::Saw(saw) => self.saw(&place, saw)?,
+            Operation::MillFlats(mill) => self.mill(&place, mill)?,
+            Operation::Deburr(deburr) => {
+                let tool = deburr.tool.as_ref().map_or(String::new(), |tool| format!(" with {tool}"));
+                (format!("Deburr{tool}"), vec![], minutes(deburr.time))
+            }
+            Operation::Knurl(knurl) => self.knurl(&place, knurl)?,
+            Operation::Press(press) => ("Press the hub on".into(), vec![], minutes(press.time)),
+            Operation::Inspect(inspect) => {
+                characteristics = numbers(&inspect.checks);
+                let every = f64::from(inspect.every);
+                let name = match inspect.every {
+                    1 => "Inspect every part".into(),
+                    every => format!("Inspect one part of {every}"),
+                };
+                (name, vec![], minutes(inspect.time) / every)
+            }
+        };
+        Ok(OperationLines { number: index + 1, name, characteristics, figures, minutes_per_part })
+    }
+
+    fn time(&self, value: f64) -> Figure {
+        Figure { name: "cutting time", value, unit: Time::KIND.unit(self.units).label, judged: None }
+    }
+
+    fn saw(&mut self, place: &str, saw: &Saw) -> Result<(String, Vec<Figure>, f64), PlanError> {
+        let bar = &self.document.bar;
+        let across = self.float(bar.limits.upper());
+        let area = across
+            * across
+            * match bar.form {
+                Form::Round => FRAC_PI_4,
+                Form::Square => 1.0,
+                Form::Hexagon => HEXAGON,
+            };
+        let mut speed = self.stated("surface speed", saw.surface_speed);
+        self.judge(&format!("{place}/surface_speed"), &mut speed, &saw.blade.surface_speed);
+        let mut rate = self.stated("sawing rate", saw.sawing_rate);
+        self.judge(&format!("{place}/sawing_rate"), &mut rate, &saw.blade.sawing_rate);
+        let time = self.figure(place, "cutting time", &SAWING_TIME, &[area, saw.sawing_rate.value()])?;
+        let section =
+            Figure { name: "section", value: area, unit: Area::KIND.unit(self.units).label, judged: None };
+        let total = time.value + minutes(saw.handling);
+        Ok((format!("Saw with {}", saw.blade.name), vec![speed, rate, section, time], total))
+    }
+
+    /// A figure that the plan states itself.
+    fn stated<Q: Quantity>(&self, name: &'static str, reading: super::Reading<Q>) -> Figure {
+        Figure { name, value: reading.value(), unit: Q::KIND.unit(self.units).label, judged: None }
+    }
+
+    fn mill(&mut self, place: &str, mill: &MillFlats) -> Result<(String, Vec<Figure>, f64), PlanError> {
+        let (spindle, feed) = (mill.spindle_speed.value(), mill.feed_rate.value());
+        let tool = &mill.tool;
+        let mut speed =
+            self.figure(place, "surface speed", &SURFACE_SPEED, &[tool.diameter.value(), spindle])?;
+        self.judge(&format!("{place}/spindle_speed"), &mut speed, &tool.surface_speed);
+        let mut chip =
+            self.figure(place, "chip load", &CHIP_LOAD, &[feed, f64::from(tool.teeth), spindle])?;
+        self.judge(&format!("{place}/feed_rate"), &mut chip, &tool.chip_load);
+        let removal = [mill.axial_depth.value(), mill.radial_width.value(), feed];
+        let removal = self.figure(place, "removal rate", &MILLING_REMOVAL_RATE, &removal)?;
+        let mut figures = vec![speed, chip, removal];
+        if let Some(across) = self.limits_of(mill.across.0) {
+            let bar = self.float(self.document.bar.limits.upper());
+            let across = self.float(across.limits.middle());
+            // Opposite flats share what is taken off between them.
+            let remaining = if mill.flats == 1 { across } else { 0.5 * (bar + across) };
+            let place = format!("{place}/across");
+            figures.push(self.figure(&place, "depth of a flat", &FLAT_DEPTH, &[bar, remaining])?);
+            figures.push(self.figure(&place, "width of a flat", &FLAT_WIDTH, &[bar, remaining])?);
+        }
+        if let Some(seat) = &mill.seat {
+            self.seat(&format!("{place}/seat"), seat, &mut figures)?;
+        }
+        let pass = self.figure(place, "time of a pass", &CUTTING_TIME, &[mill.travel.value(), feed])?;
+        let cutting = self.time(pass.value * f64::from(mill.flats) * f64::from(mill.passes));
+        let total = cutting.value + minutes(mill.handling);
+        figures.push(cutting);
+        let flats = if mill.flats == 1 { "a flat".into() } else { format!("{} flats", mill.flats) };
+        Ok((format!("Mill {flats} with {}", tool.name), figures, total))
+    }
+
+    /// The seat is judged at the largest bar, in exact sizes.
+    fn seat(&mut self, place: &str, seat: &Seat, figures: &mut Vec<Figure>) -> Result<(), PlanError> {
+        let largest = self.document.bar.limits.upper();
+        let margin = [self.float(largest), self.float(seat.depth)];
+        figures.push(self.figure(place, "seat margin", &SEAT_MARGIN, &margin)?);
+        let twice = seat.depth.checked_mul(2).ok_or_else(|| no_answer(place, "the seat is too deep"))?;
+        if twice <= largest {
+            let message = format!(
+                "a wall of {} does not reach past the middle of the largest bar, {}: it cannot hold it",
+                seat.depth.format(self.units),
+                largest.format(self.units)
+            );
+            self.find(
+                Severity::Error,
+                "seat_too_shallow",
+                place,
+                message,
+                "take a seat deeper than half the largest bar",
+            );
+        }
+        let Screw { diameter, torque, nut_factor } = &seat.screw;
+        let preload = [torque.value(), diameter.value(), nut_factor.value()];
+        let preload = self.figure(&format!("{place}/screw"), "screw preload", &SCREW_PRELOAD, &preload)?;
+        let scattered = |name, factor: f64| Figure { name, value: preload.value * factor, ..preload.clone() };
+        figures.push(scattered("screw preload, low", 1.0 - PRELOAD_SCATTER));
+        figures.push(scattered("screw preload, high", 1.0 + PRELOAD_SCATTER));
+        figures.push(preload);
+        Ok(())
+    }
+
+    /// After knurling the diameter lies between the smallest blank, not yet grown, and the largest at full form.
+    fn knurl(&mut self, place: &str, knurl: &Knurl) -> Result<(String, Vec<Figure>, f64), PlanError> {
+        let blank = knurl.blank.unwrap_or(self.document.bar.limits);
+        let (least, greatest) = (self.float(blank.lower()), self.float(blank.upper()));
+        let (pitch, angle) = (knurl.pitch.value(), knurl.profile_angle.value());
+        let growth = match knurl.pattern {
+            Pattern::Straight | Pattern::Diagonal => &KNURL_GROWTH,
+            Pattern::Raised => &KNURL_GROWTH_RAISED,
+            Pattern::Indented => &KNURL_GROWTH_INDENTED,
+        };
+        let growth = self.figure(place, "growth at full form", growth, &[pitch, angle])?;
+        let mut speed =
+            self.figure(place, "surface speed", &SURFACE_SPEED, &[greatest, knurl.spindle_speed.value()])?;
+        self.judge(&format!("{place}/spindle_speed"), &mut speed, &knurl.tool.surface_speed);
+        let feed = [knurl.feed_rate.value(), knurl.spindle_speed.value()];
+        let feed = self.figure(place, "feed per revolution", &FEED_PER_REVOLUTION, &feed)?;
+        let middle = self.float(blank.middle());
+        let teeth = self.figure(
+            place,
+            "teeth on the blank",
+            &KNURL_TEETH,
+            &[middle, pitch, knurl.helix_angle.value()],
+        )?;
+        let unit = Length::KIND.unit(self.units).label;
+        let diameter = |name, value| Figure { name, value, unit, judged: None };
+        // Whole teeth on the circumference track; the blank nearest by is as much larger or smaller.
+        let tracking = middle * teeth.value.round() / teeth.value;
+        let time = self.figure(
+            place,
+            "cutting time",
+            &CUTTING_TIME,
+            &[knurl.travel.value(), knurl.feed_rate.value()],
+        )?;
+        let total = time.value + minutes(knurl.handling);
+        let figures = vec![
+            speed,
+            feed,
+            diameter("diameter, least", least),
+            diameter("diameter, greatest", greatest + growth.value),
+            growth,
+            teeth,
+            diameter("blank for whole teeth", tracking),
+            time,
+        ];
+        Ok((format!("Knurl with {}", knurl.tool.name), figures, total))
+    }
+}

@@ -1,0 +1,321 @@
+//! What a document may hold: one table of fields for each object, from which the decoder, the JSON Schema and
+//! the description of the document come.
+use super::decode::Decode;
+use crate::quantity::{Kind, Units};
+
+/// What may stand in a field.
+#[derive(Debug)]
+pub enum Shape {
+    /// The version of the document.
+    Version(u32),
+    /// Any text.
+    Text,
+    /// True or false.
+    Truth,
+    /// A whole number.
+    Count,
+    /// A number in the shop unit of the document, or text with a unit.
+    Reading(&'static Kind),
+    /// An exact size: a number in the shop unit of the document, or text with a unit.
+    Size,
+    /// Limits of size: drawing notation with a unit, or an object.
+    Limits,
+    /// The number of a characteristic of this document.
+    Reference,
+    /// One of a few names.
+    Choice(&'static [Choice]),
+    /// A list.
+    List(&'static Shape),
+    /// An object.
+    Object(&'static Object),
+    /// One of several objects, told apart by a field of this name.
+    Tagged(&'static str, &'static [(&'static str, &'static Object)]),
+}
+
+/// One name of a choice.
+#[derive(Debug)]
+pub struct Choice {
+    /// The name.
+    pub name: &'static str,
+    /// What it means.
+    pub doc: &'static str,
+}
+
+/// An object and its fields.
+#[derive(Debug)]
+pub struct Object {
+    /// Its name in Rust.
+    pub name: &'static str,
+    /// What it means.
+    pub doc: &'static str,
+    /// Its fields, in order.
+    pub fields: &'static [Field],
+}
+
+/// A field of an object.
+#[derive(Debug)]
+pub struct Field {
+    /// Its name.
+    pub name: &'static str,
+    /// What it means.
+    pub doc: &'static str,
+    /// Whether it has to be there.
+    pub required: bool,
+    /// What it may hold.
+    pub shape: &'static Shape,
+    /// What is possible.
+    pub bound: Bound,
+    /// What holds where it is absent, as Rust writes it.
+    pub default: Option<&'static str>,
+}
+
+/// What numbers are possible in a field; for limits of size, what their lower limit may be.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub enum Bound {
+    /// Any number.
+    Anything,
+    /// Greater than zero.
+    Positive,
+    /// Zero or greater.
+    NonNegative,
+    /// Between zero and a half, both excluded: Poisson's ratio.
+    BelowHalf,
+    /// Between 0 and 180, both excluded: the angle of a profile.
+    BelowStraight,
+    /// From 0 up to 90, which is excluded: the angle of a helix.
+    BelowRight,
+}
+
+impl Bound {
+    /// Whether a number is possible. NaN never is.
+    pub fn holds(self, value: f64) -> bool {
+        match self {
+            Bound::Anything => value.is_finite(),
+            Bound::Positive => value.is_finite() && value > 0.0,
+            Bound::NonNegative => value.is_finite() && value >= 0.0,
+            Bound::BelowHalf => 0.0 < value && value < 0.5,
+            Bound::BelowStraight => 0.0 < value && value < 180.0,
+            Bound::BelowRight => (0.0..90.0).contains(&value),
+        }
+    }
+
+    /// What a number must be: `greater than 0`.
+    pub fn need(self) -> &'static str {
+        match self {
+            Bound::Anything => "finite",
+            Bound::Positive => "greater than 0",
+            Bound::NonNegative => "0 or greater",
+            Bound::BelowHalf => "greater than 0 and less than 0.5",
+            Bound::BelowStraight => "greater than 0 and less than 180",
+            Bound::BelowRight => "0 or greater and less than 90",
+        }
+    }
+}
+
+impl Shape {
+    /// The shape of what decodes to a type.
+    pub(crate) const fn of<T: Decode>() -> &'static Shape {
+        T::SHAPE
+    }
+
+    /// What would be right, with an example.
+    pub fn expected(&self, units: Units) -> String {
+        let length = ["in", "mm"][units as usize];
+        match self {
+            Shape::Version(version) => format!("the version of the document, {version}"),
+            Shape::Text => "text".into(),
+            Shape::Truth => "true or false".into(),
+            Shape::Count => "a whole number".into(),
+            Shape::Reading(kind) => match kind.unit(units).label {
+                "" => "a number".into(),
+                unit => format!("a number in {unit}, or text with its unit such as \"1.5 {unit}\""),
+            },
+            Shape::Size => format!("a number in {length}, or text with its unit such as \"7/16 in\""),
+            Shape::Limits => {
+                "limits as text with a unit such as \"12 +0/-0.011 mm\", or an object with `lower` \
+                              and `upper`, or with `nominal`, `plus` and `minus`"
+                    .into()
+            }
+            Shape::Reference => "the number of a characteristic".into(),
+            Shape::Choice(choices) => one_of(choices.iter().map(|choice| choice.name)),
+            Shape::List(_) => "a list".into(),
+            Shape::Object(_) => "an object".into(),
+            Shape::Tagged(tag, variants) => {
+                format!("an object whose `{tag}` is {}", one_of(variants.iter().map(|(name, _)| *name)))
+            }
+        }
+    }
+}
+
+/// `` `a`, `b` or `c` ``.
+pub(crate) fn one_of<'n>(names: impl IntoIterator<Item = &'n str>) -> String {
+    let names: Vec<String> = names.into_iter().map(|name| format!("`{name}`")).collect();
+    match names.split_last() {
+        Some((last, rest)) if !rest.is_empty() => format!("{} or {last}", rest.join(", ")),
+        _ => names.concat(),
+    }
+}
+
+/// Objects of the document: the struct, its decoder and its table of fields, from one list.
+///
+/// `where` bounds the numbers of a field, `=` gives its default. A rule speaks of several fields, stands at the
+/// first of them and gives a message where it is broken.
+macro_rules! objects {
+    ($($(#[doc = $doc:literal])* $name:ident {
+        $($(#[doc = $field_doc:literal])* $field:ident : $type:ty
+            $(where $bound:ident)? $(= $default:expr)?),* $(,)?
+    } $(=> rules { $($first:ident $(, $other:ident)* => $rule:path;)* })?)*) => {$(
+        $(#[doc = $doc])*
+        #[derive(Clone, PartialEq, Debug)]
+        pub struct $name { $($(#[doc = $field_doc])* pub $field: $type),* }
+
+        impl $name {
+            /// The table of its fields.
+            pub const OBJECT: &'static Object = &Object {
+                name: stringify!($name),
+                doc: concat!($($doc),*),
+                fields: &[$(Field {
+                    name: stringify!($field),
+                    doc: concat!($($field_doc),*),
+                    required: objects!(@required $type $(, $default)?),
+                    shape: Shape::of::<$type>(),
+                    bound: objects!(@bound $($bound)?),
+                    default: objects!(@text $($default)?),
+                }),*],
+            };
+
+            pub(crate) fn decode_fields(
+                node: &Node<'_>,
+                tag: Option<&str>,
+                at: Place<'_>,
+                context: &mut Context,
+            ) -> Option<Self> {
+                const COUNT: usize = $name::OBJECT.fields.len();
+                let mut found = [None; COUNT];
+                let faults = context.faults();
+                sort_fields(node, $name::OBJECT, tag, at, context, &mut found)?;
+                let mut found = found.into_iter();
+                $(let $field: Option<$type> = decode_field(
+                    found.next().flatten(),
+                    stringify!($field),
+                    objects!(@bound $($bound)?),
+                    objects!(@value $($default)?),
+                    at,
+                    context,
+                );)*
+                $($(
+                    if let (Some($first), $(Some($other)),*) = (&$first, $(&$other),*)
+                        && let Some(message) = $rule($first, $($other),*)
+                    {
+                        context.fault(FaultKind::Conflict, at.field(stringify!($first)), || message);
+                    }
+                )*)?
+                (faults == context.faults()).then_some(())?;
+                Some(Self { $($field: $field?),* })
+            }
+        }
+
+        impl Decode for $name {
+            const SHAPE: &'static Shape = &Shape::Object($name::OBJECT);
+            fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<Self> {
+                $name::decode_fields(node, None, at, context)
+            }
+        }
+    )*};
+    (@required $type:ty) => { !<$type as Decode>::MAY_BE_ABSENT };
+    (@required $type:ty, $default:expr) => { false };
+    (@bound) => { Bound::Anything };
+    (@bound $bound:ident) => { Bound::$bound };
+    (@text) => { None };
+    (@text $default:expr) => { Some(stringify!($default)) };
+    (@value) => { None };
+    (@value $default:expr) => { Some($default) };
+}
+
+/// A choice of names.
+macro_rules! choices {
+    ($($(#[doc = $doc:literal])* $name:ident { $($(#[doc = $own_doc:literal])* $variant:ident = $text:literal),* $(,)? })*) => {$(
+        $(#[doc = $doc])*
+        #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, serde::Serialize)]
+        pub enum $name { $($(#[doc = $own_doc])* #[serde(rename = $text)] $variant),* }
+
+        impl $name {
+            const CHOICES: &'static [Choice] = &[$(Choice { name: $text, doc: concat!($($own_doc),*) }),*];
+
+            /// The name in a document.
+            pub const fn name(self) -> &'static str {
+                Self::CHOICES[self as usize].name
+            }
+        }
+
+        impl Decode for $name {
+            const SHAPE: &'static Shape = &Shape::Choice(Self::CHOICES);
+            fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<Self> {
+                const ALL: &[$name] = &[$($name::$variant),*];
+                let names = Self::CHOICES.iter().map(|choice| choice.name);
+                decode_name(node, names, at, context).map(|index| ALL[index])
+            }
+        }
+    )*};
+}
+
+/// One of several objects, told apart by a field.
+macro_rules! tagged {
+    ($(#[doc = $doc:literal])* $name:ident by $tag:literal { $($(#[doc = $own_doc:literal])* $variant:ident = $text:literal),* $(,)? }) => {
+        $(#[doc = $doc])*
+        #[derive(Clone, PartialEq, Debug)]
+        pub enum $name { $($(#[doc = $own_doc])* $variant($variant)),* }
+
+        impl $name {
+            const VARIANTS: &'static [(&'static str, &'static Object)] = &[$(($text, $variant::OBJECT)),*];
+
+            /// The name in a document.
+            pub const fn name(&self) -> &'static str {
+                match self { $($name::$variant(_) => $text),* }
+            }
+        }
+
+        impl Decode for $name {
+            const SHAPE: &'static Shape = &Shape::Tagged($tag, Self::VARIANTS);
+            fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<Self> {
+                let names = Self::VARIANTS.iter().map(|variant| variant.0);
+                let index = decode_tag(node, $tag, names, at, context)?;
+                match Self::VARIANTS[index].0 {
+                    $($text => $variant::decode_fields(node, Some($tag), at, context).map($name::$variant),)*
+                    _ => None,
+                }
+            }
+        }
+    };
+}
+
+pub(crate) use {choices, objects, tagged};
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn bounds_exclude_their_ends_and_nan() {
+        for (bound, inside, outside) in [
+            (Bound::Anything, &[-1e300, 0.0][..], &[f64::INFINITY][..]),
+            (Bound::Positive, &[f64::MIN_POSITIVE, 1e300], &[0.0, -0.0, -1.0, f64::INFINITY]),
+            (Bound::NonNegative, &[0.0, -0.0, 1.0], &[-f64::MIN_POSITIVE, f64::INFINITY]),
+            (Bound::BelowHalf, &[0.3], &[0.0, 0.5]),
+            (Bound::BelowStraight, &[90.0], &[0.0, 180.0]),
+            (Bound::BelowRight, &[0.0, 30.0], &[-1.0, 90.0]),
+        ] {
+            assert!(inside.iter().all(|&value| bound.holds(value)), "{bound:?}");
+            assert!(!outside.iter().any(|&value| bound.holds(value)), "{bound:?}");
+            assert!(!bound.holds(f64::NAN), "{bound:?}");
+        }
+    }
+
+    #[test]
+    fn lists_of_names_read_well() {
+        let cases = [(&["a"][..], "`a`"), (&["a", "b"], "`a` or `b`"), (&["a", "b", "c"], "`a`, `b` or `c`")];
+        for (names, expected) in cases {
+            assert_eq!(one_of(names.iter().copied()), expected);
+        }
+    }
+}

@@ -1,0 +1,177 @@
+//! The process sheet: what a plan comes to.
+use super::document::GaugeKind;
+use crate::finding::Finding;
+use crate::quantity::Units;
+use serde::{Serialize, Serializer};
+
+/// The process sheet of a plan, in the units of its document. Sizes are exact decimals as text.
+#[derive(Clone, PartialEq, Debug, Serialize)]
+pub struct Sheet {
+    /// What made the sheet, and from what.
+    pub stamp: Stamp,
+    /// The units of every figure.
+    #[serde(serialize_with = "name_of")]
+    pub units: Units,
+    /// Name of the part.
+    pub part: String,
+    /// Number of the part.
+    pub part_number: Option<String>,
+    /// How many to make.
+    pub quantity: u32,
+    /// The material.
+    pub material: String,
+    /// What the drawing asks for, and how each is met.
+    pub characteristics: Vec<CharacteristicLine>,
+    /// The bar stock.
+    pub bar: BarLines,
+    /// The operations, in the order of the work.
+    pub operations: Vec<OperationLines>,
+    /// The pressed joint.
+    pub joint: Option<JointLines>,
+    /// The gauges.
+    pub gauges: Vec<GaugeLine>,
+    /// What is wrong or worth a second look.
+    pub findings: Vec<Finding>,
+    /// What is always to be borne in mind.
+    pub cautions: Vec<&'static str>,
+}
+
+fn name_of<S: Serializer>(units: &Units, serializer: S) -> Result<S::Ok, S::Error> {
+    serializer.serialize_str(units.name())
+}
+
+/// What made a sheet, and from what.
+#[derive(Clone, PartialEq, Eq, Debug, Serialize)]
+pub struct Stamp {
+    /// Version of the library.
+    pub tenths: &'static str,
+    /// Version of the form of document.
+    pub document: u32,
+    /// SHA-256 of the text of the document.
+    pub sha256: String,
+    /// The editions of the tables that were used.
+    pub tables: Vec<&'static str>,
+}
+
+/// A computed figure.
+#[derive(Clone, PartialEq, Debug, Serialize)]
+pub struct Figure {
+    /// What it is.
+    pub name: &'static str,
+    /// Its value.
+    pub value: f64,
+    /// Its unit.
+    pub unit: &'static str,
+    /// The range that it was judged against, and whether it lies within.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub judged: Option<Judged>,
+}
+
+/// A range that a maker recommends, and whether a figure lies within.
+#[derive(Clone, Copy, PartialEq, Debug, Serialize)]
+pub struct Judged {
+    /// The lower end.
+    pub lower: f64,
+    /// The upper end.
+    pub upper: f64,
+    /// Whether the figure lies within, ends included.
+    pub within: bool,
+}
+
+/// A characteristic, how it is met and how it is proved: with its number, a line of the first-article list.
+#[derive(Clone, PartialEq, Debug, Serialize)]
+pub struct CharacteristicLine {
+    /// Its number on the drawing.
+    pub number: u32,
+    /// What it is.
+    pub name: String,
+    /// Its limits.
+    pub limits: String,
+    /// `envelope` or `independency`.
+    pub requirement: &'static str,
+    /// The limits before plating, where it is plated.
+    pub before_plating: Option<String>,
+    /// Whether the bar as bought meets it.
+    pub bought: bool,
+    /// The operations that make it, counted from 1.
+    pub made_by: Vec<usize>,
+    /// How it is inspected.
+    pub inspection: String,
+}
+
+/// The bar stock.
+#[derive(Clone, PartialEq, Debug, Serialize)]
+pub struct BarLines {
+    /// Its section and limits.
+    pub section: String,
+    /// Its length.
+    pub length: String,
+    /// What a part takes of it, allowance included and kerf not.
+    pub part_length: Option<String>,
+    /// Parts from a bar.
+    pub parts_per_bar: Option<f64>,
+    /// Bars for the quantity.
+    pub bars: Option<f64>,
+}
+
+/// One operation.
+#[derive(Clone, PartialEq, Debug, Serialize)]
+pub struct OperationLines {
+    /// Its place in the order of the work, from 1.
+    pub number: usize,
+    /// What it does.
+    pub name: String,
+    /// The characteristics that it makes or checks.
+    pub characteristics: Vec<u32>,
+    /// What was computed for it.
+    pub figures: Vec<Figure>,
+    /// Minutes for a part.
+    pub minutes_per_part: f64,
+}
+
+/// A plain pressed joint at its loosest and at its tightest.
+#[derive(Clone, PartialEq, Debug, Serialize)]
+pub struct JointLines {
+    /// The least interference; negative for clearance.
+    pub least_interference: String,
+    /// The greatest interference.
+    pub greatest_interference: String,
+    /// What it holds at the least interference with the lower friction; empty where it may be loose.
+    pub loosest: Vec<Figure>,
+    /// What it takes and bears at the greatest interference with the higher friction; empty where it is always loose.
+    pub tightest: Vec<Figure>,
+}
+
+/// A pair of gauges for a characteristic, or for the bore of the hub.
+#[derive(Clone, PartialEq, Debug, Serialize)]
+pub struct GaugeLine {
+    /// The characteristic; none for the bore of the hub.
+    pub characteristic: Option<u32>,
+    /// The form of gauge.
+    pub form: GaugeKind,
+    /// The gagemaker class.
+    pub class: &'static str,
+    /// The limits of the GO member, and what it proves.
+    pub go: String,
+    /// What GO proves.
+    pub go_proves: &'static str,
+    /// The limits of the NO-GO member.
+    pub no_go: String,
+    /// What NO-GO proves.
+    pub no_go_proves: &'static str,
+    /// Whether the standard's figures are for this form, or applied by common practice.
+    pub basis: &'static str,
+}
+
+impl Sheet {
+    /// Minutes of all operations for a part.
+    pub fn minutes_per_part(&self) -> f64 {
+        self.operations.iter().map(|operation| operation.minutes_per_part).sum()
+    }
+
+    /// The sheet as JSON.
+    pub fn to_json(&self) -> String {
+        // Only maps with keys that are no text, and failing writers, are refused; there are none.
+        serde_json::to_string(self).unwrap_or_default()
+    }
+}

@@ -1,0 +1,152 @@
+//! Limits of size and go and no-go gauges. Drawing notation comes in as text; sizes go out in picometres.
+use crate::guard::{guard, place, side, tenths_units, text};
+use crate::status::{Failure, tenths_status};
+use std::ffi::c_char;
+use tenths::{Gauge, GaugeBasis, GaugeError, Limits, Size};
+
+/// A pair of go and no-go gauges, in picometres: an inch is 25 400 000 000 of them. Set `struct_size` before the call.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_gauge {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_gauge)`.
+    pub struct_size: usize,
+    /// The limits to which the GO member is made: the lower one.
+    pub go_lower: i64,
+    /// The upper one.
+    pub go_upper: i64,
+    /// The limits to which the NO-GO member is made: the lower one.
+    pub no_go_lower: i64,
+    /// The upper one.
+    pub no_go_upper: i64,
+    /// The gagemaker class of ASME B89.1.5: 0 for XXX, then XX, X, Y, Z, up to 5 for ZZ.
+    pub gagemaker_class: i32,
+    /// 1 where the standard gives its figures for this form of gauge, 0 where applying them is common practice.
+    pub published: i32,
+}
+
+/// Tells whether a part of a size is good: `tenths_limits_accept("1.420 ±.005 in", "1.425 in", &good)`.
+///
+/// Both limits are good. `accepted` becomes 1 or 0, and 0 on an error.
+///
+/// # Safety
+/// The texts end with a NUL; `accepted` is writable.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_limits_accept(
+    limits: *const c_char,
+    size: *const c_char,
+    accepted: *mut i32,
+) -> tenths_status {
+    guard(|| {
+        // SAFETY: the caller's promise.
+        let (accepted, limits, size) =
+            unsafe { (place(accepted, "accepted")?, text(limits, "limits"), text(size, "size")) };
+        *accepted = 0;
+        let (limits, size) = (Limits::parse(limits?)?, Size::parse(size?)?);
+        *accepted = i32::from(limits.accepts(size));
+        Ok(())
+    })
+}
+
+/// Judges `count` readings in inches or millimetres: each of `accepted` becomes 1 or 0. NaN is never good.
+///
+/// With a `resolution` of zero a reading is its shortest decimal; otherwise it is the step of the instrument, and a
+/// reading within a millionth of a step of a whole number of steps is taken as that number of steps.
+///
+/// # Safety
+/// `limits` ends with a NUL; `readings` and `accepted` are valid for `count` elements.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_limits_accept_readings(
+    units: tenths_units,
+    limits: *const c_char,
+    resolution: f64,
+    readings: *const f64,
+    count: usize,
+    accepted: *mut u8,
+) -> tenths_status {
+    guard(|| {
+        let units = side(units)?;
+        // SAFETY: the caller's promise.
+        let limits = Limits::parse(unsafe { text(limits, "limits") }?)?;
+        let step = match resolution == 0.0 {
+            true => None,
+            false => Some(Size::from_float(resolution, units)?),
+        };
+        let judge = limits.readings(units, step)?;
+        if count > 0 && (readings.is_null() || accepted.is_null()) {
+            return Err(Failure::Null("readings or accepted"));
+        }
+        for k in 0..count {
+            // SAFETY: the caller's promise.
+            unsafe { accepted.add(k).write(u8::from(judge.accepts(readings.add(k).read()))) };
+        }
+        Ok(())
+    })
+}
+
+/// A plug gauge for a hole by the ten percent rule: `tenths_plug_gauge("12 +0.018/0 mm", &gauge)`.
+///
+/// # Safety
+/// `hole` ends with a NUL; `gauge->struct_size` tells the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_plug_gauge(hole: *const c_char, gauge: *mut tenths_gauge) -> tenths_status {
+    // SAFETY: the caller's promise.
+    unsafe { make(hole, gauge, tenths::plug_gauge) }
+}
+
+/// A ring gauge for a shaft, by the figures for plugs, which is common practice.
+///
+/// # Safety
+/// As `tenths_plug_gauge`.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_ring_gauge(shaft: *const c_char, gauge: *mut tenths_gauge) -> tenths_status {
+    // SAFETY: the caller's promise.
+    unsafe { make(shaft, gauge, tenths::ring_gauge) }
+}
+
+/// A gap gauge for an outside length, by the figures for plugs, which is common practice.
+///
+/// # Safety
+/// As `tenths_plug_gauge`.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_length_gauge(
+    length: *const c_char,
+    gauge: *mut tenths_gauge,
+) -> tenths_status {
+    // SAFETY: the caller's promise.
+    unsafe { make(length, gauge, tenths::length_gauge) }
+}
+
+/// # Safety
+/// As [`tenths_plug_gauge`].
+unsafe fn make(
+    part: *const c_char,
+    out: *mut tenths_gauge,
+    gauge: fn(&Limits) -> Result<Gauge, GaugeError>,
+) -> tenths_status {
+    guard(|| {
+        if out.is_null() {
+            return Err(Failure::Null("gauge"));
+        }
+        // SAFETY: the caller's promise: the size stands first in every version of the struct.
+        let struct_size = unsafe { out.cast::<usize>().read() };
+        let least = size_of::<tenths_gauge>();
+        if struct_size < least {
+            return Err(Failure::StructSize { what: "tenths_gauge", least, got: struct_size });
+        }
+        // SAFETY: the caller's promise.
+        let part = Limits::parse(unsafe { text(part, "limits") }?)?;
+        let gauge = gauge(&part)?;
+        let made = tenths_gauge {
+            struct_size,
+            go_lower: gauge.go.limits.lower().picometres(),
+            go_upper: gauge.go.limits.upper().picometres(),
+            no_go_lower: gauge.no_go.limits.lower().picometres(),
+            no_go_upper: gauge.no_go.limits.upper().picometres(),
+            gagemaker_class: gauge.class as i32,
+            published: i32::from(gauge.basis == GaugeBasis::Published),
+        };
+        // SAFETY: the struct is at least as large as ours.
+        unsafe { out.write(made) };
+        Ok(())
+    })
+}

@@ -1,0 +1,64 @@
+//! Plan documents: JSON in, a process sheet out.
+use crate::guard::{guard, place};
+use crate::status::{Failure, tenths_status};
+use crate::text::give;
+use std::ffi::c_char;
+use tenths::{Plan, Sheet};
+
+/// Evaluates a plan and gives its process sheet as JSON.
+///
+/// `plan` is UTF-8 of `length` bytes and needs no NUL. The sheet is freed by `tenths_text_free`; on an error it is
+/// null, and the message lists every fault of the document, each with its place as a JSON Pointer.
+///
+/// # Safety
+/// `plan` is null or readable for `length` bytes, `sheet` null or writable.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_plan_evaluate(
+    plan: *const c_char,
+    length: usize,
+    sheet: *mut *mut c_char,
+) -> tenths_status {
+    // SAFETY: the caller's promise.
+    unsafe { evaluate(plan, length, sheet, Sheet::to_json) }
+}
+
+/// Evaluates a plan and gives its process sheet as Markdown, otherwise as `tenths_plan_evaluate`.
+///
+/// # Safety
+/// As `tenths_plan_evaluate`.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_plan_markdown(
+    plan: *const c_char,
+    length: usize,
+    markdown: *mut *mut c_char,
+) -> tenths_status {
+    // SAFETY: the caller's promise.
+    unsafe { evaluate(plan, length, markdown, Sheet::to_markdown) }
+}
+
+/// # Safety
+/// As [`tenths_plan_evaluate`].
+unsafe fn evaluate(
+    plan: *const c_char,
+    length: usize,
+    out: *mut *mut c_char,
+    form: fn(&Sheet) -> String,
+) -> tenths_status {
+    guard(|| {
+        // SAFETY: the caller's promise.
+        let out = unsafe { place(out, "the place for the sheet") }?;
+        *out = std::ptr::null_mut();
+        if plan.is_null() {
+            return Err(Failure::Null("plan"));
+        }
+        if length > isize::MAX as usize {
+            return Err(Failure::Length(length));
+        }
+        // SAFETY: the caller's promise, and `length` is one that a slice can have.
+        let bytes = unsafe { std::slice::from_raw_parts(plan.cast::<u8>(), length) };
+        let text = std::str::from_utf8(bytes).map_err(|_| Failure::Text("plan"))?;
+        let sheet = Plan::from_json(text)?.evaluate()?;
+        *out = give(form(&sheet));
+        Ok(())
+    })
+}

@@ -1,0 +1,153 @@
+//! The plan document and its process sheet.
+use crate::error::DomainError;
+use pyo3::prelude::*;
+use pyo3::types::PyDict;
+use tenths::{Finding, Plan, PlanError, Severity, Sheet};
+
+/// The faults of a document as an exception; `faults` lists their places and messages.
+fn raise(py: Python<'_>, error: &PlanError) -> PyErr {
+    let raised = DomainError::new_err(error.to_string());
+    let faults: Vec<_> = error.faults().iter().map(|f| (f.place.clone(), f.message.clone())).collect();
+    raised.value(py).setattr("faults", faults).err().unwrap_or(raised)
+}
+
+/// Plain data of JSON text.
+fn plain<'py>(py: Python<'py>, json: &str) -> PyResult<Bound<'py, PyAny>> {
+    PyModule::import(py, "json")?.call_method1("loads", (json,))
+}
+
+/// A plan: one part from its drawing to its process sheet.
+///
+/// `Plan.from_json(text)` reads a document; a bad one raises DomainError, which tells every fault with its place.
+#[pyclass(frozen, eq, name = "Plan", module = "tenths")]
+#[derive(PartialEq)]
+pub struct PyPlan {
+    plan: Plan,
+    text: String,
+}
+
+#[pymethods]
+impl PyPlan {
+    /// The plan of a JSON document.
+    #[staticmethod]
+    fn from_json(py: Python<'_>, text: String) -> PyResult<Self> {
+        Ok(Self { plan: Plan::from_json(&text).map_err(|error| raise(py, &error))?, text })
+    }
+
+    /// The process sheet.
+    fn evaluate(&self, py: Python<'_>) -> PyResult<PySheet> {
+        self.plan.evaluate().map(PySheet).map_err(|error| raise(py, &error))
+    }
+
+    /// The document as it was read.
+    fn to_json(&self) -> &str {
+        &self.text
+    }
+
+    fn __repr__(&self) -> String {
+        let part = &self.plan.document().part;
+        format!("<plan for {} of {}>", part.quantity, part.name)
+    }
+
+    fn __reduce__<'py>(&self, py: Python<'py>) -> PyResult<(Bound<'py, PyAny>, (&str,))> {
+        Ok((py.get_type::<Self>().getattr("from_json")?, (&self.text,)))
+    }
+}
+
+/// The process sheet of a plan.
+#[pyclass(frozen, eq, name = "Sheet", module = "tenths")]
+#[derive(PartialEq)]
+pub struct PySheet(Sheet);
+
+#[pymethods]
+impl PySheet {
+    /// What is wrong or worth a second look, the gravest first.
+    #[getter]
+    fn findings(&self) -> Vec<PyFinding> {
+        self.0.findings.iter().cloned().map(PyFinding).collect()
+    }
+
+    /// The sheet as Markdown.
+    fn to_markdown(&self) -> String {
+        self.0.to_markdown()
+    }
+
+    /// The sheet as JSON.
+    fn to_json(&self) -> String {
+        self.0.to_json()
+    }
+
+    /// The sheet as plain data.
+    fn to_dict<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyAny>> {
+        plain(py, &self.0.to_json())
+    }
+
+    fn _repr_markdown_(&self) -> String {
+        self.0.to_markdown()
+    }
+
+    fn __str__(&self) -> String {
+        self.0.to_markdown()
+    }
+
+    fn __repr__(&self) -> String {
+        format!("<process sheet of {}, {} findings>", self.0.part, self.0.findings.len())
+    }
+}
+
+/// Something that is computable, and yet wrong or worth a second look for the job.
+#[pyclass(frozen, eq, name = "Finding", module = "tenths")]
+#[derive(PartialEq)]
+pub struct PyFinding(Finding);
+
+#[pymethods]
+impl PyFinding {
+    /// A name that stays the same, for programs.
+    #[getter]
+    fn code(&self) -> &'static str {
+        self.0.code
+    }
+
+    /// `note`, `warning` or `error`.
+    #[getter]
+    fn severity(&self) -> &'static str {
+        match self.0.severity {
+            Severity::Note => "note",
+            Severity::Warning => "warning",
+            Severity::Error => "error",
+        }
+    }
+
+    /// Where in the document: a JSON Pointer.
+    #[getter]
+    fn place(&self) -> &str {
+        &self.0.place
+    }
+
+    /// What was found.
+    #[getter]
+    fn message(&self) -> &str {
+        &self.0.message
+    }
+
+    /// What to do about it.
+    #[getter]
+    fn remedy(&self) -> &'static str {
+        self.0.remedy
+    }
+
+    /// The finding as plain data.
+    fn to_dict<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
+        let dict = PyDict::new(py);
+        dict.set_item("code", self.code())?;
+        dict.set_item("severity", self.severity())?;
+        dict.set_item("place", self.place())?;
+        dict.set_item("message", self.message())?;
+        dict.set_item("remedy", self.remedy())?;
+        Ok(dict)
+    }
+
+    fn __repr__(&self) -> String {
+        format!("<{} {} at {}: {}>", self.severity(), self.code(), self.place(), self.message())
+    }
+}

@@ -1,0 +1,81 @@
+/* Limits, gauges and the plan through the C header. Run from the root of the project. */
+#include "check.h"
+#include "tenths.h"
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+static void limits(void) {
+    int32_t good = -1;
+    double readings[4] = {1.415, 1.425, 1.4251, 0.0};
+    uint8_t accepted[4] = {9, 9, 9, 9};
+    readings[3] = NAN;
+    CHECK(tenths_limits_accept("1.420 \302\261.005 in", "1.425 in", &good) == TENTHS_OK && good == 1);
+    CHECK(tenths_limits_accept("1.420 \302\261.005 in", "1.4251 in", &good) == TENTHS_OK && good == 0);
+    CHECK(tenths_limits_accept("1.420 +/-.005 in", "1.415 in", &good) == TENTHS_OK && good == 1);
+    CHECK(tenths_limits_accept("1.420 in", "1.425 in", &good) == TENTHS_BAD_SIZE && good == 0);
+    CHECK(tenths_limits_accept("\377", "1.425 in", &good) == TENTHS_BAD_TEXT);
+    CHECK(tenths_limits_accept(NULL, "1.425 in", &good) == TENTHS_NULL_POINTER);
+    CHECK(tenths_limits_accept("1..2 in", NULL, &good) == TENTHS_NULL_POINTER);
+    CHECK(tenths_limits_accept("1..2 in", "1 in", NULL) == TENTHS_NULL_POINTER);
+    CHECK(tenths_limits_accept_readings(TENTHS_INCH, "1.420 +/-.005 in", 0.0, readings, 4, accepted) == TENTHS_OK);
+    CHECK(accepted[0] == 1 && accepted[1] == 1 && accepted[2] == 0 && accepted[3] == 0);
+    CHECK(tenths_limits_accept_readings(TENTHS_INCH, "1..2 in", -1.0, readings, 4, accepted) == TENTHS_BAD_SIZE);
+    CHECK(tenths_limits_accept_readings(TENTHS_INCH, "1..2 in", NAN, readings, 4, accepted) == TENTHS_BAD_SIZE);
+    CHECK(tenths_limits_accept_readings(7, "1..2 in", 0.0, readings, 4, accepted) == TENTHS_BAD_UNITS);
+    CHECK(tenths_limits_accept_readings(TENTHS_INCH, "1..2 in", 0.0, NULL, 4, accepted) == TENTHS_NULL_POINTER);
+    CHECK(tenths_limits_accept_readings(TENTHS_INCH, "1..2 in", 0.0, NULL, 0, NULL) == TENTHS_OK);
+}
+
+static void gauges(void) {
+    tenths_gauge gauge;
+    memset(&gauge, 0, sizeof gauge);
+    CHECK(tenths_plug_gauge("12 +0.018/0 mm", &gauge) == TENTHS_BAD_STRUCT_SIZE);
+    gauge.struct_size = sizeof gauge;
+    /* ASME B89.1.5: class XX is 0.000020 in = 508 000 pm at 12 mm, and 5 percent of 0.018 mm is 0.0000354 in. */
+    CHECK(tenths_plug_gauge("12 +0.018/0 mm", &gauge) == TENTHS_OK);
+    CHECK(gauge.gagemaker_class == 1 && gauge.published == 1);
+    CHECK(gauge.go_lower == INT64_C(12000000000) && gauge.go_upper == INT64_C(12000508000));
+    CHECK(gauge.no_go_lower == INT64_C(12017492000) && gauge.no_go_upper == INT64_C(12018000000));
+    CHECK(tenths_ring_gauge("12 +0/-0.018 mm", &gauge) == TENTHS_OK);
+    CHECK(gauge.published == 0 && gauge.go_upper == INT64_C(12000000000));
+    CHECK(tenths_length_gauge("12 +/-0.1 mm", &gauge) == TENTHS_OK);
+    CHECK(tenths_length_gauge("12 +/-0.0001 mm", &gauge) == TENTHS_NO_GAUGE);
+    CHECK(tenths_plug_gauge("12 +0.018/0 mm", NULL) == TENTHS_NULL_POINTER);
+    CHECK(tenths_plug_gauge(NULL, &gauge) == TENTHS_NULL_POINTER);
+}
+
+static void plan(void) {
+    static char text[65536];
+    char *sheet = NULL;
+    char message[2000];
+    size_t length;
+    FILE *file = fopen("examples/plans/roller_axle.json", "rb");
+    CHECK(file != NULL);
+    if (file == NULL) return;
+    length = fread(text, 1, sizeof text, file);
+    fclose(file);
+    CHECK(tenths_plan_evaluate(text, length, &sheet) == TENTHS_OK && sheet != NULL);
+    /* (3000 - 10 - 60) / (148.3 + 0.5 + 1.6) = 19.48 */
+    if (sheet != NULL) CHECK(strstr(sheet, "\"parts_per_bar\":19.0") != NULL);
+    tenths_text_free(sheet);
+    CHECK(tenths_plan_markdown(text, length, &sheet) == TENTHS_OK && sheet != NULL);
+    if (sheet != NULL) CHECK(strstr(sheet, "19 parts from a bar") != NULL);
+    tenths_text_free(sheet);
+    CHECK(tenths_plan_evaluate("{\"units\": \"furlong\"}", 20, &sheet) == TENTHS_PLAN_FAULTS && sheet == NULL);
+    tenths_error_message(message, sizeof message);
+    CHECK(strstr(message, "/units") != NULL && strstr(message, "/part") != NULL);
+    CHECK(tenths_plan_evaluate("\377", 1, &sheet) == TENTHS_BAD_TEXT && sheet == NULL);
+    CHECK(tenths_plan_evaluate("", 0, &sheet) == TENTHS_PLAN_FAULTS);
+    CHECK(tenths_plan_evaluate(NULL, 4, &sheet) == TENTHS_NULL_POINTER);
+    CHECK(tenths_plan_evaluate(text, (size_t)-1, &sheet) == TENTHS_BAD_LENGTH);
+    CHECK(tenths_plan_evaluate(text, length, NULL) == TENTHS_NULL_POINTER);
+    tenths_text_free(NULL);
+}
+
+int main(void) {
+    limits();
+    gauges();
+    plan();
+    return finish();
+}

@@ -1,0 +1,209 @@
+//! The plan document and its process sheet: the demo against values worked by hand, and bad documents.
+use tenths::plan::{Figure, Sheet};
+use tenths::{Plan, Severity};
+
+const DEMO: &str = include_str!("../examples/plans/roller_axle.json");
+
+fn sheet(text: &str) -> Sheet {
+    Plan::from_json(text).unwrap().evaluate().unwrap()
+}
+
+#[track_caller]
+fn figure(figures: &[Figure], name: &str, expected: f64) {
+    let figure = figures.iter().find(|f| f.name == name).unwrap_or_else(|| panic!("no {name}"));
+    // The working below is carried to six digits.
+    let close = (figure.value - expected).abs() <= 1e-5 * expected.abs();
+    assert!(close, "{name} is {} and not {expected}", figure.value);
+}
+
+#[test]
+fn the_demo_is_as_worked_by_hand() {
+    let sheet = sheet(DEMO);
+    // The bar, 19.967 to 20, lies within 19.948 to 20, smoother and rounder than asked: number 2 is bought.
+    let bought: Vec<_> = sheet.characteristics.iter().filter(|c| c.bought).map(|c| c.number).collect();
+    assert_eq!(bought, [2]);
+    // (3000 - 10 - 60) / (148.3 + 0.5 + 1.6) = 2930 / 150.4 = 19.48; 250 / 19 = 13.2.
+    assert_eq!((sheet.bar.parts_per_bar, sheet.bar.bars), (Some(19.0), Some(14.0)));
+
+    let [saw, deburr, mill, knurl, press, inspect] = &sheet.operations[..] else { panic!("six operations") };
+    // π / 4 · 20² = 314.159 mm² = 3.14159 cm²; over 20 cm²/min.
+    figure(&saw.figures, "section", 314.159265);
+    figure(&saw.figures, "cutting time", 0.157079633);
+    // π · 16 · 1500 / 1000; 300 / (4 · 1500); 1.5275 · 12 · 300 / 1000.
+    figure(&mill.figures, "surface speed", 75.3982237);
+    figure(&mill.figures, "chip load", 0.05);
+    figure(&mill.figures, "removal rate", 5.499);
+    // Middle of the flats 16.945, largest bar 20: each flat takes (20 - 16.945) / 2 = 1.5275, and is
+    // 2 · √(1.5275 · 18.4725) = 2 · √28.2167 wide.
+    figure(&mill.figures, "depth of a flat", 1.5275);
+    figure(&mill.figures, "width of a flat", 10.6239);
+    // 12 - 20 / 2; 15 N·m / (0.2 · 8 mm) = 9375 N, 30 percent either way.
+    figure(&mill.figures, "seat margin", 2.0);
+    figure(&mill.figures, "screw preload", 9375.0);
+    figure(&mill.figures, "screw preload, low", 6562.5);
+    figure(&mill.figures, "screw preload, high", 12187.5);
+    // Two flats of 40 / 300 min.
+    figure(&mill.figures, "cutting time", 0.266666667);
+    // π · 20 · 300 / 1000; half the pitch at 90°; π · 19.9835 / 1 = 62.7800 teeth, of which 63 track on
+    // 63 / π = 20.0535 mm.
+    figure(&knurl.figures, "surface speed", 18.8495559);
+    figure(&knurl.figures, "feed per revolution", 0.2);
+    figure(&knurl.figures, "diameter, least", 19.967);
+    figure(&knurl.figures, "diameter, greatest", 20.5);
+    figure(&knurl.figures, "teeth on the blank", 62.7800);
+    figure(&knurl.figures, "blank for whole teeth", 20.0535);
+    let minutes = [saw, deburr, mill, knurl, press, inspect].map(|o| o.minutes_per_part);
+    // 0.157080 + 0.3; 0.25; 0.266667 + 0.8; 30 / 60 + 0.4; 0.6; 3 / 10.
+    for (found, expected) in minutes.into_iter().zip([0.457079633, 0.25, 1.06666667, 0.9, 0.6, 0.3]) {
+        assert!((found - expected).abs() < 1e-8);
+    }
+    assert!((sheet.minutes_per_part() - 3.57374630).abs() < 1e-7);
+}
+
+#[test]
+fn the_joint_of_the_demo_is_as_worked_by_hand() {
+    let sheet = sheet(DEMO);
+    let joint = sheet.joint.unwrap();
+    // By the limits of the drawing, 19.948 to 20: 19.948 - 19.94 = 0.008; 20 - 19.93 = 0.07.
+    assert_eq!(joint.least_interference, "0.008 mm");
+    assert_eq!(joint.greatest_interference, "0.07 mm");
+    // One modulus and a solid shaft: p = δ E / (2 d) · (1 - (d / D)²), with 1 - (20 / 45)² = 0.802469:
+    // 0.008 · 205000 / 40 · 0.802469 = 32.9012 MPa; 0.1 · 32.9012 · π · 20 · 18 = 3721.04 N; · 10 mm.
+    figure(&joint.loosest, "pressure", 32.90123);
+    figure(&joint.loosest, "axial force held", 3721.04);
+    figure(&joint.loosest, "torque held", 37.2104);
+    // 0.07: 287.886 MPa; · 0.16 · π · 360 = 52094.6 N. Hoop 287.886 · (45² + 20²) / (45² - 20²) = 429.614;
+    // √(429.614² + 429.614 · 287.886 + 287.886²) = 625.401 MPa, of 700. The shaft bears its pressure, of 310.
+    figure(&joint.tightest, "pressure", 287.8858);
+    figure(&joint.tightest, "press force", 52094.59);
+    figure(&joint.tightest, "hub equivalent stress", 625.401);
+    figure(&joint.tightest, "hub yield margin", 1.119282);
+    figure(&joint.tightest, "shaft equivalent stress", 287.8858);
+    figure(&joint.tightest, "shaft yield margin", 1.076816);
+}
+
+#[test]
+fn the_gauges_of_the_demo_are_as_worked_by_hand() {
+    let sheet = sheet(DEMO);
+    // ASME B89.1.5, 0.010 to 0.825 in: 5 percent of 0.11 mm is 0.0055 mm = 216 µin, so ZZ, 200 µin = 0.00508 mm.
+    // 5 percent of 0.01 mm is 0.0005 mm = 19.7 µin, so XXX, 10 µin = 0.000254 mm.
+    let lines: Vec<_> = sheet.gauges.iter().map(|g| (g.class, &*g.go, &*g.no_go)).collect();
+    assert_eq!(
+        lines,
+        [
+            ("ZZ", "16.99492..17 mm", "16.89..16.89508 mm"),
+            ("XXX", "19.93..19.930254 mm", "19.939746..19.94 mm"),
+        ]
+    );
+}
+
+#[test]
+fn the_stamp_names_the_input() {
+    let sheet = sheet(DEMO);
+    assert_eq!(sheet.stamp.sha256.len(), 64);
+    assert_ne!(sheet.stamp.sha256, self::sheet(&format!("{DEMO} ")).stamp.sha256);
+    assert_eq!(sheet.stamp.tables, ["ASME B89.1.5-1998"]);
+    let json: serde_json::Value = serde_json::from_str(&sheet.to_json()).unwrap();
+    assert_eq!(json["units"], "metric");
+    assert!(sheet.to_markdown().contains("19 parts from a bar"));
+}
+
+/// The demo with one piece of its text replaced.
+#[track_caller]
+fn with(old: &str, new: &str) -> String {
+    assert_eq!(DEMO.matches(old).count(), 1, "{old}");
+    DEMO.replace(old, new)
+}
+
+#[track_caller]
+fn finding(text: &str, code: &str) -> Severity {
+    let sheet = sheet(text);
+    let finding = sheet.findings.iter().find(|f| f.code == code);
+    finding.unwrap_or_else(|| panic!("no {code} among {:?}", sheet.findings)).severity
+}
+
+#[test]
+fn what_is_wrong_for_the_job_is_found() {
+    assert_eq!(finding(DEMO, "outside_recommendation"), Severity::Warning);
+    assert_eq!(finding(&with("\"depth\": 12", "\"depth\": 10"), "seat_too_shallow"), Severity::Error);
+    assert_eq!(finding(&with("19.93 +0.01/0", "19.97 +0.01/0"), "joint_may_be_loose"), Severity::Error);
+    assert_eq!(
+        finding(&with("\"yield_strength\": 700", "\"yield_strength\": 600"), "joint_yields"),
+        Severity::Error
+    );
+    assert_eq!(finding(&with("\"torque\": 25", "\"torque\": 38"), "joint_slips"), Severity::Error);
+    assert_eq!(
+        finding(&with("60000 N", "52 000 N").replace("52 000", "52000"), "press_too_weak"),
+        Severity::Error
+    );
+    assert_eq!(finding(&with("20 +0/-0.033 mm", "20 +0/-0.053 mm"), "not_made"), Severity::Error);
+    assert_eq!(finding(&with("\"makes\": [3], ", ""), "not_made"), Severity::Error);
+    assert_eq!(finding(&with("17 +0/-0.11 mm", "17 +0/-0.001 mm"), "no_gauge"), Severity::Warning);
+    assert_eq!(finding(&with("\"3000 mm\"", "200"), "bar_too_short"), Severity::Error);
+    let plated = "\"limits\": \"20 +0/-0.052 mm\", \"plating\": {\"name\": \"zinc\", \"thickness\": \"0.005..0.04 mm\"}";
+    assert_eq!(finding(&with("\"limits\": \"20 +0/-0.052 mm\"", plated), "plating_scatter"), Severity::Error);
+}
+
+/// The places and messages of the faults of a document.
+fn faults(text: &str) -> Vec<(String, String)> {
+    let error = match Plan::from_json(text) {
+        Ok(plan) => plan.evaluate().expect_err("a fault"),
+        Err(error) => error,
+    };
+    error.faults().iter().map(|f| (f.place.clone(), f.message.clone())).collect()
+}
+
+#[track_caller]
+fn fault(text: &str, place: &str, words: &str) {
+    let faults = faults(text);
+    let found = faults.iter().any(|(at, message)| at == place && message.contains(words));
+    assert!(found, "no `{words}` at {place} among {faults:#?}");
+}
+
+#[test]
+fn every_bad_document_has_a_clear_error_with_its_place() {
+    fault(&with("\"quantity\": 250", "\"quantity\": 250, \"qantity\": 1"), "/part/qantity", "quantity");
+    fault(&with("\"quantity\": 250", "\"quantity\": 250, \"quantity\": 251"), "/part/quantity", "");
+    fault(&with("\"148 ±0.3 mm\"", "\"148 ±0.3\""), "/characteristics/0/limits", "needs a unit");
+    fault(&with("60000 N", "60000"), "/operations/4/capacity", "needs a unit");
+    fault(&with("\"diameter\": 16", "\"diameter\": -16"), "/operations/2/tool/diameter", "-16");
+    fault(&with("\"across\": 3", "\"across\": 33"), "/operations/2/across", "33");
+    fault(
+        &with("\"hub_outer_diameter\": 45", "\"hub_outer_diameter\": 15"),
+        "/joint/hub_outer_diameter",
+        "15 mm",
+    );
+    fault(&with("\"units\": \"metric\",", ""), "/units", "");
+    fault(&with("\"teeth\": 4", "\"teeth\": \"four\""), "/operations/2/tool/teeth", "");
+    fault(&with("\"kind\": \"deburr\"", "\"kind\": \"debur\""), "/operations/1/kind", "deburr");
+    let error = Plan::from_json("{\"tenths_plan\": 1,\n oops").unwrap_err();
+    assert_eq!(error.faults()[0].line_and_column.map(|at| at.0), Some(2));
+    fault(&"[".repeat(100_000), "", "");
+    fault("{}", "/units", "");
+}
+
+#[test]
+fn all_faults_are_told_at_once() {
+    let text = with("\"diameter\": 16", "\"diameter\": -16")
+        .replace("60000 N", "60000")
+        .replace("\"across\": 3", "\"across\": 9");
+    assert_eq!(faults(&text).len(), 3, "{:#?}", faults(&text));
+}
+
+#[test]
+fn mutated_documents_never_panic() {
+    let mut survivors = 0;
+    let pieces: Vec<usize> =
+        DEMO.char_indices().filter(|(_, c)| "{}[]:,\"".contains(*c)).map(|(at, _)| at).collect();
+    for &at in &pieces {
+        for with in ["", "{", "[1]", "\"", "-", "1e999", "null,", "\u{0}"] {
+            let text = format!("{}{with}{}", &DEMO[..at], &DEMO[at + 1..]);
+            if let Ok(plan) = Plan::from_json(&text) {
+                survivors += usize::from(plan.evaluate().is_ok());
+            }
+        }
+        assert!(Plan::from_json(&DEMO[..at]).is_err());
+    }
+    // Some mutations touch only names, so that the loop has seen the evaluation as well.
+    assert!(survivors > 0 && survivors < pieces.len());
+}
