@@ -27,6 +27,7 @@ def side_by_side(name, ours, theirs, number, scope):
 def scalars():
     scope = {"f": inch.surface_speed, "plain": lambda d, n: math.pi * d * n}
     side_by_side("scalar by place, against plain Python", "f(0.5, 1500.0)", "plain(0.5, 1500.0)", 50_000, scope)
+    side_by_side("scalar with an int, against plain Python", "f(0.5, 1500)", "plain(0.5, 1500)", 50_000, scope)
     side_by_side(
         "scalar by name, against plain Python",
         "f(diameter=0.5, spindle_speed=1500.0)",

@@ -57,8 +57,8 @@ fn protocol(text: &mut String, formula: &Formula, units: Units) -> Result<(), st
         writeln!(text, "    {}: {unit}.", argument.name)?;
     }
     writeln!(text, "    \"\"\"")?;
-    for (kind, given, on_error) in [("_Scalar", result.as_str(), ""), ("ArrayLike", "Any", ERRORS)] {
-        let list = parameters(formula, units, kind, on_error);
+    for (kind, given) in [("_Scalar", result.as_str()), ("ArrayLike", "Any")] {
+        let list = parameters(formula, units, kind);
         writeln!(text, "    @overload\n    def __call__(self{list}) -> {given}: ...")?;
     }
     text.push_str(MEMBERS);
@@ -87,7 +87,7 @@ const MEMBERS: &str = "    @property
 ";
 
 /// The arguments of a call; those with a default go by name.
-fn parameters(formula: &Formula, units: Units, kind: &str, last: &str) -> String {
+fn parameters(formula: &Formula, units: Units, kind: &str) -> String {
     let mut list = String::new();
     let mut named = false;
     for argument in formula.arguments {
@@ -101,10 +101,8 @@ fn parameters(formula: &Formula, units: Units, kind: &str, last: &str) -> String
             list += &format!(" = {default:?}");
         }
     }
-    if !last.is_empty() {
-        list += if named { ", " } else { ", *, " };
-        list += last;
-    }
+    list += if named { ", " } else { ", *, " };
+    list += ERRORS;
     list
 }
 
