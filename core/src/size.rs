@@ -41,7 +41,7 @@ pub enum SizeError {
         text: String,
     },
     /// A unit that is not one of length.
-    #[error("`{unit}` is not a unit of length that is known here: use in, mm, µin or µm")]
+    #[error("`{unit}` is not a unit of length that is known here: use in, ft, mm, µin or µm")]
     UnknownUnit {
         /// The unit as given.
         unit: String,
@@ -143,7 +143,7 @@ impl Size {
         nearest_ratio(i128::from(self.0), units.picometres())
     }
 
-    /// Reads text with a unit: `1.425 in`, `12 mm`, `7/16 in`, `1 7/16 in`, `1-7/16 in`, `.4375"`, `5 µm`.
+    /// Reads text with a unit: `1.425 in`, `12 mm`, `7/16 in`, `1 7/16 in`, `1-7/16 in`, `.4375"`, `12 ft`, `5 µm`.
     ///
     /// # Errors
     /// Any [`SizeError`]; text that falls between two picometres, such as `1/3 in`, is never rounded.
@@ -395,7 +395,7 @@ mod tests {
                 ][..],
             ),
             ("no unit", &["1.425", "7/16", "0"]),
-            ("unit", &["5 furlong", "5 MM", "12 mmm", "1.5e in", "5 ft"]),
+            ("unit", &["5 furlong", "5 MM", "12 mmm", "1.5e in", "5 yd"]),
             ("grid", &["1/3 in", "1/3 mm", "0.000000001 in", "1e-10 mm", "1e-99999999999 mm", "1e-400 in"]),
             ("grid", &["1.00000000000000000000000000000000000000000000001 mm"]),
             ("range", &["1e10 mm", "1e99 mm", "1e99999999999999 mm", "9223372036.854775808 mm", "-1e10 in"]),
@@ -409,6 +409,7 @@ mod tests {
             }
         }
         assert_eq!(Size::parse("1.425").unwrap_err().to_string(), "`1.425` needs a unit: in or mm");
+        assert_eq!(size("12 ft"), size("144 in"));
         assert_eq!(Size::parse_in("1.425", Some(Units::Inch)), Ok(size("1.425 in")));
         assert_eq!(Size::parse_in("12 mm", Some(Units::Inch)), Ok(size("12 mm")));
     }

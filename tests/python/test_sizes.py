@@ -14,6 +14,7 @@ def test_sizes_add_up():
     assert Size(1.42 + 0.005, "in") == "1.425 in"
     assert Size("1 in") - "25.4 mm" == Size.from_picometres(0)
     assert -Size("1 mm") < Size("0 mm") < "7/16 in"
+    assert Size("12 ft") == "144 in"
     assert Size("7/16 in").to_float("in") == 0.4375
     assert Size("7/16 in").to_float("mm") == 11.1125
     assert hash(Size("1 in")) == hash(Size("25.4 mm"))
@@ -21,7 +22,7 @@ def test_sizes_add_up():
     assert Size("1 in") != 1 and Size("1 in") != "no size"
 
 
-@pytest.mark.parametrize("text", ["", "1.425", "1/3 in", "1 ft", "1e99 in", "nan mm", "1.2.3 mm"])
+@pytest.mark.parametrize("text", ["", "1.425", "1/3 in", "1 yd", "1e99 in", "nan mm", "1.2.3 mm"])
 def test_what_is_no_size_is_refused(text):
     with pytest.raises(tenths.DomainError):
         Size(text)

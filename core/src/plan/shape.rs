@@ -133,7 +133,8 @@ impl Shape {
             Shape::Size => format!("a number in {length}, or text with its unit such as \"7/16 in\""),
             Shape::Limits => {
                 "limits as text with a unit such as \"12 +0/-0.011 mm\", or an object with `lower` \
-                              and `upper`, or with `nominal`, `plus` and `minus`"
+                              and `upper`, or with `nominal`, `upper_deviation` and \
+                              `lower_deviation`"
                     .into()
             }
             Shape::Reference => "the number of a characteristic".into(),

@@ -10,11 +10,12 @@ pub(crate) struct LengthUnit {
     picometres: u128,
 }
 
-pub(crate) static UNITS: [LengthUnit; 4] = [
+pub(crate) static UNITS: [LengthUnit; 5] = [
     LengthUnit { spellings: &["in", "inch", "inches", "\"", "″"], picometres: 25_400_000_000 },
     LengthUnit { spellings: &["mm"], picometres: 1_000_000_000 },
     LengthUnit { spellings: &["µin", "μin", "uin"], picometres: 25_400 },
     LengthUnit { spellings: &["µm", "μm", "um"], picometres: 1_000_000 },
+    LengthUnit { spellings: &["ft"], picometres: 304_800_000_000 },
 ];
 
 impl From<Units> for &'static LengthUnit {

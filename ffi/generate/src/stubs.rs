@@ -46,7 +46,7 @@ fn protocol(text: &mut String, formula: &Formula, units: Units) -> Result<(), st
         1 => "float".to_string(),
         _ => format!("_formula.{camel}"),
     };
-    writeln!(text, "class _{camel}(Protocol):")?;
+    writeln!(text, "class _{camel}(_formula._Attributes, Protocol):")?;
     writeln!(text, "    \"\"\"{}", formula.summary())?;
     writeln!(text)?;
     for argument in formula.arguments {
@@ -61,30 +61,10 @@ fn protocol(text: &mut String, formula: &Formula, units: Units) -> Result<(), st
         let list = parameters(formula, units, kind);
         writeln!(text, "    @overload\n    def __call__(self{list}) -> {given}: ...")?;
     }
-    text.push_str(MEMBERS);
     writeln!(text, "\n{}: _{camel}\n", formula.name)
 }
 
 const ERRORS: &str = "on_error: Literal[\"nan\", \"raise\"] = ...";
-
-/// What every formula has.
-const MEMBERS: &str = "    @property
-    def ufunc(self) -> Any: ...
-    @property
-    def source(self) -> str: ...
-    @property
-    def system(self) -> str: ...
-    @property
-    def units(self) -> dict[str, str]: ...
-    @property
-    def arguments(self) -> dict[str, dict[str, Any]]: ...
-    @property
-    def outputs(self) -> list[str]: ...
-    @property
-    def rules(self) -> list[str]: ...
-    def check(self, *args: Any, **kwargs: Any) -> list[_formula.Remark]: ...
-    def explain(self, *args: Any, **kwargs: Any) -> str: ...
-";
 
 /// The arguments of a call; those with a default go by name.
 fn parameters(formula: &Formula, units: Units, kind: &str) -> String {
@@ -106,10 +86,31 @@ fn parameters(formula: &Formula, units: Units, kind: &str) -> String {
     list
 }
 
+/// What every formula has.
+const ATTRIBUTES: &str = "class _Attributes(Protocol):
+    @property
+    def ufunc(self) -> Any: ...
+    @property
+    def source(self) -> str: ...
+    @property
+    def system(self) -> str: ...
+    @property
+    def units(self) -> dict[str, str]: ...
+    @property
+    def arguments(self) -> dict[str, dict[str, Any]]: ...
+    @property
+    def outputs(self) -> list[str]: ...
+    @property
+    def rules(self) -> list[str]: ...
+    def check(self, *args: Any, **kwargs: Any) -> list[Remark]: ...
+    def explain(self, *args: Any, **kwargs: Any) -> str: ...
+
+";
+
 /// The module that holds the named results, beside what is written there by hand.
 pub fn results(_: &Path) -> Text {
     let mut text = String::from(HEAD);
-    text += "from typing import NamedTuple\n\nfrom ._tenths import Formula\n\n";
+    text += "from typing import Any, NamedTuple, Protocol\n\nfrom ._tenths import Formula\n\n";
     text += "class Remark(NamedTuple):\n    row: tuple[int, ...]\n    kind: str\n    argument: str | None\n";
     text += "    value: float | None\n    message: str\n\n";
     text += "def find(system: str, name: str) -> Formula: ...\n";
@@ -121,6 +122,7 @@ pub fn results(_: &Path) -> Text {
         }
         writeln!(text)?;
     }
+    text += ATTRIBUTES;
     let named = formulas().filter(|f| f.outputs.len() > 1).map(|f| camel(f.name));
     let names: Vec<_> = ["Remark", "find", "formulas"].map(String::from).into_iter().chain(named).collect();
     writeln!(text, "__all__ = {names:?}")?;
