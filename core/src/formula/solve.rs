@@ -227,4 +227,25 @@ mod tests {
         let error = surface_speed.solve_for(Units::Inch, "speed", None, 200.0, &[1.0, 1500.0]).unwrap_err();
         assert_eq!(error.to_string(), "surface_speed cannot be solved for speed: it has no argument `speed`");
     }
+
+    #[test]
+    fn a_search_ends_at_the_nearest_float() {
+        let growth = crate::find("knurl_growth").unwrap();
+        let at = |angle: f64| {
+            let mut y = [0.0];
+            growth.call(Units::Metric, &[1.0, angle], &mut y).unwrap();
+            y[0]
+        };
+        for wanted in [0.3, 0.45, 0.5, 0.61, 0.7] {
+            let given = [1.0, f64::NAN];
+            let angle = growth.solve_for(Units::Metric, "profile_angle", None, wanted, &given).unwrap();
+            let miss = |angle: f64| (at(angle) - wanted).abs();
+            assert!(
+                miss(angle) <= miss(angle.next_up()) && miss(angle) <= miss(angle.next_down()),
+                "{wanted}"
+            );
+        }
+        let beyond = growth.solve_for(Units::Metric, "profile_angle", None, -1.0, &[1.0, 90.0]);
+        assert!(beyond.unwrap_err().to_string().contains("no value gives knurl_growth = -1 mm"));
+    }
 }
