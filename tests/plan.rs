@@ -105,7 +105,11 @@ fn the_stamp_names_the_input() {
     assert_eq!(sheet.stamp.tables, ["ASME B89.1.5-1998"]);
     let json: serde_json::Value = serde_json::from_str(&sheet.to_json()).unwrap();
     assert_eq!(json["units"], "metric");
-    assert!(sheet.to_markdown().contains("19 parts from a bar"));
+    let markdown = sheet.to_markdown();
+    assert!(markdown.contains("19 parts from a bar"));
+    // A table is as wide as its texts, and all else fits a terminal.
+    assert!(markdown.lines().all(|line| line.starts_with('|') || line.chars().count() <= 100));
+    assert!(!markdown.contains("before plating"));
 }
 
 /// The demo with one piece of its text replaced.
@@ -113,6 +117,10 @@ fn the_stamp_names_the_input() {
 fn with(old: &str, new: &str) -> String {
     assert_eq!(DEMO.matches(old).count(), 1, "{old}");
     DEMO.replace(old, new)
+}
+
+fn has(text: &str, code: &str) -> bool {
+    sheet(text).findings.iter().any(|f| f.code == code)
 }
 
 #[track_caller]
@@ -140,6 +148,24 @@ fn what_is_wrong_for_the_job_is_found() {
     assert_eq!(finding(&with("\"makes\": [3], ", ""), "not_made"), Severity::Error);
     assert_eq!(finding(&with("17 +0/-0.11 mm", "17 +0/-0.001 mm"), "no_gauge"), Severity::Warning);
     assert_eq!(finding(&with("\"3000 mm\"", "200"), "bar_too_short"), Severity::Error);
+    // π · 19.967 = 62.73 to π · 20 = 62.83 teeth: none is whole. From 20.0535 mm on, 63 are.
+    assert_eq!(finding(DEMO, "knurl_may_not_track"), Severity::Note);
+    let blank = "\"pitch\": 1, \"blank\": \"20.05..20.06 mm\",";
+    assert!(!has(&with("\"pitch\": 1,", blank), "knurl_may_not_track"));
+    // The smallest bar grows to 19.967 + 0.5 = 20.467; the largest is 20 before it grows.
+    assert_eq!(finding(&with("19.9..20.6", "20.468..20.6"), "knurl_out_of_reach"), Severity::Error);
+    assert_eq!(finding(&with("19.9..20.6", "19.9..19.999"), "knurl_out_of_reach"), Severity::Error);
+    assert!(!has(&with("19.9..20.6", "20.467..20.6"), "knurl_out_of_reach"));
+    // From 20 to 17 at most, (20 - 17) / 2 = 1.5 a side.
+    let depth = "\"axial_depth\": 1.5275";
+    assert!(!has(&with(depth, "\"axial_depth\": 1.5"), "cut_too_shallow"));
+    assert_eq!(finding(&with(depth, "\"axial_depth\": 1.499"), "cut_too_shallow"), Severity::Error);
+    assert!(!has(&with(depth, "\"axial_depth\": 0.75, \"passes\": 2"), "cut_too_shallow"));
+    // The source of the growth speaks of 70 to 105 degrees.
+    assert_eq!(
+        finding(&with("\"pitch\": 1,", "\"pitch\": 1, \"profile_angle\": 60,"), "outside_source"),
+        Severity::Warning
+    );
     let plated = "\"limits\": \"20 +0/-0.052 mm\", \"plating\": {\"name\": \"zinc\", \"thickness\": \"0.005..0.04 mm\"}";
     assert_eq!(finding(&with("\"limits\": \"20 +0/-0.052 mm\"", plated), "plating_scatter"), Severity::Error);
 }
@@ -188,6 +214,17 @@ fn all_faults_are_told_at_once() {
         .replace("60000 N", "60000")
         .replace("\"across\": 3", "\"across\": 9");
     assert_eq!(faults(&text).len(), 3, "{:#?}", faults(&text));
+}
+
+#[test]
+fn formulas_without_an_answer_are_told_at_once() {
+    // Both overflow, in operations of their own.
+    let text = with("\"torque\": 15", "\"torque\": 1e308")
+        .replace("\"travel\": 30", "\"travel\": 1e308")
+        .replace("\"feed_rate\": 60", "\"feed_rate\": 1e-10");
+    let error = Plan::from_json(&text).unwrap().evaluate().unwrap_err();
+    let places: Vec<_> = error.faults().iter().map(|f| &*f.place).collect();
+    assert_eq!(places, ["/operations/2/seat/screw", "/operations/3"]);
 }
 
 #[test]

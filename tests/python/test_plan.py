@@ -14,7 +14,7 @@ DEMO = (pathlib.Path(__file__).parents[2] / "examples/plans/roller_axle.json").r
 def test_a_sheet():
     plan = tenths.Plan.from_json(DEMO)
     sheet = plan.evaluate()
-    assert [finding.code for finding in sheet.findings] == ["outside_recommendation", "typical_strength"]
+    assert [finding.code for finding in sheet.findings] == ["outside_recommendation", "knurl_may_not_track", "typical_strength"]
     assert sheet.findings[0].severity == "warning"
     assert sheet.findings[0].place == "/operations/3/spindle_speed"
     assert set(sheet.findings[0].to_dict()) == {"code", "severity", "place", "message", "remedy"}

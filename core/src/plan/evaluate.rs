@@ -1,12 +1,12 @@
 //! From a plan to its process sheet.
 use super::document::*;
-use super::fault::{Fault, FaultKind, PlanError};
+use super::fault::{Fault, FaultKind, Faults, PlanError};
 use super::sheet::*;
 use super::{Plan, Range, Reading};
 use crate::finding::{Finding, Severity};
-use crate::formula::{Formula, MAX_OUTPUTS};
+use crate::formula::{Formula, MAX_INPUTS, MAX_OUTPUTS};
 use crate::quantity::*;
-use crate::{Error, Gauge, GaugeError, Limits, Size};
+use crate::{Gauge, GaugeError, Limits, Size};
 use crate::{gauge, stock};
 
 /// What the evaluation gathers on its way.
@@ -33,19 +33,22 @@ const CAUTIONS: [&str; 4] = [
      engineer.",
 ];
 
+const KNURL_CAUTION: &str = "The growth of a knurl is that of sharp teeth at full form on a blank that is large against the pitch. Real \
+     knurls mostly stay below it; on a small blank it can be some percent more: roll a trial piece.";
+
 pub(super) fn evaluate(plan: &Plan) -> Result<Sheet, PlanError> {
     let document = &plan.document;
     let mut work = Work { document, units: document.units, findings: vec![] };
-    let bar = work.bar()?;
+    // Whatever has no answer is told together with the rest.
+    let mut faults = Faults::default();
+    let bar = faults.keep(work.bar());
     let characteristics = work.characteristics();
     let mut operations = vec![];
     for (index, operation) in document.operations.iter().enumerate() {
-        operations.push(work.operation(index, operation)?);
+        operations.extend(faults.keep(work.operation(index, operation)));
     }
-    let joint = match &document.joint {
-        Some(joint) => Some(work.joint(joint)?),
-        None => None,
-    };
+    let joint = document.joint.as_ref().and_then(|joint| faults.keep(work.joint(joint)));
+    let Some(bar) = bar.filter(|_| faults.count() == 0) else { return Err(faults.into()) };
     let gauges = work.gauges();
     let tables = gauges.first().map(|_| gauge::standard()).into_iter().collect();
     work.findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
@@ -68,8 +71,13 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Sheet, PlanError> {
         joint,
         gauges,
         findings: work.findings,
-        cautions: CAUTIONS.to_vec(),
+        cautions: cautions(document),
     })
+}
+
+fn cautions(document: &Document) -> Vec<&'static str> {
+    let knurls = document.operations.iter().any(|operation| matches!(operation, Operation::Knurl(_)));
+    CAUTIONS.into_iter().chain(knurls.then_some(KNURL_CAUTION)).collect()
 }
 
 impl Metal {
@@ -83,22 +91,34 @@ impl Metal {
 }
 
 impl Work<'_> {
-    /// Results of a formula in the units of the document.
-    pub(super) fn results(&self, formula: &Formula, x: &[f64]) -> Result<[f64; MAX_OUTPUTS], Error> {
+    /// Results of a formula in the units of the document. What lies outside the range of its source is found.
+    pub(super) fn results(
+        &mut self,
+        place: &str,
+        formula: &Formula,
+        x: &[f64],
+    ) -> Result<[f64; MAX_OUTPUTS], PlanError> {
         let mut y = [f64::NAN; MAX_OUTPUTS];
-        formula.call(self.units, x, &mut y[..formula.outputs.len()])?;
+        let advice = formula
+            .call(self.units, x, &mut y[..formula.outputs.len()])
+            .map_err(|error| no_answer(place, error))?;
+        for remark in formula.remarks(self.units, x, advice) {
+            let message = format!("{}: {remark}", formula.name);
+            let remedy = "take the result with care, and prove it on a trial piece";
+            self.find(Severity::Warning, "outside_source", place, message, remedy);
+        }
         Ok(y)
     }
 
     /// The figure of a formula of one result.
     pub(super) fn figure(
-        &self,
+        &mut self,
         place: &str,
         name: &'static str,
         formula: &Formula,
         x: &[f64],
     ) -> Result<Figure, PlanError> {
-        let y = self.results(formula, x).map_err(|error| no_answer(place, error))?;
+        let y = self.results(place, formula, x)?;
         let unit = formula.outputs[0].kind.unit(self.units).label;
         Ok(Figure { name, value: y[0], unit, judged: None })
     }
@@ -115,7 +135,12 @@ impl Work<'_> {
         message: String,
         remedy: &'static str,
     ) {
-        self.findings.push(Finding { code, severity, place: place.into(), message, remedy });
+        let finding = Finding { code, severity, place: place.into(), message, remedy };
+        // A joint asks the same of its formula at both ends of its interference. Looking back further would take
+        // the square of their number for many findings.
+        if !self.findings.iter().rev().take(MAX_INPUTS).any(|last| *last == finding) {
+            self.findings.push(finding);
+        }
     }
 
     /// Judges a figure against what a maker recommends.
@@ -129,8 +154,10 @@ impl Work<'_> {
                 true => ("below", "raise the speed or the feed, or choose a tool that is meant for less"),
                 false => ("above", "lower the speed or the feed, or choose a tool that is meant for more"),
             };
+            let nearest = if value < lower { lower } else { upper };
+            let shown = beside(value, nearest);
             let message =
-                format!("{name} of {value:.4} {unit} is {side} the recommended {lower} to {upper} {unit}");
+                format!("{name} of {shown} {unit} is {side} the recommended {lower} to {upper} {unit}");
             self.find(Severity::Warning, "outside_recommendation", place, message, remedy);
         }
     }
@@ -217,6 +244,14 @@ impl Work<'_> {
     }
 }
 
+/// A value for a message beside the limit that it was judged against: four places, or all where those would
+/// hide the verdict.
+pub(super) fn beside(value: f64, limit: f64) -> String {
+    let rounded = (value * 1e4).round() / 1e4;
+    let same = rounded.partial_cmp(&limit) == value.partial_cmp(&limit);
+    if same { rounded.to_string() } else { value.to_string() }
+}
+
 fn make_gauge(form: GaugeKind, limits: &Limits) -> Result<Gauge, GaugeError> {
     match form {
         GaugeKind::Plug => gauge::plug_gauge(limits),
@@ -228,4 +263,17 @@ fn make_gauge(form: GaugeKind, limits: &Limits) -> Result<Gauge, GaugeError> {
 /// A time of the document.
 pub(super) fn minutes(time: Reading<Time>) -> f64 {
     time.value()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn rounding_never_hides_a_verdict() {
+        assert_eq!(beside(18.849_555_921_538_76, 20.0), "18.8496");
+        assert_eq!(beside(60.000_000_000_000_01, 60.0), "60.00000000000001");
+        assert_eq!(beside(59.99999, 60.0), "59.99999");
+        assert_eq!(beside(60.0, 60.0), "60");
+    }
 }

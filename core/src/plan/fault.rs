@@ -118,6 +118,11 @@ impl Faults {
     pub(crate) fn count(&self) -> usize {
         self.count
     }
+
+    /// Takes the value, or the faults in its place.
+    pub(crate) fn keep<T>(&mut self, result: Result<T, PlanError>) -> Option<T> {
+        result.map_err(|error| error.faults.into_iter().for_each(|fault| self.push(|| fault))).ok()
+    }
 }
 
 impl From<Faults> for PlanError {

@@ -1,7 +1,7 @@
 //! A plain pressed joint over the limits of its shaft and its bore.
 use super::PlanError;
 use super::document::*;
-use super::evaluate::{Work, no_answer};
+use super::evaluate::{Work, beside, no_answer};
 use super::sheet::{Figure, JointLines};
 use crate::finding::Severity;
 use crate::fit::press::PRESS_FIT;
@@ -67,15 +67,16 @@ impl Work<'_> {
     }
 
     fn pressed(
-        &self,
+        &mut self,
         joint: &Joint,
         shaft: &Limits,
         interference: Size,
         friction: f64,
     ) -> Result<Pressed, PlanError> {
+        let units = self.units;
         let elastic = |metal: &Metal, place: &str| {
             metal
-                .elasticity(self.units)
+                .elasticity(units)
                 .ok_or_else(|| no_answer(place, "the modulus and Poisson's ratio are not known"))
         };
         let [hub_modulus, hub_poisson] = elastic(&joint.hub_material, "/joint/hub_material")?;
@@ -92,7 +93,7 @@ impl Work<'_> {
             friction,
             self.float(joint.shaft_bore),
         ];
-        let y = self.results(&PRESS_FIT, &x).map_err(|error| no_answer("/joint", error))?;
+        let y = self.results("/joint", &PRESS_FIT, &x)?;
         let [pressure, _, hub_equivalent, shaft_hoop, shaft_bore_hoop, axial_force, torque, ..] = y;
         Ok(Pressed { pressure, hub_equivalent, shaft_hoop, shaft_bore_hoop, axial_force, torque })
     }
@@ -130,8 +131,9 @@ impl Work<'_> {
             && force.value > capacity
         {
             let message = format!(
-                "pressing may take {:.0} {}, and the press gives {capacity}",
-                force.value, force.unit
+                "pressing may take {} {unit}, and the press gives {capacity} {unit}",
+                beside(force.value, capacity),
+                unit = force.unit
             );
             let place = format!("/operations/{index}/capacity");
             let remedy = "take a larger press, or heat the hub";
@@ -154,17 +156,20 @@ impl Work<'_> {
                     let value = strength / stress.value;
                     if value < 1.0 {
                         let message = format!(
-                            "at its tightest the {member} bears {:.4} {}, and yields at {strength}",
-                            stress.value, stress.unit
+                            "at its tightest the {member} bears {} {unit}, and yields at {strength} {unit}",
+                            beside(stress.value, strength),
+                            unit = stress.unit
                         );
                         let remedy = "lower the greatest interference, or take a stronger or thicker member";
                         self.find(Severity::Error, "joint_yields", place, message, remedy);
                     }
+                    let unit = stress.unit;
                     figures.push(stress);
                     figures.push(Figure { name: margin, value, unit: "", judged: None });
                     if metal.yield_strength.is_none() {
                         let message = format!(
-                            "the yield strength of the {member}, {strength}, is a typical figure of the table"
+                            "the yield strength of the {member}, {} {unit}, is a typical figure of the table",
+                            beside(strength, 0.0)
                         );
                         let remedy =
                             "state the `yield_strength` of the certificate that came with the material";

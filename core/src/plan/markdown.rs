@@ -1,6 +1,6 @@
 //! The process sheet as Markdown that reads well in a terminal too.
 use super::sheet::*;
-use crate::finding::Severity;
+use crate::finding::{Finding, Severity};
 use std::fmt::Write;
 
 /// A table whose columns are padded, so that it lines up as plain text.
@@ -22,6 +22,24 @@ fn table(text: &mut String, head: &[&str], rows: &[Vec<String>]) {
     line(&mut rules.iter().map(String::as_str));
     for row in rows {
         line(&mut row.iter().map(String::as_str));
+    }
+    text.push('\n');
+}
+
+/// An entry of a list, in lines that a terminal can show.
+fn entry(text: &mut String, words: &str) {
+    const WIDTH: usize = 98;
+    let mut room = 0;
+    for word in words.split_whitespace() {
+        let length = word.chars().count();
+        let lead = match room {
+            0 if text.ends_with('\n') || text.is_empty() => "- ",
+            room if room < length + 1 => "\n  ",
+            _ => " ",
+        };
+        room = if lead == " " { room - length - 1 } else { WIDTH.saturating_sub(length) };
+        text.push_str(lead);
+        text.push_str(word);
     }
     text.push('\n');
 }
@@ -90,7 +108,7 @@ impl Sheet {
         self.write_gauges(&mut text);
         text.push_str("## Cautions\n");
         for caution in &self.cautions {
-            let _ = writeln!(text, "- {caution}");
+            entry(&mut text, caution);
         }
         let Stamp { tenths, document, sha256, tables } = &self.stamp;
         let _ =
@@ -107,13 +125,9 @@ impl Sheet {
                 Severity::Warning => "Warning",
                 Severity::Error => "ERROR",
             };
-            let _ = writeln!(
-                text,
-                "- **{weight}** at `{}`: {}. To mend it, {}.",
-                finding.place,
-                cell(&finding.message),
-                finding.remedy
-            );
+            let Finding { place, message, remedy, .. } = finding;
+            let message = cell(message);
+            entry(text, &format!("**{weight}** at `{place}`: {message}. To mend it, {remedy}."));
         }
         if self.findings.is_empty() {
             text.push_str("None.\n");
@@ -123,7 +137,7 @@ impl Sheet {
 
     fn write_characteristics(&self, text: &mut String) {
         text.push_str("## Drawing, and first-article list\n");
-        let rows: Vec<_> = self
+        let mut rows: Vec<_> = self
             .characteristics
             .iter()
             .map(|c| {
@@ -144,7 +158,13 @@ impl Sheet {
                 ]
             })
             .collect();
-        let head = ["No.", "characteristic", "limits", "form", "before plating", "met by", "inspection"];
+        let mut head =
+            vec!["No.", "characteristic", "limits", "form", "before plating", "met by", "inspection"];
+        if self.characteristics.iter().all(|c| c.before_plating.is_none()) {
+            const BEFORE_PLATING: usize = 4;
+            head.remove(BEFORE_PLATING);
+            rows.iter_mut().for_each(|row| drop(row.remove(BEFORE_PLATING)));
+        }
         table(text, &head, &rows);
     }
 
@@ -177,8 +197,8 @@ impl Sheet {
         table(text, &["for", "form", "class", "GO", "NO-GO"], &rows);
         for gauge in &self.gauges {
             let what = gauge.characteristic.map_or("Hub bore".into(), |n| format!("No. {n}"));
-            let _ = writeln!(text, "- {what}, GO: {}", gauge.go_proves);
-            let _ = writeln!(text, "- {what}, NO-GO: {}", gauge.no_go_proves);
+            entry(text, &format!("{what}, GO: {}", gauge.go_proves));
+            entry(text, &format!("{what}, NO-GO: {}", gauge.no_go_proves));
         }
         text.push('\n');
     }
@@ -215,5 +235,24 @@ fn write_joint(text: &mut String, joint: &JointLines) {
                 &figures.iter().map(figure_row).collect::<Vec<_>>(),
             );
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn entries_break_between_words() {
+        let mut text = String::from("above\n");
+        let long = "x".repeat(120);
+        entry(&mut text, &format!("{} {long} {}", "ab ".repeat(33), "cd ".repeat(40)));
+        let lines: Vec<_> = text.lines().collect();
+        // "- " and 33 words of 2 letters with 32 spaces: 100 characters.
+        assert_eq!((lines[1].len(), lines[1]), (100, &*format!("- ab{}", " ab".repeat(32))));
+        assert_eq!(lines[2], format!("  {long}"));
+        assert_eq!(lines[3], format!("  cd{}", " cd".repeat(32)));
+        assert_eq!(lines[4], format!("  cd{}", " cd".repeat(6)));
+        assert_eq!(lines.len(), 5);
     }
 }

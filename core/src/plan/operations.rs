@@ -12,6 +12,7 @@ use crate::hold::{SCREW_PRELOAD, SEAT_MARGIN};
 use crate::knurl::{KNURL_GROWTH, KNURL_GROWTH_INDENTED, KNURL_GROWTH_RAISED, KNURL_TEETH};
 use crate::quantity::{Area, Length, Quantity, Time};
 use crate::shape::flat::{FLAT_DEPTH, FLAT_WIDTH};
+use crate::{Limits, Size};
 use std::f64::consts::FRAC_PI_4;
 
 /// Half of √3: the area of a hexagon over the square of its width across flats.
@@ -92,9 +93,10 @@ impl Work<'_> {
         let removal = [mill.axial_depth.value(), mill.radial_width.value(), feed];
         let removal = self.figure(place, "removal rate", &MILLING_REMOVAL_RATE, &removal)?;
         let mut figures = vec![speed, chip, removal];
-        if let Some(across) = self.limits_of(mill.across.0) {
+        if let Some(across) = self.limits_of(mill.across.0).map(|across| across.limits) {
+            self.reach(place, mill, &across)?;
             let bar = self.float(self.document.bar.limits.upper());
-            let across = self.float(across.limits.middle());
+            let across = self.float(across.middle());
             // Opposite flats share what is taken off between them.
             let remaining = if mill.flats == 1 { across } else { 0.5 * (bar + across) };
             let place = format!("{place}/across");
@@ -110,6 +112,30 @@ impl Work<'_> {
         figures.push(cutting);
         let flats = if mill.flats == 1 { "a flat".into() } else { format!("{} flats", mill.flats) };
         Ok((format!("Mill {flats} with {}", tool.name), figures, total))
+    }
+
+    /// The passes together have to bring the largest bar within the limits across its flats.
+    fn reach(&mut self, place: &str, mill: &MillFlats, across: &Limits) -> Result<(), PlanError> {
+        let too_large = || no_answer(place, "the cut is out of range");
+        let bar = self.document.bar.limits.upper();
+        let sides = if mill.flats == 1 { 1 } else { 2 };
+        let depth = Size::from_float(mill.axial_depth.value(), self.units)
+            .map_err(|error| no_answer(place, error))?
+            .checked_mul(mill.passes.into())
+            .ok_or_else(too_large)?;
+        let taken = depth.checked_mul(sides).ok_or_else(too_large)?;
+        let needed = bar.checked_sub(across.upper()).ok_or_else(too_large)?;
+        if taken < needed {
+            let message = format!(
+                "passes of {} in all leave the largest bar, {}, over the limits across its flats, {}",
+                depth.format(self.units),
+                bar.format(self.units),
+                across.format(self.units)
+            );
+            let remedy = "cut deeper, or in more passes";
+            self.find(Severity::Error, "cut_too_shallow", &format!("{place}/axial_depth"), message, remedy);
+        }
+        Ok(())
     }
 
     /// The seat is judged at the largest bar, in exact sizes.
@@ -136,9 +162,11 @@ impl Work<'_> {
         let preload = [torque.value(), diameter.value(), nut_factor.value()];
         let preload = self.figure(&format!("{place}/screw"), "screw preload", &SCREW_PRELOAD, &preload)?;
         let scattered = |name, factor: f64| Figure { name, value: preload.value * factor, ..preload.clone() };
-        figures.push(scattered("screw preload, low", 1.0 - PRELOAD_SCATTER));
-        figures.push(scattered("screw preload, high", 1.0 + PRELOAD_SCATTER));
-        figures.push(preload);
+        let [low, high] = [
+            scattered("screw preload, low", 1.0 - PRELOAD_SCATTER),
+            scattered("screw preload, high", 1.0 + PRELOAD_SCATTER),
+        ];
+        figures.extend([low, preload, high]);
         Ok(())
     }
 
@@ -176,6 +204,8 @@ impl Work<'_> {
             &[knurl.travel.value(), knurl.feed_rate.value()],
         )?;
         let total = time.value + minutes(knurl.handling);
+        self.judge_knurl(place, knurl, &blank, growth.value);
+        self.judge_teeth(place, &blank, teeth.value / middle, tracking);
         let figures = vec![
             speed,
             feed,
@@ -187,5 +217,43 @@ impl Work<'_> {
             time,
         ];
         Ok((format!("Knurl with {}", knurl.tool.name), figures, total))
+    }
+
+    /// Whether every blank of these limits can be rolled to the diameters that the knurl makes.
+    fn judge_knurl(&mut self, place: &str, knurl: &Knurl, blank: &Limits, growth: f64) {
+        for number in &knurl.makes {
+            let asked = match self.limits_of(number.0) {
+                Some(c) if c.kind == CharacteristicKind::Diameter => c.limits,
+                _ => continue,
+            };
+            let [blank_text, asked_text] = [blank, &asked].map(|limits| limits.format(self.units));
+            let grown = self.float(blank.lower()) + growth;
+            let (message, remedy) = if blank.upper() > asked.upper() {
+                let message =
+                    format!("the blank, {blank_text}, may be over the limits of the knurl, {asked_text}");
+                (message, "turn the blank smaller: a knurl only grows")
+            } else if grown < self.float(asked.lower()) {
+                let message =
+                    format!("the smallest blank, of {blank_text}, stays under {asked_text} at full form");
+                (message, "take a larger blank or a coarser pitch")
+            } else {
+                continue;
+            };
+            self.find(Severity::Error, "knurl_out_of_reach", place, message, remedy);
+        }
+    }
+
+    /// A wheel tracks in its own grooves where a whole number of teeth goes round the blank.
+    fn judge_teeth(&mut self, place: &str, blank: &Limits, teeth_per_diameter: f64, tracking: f64) {
+        let [least, most] = [blank.lower(), blank.upper()].map(|d| self.float(d) * teeth_per_diameter);
+        if most.floor() < least {
+            let unit = Length::KIND.unit(self.units).label;
+            let message = format!(
+                "{least:.2} to {most:.2} teeth go round the blank, never a whole number; {tracking:.3} {unit} \
+                 takes one"
+            );
+            let remedy = "turn the blank to that diameter, or watch that the wheel tracks on the first turn";
+            self.find(Severity::Note, "knurl_may_not_track", place, message, remedy);
+        }
     }
 }
