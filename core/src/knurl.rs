@@ -21,7 +21,8 @@ fn slenderness(profile_angle: f64) -> f64 {
 /// It is the height of the sharp tooth. For the blank, subtract it from the diameter over the crests.
 ///
 /// For sharp teeth at full form, on a blank that is large against the pitch. Real knurls have rounded teeth
-/// and stop short of full form, so take it as an upper bound and roll a trial piece.
+/// and stop short of full form, so take it as an upper bound and roll a trial piece. On a round blank of few
+/// teeth full form grows a little more, at 90 degrees by about 1.45 / teeth of the pitch.
 #[formula(
     source = "Volume conservation at full form; DIN 82:1973 has 0.5 · pitch at 90 degrees for its forms RAA, RBL and RBR (from memory)",
     inverse(pitch = knurl_growth / (slenderness(profile_angle)))
@@ -47,7 +48,8 @@ pub fn knurl_growth(
 /// The height of the sharp tooth is pitch / (2 · tan(profile angle / 2)), with the same pitch both ways.
 ///
 /// For sharp teeth at full form, on a blank that is large against the pitch. Real knurls have rounded teeth
-/// and stop short of full form, so take it as an upper bound and roll a trial piece.
+/// and stop short of full form, so take it as an upper bound and roll a trial piece. On a round blank of few
+/// teeth full form grows a little more.
 #[formula(
     source = "Volume conservation at full form; DIN 82:1973 has 0.67 · pitch at 90 degrees for its forms RGE and RKE (from memory)",
     inverse(pitch = knurl_growth_raised / ((4.0 / 3.0) * slenderness(profile_angle)))
@@ -73,7 +75,8 @@ pub fn knurl_growth_raised(
 /// The height of the sharp tooth is pitch / (2 · tan(profile angle / 2)), with the same pitch both ways.
 ///
 /// For sharp teeth at full form, on a blank that is large against the pitch. Real knurls have rounded teeth
-/// and stop short of full form, so take it as an upper bound and roll a trial piece.
+/// and stop short of full form, so take it as an upper bound and roll a trial piece. On a round blank of few
+/// teeth full form grows a little more.
 #[formula(
     source = "Volume conservation at full form; DIN 82:1973, section 2.4, has 0.33 · pitch at 90 degrees for its form RKV",
     inverse(pitch = knurl_growth_indented / ((2.0 / 3.0) * slenderness(profile_angle)))

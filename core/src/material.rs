@@ -157,10 +157,10 @@ pub fn materials() -> &'static [Material] {
 /// [`MaterialError`] where no grade has that designation, or where it stands in several conditions and the
 /// name has none. Both name a few candidates.
 pub fn find(name: &str) -> Result<&'static Material, MaterialError> {
-    let wanted = folded(name);
     let fits = |material: &&Material| {
-        designations(material)
-            .any(|own| wanted == folded(own) || wanted == folded(own) + &folded(material.condition))
+        designations(material).any(|own| {
+            folds(name).eq(folds(own)) || folds(name).eq(folds(own).chain(folds(material.condition)))
+        })
     };
     let found: Vec<_> = materials().iter().filter(fits).collect();
     match found[..] {
@@ -174,9 +174,13 @@ fn designations(material: &Material) -> impl Iterator<Item = &'static str> {
     [Some(material.designation), material.synonym].into_iter().flatten()
 }
 
-/// Without what does not matter in a name.
+/// The letters of a name without what does not matter in it.
+fn folds(text: &str) -> impl Iterator<Item = char> {
+    text.chars().filter(|c| !c.is_whitespace() && *c != ',').flat_map(char::to_lowercase)
+}
+
 fn folded(text: &str) -> String {
-    text.chars().filter(|c| !c.is_whitespace() && *c != ',').flat_map(char::to_lowercase).collect()
+    folds(text).collect()
 }
 
 /// Materials whose designation, condition or name contains `name`, or that share a number with it.

@@ -642,7 +642,8 @@ tenths_status tenths_knurl_growth_init(tenths_units units, struct tenths_knurl_g
  * It is the height of the sharp tooth. For the blank, subtract it from the diameter over the crests.
  *
  * For sharp teeth at full form, on a blank that is large against the pitch. Real knurls have rounded teeth
- * and stop short of full form, so take it as an upper bound and roll a trial piece.
+ * and stop short of full form, so take it as an upper bound and roll a trial piece. On a round blank of few
+ * teeth full form grows a little more, at 90 degrees by about 1.45 / teeth of the pitch.
  *
  * Source: Volume conservation at full form; DIN 82:1973 has 0.5 · pitch at 90 degrees for its forms RAA, RBL and RBR (from memory).
  *
@@ -669,7 +670,8 @@ tenths_status tenths_knurl_growth_raised_init(tenths_units units,
  * The height of the sharp tooth is pitch / (2 · tan(profile angle / 2)), with the same pitch both ways.
  *
  * For sharp teeth at full form, on a blank that is large against the pitch. Real knurls have rounded teeth
- * and stop short of full form, so take it as an upper bound and roll a trial piece.
+ * and stop short of full form, so take it as an upper bound and roll a trial piece. On a round blank of few
+ * teeth full form grows a little more.
  *
  * Source: Volume conservation at full form; DIN 82:1973 has 0.67 · pitch at 90 degrees for its forms RGE and RKE (from memory).
  *
@@ -696,7 +698,8 @@ tenths_status tenths_knurl_growth_indented_init(tenths_units units,
  * The height of the sharp tooth is pitch / (2 · tan(profile angle / 2)), with the same pitch both ways.
  *
  * For sharp teeth at full form, on a blank that is large against the pitch. Real knurls have rounded teeth
- * and stop short of full form, so take it as an upper bound and roll a trial piece.
+ * and stop short of full form, so take it as an upper bound and roll a trial piece. On a round blank of few
+ * teeth full form grows a little more.
  *
  * Source: Volume conservation at full form; DIN 82:1973, section 2.4, has 0.33 · pitch at 90 degrees for its form RKV.
  *
