@@ -29,7 +29,7 @@ pub enum Error {
         given: String,
     },
     /// The arguments pass, and yet the result is too large for a number, or there is none.
-    #[error("{formula}: {output} has no finite value for these arguments")]
+    #[error("{formula}: the result{} is too large for a number, or there is none", named(formula, output))]
     NoAnswer {
         /// Name of the formula.
         formula: &'static str,
@@ -60,16 +60,15 @@ pub enum Error {
     },
 }
 
-/// A number with its unit, for a message.
+/// A number with its unit, for a message: to the last digit, so that no rounding hides why it was refused.
 pub(crate) struct Reading(pub f64, pub &'static str);
 
 impl std::fmt::Display for Reading {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         let Reading(value, unit) = *self;
         match value.abs() {
-            // Bounds that were converted between the sides carry digits that nobody wrote.
             size if size != 0.0 && !(1e-6..1e15).contains(&size) => write!(f, "{value:e}")?,
-            _ => write!(f, "{}", rounded(value))?,
+            _ => write!(f, "{value}")?,
         }
         match unit {
             "" => Ok(()),
@@ -79,7 +78,22 @@ impl std::fmt::Display for Reading {
     }
 }
 
-/// The nearest number of twelve significant digits.
-fn rounded(value: f64) -> f64 {
+/// The nearest number of twelve significant digits, for a bound: one that was converted between the sides carries
+/// digits that nobody wrote.
+pub(crate) fn rounded(value: f64) -> f64 {
     format!("{value:.11e}").parse().unwrap_or(value)
+}
+
+/// Which of several results.
+fn named(formula: &str, output: &str) -> String {
+    if formula == output { String::new() } else { format!(" `{output}`") }
+}
+
+/// Text for a message, cut to a length that a line can bear.
+pub(crate) fn excerpt(text: &str) -> String {
+    const LONGEST: usize = 60;
+    match text.char_indices().nth(LONGEST) {
+        Some((end, _)) => format!("{}…", &text[..end]),
+        None => text.into(),
+    }
 }

@@ -2,8 +2,9 @@
 
 use std::{fmt, str::FromStr};
 
+use crate::error::excerpt;
 use crate::quantity::Units;
-use crate::size::text::{LengthUnit, Scanner, Sign, Term, excerpt};
+use crate::size::text::{LengthUnit, Scanner, Sign, Term};
 use crate::size::{Size, SizeError, nearest_ratio};
 
 /// A lower and an upper limit of size, and the nominal size that a drawing counts deviations from.

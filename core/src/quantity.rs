@@ -5,6 +5,8 @@
 //! needs no unit factors, and serves both sides. A shop unit is a multiple of the consistent one:
 //! `base = reading * scale`.
 
+use crate::error::excerpt;
+
 /// What fixes the unit of every bare number that goes in or comes out.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
 #[repr(usize)]
@@ -83,8 +85,8 @@ pub struct Kind {
 /// Why text is no reading of a quantity.
 #[derive(Clone, PartialEq, Eq, Debug, thiserror::Error)]
 pub enum ReadingError {
-    /// There is no number at the start.
-    #[error("`{text}` does not begin with a number")]
+    /// There is no number at the start, or one that is too large.
+    #[error("`{text}` does not begin with a finite number")]
     Number {
         /// The text as given.
         text: String,
@@ -157,15 +159,10 @@ impl Kind {
     /// a unit (ratios, counts, money) take the bare number.
     pub fn read(&self, text: &str, units: Units) -> Result<f64, ReadingError> {
         let trimmed = text.trim();
-        let number = |text: &str| {
-            let plain = text.bytes().all(|b| b.is_ascii_digit() || b"+-.eE".contains(&b));
-            text.parse::<f64>().ok().filter(|v| plain && v.is_finite())
-        };
-        let (value, label) = (0..=trimmed.len())
-            .rev()
-            .filter(|&end| trimmed.is_char_boundary(end))
-            .find_map(|end| Some((number(&trimmed[..end])?, trimmed[end..].trim_start())))
-            .ok_or_else(|| ReadingError::Number { text: text.into() })?;
+        let (number, label) = trimmed.split_at(number_length(trimmed));
+        let label = label.trim_start();
+        let value = number.parse::<f64>().ok().filter(|value| value.is_finite());
+        let value = value.ok_or_else(|| ReadingError::Number { text: excerpt(text) })?;
         let side = Units::ALL.into_iter().find(|&side| self.unit(side).is_written(label));
         match side {
             _ if self.unit(units).is_written(label) => Ok(value),
@@ -174,9 +171,9 @@ impl Kind {
                 Ok(self.unit(units).from_base(self.base_in(metric, units)))
             }
             None if label.is_empty() => {
-                Err(ReadingError::NoUnit { text: text.into(), expected: self.labels() })
+                Err(ReadingError::NoUnit { text: excerpt(text), expected: self.labels() })
             }
-            None => Err(ReadingError::Unit { unit: label.into(), expected: self.labels() }),
+            None => Err(ReadingError::Unit { unit: excerpt(label), expected: self.labels() }),
         }
     }
 
@@ -187,6 +184,25 @@ impl Kind {
             [inch, metric] => format!("{inch} or {metric}"),
         }
     }
+}
+
+/// How many bytes at the start of a text are a decimal number: one pass, whatever the text.
+fn number_length(text: &str) -> usize {
+    let bytes = text.as_bytes();
+    let digits = |from: usize| from + bytes[from..].iter().take_while(|b| b.is_ascii_digit()).count();
+    let sign = |from: usize| from + usize::from(matches!(bytes.get(from), Some(b'+' | b'-')));
+    let mut end = digits(sign(0));
+    if bytes.get(end) == Some(&b'.') {
+        end = digits(end + 1);
+    }
+    if matches!(bytes.get(end), Some(b'e' | b'E')) {
+        let from = sign(end + 1);
+        let exponent = digits(from);
+        if exponent > from {
+            end = exponent;
+        }
+    }
+    end
 }
 
 /// A role in a formula: a number in metric base units, and its row of the table.
@@ -330,4 +346,39 @@ quantities! {
     Count           [0 0 0 0 0]    { new "" = 1.0 };
     /// Money, in the currency of the caller.
     Money           [0 0 0 0 0]    { new "" = 1.0 };
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn text_is_a_number_and_a_unit() {
+        let speed = |text: &str| SurfaceSpeed::KIND.read(text, Units::Inch);
+        assert_eq!(speed(" 200 ft/min "), Ok(200.0));
+        assert_eq!(speed("2e2ft/min"), Ok(200.0));
+        assert_eq!(speed("-.5 sfm"), Ok(-0.5));
+        // 1 m = 1 / 0.3048 ft.
+        assert!((speed("60.96 m/min").unwrap() - 200.0).abs() < 1e-12);
+        assert_eq!(Temperature::KIND.read("100 °C", Units::Inch), Ok(212.0));
+        assert_eq!(Count::KIND.read("4", Units::Metric), Ok(4.0));
+    }
+
+    #[test]
+    fn other_text_is_refused_with_what_would_be_right() {
+        let told = |text: &str| Length::KIND.read(text, Units::Inch).unwrap_err().to_string();
+        assert_eq!(told("12"), "`12` needs a unit: in or mm");
+        assert_eq!(told("12 N"), "`N` is no unit of this quantity: use in or mm");
+        for text in ["", "in", ".", "-", "e5 in", "nan in", "inf mm", "1e400 in"] {
+            assert_eq!(told(text), format!("`{text}` does not begin with a finite number"));
+        }
+    }
+
+    #[test]
+    fn long_text_takes_one_pass_and_a_short_message() {
+        let text = "1".repeat(4_000_000);
+        let error = Length::KIND.read(&text, Units::Inch).unwrap_err().to_string();
+        assert!(error.len() < 300, "{} bytes", error.len());
+        assert!(Length::KIND.read(&("5 ".to_string() + &text), Units::Inch).is_err());
+    }
 }

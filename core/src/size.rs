@@ -8,8 +8,9 @@ pub(crate) mod text;
 
 use std::{fmt, str::FromStr};
 
+use crate::error::excerpt;
 use crate::quantity::{Kind, Length, Quantity, Units};
-use text::{LengthUnit, Scanner, Sign, Term, excerpt};
+use text::{LengthUnit, Scanner, Sign, Term};
 
 /// A signed length as a whole number of picometres, within ±9223 km.
 ///

@@ -454,7 +454,7 @@ tenths_status tenths_spindle_speed(tenths_units units,
  * It is the advance between one tooth and the next, not the thickness of the chip, which is less where the
  * cutter takes a narrow width or has a lead angle.
  *
- * Source: Common practice; feed per tooth, as in ISO 3002-3:1984.
+ * Source: Common practice; the symbols of ISO 3002-3:1984, from memory.
  *
  * - `feed_rate`: Feed rate of the table or tool. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
  * - `teeth`: Number of teeth of the cutter that follow one another in the same cut. Must be a whole number greater than 0.
@@ -473,7 +473,7 @@ tenths_status tenths_chip_load(tenths_units units,
  * A tool with one cutting edge, in turning or boring, has one tooth, and its chip load is the feed per
  * revolution.
  *
- * Source: Common practice; feed per tooth, as in ISO 3002-3:1984.
+ * Source: Common practice; the symbols of ISO 3002-3:1984, from memory.
  *
  * - `chip_load`: Chip load wanted, the advance between one tooth and the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
  * - `teeth`: Number of teeth of the cutter that follow one another in the same cut. Must be a whole number greater than 0.
@@ -489,7 +489,7 @@ tenths_status tenths_feed_rate(tenths_units units,
 /**
  * Feed per revolution, the advance in one turn of the spindle: feed rate / spindle speed.
  *
- * Source: Common practice; feed per revolution, as in ISO 3002-3:1984.
+ * Source: Common practice; the symbols of ISO 3002-3:1984, from memory.
  *
  * - `feed_rate`: Feed rate of the tool or slide. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
  * - `spindle_speed`: Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
@@ -505,7 +505,7 @@ tenths_status tenths_feed_per_revolution(tenths_units units,
  *
  * For a cut of full section. Entry, exit and returns in air lower the mean over a pass.
  *
- * Source: Common practice; material removal rate, as in ISO 3002-3:1984.
+ * Source: Common practice; the symbols of ISO 3002-3:1984, from memory.
  *
  * - `axial_depth`: Depth of cut along the axis of the cutter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
  * - `radial_width`: Width of cut across the axis and the feed. Unit: in or mm. Must be at least 0 in, or at least 0 mm.

@@ -7,7 +7,7 @@ use tenths_macros::formula;
 ///
 /// For a cut of full section. Entry, exit and returns in air lower the mean over a pass.
 #[formula(
-    source = "Common practice; material removal rate, as in ISO 3002-3:1984",
+    source = "Common practice; the symbols of ISO 3002-3:1984, from memory",
     inverse(axial_depth = milling_removal_rate / (radial_width * feed_rate)),
     inverse(radial_width = milling_removal_rate / (axial_depth * feed_rate)),
     inverse(feed_rate = milling_removal_rate / (axial_depth * radial_width))

@@ -49,7 +49,7 @@ pub fn spindle_speed(
 /// It is the advance between one tooth and the next, not the thickness of the chip, which is less where the
 /// cutter takes a narrow width or has a lead angle.
 #[formula(
-    source = "Common practice; feed per tooth, as in ISO 3002-3:1984",
+    source = "Common practice; the symbols of ISO 3002-3:1984, from memory",
     inverse(feed_rate = chip_load * (teeth * spindle_speed)),
     inverse(spindle_speed = feed_rate / (teeth * chip_load))
 )]
@@ -76,7 +76,7 @@ pub fn chip_load(
 /// A tool with one cutting edge, in turning or boring, has one tooth, and its chip load is the feed per
 /// revolution.
 #[formula(
-    source = "Common practice; feed per tooth, as in ISO 3002-3:1984",
+    source = "Common practice; the symbols of ISO 3002-3:1984, from memory",
     inverse(chip_load = feed_rate / (teeth * spindle_speed)),
     inverse(spindle_speed = feed_rate / (chip_load * teeth))
 )]
@@ -100,7 +100,7 @@ pub fn feed_rate(
 
 /// Feed per revolution, the advance in one turn of the spindle: feed rate / spindle speed.
 #[formula(
-    source = "Common practice; feed per revolution, as in ISO 3002-3:1984",
+    source = "Common practice; the symbols of ISO 3002-3:1984, from memory",
     inverse(feed_rate = feed_per_revolution * spindle_speed),
     inverse(spindle_speed = feed_rate / feed_per_revolution)
 )]

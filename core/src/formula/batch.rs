@@ -110,7 +110,9 @@ impl Formula {
     /// # Safety
     /// Every column must be valid for `rows` aligned `f64` at its step.
     pub unsafe fn batch_raw(&self, units: Units, xs: &[Column], ys: &[ColumnMut], rows: usize) -> Met {
-        if rows == 0 || xs.len() != self.arguments.len() || ys.len() != self.outputs.len() {
+        // The columns must be those of the body too: the fields of a record are public, and may have been mixed.
+        let fits = self.code.fits(self.arguments.len() + self.constants.len(), self.outputs.len());
+        if rows == 0 || !fits || xs.len() != self.arguments.len() || ys.len() != self.outputs.len() {
             return Met::default();
         }
         let set = instruction_set();

@@ -60,7 +60,7 @@ impl Formula {
         advice.arguments().filter_map(remark).collect()
     }
 
-    /// Whether the checks of a call pass for arguments already in base units, and with what advice.
+    /// Whether the checks of a call pass for arguments already in base units.
     pub(super) fn admits_base(&self, units: Units, base: &[f64; MAX_INPUTS]) -> bool {
         self.holds(units, base) && self.rules.iter().all(|rule| (rule.holds)(units, base))
     }

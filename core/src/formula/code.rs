@@ -1,4 +1,5 @@
 //! The compiled body of a formula: one row, and a block of rows for each instruction set.
+#![allow(unsafe_code)]
 use crate::quantity::Units;
 
 /// Greatest count of arguments and constants together.
@@ -23,6 +24,8 @@ type Kernel = unsafe fn(units: Units, x: *const f64, y: *mut f64, n: usize);
 /// The two ways to run a body.
 #[doc(hidden)]
 pub struct Code {
+    inputs: usize,
+    outputs: usize,
     pub(super) one: fn(Units, &[f64], &mut [f64]),
     many: [Kernel; INSTRUCTION_SETS],
     pub(super) exact: bool,
@@ -33,6 +36,8 @@ impl Code {
     pub const fn of<B: Body<I, O>, const I: usize, const O: usize>() -> Code {
         const { assert!(I <= MAX_INPUTS && O <= MAX_OUTPUTS) };
         Code {
+            inputs: I,
+            outputs: O,
             one: one::<B, I, O>,
             many: [
                 plain::<B, I, O>,
@@ -41,6 +46,12 @@ impl Code {
             ],
             exact: B::EXACT,
         }
+    }
+
+    /// Whether the body has as many inputs and outputs as its record says.
+    #[inline(always)]
+    pub(super) fn fits(&self, inputs: usize, outputs: usize) -> bool {
+        self.inputs == inputs && self.outputs == outputs
     }
 
     /// Runs a block on the widest instruction set that `set` stands for.

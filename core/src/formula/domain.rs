@@ -1,5 +1,5 @@
 //! Where a formula holds: the hard domain of an argument, and the range that its source states.
-use crate::error::Reading;
+use crate::error::{Reading, rounded};
 use crate::quantity::{Kind, Units};
 
 /// The hard domain of an argument: an interval, closed or open at either end, perhaps of whole numbers.
@@ -103,7 +103,7 @@ impl Domain {
     /// The domain in words, in the shop unit of a side: `greater than 0 mm`.
     pub fn text(&self, kind: &Kind, units: Units) -> String {
         let unit = kind.unit(units);
-        let reading = |base: f64| Reading(unit.from_base(base), unit.label);
+        let reading = |base: f64| Reading(rounded(unit.from_base(base)), unit.label);
         let low = self.low().map(|(low, closed)| match closed {
             true => format!("at least {}", reading(low)),
             false => format!("greater than {}", reading(low)),
@@ -159,7 +159,7 @@ impl Side {
     /// The stated range in words, in the shop unit of a side; `None` where the source states none.
     pub fn range_text(&self, kind: &Kind, units: Units) -> Option<String> {
         let unit = kind.unit(units);
-        let reading = |base: f64| Reading(unit.from_base(base), unit.label);
+        let reading = |base: f64| Reading(rounded(unit.from_base(base)), unit.label);
         match self.range {
             EVERYWHERE => None,
             (low, f64::INFINITY) => Some(format!("at least {}", reading(low))),

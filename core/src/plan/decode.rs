@@ -1,8 +1,9 @@
 //! From a tree of JSON to values, noting every fault on the way.
-use super::fault::{FaultKind, Faults, Place, excerpt};
+use super::fault::{FaultKind, Faults, Place};
 use super::nearest::nearest;
 use super::node::Node;
 use super::shape::{Bound, Object, Shape, one_of};
+use crate::error::excerpt;
 use crate::quantity::{Quantity, Units};
 use crate::{Limits, Size};
 use std::{collections::HashSet, marker::PhantomData};

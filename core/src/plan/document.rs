@@ -2,10 +2,11 @@
 use super::decode::{
     Context, Decode, Reading, Reference, decode_field, decode_name, decode_tag, sort_fields,
 };
-use super::fault::{FaultKind, Place, excerpt};
+use super::fault::{FaultKind, Place};
 use super::limits::Range;
 use super::node::Node;
 use super::shape::{Bound, Choice, Field, Object, Shape, choices, objects, tagged};
+use crate::error::excerpt;
 use crate::material::Material;
 use crate::quantity::*;
 use crate::{Limits, Size, material};

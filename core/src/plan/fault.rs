@@ -1,4 +1,5 @@
 //! What is wrong with a document, and where: all of it at once.
+use crate::error::excerpt;
 use serde::Serialize;
 use std::fmt::{self, Write};
 
@@ -174,15 +175,6 @@ impl<'p> Place<'p> {
             Step::Index(index) => write!(pointer, "/{index}"),
             Step::Field(name) => write!(pointer, "/{}", excerpt(name).replace('~', "~0").replace('/', "~1")),
         };
-    }
-}
-
-/// Text for a message, cut to a length that a line can bear.
-pub(crate) fn excerpt(text: &str) -> String {
-    const LONGEST: usize = 60;
-    match text.char_indices().nth(LONGEST) {
-        Some((end, _)) => format!("{}…", &text[..end]),
-        None => text.into(),
     }
 }
 

@@ -2,6 +2,7 @@
 
 use super::{Size, SizeError};
 use crate::Units;
+use crate::error::excerpt;
 
 /// A unit of length and its spellings.
 #[derive(PartialEq, Eq, Debug)]
@@ -124,15 +125,6 @@ impl Term {
         let signed = if self.sign == Sign::Minus { -picometres.whole } else { picometres.whole };
         let size = Size::from_picometres(i64::try_from(signed).map_err(|_| out_of_range())?);
         if picometres.exact { Ok(size) } else { Err(SizeError::OffGrid { text: excerpt(text) }) }
-    }
-}
-
-/// The beginning of a text, for a message.
-pub(crate) fn excerpt(text: &str) -> String {
-    const LONGEST: usize = 60;
-    match text.char_indices().nth(LONGEST) {
-        Some((end, _)) => format!("{}…", &text[..end]),
-        None => text.into(),
     }
 }
 
