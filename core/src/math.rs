@@ -18,7 +18,10 @@ mod arc;
 mod power;
 
 pub use angle::{LARGEST_ANGLE, cos_degrees, sin_degrees, tan_degrees};
-pub use arc::{acos, acos_degrees, asin, asin_degrees, atan, atan_degrees, atan2_degrees};
+pub use arc::{
+    acos, acos_degrees, arc_versine, arc_versine_degrees, asin, asin_degrees, atan, atan_degrees,
+    atan2_degrees,
+};
 pub use power::{cbrt, exp, ln, powf};
 
 const SIGN: u64 = 1 << 63;
@@ -64,7 +67,7 @@ mod tests {
     use Function::{One, Two};
 
     /// Each function with its bound, in ulp.
-    const FUNCTIONS: [(&str, Function, f64); 14] = [
+    const FUNCTIONS: [(&str, Function, f64); 16] = [
         ("sin_degrees", One(sin_degrees), 1.0),
         ("cos_degrees", One(cos_degrees), 1.0),
         ("tan_degrees", One(tan_degrees), 2.5),
@@ -72,6 +75,8 @@ mod tests {
         ("acos_degrees", One(acos_degrees), 1.0),
         ("atan_degrees", One(atan_degrees), 1.0),
         ("atan2_degrees", Two(atan2_degrees), 1.0),
+        ("arc_versine", One(arc_versine), 1.0),
+        ("arc_versine_degrees", One(arc_versine_degrees), 1.0),
         ("asin", One(asin), 1.0),
         ("acos", One(acos), 1.0),
         ("atan", One(atan), 1.0),
