@@ -6,6 +6,7 @@ use crate::{cutting, fit, hold, knurl, shape, stock};
 static MODULES: &[&[&Formula]] = &[
     cutting::speed::FORMULAS,
     cutting::milling::FORMULAS,
+    cutting::path::FORMULAS,
     cutting::time::FORMULAS,
     cutting::sawing::FORMULAS,
     shape::flat::FORMULAS,
