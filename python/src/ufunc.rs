@@ -93,7 +93,7 @@ unsafe extern "C" fn run(args: *mut *mut c_char, dims: *mut isize, steps: *mut i
     }
     let batch = AssertUnwindSafe(|| {
         // SAFETY: numpy's columns are valid for `rows` aligned elements at their steps.
-        unsafe { formula.batch_raw(*units, &xs[..inputs], &ys[..outputs], rows) }
+        unsafe { formula.batch_raw(*units, &xs[..inputs], &ys[..outputs], rows, None) }
     });
     let met = catch_unwind(batch).unwrap_or_else(|payload| {
         std::mem::forget(payload); // dropping it might panic again
