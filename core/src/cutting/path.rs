@@ -9,7 +9,8 @@ use tenths_macros::formula;
 /// go slower for the cutting edge to feed along the contour at the feed rate wanted. A control that is told the
 /// path of the centre takes this figure; one that holds the feed at the contour by itself does not need it.
 #[formula(
-    source = "Printed as (D_m - D_cap) / D_m for internal threads in Sandvik Coromant, threading guide, p. 117; geometry of the circle",
+    source = "Sandvik Coromant, threading guide, technical reference, p. 117, for internal threads; geometry of \
+              the circle",
     rule(2.0 * arc_radius > cutter_diameter, "arc_radius must be greater than half of cutter_diameter"),
     inverse(feed_rate = inside_arc_feed_rate / (1.0 - cutter_diameter / (2.0 * arc_radius)))
 )]
@@ -36,7 +37,8 @@ pub fn inside_arc_feed_rate(
 /// faster than the cutting edge feeds along the contour. Round a small corner the figure grows beyond what a
 /// machine can follow: its own limits come first.
 #[formula(
-    source = "Printed as (D_m + D_cap) / D_m for external threads in Sandvik Coromant, threading guide, p. 117; geometry of the circle",
+    source = "Sandvik Coromant, threading guide, technical reference, p. 117, for external threads; geometry of \
+              the circle",
     inverse(feed_rate = outside_arc_feed_rate / (1.0 + cutter_diameter / (2.0 * arc_radius)))
 )]
 pub fn outside_arc_feed_rate(
