@@ -587,7 +587,7 @@ tenths_status tenths_milling_removal_rate(tenths_units units,
  * path of the centre takes this figure; one that holds the feed at the contour by itself does not need it.
  *
  * Rule: arc_radius must be greater than half of cutter_diameter.
- * Source: Printed as (D_m - D_cap) / D_m for internal threads in Sandvik Coromant, threading guide, p. 117; geometry of the circle.
+ * Source: Sandvik Coromant, threading guide, technical reference, p. 117, for internal threads; geometry of the circle.
  *
  * - `feed_rate`: Feed rate wanted of the cutting edge along the contour. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
  * - `arc_radius`: Radius of the finished arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
@@ -607,7 +607,7 @@ tenths_status tenths_inside_arc_feed_rate(tenths_units units,
  * faster than the cutting edge feeds along the contour. Round a small corner the figure grows beyond what a
  * machine can follow: its own limits come first.
  *
- * Source: Printed as (D_m + D_cap) / D_m for external threads in Sandvik Coromant, threading guide, p. 117; geometry of the circle.
+ * Source: Sandvik Coromant, threading guide, technical reference, p. 117, for external threads; geometry of the circle.
  *
  * - `feed_rate`: Feed rate wanted of the cutting edge along the contour. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
  * - `arc_radius`: Radius of the finished arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.

@@ -160,7 +160,7 @@ pub unsafe extern "C" fn tenths_milling_removal_rate(
 /// path of the centre takes this figure; one that holds the feed at the contour by itself does not need it.
 ///
 /// Rule: arc_radius must be greater than half of cutter_diameter.
-/// Source: Printed as (D_m - D_cap) / D_m for internal threads in Sandvik Coromant, threading guide, p. 117; geometry of the circle.
+/// Source: Sandvik Coromant, threading guide, technical reference, p. 117, for internal threads; geometry of the circle.
 ///
 /// - `feed_rate`: Feed rate wanted of the cutting edge along the contour. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
 /// - `arc_radius`: Radius of the finished arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
@@ -184,7 +184,7 @@ pub unsafe extern "C" fn tenths_inside_arc_feed_rate(
 /// faster than the cutting edge feeds along the contour. Round a small corner the figure grows beyond what a
 /// machine can follow: its own limits come first.
 ///
-/// Source: Printed as (D_m + D_cap) / D_m for external threads in Sandvik Coromant, threading guide, p. 117; geometry of the circle.
+/// Source: Sandvik Coromant, threading guide, technical reference, p. 117, for external threads; geometry of the circle.
 ///
 /// - `feed_rate`: Feed rate wanted of the cutting edge along the contour. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
 /// - `arc_radius`: Radius of the finished arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
