@@ -1448,6 +1448,47 @@ tenths_status tenths_tool_deflection(tenths_units units,
                                      uint32_t *advice);
 
 /**
+ * Feed rate of the centre of a cutter on an inside arc: feed rate · (R - r) / R.
+ *
+ * R is the radius of the finished arc and r that of the cutter. The centre runs on the smaller arc, so it must
+ * go slower for the cutting edge to feed along the contour at the feed rate wanted. A control that is told the
+ * path of the centre takes this figure; one that holds the feed at the contour by itself does not need it.
+ *
+ * Rule: arc_radius must be greater than half of cutter_diameter.
+ * Source: Sandvik Coromant, threading guide, technical reference, p. 117, for internal threads; geometry of the circle.
+ *
+ * - `feed_rate`: Feed rate wanted of the cutting edge along the contour. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
+ * - `arc_radius`: Radius of the finished arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `cutter_diameter`: Diameter of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in/min or mm/min.
+ */
+tenths_status tenths_inside_arc_feed_rate(tenths_units units,
+                                          double feed_rate,
+                                          double arc_radius,
+                                          double cutter_diameter,
+                                          double *inside_arc_feed_rate);
+
+/**
+ * Feed rate of the centre of a cutter on an outside arc: feed rate · (R + r) / R.
+ *
+ * R is the radius of the finished arc and r that of the cutter. The centre runs on the larger arc and may go
+ * faster than the cutting edge feeds along the contour. Round a small corner the figure grows beyond what a
+ * machine can follow: its own limits come first.
+ *
+ * Source: Sandvik Coromant, threading guide, technical reference, p. 117, for external threads; geometry of the circle.
+ *
+ * - `feed_rate`: Feed rate wanted of the cutting edge along the contour. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
+ * - `arc_radius`: Radius of the finished arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `cutter_diameter`: Diameter of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in/min or mm/min.
+ */
+tenths_status tenths_outside_arc_feed_rate(tenths_units units,
+                                           double feed_rate,
+                                           double arc_radius,
+                                           double cutter_diameter,
+                                           double *outside_arc_feed_rate);
+
+/**
  * Time of one pass at a steady feed rate: travel / feed rate.
  *
  * The travel is the whole path at that feed rate, approach and overrun included. Rapid moves, acceleration,

@@ -37,6 +37,8 @@ pub(crate) const NAMES: &[&CStr] = &[
     c"milling_time",
     c"tooth_force",
     c"tool_deflection",
+    c"inside_arc_feed_rate",
+    c"outside_arc_feed_rate",
     c"cutting_time",
     c"sawing_time",
     c"flat_depth",
@@ -1046,6 +1048,55 @@ pub unsafe extern "C" fn tenths_tool_deflection(
 ) -> tenths_status {
     // SAFETY: the promise of every call; the structs have this layout.
     unsafe { formula::single::<6>(&tenths::cutting::milling::TOOL_DEFLECTION, units, input.cast(), 6, tool_deflection, advice) }
+}
+
+/// Feed rate of the centre of a cutter on an inside arc: feed rate · (R - r) / R.
+///
+/// R is the radius of the finished arc and r that of the cutter. The centre runs on the smaller arc, so it must
+/// go slower for the cutting edge to feed along the contour at the feed rate wanted. A control that is told the
+/// path of the centre takes this figure; one that holds the feed at the contour by itself does not need it.
+///
+/// Rule: arc_radius must be greater than half of cutter_diameter.
+/// Source: Sandvik Coromant, threading guide, technical reference, p. 117, for internal threads; geometry of the circle.
+///
+/// - `feed_rate`: Feed rate wanted of the cutting edge along the contour. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
+/// - `arc_radius`: Radius of the finished arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `cutter_diameter`: Diameter of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in/min or mm/min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_inside_arc_feed_rate(
+    units: tenths_units,
+    feed_rate: f64,
+    arc_radius: f64,
+    cutter_diameter: f64,
+    inside_arc_feed_rate: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::path::INSIDE_ARC_FEED_RATE, units, [feed_rate, arc_radius, cutter_diameter], inside_arc_feed_rate) }
+}
+
+/// Feed rate of the centre of a cutter on an outside arc: feed rate · (R + r) / R.
+///
+/// R is the radius of the finished arc and r that of the cutter. The centre runs on the larger arc and may go
+/// faster than the cutting edge feeds along the contour. Round a small corner the figure grows beyond what a
+/// machine can follow: its own limits come first.
+///
+/// Source: Sandvik Coromant, threading guide, technical reference, p. 117, for external threads; geometry of the circle.
+///
+/// - `feed_rate`: Feed rate wanted of the cutting edge along the contour. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
+/// - `arc_radius`: Radius of the finished arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `cutter_diameter`: Diameter of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in/min or mm/min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_outside_arc_feed_rate(
+    units: tenths_units,
+    feed_rate: f64,
+    arc_radius: f64,
+    cutter_diameter: f64,
+    outside_arc_feed_rate: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::path::OUTSIDE_ARC_FEED_RATE, units, [feed_rate, arc_radius, cutter_diameter], outside_arc_feed_rate) }
 }
 
 /// Time of one pass at a steady feed rate: travel / feed rate.

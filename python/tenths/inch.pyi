@@ -430,6 +430,34 @@ class _ToolDeflection(_formula._Attributes, Protocol):
 
 tool_deflection: _ToolDeflection
 
+class _InsideArcFeedRate(_formula._Attributes, Protocol):
+    """Feed rate of the centre of a cutter on an inside arc: feed rate · (R - r) / R.
+
+    feed_rate: in/min.
+    arc_radius: in.
+    cutter_diameter: in.
+    """
+    @overload
+    def __call__(self, feed_rate: _Scalar, arc_radius: _Scalar, cutter_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, feed_rate: ArrayLike, arc_radius: ArrayLike, cutter_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+inside_arc_feed_rate: _InsideArcFeedRate
+
+class _OutsideArcFeedRate(_formula._Attributes, Protocol):
+    """Feed rate of the centre of a cutter on an outside arc: feed rate · (R + r) / R.
+
+    feed_rate: in/min.
+    arc_radius: in.
+    cutter_diameter: in.
+    """
+    @overload
+    def __call__(self, feed_rate: _Scalar, arc_radius: _Scalar, cutter_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, feed_rate: ArrayLike, arc_radius: ArrayLike, cutter_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+outside_arc_feed_rate: _OutsideArcFeedRate
+
 class _CuttingTime(_formula._Attributes, Protocol):
     """Time of one pass at a steady feed rate: travel / feed rate.
 
@@ -624,6 +652,7 @@ __all__ = [
     "feed_rate",
     "flat_depth",
     "flat_width",
+    "inside_arc_feed_rate",
     "knurl_growth",
     "knurl_growth_indented",
     "knurl_growth_raised",
@@ -634,6 +663,7 @@ __all__ = [
     "offset_chip_thickness_max",
     "offset_chip_thickness_mean",
     "offset_engagement",
+    "outside_arc_feed_rate",
     "parts_per_bar",
     "press_fit",
     "sawing_time",

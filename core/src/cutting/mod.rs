@@ -3,6 +3,7 @@ pub mod ball;
 pub mod chip;
 pub mod engagement;
 pub mod milling;
+pub mod path;
 pub mod sawing;
 pub mod speed;
 pub mod time;

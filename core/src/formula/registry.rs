@@ -9,6 +9,7 @@ static MODULES: &[&[&Formula]] = &[
     cutting::chip::FORMULAS,
     cutting::ball::FORMULAS,
     cutting::milling::FORMULAS,
+    cutting::path::FORMULAS,
     cutting::time::FORMULAS,
     cutting::sawing::FORMULAS,
     shape::flat::FORMULAS,
