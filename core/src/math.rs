@@ -19,8 +19,9 @@
 //! | tangent of degrees | 1.90 |
 //! | inverse sine, cosine, tangent in degrees | 0.81, 0.65, 0.70 |
 //! | inverse sine, cosine, tangent in radians | 0.61, 0.58, 0.65 |
+//! | inverse versine in degrees, radians | 0.64, 0.56 |
 //! | exponential, logarithm | 0.66, 0.50 |
-//! | power, cube root | 0.78, 0.50 |
+//! | power, cube root | 0.82, 0.50 |
 //!
 //! The polynomials come from `math/polynomials.py`.
 
@@ -29,7 +30,10 @@ mod arc;
 mod power;
 
 pub use angle::{LARGEST_ANGLE, cos_degrees, sin_degrees, tan_degrees};
-pub use arc::{acos, acos_degrees, asin, asin_degrees, atan, atan_degrees, atan2_degrees};
+pub use arc::{
+    acos, acos_degrees, arc_versine, arc_versine_degrees, asin, asin_degrees, atan, atan_degrees,
+    atan2_degrees,
+};
 pub use power::{cbrt, exp, ln, powf};
 
 const SIGN: u64 = 1 << 63;
@@ -75,7 +79,7 @@ mod tests {
     use Function::{One, Two};
 
     /// Each function with its bound, in ulp.
-    const FUNCTIONS: [(&str, Function, f64); 14] = [
+    const FUNCTIONS: [(&str, Function, f64); 16] = [
         ("sin_degrees", One(sin_degrees), 1.0),
         ("cos_degrees", One(cos_degrees), 1.0),
         ("tan_degrees", One(tan_degrees), 2.5),
@@ -83,6 +87,8 @@ mod tests {
         ("acos_degrees", One(acos_degrees), 1.0),
         ("atan_degrees", One(atan_degrees), 1.0),
         ("atan2_degrees", Two(atan2_degrees), 1.0),
+        ("arc_versine", One(arc_versine), 1.0),
+        ("arc_versine_degrees", One(arc_versine_degrees), 1.0),
         ("asin", One(asin), 1.0),
         ("acos", One(acos), 1.0),
         ("atan", One(atan), 1.0),

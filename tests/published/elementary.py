@@ -103,6 +103,12 @@ def tangents(draw):
     return chosen + [spread(draw, -280, 20) for _ in range(60)]
 
 
+def versines(draw):
+    chosen = [0.0, 0.5, 1.0, 1.5, 2.0, math.nextafter(0.5, 1.0), math.nextafter(2.0, 0.0)]
+    chosen += [draw.uniform(0.0, 2.0) for _ in range(150)] + [2.0 - 10.0 ** draw.uniform(-15, -1) for _ in range(50)]
+    return chosen + [abs(spread(draw, -300, 0)) for _ in range(60)]
+
+
 def points(draw):
     """Pairs of y and x."""
     chosen = [(y, x) for y in (-1.0, 0.0, 1.0) for x in (-1.0, 1.0)] + [(1.0, 0.0), (-1.0, 0.0)]
@@ -153,6 +159,9 @@ def other_rows():
         yield "powf", base, exponent, mpmath.mpf(base) ** mpmath.mpf(exponent)
     for y, x in points(draw):
         yield "atan2_degrees", y, x, DEGREE * mpmath.atan2(y, x)
+    for name, unit in ("arc_versine", 1), ("arc_versine_degrees", DEGREE):
+        for x in versines(draw):
+            yield name, x, None, unit * 2 * mpmath.asin(mpmath.sqrt(mpmath.mpf(x) / 2))
 
 
 def main():

@@ -1,4 +1,7 @@
-//! Cutting: speeds, feeds and times.
+//! Cutting: speeds, feeds, chips, forces and times.
+pub mod ball;
+pub mod chip;
+pub mod engagement;
 pub mod milling;
 pub mod sawing;
 pub mod speed;

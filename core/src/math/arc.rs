@@ -64,6 +64,22 @@ pub fn atan(x: f64) -> f64 {
     atan_in(&RADIANS, x)
 }
 
+/// The angle in radians, from 0 to π, whose versine (1 - cos) is `x`, within 1 ulp. NaN beyond 0 and 2.
+///
+/// Where `acos(1.0 - x)` loses the digits of a small `x`, this keeps them.
+#[inline(always)]
+pub fn arc_versine(x: f64) -> f64 {
+    arc_versine_in(&RADIANS, x)
+}
+
+/// The angle in degrees, from 0 to 180, whose versine (1 - cos) is `x`, within 1 ulp. NaN beyond 0 and 2.
+///
+/// `arc_versine_degrees(0.5) == 60.0`, `arc_versine_degrees(1.0) == 90.0`, `arc_versine_degrees(2.0) == 180.0`.
+#[inline(always)]
+pub fn arc_versine_degrees(x: f64) -> f64 {
+    arc_versine_in(&DEGREES, x)
+}
+
 /// 2^1000 and 2^-4.
 const LARGE_SCALE: f64 = f64::from_bits((1023 + 1000) << 52);
 const SMALL_SCALE: f64 = 0.0625;
@@ -125,6 +141,21 @@ fn acos_in(unit: &Unit, x: f64) -> f64 {
 }
 
 #[inline(always)]
+fn arc_versine_in(unit: &Unit, x: f64) -> f64 {
+    // From 1/2 up 1 - x is exact, and the angle is told from this cosine; below, from half the versine.
+    let cosine = 1.0 - x;
+    let past = cosine < 0.0;
+    let versine = if past { 2.0 - x } else { x };
+    let large = versine < 0.5;
+    let square = if large { 0.5 * versine } else { cosine * cosine };
+    let sine = if large { square.sqrt() } else { cosine.abs() };
+    let arc = arcsine_of(sine, square, large);
+    let arc = if large { arc } else { arc.complement(1.0) };
+    let arc = if past { arc.complement(2.0) } else { arc };
+    arc.in_unit(unit)
+}
+
+#[inline(always)]
 fn atan_in(unit: &Unit, x: f64) -> f64 {
     // Beyond 2^100 the angle is a right one to the last bit, and infinity would give NaN.
     const FAR: f64 = f64::from_bits((1023 + 100) << 52);
@@ -145,12 +176,18 @@ fn arcsine(x: f64) -> (Arc, bool) {
     let large = x > 0.5;
     let square = if large { 0.5 * (1.0 - x) } else { x * x };
     let sine = if large { square.sqrt() } else { x };
+    (arcsine_of(sine, square, large), large)
+}
+
+/// The inverse sine of a number from 0 to 1/2, given with its square, or twice that for one that is a root.
+#[inline(always)]
+fn arcsine_of(sine: f64, square: f64, is_root: bool) -> Arc {
     let high = upper(sine);
     // The rest of the root from square - high², which is exact. The addend keeps 0 / 0 away.
     let root_rest = (square - high * high) / (sine + high + f64::MIN_POSITIVE);
-    let rest = if large { root_rest } else { x - high };
+    let rest = if is_root { root_rest } else { sine - high };
     let low = rest + sine * square * polynomial(&ASIN, square);
-    (Arc { quarters: 0.0, factor: if large { 2.0 } else { 1.0 }, high, low }, large)
+    Arc { quarters: 0.0, factor: if is_root { 2.0 } else { 1.0 }, high, low }
 }
 
 /// The inverse tangent of small / large, for 0 <= small <= large.
