@@ -1,5 +1,9 @@
 //! Cutting: speeds, feeds and times.
+pub mod facing;
+pub mod finish;
 pub mod milling;
 pub mod sawing;
 pub mod speed;
+pub mod threading_infeed;
 pub mod time;
+pub mod turning;
