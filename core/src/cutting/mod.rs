@@ -1,4 +1,5 @@
 //! Cutting: speeds, feeds and times.
+pub mod deflection;
 pub mod facing;
 pub mod finish;
 pub mod milling;

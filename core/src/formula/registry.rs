@@ -10,6 +10,7 @@ static MODULES: &[&[&Formula]] = &[
     cutting::turning::FORMULAS,
     cutting::facing::FORMULAS,
     cutting::finish::FORMULAS,
+    cutting::deflection::FORMULAS,
     cutting::threading_infeed::FORMULAS,
     cutting::sawing::FORMULAS,
     shape::flat::FORMULAS,
