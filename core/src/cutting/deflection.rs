@@ -1,7 +1,7 @@
 //! How far the force of the cut bends a round workpiece or a boring bar.
 //!
-//! Straight beams of one diameter, elastic, with rigid supports. Chuck, centres, holder and machine give way too, so
-//! that the true figure is greater, and a bar in jaws is never quite built in.
+//! Straight beams of one diameter, elastic, with rigid supports. Chuck, centres, holder and machine give way
+//! too, so that the true figure is greater, and a bar in jaws is never quite built in.
 use crate::formula::Formula;
 use crate::quantity::*;
 use std::f64::consts::PI;
@@ -12,8 +12,8 @@ use tenths_macros::{Outcome, formula};
 pub struct BarDeflection {
     /// Deflection at the tool.
     pub deflection: Length,
-    /// How much too large the diameter comes out there: twice the deflection. Where the tool is at a rigid support it
-    /// is nothing, and the difference along the cut is the taper or the barrel that the bar gets.
+    /// How much too large the diameter comes out there: twice the deflection. Where the tool is at a rigid
+    /// support it is nothing, and the difference along the cut is the taper or the barrel that the bar gets.
     pub diameter_error: Length,
 }
 
@@ -24,12 +24,12 @@ pub struct BoringBarDeflection {
     pub deflection: Length,
     /// How much too small the bore comes out, if the force is the passive force: twice the deflection.
     pub diameter_error: Length,
-    /// Overhang over the diameter of the bar. Common limits are 4 for a steel bar, 6 for carbide or heavy metal, and
-    /// 10 and more for damped bars.
+    /// Overhang over the diameter of the bar. Common limits are 4 for a steel bar, 6 for carbide or heavy
+    /// metal, and 10 and more for damped bars.
     pub overhang_ratio: Ratio,
 }
 
-/// What a round bar of a length would give way if it were stretched like a spring of force / (E I / length³).
+/// force · length³ / (E I) of a round bar, of which every case of load and support takes a part.
 #[inline(always)]
 fn bend(force: f64, length: f64, diameter: f64, bore: f64, modulus: f64) -> f64 {
     // Ratios first, so that powers of lengths neither overflow nor vanish.
@@ -45,8 +45,9 @@ fn bar(deflection: f64) -> BareBarDeflection {
 
 /// Deflection of a workpiece held in a chuck alone: force · overhang³ / (3 E I).
 ///
-/// With I = π/64 · (D⁴ - d⁴), at the tool, which stands at the overhang from the jaws; what sticks out further
-/// does not matter. Bar cut at its free end comes out with a taper of `diameter_error` between there and the jaws.
+/// With I = π/64 · (D⁴ - d⁴), at the tool, which stands at the overhang from the jaws; what sticks out
+/// further does not matter. Bar cut at its free end comes out with a taper of `diameter_error` between there
+/// and the jaws.
 ///
 /// A slender bar that bends may climb onto the tool or be thrown out of the chuck: support it.
 #[formula(
@@ -119,12 +120,14 @@ pub fn bar_deflection_centres(
     bar(bend(force, length, workpiece_diameter, bore, modulus) * (shape * shape) / 3.0)
 }
 
-/// Deflection of a workpiece held in a chuck and by the tailstock: force · a³ (L - a)² (4 L - a) / (12 E I L³).
+/// Deflection of a workpiece held in a chuck and by the tailstock.
 ///
-/// With a the distance of the tool from the jaws and L that of the centre: built in at the jaws, carried at the
-/// centre. In the middle it is 7/768 of force · L³ / (E I), less than half of that between centres.
+/// force · a³ (L - a)² (4 L - a) / (12 E I L³), with a the distance of the tool from the jaws and L that of
+/// the centre: built in at the jaws, carried at the centre. In the middle it is 7/768 of force · L³ / (E I),
+/// less than half of that between centres.
 #[formula(
-    source = "Beam built in at one end and carried at the other with a force at a distance, elementary beam theory",
+    source = "Beam built in at one end and carried at the other with a force at a distance, elementary beam \
+              theory",
     rule(distance <= length, "distance must be at most length"),
     rule(bore < workpiece_diameter, "bore must be less than workpiece_diameter")
 )]
@@ -162,12 +165,12 @@ pub fn bar_deflection_tailstock(
 
 /// Deflection of a boring bar: force · overhang³ / (3 E I).
 ///
-/// With I = π/64 · (D⁴ - d⁴). The passive force bends it away from the wall, and the bore comes out small; the
-/// main force bends it down, which moves the edge along the wall. Bars of two materials and damped bars are not in
-/// here.
+/// With I = π/64 · (D⁴ - d⁴). The passive force bends it away from the wall, and the bore comes out small;
+/// the main force bends it down, which moves the edge along the wall. Bars of two materials and damped bars
+/// are not in here.
 #[formula(
-    source = "Cantilever with a force at its end, as in E. Isakov, Boring: Calculating deflection, Cutting Tool \
-              Engineering, July 2019; the limits of overhang are common practice",
+    source = "Cantilever with a force at its end, as in E. Isakov, Boring: Calculating deflection, Cutting \
+              Tool Engineering, July 2019; the limits of overhang are common practice",
     rule(bar_bore < bar_diameter, "bar_bore must be less than bar_diameter")
 )]
 pub fn boring_bar_deflection(

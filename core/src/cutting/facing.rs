@@ -43,7 +43,8 @@ fn across(outer: f64, inner: f64, feed: f64, surface_speed: f64, spindle_limit: 
 /// A chuck grips less the faster it turns: the spindle limit is the least of what machine, chuck and
 /// workpiece allow.
 #[formula(
-    source = "Cutting-time formulas of the Kyocera catalogue 2021-2022; the integral of circumference over speed",
+    source = "Cutting-time formulas of the Kyocera catalogue 2021-2022; the integral of circumference over \
+              speed",
     rule(inner_diameter < outer_diameter, "inner_diameter must be less than outer_diameter")
 )]
 pub fn facing_time(
@@ -180,14 +181,14 @@ pub struct PartingTime {
 /// Time of parting at constant surface speed under a spindle limit, with less feed near the end.
 ///
 /// As [`facing_time`], in two stretches: at the full feed down to the slow diameter, and from there on at its
-/// slow share. Makers of parting tools commonly ask for some three quarters less feed over the last 2 mm before the
-/// centre. To part a tube, the inner diameter is its bore.
+/// slow share. Makers of parting tools commonly ask for some three quarters less feed over the last 2 mm
+/// before the centre. To part a tube, the inner diameter is its bore.
 ///
 /// The piece comes free under full rotation: support or catch it, and keep the spindle limit to what machine,
 /// chuck and workpiece allow.
 #[formula(
-    source = "Cutting-time formulas of the Kyocera catalogue 2021-2022 for each stretch; the lesser feed is common \
-              practice",
+    source = "Cutting-time formulas of the Kyocera catalogue 2021-2022 for each stretch; the lesser feed \
+              is common practice",
     rule(inner_diameter < outer_diameter, "inner_diameter must be less than outer_diameter")
 )]
 pub fn parting_time(

@@ -8,12 +8,15 @@ use tenths_macros::formula;
 
 /// Theoretical roughness Ra of a turned surface: feed² / (32 · nose radius).
 ///
-/// A quarter of the peak-to-valley height Rt = feed² / (8 · nose radius) of a shallow arc: the usual figure of
-/// the shop. The arithmetic mean of that arc, which [`roughness_ra_mean`] gives, is 2.6 % greater. The nose alone
-/// makes the profile, and feed is small beside its radius.
+/// A quarter of the peak-to-valley height Rt = feed² / (8 · nose radius) of a shallow arc: the usual figure
+/// of the shop. The arithmetic mean of that arc, which [`roughness_ra_mean`] gives, is 2.6 % greater. The
+/// nose alone makes the profile, and feed is small beside its radius.
 #[formula(
     source = "Common practice, as in M. P. Groover, Fundamentals of Modern Manufacturing (from memory)",
-    rule(feed_per_revolution <= 2.0 * nose_radius, "feed_per_revolution must be at most twice the nose_radius"),
+    rule(
+        feed_per_revolution <= 2.0 * nose_radius,
+        "feed_per_revolution must be at most twice the nose_radius"
+    ),
     inverse(feed_per_revolution = nose_radius * (32.0 * (roughness_ra / nose_radius)).sqrt()),
     inverse(nose_radius = feed_per_revolution * (feed_per_revolution / (32.0 * roughness_ra)))
 )]
@@ -32,13 +35,18 @@ pub fn roughness_ra(
 
 /// Theoretical roughness Ra as the arithmetic mean of the turned arc: feed² / (18 √3 · nose radius).
 ///
-/// The mean distance of a parabola from its mean line, which is the definition of Ra. It is 2.6 % greater than the
-/// quarter of Rt of [`roughness_ra`].
+/// The mean distance of a parabola from its mean line, which is the definition of Ra. It is 2.6 % greater
+/// than the quarter of Rt of [`roughness_ra`].
 #[formula(
     source = "Geometry; the definition of Ra of ISO 4287:1997 on the parabola through the arc",
-    rule(feed_per_revolution <= 2.0 * nose_radius, "feed_per_revolution must be at most twice the nose_radius"),
-    inverse(feed_per_revolution = nose_radius * (18.0 * 3f64.sqrt() * (roughness_ra_mean / nose_radius)).sqrt()),
-    inverse(nose_radius = feed_per_revolution * (feed_per_revolution / (18.0 * 3f64.sqrt() * roughness_ra_mean)))
+    rule(
+        feed_per_revolution <= 2.0 * nose_radius,
+        "feed_per_revolution must be at most twice the nose_radius"
+    ),
+    inverse(feed_per_revolution = nose_radius
+        * (18.0 * 3f64.sqrt() * (roughness_ra_mean / nose_radius)).sqrt()),
+    inverse(nose_radius = feed_per_revolution
+        * (feed_per_revolution / (18.0 * 3f64.sqrt() * roughness_ra_mean)))
 )]
 pub fn roughness_ra_mean(
     /// Feed per revolution.
@@ -59,7 +67,10 @@ pub fn roughness_ra_mean(
 /// everywhere, so that Rz is the same.
 #[formula(
     source = "Common practice, as in the turning formulas of the Mitsubishi Materials technical data",
-    rule(feed_per_revolution <= 2.0 * nose_radius, "feed_per_revolution must be at most twice the nose_radius"),
+    rule(
+        feed_per_revolution <= 2.0 * nose_radius,
+        "feed_per_revolution must be at most twice the nose_radius"
+    ),
     inverse(feed_per_revolution = nose_radius * (8.0 * (roughness_rt / nose_radius)).sqrt()),
     inverse(nose_radius = feed_per_revolution * (feed_per_revolution / (8.0 * roughness_rt)))
 )]
@@ -81,7 +92,10 @@ pub fn roughness_rt(
 /// More than the parabola of [`roughness_rt`], by a hundredth where the feed is 0.4 of the nose radius.
 #[formula(
     source = "Geometry; the height of a segment of a circle",
-    rule(feed_per_revolution <= 2.0 * nose_radius, "feed_per_revolution must be at most twice the nose_radius"),
+    rule(
+        feed_per_revolution <= 2.0 * nose_radius,
+        "feed_per_revolution must be at most twice the nose_radius"
+    ),
     inverse(feed_per_revolution = 2.0 * (roughness_rt_arc * (2.0 * nose_radius - roughness_rt_arc)).sqrt())
 )]
 pub fn roughness_rt_arc(
@@ -101,15 +115,16 @@ pub fn roughness_rt_arc(
 
 /// Peak-to-valley height Rt of a surface turned with a sharp point.
 ///
-/// feed / (cot(entering angle) + cot(end cutting edge angle)), for a tool without a nose radius, whose two straight edges make the profile. The entering angle is 90° less
-/// the side cutting edge angle.
+/// feed / (cot(entering angle) + cot(end cutting edge angle)), for a tool without a nose radius, whose two
+/// straight edges make the profile. The entering angle is 90° less the side cutting edge angle.
 #[formula(
     source = "A. Ghosh and A. K. Mallik, Manufacturing Science (East-West Press)",
     rule(
         entering_angle + end_cutting_edge_angle < 180.0,
         "entering_angle and end_cutting_edge_angle must be less than 180° together"
     ),
-    inverse(feed_per_revolution = roughness_rt_sharp * math::sin_degrees(entering_angle + end_cutting_edge_angle)
+    inverse(feed_per_revolution = roughness_rt_sharp
+        * math::sin_degrees(entering_angle + end_cutting_edge_angle)
         / (math::sin_degrees(entering_angle) * math::sin_degrees(end_cutting_edge_angle)))
 )]
 pub fn roughness_rt_sharp(
@@ -172,8 +187,8 @@ pub fn feed_for_roughness_rt(
 
 /// Greatest feed per revolution that a nose radius bears, as a share of it: share · nose radius.
 ///
-/// Above it the point is overloaded and breaks. Half the radius is a common limit in roughing; inserts with strong
-/// points bear up to two thirds.
+/// Above it the point is overloaded and breaks. Half the radius is a common limit in roughing; inserts with
+/// strong points bear up to two thirds.
 #[formula(
     source = "Common practice of insert makers: half the nose radius, up to two thirds (from memory)",
     inverse(nose_radius = nose_feed_limit / share),
@@ -196,8 +211,8 @@ pub fn nose_feed_limit(
 
 /// Greatest feed per revolution at which the nose alone makes the profile.
 ///
-/// 2 · nose radius · sin(end cutting edge angle). Beyond it the straight edge behind the nose cuts peaks of its own, and the roughness is no longer that of
-/// the arc.
+/// 2 · nose radius · sin(end cutting edge angle). Beyond it the straight edge behind the nose cuts peaks of
+/// its own, and the roughness is no longer that of the arc.
 #[formula(
     source = "Geometry; the chord of the arc that ends where the edge touches it",
     inverse(nose_radius = nose_profile_feed / (2.0 * math::sin_degrees(end_cutting_edge_angle)))
@@ -218,8 +233,8 @@ pub fn nose_profile_feed(
 
 /// Depth of cut from which on the whole nose cuts: nose radius · (1 - cos(entering angle)).
 ///
-/// Below it the chip is thinner than the entering angle tells, and the tool is pushed off the work rather than
-/// along it.
+/// Below it the chip is thinner than the entering angle tells, and the tool is pushed off the work rather
+/// than along it.
 #[formula(
     source = "Geometry; the height of the arc up to where the edge touches it",
     inverse(nose_radius = 0.5 * nose_depth

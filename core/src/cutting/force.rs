@@ -9,11 +9,11 @@ use tenths_macros::formula;
 ///
 /// The force on each unit of chip area. A thin chip costs more force for its area than a thick one. The two
 /// constants are figures of the material for a sharp tool of a rake angle that their table names;
-/// [`specific_cutting_force_corrected`] leads to other rakes and to worn tools. Expect the true figure within about
-/// a fifth.
+/// [`specific_cutting_force_corrected`] leads to other rakes and to worn tools. Expect the true figure within
+/// about a fifth.
 #[formula(
-    source = "O. Kienzle, VDI-Z 94 (1952), and VDI 3206 (from memory); the range of the chip is that of the common \
-              tables of constants (from memory)",
+    source = "O. Kienzle, VDI-Z 94 (1952), and VDI 3206 (from memory); the range of the chip is that of \
+              the common tables of constants (from memory)",
     constant(unit_chip: Length = Length::millimetres(1.0)),
     inverse(kc11 = specific_cutting_force / math::powf(chip_thickness / unit_chip, -mc)),
     inverse(chip_thickness = unit_chip * math::powf(kc11 / specific_cutting_force, 1.0 / mc))
@@ -40,9 +40,9 @@ pub fn specific_cutting_force(
 ///
 /// specific cutting force · (1 - change a degree · (rake angle - reference rake)) · wear factor.
 #[formula(
-    source = "Rake: Sandvik Coromant, specific cutting force, 1 % a degree from a neutral rake (the figure from \
-              memory); VDI 3206 has 1.5 % from +6° for steel and +2° for cast iron (from memory). Wear: the factors \
-              of Machinery's Handbook (from memory)",
+    source = "Rake: Sandvik Coromant, specific cutting force, 1 % a degree from a neutral rake (the figure \
+              from memory); VDI 3206 has 1.5 % from +6° for steel and +2° for cast iron (from memory). \
+              Wear: the factors of Machinery's Handbook (from memory)",
     inverse(specific_cutting_force = specific_cutting_force_corrected
         / ((1.0 - change_per_degree * (rake_angle - reference_rake)) * wear_factor)),
     inverse(wear_factor = specific_cutting_force_corrected
@@ -69,8 +69,8 @@ pub fn specific_cutting_force_corrected(
     #[range(0.01, 0.015)]
     #[default(0.01)]
     change_per_degree: Ratio,
-    /// Force of the worn tool over that of a sharp one: 1.1 for finishing, 1.3 for common roughing, up to 2 for heavy
-    /// roughing.
+    /// Force of the worn tool over that of a sharp one: 1.1 for finishing, 1.3 for common roughing, up to 2
+    /// for heavy roughing.
     #[positive]
     #[range(1.0, 2.0)]
     #[default(1.0)]
@@ -101,11 +101,11 @@ pub fn cutting_power(
 
 /// Power at the cutter by the unit-power method: removal rate · unit power · feed factor · wear factor.
 ///
-/// The unit power is a figure of the material for a sharp tool at a common feed; the feed factor corrects it for
-/// another feed, as the chip thickness does in [`specific_cutting_force`].
+/// The unit power is a figure of the material for a sharp tool at a common feed; the feed factor corrects it
+/// for another feed, as the chip thickness does in [`specific_cutting_force`].
 #[formula(
-    source = "Machinery's Handbook, 31st ed. (Industrial Press 2020), machining power, pp. 1145-1150; the ranges of \
-              the factors from memory",
+    source = "Machinery's Handbook, 31st ed. (Industrial Press 2020), machining power, pp. 1145-1150; the \
+              ranges of the factors from memory",
     inverse(removal_rate = cutting_power_from_unit_power / (unit_power * (feed_factor * wear_factor))),
     inverse(unit_power = cutting_power_from_unit_power / (removal_rate * (feed_factor * wear_factor)))
 )]
@@ -136,7 +136,8 @@ pub fn cutting_power_from_unit_power(
 
 /// Specific cutting force that a unit power stands for: the same quantity in other units.
 ///
-/// It holds for the feed and the sharpness that the unit power is told for, and is not the `kc11` of a chip of 1 mm.
+/// It holds for the feed and the sharpness that the unit power is told for, and is not the `kc11` of a chip
+/// of 1 mm.
 #[formula(
     source = "Definition: power over removal rate is force over area",
     inverse(unit_power = specific_cutting_force_from_unit_power)
@@ -154,8 +155,8 @@ pub fn specific_cutting_force_from_unit_power(
 ///
 /// What idling takes is in the efficiency. A motor bears more than its rating only for a short time.
 #[formula(
-    source = "Common practice, as in the cutting-power formulas of the Mitsubishi Materials technical data; the range \
-              of the efficiency is common practice",
+    source = "Common practice, as in the cutting-power formulas of the Mitsubishi Materials technical \
+              data; the range of the efficiency is common practice",
     inverse(cutting_power = motor_power * efficiency),
     inverse(efficiency = cutting_power / motor_power)
 )]

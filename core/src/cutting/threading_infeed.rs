@@ -6,13 +6,13 @@ use tenths_macros::formula;
 
 /// Radial depth that a threading tool has reached at a pass of equal chip areas: depth · sqrt(pass / passes).
 ///
-/// A V thread grows as wide as it grows deep, so the area behind the tool grows with the square of the depth, and
-/// equal areas ask for the square root. The infeed of a pass is the difference from the one before. Passes
-/// without infeed, to clean the thread, come on top.
+/// A V thread grows as wide as it grows deep, so the area behind the tool grows with the square of the depth,
+/// and equal areas ask for the square root. The infeed of a pass is the difference from the one before.
+/// Passes without infeed, to clean the thread, come on top.
 #[formula(
     source = "Common practice, no source; the area of a triangle",
-    rule(pass <= passes, "pass must be at most passes"),
-    inverse(thread_depth = threading_infeed / (pass / passes).sqrt())
+    rule(pass_number <= passes, "pass_number must be at most passes"),
+    inverse(thread_depth = threading_infeed / (pass_number / passes).sqrt())
 )]
 pub fn threading_infeed(
     /// Full depth of the thread, on the radius.
@@ -23,26 +23,26 @@ pub fn threading_infeed(
     #[non_negative]
     #[whole]
     #[increasing]
-    pass: Count,
+    pass_number: Count,
     /// Number of passes.
     #[positive]
     #[whole]
     #[decreasing]
     passes: Count,
 ) -> Length {
-    thread_depth * (pass / passes).sqrt()
+    thread_depth * (pass_number / passes).sqrt()
 }
 
 /// Radial depth at a pass of nearly equal chip areas with a lighter first pass.
 ///
 /// depth · sqrt(share / (passes - 1)) at the first pass and depth · sqrt((pass - 1) / (passes - 1)) after it:
-/// the first pass takes `first_share` of the area, and the second what it leaves of the same area. It spares the point,
-/// which stands alone in the first pass.
+/// the first pass takes `first_share` of the area, and the second what it leaves of the same area. It spares
+/// the point, which stands alone in the first pass.
 #[formula(
     source = "Sandvik Coromant, thread turning formulas (the factor 0.3 of the first pass)",
-    rule(pass <= passes, "pass must be at most passes"),
+    rule(pass_number <= passes, "pass_number must be at most passes"),
     inverse(thread_depth = threading_infeed_light
-        / ((if pass > 1.0 { pass - 1.0 } else { first_share }) / (passes - 1.0)).sqrt())
+        / ((if pass_number > 1.0 { pass_number - 1.0 } else { first_share }) / (passes - 1.0)).sqrt())
 )]
 pub fn threading_infeed_light(
     /// Full depth of the thread, on the radius.
@@ -53,7 +53,7 @@ pub fn threading_infeed_light(
     #[within(1.0, 1e6)]
     #[whole]
     #[increasing]
-    pass: Count,
+    pass_number: Count,
     /// Number of passes, at least 2.
     #[within(2.0, 1e6)]
     #[whole]
@@ -67,13 +67,14 @@ pub fn threading_infeed_light(
     #[increasing]
     first_share: Ratio,
 ) -> Length {
-    let areas = if pass > 1.0 { pass - 1.0 } else { first_share };
+    let areas = if pass_number > 1.0 { pass_number - 1.0 } else { first_share };
     thread_depth * (areas / (passes - 1.0)).sqrt()
 }
 
 /// Number of passes of equal chip areas whose first is at most so deep.
 ///
-/// (thread depth / first depth)², rounded up, on exact sizes: a first pass that meets its limit to the last digit takes no pass more.
+/// (thread depth / first depth)², rounded up, on exact sizes: a first pass that meets its limit to the last
+/// digit takes no pass more.
 #[formula(
     source = "Common practice, no source; from depth · sqrt(1 / passes)",
     rule(first_depth > Size::ZERO, "first_depth must be at least a picometre")

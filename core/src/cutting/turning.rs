@@ -56,8 +56,8 @@ pub fn depth_per_pass(
 
 /// Volume of metal that a turning tool removes in unit time: surface speed · feed per revolution · depth.
 ///
-/// Exact for the surface speed at the middle of the depth of cut. With the speed at the outer diameter, the usual
-/// reckoning, it lies above the truth by the depth's share of that diameter.
+/// Exact for the surface speed at the middle of the depth of cut. With the speed at the outer diameter, the
+/// usual reckoning, it lies above the truth by the depth's share of that diameter.
 #[formula(
     source = "Common practice; the symbols of ISO 3002-3:1984, from memory",
     inverse(surface_speed = turning_removal_rate / (feed_per_revolution * depth)),
@@ -83,7 +83,8 @@ pub fn turning_removal_rate(
 
 /// Volume of metal that turning or boring between two diameters removes in unit time.
 ///
-/// The area of the ring between the diameters, π/4 · |D² - d²|, times the feed rate: exact, whatever the depth.
+/// The area of the ring between the diameters, π/4 · |D² - d²|, times the feed rate: exact, whatever the
+/// depth.
 #[formula(
     source = "Geometry: a ring swept at the feed rate",
     inverse(feed_rate = ring_removal_rate
@@ -180,9 +181,9 @@ pub fn turning_time_constant_speed(
 
 /// Thickness of the chip that a straight edge cuts: feed per revolution · sin(entering angle).
 ///
-/// The entering angle lies between the finished surface and the cutting edge: 90° is a square shoulder, and the
-/// lead angle is what it lacks of 90°. Where the depth is not much more than the nose radius, the round of the
-/// nose makes the chip thinner than this.
+/// The entering angle lies between the finished surface and the cutting edge: 90° is a square shoulder, and
+/// the lead angle is what it lacks of 90°. Where the depth is not much more than the nose radius, the round
+/// of the nose makes the chip thinner than this.
 #[formula(
     source = "Geometry of the cut, ISO 3002-3:1984 (symbols from memory)",
     inverse(feed_per_revolution = turning_chip_thickness / math::sin_degrees(entering_angle))

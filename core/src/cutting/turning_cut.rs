@@ -66,20 +66,24 @@ pub struct TurningCutAtSpindle {
     pub roughness_rt: RoughnessRz,
 }
 
-/// Everything about a turning cut from the surface speed wanted: what to program, and what it asks of the machine.
+/// Everything about a turning cut from the surface speed wanted.
 ///
-/// The formulas `spindle_speed`, `feed_rate`, `turning_removal_rate`, `turning_chip_thickness`,
-/// `specific_cutting_force` and its correction, `turning_force`, `cutting_power`, `motor_power`, `turning_torque`,
-/// `turning_time`, `roughness_ra` and `roughness_rt`, one after the other. The diameter is that before the cut in turning
-/// and that after it in boring: the larger one, at which speed, power and torque are reckoned.
+/// What to program, and what it asks of the machine, by the formulas `spindle_speed`, `feed_rate`, `turning_removal_rate`, `turning_chip_thickness`,
+/// `specific_cutting_force` and its correction, `turning_force`, `cutting_power`, `motor_power`,
+/// `turning_torque`, `turning_time`, `roughness_ra` and `roughness_rt`, one after the other. The diameter is
+/// that before the cut in turning and that after it in boring: the larger one, at which speed, power and
+/// torque are reckoned.
 ///
-/// Forces come out within about a fifth at best. Check chuck, workpiece and spindle against the speed before it
-/// turns.
+/// Forces come out within about a fifth at best. Check chuck, workpiece and spindle against the speed before
+/// it turns.
 #[formula(
     source = "Common practice; the sources of the formulas that it gathers",
     constant(unit_chip: Length = Length::millimetres(1.0)),
     rule(2.0 * depth <= workpiece_diameter, "depth must be at most half the workpiece_diameter"),
-    rule(feed_per_revolution <= 2.0 * nose_radius, "feed_per_revolution must be at most twice the nose_radius")
+    rule(
+        feed_per_revolution <= 2.0 * nose_radius,
+        "feed_per_revolution must be at most twice the nose_radius"
+    )
 )]
 pub fn turning_cut(
     /// Surface speed wanted.
@@ -189,7 +193,10 @@ pub fn turning_cut(
     source = "Common practice; the sources of the formulas that it gathers",
     constant(unit_chip: Length = Length::millimetres(1.0)),
     rule(2.0 * depth <= workpiece_diameter, "depth must be at most half the workpiece_diameter"),
-    rule(feed_per_revolution <= 2.0 * nose_radius, "feed_per_revolution must be at most twice the nose_radius")
+    rule(
+        feed_per_revolution <= 2.0 * nose_radius,
+        "feed_per_revolution must be at most twice the nose_radius"
+    )
 )]
 pub fn turning_cut_at_spindle(
     /// Spindle speed.

@@ -43,8 +43,8 @@ pub struct TurningForces {
 
 /// Feed force, passive force and resultant of a turning cut, as shares of the main force.
 ///
-/// The shares depend on material, rake, entering angle and wear: at an entering angle near 90° most of the force
-/// across the main one goes into the feed, at 45° half of it into the radius, and wear raises both.
+/// The shares depend on material, rake, entering angle and wear: at an entering angle near 90° most of the
+/// force across the main one goes into the feed, at 45° half of it into the radius, and wear raises both.
 #[formula(
     source = "Common practice, no source: textbooks give main, feed and passive force as about 4 : 2 : 1"
 )]
