@@ -68,11 +68,11 @@ pub struct TurningCutAtSpindle {
 
 /// Everything about a turning cut from the surface speed wanted.
 ///
-/// What to program, and what it asks of the machine, by the formulas `spindle_speed`, `feed_rate`, `turning_removal_rate`, `turning_chip_thickness`,
-/// `specific_cutting_force` and its correction, `turning_force`, `cutting_power`, `motor_power`,
-/// `turning_torque`, `turning_time`, `roughness_ra` and `roughness_rt`, one after the other. The diameter is
-/// that before the cut in turning and that after it in boring: the larger one, at which speed, power and
-/// torque are reckoned.
+/// What to program, and what it asks of the machine, by the formulas `spindle_speed`, `feed_rate`,
+/// `turning_removal_rate`, `turning_chip_thickness`, `specific_cutting_force` and its correction,
+/// `turning_force`, `cutting_power`, `motor_power`, `turning_torque`, `turning_time`, `roughness_ra` and
+/// `roughness_rt`, one after the other. The diameter is that before the cut in turning and that after it in
+/// boring: the larger one, at which speed, power and torque are reckoned.
 ///
 /// Forces come out within about a fifth at best. Check chuck, workpiece and spindle against the speed before
 /// it turns.
