@@ -7,8 +7,8 @@ use tenths_macros::formula;
 
 /// Depth of a countersink below the surface: (diameter - hole diameter) / (2 · tan(included angle / 2)).
 ///
-/// It is also what a countersink travels from its first touch on the edge of the hole. Without a hole, or from the
-/// tip of a pointed tool, it is the depth of the tip.
+/// It is also what a countersink travels from its first touch on the edge of the hole. Without a hole, or
+/// from the tip of a pointed tool, it is the depth of the tip.
 #[formula(
     source = "Plane geometry of the cone; common practice",
     rule(hole_diameter <= diameter, "hole_diameter must be at most diameter"),
@@ -21,7 +21,8 @@ pub fn countersink_depth(
     #[positive]
     #[increasing]
     diameter: Length,
-    /// Included angle of the countersink: 90° for metric countersunk screws, 82° for inch ones, 60° for centres.
+    /// Included angle of the countersink: 90° for metric countersunk screws, 82° for inch ones, 60° for
+    /// centres.
     #[above(0.0)]
     #[below(180.0)]
     #[decreasing]
@@ -60,7 +61,7 @@ pub fn countersink_diameter(
     hole_diameter + depth / cone_slenderness(included_angle)
 }
 
-/// Depth of a chamfer along the axis: width / tan(included angle / 2), the width being measured on the radius.
+/// Depth of a chamfer along the axis: width on the radius / tan(included angle / 2).
 ///
 /// A chamfer of 45°, made by a tool of 90° included angle, is as deep as it is wide.
 #[formula(
@@ -85,15 +86,16 @@ pub fn chamfer_depth(
 
 /// Depth of a spot drill's tip that leaves a chamfer on the hole drilled after it.
 ///
-/// It is (hole diameter + 2 · chamfer width - tip diameter) / (2 · tan(point angle / 2)). The spot drill must be
-/// larger than the chamfer.
+/// It is (hole diameter + 2 · chamfer width - tip diameter) / (2 · tan(point angle / 2)). The spot drill
+/// must be larger than the chamfer.
 #[formula(
     source = "Plane geometry of the cone; common practice",
     rule(
         tip_diameter <= hole_diameter + 2.0 * chamfer_width,
         "tip_diameter must be at most hole_diameter and twice chamfer_width together"
     ),
-    inverse(chamfer_width = 0.5 * (spot_drill_depth / cone_slenderness(point_angle) + tip_diameter - hole_diameter))
+    inverse(chamfer_width = 0.5
+        * (spot_drill_depth / cone_slenderness(point_angle) + tip_diameter - hole_diameter))
 )]
 pub fn spot_drill_depth(
     /// Diameter of the hole.
@@ -123,8 +125,10 @@ pub fn spot_drill_depth(
 #[formula(
     source = "Plane geometry of the cone; the forms of ISO 866 (from memory)",
     rule(pilot_diameter < diameter, "pilot_diameter must be less than diameter"),
-    inverse(diameter = pilot_diameter + (centre_drill_depth - pilot_length) / cone_slenderness(included_angle)),
-    inverse(pilot_length = centre_drill_depth - (diameter - pilot_diameter) * cone_slenderness(included_angle))
+    inverse(diameter = pilot_diameter
+        + (centre_drill_depth - pilot_length) / cone_slenderness(included_angle)),
+    inverse(pilot_length = centre_drill_depth
+        - (diameter - pilot_diameter) * cone_slenderness(included_angle))
 )]
 pub fn centre_drill_depth(
     /// Diameter of the countersink at the surface.

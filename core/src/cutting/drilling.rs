@@ -82,7 +82,8 @@ pub fn drilling_travel(
     source = "Common practice, as in S. Kalpakjian and S. R. Schmid, Manufacturing Engineering and \
               Technology, drilling; also written diameter · feed per revolution · surface speed / 4",
     rule(pilot_diameter < diameter, "pilot_diameter must be less than diameter"),
-    inverse(feed_rate = drilling_removal_rate / (0.25 * PI * (diameter - pilot_diameter) * (diameter + pilot_diameter)))
+    inverse(feed_rate = drilling_removal_rate
+        / (0.25 * PI * (diameter - pilot_diameter) * (diameter + pilot_diameter)))
 )]
 pub fn drilling_removal_rate(
     /// Diameter of the drill.
@@ -130,11 +131,11 @@ pub fn drilling_time(
 
 /// Time of a hole drilled in equal pecks, with a full retract after each one.
 ///
-/// From the retract height the drill feeds through the approach and the first peck. After each peck it goes at
-/// rapid to the retract height, and, but for the last, back to a clearance above the bottom, from which it feeds
-/// again. So it feeds through approach + depth + (pecks - 1) · clearance, and goes at rapid through
-/// pecks · (2 · approach + depth) - approach - (pecks - 1) · clearance. Accelerations are left out: short pecks
-/// take longer than this.
+/// From the retract height the drill feeds through the approach and the first peck. After each peck it goes
+/// at rapid to the retract height, and, but for the last, back to a clearance above the bottom, from which
+/// it feeds again. So it feeds through approach + depth + (pecks - 1) · clearance, and goes at rapid
+/// through pecks · (2 · approach + depth) - approach - (pecks - 1) · clearance. Accelerations are left out:
+/// short pecks take longer than this.
 #[formula(
     source = "Common practice; sums of the moves",
     rule(pecks * clearance <= depth, "clearance must be at most a peck, depth / pecks"),

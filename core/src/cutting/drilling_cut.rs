@@ -65,11 +65,12 @@ pub struct DrillingCutAtSpindle {
 ///
 /// What to program, and what it asks of the machine, by the formulas `spindle_speed`, `feed_rate`,
 /// `drilling_chip_thickness`, `specific_cutting_force`, `drilling_removal_rate`, `drilling_torque`,
-/// `drilling_thrust`, `cutting_power`, `motor_power`, `drilling_travel` and `drilling_time`, one after the other. The
-/// time is that of one stroke; `peck_drilling_time` adds pecks.
+/// `drilling_thrust`, `cutting_power`, `motor_power`, `drilling_travel` and `drilling_time`, one after the
+/// other. The time is that of one stroke; `peck_drilling_time` adds pecks.
 ///
-/// Thrust and torque may be half as much again, or double in thrust with a thick web: `drilling_force_range` tells what
-/// other sources print. Clamp the work against turning.
+/// Printed formulas for the same hole differ by a factor of two in torque and three in thrust, and these
+/// are the low ones: see `drilling_force_range` before choosing machine and clamps. Clamp the work against
+/// turning.
 #[formula(
     source = "Common practice; the sources of the formulas that it gathers",
     constant(unit_chip: Length = Length::millimetres(1.0))
@@ -172,8 +173,8 @@ pub fn drilling_cut(
 
 /// Everything about a drilling cut from the spindle speed that is programmed.
 ///
-/// As `drilling_cut`, with the surface speed that the spindle speed gives at the diameter. Clamp the work against
-/// turning.
+/// As `drilling_cut`, with the surface speed that the spindle speed gives at the diameter. Clamp the work
+/// against turning.
 #[formula(
     source = "Common practice; the sources of the formulas that it gathers",
     constant(unit_chip: Length = Length::millimetres(1.0))

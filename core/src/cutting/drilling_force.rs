@@ -1,7 +1,7 @@
 //! Torque, thrust and power of drilling, by the formulas of several printed sources.
 //!
-//! They differ by a third and more for the same hole, so each stands here by its own name, and
-//! [`drilling_force_range`] tells the least and the greatest.
+//! For the same hole they differ by a factor of two in torque and three in thrust, so each stands here by
+//! its own name, and [`drilling_force_range`] tells the least and the greatest.
 use super::force::specific_cutting_force_base;
 use crate::formula::Formula;
 use crate::math::{powf, sin_degrees};
@@ -54,8 +54,8 @@ pub fn drilling_chip_thickness(
 
 /// Torque of a drill by specific force: that force · feed per revolution · (diameter² - pilot diameter²) / 8.
 ///
-/// It is the torque of the power kc · f · vc · D / 4. Friction of the margins and of chips in a deep hole is not
-/// in it, nor a worn edge.
+/// It is the torque of the power kc · f · vc · D / 4. Friction of the margins and of chips in a deep hole
+/// is not in it, nor a worn edge.
 #[formula(
     source = "Drilling formulas of Sandvik Coromant's kind; also the specific energy of S. Kalpakjian and \
               S. R. Schmid, Manufacturing Engineering and Technology, drilling",
@@ -88,17 +88,21 @@ pub fn drilling_torque(
     specific_cutting_force * feed_per_revolution * section
 }
 
-/// Thrust of a drill by specific force: factor · that force · feed per revolution · diameter / 2 · sin(point angle / 2).
+/// Thrust of a drill by the specific cutting force.
 ///
-/// With the factor 0.5 it is the thrust of the lips of a drill with a well thinned point. A chisel edge pushes
-/// rather than cuts and may double it; another printed form has 0.7 and no sine (a point angle of 180° here).
+/// factor · specific cutting force · feed per revolution · diameter / 2 · sin(point angle / 2)
+///
+/// With the factor 0.5 it is the thrust of the lips of a drill with a well thinned point. A chisel edge
+/// pushes rather than cuts and may double it; another printed form has 0.7 and no sine (a point angle of
+/// 180° here).
 #[formula(
-    source = "Drilling formulas of Sandvik Coromant's kind, factor 0.5 (from memory); a printed sheet of common \
-              drilling formulas has 0.7 and no sine",
+    source = "Drilling formulas of Sandvik Coromant's kind, factor 0.5 (from memory); a printed sheet of \
+              common drilling formulas has 0.7 and no sine",
     inverse(feed_per_revolution = drilling_thrust
         / (thrust_factor * specific_cutting_force * (0.5 * diameter * sin_degrees(0.5 * point_angle)))),
     inverse(diameter = drilling_thrust
-        / (thrust_factor * specific_cutting_force * (0.5 * feed_per_revolution * sin_degrees(0.5 * point_angle))))
+        / (thrust_factor * specific_cutting_force
+            * (0.5 * feed_per_revolution * sin_degrees(0.5 * point_angle))))
 )]
 pub fn drilling_thrust(
     /// Diameter of the drill.
@@ -134,14 +138,14 @@ pub fn drilling_thrust(
 
 /// Torque and thrust of a twist drill by the work factor Kd of Machinery's Handbook, in its metric form.
 ///
-/// With d and f in millimetres: torque = 0.000 025 · Kd · f^0.8 · d^1.8 · A · W in N·m, and
-/// thrust = (0.05 · Kd · f^0.8 · d^0.8 · B + 0.007 · Kd · d² · J) · W in newtons. Kd is the same number in the inch
-/// form, which gives about 1.5 % more. The powers of f and d reproduce the tables Ff, FT and FM of the handbook
+/// With d and f in millimetres: torque = 0.000 025 · Kd · f^0.8 · d^1.8 · A · W in N·m, and thrust = (0.05
+/// · Kd · f^0.8 · d^0.8 · B + 0.007 · Kd · d² · J) · W in newtons. Kd is the same number in the inch form,
+/// which gives about 1.5 % more. The powers of f and d reproduce the tables Ff, FT and FM of the handbook
 /// to their last digit.
 #[formula(
-    source = "Machinery's Handbook, 31st ed. (Industrial Press 2020), p. 1152, metric formulas; the powers from \
-              the tables on p. 1153; the default chisel factors are those of a chisel edge of 0.18 of the diameter \
-              (from memory)",
+    source = "Machinery's Handbook, 31st ed. (Industrial Press 2020), p. 1152, metric formulas; the \
+              powers from the tables on p. 1153; the default chisel factors are those of a chisel edge of 0.18 \
+              of the diameter (from memory)",
     constant(unit_length: Length = Length::millimetres(1.0)),
     constant(unit_force: Force = Force::newtons(1.0))
 )]
@@ -221,8 +225,8 @@ pub fn drilling_forces_by_material_constant(
 
 /// Power at a twist drill by Tungaloy's material constant K.
 ///
-/// With d and f in millimetres and n in rev/min: K · d² · n · (0.647 + 17.29 · f) · 10⁻⁶ in kW. It lies 2 % below
-/// the power of the torque that the same source gives.
+/// With d and f in millimetres and n in rev/min: K · d² · n · (0.647 + 17.29 · f) · 10⁻⁶ in kW. It lies 2 %
+/// below the power of the torque that the same source gives.
 #[formula(
     source = "Tungaloy, general catalogue 2020-2021, p. L068",
     constant(unit_length: Length = Length::millimetres(1.0)),
@@ -266,10 +270,11 @@ fn material_energy(
 
 /// Least and greatest torque and thrust of a twist drill among the printed formulas.
 ///
-/// Torque by `drilling_torque`, `drilling_forces_by_work_factor` and `drilling_forces_by_material_constant`; thrust
-/// by the latter two and by `drilling_thrust` with the factor 0.5 and the angle of the point, and with 0.7 and no
-/// sine. The specific cutting force is that of Kienzle at the drill's chip thickness. Sharp drills: wear adds half
-/// as much and more. Choose drive, thrust of the machine and clamping by the greatest.
+/// Torque by `drilling_torque`, `drilling_forces_by_work_factor` and
+/// `drilling_forces_by_material_constant`; thrust by the latter two and by `drilling_thrust` with the
+/// factor 0.5 and the angle of the point, and with 0.7 and no sine. The specific cutting force is that of
+/// Kienzle at the drill's chip thickness. Sharp drills: wear adds half as much and more. Choose drive,
+/// thrust of the machine and clamping by the greatest.
 #[formula(
     source = "The formulas that it names, with their sources",
     constant(unit_length: Length = Length::millimetres(1.0)),

@@ -67,10 +67,11 @@ pub fn entry_travel(
     depth / sin_degrees(entry_angle)
 }
 
-/// Angle of a helical entry, on the path of the cutter's centre: atan(pitch / (π · (hole - cutter diameter))).
+/// Angle of a helical entry, on the path of the cutter's centre: atan(pitch / (π · (hole - cutter))).
 ///
-/// A cutter that does not cut at its centre leaves a pillar in a hole larger than twice its diameter, and in a hole
-/// not much larger than itself its middle rubs; its maker states the holes and angles that it bears.
+/// A cutter that does not cut at its centre leaves a pillar in a hole larger than twice its diameter, and
+/// in a hole not much larger than itself its middle rubs; its maker states the holes and angles that it
+/// bears.
 #[formula(
     source = "Plane geometry of the helix; common practice",
     rule(hole_diameter > cutter_diameter, "hole_diameter must be greater than cutter_diameter"),

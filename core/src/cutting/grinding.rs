@@ -18,11 +18,12 @@ pub struct GrindingWheelSpeed {
 
 /// Surface speed of a grinding wheel, refused above the speed that the wheel is rated for.
 ///
-/// It is π · wheel diameter · spindle speed. Wheels burst: a speed within the rating is no leave to run. Guards, the
-/// ring test, mounting by a trained person, a trial run and the wheel and machine makers' data come first. Take the
-/// diameter of the new wheel, and 1 m/s as 60 m/min.
+/// It is π · wheel diameter · spindle speed. Wheels burst: a speed within the rating is no leave to run.
+/// Guards, the ring test, mounting by a trained person, a trial run and the wheel and machine makers' data
+/// come first. Take the diameter of the new wheel, and 1 m/s as 60 m/min.
 #[formula(
-    source = "Kinematics; the maximum operating speed is marked on the wheel, ISO 525 and EN 12413 (from memory)",
+    source = "Kinematics; the maximum operating speed is marked on the wheel, ISO 525 and EN 12413 (from \
+              memory)",
     rule(
         PI * wheel_diameter * spindle_speed <= rated_speed,
         "the rim of wheel_diameter at spindle_speed must not run faster than rated_speed: wheels burst"
@@ -48,10 +49,12 @@ pub fn grinding_wheel_speed(
 
 /// Greatest speed of the wheel spindle that a wheel is rated for: rated speed / (π · wheel diameter).
 ///
-/// Wheels burst: guards, the ring test and the wheel and machine makers' data come first, and the lower of the limits
-/// of wheel, spindle, flanges and guard holds. For a wheel marked in rev/min that figure holds, however worn it is.
+/// Wheels burst: guards, the ring test and the wheel and machine makers' data come first, and the lower of
+/// the limits of wheel, spindle, flanges and guard holds. For a wheel marked in rev/min that figure holds,
+/// however worn it is.
 #[formula(
-    source = "Kinematics; the maximum operating speed is marked on the wheel, ISO 525 and EN 12413 (from memory)",
+    source = "Kinematics; the maximum operating speed is marked on the wheel, ISO 525 and EN 12413 (from \
+              memory)",
     inverse(rated_speed = PI * wheel_diameter * grinding_wheel_greatest_spindle_speed)
 )]
 pub fn grinding_wheel_greatest_spindle_speed(
@@ -72,8 +75,10 @@ pub fn grinding_wheel_greatest_spindle_speed(
 /// Without slip; parts lag by a few hundredths.
 #[formula(
     source = "Kinematics, as in textbooks of production engineering: feed = π d n sin α",
-    inverse(regulating_wheel_speed = centreless_feed_rate / (PI * regulating_wheel_diameter * sin_degrees(tilt_angle))),
-    inverse(regulating_wheel_diameter = centreless_feed_rate / (PI * regulating_wheel_speed * sin_degrees(tilt_angle)))
+    inverse(regulating_wheel_speed = centreless_feed_rate
+        / (PI * regulating_wheel_diameter * sin_degrees(tilt_angle))),
+    inverse(regulating_wheel_diameter = centreless_feed_rate
+        / (PI * regulating_wheel_speed * sin_degrees(tilt_angle)))
 )]
 pub fn centreless_feed_rate(
     /// Diameter of the regulating wheel.
@@ -96,10 +101,11 @@ pub fn centreless_feed_rate(
 
 /// Number of grinding passes: stock / infeed of a pass, rounded up, and the passes that spark out.
 ///
-/// Stock and infeed are both measured on the diameter, or both on the radius or height. Sizes are exact: stock that is
-/// a whole number of infeeds to the last digit takes no pass more.
+/// Stock and infeed are both measured on the diameter, or both on the radius or height. Sizes are exact:
+/// stock that is a whole number of infeeds to the last digit takes no pass more.
 #[formula(
-    source = "Common practice, as in P. C. Sharma, A Textbook of Production Engineering, 11th ed. (from memory)",
+    source = "Common practice, as in P. C. Sharma, A Textbook of Production Engineering, 11th ed. (from \
+              memory)",
     rule(infeed > Size::ZERO, "infeed must be at least a picometre")
 )]
 pub fn grinding_passes(
@@ -131,12 +137,13 @@ pub fn grinding_passes(
     inverse(traverse_feed = passes * travel / (work_speed * traverse_grinding_time))
 )]
 pub fn traverse_grinding_time(
-    /// Travel of a pass: length of the work, less a third of the wheel's width where it overruns by a third at each end.
+    /// Travel of a pass: length of the work, less a third of the wheel's width where it overruns by a third
+    /// at each end.
     #[non_negative]
     #[increasing]
     travel: Length,
-    /// Feed of the table in one turn of the work: two thirds or so of the wheel's width for roughing, a third for
-    /// finishing.
+    /// Feed of the table in one turn of the work: two thirds or so of the wheel's width for roughing, a
+    /// third for finishing.
     #[positive]
     #[decreasing]
     traverse_feed: Length,
@@ -177,10 +184,10 @@ pub fn plunge_grinding_time(
     stock / infeed_rate + spark_out_time
 }
 
-/// Time of grinding a flat under a reciprocating table: passes · (width / crossfeed + 1) · travel / table speed.
+/// Time of grinding a flat: passes · (width / crossfeed + 1) · travel / table speed.
 ///
-/// Each pass takes one stroke more than the width holds crossfeeds; part of a crossfeed counts as that part. A stroke is one
-/// way of the table, with its overrun.
+/// A pass takes one stroke more than the width holds crossfeeds; part of a crossfeed counts as that part. A
+/// stroke is one way of the table, with its overrun.
 #[formula(
     source = "Trade tables for machining: strokes = width / crossfeed + 1 (from memory)",
     inverse(travel = surface_grinding_time * table_speed / (passes * (width / crossfeed + 1.0))),

@@ -11,6 +11,7 @@ pub mod entry;
 pub mod facing;
 pub mod finish;
 pub mod force;
+pub mod geared_head;
 pub mod grinding;
 pub mod milling;
 pub mod milling_cut;

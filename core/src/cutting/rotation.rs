@@ -6,8 +6,9 @@ use tenths_macros::formula;
 
 /// Spindle speed as a share of what the chuck is rated for, refused above it.
 ///
-/// Take the lowest rating of chuck, jaws, cylinder and spindle; one for balanced work of normal weight is less for
-/// other work. A chuck within its rating may still let go of the work: see `gripping_force_at_speed`.
+/// Take the lowest rating of chuck, jaws, cylinder and spindle; one for balanced work of normal weight is
+/// less for other work. A chuck within its rating may still let go of the work: see
+/// `gripping_force_at_speed`.
 #[formula(
     source = "Common practice; the rating is marked on the chuck, EN 1550 (from memory)",
     rule(
@@ -30,8 +31,8 @@ pub fn chuck_speed_share(
 
 /// Centrifugal force of the jaws of a chuck, all together: jaws · jaw mass · radius · (2 π · spindle speed)².
 ///
-/// It lessens the grip on the outside of the work by as much, and adds to the grip in a bore. Base jaw and top jaw
-/// are summed, each at its own radius. Counterweights and the friction of the chuck are not in it.
+/// It lessens the grip on the outside of the work by as much, and adds to the grip in a bore. Base jaw and
+/// top jaw are summed, each at its own radius. Counterweights and the friction of the chuck are not in it.
 #[formula(
     source = "VDI 3106 (from memory), as printed in the manuals of chuck makers",
     constant(newton: Force = Force::newtons(1.0)),
@@ -71,11 +72,12 @@ fn square(x: f64) -> f64 {
 
 /// Grip of a chuck on the outside of the work at speed: grip at rest less the centrifugal force of its jaws.
 ///
-/// All jaws together. The work is thrown where nothing is left, and a third of the grip at rest is what makers commonly
-/// ask to remain: measure the grip, since wear and want of grease can halve it. The makers' data come first.
+/// All jaws together. The work is thrown where nothing is left, and a third of the grip at rest is what
+/// makers commonly ask to remain: measure the grip, since wear and want of grease can halve it. The makers'
+/// data come first.
 #[formula(
-    source = "VDI 3106 (from memory), as printed in the manuals of chuck makers; the third is that of EN 1550 \
-              (from memory)",
+    source = "VDI 3106 (from memory), as printed in the manuals of chuck makers; the third is that of EN \
+              1550 (from memory)",
     constant(newton: Force = Force::newtons(1.0)),
     constant(kilogram: Mass = Mass::kilograms(1.0)),
     constant(metre: Length = Length::millimetres(1000.0)),
@@ -83,11 +85,13 @@ fn square(x: f64) -> f64 {
     rule(
         jaw_centrifugal_force_base(jaw_mass, jaw_radius, jaws, spindle_speed, newton, kilogram, metre, second)
             < gripping_force,
-        "gripping_force must be greater than the centrifugal force of jaw_mass, jaw_radius, jaws and spindle_speed: \
-         the work would be thrown"
+        "gripping_force must be greater than the centrifugal force of jaw_mass, jaw_radius, jaws and \
+         spindle_speed: the work would be thrown"
     ),
     inverse(gripping_force = gripping_force_at_speed
-        + jaw_centrifugal_force_base(jaw_mass, jaw_radius, jaws, spindle_speed, newton, kilogram, metre, second))
+        + jaw_centrifugal_force_base(
+            jaw_mass, jaw_radius, jaws, spindle_speed, newton, kilogram, metre, second
+        ))
 )]
 pub fn gripping_force_at_speed(
     /// Grip at rest, of all jaws together.
@@ -127,21 +131,24 @@ pub fn gripping_force_at_speed(
 
 /// First whipping speed of bar that sticks out unsupported, as behind the spindle.
 ///
-/// The bar is held as if built in at one end and free at the other: 3.516 / (2 π) · √(E I / (ρ A)) / overhang².
+/// The bar is held as if built in at one end and free at the other: 3.516 / (2 π) · √(E I / (ρ A)) /
+/// overhang².
 ///
-/// A bar that is loose in the spindle, bent or unbalanced whips at a far lower speed, folds over, and strikes what is
-/// near. Support the bar over its length or cut it to the length of the spindle; this figure is no leave to run. The
-/// machine maker's rule comes first.
+/// A bar that is loose in the spindle, bent or unbalanced whips at a far lower speed, folds over, and
+/// strikes what is near. Support the bar over its length or cut it to the length of the spindle; this
+/// figure is no leave to run. The machine maker's rule comes first.
 #[formula(
-    source = "Bending of a uniform beam after Euler and Bernoulli, built in at one end, first root 1.875104²; \
-              Machinery's Handbook, critical speeds of shafts (from memory)",
+    source = "Bending of a uniform beam after Euler and Bernoulli, built in at one end, first root \
+              1.875104²; Machinery's Handbook, critical speeds of shafts (from memory)",
     constant(newton: Force = Force::newtons(1.0)),
     constant(kilogram: Mass = Mass::kilograms(1.0)),
     constant(metre: Length = Length::millimetres(1000.0)),
     constant(second: Time = Time::minutes(1.0 / 60.0)),
     rule(bore < diameter, "bore must be less than diameter"),
     inverse(overhang = (BUILT_IN_AND_FREE
-        * whipping(diameter, bore, modulus, density, newton, kilogram, metre, second) / whipping_speed).sqrt())
+        * whipping(diameter, bore, modulus, density, newton, kilogram, metre, second)
+        / whipping_speed)
+        .sqrt())
 )]
 pub fn whipping_speed(
     /// Outside diameter of the bar.
@@ -173,11 +180,12 @@ pub fn whipping_speed(
 
 /// First whipping speed of bar between two supports that let it tilt: π / 2 · √(E I / (ρ A)) / length².
 ///
-/// Between a chuck or collet and a centre or bush the bar is somewhat stiffer than this. A bent or unbalanced bar whips
-/// far below it: stay well below, and keep the bar in a guard. The machine maker's rule comes first.
+/// Between a chuck or collet and a centre or bush the bar is somewhat stiffer than this. A bent or
+/// unbalanced bar whips far below it: stay well below, and keep the bar in a guard. The machine maker's
+/// rule comes first.
 #[formula(
-    source = "Bending of a uniform beam after Euler and Bernoulli, simply supported, first root π²; Machinery's \
-              Handbook, critical speeds of shafts (from memory)",
+    source = "Bending of a uniform beam after Euler and Bernoulli, simply supported, first root π²; \
+              Machinery's Handbook, critical speeds of shafts (from memory)",
     constant(newton: Force = Force::newtons(1.0)),
     constant(kilogram: Mass = Mass::kilograms(1.0)),
     constant(metre: Length = Length::millimetres(1000.0)),
@@ -215,7 +223,7 @@ pub fn supported_whipping_speed(
 }
 
 /// The first root of cos x · cosh x = -1, squared, in turns.
-const BUILT_IN_AND_FREE: f64 = 3.516_015_268_503_15 / (2.0 * PI);
+const BUILT_IN_AND_FREE: f64 = 3.516_015_268_500_15 / (2.0 * PI);
 /// The first root of sin x = 0, squared, in turns.
 const SUPPORTED: f64 = 0.5 * PI;
 
@@ -252,6 +260,7 @@ pub static FORMULAS: &[&Formula] = &[
 mod tests {
     use super::*;
     use crate::Units;
+    use crate::math::{cos_degrees, exp};
 
     #[test]
     fn a_chuck_above_its_rating_is_an_error() {
@@ -260,11 +269,11 @@ mod tests {
         assert!(share(4000.1).unwrap_err().to_string().contains("must be at most rated_speed"));
     }
 
-    // The root by Newton's method on 1 + cos x cosh x, apart from the constant.
+    // The constant against the equation of a beam built in at one end.
     #[test]
     fn the_root_of_a_cantilever() {
-        let x = BUILT_IN_AND_FREE * 2.0 * PI;
-        let x = x.sqrt();
-        assert!((1.0 + x.cos() * x.cosh()).abs() < 1e-12);
+        let x = (BUILT_IN_AND_FREE * 2.0 * PI).sqrt();
+        let (cos, cosh) = (cos_degrees(x.to_degrees()), 0.5 * (exp(x) + exp(-x)));
+        assert!((1.0 + cos * cosh).abs() < 1e-12);
     }
 }

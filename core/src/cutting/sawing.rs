@@ -144,9 +144,10 @@ pub struct SawPitchLimits {
 
 /// Finest and coarsest pitch of a blade for a section, by the least and most teeth in the cut.
 ///
-/// The finest is greatest width / most teeth, the coarsest least width / least teeth. A round bar is judged at its
-/// diameter by common practice, though its width begins at nothing: feed gently there. Where the finest comes out
-/// coarser than the coarsest, no single pitch suits both widths: turn the section, or mind the thin wall first.
+/// The finest is greatest width / most teeth, the coarsest least width / least teeth. A round bar is judged
+/// at its diameter by common practice, though its width begins at nothing: feed gently there. Where the
+/// finest comes out coarser than the coarsest, no single pitch suits both widths: turn the section, or mind
+/// the thin wall first.
 #[formula(
     source = "Three-tooth rule of blade makers: at least 3 and at most 24 teeth in the cut",
     rule(least_width <= greatest_width, "least_width must be at most greatest_width"),
@@ -180,8 +181,8 @@ pub fn saw_pitch_limits(
 
 /// Feed rate of a band saw: band speed / tooth pitch · chip load.
 ///
-/// The speed of the band itself, or of the rim of a circular blade, is `surface_speed` of its wheel or blade. A
-/// circular blade feeds by `feed_rate`.
+/// The speed of the band itself, or of the rim of a circular blade, is `surface_speed` of its wheel or
+/// blade. A circular blade feeds by `feed_rate`.
 #[formula(
     source = "Kinematics; H. Jack, Engineer on a Disk, sawing",
     inverse(band_speed = band_saw_feed_rate * (tooth_pitch / chip_load)),
