@@ -7,6 +7,7 @@ mod batch;
 mod formula;
 #[rustfmt::skip]
 mod formulas;
+mod geared_head;
 mod guard;
 mod limits;
 mod plan;

@@ -2,6 +2,7 @@
 mod error;
 mod formula;
 mod gauge;
+mod geared_head;
 mod plan;
 mod size;
 mod ufunc;
@@ -36,5 +37,6 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(gauge::ring_gauge, module)?)?;
     module.add_function(wrap_pyfunction!(gauge::length_gauge, module)?)?;
     module.add_function(wrap_pyfunction!(size::_good_readings, module)?)?;
+    module.add_function(wrap_pyfunction!(geared_head::_lower_spindle_step, module)?)?;
     module.add_function(wrap_pyfunction!(_fill, module)?)
 }

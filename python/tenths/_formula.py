@@ -84,13 +84,17 @@ def raise_for_rows(formula, args):
     return _remarks.raise_for_rows(formula, result, numpy.broadcast_arrays(*map(_floats, args)))
 
 
+def _refuse_units(values, subject):
+    if hasattr(type(values), "dimensionality") or hasattr(type(values), "unit"):
+        raise TypeError(f"{subject} a unit of their own, which is never stripped: pass their magnitude")
+
+
 def accepts(system, module):
     """The judge of readings in the unit of a namespace."""
 
     def accepts(limits, readings, resolution=None):
         least, greatest = _tenths._good_readings(limits, system, resolution)
-        if hasattr(type(readings), "dimensionality") or hasattr(type(readings), "unit"):
-            raise TypeError("the readings carry a unit of their own, which is never stripped: pass their magnitude")
+        _refuse_units(readings, "the readings carry")
         if isinstance(readings, (int, float, numpy.floating, numpy.integer)):
             return bool(least <= readings <= greatest)
         if not hasattr(type(readings), "dtype"):
@@ -107,3 +111,33 @@ def accepts(system, module):
     a step of a whole number of steps is taken as that number of steps. NaN is never good.
     """
     return accepts
+
+
+def lower_spindle_step(system, module):
+    """The choice among the steps of a geared head for a namespace."""
+
+    def lower_spindle_step(wanted, steps):
+        for speeds in (wanted, steps):
+            _refuse_units(speeds, "the speeds carry")
+        steps = list(steps)
+        if isinstance(wanted, (str, int, float, numpy.floating, numpy.integer)):
+            return _tenths._lower_spindle_step(wanted, steps, system)
+        if not steps:
+            _tenths._lower_spindle_step(1.0, steps, system)
+        # Each step is judged as it would be alone, and becomes a number if it is text.
+        ladder = numpy.sort([_tenths._lower_spindle_step(step, [step], system) for step in steps])
+        if not hasattr(type(wanted), "dtype"):
+            wanted = _floats(wanted)
+        place = numpy.searchsorted(ladder, wanted, side="right") - 1
+        none = (place < 0) | ~numpy.isfinite(wanted)
+        # The root of a negative number is NaN and sets numpy's flag; that of NaN does not.
+        return ladder[place] * numpy.sqrt(numpy.where(numpy.isnan(wanted), wanted, numpy.where(none, -1.0, 1.0)))
+
+    lower_spindle_step.__module__ = module
+    lower_spindle_step.__qualname__ = "lower_spindle_step"
+    lower_spindle_step.__doc__ = """The nearest of the steps of a geared head that is not above a spindle speed in rev/min.
+
+    The wanted speed is one or an array; the steps stand in any order. One speed below all steps is a DomainError that
+    tells the lowest; in an array it gives NaN, and sets numpy's invalid flag.
+    """
+    return lower_spindle_step

@@ -22,6 +22,7 @@ __all__ = [
     "ring_gauge",
     "length_gauge",
     "_good_readings",
+    "_lower_spindle_step",
     "_fill",
 ]
 
@@ -198,4 +199,5 @@ def length_gauge(length: Limits | str) -> Gauge: ...
 def _good_readings(
     limits: Limits | str, units: str, resolution: float | Size | str | None
 ) -> tuple[float, float]: ...
+def _lower_spindle_step(wanted: float | str, steps: list[Any], units: str) -> float: ...
 def _fill(namespace: dict[str, Any], units: str) -> None: ...

@@ -19,6 +19,7 @@ pub fn metric(_: &Path) -> Text {
 /// Every formula as a variable of a protocol of its own, whose call tells the arguments.
 fn namespace(units: Units) -> Text {
     let mut text = String::from(HEAD);
+    text += "from collections.abc import Sequence\n";
     text += "from typing import Any, Literal, Protocol, overload\n\n";
     text += "from numpy.typing import ArrayLike\n\n";
     text += "from . import _formula as _formula\nfrom ._tenths import Formula, Limits, Size\n\n";
@@ -30,7 +31,12 @@ fn namespace(units: Units) -> Text {
     text += "def accepts(limits: Limits | str, readings: float, resolution: float | Size | str | None = None) -> bool: ...\n";
     text += "@overload\n";
     text += "def accepts(limits: Limits | str, readings: ArrayLike, resolution: float | Size | str | None = None) -> Any: ...\n\n";
-    let mut names: Vec<&str> = formulas().map(|f| f.name).chain(["accepts"]).collect();
+    text += "@overload\n";
+    text += "def lower_spindle_step(wanted: float | str, steps: Sequence[float | str]) -> float: ...\n";
+    text += "@overload\n";
+    text += "def lower_spindle_step(wanted: ArrayLike, steps: Sequence[float | str]) -> Any: ...\n\n";
+    let by_hand = ["accepts", "lower_spindle_step"];
+    let mut names: Vec<&str> = formulas().map(|f| f.name).chain(by_hand).collect();
     names.sort_unstable();
     writeln!(text, "__all__ = [")?;
     for name in names {
