@@ -16,6 +16,9 @@ pub struct GrindingWheelSpeed {
     pub share_of_rating: Ratio,
 }
 
+/// The speed that `grinding_wheel_greatest_spindle_speed` gives is within the rating, however it was rounded.
+const ROUNDING: f64 = 1.0 + 4.0 * f64::EPSILON;
+
 /// Surface speed of a grinding wheel, refused above the speed that the wheel is rated for.
 ///
 /// It is π · wheel diameter · spindle speed. Wheels burst: a speed within the rating is no leave to run.
@@ -25,7 +28,7 @@ pub struct GrindingWheelSpeed {
     source = "Kinematics; the maximum operating speed is marked on the wheel, ISO 525 and EN 12413 (from \
               memory)",
     rule(
-        PI * wheel_diameter * spindle_speed <= rated_speed,
+        PI * wheel_diameter * spindle_speed <= rated_speed * ROUNDING,
         "the rim of wheel_diameter at spindle_speed must not run faster than rated_speed: wheels burst"
     )
 )]
@@ -245,5 +248,18 @@ mod tests {
             "the rim of wheel_diameter at spindle_speed must not run faster than rated_speed: wheels burst";
         let given = "(wheel_diameter = 200 mm, spindle_speed = 3342.3 rev/min, rated_speed = 2100 m/min)";
         assert_eq!(error, format!("grinding_wheel_speed: {need} {given}"));
+    }
+
+    #[test]
+    fn the_greatest_spindle_speed_is_within_the_rating() {
+        for diameter in 1..2000 {
+            for units in Units::ALL {
+                let (diameter, mut greatest) = (f64::from(diameter) * 0.3, [0.0]);
+                let greatest_speed = &GRINDING_WHEEL_GREATEST_SPINDLE_SPEED;
+                greatest_speed.call(units, &[diameter, 6500.0], &mut greatest).unwrap();
+                let x = [diameter, greatest[0], 6500.0];
+                GRINDING_WHEEL_SPEED.call(units, &x, &mut [0.0; 2]).unwrap();
+            }
+        }
     }
 }
