@@ -3,29 +3,6 @@
 use crate::formula;
 use crate::guard::tenths_units;
 use crate::status::tenths_status;
-use std::ffi::CStr;
-
-/// The names of the formulas.
-pub(crate) const NAMES: &[&CStr] = &[
-    c"surface_speed",
-    c"spindle_speed",
-    c"chip_load",
-    c"feed_rate",
-    c"feed_per_revolution",
-    c"milling_removal_rate",
-    c"cutting_time",
-    c"sawing_time",
-    c"flat_depth",
-    c"flat_width",
-    c"seat_margin",
-    c"screw_preload",
-    c"knurl_growth",
-    c"knurl_growth_raised",
-    c"knurl_growth_indented",
-    c"knurl_teeth",
-    c"press_fit",
-    c"parts_per_bar",
-];
 
 /// Surface speed of a turning workpiece or tool: π · diameter · spindle speed.
 ///

@@ -320,7 +320,8 @@ mod tests {
         // Common practice: d = 12 v / (π n).
         assert!((d - 12.0 * 200.0 / (std::f64::consts::PI * 1500.0)).abs() < 1e-15);
         let error = surface_speed.solve_for(Units::Inch, "speed", None, 200.0, &[1.0, 1500.0]).unwrap_err();
-        assert_eq!(error.to_string(), "surface_speed cannot be solved for speed: it has no argument `speed`");
+        let told = "surface_speed cannot be solved for speed: it has no argument `speed`, but diameter, spindle_speed";
+        assert_eq!(error.to_string(), told);
     }
 
     #[test]
