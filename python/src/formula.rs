@@ -501,6 +501,12 @@ impl PyFormula {
         for rule in record.rules {
             doc += &format!("; {}", rule.text);
         }
-        doc + ".\n\nSource: " + record.source + "\n"
+        doc += ".\n";
+        let arguments = record.arguments.iter().enumerate().filter(|&(at, _)| record.is_solvable(at));
+        let names: Vec<_> = arguments.map(|(_, argument)| argument.name).collect();
+        if !names.is_empty() {
+            doc += &format!("\nCan be solved for, by `solve_for`: {}.\n", names.join(", "));
+        }
+        doc + "\nSource: " + record.source + "\n"
     }
 }

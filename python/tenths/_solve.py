@@ -18,9 +18,9 @@ def solve_for(formula, argument, wanted, output, on_error, given):
     if on_error not in (None, "nan", "raise"):
         raise ValueError(f"on_error must be 'nan' or 'raise', not {on_error!r}")
     solver = _solver(formula, argument, output)  # refuses what cannot be solved for
-    row = _others(formula, argument, given or {}) | {argument: _wanted(formula, output, wanted)}
+    given = _others(formula, argument, given or {})
     # The wanted result stands in the place of the argument that is sought.
-    row = [row[name] for name in formula.arguments]
+    row = [given[name] if name != argument else _wanted(formula, output, wanted) for name in _defaults(formula)]
     if all(type(value) is float for value in row):
         try:
             return _tenths._solve(formula, argument, output, row)
@@ -39,17 +39,23 @@ def solve_for(formula, argument, wanted, output, on_error, given):
 _solver = functools.cache(_tenths._solver)
 
 
+@functools.cache
+def _defaults(formula):
+    """The default of every argument by name, None where it has none."""
+    return {name: about["default"] for name, about in formula.arguments.items()}
+
+
 def _others(formula, argument, given):
     """The arguments but the one that is sought, those left out by their defaults."""
     call = f"{formula.__name__}.solve_for()"
     for name in given:
         if name == argument:
             raise TypeError(f"{call} seeks '{name}', which cannot be given as well")
-        if name not in formula.arguments:
+        if name not in _defaults(formula):
             raise TypeError(f"{call} got an unexpected keyword argument '{name}'")
     others = {}
-    for name, about in formula.arguments.items():
-        value = given.get(name, about["default"])
+    for name, default in _defaults(formula).items():
+        value = given.get(name, default)
         if name != argument and value is None:
             raise TypeError(f"{call} missing required argument: '{name}'")
         if name != argument:

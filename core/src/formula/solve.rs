@@ -251,6 +251,14 @@ impl Search<'_> {
         (ends[0].min(ends[1]), ends[0].max(ends[1]))
     }
 
+    /// A rule between the given arguments that fails whatever the sought one is.
+    fn broken_rule(&self) -> Option<usize> {
+        self.formula
+            .rules
+            .iter()
+            .position(|rule| !rule.arguments.contains(&self.sought) && !(rule.holds)(self.units, &self.row))
+    }
+
     fn error(&mut self, failure: &Failure, wanted: f64, given: impl Fn(usize) -> f64) -> Error {
         let output = &self.formula.outputs[self.output];
         let unit = output.kind.unit(self.units);
@@ -258,7 +266,10 @@ impl Search<'_> {
         let reason = match *failure {
             Failure::Argument(k) => return self.formula.refuse(k, given(k), self.units),
             Failure::Wanted => format!("the wanted result is {wanted}"),
-            Failure::Nowhere => format!("with these arguments no value gives any answer, nor {sought}"),
+            Failure::Nowhere => match self.broken_rule() {
+                Some(rule) => return self.formula.broken(rule, self.units, &self.row),
+                None => format!("with these arguments no value gives any answer, nor {sought}"),
+            },
             Failure::OutOfReach(None) => format!("no value gives {sought}"),
             Failure::OutOfReach(Some(anchor)) => {
                 let (least, greatest) = self.reach(anchor);

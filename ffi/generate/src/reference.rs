@@ -11,7 +11,8 @@ pub(crate) fn page(_: &Path) -> Text {
          # Formulas\n\n\
          Each formula is there in Rust, C and Python under the same name, in inch and in metric units. In Rust a \
          quantity brings its unit; in C and Python `TENTHS_INCH` or `tenths.inch` makes every bare number one in the \
-         inch unit below, and `TENTHS_METRIC` or `tenths.metric` one in the metric unit. Outside \"must be\" there is \
+         inch unit below, and `TENTHS_METRIC` or `tenths.metric` one in the metric unit. The quantity is the type in Rust. \
+         Outside \"must be\" there is \
          no answer; outside the \"stated range\" of the source there is one, with advice. An argument with a default \
          goes by name in Python.\n\n",
     );
@@ -40,10 +41,10 @@ fn topics() -> Vec<(String, Vec<&'static Formula>)> {
 
 fn entry(formula: &Formula) -> String {
     let mut text = format!("\n### {}\n\n{}\n\n", formula.name, formula.doc);
-    text += "| argument | meaning | inch | metric | must be | stated range | default |\n\
-             | --- | --- | --- | --- | --- | --- | --- |\n";
+    text += "| argument | meaning | quantity | inch | metric | must be | stated range | default |\n\
+             | --- | --- | --- | --- | --- | --- | --- | --- |\n";
     formula.arguments.iter().for_each(|argument| text += &argument_row(argument));
-    text += "\n| result | meaning | inch | metric |\n| --- | --- | --- | --- |\n";
+    text += "\n| result | meaning | quantity | inch | metric |\n| --- | --- | --- | --- | --- |\n";
     for (k, output) in formula.outputs.iter().enumerate() {
         text += &output_row(formula.output_name(k), output);
     }
@@ -61,13 +62,14 @@ fn argument_row(argument: &Argument) -> String {
         Units::ALL.map(|units| argument.side(units).range_text(argument.kind, units).unwrap_or_default());
     let default = Units::ALL.map(|units| argument.default(units).map_or(String::new(), |x| x.to_string()));
     let [inch, metric] = labels(argument.kind);
-    row(&[&code(argument.name), argument.doc, inch, metric, &need, &both(range), &both(default)])
+    let quantity = if argument.exact { "Size" } else { argument.kind.name };
+    row(&[&code(argument.name), argument.doc, quantity, inch, metric, &need, &both(range), &both(default)])
 }
 
 fn output_row(name: &str, output: &Output) -> String {
     let [inch, metric] = labels(output.kind);
     let doc = if output.doc.is_empty() { "As above." } else { output.doc };
-    row(&[&code(name), doc, inch, metric])
+    row(&[&code(name), doc, output.kind.name, inch, metric])
 }
 
 fn row(cells: &[&str]) -> String {
