@@ -8,6 +8,15 @@ from ._tenths import Formula, Size
 
 def find(system: str, name: str) -> Formula: ...
 
+class OffsetEngagement(NamedTuple):
+    engagement_angle: float
+    entry_angle: float
+    exit_angle: float
+
+class TeethEngaged(NamedTuple):
+    mean: float
+    greatest: float
+
 class PressFit(NamedTuple):
     pressure: float
     hub_hoop_stress: float
@@ -41,4 +50,4 @@ class _Attributes(Protocol):
     def solve_for(self, argument: str, wanted: ArrayLike, *, output: str | None = None,
                   on_error: Literal["nan", "raise"] | None = None, **given: ArrayLike | Size) -> Any: ...
 
-__all__ = ["find", "PressFit"]
+__all__ = ["find", "OffsetEngagement", "TeethEngaged", "PressFit"]
