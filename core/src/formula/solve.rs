@@ -2,7 +2,7 @@
 use super::{Formula, MAX_INPUTS, MAX_OUTPUTS};
 use crate::Error;
 use crate::error::{Reading, excerpt};
-use crate::quantity::Units;
+use crate::quantity::{Count, Quantity, Units};
 
 /// What is sought of a formula, with the arguments of one row in base units.
 struct Search<'a> {
@@ -102,6 +102,9 @@ impl Formula {
         match () {
             () if self.arguments[argument].sides[0].domain.is_whole() => Some("it is a count"),
             () if self.is_exact() => Some("the formula counts, so that a range of values gives one result"),
+            () if !inverse && self.outputs[output].kind == Count::KIND => {
+                Some("the result is a count, which a range of values gives")
+            }
             () if !inverse && self.rising(argument, output).is_none() => {
                 Some("the result is not known to move one way with it")
             }
