@@ -216,7 +216,8 @@ impl Work<'_> {
         let wanted = characteristics.iter().enumerate().filter_map(|(index, c)| {
             Some((format!("/characteristics/{index}/gauge"), Some(c.number), c.limits, c.gauge?))
         });
-        let bore = joint.iter().filter_map(|j| Some(("/joint/gauge".to_string(), None, j.bore, j.gauge?)));
+        let bore = joint.iter().map(Joint::bore);
+        let bore = bore.filter_map(|(bore, gauge)| Some(("/joint/gauge".to_string(), None, *bore, gauge?)));
         for (place, characteristic, limits, form) in wanted.chain(bore) {
             match make_gauge(form, &limits) {
                 Ok(gauge) => lines.push(self.gauge_line(characteristic, form, &gauge)),

@@ -1,4 +1,4 @@
-//! A plain pressed joint over the limits of its shaft and its bore.
+//! A pressed joint over the limits of its shaft and its bore.
 use super::PlanError;
 use super::document::*;
 use super::evaluate::{Work, beside, no_answer};
@@ -27,7 +27,7 @@ impl Metal {
         ])
     }
 
-    fn yield_strength(&self, units: crate::Units) -> Option<f64> {
+    pub(super) fn yield_strength(&self, units: crate::Units) -> Option<f64> {
         let table = self.designation.and_then(|d| d.0.yield_strength);
         self.yield_strength.map(|y| y.value()).or(table.map(|y| y.in_units(units)))
     }
@@ -35,29 +35,54 @@ impl Metal {
 
 impl Work<'_> {
     pub(super) fn joint(&mut self, joint: &Joint) -> Result<JointLines, PlanError> {
-        let shaft = self.limits_of(joint.shaft.0).map(|c| c.limits);
-        let shaft = shaft.ok_or_else(|| no_answer("/joint/shaft", "there is no such characteristic"))?;
+        match joint {
+            Joint::PlainJoint(joint) => self.plain_joint(joint),
+            Joint::KnurledJoint(joint) => self.knurled_joint(joint),
+        }
+    }
+
+    /// A joint without figures as yet; its least and its greatest interference in exact sizes.
+    pub(super) fn interference(
+        &mut self,
+        kind: &'static str,
+        shaft: &Limits,
+        bore: &Limits,
+    ) -> Result<(JointLines, [Size; 2]), PlanError> {
         let difference = |a: Size, b: Size| {
             a.checked_sub(b).ok_or_else(|| no_answer("/joint/bore", "the interference is out of range"))
         };
-        let least = difference(shaft.lower(), joint.bore.upper())?;
-        let greatest = difference(shaft.upper(), joint.bore.lower())?;
-        let mut lines = JointLines {
+        let least = difference(shaft.lower(), bore.upper())?;
+        let greatest = difference(shaft.upper(), bore.lower())?;
+        let lines = JointLines {
+            kind,
             least_interference: least.format(self.units),
             greatest_interference: greatest.format(self.units),
             loosest: vec![],
             tightest: vec![],
         };
-        if least.is_positive() {
-            let pressed = self.pressed(joint, &shaft, least, joint.friction.lower.value())?;
-            lines.loosest = self.loosest(joint, &pressed);
-        } else {
+        if !least.is_positive() {
             let message = format!(
                 "the joint may be loose: its interference is {} to {}",
                 lines.least_interference, lines.greatest_interference
             );
             let remedy = "move the limits of shaft or bore until the least interference holds the load";
             self.find(Severity::Error, "joint_may_be_loose", "/joint/bore", message, remedy);
+        }
+        Ok((lines, [least, greatest]))
+    }
+
+    /// The limits of the characteristic that is pressed in.
+    pub(super) fn pressed_in(&self, shaft: super::Reference) -> Result<Limits, PlanError> {
+        let shaft = self.limits_of(shaft.0).map(|c| c.limits);
+        shaft.ok_or_else(|| no_answer("/joint/shaft", "there is no such characteristic"))
+    }
+
+    fn plain_joint(&mut self, joint: &PlainJoint) -> Result<JointLines, PlanError> {
+        let shaft = self.pressed_in(joint.shaft)?;
+        let (mut lines, [least, greatest]) = self.interference("plain", &shaft, &joint.bore)?;
+        if least.is_positive() {
+            let pressed = self.pressed(joint, &shaft, least, joint.friction.lower.value())?;
+            lines.loosest = self.loosest(joint, &pressed);
         }
         if greatest.is_positive() {
             let pressed = self.pressed(joint, &shaft, greatest, joint.friction.upper.value())?;
@@ -68,7 +93,7 @@ impl Work<'_> {
 
     fn pressed(
         &mut self,
-        joint: &Joint,
+        joint: &PlainJoint,
         shaft: &Limits,
         interference: Size,
         friction: f64,
@@ -99,7 +124,7 @@ impl Work<'_> {
     }
 
     /// What it holds at the least interference with the lower friction.
-    fn loosest(&mut self, joint: &Joint, pressed: &Pressed) -> Vec<Figure> {
+    fn loosest(&mut self, joint: &PlainJoint, pressed: &Pressed) -> Vec<Figure> {
         let torque = self.plain::<Torque>("torque held", pressed.torque);
         let force = self.plain::<Force>("axial force held", pressed.axial_force);
         let (asked_torque, asked_force) =
@@ -120,7 +145,7 @@ impl Work<'_> {
     }
 
     /// What it takes to press, and what it bears, at the greatest interference with the higher friction.
-    fn tightest(&mut self, joint: &Joint, pressed: &Pressed) -> Vec<Figure> {
+    fn tightest(&mut self, joint: &PlainJoint, pressed: &Pressed) -> Vec<Figure> {
         let force = self.plain::<Force>("press force", pressed.axial_force);
         let press =
             self.document.operations.iter().enumerate().find_map(|(index, operation)| match operation {
@@ -193,7 +218,7 @@ impl Work<'_> {
         figures
     }
 
-    fn plain<Q: Quantity>(&self, name: &'static str, value: f64) -> Figure {
+    pub(super) fn plain<Q: Quantity>(&self, name: &'static str, value: f64) -> Figure {
         Figure { name, value, unit: Q::KIND.unit(self.units).label, judged: None }
     }
 }

@@ -5,6 +5,7 @@ mod drawing;
 mod evaluate;
 mod fault;
 mod joint;
+mod knurled;
 mod limits;
 mod markdown;
 mod nearest;
