@@ -291,21 +291,3 @@ fn formulas_without_an_answer_are_told_at_once() {
     let places: Vec<_> = error.faults().iter().map(|f| &*f.place).collect();
     assert_eq!(places, ["/operations/2/seat/screw", "/operations/3"]);
 }
-
-#[test]
-fn mutated_documents_never_panic() {
-    let mut survivors = 0;
-    let pieces: Vec<usize> =
-        DEMO.char_indices().filter(|(_, c)| "{}[]:,\"".contains(*c)).map(|(at, _)| at).collect();
-    for &at in &pieces {
-        for with in ["", "{", "[1]", "\"", "-", "1e999", "null,", "\u{0}"] {
-            let text = format!("{}{with}{}", &DEMO[..at], &DEMO[at + 1..]);
-            if let Ok(plan) = Plan::from_json(&text) {
-                survivors += usize::from(plan.evaluate().is_ok());
-            }
-        }
-        assert!(Plan::from_json(&DEMO[..at]).is_err());
-    }
-    // Some mutations touch only names, so that the loop has seen the evaluation as well.
-    assert!(survivors > 0 && survivors < pieces.len());
-}

@@ -879,6 +879,14 @@ tenths_status tenths_plan_evaluate(const char *plan,
 tenths_status tenths_plan_markdown(const char *plan, size_t length, char **markdown);
 
 /**
+ * Gives the JSON Schema (draft 2020-12) of a plan, freed by `tenths_text_free`; null on an error.
+ *
+ * # Safety
+ * `schema` is null or writable.
+ */
+tenths_status tenths_plan_schema(char **schema);
+
+/**
  * What a status means, in English: a constant text, never null, not to be freed.
  */
 const char *tenths_status_text(tenths_status status);

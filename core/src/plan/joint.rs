@@ -1,7 +1,8 @@
 //! A pressed joint over the limits of its shaft and its bore.
 use super::PlanError;
 use super::document::*;
-use super::evaluate::{Work, beside, no_answer};
+use super::evaluate::{JOINT, MATERIAL, OPERATIONS, Work, beside, no_answer};
+use super::fault::Place;
 use super::sheet::{Figure, JointLines};
 use crate::finding::Severity;
 use crate::fit::press::PRESS_FIT;
@@ -49,7 +50,7 @@ impl Work<'_> {
         bore: &Limits,
     ) -> Result<(JointLines, [Size; 2]), PlanError> {
         let difference = |a: Size, b: Size| {
-            a.checked_sub(b).ok_or_else(|| no_answer("/joint/bore", "the interference is out of range"))
+            a.checked_sub(b).ok_or_else(|| no_answer(JOINT.field("bore"), "the interference is out of range"))
         };
         let least = difference(shaft.lower(), bore.upper())?;
         let greatest = difference(shaft.upper(), bore.lower())?;
@@ -66,7 +67,7 @@ impl Work<'_> {
                 lines.least_interference, lines.greatest_interference
             );
             let remedy = "move the limits of shaft or bore until the least interference holds the load";
-            self.find(Severity::Error, "joint_may_be_loose", "/joint/bore", message, remedy);
+            self.find(Severity::Error, "joint_may_be_loose", JOINT.field("bore"), message, remedy);
         }
         Ok((lines, [least, greatest]))
     }
@@ -74,7 +75,7 @@ impl Work<'_> {
     /// The limits of the characteristic that is pressed in.
     pub(super) fn pressed_in(&self, shaft: super::Reference) -> Result<Limits, PlanError> {
         let shaft = self.limits_of(shaft.0).map(|c| c.limits);
-        shaft.ok_or_else(|| no_answer("/joint/shaft", "there is no such characteristic"))
+        shaft.ok_or_else(|| no_answer(JOINT.field("shaft"), "there is no such characteristic"))
     }
 
     fn plain_joint(&mut self, joint: &PlainJoint) -> Result<JointLines, PlanError> {
@@ -99,13 +100,13 @@ impl Work<'_> {
         friction: f64,
     ) -> Result<Pressed, PlanError> {
         let units = self.units;
-        let elastic = |metal: &Metal, place: &str| {
+        let elastic = |metal: &Metal, place: Place<'_>| {
             metal
                 .elasticity(units)
                 .ok_or_else(|| no_answer(place, "the modulus and Poisson's ratio are not known"))
         };
-        let [hub_modulus, hub_poisson] = elastic(&joint.hub_material, "/joint/hub_material")?;
-        let [shaft_modulus, shaft_poisson] = elastic(&self.document.material, "/material")?;
+        let [hub_modulus, hub_poisson] = elastic(&joint.hub_material, JOINT.field("hub_material"))?;
+        let [shaft_modulus, shaft_poisson] = elastic(&self.document.material, MATERIAL)?;
         let x = [
             self.float(interference),
             self.float(shaft.nominal()),
@@ -118,7 +119,7 @@ impl Work<'_> {
             friction,
             self.float(joint.shaft_bore),
         ];
-        let y = self.results("/joint", &PRESS_FIT, &x)?;
+        let y = self.results(JOINT, &PRESS_FIT, &x)?;
         let [pressure, _, hub_equivalent, shaft_hoop, shaft_bore_hoop, axial_force, torque, ..] = y;
         Ok(Pressed { pressure, hub_equivalent, shaft_hoop, shaft_bore_hoop, axial_force, torque })
     }
@@ -139,7 +140,7 @@ impl Work<'_> {
                 100.0 / used
             );
             let remedy = "raise the least interference or the length of contact, or ease the load";
-            self.find(Severity::Error, "joint_slips", "/joint", message, remedy);
+            self.find(Severity::Error, "joint_slips", JOINT, message, remedy);
         }
         vec![self.plain::<Stress>("pressure", pressed.pressure), torque, force]
     }
@@ -160,9 +161,9 @@ impl Work<'_> {
                 beside(force.value, capacity),
                 unit = force.unit
             );
-            let place = format!("/operations/{index}/capacity");
+            let place = OPERATIONS.index(index);
             let remedy = "take a larger press, or heat the hub";
-            self.find(Severity::Error, "press_too_weak", &place, message, remedy);
+            self.find(Severity::Error, "press_too_weak", place.field("capacity"), message, remedy);
         }
         // Radial stress at the surface is minus the pressure, and none at the bore of a hollow shaft.
         let (hoop, radial) = (pressed.shaft_hoop, -pressed.pressure);
@@ -172,8 +173,8 @@ impl Work<'_> {
             self.plain::<Stress>("shaft equivalent stress", surface.max(pressed.shaft_bore_hoop.abs()));
         let mut figures = vec![self.plain::<Stress>("pressure", pressed.pressure), force];
         let metals = [
-            (hub, "hub yield margin", &joint.hub_material, "/joint/hub_material", "hub"),
-            (shaft, "shaft yield margin", &self.document.material, "/material", "shaft"),
+            (hub, "hub yield margin", &joint.hub_material, JOINT.field("hub_material"), "hub"),
+            (shaft, "shaft yield margin", &self.document.material, MATERIAL, "shaft"),
         ];
         for (stress, margin, metal, place, member) in metals {
             match metal.yield_strength(self.units) {

@@ -3,7 +3,7 @@
 //! Always an estimate: how the metal flows is not computed, so each design is proved by a trial.
 use super::PlanError;
 use super::document::*;
-use super::evaluate::{Work, beside};
+use super::evaluate::{JOINT, OPERATIONS, Work, beside};
 use super::sheet::{Figure, JointLines};
 use crate::finding::Severity;
 use crate::knurl::KNURL_GROWTH;
@@ -26,7 +26,7 @@ impl Work<'_> {
         self.find(
             Severity::Warning,
             "estimate",
-            "/joint",
+            JOINT,
             message.into(),
             "prove the joint by a push-out trial, and by one under torque",
         );
@@ -56,12 +56,12 @@ impl Work<'_> {
             let message =
                 format!("no operation knurls characteristic {} in grooves of one direction", joint.shaft.0);
             let remedy = "name it in the `makes` of an operation that rolls a straight or a diagonal knurl";
-            self.find(Severity::Error, "not_knurled", "/joint/shaft", message, remedy);
+            self.find(Severity::Error, "not_knurled", JOINT.field("shaft"), message, remedy);
             return Ok(None);
         };
         // The growth of a straight knurl at full form is the height of its sharp tooth.
         let tooth = [knurl.pitch.value(), knurl.profile_angle.value()];
-        let height = self.results(&format!("/operations/{index}"), &KNURL_GROWTH, &tooth)?[0];
+        let height = self.results(OPERATIONS.index(index), &KNURL_GROWTH, &tooth)?[0];
         Ok(Some(height))
     }
 
@@ -88,7 +88,7 @@ impl Work<'_> {
             beside(height, overlap),
         );
         let remedy = "open the bore, roll less high, or take a coarser pitch";
-        self.find(Severity::Error, "knurl_overfilled", "/joint/bore", message, remedy);
+        self.find(Severity::Error, "knurl_overfilled", JOINT.field("bore"), message, remedy);
     }
 
     /// The torque at which the weaker metal yields in shear all round the bore: a bound, not what it holds.
@@ -99,7 +99,13 @@ impl Work<'_> {
             let message =
                 "the yield strength of hub or shaft is not known, and no bound of the torque was told";
             let remedy = "state the `yield_strength` of both materials";
-            self.find(Severity::Warning, "yield_unknown", "/joint/hub_material", message.into(), remedy);
+            self.find(
+                Severity::Warning,
+                "yield_unknown",
+                JOINT.field("hub_material"),
+                message.into(),
+                remedy,
+            );
             return None;
         };
         let diameter = self.float(joint.bore.nominal());
@@ -114,7 +120,7 @@ impl Work<'_> {
                 unit = torque.unit
             );
             let remedy = "lengthen the contact, take a larger diameter, or ease the load";
-            self.find(Severity::Error, "joint_slips", "/joint/torque", message, remedy);
+            self.find(Severity::Error, "joint_slips", JOINT.field("torque"), message, remedy);
         }
         Some(torque)
     }

@@ -8,6 +8,7 @@ mod c_checks;
 mod exports;
 mod header;
 mod parity;
+mod plan;
 mod stubs;
 
 use std::path::{Path, PathBuf};
@@ -26,6 +27,8 @@ const OUTPUTS: &[(&str, Make)] = &[
     ("python/tenths/inch.pyi", stubs::inch),
     ("python/tenths/metric.pyi", stubs::metric),
     ("python/tenths/_formula.pyi", stubs::results),
+    ("docs/plan.schema.json", plan::schema),
+    ("docs/plan.md", plan::page),
 ];
 
 fn main() -> ExitCode {
