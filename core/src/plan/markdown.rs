@@ -3,11 +3,12 @@ use super::sheet::*;
 use crate::finding::{Finding, Severity};
 use std::fmt::Write;
 
-/// A table whose columns are padded, so that it lines up as plain text.
+/// A table whose columns are padded, so that it lines up as plain text, but for cells of inordinate length.
 fn table(text: &mut String, head: &[&str], rows: &[Vec<String>]) {
+    const WIDEST: usize = 60;
     let width = |k: usize| {
         let cells = rows.iter().map(|row| row[k].chars().count());
-        cells.chain([head[k].chars().count(), 3]).max().unwrap_or(3)
+        cells.chain([head[k].chars().count(), 3]).filter(|&width| width <= WIDEST).max().unwrap_or(3)
     };
     let widths: Vec<usize> = (0..head.len()).map(width).collect();
     let mut line = |cells: &mut dyn Iterator<Item = &str>| {
