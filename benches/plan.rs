@@ -21,8 +21,8 @@ fn lengthened(text: &str, length: usize) -> String {
     plan.to_string()
 }
 
-/// The median time of a run in microseconds.
-fn median(mut run: impl FnMut()) -> f64 {
+/// The median time of a run in microseconds, and that of the fastest tenth, which a busy machine disturbs less.
+fn times(mut run: impl FnMut()) -> [f64; 2] {
     const RUNS: usize = 5001;
     let mut times: Vec<f64> = (0..RUNS)
         .map(|_| {
@@ -32,18 +32,21 @@ fn median(mut run: impl FnMut()) -> f64 {
         })
         .collect();
     times.sort_by(f64::total_cmp);
-    times[RUNS / 2]
+    [times[RUNS / 2], times[RUNS / 20]]
 }
 
 fn main() {
-    println!("{:<22} {:>6} {:>8} {:>9} {:>8}", "plan", "bytes", "parse", "evaluate", "both");
+    println!("Microseconds: the median, and in brackets the median of the fastest tenth.");
+    println!("{:<20} {:>6} {:>16} {:>16} {:>16}", "plan", "bytes", "parse", "evaluate", "both");
     let long = DEMOS.map(|(name, text)| (format!("{name}, 5 kB"), lengthened(text, 5000)));
     let demos = DEMOS.map(|(name, text)| (name.to_string(), text.to_string()));
     for (name, text) in demos.into_iter().chain(long) {
         let plan = Plan::from_json(&text).expect("a demo has no fault");
-        let parse = median(|| drop(black_box(Plan::from_json(black_box(&text)))));
-        let evaluate = median(|| drop(black_box(black_box(&plan).evaluate())));
-        let both = median(|| drop(black_box(Plan::from_json(black_box(&text)).map(|plan| plan.evaluate()))));
-        println!("{name:<22} {:>6} {parse:>8.1} {evaluate:>9.1} {both:>8.1}", text.len());
+        let parse = times(|| drop(black_box(Plan::from_json(black_box(&text)))));
+        let evaluate = times(|| drop(black_box(black_box(&plan).evaluate())));
+        let both = times(|| drop(black_box(Plan::from_json(black_box(&text)).map(|plan| plan.evaluate()))));
+        let [parse, evaluate, both] =
+            [parse, evaluate, both].map(|[median, fast]| format!("{median:.1} ({fast:.1})"));
+        println!("{name:<20} {:>6} {parse:>16} {evaluate:>16} {both:>16}", text.len());
     }
 }
