@@ -4338,6 +4338,14 @@ tenths_status tenths_plan_evaluate(const char *plan,
 tenths_status tenths_plan_markdown(const char *plan, size_t length, char **markdown);
 
 /**
+ * Gives the JSON Schema (draft 2020-12) of a plan, freed by `tenths_text_free`; null on an error.
+ *
+ * # Safety
+ * `schema` is null or writable.
+ */
+tenths_status tenths_plan_schema(char **schema);
+
+/**
  * Solves the formula called `name` for one of its arguments: `result` becomes the value of `argument` for which
  * `output` becomes `wanted`.
  *

@@ -9,6 +9,7 @@ mod exports;
 mod header;
 mod layout;
 mod parity;
+mod plan;
 mod reference;
 mod stubs;
 mod words;
@@ -31,6 +32,8 @@ const OUTPUTS: &[(&str, Make)] = &[
     ("python/tenths/metric.pyi", stubs::metric),
     ("python/tenths/_formula.pyi", stubs::results),
     ("docs/formulas.md", reference::page),
+    ("docs/plan.schema.json", plan::schema),
+    ("docs/plan.md", plan::page),
 ];
 
 fn main() -> ExitCode {
