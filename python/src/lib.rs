@@ -2,6 +2,7 @@
 mod error;
 mod formula;
 mod gauge;
+mod number;
 mod plan;
 mod size;
 mod ufunc;
@@ -25,6 +26,7 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add("__version__", env!("CARGO_PKG_VERSION"))?;
     module.add("DomainError", error::prepare(module.py())?)?;
     module.add_class::<formula::PyFormula>()?;
+    module.add_class::<number::Wanted>()?;
     module.add_class::<size::PySize>()?;
     module.add_class::<size::PyLimits>()?;
     module.add_class::<gauge::PyGauge>()?;
@@ -36,5 +38,6 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(gauge::ring_gauge, module)?)?;
     module.add_function(wrap_pyfunction!(gauge::length_gauge, module)?)?;
     module.add_function(wrap_pyfunction!(size::_good_readings, module)?)?;
+    module.add_function(wrap_pyfunction!(size::_wanted_length, module)?)?;
     module.add_function(wrap_pyfunction!(_fill, module)?)
 }

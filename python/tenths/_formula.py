@@ -7,7 +7,7 @@ import typing
 
 import numpy
 
-from . import _tenths
+from . import _numbers, _tenths
 
 __all__ = ["Remark", "find", "formulas"]
 
@@ -71,8 +71,9 @@ def _rows(formula, args, kwargs):
     bound.apply_defaults()
     columns = []
     for name, value in bound.arguments.items():
-        number = formula._number(name, value)
-        columns.append(_floats(value) if number is None else numpy.float64(number))
+        wanted = formula._wanted(name)
+        number = wanted.number(value)
+        columns.append(_floats(_numbers.column(wanted, value)) if number is None else numpy.float64(number))
     return numpy.broadcast_arrays(*columns)
 
 
@@ -106,12 +107,14 @@ def _place(row):
 def raise_for_rows(formula, args):
     """The ufunc, where the first rows without an answer make an exception."""
     with numpy.errstate(invalid="ignore"):
-        result = formula.ufunc(*args)
+        result = _numbers.apply(formula.ufunc, args)
     first = result if len(formula.outputs) == 1 else result[0]
-    if not numpy.isnan(numpy.asarray(first)).any():
+    masked = numpy.ma.getmaskarray(first) if isinstance(first, numpy.ma.MaskedArray) else numpy.False_
+    if not (numpy.isnan(numpy.asarray(first, dtype=float)) & ~masked).any():
         return result
     named = dict(zip(formula.arguments, args))
-    errors = [remark for remark in check(formula, (), named) if remark.kind == "error"]
+    remarks = check(formula, (), named)
+    errors = [r for r in remarks if r.kind == "error" and not (masked.ndim and masked[r.row])]
     if not errors:  # labels that do not meet, which is for the library of the labels to tell
         raise _tenths.DomainError(f"{formula.__name__}: rows without an answer, since their labels do not match")
     told = "; ".join(_place(error.row) + error.message for error in errors[:3])
@@ -122,14 +125,15 @@ def raise_for_rows(formula, args):
 
 def accepts(system, module):
     """The judge of readings in the unit of a namespace."""
+    wanted = _tenths._wanted_length(system)
 
     def accepts(limits, readings, resolution=None):
         least, greatest = _tenths._good_readings(limits, system, resolution)
-        if hasattr(type(readings), "dimensionality") or hasattr(type(readings), "unit"):
-            raise TypeError("the readings carry a unit of their own, which is never stripped: pass their magnitude")
-        if isinstance(readings, (int, float, numpy.floating, numpy.integer)):
-            return bool(least <= readings <= greatest)
-        if not hasattr(type(readings), "dtype"):
+        number = wanted.number(readings)
+        if number is not None:
+            return bool(least <= number <= greatest)
+        readings = _numbers.column(wanted, readings)
+        if not hasattr(type(readings), "dtype") and not hasattr(type(readings), "dtypes"):
             readings = _floats(readings)
         return (readings >= least) & (readings <= greatest)
 
@@ -138,7 +142,7 @@ def accepts(system, module):
     accepts.__qualname__ = "accepts"
     accepts.__doc__ = f"""Whether readings in {unit}, one or an array, are within limits, both of which are good.
 
-    Limits are Limits or drawing notation. Without a resolution a reading is its shortest decimal, so that 1.425
+    Limits are Limits or drawing notation; readings may be text with a unit or quantities of pint. Without a resolution a reading is its shortest decimal, so that 1.425
     is good against 1.420 ±.005; with one, the step of the instrument in {unit}, a reading within a millionth of
     a step of a whole number of steps is taken as that number of steps. NaN is never good.
     """

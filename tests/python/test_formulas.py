@@ -213,5 +213,5 @@ def test_a_unit_is_never_stripped():
         inch.surface_speed(np.array([1.0]), Carried())
     with pytest.raises(TypeError, match="carries a unit of its own"):
         inch.surface_speed.check(Carried(), 1000)
-    with pytest.raises(TypeError, match="carry a unit of their own"):
+    with pytest.raises(TypeError, match="carries a unit of its own"):
         inch.accepts("12 ±1 mm", Carried())
