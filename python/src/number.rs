@@ -2,11 +2,10 @@
 use crate::error::reading;
 use crate::size::PySize;
 use pyo3::exceptions::{PyOverflowError, PyTypeError};
-use pyo3::ffi;
 use pyo3::intern;
 use pyo3::prelude::*;
 use pyo3::sync::PyOnceLock;
-use pyo3::types::{PyString, PyTuple, PyType};
+use pyo3::types::{PyFloat, PyInt, PyString, PyTuple, PyType};
 use tenths::quantity::{Kind, Length, ReadingError};
 use tenths::{Quantity, Size, Units};
 
@@ -82,6 +81,9 @@ impl Wanted {
     /// A single number in the unit wanted; None for arrays and for what is no number at all.
     pub fn number(&self, object: &Bound<'_, PyAny>) -> PyResult<Option<f64>> {
         let py = object.py();
+        if object.is_instance_of::<PyFloat>() || object.is_instance_of::<PyInt>() {
+            return Self::float(object).map(Some);
+        }
         if let Ok(text) = object.cast::<PyString>() {
             return self.text(py, &text.to_string()).map(Some);
         }
@@ -103,7 +105,7 @@ impl Wanted {
             return if is_array(&item)? { Ok(None) } else { self.number(&item) };
         }
         if is_quantity(object)? {
-            return self.magnitude(object)?.extract().map(Some).or(Ok(None));
+            return self.number(&self.magnitude(object)?);
         }
         // Asked of the type, since a table of numbers may have a column of any name.
         let class = object.get_type();
@@ -153,8 +155,12 @@ pub fn is_numeric(array: &Bound<'_, PyAny>) -> PyResult<bool> {
 
 /// Whether an object is a quantity of pint's, which can be converted.
 pub fn is_quantity(object: &Bound<'_, PyAny>) -> PyResult<bool> {
-    // SAFETY: an object that is alive.
-    if unsafe { ffi::PyFloat_Check(object.as_ptr()) != 0 || ffi::PyUnicode_Check(object.as_ptr()) != 0 } {
+    // Looking in vain for an attribute takes longer than all the rest.
+    if object.is_instance_of::<PyFloat>()
+        || object.is_instance_of::<PyInt>()
+        || object.is_instance_of::<PyString>()
+        || is_array(object)?
+    {
         return Ok(false);
     }
     let (py, class) = (object.py(), object.get_type());
