@@ -1,8 +1,5 @@
 """Arrays of every kind that numpy dispatches, and the libraries that make them."""
 
-import importlib
-import os
-
 import numpy as np
 import pytest
 
@@ -12,13 +9,6 @@ from tenths import inch, metric
 speed = metric.surface_speed
 HUB = dict(hub_modulus=210, hub_poisson=0.3, shaft_modulus=210, shaft_poisson=0.3, friction=0.12)
 ONE, TWO, TEN = (speed(d, 1000) for d in (1, 2, 10))
-
-
-def needed(module):
-    """A library that the whole environment has and a light one may lack."""
-    if "TENTHS_ALL" in os.environ:
-        return importlib.import_module(module)
-    return pytest.importorskip(module)
 
 
 def press(interference, **given):
@@ -134,8 +124,10 @@ def test_a_masked_row_is_no_fault():
     assert texts[0] == ONE and texts.mask.tolist() == [False, True]
 
 
+@pytest.mark.libraries
 def test_pandas():
-    pd = needed("pandas")
+    import pandas as pd
+
     series = pd.Series([1.0, 2.0, np.nan], index=list("abc"), name="bore")
     made = speed(series, 1000)
     assert list(made.index) == list("abc") and made.name == "bore"
@@ -154,9 +146,11 @@ def test_pandas():
     assert fits.pressure["a"] == press(0.02).pressure and list(fits.torque.index) == ["a", "b"]
 
 
+@pytest.mark.libraries
 @pytest.mark.parametrize("dtype", [object, "string", "category", None])
 def test_columns_of_text(dtype):
-    pd = needed("pandas")
+    import pandas as pd
+
     column = pd.Series(["1 mm", None, "0.01 m", "10 mm"], index=list("abcd"), dtype=dtype)
     with pytest.raises(tenths.DomainError, match="row 2: surface_speed: diameter: `m` is no unit") as raised:
         speed(column, 1000)
@@ -166,8 +160,10 @@ def test_columns_of_text(dtype):
     assert inch.accepts("12 ±3 mm", column.drop("c")).tolist() == [False, False, True]
 
 
+@pytest.mark.libraries
 def test_xarray():
-    xr = needed("xarray")
+    import xarray as xr
+
     diameters = xr.DataArray([1.0, 2.0], dims="bore", coords={"bore": ["a", "b"]})
     speeds = xr.DataArray([1000.0, 500.0, 100.0], dims="step")
     made = speed(diameters, speeds)
@@ -180,8 +176,10 @@ def test_xarray():
     assert speed(xr.Dataset({"d": diameters}), 1000).d[0] == ONE
 
 
+@pytest.mark.libraries
 def test_dask():
-    array = needed("dask.array")
+    import dask.array as array
+
     diameters = array.from_array(np.array([1.0, 2.0, 10.0]), chunks=2)
     made = speed(diameters, 1000)
     assert isinstance(made, array.Array) and made.chunks == ((2, 1),)
@@ -194,17 +192,22 @@ def test_dask():
     assert speed(texts, 1000).compute().tolist() == [ONE, TWO]
 
 
+@pytest.mark.libraries
 @pytest.mark.filterwarnings("ignore:invalid value:RuntimeWarning")
 def test_dask_raises_for_rows():
-    array = needed("dask.array")
+    import dask.array as array
+
     bad = array.from_array(np.array([0.02, 0.01, -1.0]), chunks=2)
     for call in (lambda: press(bad, on_error="raise"), lambda: speed(bad, 1000, on_error="raise")):
         with pytest.raises(tenths.DomainError, match="^row 2: "):
             call()
 
 
+@pytest.mark.libraries
 def test_dask_within_xarray():
-    xr, array = needed("xarray"), needed("dask.array")
+    import dask.array as array
+    import xarray as xr
+
     lazy = xr.DataArray(array.from_array(np.array([0.02, 0.03]), chunks=1), dims="part")
     made = press(lazy).pressure
     assert isinstance(made.data, array.Array) and made.dims == ("part",)
