@@ -3,28 +3,13 @@
 import collections
 import importlib
 import inspect
-import typing
 
 import numpy
 
-from . import _numbers, _tenths
+from . import _numbers, _remarks, _tenths
+from ._remarks import Remarks
 
-__all__ = ["Remark", "find", "formulas"]
-
-
-class Remark(typing.NamedTuple):
-    """Something to say about one row of a call."""
-
-    row: "tuple[int, ...]"
-    """The place of the row in the broadcast arrays; empty for a call with single numbers."""
-    kind: str
-    """``error`` where there is no answer, ``advice`` where the answer is to be taken with care."""
-    argument: "str | None"
-    """The argument concerned, or None where several do not go together."""
-    value: "float | None"
-    """Its value."""
-    message: str
-    """What is wrong and what would be right."""
+__all__ = ["find", "formulas"]
 
 
 def find(system, name):
@@ -66,15 +51,23 @@ def result_type(formula_name, fields):
 
 
 def _rows(formula, args, kwargs):
-    """The arguments of a call as broadcast arrays of floats, in the order of the record."""
+    """The arguments of a call as broadcast arrays of floats, in the order of the record, and the rows under a mask."""
     bound = signature(formula).bind(*args, **(kwargs or {}))
     bound.apply_defaults()
     columns = []
     for name, value in bound.arguments.items():
         wanted = formula._wanted(name)
         number = wanted.number(value)
-        columns.append(_floats(_numbers.column(wanted, value)) if number is None else numpy.float64(number))
-    return numpy.broadcast_arrays(*columns)
+        columns.append(_numbers.column(wanted, value) if number is None else numpy.float64(number))
+    return _broadcast(columns)
+
+
+def _broadcast(columns):
+    """Columns as broadcast arrays of floats, and which rows a mask hides."""
+    arrays = numpy.broadcast_arrays(*map(_floats, columns))
+    if not any(isinstance(column, numpy.ma.MaskedArray) for column in columns):
+        return arrays, numpy.False_
+    return arrays, numpy.broadcast_to(_numbers.mask_of(columns), arrays[0].shape)
 
 
 def _floats(values):
@@ -85,42 +78,19 @@ def _floats(values):
 
 def check(formula, args, kwargs):
     """The remarks on every row of a call."""
-    arrays = _rows(formula, args, kwargs)
-    return [
-        Remark(row, *remark)
-        for row in numpy.ndindex(arrays[0].shape)
-        for remark in formula._judge([float(array[row]) for array in arrays])
-    ]
+    return Remarks(formula, *_rows(formula, args, kwargs))
 
 
 def explain(formula, args, kwargs):
-    """The remarks on every row of a call as text, a line each."""
-    remarks = check(formula, args, kwargs)
-    lines = [f"{_place(remark.row)}{remark.kind}: {remark.message}" for remark in remarks]
-    return "\n".join(lines) or f"{formula.__name__}: nothing to remark"
-
-
-def _place(row):
-    return f"row {', '.join(map(str, row))}: " if row else ""
+    """The remarks on a call as text, a line each, of which the first ones are shown."""
+    return str(check(formula, args, kwargs))
 
 
 def raise_for_rows(formula, args):
     """The ufunc, where the first rows without an answer make an exception."""
     with numpy.errstate(invalid="ignore"):
         result = _numbers.apply(formula.ufunc, args)
-    first = result if len(formula.outputs) == 1 else result[0]
-    masked = numpy.ma.getmaskarray(first) if isinstance(first, numpy.ma.MaskedArray) else numpy.False_
-    if not (numpy.isnan(numpy.asarray(first, dtype=float)) & ~masked).any():
-        return result
-    named = dict(zip(formula.arguments, args))
-    remarks = check(formula, (), named)
-    errors = [r for r in remarks if r.kind == "error" and not (masked.ndim and masked[r.row])]
-    if not errors:  # labels that do not meet, which is for the library of the labels to tell
-        raise _tenths.DomainError(f"{formula.__name__}: rows without an answer, since their labels do not match")
-    told = "; ".join(_place(error.row) + error.message for error in errors[:3])
-    raised = _tenths.DomainError(told + (f"; and {len(errors) - 3} more" if len(errors) > 3 else ""))
-    raised.formula, raised.argument, raised.value = formula.__name__, errors[0].argument, errors[0].value
-    raise raised
+    return _remarks.raise_for_rows(formula, result, *_broadcast(args))
 
 
 def accepts(system, module):
@@ -142,8 +112,9 @@ def accepts(system, module):
     accepts.__qualname__ = "accepts"
     accepts.__doc__ = f"""Whether readings in {unit}, one or an array, are within limits, both of which are good.
 
-    Limits are Limits or drawing notation; readings may be text with a unit or quantities of pint. Without a resolution a reading is its shortest decimal, so that 1.425
-    is good against 1.420 ±.005; with one, the step of the instrument in {unit}, a reading within a millionth of
-    a step of a whole number of steps is taken as that number of steps. NaN is never good.
+    Limits are Limits or drawing notation; readings may be text with a unit, or quantities of pint's. Without a
+    resolution a reading is its shortest decimal, so that 1.425 is good against 1.420 ±.005; with one, the step of
+    the instrument in {unit}, a reading within a millionth of a step of a whole number of steps is taken as that
+    number of steps. NaN is never good.
     """
     return accepts

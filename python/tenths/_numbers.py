@@ -166,9 +166,14 @@ def _any_is(args, module, *names):
     return any(isinstance(value, classes) for value in args)
 
 
+def mask_of(args):
+    """Which rows the mask of any argument hides."""
+    return functools.reduce(numpy.logical_or, map(numpy.ma.getmaskarray, args))
+
+
 def _apply_masked(ufunc, args):
     """Rows under a mask have no answer, whatever stands there, and are no fault."""
-    mask = functools.reduce(numpy.logical_or, map(numpy.ma.getmaskarray, args))
+    mask = mask_of(args)
     bare = [
         value.astype(float, casting="same_kind").filled(numpy.nan) if isinstance(value, numpy.ma.MaskedArray) else value for value in args
     ]

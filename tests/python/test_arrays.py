@@ -111,6 +111,7 @@ def test_a_masked_row_is_no_fault():
         for made in (speed(diameters, 1000), speed(diameters, 1000, on_error="raise")):
             assert made.mask.tolist() == [False, True, True, False]
             assert made.compressed().tolist() == [ONE, TWO]
+        assert len(speed.check(diameters, 1000)) == 0
         fits = press(np.ma.array([0.02, -1], mask=[0, 1]), on_error="raise")
         assert [y.mask.tolist() for y in fits] == [[False, True]] * 7
         assert fits.pressure[0] == press(0.02).pressure
