@@ -120,8 +120,7 @@ def test_readings_are_quantities_too(registry):
         inch.accepts("1.420 ±.005 in", registry.Quantity(1, "kg"))
 
 
-# Every unit of the two sides, with the value of one of it in another unit of pint's: exact definitions, from memory.
-# 1 lbf = 4.4482216152605 N; 1 hp = 550 lbf·ft/s; 1 psi = 1 lbf/in².
+# pint's own definitions of the units stand against ours: text in the unit of the other side is read by ours.
 @pytest.mark.libraries
 @pytest.mark.parametrize("side", [inch, metric], ids=["inch", "metric"])
 def test_every_unit_is_the_one_that_pint_knows(registry, side):
@@ -142,12 +141,13 @@ def test_every_unit_is_the_one_that_pint_knows(registry, side):
 
 
 @pytest.mark.libraries
-def test_temperatures_have_a_zero_of_their_own(registry):
+def test_angles_are_degrees_and_temperatures_have_a_zero_of_their_own(registry):
     from tenths import _numbers
 
     def read(number, unit, quantity, label):
         return _numbers.magnitude(registry.Quantity(number, unit), "formula", "argument", quantity, label)
 
+    assert read(math.pi / 2, "radian", "Angle", "°") == pytest.approx(90)
     assert read(100.0, "degC", "Temperature", "°F") == pytest.approx(212)
     assert read(293.15, "kelvin", "Temperature", "°C") == pytest.approx(20)
     assert read(10.0, "delta_degC", "TemperatureDifference", "°F") == pytest.approx(18)
