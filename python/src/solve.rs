@@ -1,16 +1,12 @@
 //! A formula the other way round, for one row and for many.
-use crate::error::{raise, value_error};
+use crate::error::raise;
 use crate::formula::PyFormula;
-use crate::size::PySize;
+use crate::number::Wanted;
 use crate::ufunc::{self, Data, Operands};
-use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
-use pyo3::types::PyString;
 use std::ffi::{c_char, c_void};
 use std::panic::{AssertUnwindSafe, catch_unwind};
-use tenths::Quantity;
 use tenths::formula::{Column, Formula, MAX_INPUTS};
-use tenths::quantity::Length;
 
 /// Rows that are gathered at a time.
 const CHUNK: usize = 1024;
@@ -53,27 +49,12 @@ fn place_of(formula: &Formula, output: Option<&str>) -> usize {
     (0..formula.outputs.len()).find(|&k| Some(formula.output_name(k)) == output).unwrap_or_default()
 }
 
-/// A single number for a wanted result that is text with a unit or a Size; None for arrays.
+/// What is asked of a wanted result.
 #[pyfunction]
-pub fn _wanted_number(
-    formula: &Bound<'_, PyFormula>,
-    output: Option<&str>,
-    object: &Bound<'_, PyAny>,
-) -> PyResult<Option<f64>> {
+pub fn _wanted_result(formula: &Bound<'_, PyFormula>, output: Option<&str>) -> Wanted {
     let PyFormula { record, units, .. } = formula.get();
     let output = place_of(record, output);
-    let (name, kind) = (record.output_name(output), record.outputs[output].kind);
-    if let Ok(text) = object.cast::<PyString>() {
-        let number = kind.read(&text.to_string(), *units);
-        return number.map(Some).map_err(|error| value_error(format!("{}: {name}: {error}", record.name)));
-    }
-    if let Ok(size) = object.cast::<PySize>() {
-        return match kind == Length::KIND {
-            true => Ok(Some(size.get().0.to_float(*units))),
-            false => Err(PyTypeError::new_err(format!("{}: {name} is not a length", record.name))),
-        };
-    }
-    Ok(None)
+    Wanted::new(record.name, record.output_name(output), record.outputs[output].kind, *units)
 }
 
 /// Solves rows: those without a solution become NaN.

@@ -6,7 +6,7 @@ import inspect
 
 import numpy
 
-from . import _remarks, _tenths
+from . import _numbers, _remarks, _tenths
 from ._remarks import Remarks
 
 __all__ = ["find"]
@@ -45,14 +45,23 @@ def result_type(formula_name, fields):
 
 
 def _rows(formula, args, kwargs):
-    """The arguments of a call as broadcast arrays of floats, in the order of the record."""
+    """The arguments of a call as broadcast arrays of floats, in the order of the record, and the rows under a mask."""
     bound = signature(formula).bind(*args, **(kwargs or {}))
     bound.apply_defaults()
     columns = []
     for name, value in bound.arguments.items():
-        number = formula._number(name, value)
-        columns.append(_floats(value) if number is None else numpy.float64(number))
-    return numpy.broadcast_arrays(*columns)
+        wanted = formula._wanted(name)
+        number = wanted.number(value)
+        columns.append(_numbers.column(wanted, value) if number is None else numpy.float64(number))
+    return _broadcast(columns)
+
+
+def _broadcast(columns):
+    """Columns as broadcast arrays of floats, and which rows a mask hides."""
+    arrays = numpy.broadcast_arrays(*map(_floats, columns))
+    if not any(isinstance(column, numpy.ma.MaskedArray) for column in columns):
+        return arrays, numpy.False_
+    return arrays, numpy.broadcast_to(_numbers.mask_of(columns), arrays[0].shape)
 
 
 def _floats(values):
@@ -63,7 +72,7 @@ def _floats(values):
 
 def check(formula, args, kwargs):
     """The remarks on every row of a call."""
-    return Remarks(formula, _rows(formula, args, kwargs))
+    return Remarks(formula, *_rows(formula, args, kwargs))
 
 
 def explain(formula, args, kwargs):
@@ -74,20 +83,21 @@ def explain(formula, args, kwargs):
 def raise_for_rows(formula, args):
     """The ufunc, where the first rows without an answer make an exception."""
     with numpy.errstate(invalid="ignore"):
-        result = formula.ufunc(*args)
-    return _remarks.raise_for_rows(formula, result, numpy.broadcast_arrays(*map(_floats, args)))
+        result = _numbers.apply(formula.ufunc, args)
+    return _remarks.raise_for_rows(formula, result, *_broadcast(args))
 
 
 def accepts(system, module):
     """The judge of readings in the unit of a namespace."""
+    wanted = _tenths._wanted_length(system)
 
     def accepts(limits, readings, resolution=None):
         least, greatest = _tenths._good_readings(limits, system, resolution)
-        if hasattr(type(readings), "dimensionality") or hasattr(type(readings), "unit"):
-            raise TypeError("the readings carry a unit of their own, which is never stripped: pass their magnitude")
-        if isinstance(readings, (int, float, numpy.floating, numpy.integer)):
-            return bool(least <= readings <= greatest)
-        if not hasattr(type(readings), "dtype"):
+        number = wanted.number(readings)
+        if number is not None:
+            return bool(least <= number <= greatest)
+        readings = _numbers.column(wanted, readings)
+        if not hasattr(type(readings), "dtype") and not hasattr(type(readings), "dtypes"):
             readings = _floats(readings)
         return (readings >= least) & (readings <= greatest)
 
@@ -96,8 +106,9 @@ def accepts(system, module):
     accepts.__qualname__ = "accepts"
     accepts.__doc__ = f"""Whether readings in {unit}, one or an array, are within limits, both of which are good.
 
-    Limits are Limits or drawing notation. Without a resolution a reading is its shortest decimal, so that 1.425
-    is good against 1.420 ±.005; with one, the step of the instrument in {unit}, a reading within a millionth of
-    a step of a whole number of steps is taken as that number of steps. NaN is never good.
+    Limits are Limits or drawing notation; readings may be text with a unit, or quantities of pint's. Without a
+    resolution a reading is its shortest decimal, so that 1.425 is good against 1.420 ±.005; with one, the step of
+    the instrument in {unit}, a reading within a millionth of a step of a whole number of steps is taken as that
+    number of steps. NaN is never good.
     """
     return accepts

@@ -152,5 +152,6 @@ class _Attributes(Protocol):
     @overload
     def solve_for(self, argument: str, wanted: ArrayLike, *, output: str | None = None,
                   on_error: Literal["nan", "raise"] | None = None, **given: ArrayLike | Size) -> Any: ...
+    def to_pint(self, result: Any, registry: Any = None) -> Any: ...
 
 __all__ = ["find", "OffsetEngagement", "TeethEngaged", "MillingCut", "MillingCutForTarget", "FaceMillingCut", "TurningCut", "TurningCutAtSpindle", "TurningForceComponents", "FacingTime", "PartingTime", "BarDeflectionChuck", "BarDeflectionCentres", "BarDeflectionTailstock", "BoringBarDeflection", "PressFit"]

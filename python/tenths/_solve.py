@@ -2,11 +2,10 @@
 
 import functools
 import itertools
-import numbers
 
 import numpy
 
-from . import _formula, _tenths
+from . import _formula, _numbers, _tenths
 
 __all__ = ["solve_for"]
 
@@ -20,7 +19,7 @@ def solve_for(formula, argument, wanted, output, on_error, given):
     solver = _solver(formula, argument, output)  # refuses what cannot be solved for
     given = _others(formula, argument, given or {})
     # The wanted result stands in the place of the argument that is sought.
-    row = [given[name] if name != argument else _wanted(formula, output, wanted) for name in _defaults(formula)]
+    row = [given[name] if name != argument else _read(_tenths._wanted_result(formula, output), wanted) for name in _defaults(formula)]
     if all(type(value) is float for value in row):
         try:
             return _tenths._solve(formula, argument, output, row)
@@ -59,19 +58,14 @@ def _others(formula, argument, given):
         if name != argument and value is None:
             raise TypeError(f"{call} missing required argument: '{name}'")
         if name != argument:
-            number = formula._number(name, value)
-            others[name] = value if number is None else number
+            others[name] = _read(formula._wanted(name), value)
     return others
 
 
-def _wanted(formula, output, wanted):
-    """The wanted result as a float; arrays as they are."""
-    if isinstance(wanted, numbers.Real):
-        return float(wanted)
-    if hasattr(type(wanted), "dimensionality") or hasattr(type(wanted), "unit"):
-        raise TypeError(f"{formula.__name__}: the wanted result carries a unit of its own, which is never stripped")
-    number = _tenths._wanted_number(formula, output, wanted)
-    return wanted if number is None else number
+def _read(asked, value):
+    """A number as a float; arrays as numpy takes them."""
+    number = asked.number(value)
+    return _numbers.column(asked, value) if number is None else number
 
 
 def _raise_for_rows(formula, argument, output, row, solved):

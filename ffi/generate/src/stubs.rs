@@ -27,9 +27,9 @@ fn namespace(units: Units) -> Text {
         protocol(&mut text, formula, units)?;
     }
     text += "@overload\n";
-    text += "def accepts(limits: Limits | str, readings: float, resolution: float | Size | str | None = None) -> bool: ...\n";
+    text += "def accepts(limits: Limits | str, readings: _Scalar, resolution: _Scalar | None = None) -> bool: ...\n";
     text += "@overload\n";
-    text += "def accepts(limits: Limits | str, readings: ArrayLike, resolution: float | Size | str | None = None) -> Any: ...\n\n";
+    text += "def accepts(limits: Limits | str, readings: ArrayLike, resolution: _Scalar | None = None) -> Any: ...\n\n";
     let mut names: Vec<&str> = formulas().map(|f| f.name).chain(["accepts"]).collect();
     names.sort_unstable();
     writeln!(text, "__all__ = [")?;
@@ -110,6 +110,7 @@ const ATTRIBUTES: &str = "class _Attributes(Protocol):
     @overload
     def solve_for(self, argument: str, wanted: ArrayLike, *, output: str | None = None,
                   on_error: Literal[\"nan\", \"raise\"] | None = None, **given: ArrayLike | Size) -> Any: ...
+    def to_pint(self, result: Any, registry: Any = None) -> Any: ...
 
 ";
 
