@@ -7,9 +7,21 @@
 //! Angles are in degrees, since 90 is exact and π/2 is not; the inverse functions give radians too.
 //!
 //! The error bounds hold against `tests/published/elementary.csv`, which `elementary.py` beside it makes
-//! with mpmath. One ulp is the distance from the result to the next larger number. The largest errors stand
-//! at each function; they come from random arguments measured against mpmath by the same script.
-//! Angles closer to zero than 1e-290 may be wrong by some of the smallest steps of all.
+//! with mpmath. One ulp is the distance from the result to the next larger number. Angles closer to zero than
+//! 1e-290 may be off by a few of the smallest steps of all.
+//!
+//! Largest errors found against mpmath in at least 60 000 random arguments, most of them where the error is
+//! large:
+//!
+//! | function | ulp |
+//! | --- | --- |
+//! | sine, cosine of degrees | 0.78 |
+//! | tangent of degrees | 1.90 |
+//! | inverse sine, cosine, tangent in degrees | 0.81, 0.65, 0.70 |
+//! | inverse sine, cosine, tangent in radians | 0.61, 0.58, 0.65 |
+//! | inverse versine in degrees, radians | 0.64, 0.56 |
+//! | exponential, logarithm | 0.66, 0.50 |
+//! | power, cube root | 0.82, 0.50 |
 //!
 //! The polynomials come from `math/polynomials.py`.
 

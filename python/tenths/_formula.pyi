@@ -7,6 +7,118 @@ from ._tenths import Formula
 def find(system: str, name: str) -> Formula: ...
 def formulas() -> list[str]: ...
 
+class OffsetEngagement(NamedTuple):
+    engagement_angle: float
+    entry_angle: float
+    exit_angle: float
+
+class TeethEngaged(NamedTuple):
+    mean: float
+    greatest: float
+
+class MillingCut(NamedTuple):
+    surface_speed: float
+    feed_rate: float
+    engagement_angle: float
+    teeth_engaged: float
+    chip_thickness_max: float
+    chip_thickness_mean: float
+    removal_rate: float
+    tooth_force: float
+    specific_cutting_force: float
+    cutting_power: float
+    motor_power: float
+    torque: float
+
+class MillingCutForTarget(NamedTuple):
+    spindle_speed: float
+    feed_rate: float
+    chip_load: float
+    engagement_angle: float
+    teeth_engaged: float
+    chip_thickness_mean: float
+    removal_rate: float
+    tooth_force: float
+    specific_cutting_force: float
+    cutting_power: float
+    motor_power: float
+    torque: float
+
+class FaceMillingCut(NamedTuple):
+    surface_speed: float
+    feed_rate: float
+    engagement_angle: float
+    teeth_engaged: float
+    chip_thickness_max: float
+    chip_thickness_mean: float
+    removal_rate: float
+    tooth_force: float
+    specific_cutting_force: float
+    cutting_power: float
+    motor_power: float
+    torque: float
+
+class TurningCut(NamedTuple):
+    spindle_speed: float
+    feed_rate: float
+    removal_rate: float
+    chip_thickness: float
+    specific_cutting_force: float
+    cutting_force: float
+    cutting_power: float
+    motor_power: float
+    torque: float
+    time: float
+    roughness_ra: float
+    roughness_rt: float
+
+class TurningCutAtSpindle(NamedTuple):
+    surface_speed: float
+    feed_rate: float
+    removal_rate: float
+    chip_thickness: float
+    specific_cutting_force: float
+    cutting_force: float
+    cutting_power: float
+    motor_power: float
+    torque: float
+    time: float
+    roughness_ra: float
+    roughness_rt: float
+
+class TurningForceComponents(NamedTuple):
+    feed_force: float
+    passive_force: float
+    resultant_force: float
+
+class FacingTime(NamedTuple):
+    time: float
+    constant_speed_time: float
+    limited_time: float
+    limit_diameter: float
+
+class PartingTime(NamedTuple):
+    time: float
+    full_feed_time: float
+    slow_feed_time: float
+
+class BarDeflectionChuck(NamedTuple):
+    deflection: float
+    diameter_error: float
+
+class BarDeflectionCentres(NamedTuple):
+    deflection: float
+    diameter_error: float
+
+class BarDeflectionTailstock(NamedTuple):
+    deflection: float
+    diameter_error: float
+
+class BoringBarDeflection(NamedTuple):
+    deflection: float
+    diameter_error: float
+    overhang_ratio: float
+
 class PressFit(NamedTuple):
     pressure: float
     hub_hoop_stress: float
@@ -34,4 +146,4 @@ class _Attributes(Protocol):
     def check(self, *args: Any, **kwargs: Any) -> Remarks: ...
     def explain(self, *args: Any, **kwargs: Any) -> str: ...
 
-__all__ = ["find", "formulas", "PressFit"]
+__all__ = ["find", "formulas", "OffsetEngagement", "TeethEngaged", "MillingCut", "MillingCutForTarget", "FaceMillingCut", "TurningCut", "TurningCutAtSpindle", "TurningForceComponents", "FacingTime", "PartingTime", "BarDeflectionChuck", "BarDeflectionCentres", "BarDeflectionTailstock", "BoringBarDeflection", "PressFit"]

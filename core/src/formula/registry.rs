@@ -5,7 +5,12 @@ use crate::{cutting, fit, hold, knurl, shape, stock};
 /// The lists of the modules, in the order of the reference.
 static MODULES: &[&[&Formula]] = &[
     cutting::speed::FORMULAS,
+    cutting::engagement::FORMULAS,
+    cutting::chip::FORMULAS,
+    cutting::ball::FORMULAS,
     cutting::milling::FORMULAS,
+    cutting::milling_cut::FORMULAS,
+    cutting::path::FORMULAS,
     cutting::time::FORMULAS,
     cutting::force::FORMULAS,
     cutting::turning_cut::FORMULAS,

@@ -15,7 +15,8 @@ def minimax(function, weight, start, end, degree):
     """Coefficients, highest power first, and the greatest weighted error."""
     start, end, count = mpf(start), mpf(end), degree + 2
     node = lambda k, last: (start + end) / 2 - (end - start) / 2 * cos(pi * k / last)
-    points, grid = [node(k, count - 1) for k in range(count)], [node(k, 60 * count) for k in range(60 * count + 1)]
+    points = [node(k, count - 1) for k in range(count)]
+    grid = [node(k, 60 * count) for k in range(60 * count + 1)]
     values, weights = [function(x) for x in grid], [weight(x) for x in grid]
     for _ in range(20):
         rows = [[x**j for j in range(degree, -1, -1)] + [(-1) ** i / weight(x)] for i, x in enumerate(points)]
@@ -42,16 +43,28 @@ def off_zero(series):
 
 
 LN_END = ((sqrt(2) - 1) / (sqrt(2) + 1)) ** 2
+EXP_END, ATAN_END = log(2) / 2, (sqrt(2) - 1) ** 2
 TASKS = {
     # exp r = 1 + r + r² P(r)
-    "EXP": (lambda r: (exp(r) - 1 - r) / r**2 if abs(r) > 1e-15 else mpf("0.5"), lambda r: r * r + 1e-4,
-            -log(2) / 2 * mpf("1.0001"), log(2) / 2 * mpf("1.0001"), 9),
+    "EXP": (
+        lambda r: (exp(r) - 1 - r) / r**2 if abs(r) > 1e-15 else mpf("0.5"),
+        lambda r: r * r + 1e-4,
+        -EXP_END * mpf("1.0001"),
+        EXP_END * mpf("1.0001"),
+        9,
+    ),
     # atanh s = s (1 + z/3 + z² P(z)), z = s²
-    "ATANH": (off_zero(lambda z: (atanh(sqrt(z)) / sqrt(z) - 1 - z / 3) / z**2), lambda z: z * z + 1e-6, 0, LN_END * 1.0001, 6),
+    "ATANH": (
+        off_zero(lambda z: (atanh(sqrt(z)) / sqrt(z) - 1 - z / 3) / z**2),
+        lambda z: z * z + 1e-6,
+        0,
+        LN_END * 1.0001,
+        6,
+    ),
     # asin x = x (1 + z P(z)), z = x²
     "ASIN": (off_zero(lambda z: (asin(sqrt(z)) / sqrt(z) - 1) / z), lambda z: z + 1e-4, 0, 0.25, 12),
     # atan t = t (1 + z P(z)), z = t²
-    "ATAN": (off_zero(lambda z: (atan(sqrt(z)) / sqrt(z) - 1) / z), lambda z: z + 1e-4, 0, (sqrt(2) - 1) ** 2 * 1.0001, 10),
+    "ATAN": (off_zero(lambda z: (atan(sqrt(z)) / sqrt(z) - 1) / z), lambda z: z + 1e-4, 0, ATAN_END * 1.0001, 10),
     "CBRT": (cbrt, lambda m: 1 / cbrt(m), mpf(2) ** mpf("-1.51"), mpf(2) ** mpf("1.51"), 3),
 }
 

@@ -139,15 +139,18 @@ fn ln_as_sum(x: f64) -> (f64, f64) {
     let (exponent, fraction) = split(x);
     let (top, bottom) = (fraction - 1.0, fraction + 1.0);
     let reciprocal = 1.0 / bottom;
-    let s = upper(top * reciprocal);
+    let quotient = top * reciprocal;
+    let s = upper(quotient);
     let bottom_leading = upper(bottom);
     let bottom_rest = fraction - (bottom_leading - 1.0);
     let s_rest = ((top - s * bottom_leading) - s * bottom_rest) * reciprocal;
 
     let (square, square_rest) = (s * s, s_rest * (s + s + s_rest));
     let z = square + square_rest;
+    // The series hardly feels the rest of its argument, and need not wait for it.
+    let series = polynomial(&ATANH, quotient * quotient);
     let third = upper(square * (1.0 / 3.0));
-    let third_rest = ((square - 3.0 * third) + square_rest) * (1.0 / 3.0) + z * z * polynomial(&ATANH, z);
+    let third_rest = ((square - 3.0 * third) + square_rest) * (1.0 / 3.0) + z * z * series;
 
     // Three exact terms, the larger first, and the rest of each.
     let (first, second, third_term) = (exponent * LN_2[0], 2.0 * s, 2.0 * s * third);
