@@ -56,6 +56,151 @@ typedef struct tenths_result_column {
 } tenths_result_column;
 
 /**
+ * What a formula is. Texts are constants, not to be freed. Set `struct_size` before the call.
+ */
+typedef struct tenths_formula_info {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_formula_info)`.
+     */
+    size_t struct_size;
+    /**
+     * Its name.
+     */
+    const char *name;
+    /**
+     * A heading to find it under: `cutting: speed`.
+     */
+    const char *topic;
+    /**
+     * What it means, in a sentence.
+     */
+    const char *summary;
+    /**
+     * What it means at length; the summary is its first line.
+     */
+    const char *doc;
+    /**
+     * Where it comes from: standard, edition and clause, or book and page.
+     */
+    const char *source;
+    /**
+     * How many arguments it takes.
+     */
+    size_t arguments;
+    /**
+     * How many results it gives.
+     */
+    size_t outputs;
+    /**
+     * How many rules there are between its arguments.
+     */
+    size_t rules;
+} tenths_formula_info;
+
+/**
+ * What an argument of a formula is on one side. Texts are constants, not to be freed. Set `struct_size` before
+ * the call.
+ */
+typedef struct tenths_argument_info {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_argument_info)`.
+     */
+    size_t struct_size;
+    /**
+     * Its name.
+     */
+    const char *name;
+    /**
+     * What it means.
+     */
+    const char *doc;
+    /**
+     * Its quantity, such as `Length`.
+     */
+    const char *quantity;
+    /**
+     * The unit of its numbers; empty for a plain number.
+     */
+    const char *unit;
+    /**
+     * What it must be, in words with the unit: `greater than 0 in`.
+     */
+    const char *must_be;
+    /**
+     * The value of an argument that is left out; NaN where `has_default` is 0.
+     */
+    double default_value;
+    /**
+     * The lower end of its domain, outside which there is no answer; minus infinity where any finite number will do.
+     */
+    double low;
+    /**
+     * The upper end; infinity where any finite number will do.
+     */
+    double high;
+    /**
+     * The lower end of the range that the source states, outside which an answer comes with advice; minus infinity
+     * where it states none.
+     */
+    double range_low;
+    /**
+     * The upper end; infinity where the source states none.
+     */
+    double range_high;
+    /**
+     * 1 where it has a default, else 0.
+     */
+    int32_t has_default;
+    /**
+     * 1 where `low` itself belongs to the domain, else 0.
+     */
+    int32_t low_included;
+    /**
+     * 1 where `high` itself belongs to the domain, else 0.
+     */
+    int32_t high_included;
+    /**
+     * 1 where it must be a whole number, else 0.
+     */
+    int32_t whole;
+    /**
+     * 1 where it is read as the shortest decimal that gives the number, and computed exactly, else 0.
+     */
+    int32_t exact;
+    /**
+     * 1 where the formula can be solved for it, from one of its results at least, else 0.
+     */
+    int32_t solvable;
+} tenths_argument_info;
+
+/**
+ * What a result of a formula is on one side. Texts are constants, not to be freed. Set `struct_size` before the
+ * call.
+ */
+typedef struct tenths_output_info {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_output_info)`.
+     */
+    size_t struct_size;
+    /**
+     * Its name, which for a single one is that of the formula.
+     */
+    const char *name;
+    /**
+     * What it means; empty for a single one, which the formula itself tells.
+     */
+    const char *doc;
+    /**
+     * Its quantity, such as `SurfaceSpeed`.
+     */
+    const char *quantity;
+    /**
+     * The unit of its numbers; empty for a plain number.
+     */
+    const char *unit;
+} tenths_output_info;
+
+/**
  * Arguments of `tenths_offset_engagement`: set `struct_size`, then call `tenths_offset_engagement_init`.
  */
 typedef struct tenths_offset_engagement_input {
@@ -1997,6 +2142,11 @@ typedef struct tenths_gauge {
 #define TENTHS_BAD_COLUMN 8
 
 /**
+ * There is no argument, result or rule of that number.
+ */
+#define TENTHS_BAD_INDEX 9
+
+/**
  * An argument lies outside its domain.
  */
 #define TENTHS_ARGUMENT 100
@@ -2020,6 +2170,11 @@ typedef struct tenths_gauge {
  * No gauge suits the limits.
  */
 #define TENTHS_NO_GAUGE 104
+
+/**
+ * A formula cannot be solved for an argument, or no value of it gives the wanted result.
+ */
+#define TENTHS_UNSOLVABLE 105
 
 /**
  * A plan document has faults; the message lists them.
@@ -2073,6 +2228,57 @@ tenths_status tenths_formula_batch(const char *name,
                                    size_t *refused);
 
 /**
+ * Number of formulas.
+ */
+size_t tenths_formula_count(void);
+
+/**
+ * Name of a formula: a constant text, not to be freed; null past the last. Those of one topic stand together.
+ */
+const char *tenths_formula_name(size_t index);
+
+/**
+ * Describes the formula called `name`.
+ *
+ * # Safety
+ * `name` ends with a NUL; `info` is valid for as many bytes as its `struct_size` says.
+ */
+tenths_status tenths_formula_describe(const char *name, struct tenths_formula_info *info);
+
+/**
+ * Describes argument number `index`, from 0 up, of the formula called `name` on one side.
+ *
+ * # Safety
+ * As `tenths_formula_describe`.
+ */
+tenths_status tenths_formula_argument(const char *name,
+                                      size_t index,
+                                      tenths_units units,
+                                      struct tenths_argument_info *info);
+
+/**
+ * Describes result number `index`, from 0 up, of the formula called `name` on one side.
+ *
+ * # Safety
+ * As `tenths_formula_describe`.
+ */
+tenths_status tenths_formula_output(const char *name,
+                                    size_t index,
+                                    tenths_units units,
+                                    struct tenths_output_info *info);
+
+/**
+ * Tells rule number `index`, from 0 up, between the arguments of the formula called `name`: a constant text, not
+ * to be freed.
+ *
+ * # Safety
+ * `name` ends with a NUL; `rule` is writable.
+ */
+tenths_status tenths_formula_rule(const char *name,
+                                  size_t index,
+                                  const char **rule);
+
+/**
  * Checks numbers for the formula called `name` without keeping its result.
  *
  * `arguments` holds `count` numbers, all that the formula takes, in their order. Bit k of `advice` (which may
@@ -2100,16 +2306,6 @@ tenths_status tenths_formula_remarks(const char *name,
                                      const double *arguments,
                                      size_t count,
                                      char **remarks);
-
-/**
- * Number of formulas.
- */
-size_t tenths_formula_count(void);
-
-/**
- * Name of a formula: a constant text, not to be freed; null past the last.
- */
-const char *tenths_formula_name(size_t index);
 
 /**
  * Surface speed of a turning workpiece or tool: π · diameter · spindle speed.
@@ -4140,6 +4336,28 @@ tenths_status tenths_plan_evaluate(const char *plan,
  * As `tenths_plan_evaluate`.
  */
 tenths_status tenths_plan_markdown(const char *plan, size_t length, char **markdown);
+
+/**
+ * Solves the formula called `name` for one of its arguments: `result` becomes the value of `argument` for which
+ * `output` becomes `wanted`.
+ *
+ * `output` may be null where the formula has one result. `arguments` holds `count` numbers, all that the formula
+ * takes, in their order; that of the sought argument is ignored.
+ *
+ * `TENTHS_UNSOLVABLE` tells that the argument is unknown, is a count, or is not known to move the result one way,
+ * or that no value of it gives what is wanted; the message says which.
+ *
+ * # Safety
+ * Each pointer is null or valid; texts end with a NUL.
+ */
+tenths_status tenths_formula_solve(const char *name,
+                                   tenths_units units,
+                                   const char *argument,
+                                   const char *output,
+                                   double wanted,
+                                   const double *arguments,
+                                   size_t count,
+                                   double *result);
 
 /**
  * What a status means, in English: a constant text, never null, not to be freed.

@@ -1,5 +1,6 @@
+from collections.abc import Sequence
 from inspect import Signature
-from typing import Any, final
+from typing import Any, Literal, final
 
 import numpy
 from typing_extensions import disjoint_base
@@ -22,6 +23,11 @@ __all__ = [
     "ring_gauge",
     "length_gauge",
     "_good_readings",
+    "_solve",
+    "_solver",
+    "_wanted_number",
+    "_names",
+    "_describe",
     "_fill",
 ]
 
@@ -63,6 +69,16 @@ class Formula:
     def rules(self) -> list[str]: ...
     def check(self, *args: Any, **kwargs: Any) -> Remarks: ...
     def explain(self, *args: Any, **kwargs: Any) -> str: ...
+    def solve_for(
+        self,
+        argument: str,
+        wanted: Any,
+        *,
+        output: str | None = None,
+        on_error: Literal["nan", "raise"] | None = None,
+        **given: Any,
+    ) -> Any: ...
+    def _repr_html_(self) -> str: ...
 
 @final
 class Size:
@@ -198,4 +214,9 @@ def length_gauge(length: Limits | str) -> Gauge: ...
 def _good_readings(
     limits: Limits | str, units: str, resolution: float | Size | str | None
 ) -> tuple[float, float]: ...
+def _solve(formula: Formula, argument: str, output: str | None, row: Sequence[float]) -> float: ...
+def _solver(formula: Formula, argument: str, output: str | None) -> numpy.ufunc: ...
+def _wanted_number(formula: Formula, output: str | None, object: Any) -> float | None: ...
+def _names() -> list[str]: ...
+def _describe(name: str) -> dict[str, Any]: ...
 def _fill(namespace: dict[str, Any], units: str) -> None: ...
