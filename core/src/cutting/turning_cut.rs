@@ -188,7 +188,7 @@ pub fn turning_cut(
 
 /// Everything about a turning cut from the spindle speed that is programmed.
 ///
-/// As [`turning_cut`], with the surface speed that the spindle speed gives at the diameter.
+/// As `turning_cut`, with the surface speed that the spindle speed gives at the diameter.
 #[formula(
     source = "Common practice; the sources of the formulas that it gathers",
     constant(unit_chip: Length = Length::millimetres(1.0)),
