@@ -1,4 +1,4 @@
-/* A checked scalar call from C against the bare expression, in one run on one thread: nanoseconds a call.
+/* Checked calls and a batch from C against the bare expression, in one run on one thread: nanoseconds a row.
  *
  *   cargo build --release -p tenths-ffi
  *   cc -O2 -Iffi/include benches/c_calls.c target/release/libtenths.a -lpthread -ldl -lm -o target/c_calls
@@ -9,7 +9,7 @@
 #include <stdio.h>
 #include <time.h>
 
-enum { CALLS = 10000000, REPEATS = 9 };
+enum { CALLS = 10000000, ROWS = 1000, REPEATS = 9 };
 
 static double now(void) {
     struct timespec t;
@@ -18,20 +18,33 @@ static double now(void) {
 }
 
 int main(void) {
+    static double diameters[ROWS], speeds[ROWS];
+    const double turns = 1500.0;
+    const tenths_column columns[2] = {{diameters, sizeof(double)}, {&turns, 0}};
+    const tenths_result_column result = {speeds, sizeof(double)};
     volatile double diameter = 0.5, spindle_speed = 1500.0, sink = 0.0;
-    double checked = 1e300, bare = 1e300;
+    double checked = 1e300, batch = 1e300, bare = 1e300;
+    for (int k = 0; k < ROWS; k++) diameters[k] = 0.5 + k;
     for (int repeat = 0; repeat < REPEATS; repeat++) {
-        double start = now(), middle, speed;
+        double start = now(), first, second, speed;
         for (int k = 0; k < CALLS; k++) {
             if (tenths_surface_speed(TENTHS_INCH, diameter, spindle_speed, &speed) != TENTHS_OK) return 1;
             sink = speed;
         }
-        middle = now();
+        first = now();
+        for (int k = 0; k < CALLS / ROWS; k++) {
+            if (tenths_formula_batch("surface_speed", TENTHS_INCH, ROWS, columns, 2, &result, 1, NULL, NULL, NULL) !=
+                TENTHS_OK)
+                return 1;
+        }
+        second = now();
         for (int k = 0; k < CALLS; k++) sink = 3.141592653589793 * diameter * spindle_speed / 12.0;
-        if (middle - start < checked) checked = middle - start;
-        if (now() - middle < bare) bare = now() - middle;
+        if (first - start < checked) checked = first - start;
+        if (second - first < batch) batch = second - first;
+        if (now() - second < bare) bare = now() - second;
     }
     (void)sink;
-    printf("surface_speed from C: %.1f ns checked, %.1f ns bare\n", checked / CALLS, bare / CALLS);
+    printf("surface_speed from C: %.1f ns checked, %.2f ns in batches of %d, %.2f ns bare\n", checked / CALLS,
+           batch / CALLS, ROWS, bare / CALLS);
     return 0;
 }

@@ -49,6 +49,14 @@ def arrays(rows=1_000_000):
         side_by_side(f"{name}, 1e6 rows, against a copy", "f(*x, out=y)", "np.copyto(to, source)", 3, scope)
 
 
+def checks(rows=1_000_000):
+    diameters = 1 + np.random.default_rng(1).random(rows)
+    diameters[::1000] = -1
+    scope = {"f": inch.surface_speed, "x": diameters}
+    side_by_side("check, 1e6 rows, against the call", "f.check(x, 1500.0)", "f.ufunc(x, 1500.0)", 3, scope)
+
+
 if __name__ == "__main__":
     scalars()
     arrays()
+    checks()

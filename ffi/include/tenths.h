@@ -27,6 +27,35 @@ typedef int32_t tenths_status;
 typedef int32_t tenths_units;
 
 /**
+ * A column of numbers to read.
+ */
+typedef struct tenths_column {
+    /**
+     * Its first number; null for the default of the argument in every row.
+     */
+    const double *first;
+    /**
+     * Bytes from one number to the next: `sizeof(double)` in an array, `sizeof(struct move)` in an array of
+     * structs, 0 for the same number in every row, negative from the last to the first.
+     */
+    ptrdiff_t stride;
+} tenths_column;
+
+/**
+ * A column of numbers to write.
+ */
+typedef struct tenths_result_column {
+    /**
+     * Where the first number goes; null for a result that is not wanted.
+     */
+    double *first;
+    /**
+     * Bytes from one number to the next.
+     */
+    ptrdiff_t stride;
+} tenths_result_column;
+
+/**
  * Arguments of `tenths_screw_preload`: set `struct_size`, then call `tenths_screw_preload_init`.
  */
 typedef struct tenths_screw_preload_input {
@@ -331,6 +360,11 @@ typedef struct tenths_gauge {
 #define TENTHS_BAD_LENGTH 7
 
 /**
+ * A column whose numbers are not aligned, or which is longer than memory.
+ */
+#define TENTHS_BAD_COLUMN 8
+
+/**
  * An argument lies outside its domain.
  */
 #define TENTHS_ARGUMENT 100
@@ -378,6 +412,33 @@ uint32_t tenths_abi_version(void);
  * Version of the loaded library, such as `0.1.0`: a constant text, not to be freed.
  */
 const char *tenths_version(void);
+
+/**
+ * Runs the formula called `name` on `rows` rows, with the same bits as its scalar function.
+ *
+ * `arguments` holds a column for each argument and `results` one for each result, in their order. A column to
+ * write may be one that is read: `results` then overwrites `arguments` row by row, in place.
+ *
+ * A row without an answer is NaN in every result and does not stop the others. `statuses` becomes what the
+ * scalar function would return for each row, `advice` its advice: bit k tells that argument k lies outside the
+ * range that the source states. `refused` becomes the number of rows without an answer. Each of the three may be
+ * null; the first two hold `rows` elements and must not overlap the columns. `tenths_formula_check` with the
+ * numbers of one row leaves its message.
+ *
+ * # Safety
+ * Every column is valid for `rows` numbers at its stride; `name` ends with a NUL; the other pointers are null or
+ * valid.
+ */
+tenths_status tenths_formula_batch(const char *name,
+                                   tenths_units units,
+                                   size_t rows,
+                                   const struct tenths_column *arguments,
+                                   size_t argument_count,
+                                   const struct tenths_result_column *results,
+                                   size_t result_count,
+                                   tenths_status *statuses,
+                                   uint32_t *advice,
+                                   size_t *refused);
 
 /**
  * Checks numbers for the formula called `name` without keeping its result.

@@ -1,4 +1,5 @@
 //! What a call returns, and why it failed.
+use tenths::formula::Refusal;
 use tenths::{Error, GaugeError, LimitsError, PlanError, SizeError};
 
 /// Outcome of a call: zero is success and anything else an error. Numbers are never reused.
@@ -23,6 +24,8 @@ pub const TENTHS_BAD_COUNT: tenths_status = 5;
 pub const TENTHS_UNKNOWN_FORMULA: tenths_status = 6;
 /// A length that no text can have.
 pub const TENTHS_BAD_LENGTH: tenths_status = 7;
+/// A column whose numbers are not aligned, or which is longer than memory.
+pub const TENTHS_BAD_COLUMN: tenths_status = 8;
 /// An argument lies outside its domain.
 pub const TENTHS_ARGUMENT: tenths_status = 100;
 /// The arguments do not go together.
@@ -53,6 +56,8 @@ pub(crate) enum Failure {
     UnknownFormula(String),
     #[error("{0} is no length of text")]
     Length(usize),
+    #[error("column {name} cannot be walked in strides of {stride} bytes for {rows} rows")]
+    Column { name: &'static str, stride: isize, rows: usize },
     #[error(transparent)]
     Formula(#[from] Error),
     #[error(transparent)]
@@ -74,6 +79,7 @@ impl Failure {
             Failure::Text(_) => TENTHS_BAD_TEXT,
             Failure::UnknownFormula(_) => TENTHS_UNKNOWN_FORMULA,
             Failure::Length(_) => TENTHS_BAD_LENGTH,
+            Failure::Column { .. } => TENTHS_BAD_COLUMN,
             Failure::Size(_) | Failure::Limits(_) => TENTHS_BAD_SIZE,
             Failure::Gauge(_) => TENTHS_NO_GAUGE,
             Failure::Plan(_) => TENTHS_PLAN_FAULTS,
@@ -83,6 +89,15 @@ impl Failure {
             Failure::Formula(Error::Count { .. }) => TENTHS_BAD_COUNT,
             Failure::Formula(_) => TENTHS_INTERNAL,
         }
+    }
+}
+
+/// What the scalar call returns for a row that has no answer.
+pub(crate) fn refusal_status(refusal: Refusal) -> tenths_status {
+    match refusal {
+        Refusal::Argument(_) => TENTHS_ARGUMENT,
+        Refusal::Rule(_) => TENTHS_RULE,
+        Refusal::NoAnswer(_) => TENTHS_NO_ANSWER,
     }
 }
 
@@ -98,6 +113,7 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_BAD_COUNT => c"the count of numbers is not what the formula takes",
         TENTHS_UNKNOWN_FORMULA => c"there is no formula of that name",
         TENTHS_BAD_LENGTH => c"a length is more than any text can have",
+        TENTHS_BAD_COLUMN => c"a column is not aligned, or longer than memory",
         TENTHS_BAD_SIZE => c"text gives no size or no limits",
         TENTHS_NO_GAUGE => c"no gauge suits the limits",
         TENTHS_PLAN_FAULTS => c"the plan document has faults",

@@ -6,6 +6,7 @@ use pyo3::exceptions::{PyTypeError, PyValueError};
 use pyo3::ffi::{self, PyObject};
 use pyo3::intern;
 use pyo3::prelude::*;
+use pyo3::sync::PyOnceLock;
 use pyo3::types::{PyDict, PyString, PyTuple};
 use std::ptr;
 use tenths::formula::{Argument, Formula, MAX_INPUTS, MAX_OUTPUTS};
@@ -19,6 +20,8 @@ pub struct PyFormula {
     pub record: &'static Formula,
     pub units: Units,
     ufunc: Py<PyAny>,
+    /// Made when it is first asked for.
+    judge: PyOnceLock<Py<PyAny>>,
     names: Vec<Py<PyString>>,
     /// The named tuple of a formula of several results.
     pub result: Option<Py<PyAny>>,
@@ -75,7 +78,8 @@ impl PyFormula {
                 Some(helpers(py)?.call_method1("result_type", (record.name, fields))?.unbind())
             }
         };
-        Ok(Self { record, units, ufunc: ufunc::make(py, record, units)?, names, result })
+        let ufunc = ufunc::computing(py, record, units)?;
+        Ok(Self { record, units, ufunc, judge: PyOnceLock::new(), names, result })
     }
 
     /// One call, by whatever road it came: positional arguments, then those that `names` names.
@@ -404,8 +408,14 @@ impl PyFormula {
         self.number(place, object)
     }
 
+    /// The ufunc that gives for each row whether it is refused, and the arguments by bit that advice concerns.
+    fn _judge(&self, py: Python<'_>) -> PyResult<Py<PyAny>> {
+        let make = || ufunc::judging(py, self.record, self.units);
+        Ok(self.judge.get_or_try_init(py, make)?.clone_ref(py))
+    }
+
     /// The remarks on one row of numbers: kind, argument, value, message.
-    fn _judge(&self, x: Vec<f64>) -> Vec<(&'static str, Option<&'static str>, Option<f64>, String)> {
+    fn _remarks(&self, x: Vec<f64>) -> Vec<(&'static str, Option<&'static str>, Option<f64>, String)> {
         use tenths::Error;
         match self.record.check(self.units, &x) {
             Ok(remarks) => {

@@ -8,7 +8,7 @@ use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::ptr;
 use std::sync::OnceLock;
 use tenths::Units;
-use tenths::formula::{Column, ColumnMut, Formula, MAX_INPUTS, MAX_OUTPUTS, Met};
+use tenths::formula::{Column, ColumnMut, Formula, MAX_INPUTS, MAX_OUTPUTS, Met, Row};
 
 type Loop = unsafe extern "C" fn(*mut *mut c_char, *mut isize, *mut isize, *mut c_void);
 type Make = unsafe extern "C" fn(
@@ -34,6 +34,8 @@ struct Numpy {
 
 /// Read by loops, which do not hold the interpreter.
 static NUMPY: OnceLock<Numpy> = OnceLock::new();
+const NPY_BOOL: c_char = 0;
+const NPY_UINT: c_char = 6;
 const NPY_DOUBLE: c_char = 12;
 
 impl Numpy {
@@ -75,54 +77,161 @@ fn raise_invalid() {
     black_box(black_box(f64::INFINITY) - black_box(f64::INFINITY));
 }
 
+/// The operands that a loop of numpy's is given: a pointer and a step each.
+struct Operands {
+    args: *mut *mut c_char,
+    steps: *mut isize,
+}
+
+impl Operands {
+    /// # Safety
+    /// There is an operand `k`.
+    unsafe fn column(&self, k: usize) -> Column {
+        // SAFETY: the caller's promise.
+        unsafe { Column { at: (*self.args.add(k)).cast(), step: *self.steps.add(k) } }
+    }
+
+    /// # Safety
+    /// There is an operand `k`.
+    unsafe fn column_mut(&self, k: usize) -> ColumnMut {
+        // SAFETY: the caller's promise.
+        unsafe { ColumnMut { at: (*self.args.add(k)).cast(), step: *self.steps.add(k) } }
+    }
+
+    /// The arguments of a formula.
+    ///
+    /// # Safety
+    /// They are the first operands.
+    unsafe fn arguments(&self, formula: &Formula) -> [Column; MAX_INPUTS] {
+        let count = formula.arguments.len();
+        // SAFETY: the caller's promise.
+        std::array::from_fn(|k| if k < count { unsafe { self.column(k) } } else { NOWHERE })
+    }
+}
+
+const NOWHERE: Column = Column { at: ptr::null(), step: 0 };
+const UNWANTED: ColumnMut = ColumnMut { at: ptr::null_mut(), step: 0 };
+
+/// Computes rows: bad ones become NaN.
+///
 /// # Safety
 /// Called by numpy with the operands of the ufunc that `data` was given to.
-unsafe extern "C" fn run(args: *mut *mut c_char, dims: *mut isize, steps: *mut isize, data: *mut c_void) {
+unsafe extern "C" fn compute(args: *mut *mut c_char, dims: *mut isize, steps: *mut isize, data: *mut c_void) {
     // SAFETY: `data` is the leaked `Data`, and numpy gives one pointer and step an operand, and the count.
     let (Data { formula, units }, rows) = unsafe { (&*data.cast::<Data>(), *dims as usize) };
     let (inputs, outputs) = (formula.arguments.len(), formula.outputs.len());
-    let mut xs = [Column { at: ptr::null(), step: 0 }; MAX_INPUTS];
-    let mut ys = [ColumnMut { at: ptr::null_mut(), step: 0 }; MAX_OUTPUTS];
-    for (k, x) in xs[..inputs].iter_mut().enumerate() {
+    let operands = Operands { args, steps };
+    // SAFETY: as above.
+    let xs = unsafe { operands.arguments(formula) };
+    let ys: [ColumnMut; MAX_OUTPUTS] = std::array::from_fn(|k| match k < outputs {
         // SAFETY: as above.
-        *x = unsafe { Column { at: (*args.add(k)).cast(), step: *steps.add(k) } };
-    }
-    for (k, y) in ys[..outputs].iter_mut().enumerate() {
-        // SAFETY: as above.
-        *y = unsafe { ColumnMut { at: (*args.add(inputs + k)).cast(), step: *steps.add(inputs + k) } };
-    }
+        true => unsafe { operands.column_mut(inputs + k) },
+        false => UNWANTED,
+    });
     let batch = AssertUnwindSafe(|| {
         // SAFETY: numpy's columns are valid for `rows` aligned elements at their steps.
-        unsafe { formula.batch_raw(*units, &xs[..inputs], &ys[..outputs], rows) }
+        unsafe { formula.batch_raw(*units, &xs[..inputs], &ys[..outputs], rows, None) }
     });
     let met = catch_unwind(batch).unwrap_or_else(|payload| {
         std::mem::forget(payload); // dropping it might panic again
         for y in &ys[..outputs] {
-            for row in 0..rows as isize {
-                // SAFETY: as above.
-                unsafe { y.at.offset(row * y.step).cast::<f64>().write(f64::NAN) };
-            }
+            // SAFETY: as above.
+            unsafe { fill(*y, rows, f64::NAN) };
         }
         Met { refused: true, advice: 0 }
     });
-    if let Some(numpy) = NUMPY.get() {
-        // Vector lanes that were thrown away leave flags behind.
-        // SAFETY: it takes nothing and touches the flags of this thread alone.
-        unsafe { (numpy.clear_flags)() };
-    }
+    clear_flags();
     if met.refused {
         raise_invalid();
     }
 }
 
-/// The ufunc of a record on one side.
-pub fn make(py: Python<'_>, formula: &'static Formula, units: Units) -> PyResult<Py<PyAny>> {
-    let numpy = Numpy::get(py)?;
+/// Judges rows: whether each is refused, and its advice.
+///
+/// # Safety
+/// As for `compute`.
+unsafe extern "C" fn judge(args: *mut *mut c_char, dims: *mut isize, steps: *mut isize, data: *mut c_void) {
+    // SAFETY: as for `compute`.
+    let (Data { formula, units }, rows) = unsafe { (&*data.cast::<Data>(), *dims as usize) };
     let (inputs, outputs) = (formula.arguments.len(), formula.outputs.len());
-    let loops = Box::leak(Box::new([run as Loop]));
+    let operands = Operands { args, steps };
+    // SAFETY: as above; the two results come after the arguments.
+    let (xs, refused, advice) = unsafe {
+        (operands.arguments(formula), operands.column_mut(inputs), operands.column_mut(inputs + 1))
+    };
+    let batch = AssertUnwindSafe(|| {
+        // SAFETY: as above.
+        unsafe {
+            fill(refused, rows, false);
+            fill(advice, rows, 0u32);
+            let mut tell = |row: Row| match row.verdict {
+                Ok(concerned) => write(advice, row.number, concerned.0),
+                Err(_) => write(refused, row.number, true),
+            };
+            formula.batch_raw(
+                *units,
+                &xs[..inputs],
+                &[UNWANTED; MAX_OUTPUTS][..outputs],
+                rows,
+                Some(&mut tell),
+            );
+        }
+    });
+    if let Err(payload) = catch_unwind(batch) {
+        std::mem::forget(payload); // dropping it might panic again
+        // SAFETY: as above.
+        unsafe { fill(refused, rows, true) };
+    }
+    clear_flags();
+}
+
+/// # Safety
+/// The column is valid for an aligned `T` at `row`.
+unsafe fn write<T>(column: ColumnMut, row: usize, value: T) {
+    // SAFETY: the caller's promise.
+    unsafe { column.at.offset(row as isize * column.step).cast::<T>().write(value) };
+}
+
+/// # Safety
+/// The column is valid for `rows` aligned `T`.
+unsafe fn fill<T: Copy>(column: ColumnMut, rows: usize, value: T) {
+    for row in 0..rows {
+        // SAFETY: the caller's promise.
+        unsafe { write(column, row, value) };
+    }
+}
+
+/// Vector lanes that were thrown away leave flags behind.
+fn clear_flags() {
+    if let Some(numpy) = NUMPY.get() {
+        // SAFETY: it takes nothing and touches the flags of this thread alone.
+        unsafe { (numpy.clear_flags)() };
+    }
+}
+
+/// The ufunc of a record on one side.
+pub fn computing(py: Python<'_>, formula: &'static Formula, units: Units) -> PyResult<Py<PyAny>> {
+    make(py, formula, units, compute, &vec![NPY_DOUBLE; formula.outputs.len()])
+}
+
+/// The ufunc that gives for each row whether it is refused, and advice on it by bit.
+pub fn judging(py: Python<'_>, formula: &'static Formula, units: Units) -> PyResult<Py<PyAny>> {
+    make(py, formula, units, judge, &[NPY_BOOL, NPY_UINT])
+}
+
+fn make(
+    py: Python<'_>,
+    formula: &'static Formula,
+    units: Units,
+    run: Loop,
+    results: &[c_char],
+) -> PyResult<Py<PyAny>> {
+    let numpy = Numpy::get(py)?;
+    let inputs = formula.arguments.len();
+    let loops = Box::leak(Box::new([run]));
     let data: *mut Data = Box::leak(Box::new(Data { formula, units }));
     let data = Box::leak(Box::new([data.cast::<c_void>()]));
-    let types = vec![NPY_DOUBLE; inputs + outputs].leak();
+    let types = [&vec![NPY_DOUBLE; inputs], results].concat().leak();
     let name = CString::new(formula.name)?.into_raw();
     let doc = CString::new(formula.doc)?.into_raw();
     // SAFETY: everything that numpy keeps a pointer to has been leaked; identity -1 is "none".
@@ -133,7 +242,7 @@ pub fn make(py: Python<'_>, formula: &'static Formula, units: Units) -> PyResult
             types.as_mut_ptr(),
             1,
             inputs as c_int,
-            outputs as c_int,
+            results.len() as c_int,
             -1,
             name,
             doc,

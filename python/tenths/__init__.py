@@ -5,7 +5,8 @@ what takes only sizes, limits or text stands here.
 """
 
 from . import _formula, inch, metric
-from ._formula import Remark, formulas
+from ._formula import formulas
+from ._remarks import Remark, Remarks
 from ._tenths import (
     DomainError,
     Finding,
@@ -31,6 +32,7 @@ __all__ = [
     "Limits",
     "Plan",
     "Remark",
+    "Remarks",
     "Sheet",
     "Size",
     "__version__",

@@ -3,28 +3,13 @@
 import collections
 import importlib
 import inspect
-import typing
 
 import numpy
 
-from . import _tenths
+from . import _remarks, _tenths
+from ._remarks import Remarks
 
-__all__ = ["Remark", "find", "formulas"]
-
-
-class Remark(typing.NamedTuple):
-    """Something to say about one row of a call."""
-
-    row: "tuple[int, ...]"
-    """The place of the row in the broadcast arrays; empty for a call with single numbers."""
-    kind: str
-    """``error`` where there is no answer, ``advice`` where the answer is to be taken with care."""
-    argument: "str | None"
-    """The argument concerned, or None where several do not go together."""
-    value: "float | None"
-    """Its value."""
-    message: str
-    """What is wrong and what would be right."""
+__all__ = ["find", "formulas"]
 
 
 def find(system, name):
@@ -84,40 +69,19 @@ def _floats(values):
 
 def check(formula, args, kwargs):
     """The remarks on every row of a call."""
-    arrays = _rows(formula, args, kwargs)
-    return [
-        Remark(row, *remark)
-        for row in numpy.ndindex(arrays[0].shape)
-        for remark in formula._judge([float(array[row]) for array in arrays])
-    ]
+    return Remarks(formula, _rows(formula, args, kwargs))
 
 
 def explain(formula, args, kwargs):
-    """The remarks on every row of a call as text, a line each."""
-    remarks = check(formula, args, kwargs)
-    lines = [f"{_place(remark.row)}{remark.kind}: {remark.message}" for remark in remarks]
-    return "\n".join(lines) or f"{formula.__name__}: nothing to remark"
-
-
-def _place(row):
-    return f"row {', '.join(map(str, row))}: " if row else ""
+    """The remarks on a call as text, a line each, of which the first ones are shown."""
+    return str(check(formula, args, kwargs))
 
 
 def raise_for_rows(formula, args):
     """The ufunc, where the first rows without an answer make an exception."""
     with numpy.errstate(invalid="ignore"):
         result = formula.ufunc(*args)
-    first = result if len(formula.outputs) == 1 else result[0]
-    if not numpy.isnan(numpy.asarray(first)).any():
-        return result
-    named = dict(zip(formula.arguments, args))
-    errors = [remark for remark in check(formula, (), named) if remark.kind == "error"]
-    if not errors:  # labels that do not meet, which is for the library of the labels to tell
-        raise _tenths.DomainError(f"{formula.__name__}: rows without an answer, since their labels do not match")
-    told = "; ".join(_place(error.row) + error.message for error in errors[:3])
-    raised = _tenths.DomainError(told + (f"; and {len(errors) - 3} more" if len(errors) > 3 else ""))
-    raised.formula, raised.argument, raised.value = formula.__name__, errors[0].argument, errors[0].value
-    raise raised
+    return _remarks.raise_for_rows(formula, result, numpy.broadcast_arrays(*map(_floats, args)))
 
 
 def accepts(system, module):

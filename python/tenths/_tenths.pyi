@@ -4,6 +4,8 @@ from typing import Any, final
 import numpy
 from typing_extensions import disjoint_base
 
+from ._remarks import Remarks
+
 __version__: str
 __all__ = [
     "__version__",
@@ -59,7 +61,7 @@ class Formula:
     def outputs(self) -> list[str]: ...
     @property
     def rules(self) -> list[str]: ...
-    def check(self, *args: Any, **kwargs: Any) -> list[Any]: ...
+    def check(self, *args: Any, **kwargs: Any) -> Remarks: ...
     def explain(self, *args: Any, **kwargs: Any) -> str: ...
 
 @final

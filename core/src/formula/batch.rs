@@ -1,7 +1,7 @@
 //! Many rows: the strided batch, which works in blocks that stay in the first cache.
 #![allow(unsafe_code)]
 use super::code::{BLOCK, instruction_set};
-use super::{Formula, MAX_INPUTS, MAX_OUTPUTS};
+use super::{Advice, Formula, MAX_INPUTS, MAX_OUTPUTS, Refusal};
 use crate::Error;
 use crate::quantity::{Unit, Units};
 use std::mem::MaybeUninit;
@@ -18,11 +18,23 @@ pub struct Column {
 /// A strided column of `f64` to write.
 #[derive(Clone, Copy, Debug)]
 pub struct ColumnMut {
-    /// The first element.
+    /// The first element; null where the output is not wanted.
     pub at: *mut u8,
     /// Bytes from one element to the next.
     pub step: isize,
 }
+
+/// A row of a batch of which there is something to say.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Row {
+    /// Its number, from zero.
+    pub number: usize,
+    /// Advice on its answer, or why it has none; a NaN among its arguments is a reason too.
+    pub verdict: Result<Advice, Refusal>,
+}
+
+/// What is called for each row of which there is something to say, in their order.
+type Tell<'a> = Option<&'a mut dyn FnMut(Row)>;
 
 /// What a batch met on its way.
 #[derive(Clone, Copy, Default, Debug, PartialEq, Eq)]
@@ -80,6 +92,30 @@ impl Formula {
     /// # Errors
     /// [`Error::Count`] where the columns are too few, too many or of unequal length.
     pub fn batch(&self, units: Units, xs: &[&[f64]], ys: &mut [&mut [f64]]) -> Result<Met, Error> {
+        self.batch_slices(units, xs, ys, None)
+    }
+
+    /// [`Formula::batch`] that tells of every row without an answer, and of every row with advice.
+    ///
+    /// # Errors
+    /// As [`Formula::batch`].
+    pub fn batch_telling(
+        &self,
+        units: Units,
+        xs: &[&[f64]],
+        ys: &mut [&mut [f64]],
+        tell: &mut dyn FnMut(Row),
+    ) -> Result<Met, Error> {
+        self.batch_slices(units, xs, ys, Some(tell))
+    }
+
+    fn batch_slices(
+        &self,
+        units: Units,
+        xs: &[&[f64]],
+        ys: &mut [&mut [f64]],
+        tell: Tell,
+    ) -> Result<Met, Error> {
         let count = |what, expected, got| Error::Count { formula: self.name, what, expected, got };
         if xs.len() != self.arguments.len() {
             return Err(count("arguments", self.arguments.len(), xs.len()));
@@ -100,7 +136,7 @@ impl Formula {
             *column = ColumnMut { at: y.as_mut_ptr().cast(), step: WORD };
         }
         // SAFETY: the slices are valid for `rows` aligned elements, and exclusive ones overlap nothing.
-        Ok(unsafe { self.batch_raw(units, &from[..xs.len()], &to[..ys.len()], rows) })
+        Ok(unsafe { self.batch_raw(units, &from[..xs.len()], &to[..ys.len()], rows, tell) })
     }
 
     /// [`Formula::batch`] over strided columns, which may overlap: rows are computed as if one by one, in order.
@@ -108,8 +144,15 @@ impl Formula {
     /// Columns that are too few or too many are a caller's mistake, for which nothing is written.
     ///
     /// # Safety
-    /// Every column must be valid for `rows` aligned `f64` at its step.
-    pub unsafe fn batch_raw(&self, units: Units, xs: &[Column], ys: &[ColumnMut], rows: usize) -> Met {
+    /// Every column must be valid for `rows` aligned `f64` at its step, save one to write that is null.
+    pub unsafe fn batch_raw(
+        &self,
+        units: Units,
+        xs: &[Column],
+        ys: &[ColumnMut],
+        rows: usize,
+        tell: Tell,
+    ) -> Met {
         // The columns must be those of the body too: the fields of a record are public, and may have been mixed.
         let fits = self.code.fits(self.arguments.len() + self.constants.len(), self.outputs.len());
         if rows == 0 || !fits || xs.len() != self.arguments.len() || ys.len() != self.outputs.len() {
@@ -119,10 +162,10 @@ impl Formula {
         #[cfg(target_arch = "x86_64")]
         if set > 0 {
             // SAFETY: the caller's promise, and the processor has the features.
-            return unsafe { drive_avx2(self, units, xs, ys, rows, set) };
+            return unsafe { drive_avx2(self, units, xs, ys, rows, tell, set) };
         }
         // SAFETY: the caller's promise.
-        unsafe { drive(self, units, xs, ys, rows, set) }
+        unsafe { drive(self, units, xs, ys, rows, tell, set) }
     }
 }
 
@@ -140,10 +183,11 @@ unsafe fn drive_avx2(
     xs: &[Column],
     ys: &[ColumnMut],
     rows: usize,
+    tell: Tell,
     set: usize,
 ) -> Met {
     // SAFETY: the caller's promise.
-    unsafe { drive(formula, units, xs, ys, rows, set) }
+    unsafe { drive(formula, units, xs, ys, rows, tell, set) }
 }
 
 /// # Safety
@@ -155,9 +199,10 @@ unsafe fn drive(
     xs: &[Column],
     ys: &[ColumnMut],
     rows: usize,
+    tell: Tell,
     set: usize,
 ) -> Met {
-    let mut met = Met::default();
+    let (mut met, mut tell) = (Met::default(), tell);
     let mut block = Block {
         x: [MaybeUninit::uninit(); MAX_INPUTS * BLOCK],
         y: [MaybeUninit::uninit(); MAX_OUTPUTS * BLOCK],
@@ -170,31 +215,33 @@ unsafe fn drive(
     }
     // Repeated inputs are read once, unless an output may change them on the way.
     let fixed = |k: usize| xs[k].step == 0 && step > 1;
-    let mut fixed_suspect = false;
+    let mut repeated = Met::default();
     for k in (0..xs.len()).filter(|&k| fixed(k)) {
         // SAFETY: the caller's promise.
-        fixed_suspect |= unsafe { gather(formula, units, k, xs[k], 0, fill, &mut block, &mut met) };
+        unsafe { gather(formula, units, k, xs[k], 0, fill, &mut block, &mut repeated) };
     }
     let mut start = 0;
     while start < rows {
         let n = step.min(rows - start);
-        let mut suspect = fixed_suspect;
+        let mut here = repeated;
         for k in (0..xs.len()).filter(|&k| !fixed(k)) {
             // SAFETY: the caller's promise.
-            suspect |= unsafe { gather(formula, units, k, xs[k], start, n, &mut block, &mut met) };
+            unsafe { gather(formula, units, k, xs[k], start, n, &mut block, &mut here) };
         }
+        met.advice |= here.advice;
         // SAFETY: all inputs of the block are written, and `set` is this processor's.
         unsafe { formula.code.block(units, block.x.as_ptr().cast(), block.y.as_mut_ptr().cast(), n, set) };
-        if suspect
-            || formula.outputs.iter().enumerate().any(|(k, _)| {
-                // SAFETY: the kernel has written `n` rows of every output.
-                unsafe { !block.output(k, n).iter().fold(true, |fine, y| fine & y.is_finite()) }
-            })
-        {
+        let finite = (0..formula.outputs.len()).all(|k| {
+            // SAFETY: the kernel has written `n` rows of every output.
+            unsafe { block.output(k, n).iter().fold(true, |fine, y| fine & y.is_finite()) }
+        });
+        if here.refused || !finite || (here.advice != 0 && tell.is_some()) {
             // SAFETY: inputs and outputs of `n` rows are written.
-            met.refused |= unsafe { strike_out(formula, units, &mut block, n) };
+            met.refused |= unsafe { judge_rows(formula, units, &mut block, start, n, &mut tell) };
         }
-        for (k, (to, output)) in ys.iter().zip(formula.outputs).enumerate() {
+        for (k, (to, output)) in
+            ys.iter().zip(formula.outputs).enumerate().filter(|(_, (to, _))| !to.at.is_null())
+        {
             // SAFETY: the kernel has written `n` rows; the caller's promise for the column.
             unsafe { scatter(*to, start, output.kind.unit(units), block.output(k, n)) };
         }
@@ -203,7 +250,7 @@ unsafe fn drive(
     met
 }
 
-/// Reads `n` elements of argument `k` into the block; tells whether one lies outside its domain.
+/// Reads `n` elements of argument `k` into the block; notes whether one lies outside its domain or stated range.
 ///
 /// # Safety
 /// The column is valid for `start + n` elements.
@@ -218,7 +265,7 @@ unsafe fn gather(
     n: usize,
     block: &mut Block,
     met: &mut Met,
-) -> bool {
+) {
     let argument = &formula.arguments[k];
     let (unit, side) = (*argument.unit(units), *argument.side(units));
     // SAFETY: the caller's promise.
@@ -253,7 +300,7 @@ unsafe fn gather(
         let outside = x.iter().any(|&x| side.domain.holds(x) && !side.in_range(x));
         met.advice |= u32::from(outside) << k;
     }
-    !sound
+    met.refused |= !sound;
 }
 
 /// Writes a column in shop units.
@@ -283,27 +330,41 @@ unsafe fn scatter(column: ColumnMut, start: usize, unit: &Unit, y: &[f64]) {
     }
 }
 
-/// Writes NaN into the rows of a block that have no answer; tells whether one of them came without a NaN.
+/// Judges the rows of a block one by one: writes NaN into those that have no answer, and tells what there is to
+/// tell. Gives whether a row without an answer came without a NaN.
 ///
 /// # Safety
 /// All inputs and outputs of `n` rows are written.
 #[cold]
 #[inline(never)]
-unsafe fn strike_out(formula: &Formula, units: Units, block: &mut Block, n: usize) -> bool {
-    let inputs = formula.arguments.len() + formula.constants.len();
+unsafe fn judge_rows(
+    formula: &Formula,
+    units: Units,
+    block: &mut Block,
+    start: usize,
+    n: usize,
+    tell: &mut Tell,
+) -> bool {
+    let (arguments, outputs) = (formula.arguments.len(), formula.outputs.len());
     let mut refused = false;
     for row in 0..n {
         // SAFETY: the caller's promise.
-        let x = unsafe { block.row(row, inputs) };
-        // SAFETY: the caller's promise.
-        let finite = (0..formula.outputs.len()).all(|k| unsafe { block.output(k, n)[row].is_finite() });
-        if finite && formula.admits_base(units, &x) {
-            continue;
-        }
-        refused |= !x[..formula.arguments.len()].iter().any(|x| x.is_nan());
-        for k in 0..formula.outputs.len() {
+        let x = unsafe { block.row(row, arguments) };
+        let mut y = [0.0; MAX_OUTPUTS];
+        for (k, y) in y[..outputs].iter_mut().enumerate() {
             // SAFETY: the caller's promise.
-            unsafe { block.output(k, n)[row] = f64::NAN };
+            *y = unsafe { block.output(k, n)[row] };
+        }
+        let verdict = formula.judge(units, &x, &y);
+        if verdict.is_err() {
+            refused |= !x[..arguments].iter().any(|x| x.is_nan());
+            for k in 0..outputs {
+                // SAFETY: the caller's promise.
+                unsafe { block.output(k, n)[row] = f64::NAN };
+            }
+        }
+        if let Some(tell) = tell.as_mut().filter(|_| verdict != Ok(Advice::default())) {
+            tell(Row { number: start + row, verdict });
         }
     }
     refused
@@ -316,12 +377,13 @@ fn tangled(xs: &[Column], ys: &[ColumnMut], rows: usize) -> bool {
         (first.min(last), first.max(last) + WORD)
     };
     let meet = |a: (isize, isize), b: (isize, isize)| a.0 < b.1 && b.0 < a.1;
-    ys.iter().enumerate().any(|(j, y)| {
+    let wanted = |y: &&ColumnMut| !y.at.is_null();
+    ys.iter().enumerate().filter(|(_, y)| wanted(y)).any(|(j, y)| {
         let written = span(y.at, y.step);
         (y.step == 0 && rows > 1)
             || xs.iter().any(|x| {
                 !(x.at == y.at.cast_const() && x.step == y.step) && meet(span(x.at, x.step), written)
             })
-            || ys[..j].iter().any(|z| meet(span(z.at, z.step), written))
+            || ys[..j].iter().filter(wanted).any(|z| meet(span(z.at, z.step), written))
     })
 }

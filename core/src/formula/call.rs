@@ -1,14 +1,17 @@
 //! One row: the checked call by record, and the checks of the typed function.
-use super::{Advice, Formula, MAX_INPUTS, MAX_OUTPUTS, Outcome};
+use super::{Advice, Argument, Formula, MAX_INPUTS, MAX_OUTPUTS, Outcome};
 use crate::Error;
 use crate::error::Reading;
 use crate::quantity::Units;
 
 /// Why a row has no answer, small enough for registers: the error with its text is made when it is needed.
-enum Refusal {
-    Count,
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Refusal {
+    /// The argument of this place lies outside its domain.
     Argument(usize),
+    /// The rule of this place does not hold.
     Rule(usize),
+    /// All is in order, and yet the output of this place is not finite.
     NoAnswer(usize),
 }
 
@@ -35,8 +38,11 @@ impl Formula {
         x: &[f64],
         y: &mut [f64],
     ) -> Result<Advice, Error> {
+        if x.len() != self.arguments.len() || y.len() != self.outputs.len() {
+            return Err(self.miscounted(x, y));
+        }
         let (mut base, mut result) = ([0.0; I], [0.0; O]);
-        match self.run(units, x, y.len(), &mut base, &mut result) {
+        match self.run(units, x, &mut base, &mut result) {
             Ok(advice) => {
                 for ((to, output), value) in y.iter_mut().zip(self.outputs).zip(result) {
                     *to = output.kind.unit(units).from_base(value);
@@ -49,36 +55,29 @@ impl Formula {
 
     /// The result in base units of a side, if there is one.
     #[inline(always)]
-    fn run(
-        &self,
-        units: Units,
-        x: &[f64],
-        results: usize,
-        base: &mut [f64],
-        result: &mut [f64],
-    ) -> Result<Advice, Refusal> {
-        if x.len() != self.arguments.len() || results != self.outputs.len() {
-            return Err(Refusal::Count);
-        }
-        let advice = self.admit_row(units, x, base)?;
+    fn run(&self, units: Units, x: &[f64], base: &mut [f64], result: &mut [f64]) -> Result<Advice, Refusal> {
+        let advice = self.admit_row(units, base, |argument, k| argument.unit(units).to_base(x[k]))?;
         (self.code.one)(units, base, result);
-        match result[..results].iter().position(|y| !y.is_finite()) {
-            Some(output) => Err(Refusal::NoAnswer(output)),
-            None => Ok(advice),
-        }
+        self.finite(result)?;
+        Ok(advice)
     }
 
-    /// Takes readings to base units, with the constants behind them, if they are in order.
+    /// Sets a row in base units, with the constants behind the arguments, if all is in order.
     #[inline(always)]
-    fn admit_row(&self, units: Units, x: &[f64], base: &mut [f64]) -> Result<Advice, Refusal> {
+    fn admit_row(
+        &self,
+        units: Units,
+        base: &mut [f64],
+        base_of: impl Fn(&Argument, usize) -> f64,
+    ) -> Result<Advice, Refusal> {
         let mut advice = 0;
-        for (k, (argument, &reading)) in self.arguments.iter().zip(x).enumerate() {
-            let (value, side) = (argument.unit(units).to_base(reading), argument.side(units));
+        for (k, (argument, to)) in self.arguments.iter().zip(&mut *base).enumerate() {
+            let (value, side) = (base_of(argument, k), argument.side(units));
             if !side.domain.holds(value) {
                 return Err(Refusal::Argument(k));
             }
             advice |= u32::from(!side.in_range(value)) << k;
-            base[k] = value;
+            *to = value;
         }
         for (to, constant) in base[self.arguments.len()..].iter_mut().zip(self.constants) {
             *to = constant.value[units as usize];
@@ -89,25 +88,33 @@ impl Formula {
         }
     }
 
+    /// What a call says of a row that a batch has computed, from its inputs and outputs in base units.
+    pub(super) fn judge(&self, units: Units, x: &[f64], result: &[f64]) -> Result<Advice, Refusal> {
+        let advice = self.admit_row(units, &mut [0.0; MAX_INPUTS], |_, k| x[k])?;
+        self.finite(result)?;
+        Ok(advice)
+    }
+
     /// The error of a row that has no answer; its outputs become NaN.
     #[cold]
     #[inline(never)]
     fn refuse_row(&self, refusal: Refusal, units: Units, x: &[f64], y: &mut [f64], base: &[f64]) -> Error {
         y.fill(f64::NAN);
         match refusal {
-            Refusal::Count => match self.count("arguments", self.arguments.len(), x.len()) {
-                Err(error) => error,
-                Ok(()) => Error::Count {
-                    formula: self.name,
-                    what: "results",
-                    expected: self.outputs.len(),
-                    got: y.len(),
-                },
-            },
             Refusal::Argument(k) => self.refuse(k, x[k], units),
             Refusal::Rule(rule) => self.broken(rule, units, base),
             Refusal::NoAnswer(k) => Error::NoAnswer { formula: self.name, output: self.output_name(k) },
         }
+    }
+
+    /// The error of a call whose numbers are not as many as they must be.
+    #[cold]
+    #[inline(never)]
+    fn miscounted(&self, x: &[f64], y: &mut [f64]) -> Error {
+        y.fill(f64::NAN);
+        let (formula, results) = (self.name, self.outputs.len());
+        let count = Error::Count { formula, what: "results", expected: results, got: y.len() };
+        self.count("arguments", self.arguments.len(), x.len()).err().unwrap_or(count)
     }
 
     #[inline]
@@ -154,14 +161,18 @@ impl Formula {
     pub fn finish<T: Outcome>(&self, bare: T::Bare) -> Result<T, Error> {
         let mut result = [0.0; MAX_OUTPUTS];
         T::write(bare, &mut result);
-        self.finite(&result)?;
-        Ok(T::from_metric(bare))
+        match self.finite(&result) {
+            Err(Refusal::NoAnswer(k)) => {
+                Err(Error::NoAnswer { formula: self.name, output: self.output_name(k) })
+            }
+            _ => Ok(T::from_metric(bare)),
+        }
     }
 
-    #[inline]
-    fn finite(&self, result: &[f64]) -> Result<(), Error> {
+    #[inline(always)]
+    fn finite(&self, result: &[f64]) -> Result<(), Refusal> {
         match result[..self.outputs.len()].iter().position(|y| !y.is_finite()) {
-            Some(k) => Err(Error::NoAnswer { formula: self.name, output: self.output_name(k) }),
+            Some(output) => Err(Refusal::NoAnswer(output)),
             None => Ok(()),
         }
     }

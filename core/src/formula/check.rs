@@ -1,5 +1,5 @@
 //! What there is to say about a row: an error, or advice.
-use super::{Formula, MAX_INPUTS, MAX_OUTPUTS};
+use super::{Formula, MAX_OUTPUTS};
 use crate::Error;
 use crate::error::Reading;
 use crate::quantity::Units;
@@ -58,10 +58,5 @@ impl Formula {
             })
         };
         advice.arguments().filter_map(remark).collect()
-    }
-
-    /// Whether the checks of a call pass for arguments already in base units.
-    pub(super) fn admits_base(&self, units: Units, base: &[f64; MAX_INPUTS]) -> bool {
-        self.holds(units, base) && self.rules.iter().all(|rule| (rule.holds)(units, base))
     }
 }

@@ -10,7 +10,8 @@ mod domain;
 mod registry;
 mod solve;
 
-pub use batch::{Column, ColumnMut, Met};
+pub use batch::{Column, ColumnMut, Met, Row};
+pub use call::Refusal;
 pub use check::{Advice, Remark};
 pub use code::{Body, Code, MAX_INPUTS, MAX_OUTPUTS};
 pub use domain::{Domain, EVERYWHERE, Side};

@@ -83,6 +83,7 @@ fn c_type(ty: &Type) -> Result<String, String> {
     Ok(match name.rsplit(' ').next().unwrap_or_default() {
         "f64" => "double".into(),
         "usize" => "size_t".into(),
+        "isize" => "ptrdiff_t".into(),
         "bool" => "bool".into(),
         "c_char" => "char".into(),
         "u8" | "u32" | "u64" => format!("uint{}_t", &name[1..]),

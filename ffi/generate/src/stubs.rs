@@ -102,7 +102,7 @@ const ATTRIBUTES: &str = "class _Attributes(Protocol):
     def outputs(self) -> list[str]: ...
     @property
     def rules(self) -> list[str]: ...
-    def check(self, *args: Any, **kwargs: Any) -> list[Remark]: ...
+    def check(self, *args: Any, **kwargs: Any) -> Remarks: ...
     def explain(self, *args: Any, **kwargs: Any) -> str: ...
 
 ";
@@ -110,9 +110,7 @@ const ATTRIBUTES: &str = "class _Attributes(Protocol):
 /// The module that holds the named results, beside what is written there by hand.
 pub fn results(_: &Path) -> Text {
     let mut text = String::from(HEAD);
-    text += "from typing import Any, NamedTuple, Protocol\n\nfrom ._tenths import Formula\n\n";
-    text += "class Remark(NamedTuple):\n    row: tuple[int, ...]\n    kind: str\n    argument: str | None\n";
-    text += "    value: float | None\n    message: str\n\n";
+    text += "from typing import Any, NamedTuple, Protocol\n\nfrom ._remarks import Remarks\nfrom ._tenths import Formula\n\n";
     text += "def find(system: str, name: str) -> Formula: ...\n";
     text += "def formulas() -> list[str]: ...\n\n";
     for formula in formulas().filter(|f| f.outputs.len() > 1) {
@@ -124,7 +122,7 @@ pub fn results(_: &Path) -> Text {
     }
     text += ATTRIBUTES;
     let named = formulas().filter(|f| f.outputs.len() > 1).map(|f| camel(f.name));
-    let names: Vec<_> = ["Remark", "find", "formulas"].map(String::from).into_iter().chain(named).collect();
+    let names: Vec<_> = ["find", "formulas"].map(String::from).into_iter().chain(named).collect();
     writeln!(text, "__all__ = {names:?}")?;
     Ok(text)
 }

@@ -1,0 +1,127 @@
+"""What there is to say about the rows of a call: those without an answer, and those to be taken with care."""
+
+import collections.abc
+import html
+import typing
+
+import numpy
+
+from . import _tenths
+
+__all__ = ["Remark", "Remarks"]
+
+_SHOWN = 20  # lines of text: a table of a million rows may be all wrong for one reason
+
+
+class Remark(typing.NamedTuple):
+    """Something to say about one row of a call."""
+
+    row: "tuple[int, ...]"
+    """The place of the row in the broadcast arrays; empty for a call with single numbers."""
+    kind: str
+    """``error`` where there is no answer, ``advice`` where the answer is to be taken with care."""
+    argument: "str | None"
+    """The argument concerned, or None where several do not go together."""
+    value: "float | None"
+    """Its value."""
+    message: str
+    """What is wrong and what would be right."""
+
+
+class Remarks(collections.abc.Sequence):
+    """The remarks on all rows of a call, in the order of rows: a sequence of `Remark`, each made when it is read.
+
+    `refused` and `advised` are arrays of bool in the shape of the call, to select rows with.
+    """
+
+    __slots__ = ("_formula", "_columns", "_concerns", "_rows", "advised", "refused")
+
+    def __init__(self, formula, columns):
+        self._formula, self._columns = formula, columns
+        refused, advice = formula._judge()(*columns)
+        self.refused = numpy.asarray(refused)
+        """Which rows have no answer."""
+        self.advised = numpy.asarray(advice) != 0
+        """Which rows have an answer to be taken with care."""
+        # A row without an answer has one remark, any other one for each argument that advice concerns.
+        rows, concerns = [numpy.flatnonzero(self.refused)], [-1]
+        if self.advised.any():
+            for place in range(len(columns)):
+                rows.append(numpy.flatnonzero(numpy.asarray(advice) >> place & 1))
+                concerns.append(place)
+        concerns = numpy.repeat(numpy.array(concerns, numpy.int8), [len(row) for row in rows])
+        rows = numpy.concatenate(rows)
+        order = numpy.argsort(rows, kind="stable")
+        self._rows, self._concerns = rows[order], concerns[order]
+
+    def __len__(self):
+        return len(self._rows)
+
+    def __getitem__(self, index):
+        if isinstance(index, slice):
+            return [self[k] for k in range(*index.indices(len(self)))]
+        place = numpy.unravel_index(self._rows[index], self.refused.shape)
+        remarks = self._formula._remarks([float(column[place]) for column in self._columns])
+        concern = self._concerns[index]
+        if concern >= 0:
+            name = list(self._formula.arguments)[concern]
+            remarks = [remark for remark in remarks if remark[1] == name]
+        return Remark(tuple(map(int, place)), *remarks[0])
+
+    def __eq__(self, other):
+        if not isinstance(other, (list, Remarks)):
+            return NotImplemented
+        return len(self) == len(other) and all(mine == theirs for mine, theirs in zip(self, other))
+
+    def __repr__(self):
+        return f"<remarks on {self._formula.__name__}: {self._summary()}>"
+
+    def __str__(self):
+        lines = [f"{place(remark)}{remark.kind}: {remark.message}" for remark in self[:_SHOWN]]
+        if len(self) > _SHOWN:
+            lines += [f"and {len(self) - _SHOWN} more; in all {self._summary()}"]
+        return "\n".join(lines) or f"{self._formula.__name__}: nothing to remark"
+
+    def _repr_html_(self):
+        head = "".join(f"<th>{name}</th>" for name in Remark._fields)
+        rows = ("".join(f"<td>{html.escape(_shown(value))}</td>" for value in remark) for remark in self[:_SHOWN])
+        body = "".join(f"<tr>{row}</tr>" for row in rows)
+        return f"<p>{html.escape(repr(self)[1:-1])}</p><table><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>"
+
+    def _summary(self):
+        refused, advised = int(self.refused.sum()), int(self.advised.sum())
+        return f"of {self.refused.size} rows {refused} without an answer, {advised} with advice"
+
+    def to_dicts(self):
+        """A dict for each remark, as ``pandas.DataFrame`` takes them."""
+        return [remark._asdict() for remark in self]
+
+
+def place(remark):
+    """Which row, in words; nothing for a call with single numbers."""
+    return f"row {', '.join(map(str, remark.row))}: " if remark.row else ""
+
+
+def _shown(value):
+    return "" if value is None or value == () else str(value)
+
+
+def raise_for_rows(formula, result, columns):
+    """Gives the result, or an exception of the first rows without an answer."""
+    first = result if len(formula.outputs) == 1 else result[0]
+    if not numpy.isnan(numpy.asarray(first)).any():
+        return result
+    remarks = Remarks(formula, columns)
+    count = int(remarks.refused.sum())
+    if count == 0:  # labels that do not meet, which is for the library of the labels to tell
+        raise _tenths.DomainError(f"{formula.__name__}: rows without an answer, since their labels do not match")
+    errors = []
+    for remark in remarks:
+        if remark.kind == "error":
+            errors.append(remark)
+        if len(errors) == min(count, 3):
+            break
+    told = "; ".join(place(error) + error.message for error in errors)
+    raised = _tenths.DomainError(told + (f"; and {count - 3} more" if count > 3 else ""))
+    raised.formula, raised.argument, raised.value = formula.__name__, errors[0].argument, errors[0].value
+    raise raised

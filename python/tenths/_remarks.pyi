@@ -1,0 +1,31 @@
+from collections.abc import Iterator, Sequence
+from typing import Any, NamedTuple, overload
+
+import numpy
+from numpy.typing import NDArray
+
+from ._tenths import Formula
+
+class Remark(NamedTuple):
+    row: tuple[int, ...]
+    kind: str
+    argument: str | None
+    value: float | None
+    message: str
+
+class Remarks(Sequence[Remark]):
+    refused: NDArray[numpy.bool_]
+    advised: NDArray[numpy.bool_]
+    def __init__(self, formula: Formula, columns: Sequence[NDArray[numpy.float64]]) -> None: ...
+    def __len__(self) -> int: ...
+    @overload
+    def __getitem__(self, index: int) -> Remark: ...
+    @overload
+    def __getitem__(self, index: slice) -> list[Remark]: ...
+    def __eq__(self, other: object) -> bool: ...
+    def to_dicts(self) -> list[dict[str, Any]]: ...
+
+def place(remark: Remark) -> str: ...
+def raise_for_rows(formula: Formula, result: Any, columns: Sequence[Any]) -> Any: ...
+
+__all__ = ["Remark", "Remarks"]

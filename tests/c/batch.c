@@ -1,0 +1,144 @@
+/* Batches: the very bits of scalar calls over columns that lie anyhow, with a status and advice for each row. */
+#include "check.h"
+#include "tenths.h"
+
+#include <math.h>
+#include <string.h>
+
+enum { ROWS = 1000 };
+
+typedef struct {
+    char code[8];
+    double diameter, spindle_speed, surface_speed;
+} pass_of_tool;
+
+static int same_bits(double a, double b) {
+    return memcmp(&a, &b, sizeof a) == 0 || (a != a && b != b);
+}
+
+static double numbers(int k) {
+    static const double odd[] = {-1.0, 0.0, 1e308, 5e-324};
+    return k % 7 == 3 ? odd[k / 7 % 4] : k % 31 == 8 ? NAN : k % 37 == 5 ? INFINITY : 0.1 * k + 0.3;
+}
+
+static void array_of_structs(void) {
+    static pass_of_tool passes[ROWS];
+    static tenths_status statuses[ROWS];
+    static uint32_t advice[ROWS];
+    const tenths_column arguments[2] = {{&passes[0].diameter, sizeof *passes},
+                                        {&passes[0].spindle_speed, sizeof *passes}};
+    const tenths_result_column result = {&passes[0].surface_speed, sizeof *passes};
+    size_t refused = 7, counted = 0;
+    int k;
+    for (k = 0; k < ROWS; k++) {
+        passes[k].diameter = numbers(k);
+        passes[k].spindle_speed = numbers(3 * k + 1);
+    }
+    CHECK(tenths_formula_batch("surface_speed", TENTHS_INCH, ROWS, arguments, 2, &result, 1, statuses, advice,
+                               &refused) == TENTHS_OK);
+    for (k = 0; k < ROWS; k++) {
+        double alone;
+        tenths_status status =
+            tenths_surface_speed(TENTHS_INCH, passes[k].diameter, passes[k].spindle_speed, &alone);
+        CHECK(statuses[k] == status && advice[k] == 0 && same_bits(passes[k].surface_speed, alone));
+        counted += status != TENTHS_OK;
+    }
+    CHECK(refused == counted && counted > 100 && counted < ROWS);
+}
+
+static void in_place_and_backwards(void) {
+    double column[ROWS], expected[ROWS];
+    const double turns = 1500.0;
+    const tenths_column arguments[2] = {{&column[ROWS - 1], -(ptrdiff_t)sizeof(double)}, {&turns, 0}};
+    const tenths_result_column result = {&column[ROWS - 1], -(ptrdiff_t)sizeof(double)};
+    int k;
+    for (k = 0; k < ROWS; k++) {
+        column[k] = numbers(k);
+        tenths_surface_speed(TENTHS_METRIC, column[k], turns, &expected[k]);
+    }
+    CHECK(tenths_formula_batch("surface_speed", TENTHS_METRIC, ROWS, arguments, 2, &result, 1, NULL, NULL, NULL) ==
+          TENTHS_OK);
+    for (k = 0; k < ROWS; k++) CHECK(same_bits(column[k], expected[k]));
+}
+
+/* A hub of 0.5 GPa in the third row: an answer, with advice on the fifth argument; a hub thinner than its shaft in
+ * the second. The last argument has a default, and only two of the results are wanted. */
+static void advice_and_defaults(void) {
+    double outer[3] = {40.0, 15.0, 40.0}, modulus[3] = {210.0, 210.0, 0.5};
+    const double interference = 0.02, twenty = 20.0, poisson = 0.3, steel = 210.0, friction = 0.1;
+    const tenths_column arguments[10] = {{&interference, 0},
+                                         {&twenty, 0},
+                                         {outer, sizeof(double)},
+                                         {&twenty, 0},
+                                         {modulus, sizeof(double)},
+                                         {&poisson, 0},
+                                         {&steel, 0},
+                                         {&poisson, 0},
+                                         {&friction, 0},
+                                         {NULL, 0}};
+    double pressure[3], torque[3];
+    tenths_result_column results[7] = {{NULL, 0}};
+    tenths_status statuses[3];
+    uint32_t advice[3];
+    tenths_press_fit_input in;
+    tenths_press_fit_output out;
+    results[0].first = pressure;
+    results[6].first = torque;
+    results[0].stride = results[6].stride = sizeof(double);
+    CHECK(tenths_formula_batch("press_fit", TENTHS_METRIC, 3, arguments, 10, results, 7, statuses, advice, NULL) ==
+          TENTHS_OK);
+    CHECK(statuses[0] == TENTHS_OK && statuses[1] == TENTHS_RULE && statuses[2] == TENTHS_OK);
+    CHECK(advice[0] == 0 && advice[1] == 0 && advice[2] == 1u << 4);
+    in.struct_size = sizeof in;
+    out.struct_size = sizeof out;
+    tenths_press_fit_init(TENTHS_METRIC, &in);
+    in.interference = interference;
+    in.diameter = in.length = twenty;
+    in.hub_outer_diameter = outer[2];
+    in.hub_modulus = modulus[2];
+    in.shaft_modulus = steel;
+    in.hub_poisson = in.shaft_poisson = poisson;
+    in.friction = friction;
+    CHECK(tenths_press_fit(TENTHS_METRIC, &in, &out, NULL) == TENTHS_OK);
+    CHECK(same_bits(out.pressure, pressure[2]) && same_bits(out.torque, torque[2]));
+    CHECK(pressure[1] != pressure[1] && torque[1] != torque[1]);
+}
+
+static void mistakes(void) {
+    double one = 1.0, speed = 5.0;
+    tenths_column arguments[2];
+    tenths_result_column result;
+    size_t refused = 9;
+    arguments[0].first = arguments[1].first = &one;
+    arguments[0].stride = arguments[1].stride = 0;
+    result.first = &speed;
+    result.stride = 0;
+#define BATCH(name, units, rows, args, n, res, m) \
+    tenths_formula_batch(name, units, rows, args, n, res, m, NULL, NULL, &refused)
+    CHECK(BATCH("no such", 0, 1, arguments, 2, &result, 1) == TENTHS_UNKNOWN_FORMULA);
+    CHECK(BATCH("\xff", 0, 1, arguments, 2, &result, 1) == TENTHS_BAD_TEXT);
+    CHECK(BATCH(NULL, 0, 1, arguments, 2, &result, 1) == TENTHS_NULL_POINTER);
+    CHECK(BATCH("surface_speed", 5, 1, arguments, 2, &result, 1) == TENTHS_BAD_UNITS);
+    CHECK(BATCH("surface_speed", 0, 1, arguments, 1, &result, 1) == TENTHS_BAD_COUNT);
+    CHECK(BATCH("surface_speed", 0, 1, arguments, 2, &result, 2) == TENTHS_BAD_COUNT);
+    CHECK(BATCH("surface_speed", 0, 1, NULL, 2, &result, 1) == TENTHS_NULL_POINTER);
+    CHECK(BATCH("surface_speed", 0, 1, arguments, 2, NULL, 1) == TENTHS_NULL_POINTER);
+    arguments[0].first = NULL; /* the diameter has no default */
+    CHECK(BATCH("surface_speed", 0, 1, arguments, 2, &result, 1) == TENTHS_NULL_POINTER);
+    arguments[0].first = &one;
+    arguments[0].stride = 4;
+    CHECK(BATCH("surface_speed", 0, 1, arguments, 2, &result, 1) == TENTHS_BAD_COLUMN);
+    arguments[0].stride = 8;
+    CHECK(BATCH("surface_speed", 0, (size_t)-1 / 8, arguments, 2, &result, 1) == TENTHS_BAD_COLUMN);
+    CHECK(speed == 5.0 && refused == 0); /* nothing was written */
+    CHECK(BATCH("surface_speed", 0, 0, arguments, 2, &result, 1) == TENTHS_OK && speed == 5.0);
+    CHECK(BATCH("surface_speed", 0, 1, arguments, 2, &result, 1) == TENTHS_OK && speed > 0.0);
+}
+
+int main(void) {
+    array_of_structs();
+    in_place_and_backwards();
+    advice_and_defaults();
+    mistakes();
+    return finish();
+}
