@@ -355,7 +355,7 @@ typedef struct tenths_gauge {
 #define TENTHS_UNKNOWN_FORMULA 6
 
 /**
- * A length that no text can have.
+ * A length that no text or array can have.
  */
 #define TENTHS_BAD_LENGTH 7
 
