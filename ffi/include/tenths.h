@@ -56,6 +56,362 @@ typedef struct tenths_result_column {
 } tenths_result_column;
 
 /**
+ * Arguments of `tenths_offset_engagement`: set `struct_size`, then call `tenths_offset_engagement_init`.
+ */
+typedef struct tenths_offset_engagement_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_offset_engagement_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double cutter_diameter;
+    /**
+     * Width of cut across the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double radial_width;
+    /**
+     * Distance of the middle of the cut from the cutter's axis, on either side. Unit: in or mm. Must be a finite number.
+     */
+    double offset;
+} tenths_offset_engagement_input;
+
+/**
+ * Results of `tenths_offset_engagement`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_offset_engagement_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_offset_engagement_output)`.
+     */
+    size_t struct_size;
+    /**
+     * From where a tooth enters to where it leaves. Unit: °.
+     */
+    double engagement_angle;
+    /**
+     * Where a tooth meets one edge of the cut, from the direction of the feed: negative on the one side of the axis, positive on the other. Unit: °.
+     */
+    double entry_angle;
+    /**
+     * Where it meets the other edge. Unit: °.
+     */
+    double exit_angle;
+} tenths_offset_engagement_output;
+
+/**
+ * Arguments of `tenths_teeth_engaged`: set `struct_size`, then call `tenths_teeth_engaged_init`.
+ */
+typedef struct tenths_teeth_engaged_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_teeth_engaged_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Number of teeth of the cutter. Must be a whole number greater than 0.
+     */
+    double teeth;
+    /**
+     * Engagement angle of the cut. Unit: °. Must be greater than 0° and at most 360°.
+     */
+    double engagement_angle;
+    /**
+     * Axial contact ratio of a helical cutter; zero for straight teeth. Must be at least 0.
+     */
+    double axial_contact_ratio;
+} tenths_teeth_engaged_input;
+
+/**
+ * Results of `tenths_teeth_engaged`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_teeth_engaged_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_teeth_engaged_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Their mean number over a turn.
+     */
+    double mean;
+    /**
+     * The greatest number at any time.
+     */
+    double greatest;
+} tenths_teeth_engaged_output;
+
+/**
+ * Arguments of `tenths_chip_thickness_max`: set `struct_size`, then call `tenths_chip_thickness_max_init`.
+ */
+typedef struct tenths_chip_thickness_max_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_chip_thickness_max_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double chip_load;
+    /**
+     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double cutter_diameter;
+    /**
+     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double radial_width;
+    /**
+     * Entering angle, from the machined surface to the edge: 90° is a square shoulder. Unit: °. Must be greater than 0° and at most 90°.
+     */
+    double entering_angle;
+} tenths_chip_thickness_max_input;
+
+/**
+ * Arguments of `tenths_chip_thickness_mean`: set `struct_size`, then call `tenths_chip_thickness_mean_init`.
+ */
+typedef struct tenths_chip_thickness_mean_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_chip_thickness_mean_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double chip_load;
+    /**
+     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double cutter_diameter;
+    /**
+     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double radial_width;
+    /**
+     * Entering angle, from the machined surface to the edge: 90° is a square shoulder. Unit: °. Must be greater than 0° and at most 90°.
+     */
+    double entering_angle;
+} tenths_chip_thickness_mean_input;
+
+/**
+ * Arguments of `tenths_chip_load_for_chip_thickness`: set `struct_size`, then call `tenths_chip_load_for_chip_thickness_init`.
+ */
+typedef struct tenths_chip_load_for_chip_thickness_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_chip_load_for_chip_thickness_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Largest chip thickness wanted. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double chip_thickness;
+    /**
+     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double cutter_diameter;
+    /**
+     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double radial_width;
+    /**
+     * Entering angle, from the machined surface to the edge: 90° is a square shoulder. Unit: °. Must be greater than 0° and at most 90°.
+     */
+    double entering_angle;
+} tenths_chip_load_for_chip_thickness_input;
+
+/**
+ * Arguments of `tenths_centred_chip_thickness_mean`: set `struct_size`, then call `tenths_centred_chip_thickness_mean_init`.
+ */
+typedef struct tenths_centred_chip_thickness_mean_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_centred_chip_thickness_mean_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double chip_load;
+    /**
+     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double cutter_diameter;
+    /**
+     * Width of cut across the feed, centred on the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double radial_width;
+    /**
+     * Entering angle, from the machined surface to the edge: 90° is a square shoulder. Unit: °. Must be greater than 0° and at most 90°.
+     */
+    double entering_angle;
+} tenths_centred_chip_thickness_mean_input;
+
+/**
+ * Arguments of `tenths_offset_chip_thickness_max`: set `struct_size`, then call `tenths_offset_chip_thickness_max_init`.
+ */
+typedef struct tenths_offset_chip_thickness_max_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_offset_chip_thickness_max_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double chip_load;
+    /**
+     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double cutter_diameter;
+    /**
+     * Width of cut across the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double radial_width;
+    /**
+     * Distance of the middle of the cut from the cutter's axis, on either side. Unit: in or mm. Must be a finite number.
+     */
+    double offset;
+    /**
+     * Entering angle, from the machined surface to the edge: 90° is a square shoulder. Unit: °. Must be greater than 0° and at most 90°.
+     */
+    double entering_angle;
+} tenths_offset_chip_thickness_max_input;
+
+/**
+ * Arguments of `tenths_offset_chip_thickness_mean`: set `struct_size`, then call `tenths_offset_chip_thickness_mean_init`.
+ */
+typedef struct tenths_offset_chip_thickness_mean_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_offset_chip_thickness_mean_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double chip_load;
+    /**
+     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double cutter_diameter;
+    /**
+     * Width of cut across the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double radial_width;
+    /**
+     * Distance of the middle of the cut from the cutter's axis, on either side. Unit: in or mm. Must be a finite number.
+     */
+    double offset;
+    /**
+     * Entering angle, from the machined surface to the edge: 90° is a square shoulder. Unit: °. Must be greater than 0° and at most 90°.
+     */
+    double entering_angle;
+} tenths_offset_chip_thickness_mean_input;
+
+/**
+ * Arguments of `tenths_mean_entering_angle`: set `struct_size`, then call `tenths_mean_entering_angle_init`.
+ */
+typedef struct tenths_mean_entering_angle_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_mean_entering_angle_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double axial_depth;
+    /**
+     * Radius of the corner; zero for a sharp one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double corner_radius;
+    /**
+     * Entering angle of the straight edge above the corner. Unit: °. Must be greater than 0° and at most 90°.
+     */
+    double entering_angle;
+} tenths_mean_entering_angle_input;
+
+/**
+ * Arguments of `tenths_milling_time`: set `struct_size`, then call `tenths_milling_time_init`.
+ */
+typedef struct tenths_milling_time_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_milling_time_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Length of the surface along the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double length;
+    /**
+     * Feed rate of the table or tool. Unit: in/min or mm/min. Must be greater than 0 in/min, or greater than 0 mm/min.
+     */
+    double feed_rate;
+    /**
+     * Travel from first touch to the full cut (`face_approach`, `side_approach`), with clearance. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double approach;
+    /**
+     * Travel past the end; a face mill that clears the work takes its diameter less the approach. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double overtravel;
+} tenths_milling_time_input;
+
+/**
+ * Arguments of `tenths_tooth_force`: set `struct_size`, then call `tenths_tooth_force_init`.
+ */
+typedef struct tenths_tooth_force_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_tooth_force_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Depth of cut along the axis of the cutter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double axial_depth;
+    /**
+     * Thickness of the chip. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double chip_thickness;
+    /**
+     * Specific cutting force at that thickness. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     */
+    double specific_cutting_force;
+    /**
+     * Entering angle, from the machined surface to the edge: 90° is a square shoulder. Unit: °. Must be greater than 0° and at most 90°.
+     */
+    double entering_angle;
+} tenths_tooth_force_input;
+
+/**
+ * Arguments of `tenths_tool_deflection`: set `struct_size`, then call `tenths_tool_deflection_init`.
+ */
+typedef struct tenths_tool_deflection_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_tool_deflection_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Force at the tip, square to the axis. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+     */
+    double force;
+    /**
+     * Equivalent diameter of the fluted part. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double flute_diameter;
+    /**
+     * Length of the fluted part. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double flute_length;
+    /**
+     * Diameter of the shank. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double shank_diameter;
+    /**
+     * Length from holder to tip. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double overhang;
+    /**
+     * Modulus of elasticity of the tool: 600 GPa or so for cemented carbide, 210 GPa for high-speed steel. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     */
+    double modulus;
+} tenths_tool_deflection_input;
+
+/**
  * Arguments of `tenths_screw_preload`: set `struct_size`, then call `tenths_screw_preload_init`.
  */
 typedef struct tenths_screw_preload_input {
@@ -562,6 +918,410 @@ tenths_status tenths_feed_per_revolution(tenths_units units,
                                          double *feed_per_revolution);
 
 /**
+ * Engagement angle of a side cut: acos(1 - 2 · radial width / cutter diameter).
+ *
+ * It spans from where a tooth enters to where it leaves. A side cut has the cutter's rim on one edge of the cut. A slot, as wide as the cutter, engages 180°.
+ *
+ * Rule: radial_width must be at most cutter_diameter.
+ * Source: Plane geometry: the angle whose versine is radial width over cutter radius.
+ *
+ * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `radial_width`: Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: °.
+ */
+tenths_status tenths_engagement_angle(tenths_units units,
+                                      double cutter_diameter,
+                                      double radial_width,
+                                      double *engagement_angle);
+
+/**
+ * Engagement angle of a centred cut: 2 · asin(radial width / cutter diameter).
+ *
+ * The cutter's axis is over the middle of the width.
+ *
+ * Rule: radial_width must be at most cutter_diameter.
+ * Source: Plane geometry: the chord is the radial width.
+ *
+ * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `radial_width`: Width of cut across the feed, centred on the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: °.
+ */
+tenths_status tenths_centred_engagement_angle(tenths_units units,
+                                              double cutter_diameter,
+                                              double radial_width,
+                                              double *centred_engagement_angle);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_offset_engagement_init(tenths_units units, struct tenths_offset_engagement_input *input);
+
+/**
+ * Engagement of a cut whose middle lies beside the cutter's axis.
+ *
+ * Its edges lie at asin((2 · offset ± radial width) / cutter diameter) from the direction of the feed.
+ * Without offset it is a centred cut, and with half of cutter diameter less radial width a side cut.
+ *
+ * Rule: the cut must lie within the cutter: twice the offset and radial_width together at most cutter_diameter.
+ * Source: Plane geometry.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_offset_engagement(tenths_units units,
+                                       const struct tenths_offset_engagement_input *input,
+                                       struct tenths_offset_engagement_output *output,
+                                       uint32_t *advice);
+
+/**
+ * Axial contact ratio of a helical cutter: axial depth · tan(helix angle) · teeth / (π · cutter diameter).
+ *
+ * It tells how many teeth cross a line along the axis over the depth of cut.
+ * At a whole number the cut runs smoothest, as one tooth leaves it where another enters.
+ *
+ * Source: Plane geometry: depth over axial pitch.
+ *
+ * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `teeth`: Number of teeth of the cutter. Must be a whole number greater than 0.
+ * - `axial_depth`: Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `helix_angle`: Helix angle of the teeth; zero for straight ones. Unit: °. Must be at least 0° and at most 85°.
+ * - result:
+ */
+tenths_status tenths_axial_contact_ratio(tenths_units units,
+                                         double cutter_diameter,
+                                         double teeth,
+                                         double axial_depth,
+                                         double helix_angle,
+                                         double *axial_contact_ratio);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_teeth_engaged_init(tenths_units units, struct tenths_teeth_engaged_input *input);
+
+/**
+ * Teeth in the cut at once: teeth · engagement angle / 360° + axial contact ratio, and the next whole number.
+ *
+ * A helical tooth counts while any part of it cuts. Under one on the mean, the cutter leaves the work between
+ * teeth and hammers. Teeth are equally spaced.
+ *
+ * Source: Plane geometry.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_teeth_engaged(tenths_units units,
+                                   const struct tenths_teeth_engaged_input *input,
+                                   struct tenths_teeth_engaged_output *output,
+                                   uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_chip_thickness_max_init(tenths_units units,
+                                             struct tenths_chip_thickness_max_input *input);
+
+/**
+ * Largest chip thickness of a side cut: chip load · sin(entering angle) · 2 √(x (1 - x)).
+ *
+ * Here x is radial width over cutter diameter; from half the cutter up it counts as a half, and the chip is as thick
+ * as chip load and entering angle let it be.
+ *
+ * A narrow cut thins the chip: it may then rub where it should cut, unless the chip load is raised
+ * (`chip_load_for_chip_thickness`).
+ *
+ * Rule: radial_width must be at most cutter_diameter.
+ * Source: Plane geometry, from the path of the teeth as circles; common practice.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_chip_thickness_max(tenths_units units,
+                                        const struct tenths_chip_thickness_max_input *input,
+                                        double *chip_thickness_max,
+                                        uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_chip_thickness_mean_init(tenths_units units,
+                                              struct tenths_chip_thickness_mean_input *input);
+
+/**
+ * Mean chip thickness of a side cut over its arc: chip load · sin(entering angle) · 2 x / φ.
+ *
+ * Here x is radial width over cutter diameter and φ the engagement angle in radians.
+ *
+ * Rule: radial_width must be at most cutter_diameter.
+ * Source: Plane geometry: the mean of the chip over the arc; the centred form is in Dijet, general catalogue 2018, p. F007.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_chip_thickness_mean(tenths_units units,
+                                         const struct tenths_chip_thickness_mean_input *input,
+                                         double *chip_thickness_mean,
+                                         uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_chip_load_for_chip_thickness_init(tenths_units units,
+                                                       struct tenths_chip_load_for_chip_thickness_input *input);
+
+/**
+ * Chip load that gives a largest chip thickness in a side cut, against radial and axial thinning.
+ *
+ * It is chip thickness / (sin(entering angle) · 2 √(x (1 - x))), where x is radial width over cutter diameter, from
+ * half the cutter up a half.
+ *
+ * What a narrow cut allows by its chip alone may be more than tooth, finish or machine stand.
+ *
+ * Rule: radial_width must be at most cutter_diameter.
+ * Source: Plane geometry, from the path of the teeth as circles; common practice.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_chip_load_for_chip_thickness(tenths_units units,
+                                                  const struct tenths_chip_load_for_chip_thickness_input *input,
+                                                  double *chip_load_for_chip_thickness,
+                                                  uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_centred_chip_thickness_mean_init(tenths_units units,
+                                                      struct tenths_centred_chip_thickness_mean_input *input);
+
+/**
+ * Mean chip thickness of a centred cut over its arc: chip load · sin(entering angle) · x / asin(x).
+ *
+ * Here x is radial width over cutter diameter. The largest, in its middle, is chip load · sin(entering angle).
+ *
+ * Rule: radial_width must be at most cutter_diameter.
+ * Source: Dijet, general catalogue 2018, p. F007.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_centred_chip_thickness_mean(tenths_units units,
+                                                 const struct tenths_centred_chip_thickness_mean_input *input,
+                                                 double *centred_chip_thickness_mean,
+                                                 uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_offset_chip_thickness_max_init(tenths_units units,
+                                                    struct tenths_offset_chip_thickness_max_input *input);
+
+/**
+ * Largest chip thickness of a cut whose middle lies beside the cutter's axis.
+ *
+ * Where the cut reaches across the axis it is chip load · sin(entering angle), and beside it √(1 - s²) of that with
+ * s = (2 · offset - radial width) / cutter diameter.
+ *
+ * Rule: the cut must lie within the cutter: twice the offset and radial_width together at most cutter_diameter.
+ * Source: Plane geometry, from the path of the teeth as circles.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_offset_chip_thickness_max(tenths_units units,
+                                               const struct tenths_offset_chip_thickness_max_input *input,
+                                               double *offset_chip_thickness_max,
+                                               uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_offset_chip_thickness_mean_init(tenths_units units,
+                                                     struct tenths_offset_chip_thickness_mean_input *input);
+
+/**
+ * Mean chip thickness, over its arc, of a cut whose middle lies beside the cutter's axis.
+ *
+ * It is chip load · sin(entering angle) · 2 x / φ, where x is radial width over cutter diameter and φ the engagement
+ * angle in radians.
+ *
+ * Rule: the cut must lie within the cutter: twice the offset and radial_width together at most cutter_diameter.
+ * Source: Plane geometry: the mean of the chip over the arc.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_offset_chip_thickness_mean(tenths_units units,
+                                                const struct tenths_offset_chip_thickness_mean_input *input,
+                                                double *offset_chip_thickness_mean,
+                                                uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_mean_entering_angle_init(tenths_units units,
+                                              struct tenths_mean_entering_angle_input *input);
+
+/**
+ * Entering angle that stands for an edge with a rounded corner.
+ *
+ * Its sine is axial depth over the length of edge in the cut, so that area and mean thickness of the chip are right.
+ * Within the corner the arc alone cuts, and above it the straight edge at its own entering angle. A round insert
+ * has a corner radius of half its diameter.
+ *
+ * Source: Plane geometry: axial depth over length of engaged edge.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: °.
+ */
+tenths_status tenths_mean_entering_angle(tenths_units units,
+                                         const struct tenths_mean_entering_angle_input *input,
+                                         double *mean_entering_angle,
+                                         uint32_t *advice);
+
+/**
+ * Effective diameter of a ball cutter: 2 √(axial depth · (diameter - axial depth)).
+ *
+ * It is the greatest at which the cutter cuts, the whole diameter from half of it down.
+ * Surface speed is that of the effective diameter, not of the shank. The very tip stands still.
+ *
+ * Rule: axial_depth must be at most diameter.
+ * Source: Plane geometry, as in Dapra, ball nose technical data.
+ *
+ * - `diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `axial_depth`: Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_ball_effective_diameter(tenths_units units,
+                                             double diameter,
+                                             double axial_depth,
+                                             double *ball_effective_diameter);
+
+/**
+ * Effective diameter of a tilted ball cutter: diameter · sin(tilt + acos(1 - 2 · axial depth / diameter)).
+ *
+ * It is the whole diameter where that angle passes 90°.
+ * Tilted in its feed or across it, the tip, which stands still, keeps out of the cut.
+ *
+ * Rule: axial_depth must be at most diameter.
+ * Source: Plane geometry; a relation that tool makers give, from memory.
+ *
+ * - `diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `axial_depth`: Depth of cut, square to the surface. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `tilt`: Angle between the axis of the cutter and the normal of the surface. Unit: °. Must be at least 0° and at most 90°.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_tilted_ball_effective_diameter(tenths_units units,
+                                                    double diameter,
+                                                    double axial_depth,
+                                                    double tilt,
+                                                    double *tilted_ball_effective_diameter);
+
+/**
+ * Effective diameter of a bull-nose cutter: cutter diameter - 2 r + 2 √(a (2 r - a)).
+ *
+ * Here r is the corner radius and a the axial depth, which counts as the radius from there up.
+ *
+ * Rule: corner_radius must be at most half of cutter_diameter.
+ * Source: Plane geometry.
+ *
+ * - `cutter_diameter`: Diameter of the cutter above its corners. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `corner_radius`: Radius of the corners. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `axial_depth`: Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_bull_nose_effective_diameter(tenths_units units,
+                                                  double cutter_diameter,
+                                                  double corner_radius,
+                                                  double axial_depth,
+                                                  double *bull_nose_effective_diameter);
+
+/**
+ * Height of the scallops that a ball cutter leaves on a plane: R - √(R² - (stepover / 2)²).
+ *
+ * R is the radius of the ball. On an inclined plane the stepover counts along the surface (`surface_stepover`).
+ *
+ * Rule: stepover must be at most ball_diameter.
+ * Source: Plane geometry; common practice.
+ *
+ * - `ball_diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `stepover`: Distance from one path of the cutter to the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_scallop_height(tenths_units units,
+                                    double ball_diameter,
+                                    double stepover,
+                                    double *scallop_height);
+
+/**
+ * Stepover of a ball cutter that leaves scallops of a height on a plane: 2 √(h (diameter - h)).
+ *
+ * Rule: scallop_height must be at most half of ball_diameter.
+ * Source: Plane geometry; common practice.
+ *
+ * - `ball_diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `scallop_height`: Height of scallop allowed. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_stepover_for_scallop(tenths_units units,
+                                          double ball_diameter,
+                                          double scallop_height,
+                                          double *stepover_for_scallop);
+
+/**
+ * Stepover along an inclined plane, from that in its projection: stepover / cos(slope).
+ *
+ * Source: Plane geometry.
+ *
+ * - `stepover`: Distance from one path of the cutter to the next, seen along the axis of the cutter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `slope`: Angle of the plane to the one that is square to the cutter's axis, across the paths. Unit: °. Must be at least 0° and at most 85°.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_surface_stepover(tenths_units units,
+                                      double stepover,
+                                      double slope,
+                                      double *surface_stepover);
+
+/**
+ * Height of the marks that the teeth of a slab mill leave along the feed: chip load² / (4 · cutter diameter).
+ *
+ * Of a true-running cutter. Run-out soon leaves but one mark a turn; feed per revolution then stands for chip load.
+ *
+ * Source: A. Ghosh and A. K. Mallik, Manufacturing Science (East-West Press), example 4.25, p. 262.
+ *
+ * - `chip_load`: Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_feed_mark_height(tenths_units units,
+                                      double chip_load,
+                                      double cutter_diameter,
+                                      double *feed_mark_height);
+
+/**
  * Volume of metal that a milling cutter removes in unit time: axial depth · radial width · feed rate.
  *
  * For a cut of full section. Entry, exit and returns in air lower the mean over a pass.
@@ -578,6 +1338,155 @@ tenths_status tenths_milling_removal_rate(tenths_units units,
                                           double radial_width,
                                           double feed_rate,
                                           double *milling_removal_rate);
+
+/**
+ * Approach of a centred face mill, from first touch to its full width of cut: (D - √(D² - w²)) / 2.
+ *
+ * D is the cutter's diameter and w the width of cut.
+ * A pass that must leave no marks runs on until the cutter is clear: its travel is length + cutter diameter.
+ *
+ * Rule: radial_width must be at most cutter_diameter.
+ * Source: Plane geometry; P. C. Sharma, A Textbook of Production Engineering, 11th ed., example 4.18, p. 228.
+ *
+ * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `radial_width`: Width of cut across the feed, centred on the cutter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_face_approach(tenths_units units,
+                                   double cutter_diameter,
+                                   double radial_width,
+                                   double *face_approach);
+
+/**
+ * Approach of a slab mill to its full depth, or of a side cut to its full width: √(d (D - d)).
+ *
+ * D is the cutter's diameter, and d the depth of a slab cut or the width of a cut with the cutter's rim on one edge.
+ * From half of the cutter up it is the radius.
+ *
+ * Rule: radial_width must be at most cutter_diameter.
+ * Source: Plane geometry; P. C. Sharma, A Textbook of Production Engineering, 11th ed., example 15.2, p. 603.
+ *
+ * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `radial_width`: Depth of cut of a slab mill, width of cut of a side or offset face cut. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_side_approach(tenths_units units,
+                                   double cutter_diameter,
+                                   double radial_width,
+                                   double *side_approach);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_milling_time_init(tenths_units units, struct tenths_milling_time_input *input);
+
+/**
+ * Time of a milling pass at a steady feed rate: (length + approach + overtravel) / feed rate.
+ *
+ * Rapid moves, acceleration, tool changes and handling come on top.
+ *
+ * Source: Common practice; time is path over speed.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: min.
+ */
+tenths_status tenths_milling_time(tenths_units units,
+                                  const struct tenths_milling_time_input *input,
+                                  double *milling_time,
+                                  uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_tooth_force_init(tenths_units units, struct tenths_tooth_force_input *input);
+
+/**
+ * Cutting force on one tooth: specific cutting force · axial depth / sin(entering angle) · chip thickness.
+ *
+ * It acts along the path of the tooth. With the largest chip thickness, and the specific force that belongs to it, it is the peak. As many teeth as are
+ * engaged share the cut.
+ *
+ * Source: Specific force times area of chip, after O. Kienzle, 1952 (from memory).
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: lbf or N.
+ */
+tenths_status tenths_tooth_force(tenths_units units,
+                                 const struct tenths_tooth_force_input *input,
+                                 double *tooth_force,
+                                 uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_tool_deflection_init(tenths_units units, struct tenths_tool_deflection_input *input);
+
+/**
+ * Deflection of a milling tool at its tip, a fluted length on a stepped shank, under a force there.
+ *
+ * It is F / (3 E) · (a³ / I of flutes + (overhang³ - a³) / I of shank), with the length a of the flutes. The second moment I of a round section is π d⁴ / 64. Flutes weaken their section: the equivalent diameter is 0.8
+ * of the cutting diameter or so. Holder, collet and spindle give way on top, often by as much again.
+ *
+ * Rule: flute_length must be at most overhang.
+ * Source: Elastic bending of a stepped cantilever (Castigliano); 0.8 by common practice, no source.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_tool_deflection(tenths_units units,
+                                     const struct tenths_tool_deflection_input *input,
+                                     double *tool_deflection,
+                                     uint32_t *advice);
+
+/**
+ * Feed rate of the centre of a cutter on an inside arc: feed rate · (R - r) / R.
+ *
+ * R is the radius of the finished arc and r that of the cutter. The centre runs on the smaller arc, so it must
+ * go slower for the cutting edge to feed along the contour at the feed rate wanted. A control that is told the
+ * path of the centre takes this figure; one that holds the feed at the contour by itself does not need it.
+ *
+ * Rule: arc_radius must be greater than half of cutter_diameter.
+ * Source: Sandvik Coromant, threading guide, technical reference, p. 117, for internal threads; geometry of the circle.
+ *
+ * - `feed_rate`: Feed rate wanted of the cutting edge along the contour. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
+ * - `arc_radius`: Radius of the finished arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `cutter_diameter`: Diameter of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in/min or mm/min.
+ */
+tenths_status tenths_inside_arc_feed_rate(tenths_units units,
+                                          double feed_rate,
+                                          double arc_radius,
+                                          double cutter_diameter,
+                                          double *inside_arc_feed_rate);
+
+/**
+ * Feed rate of the centre of a cutter on an outside arc: feed rate · (R + r) / R.
+ *
+ * R is the radius of the finished arc and r that of the cutter. The centre runs on the larger arc and may go
+ * faster than the cutting edge feeds along the contour. Round a small corner the figure grows beyond what a
+ * machine can follow: its own limits come first.
+ *
+ * Source: Sandvik Coromant, threading guide, technical reference, p. 117, for external threads; geometry of the circle.
+ *
+ * - `feed_rate`: Feed rate wanted of the cutting edge along the contour. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
+ * - `arc_radius`: Radius of the finished arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `cutter_diameter`: Diameter of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in/min or mm/min.
+ */
+tenths_status tenths_outside_arc_feed_rate(tenths_units units,
+                                           double feed_rate,
+                                           double arc_radius,
+                                           double cutter_diameter,
+                                           double *outside_arc_feed_rate);
 
 /**
  * Time of one pass at a steady feed rate: travel / feed rate.

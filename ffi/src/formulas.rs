@@ -12,7 +12,33 @@ pub(crate) const NAMES: &[&CStr] = &[
     c"chip_load",
     c"feed_rate",
     c"feed_per_revolution",
+    c"engagement_angle",
+    c"centred_engagement_angle",
+    c"offset_engagement",
+    c"axial_contact_ratio",
+    c"teeth_engaged",
+    c"chip_thickness_max",
+    c"chip_thickness_mean",
+    c"chip_load_for_chip_thickness",
+    c"centred_chip_thickness_mean",
+    c"offset_chip_thickness_max",
+    c"offset_chip_thickness_mean",
+    c"mean_entering_angle",
+    c"ball_effective_diameter",
+    c"tilted_ball_effective_diameter",
+    c"bull_nose_effective_diameter",
+    c"scallop_height",
+    c"stepover_for_scallop",
+    c"surface_stepover",
+    c"feed_mark_height",
     c"milling_removal_rate",
+    c"face_approach",
+    c"side_approach",
+    c"milling_time",
+    c"tooth_force",
+    c"tool_deflection",
+    c"inside_arc_feed_rate",
+    c"outside_arc_feed_rate",
     c"cutting_time",
     c"sawing_time",
     c"flat_depth",
@@ -129,6 +155,687 @@ pub unsafe extern "C" fn tenths_feed_per_revolution(
     unsafe { formula::plain(&tenths::cutting::speed::FEED_PER_REVOLUTION, units, [feed_rate, spindle_speed], feed_per_revolution) }
 }
 
+/// Engagement angle of a side cut: acos(1 - 2 · radial width / cutter diameter).
+///
+/// It spans from where a tooth enters to where it leaves. A side cut has the cutter's rim on one edge of the cut. A slot, as wide as the cutter, engages 180°.
+///
+/// Rule: radial_width must be at most cutter_diameter.
+/// Source: Plane geometry: the angle whose versine is radial width over cutter radius.
+///
+/// - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `radial_width`: Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: °.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_engagement_angle(
+    units: tenths_units,
+    cutter_diameter: f64,
+    radial_width: f64,
+    engagement_angle: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::engagement::ENGAGEMENT_ANGLE, units, [cutter_diameter, radial_width], engagement_angle) }
+}
+
+/// Engagement angle of a centred cut: 2 · asin(radial width / cutter diameter).
+///
+/// The cutter's axis is over the middle of the width.
+///
+/// Rule: radial_width must be at most cutter_diameter.
+/// Source: Plane geometry: the chord is the radial width.
+///
+/// - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `radial_width`: Width of cut across the feed, centred on the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: °.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_centred_engagement_angle(
+    units: tenths_units,
+    cutter_diameter: f64,
+    radial_width: f64,
+    centred_engagement_angle: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::engagement::CENTRED_ENGAGEMENT_ANGLE, units, [cutter_diameter, radial_width], centred_engagement_angle) }
+}
+
+/// Arguments of `tenths_offset_engagement`: set `struct_size`, then call `tenths_offset_engagement_init`.
+#[repr(C)]
+pub struct tenths_offset_engagement_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_offset_engagement_input)`.
+    pub struct_size: usize,
+    /// Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub cutter_diameter: f64,
+    /// Width of cut across the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub radial_width: f64,
+    /// Distance of the middle of the cut from the cutter's axis, on either side. Unit: in or mm. Must be a finite number.
+    pub offset: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_offset_engagement_init(
+    units: tenths_units,
+    input: *mut tenths_offset_engagement_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::cutting::engagement::OFFSET_ENGAGEMENT, units, input.cast(), 3) }
+}
+
+/// Results of `tenths_offset_engagement`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_offset_engagement_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_offset_engagement_output)`.
+    pub struct_size: usize,
+    /// From where a tooth enters to where it leaves. Unit: °.
+    pub engagement_angle: f64,
+    /// Where a tooth meets one edge of the cut, from the direction of the feed: negative on the one side of the axis, positive on the other. Unit: °.
+    pub entry_angle: f64,
+    /// Where it meets the other edge. Unit: °.
+    pub exit_angle: f64,
+}
+
+/// Engagement of a cut whose middle lies beside the cutter's axis.
+///
+/// Its edges lie at asin((2 · offset ± radial width) / cutter diameter) from the direction of the feed.
+/// Without offset it is a centred cut, and with half of cutter diameter less radial width a side cut.
+///
+/// Rule: the cut must lie within the cutter: twice the offset and radial_width together at most cutter_diameter.
+/// Source: Plane geometry.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_offset_engagement(
+    units: tenths_units,
+    input: *const tenths_offset_engagement_input,
+    output: *mut tenths_offset_engagement_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 3), (output.cast(), 3));
+        formula::several::<3, 3>(&tenths::cutting::engagement::OFFSET_ENGAGEMENT, units, input, output, advice)
+    }
+}
+
+/// Axial contact ratio of a helical cutter: axial depth · tan(helix angle) · teeth / (π · cutter diameter).
+///
+/// It tells how many teeth cross a line along the axis over the depth of cut.
+/// At a whole number the cut runs smoothest, as one tooth leaves it where another enters.
+///
+/// Source: Plane geometry: depth over axial pitch.
+///
+/// - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `teeth`: Number of teeth of the cutter. Must be a whole number greater than 0.
+/// - `axial_depth`: Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `helix_angle`: Helix angle of the teeth; zero for straight ones. Unit: °. Must be at least 0° and at most 85°.
+/// - result:
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_axial_contact_ratio(
+    units: tenths_units,
+    cutter_diameter: f64,
+    teeth: f64,
+    axial_depth: f64,
+    helix_angle: f64,
+    axial_contact_ratio: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::engagement::AXIAL_CONTACT_RATIO, units, [cutter_diameter, teeth, axial_depth, helix_angle], axial_contact_ratio) }
+}
+
+/// Arguments of `tenths_teeth_engaged`: set `struct_size`, then call `tenths_teeth_engaged_init`.
+#[repr(C)]
+pub struct tenths_teeth_engaged_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_teeth_engaged_input)`.
+    pub struct_size: usize,
+    /// Number of teeth of the cutter. Must be a whole number greater than 0.
+    pub teeth: f64,
+    /// Engagement angle of the cut. Unit: °. Must be greater than 0° and at most 360°.
+    pub engagement_angle: f64,
+    /// Axial contact ratio of a helical cutter; zero for straight teeth. Must be at least 0.
+    pub axial_contact_ratio: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_teeth_engaged_init(
+    units: tenths_units,
+    input: *mut tenths_teeth_engaged_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::cutting::engagement::TEETH_ENGAGED, units, input.cast(), 3) }
+}
+
+/// Results of `tenths_teeth_engaged`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_teeth_engaged_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_teeth_engaged_output)`.
+    pub struct_size: usize,
+    /// Their mean number over a turn.
+    pub mean: f64,
+    /// The greatest number at any time.
+    pub greatest: f64,
+}
+
+/// Teeth in the cut at once: teeth · engagement angle / 360° + axial contact ratio, and the next whole number.
+///
+/// A helical tooth counts while any part of it cuts. Under one on the mean, the cutter leaves the work between
+/// teeth and hammers. Teeth are equally spaced.
+///
+/// Source: Plane geometry.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_teeth_engaged(
+    units: tenths_units,
+    input: *const tenths_teeth_engaged_input,
+    output: *mut tenths_teeth_engaged_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 3), (output.cast(), 2));
+        formula::several::<3, 2>(&tenths::cutting::engagement::TEETH_ENGAGED, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_chip_thickness_max`: set `struct_size`, then call `tenths_chip_thickness_max_init`.
+#[repr(C)]
+pub struct tenths_chip_thickness_max_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_chip_thickness_max_input)`.
+    pub struct_size: usize,
+    /// Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub chip_load: f64,
+    /// Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub cutter_diameter: f64,
+    /// Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub radial_width: f64,
+    /// Entering angle, from the machined surface to the edge: 90° is a square shoulder. Unit: °. Must be greater than 0° and at most 90°.
+    pub entering_angle: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_chip_thickness_max_init(
+    units: tenths_units,
+    input: *mut tenths_chip_thickness_max_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<4>(&tenths::cutting::chip::CHIP_THICKNESS_MAX, units, input.cast(), 4) }
+}
+
+/// Largest chip thickness of a side cut: chip load · sin(entering angle) · 2 √(x (1 - x)).
+///
+/// Here x is radial width over cutter diameter; from half the cutter up it counts as a half, and the chip is as thick
+/// as chip load and entering angle let it be.
+///
+/// A narrow cut thins the chip: it may then rub where it should cut, unless the chip load is raised
+/// (`chip_load_for_chip_thickness`).
+///
+/// Rule: radial_width must be at most cutter_diameter.
+/// Source: Plane geometry, from the path of the teeth as circles; common practice.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_chip_thickness_max(
+    units: tenths_units,
+    input: *const tenths_chip_thickness_max_input,
+    chip_thickness_max: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<4>(&tenths::cutting::chip::CHIP_THICKNESS_MAX, units, input.cast(), 4, chip_thickness_max, advice) }
+}
+
+/// Arguments of `tenths_chip_thickness_mean`: set `struct_size`, then call `tenths_chip_thickness_mean_init`.
+#[repr(C)]
+pub struct tenths_chip_thickness_mean_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_chip_thickness_mean_input)`.
+    pub struct_size: usize,
+    /// Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub chip_load: f64,
+    /// Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub cutter_diameter: f64,
+    /// Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub radial_width: f64,
+    /// Entering angle, from the machined surface to the edge: 90° is a square shoulder. Unit: °. Must be greater than 0° and at most 90°.
+    pub entering_angle: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_chip_thickness_mean_init(
+    units: tenths_units,
+    input: *mut tenths_chip_thickness_mean_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<4>(&tenths::cutting::chip::CHIP_THICKNESS_MEAN, units, input.cast(), 4) }
+}
+
+/// Mean chip thickness of a side cut over its arc: chip load · sin(entering angle) · 2 x / φ.
+///
+/// Here x is radial width over cutter diameter and φ the engagement angle in radians.
+///
+/// Rule: radial_width must be at most cutter_diameter.
+/// Source: Plane geometry: the mean of the chip over the arc; the centred form is in Dijet, general catalogue 2018, p. F007.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_chip_thickness_mean(
+    units: tenths_units,
+    input: *const tenths_chip_thickness_mean_input,
+    chip_thickness_mean: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<4>(&tenths::cutting::chip::CHIP_THICKNESS_MEAN, units, input.cast(), 4, chip_thickness_mean, advice) }
+}
+
+/// Arguments of `tenths_chip_load_for_chip_thickness`: set `struct_size`, then call `tenths_chip_load_for_chip_thickness_init`.
+#[repr(C)]
+pub struct tenths_chip_load_for_chip_thickness_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_chip_load_for_chip_thickness_input)`.
+    pub struct_size: usize,
+    /// Largest chip thickness wanted. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub chip_thickness: f64,
+    /// Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub cutter_diameter: f64,
+    /// Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub radial_width: f64,
+    /// Entering angle, from the machined surface to the edge: 90° is a square shoulder. Unit: °. Must be greater than 0° and at most 90°.
+    pub entering_angle: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_chip_load_for_chip_thickness_init(
+    units: tenths_units,
+    input: *mut tenths_chip_load_for_chip_thickness_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<4>(&tenths::cutting::chip::CHIP_LOAD_FOR_CHIP_THICKNESS, units, input.cast(), 4) }
+}
+
+/// Chip load that gives a largest chip thickness in a side cut, against radial and axial thinning.
+///
+/// It is chip thickness / (sin(entering angle) · 2 √(x (1 - x))), where x is radial width over cutter diameter, from
+/// half the cutter up a half.
+///
+/// What a narrow cut allows by its chip alone may be more than tooth, finish or machine stand.
+///
+/// Rule: radial_width must be at most cutter_diameter.
+/// Source: Plane geometry, from the path of the teeth as circles; common practice.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_chip_load_for_chip_thickness(
+    units: tenths_units,
+    input: *const tenths_chip_load_for_chip_thickness_input,
+    chip_load_for_chip_thickness: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<4>(&tenths::cutting::chip::CHIP_LOAD_FOR_CHIP_THICKNESS, units, input.cast(), 4, chip_load_for_chip_thickness, advice) }
+}
+
+/// Arguments of `tenths_centred_chip_thickness_mean`: set `struct_size`, then call `tenths_centred_chip_thickness_mean_init`.
+#[repr(C)]
+pub struct tenths_centred_chip_thickness_mean_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_centred_chip_thickness_mean_input)`.
+    pub struct_size: usize,
+    /// Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub chip_load: f64,
+    /// Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub cutter_diameter: f64,
+    /// Width of cut across the feed, centred on the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub radial_width: f64,
+    /// Entering angle, from the machined surface to the edge: 90° is a square shoulder. Unit: °. Must be greater than 0° and at most 90°.
+    pub entering_angle: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_centred_chip_thickness_mean_init(
+    units: tenths_units,
+    input: *mut tenths_centred_chip_thickness_mean_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<4>(&tenths::cutting::chip::CENTRED_CHIP_THICKNESS_MEAN, units, input.cast(), 4) }
+}
+
+/// Mean chip thickness of a centred cut over its arc: chip load · sin(entering angle) · x / asin(x).
+///
+/// Here x is radial width over cutter diameter. The largest, in its middle, is chip load · sin(entering angle).
+///
+/// Rule: radial_width must be at most cutter_diameter.
+/// Source: Dijet, general catalogue 2018, p. F007.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_centred_chip_thickness_mean(
+    units: tenths_units,
+    input: *const tenths_centred_chip_thickness_mean_input,
+    centred_chip_thickness_mean: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<4>(&tenths::cutting::chip::CENTRED_CHIP_THICKNESS_MEAN, units, input.cast(), 4, centred_chip_thickness_mean, advice) }
+}
+
+/// Arguments of `tenths_offset_chip_thickness_max`: set `struct_size`, then call `tenths_offset_chip_thickness_max_init`.
+#[repr(C)]
+pub struct tenths_offset_chip_thickness_max_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_offset_chip_thickness_max_input)`.
+    pub struct_size: usize,
+    /// Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub chip_load: f64,
+    /// Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub cutter_diameter: f64,
+    /// Width of cut across the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub radial_width: f64,
+    /// Distance of the middle of the cut from the cutter's axis, on either side. Unit: in or mm. Must be a finite number.
+    pub offset: f64,
+    /// Entering angle, from the machined surface to the edge: 90° is a square shoulder. Unit: °. Must be greater than 0° and at most 90°.
+    pub entering_angle: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_offset_chip_thickness_max_init(
+    units: tenths_units,
+    input: *mut tenths_offset_chip_thickness_max_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<5>(&tenths::cutting::chip::OFFSET_CHIP_THICKNESS_MAX, units, input.cast(), 5) }
+}
+
+/// Largest chip thickness of a cut whose middle lies beside the cutter's axis.
+///
+/// Where the cut reaches across the axis it is chip load · sin(entering angle), and beside it √(1 - s²) of that with
+/// s = (2 · offset - radial width) / cutter diameter.
+///
+/// Rule: the cut must lie within the cutter: twice the offset and radial_width together at most cutter_diameter.
+/// Source: Plane geometry, from the path of the teeth as circles.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_offset_chip_thickness_max(
+    units: tenths_units,
+    input: *const tenths_offset_chip_thickness_max_input,
+    offset_chip_thickness_max: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<5>(&tenths::cutting::chip::OFFSET_CHIP_THICKNESS_MAX, units, input.cast(), 5, offset_chip_thickness_max, advice) }
+}
+
+/// Arguments of `tenths_offset_chip_thickness_mean`: set `struct_size`, then call `tenths_offset_chip_thickness_mean_init`.
+#[repr(C)]
+pub struct tenths_offset_chip_thickness_mean_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_offset_chip_thickness_mean_input)`.
+    pub struct_size: usize,
+    /// Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub chip_load: f64,
+    /// Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub cutter_diameter: f64,
+    /// Width of cut across the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub radial_width: f64,
+    /// Distance of the middle of the cut from the cutter's axis, on either side. Unit: in or mm. Must be a finite number.
+    pub offset: f64,
+    /// Entering angle, from the machined surface to the edge: 90° is a square shoulder. Unit: °. Must be greater than 0° and at most 90°.
+    pub entering_angle: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_offset_chip_thickness_mean_init(
+    units: tenths_units,
+    input: *mut tenths_offset_chip_thickness_mean_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<5>(&tenths::cutting::chip::OFFSET_CHIP_THICKNESS_MEAN, units, input.cast(), 5) }
+}
+
+/// Mean chip thickness, over its arc, of a cut whose middle lies beside the cutter's axis.
+///
+/// It is chip load · sin(entering angle) · 2 x / φ, where x is radial width over cutter diameter and φ the engagement
+/// angle in radians.
+///
+/// Rule: the cut must lie within the cutter: twice the offset and radial_width together at most cutter_diameter.
+/// Source: Plane geometry: the mean of the chip over the arc.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_offset_chip_thickness_mean(
+    units: tenths_units,
+    input: *const tenths_offset_chip_thickness_mean_input,
+    offset_chip_thickness_mean: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<5>(&tenths::cutting::chip::OFFSET_CHIP_THICKNESS_MEAN, units, input.cast(), 5, offset_chip_thickness_mean, advice) }
+}
+
+/// Arguments of `tenths_mean_entering_angle`: set `struct_size`, then call `tenths_mean_entering_angle_init`.
+#[repr(C)]
+pub struct tenths_mean_entering_angle_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_mean_entering_angle_input)`.
+    pub struct_size: usize,
+    /// Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub axial_depth: f64,
+    /// Radius of the corner; zero for a sharp one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub corner_radius: f64,
+    /// Entering angle of the straight edge above the corner. Unit: °. Must be greater than 0° and at most 90°.
+    pub entering_angle: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_mean_entering_angle_init(
+    units: tenths_units,
+    input: *mut tenths_mean_entering_angle_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::cutting::chip::MEAN_ENTERING_ANGLE, units, input.cast(), 3) }
+}
+
+/// Entering angle that stands for an edge with a rounded corner.
+///
+/// Its sine is axial depth over the length of edge in the cut, so that area and mean thickness of the chip are right.
+/// Within the corner the arc alone cuts, and above it the straight edge at its own entering angle. A round insert
+/// has a corner radius of half its diameter.
+///
+/// Source: Plane geometry: axial depth over length of engaged edge.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: °.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_mean_entering_angle(
+    units: tenths_units,
+    input: *const tenths_mean_entering_angle_input,
+    mean_entering_angle: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<3>(&tenths::cutting::chip::MEAN_ENTERING_ANGLE, units, input.cast(), 3, mean_entering_angle, advice) }
+}
+
+/// Effective diameter of a ball cutter: 2 √(axial depth · (diameter - axial depth)).
+///
+/// It is the greatest at which the cutter cuts, the whole diameter from half of it down.
+/// Surface speed is that of the effective diameter, not of the shank. The very tip stands still.
+///
+/// Rule: axial_depth must be at most diameter.
+/// Source: Plane geometry, as in Dapra, ball nose technical data.
+///
+/// - `diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `axial_depth`: Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_ball_effective_diameter(
+    units: tenths_units,
+    diameter: f64,
+    axial_depth: f64,
+    ball_effective_diameter: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::ball::BALL_EFFECTIVE_DIAMETER, units, [diameter, axial_depth], ball_effective_diameter) }
+}
+
+/// Effective diameter of a tilted ball cutter: diameter · sin(tilt + acos(1 - 2 · axial depth / diameter)).
+///
+/// It is the whole diameter where that angle passes 90°.
+/// Tilted in its feed or across it, the tip, which stands still, keeps out of the cut.
+///
+/// Rule: axial_depth must be at most diameter.
+/// Source: Plane geometry; a relation that tool makers give, from memory.
+///
+/// - `diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `axial_depth`: Depth of cut, square to the surface. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `tilt`: Angle between the axis of the cutter and the normal of the surface. Unit: °. Must be at least 0° and at most 90°.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_tilted_ball_effective_diameter(
+    units: tenths_units,
+    diameter: f64,
+    axial_depth: f64,
+    tilt: f64,
+    tilted_ball_effective_diameter: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::ball::TILTED_BALL_EFFECTIVE_DIAMETER, units, [diameter, axial_depth, tilt], tilted_ball_effective_diameter) }
+}
+
+/// Effective diameter of a bull-nose cutter: cutter diameter - 2 r + 2 √(a (2 r - a)).
+///
+/// Here r is the corner radius and a the axial depth, which counts as the radius from there up.
+///
+/// Rule: corner_radius must be at most half of cutter_diameter.
+/// Source: Plane geometry.
+///
+/// - `cutter_diameter`: Diameter of the cutter above its corners. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `corner_radius`: Radius of the corners. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `axial_depth`: Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_bull_nose_effective_diameter(
+    units: tenths_units,
+    cutter_diameter: f64,
+    corner_radius: f64,
+    axial_depth: f64,
+    bull_nose_effective_diameter: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::ball::BULL_NOSE_EFFECTIVE_DIAMETER, units, [cutter_diameter, corner_radius, axial_depth], bull_nose_effective_diameter) }
+}
+
+/// Height of the scallops that a ball cutter leaves on a plane: R - √(R² - (stepover / 2)²).
+///
+/// R is the radius of the ball. On an inclined plane the stepover counts along the surface (`surface_stepover`).
+///
+/// Rule: stepover must be at most ball_diameter.
+/// Source: Plane geometry; common practice.
+///
+/// - `ball_diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `stepover`: Distance from one path of the cutter to the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_scallop_height(
+    units: tenths_units,
+    ball_diameter: f64,
+    stepover: f64,
+    scallop_height: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::ball::SCALLOP_HEIGHT, units, [ball_diameter, stepover], scallop_height) }
+}
+
+/// Stepover of a ball cutter that leaves scallops of a height on a plane: 2 √(h (diameter - h)).
+///
+/// Rule: scallop_height must be at most half of ball_diameter.
+/// Source: Plane geometry; common practice.
+///
+/// - `ball_diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `scallop_height`: Height of scallop allowed. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_stepover_for_scallop(
+    units: tenths_units,
+    ball_diameter: f64,
+    scallop_height: f64,
+    stepover_for_scallop: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::ball::STEPOVER_FOR_SCALLOP, units, [ball_diameter, scallop_height], stepover_for_scallop) }
+}
+
+/// Stepover along an inclined plane, from that in its projection: stepover / cos(slope).
+///
+/// Source: Plane geometry.
+///
+/// - `stepover`: Distance from one path of the cutter to the next, seen along the axis of the cutter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `slope`: Angle of the plane to the one that is square to the cutter's axis, across the paths. Unit: °. Must be at least 0° and at most 85°.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_surface_stepover(
+    units: tenths_units,
+    stepover: f64,
+    slope: f64,
+    surface_stepover: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::ball::SURFACE_STEPOVER, units, [stepover, slope], surface_stepover) }
+}
+
+/// Height of the marks that the teeth of a slab mill leave along the feed: chip load² / (4 · cutter diameter).
+///
+/// Of a true-running cutter. Run-out soon leaves but one mark a turn; feed per revolution then stands for chip load.
+///
+/// Source: A. Ghosh and A. K. Mallik, Manufacturing Science (East-West Press), example 4.25, p. 262.
+///
+/// - `chip_load`: Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_feed_mark_height(
+    units: tenths_units,
+    chip_load: f64,
+    cutter_diameter: f64,
+    feed_mark_height: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::ball::FEED_MARK_HEIGHT, units, [chip_load, cutter_diameter], feed_mark_height) }
+}
+
 /// Volume of metal that a milling cutter removes in unit time: axial depth · radial width · feed rate.
 ///
 /// For a cut of full section. Entry, exit and returns in air lower the mean over a pass.
@@ -149,6 +856,247 @@ pub unsafe extern "C" fn tenths_milling_removal_rate(
 ) -> tenths_status {
     // SAFETY: the promise of every call.
     unsafe { formula::plain(&tenths::cutting::milling::MILLING_REMOVAL_RATE, units, [axial_depth, radial_width, feed_rate], milling_removal_rate) }
+}
+
+/// Approach of a centred face mill, from first touch to its full width of cut: (D - √(D² - w²)) / 2.
+///
+/// D is the cutter's diameter and w the width of cut.
+/// A pass that must leave no marks runs on until the cutter is clear: its travel is length + cutter diameter.
+///
+/// Rule: radial_width must be at most cutter_diameter.
+/// Source: Plane geometry; P. C. Sharma, A Textbook of Production Engineering, 11th ed., example 4.18, p. 228.
+///
+/// - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `radial_width`: Width of cut across the feed, centred on the cutter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_face_approach(
+    units: tenths_units,
+    cutter_diameter: f64,
+    radial_width: f64,
+    face_approach: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::milling::FACE_APPROACH, units, [cutter_diameter, radial_width], face_approach) }
+}
+
+/// Approach of a slab mill to its full depth, or of a side cut to its full width: √(d (D - d)).
+///
+/// D is the cutter's diameter, and d the depth of a slab cut or the width of a cut with the cutter's rim on one edge.
+/// From half of the cutter up it is the radius.
+///
+/// Rule: radial_width must be at most cutter_diameter.
+/// Source: Plane geometry; P. C. Sharma, A Textbook of Production Engineering, 11th ed., example 15.2, p. 603.
+///
+/// - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `radial_width`: Depth of cut of a slab mill, width of cut of a side or offset face cut. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_side_approach(
+    units: tenths_units,
+    cutter_diameter: f64,
+    radial_width: f64,
+    side_approach: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::milling::SIDE_APPROACH, units, [cutter_diameter, radial_width], side_approach) }
+}
+
+/// Arguments of `tenths_milling_time`: set `struct_size`, then call `tenths_milling_time_init`.
+#[repr(C)]
+pub struct tenths_milling_time_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_milling_time_input)`.
+    pub struct_size: usize,
+    /// Length of the surface along the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub length: f64,
+    /// Feed rate of the table or tool. Unit: in/min or mm/min. Must be greater than 0 in/min, or greater than 0 mm/min.
+    pub feed_rate: f64,
+    /// Travel from first touch to the full cut (`face_approach`, `side_approach`), with clearance. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub approach: f64,
+    /// Travel past the end; a face mill that clears the work takes its diameter less the approach. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub overtravel: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_milling_time_init(
+    units: tenths_units,
+    input: *mut tenths_milling_time_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<4>(&tenths::cutting::milling::MILLING_TIME, units, input.cast(), 4) }
+}
+
+/// Time of a milling pass at a steady feed rate: (length + approach + overtravel) / feed rate.
+///
+/// Rapid moves, acceleration, tool changes and handling come on top.
+///
+/// Source: Common practice; time is path over speed.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_milling_time(
+    units: tenths_units,
+    input: *const tenths_milling_time_input,
+    milling_time: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<4>(&tenths::cutting::milling::MILLING_TIME, units, input.cast(), 4, milling_time, advice) }
+}
+
+/// Arguments of `tenths_tooth_force`: set `struct_size`, then call `tenths_tooth_force_init`.
+#[repr(C)]
+pub struct tenths_tooth_force_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_tooth_force_input)`.
+    pub struct_size: usize,
+    /// Depth of cut along the axis of the cutter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub axial_depth: f64,
+    /// Thickness of the chip. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub chip_thickness: f64,
+    /// Specific cutting force at that thickness. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+    pub specific_cutting_force: f64,
+    /// Entering angle, from the machined surface to the edge: 90° is a square shoulder. Unit: °. Must be greater than 0° and at most 90°.
+    pub entering_angle: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_tooth_force_init(
+    units: tenths_units,
+    input: *mut tenths_tooth_force_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<4>(&tenths::cutting::milling::TOOTH_FORCE, units, input.cast(), 4) }
+}
+
+/// Cutting force on one tooth: specific cutting force · axial depth / sin(entering angle) · chip thickness.
+///
+/// It acts along the path of the tooth. With the largest chip thickness, and the specific force that belongs to it, it is the peak. As many teeth as are
+/// engaged share the cut.
+///
+/// Source: Specific force times area of chip, after O. Kienzle, 1952 (from memory).
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: lbf or N.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_tooth_force(
+    units: tenths_units,
+    input: *const tenths_tooth_force_input,
+    tooth_force: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<4>(&tenths::cutting::milling::TOOTH_FORCE, units, input.cast(), 4, tooth_force, advice) }
+}
+
+/// Arguments of `tenths_tool_deflection`: set `struct_size`, then call `tenths_tool_deflection_init`.
+#[repr(C)]
+pub struct tenths_tool_deflection_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_tool_deflection_input)`.
+    pub struct_size: usize,
+    /// Force at the tip, square to the axis. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+    pub force: f64,
+    /// Equivalent diameter of the fluted part. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub flute_diameter: f64,
+    /// Length of the fluted part. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub flute_length: f64,
+    /// Diameter of the shank. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub shank_diameter: f64,
+    /// Length from holder to tip. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub overhang: f64,
+    /// Modulus of elasticity of the tool: 600 GPa or so for cemented carbide, 210 GPa for high-speed steel. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+    pub modulus: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_tool_deflection_init(
+    units: tenths_units,
+    input: *mut tenths_tool_deflection_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<6>(&tenths::cutting::milling::TOOL_DEFLECTION, units, input.cast(), 6) }
+}
+
+/// Deflection of a milling tool at its tip, a fluted length on a stepped shank, under a force there.
+///
+/// It is F / (3 E) · (a³ / I of flutes + (overhang³ - a³) / I of shank), with the length a of the flutes. The second moment I of a round section is π d⁴ / 64. Flutes weaken their section: the equivalent diameter is 0.8
+/// of the cutting diameter or so. Holder, collet and spindle give way on top, often by as much again.
+///
+/// Rule: flute_length must be at most overhang.
+/// Source: Elastic bending of a stepped cantilever (Castigliano); 0.8 by common practice, no source.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_tool_deflection(
+    units: tenths_units,
+    input: *const tenths_tool_deflection_input,
+    tool_deflection: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<6>(&tenths::cutting::milling::TOOL_DEFLECTION, units, input.cast(), 6, tool_deflection, advice) }
+}
+
+/// Feed rate of the centre of a cutter on an inside arc: feed rate · (R - r) / R.
+///
+/// R is the radius of the finished arc and r that of the cutter. The centre runs on the smaller arc, so it must
+/// go slower for the cutting edge to feed along the contour at the feed rate wanted. A control that is told the
+/// path of the centre takes this figure; one that holds the feed at the contour by itself does not need it.
+///
+/// Rule: arc_radius must be greater than half of cutter_diameter.
+/// Source: Sandvik Coromant, threading guide, technical reference, p. 117, for internal threads; geometry of the circle.
+///
+/// - `feed_rate`: Feed rate wanted of the cutting edge along the contour. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
+/// - `arc_radius`: Radius of the finished arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `cutter_diameter`: Diameter of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in/min or mm/min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_inside_arc_feed_rate(
+    units: tenths_units,
+    feed_rate: f64,
+    arc_radius: f64,
+    cutter_diameter: f64,
+    inside_arc_feed_rate: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::path::INSIDE_ARC_FEED_RATE, units, [feed_rate, arc_radius, cutter_diameter], inside_arc_feed_rate) }
+}
+
+/// Feed rate of the centre of a cutter on an outside arc: feed rate · (R + r) / R.
+///
+/// R is the radius of the finished arc and r that of the cutter. The centre runs on the larger arc and may go
+/// faster than the cutting edge feeds along the contour. Round a small corner the figure grows beyond what a
+/// machine can follow: its own limits come first.
+///
+/// Source: Sandvik Coromant, threading guide, technical reference, p. 117, for external threads; geometry of the circle.
+///
+/// - `feed_rate`: Feed rate wanted of the cutting edge along the contour. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
+/// - `arc_radius`: Radius of the finished arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `cutter_diameter`: Diameter of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in/min or mm/min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_outside_arc_feed_rate(
+    units: tenths_units,
+    feed_rate: f64,
+    arc_radius: f64,
+    cutter_diameter: f64,
+    outside_arc_feed_rate: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::path::OUTSIDE_ARC_FEED_RATE, units, [feed_rate, arc_radius, cutter_diameter], outside_arc_feed_rate) }
 }
 
 /// Time of one pass at a steady feed rate: travel / feed rate.

@@ -7,6 +7,15 @@ from ._tenths import Formula
 def find(system: str, name: str) -> Formula: ...
 def formulas() -> list[str]: ...
 
+class OffsetEngagement(NamedTuple):
+    engagement_angle: float
+    entry_angle: float
+    exit_angle: float
+
+class TeethEngaged(NamedTuple):
+    mean: float
+    greatest: float
+
 class PressFit(NamedTuple):
     pressure: float
     hub_hoop_stress: float
@@ -34,4 +43,4 @@ class _Attributes(Protocol):
     def check(self, *args: Any, **kwargs: Any) -> Remarks: ...
     def explain(self, *args: Any, **kwargs: Any) -> str: ...
 
-__all__ = ["find", "formulas", "PressFit"]
+__all__ = ["find", "formulas", "OffsetEngagement", "TeethEngaged", "PressFit"]

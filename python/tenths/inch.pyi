@@ -75,6 +75,274 @@ class _FeedPerRevolution(_formula._Attributes, Protocol):
 
 feed_per_revolution: _FeedPerRevolution
 
+class _EngagementAngle(_formula._Attributes, Protocol):
+    """Engagement angle of a side cut: acos(1 - 2 · radial width / cutter diameter).
+
+    cutter_diameter: in.
+    radial_width: in.
+    """
+    @overload
+    def __call__(self, cutter_diameter: _Scalar, radial_width: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, cutter_diameter: ArrayLike, radial_width: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+engagement_angle: _EngagementAngle
+
+class _CentredEngagementAngle(_formula._Attributes, Protocol):
+    """Engagement angle of a centred cut: 2 · asin(radial width / cutter diameter).
+
+    cutter_diameter: in.
+    radial_width: in.
+    """
+    @overload
+    def __call__(self, cutter_diameter: _Scalar, radial_width: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, cutter_diameter: ArrayLike, radial_width: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+centred_engagement_angle: _CentredEngagementAngle
+
+class _OffsetEngagement(_formula._Attributes, Protocol):
+    """Engagement of a cut whose middle lies beside the cutter's axis.
+
+    cutter_diameter: in.
+    radial_width: in.
+    offset: in.
+    """
+    @overload
+    def __call__(self, cutter_diameter: _Scalar, radial_width: _Scalar, offset: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _formula.OffsetEngagement: ...
+    @overload
+    def __call__(self, cutter_diameter: ArrayLike, radial_width: ArrayLike, offset: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+offset_engagement: _OffsetEngagement
+
+class _AxialContactRatio(_formula._Attributes, Protocol):
+    """Axial contact ratio of a helical cutter: axial depth · tan(helix angle) · teeth / (π · cutter diameter).
+
+    cutter_diameter: in.
+    teeth: plain number.
+    axial_depth: in.
+    helix_angle: °.
+    """
+    @overload
+    def __call__(self, cutter_diameter: _Scalar, teeth: _Scalar, axial_depth: _Scalar, helix_angle: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, cutter_diameter: ArrayLike, teeth: ArrayLike, axial_depth: ArrayLike, helix_angle: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+axial_contact_ratio: _AxialContactRatio
+
+class _TeethEngaged(_formula._Attributes, Protocol):
+    """Teeth in the cut at once: teeth · engagement angle / 360° + axial contact ratio, and the next whole number.
+
+    teeth: plain number.
+    engagement_angle: °.
+    axial_contact_ratio: plain number.
+    """
+    @overload
+    def __call__(self, teeth: _Scalar, engagement_angle: _Scalar, *, axial_contact_ratio: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> _formula.TeethEngaged: ...
+    @overload
+    def __call__(self, teeth: ArrayLike, engagement_angle: ArrayLike, *, axial_contact_ratio: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+teeth_engaged: _TeethEngaged
+
+class _ChipThicknessMax(_formula._Attributes, Protocol):
+    """Largest chip thickness of a side cut: chip load · sin(entering angle) · 2 √(x (1 - x)).
+
+    chip_load: in.
+    cutter_diameter: in.
+    radial_width: in.
+    entering_angle: °.
+    """
+    @overload
+    def __call__(self, chip_load: _Scalar, cutter_diameter: _Scalar, radial_width: _Scalar, *, entering_angle: _Scalar = 90.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, chip_load: ArrayLike, cutter_diameter: ArrayLike, radial_width: ArrayLike, *, entering_angle: ArrayLike = 90.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+chip_thickness_max: _ChipThicknessMax
+
+class _ChipThicknessMean(_formula._Attributes, Protocol):
+    """Mean chip thickness of a side cut over its arc: chip load · sin(entering angle) · 2 x / φ.
+
+    chip_load: in.
+    cutter_diameter: in.
+    radial_width: in.
+    entering_angle: °.
+    """
+    @overload
+    def __call__(self, chip_load: _Scalar, cutter_diameter: _Scalar, radial_width: _Scalar, *, entering_angle: _Scalar = 90.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, chip_load: ArrayLike, cutter_diameter: ArrayLike, radial_width: ArrayLike, *, entering_angle: ArrayLike = 90.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+chip_thickness_mean: _ChipThicknessMean
+
+class _ChipLoadForChipThickness(_formula._Attributes, Protocol):
+    """Chip load that gives a largest chip thickness in a side cut, against radial and axial thinning.
+
+    chip_thickness: in.
+    cutter_diameter: in.
+    radial_width: in.
+    entering_angle: °.
+    """
+    @overload
+    def __call__(self, chip_thickness: _Scalar, cutter_diameter: _Scalar, radial_width: _Scalar, *, entering_angle: _Scalar = 90.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, chip_thickness: ArrayLike, cutter_diameter: ArrayLike, radial_width: ArrayLike, *, entering_angle: ArrayLike = 90.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+chip_load_for_chip_thickness: _ChipLoadForChipThickness
+
+class _CentredChipThicknessMean(_formula._Attributes, Protocol):
+    """Mean chip thickness of a centred cut over its arc: chip load · sin(entering angle) · x / asin(x).
+
+    chip_load: in.
+    cutter_diameter: in.
+    radial_width: in.
+    entering_angle: °.
+    """
+    @overload
+    def __call__(self, chip_load: _Scalar, cutter_diameter: _Scalar, radial_width: _Scalar, *, entering_angle: _Scalar = 90.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, chip_load: ArrayLike, cutter_diameter: ArrayLike, radial_width: ArrayLike, *, entering_angle: ArrayLike = 90.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+centred_chip_thickness_mean: _CentredChipThicknessMean
+
+class _OffsetChipThicknessMax(_formula._Attributes, Protocol):
+    """Largest chip thickness of a cut whose middle lies beside the cutter's axis.
+
+    chip_load: in.
+    cutter_diameter: in.
+    radial_width: in.
+    offset: in.
+    entering_angle: °.
+    """
+    @overload
+    def __call__(self, chip_load: _Scalar, cutter_diameter: _Scalar, radial_width: _Scalar, offset: _Scalar, *, entering_angle: _Scalar = 90.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, chip_load: ArrayLike, cutter_diameter: ArrayLike, radial_width: ArrayLike, offset: ArrayLike, *, entering_angle: ArrayLike = 90.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+offset_chip_thickness_max: _OffsetChipThicknessMax
+
+class _OffsetChipThicknessMean(_formula._Attributes, Protocol):
+    """Mean chip thickness, over its arc, of a cut whose middle lies beside the cutter's axis.
+
+    chip_load: in.
+    cutter_diameter: in.
+    radial_width: in.
+    offset: in.
+    entering_angle: °.
+    """
+    @overload
+    def __call__(self, chip_load: _Scalar, cutter_diameter: _Scalar, radial_width: _Scalar, offset: _Scalar, *, entering_angle: _Scalar = 90.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, chip_load: ArrayLike, cutter_diameter: ArrayLike, radial_width: ArrayLike, offset: ArrayLike, *, entering_angle: ArrayLike = 90.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+offset_chip_thickness_mean: _OffsetChipThicknessMean
+
+class _MeanEnteringAngle(_formula._Attributes, Protocol):
+    """Entering angle that stands for an edge with a rounded corner.
+
+    axial_depth: in.
+    corner_radius: in.
+    entering_angle: °.
+    """
+    @overload
+    def __call__(self, axial_depth: _Scalar, corner_radius: _Scalar, *, entering_angle: _Scalar = 90.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, axial_depth: ArrayLike, corner_radius: ArrayLike, *, entering_angle: ArrayLike = 90.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+mean_entering_angle: _MeanEnteringAngle
+
+class _BallEffectiveDiameter(_formula._Attributes, Protocol):
+    """Effective diameter of a ball cutter: 2 √(axial depth · (diameter - axial depth)).
+
+    diameter: in.
+    axial_depth: in.
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, axial_depth: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, axial_depth: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+ball_effective_diameter: _BallEffectiveDiameter
+
+class _TiltedBallEffectiveDiameter(_formula._Attributes, Protocol):
+    """Effective diameter of a tilted ball cutter: diameter · sin(tilt + acos(1 - 2 · axial depth / diameter)).
+
+    diameter: in.
+    axial_depth: in.
+    tilt: °.
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, axial_depth: _Scalar, tilt: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, axial_depth: ArrayLike, tilt: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+tilted_ball_effective_diameter: _TiltedBallEffectiveDiameter
+
+class _BullNoseEffectiveDiameter(_formula._Attributes, Protocol):
+    """Effective diameter of a bull-nose cutter: cutter diameter - 2 r + 2 √(a (2 r - a)).
+
+    cutter_diameter: in.
+    corner_radius: in.
+    axial_depth: in.
+    """
+    @overload
+    def __call__(self, cutter_diameter: _Scalar, corner_radius: _Scalar, axial_depth: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, cutter_diameter: ArrayLike, corner_radius: ArrayLike, axial_depth: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+bull_nose_effective_diameter: _BullNoseEffectiveDiameter
+
+class _ScallopHeight(_formula._Attributes, Protocol):
+    """Height of the scallops that a ball cutter leaves on a plane: R - √(R² - (stepover / 2)²).
+
+    ball_diameter: in.
+    stepover: in.
+    """
+    @overload
+    def __call__(self, ball_diameter: _Scalar, stepover: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, ball_diameter: ArrayLike, stepover: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+scallop_height: _ScallopHeight
+
+class _StepoverForScallop(_formula._Attributes, Protocol):
+    """Stepover of a ball cutter that leaves scallops of a height on a plane: 2 √(h (diameter - h)).
+
+    ball_diameter: in.
+    scallop_height: in.
+    """
+    @overload
+    def __call__(self, ball_diameter: _Scalar, scallop_height: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, ball_diameter: ArrayLike, scallop_height: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+stepover_for_scallop: _StepoverForScallop
+
+class _SurfaceStepover(_formula._Attributes, Protocol):
+    """Stepover along an inclined plane, from that in its projection: stepover / cos(slope).
+
+    stepover: in.
+    slope: °.
+    """
+    @overload
+    def __call__(self, stepover: _Scalar, slope: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, stepover: ArrayLike, slope: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+surface_stepover: _SurfaceStepover
+
+class _FeedMarkHeight(_formula._Attributes, Protocol):
+    """Height of the marks that the teeth of a slab mill leave along the feed: chip load² / (4 · cutter diameter).
+
+    chip_load: in.
+    cutter_diameter: in.
+    """
+    @overload
+    def __call__(self, chip_load: _Scalar, cutter_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, chip_load: ArrayLike, cutter_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+feed_mark_height: _FeedMarkHeight
+
 class _MillingRemovalRate(_formula._Attributes, Protocol):
     """Volume of metal that a milling cutter removes in unit time: axial depth · radial width · feed rate.
 
@@ -88,6 +356,107 @@ class _MillingRemovalRate(_formula._Attributes, Protocol):
     def __call__(self, axial_depth: ArrayLike, radial_width: ArrayLike, feed_rate: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 milling_removal_rate: _MillingRemovalRate
+
+class _FaceApproach(_formula._Attributes, Protocol):
+    """Approach of a centred face mill, from first touch to its full width of cut: (D - √(D² - w²)) / 2.
+
+    cutter_diameter: in.
+    radial_width: in.
+    """
+    @overload
+    def __call__(self, cutter_diameter: _Scalar, radial_width: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, cutter_diameter: ArrayLike, radial_width: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+face_approach: _FaceApproach
+
+class _SideApproach(_formula._Attributes, Protocol):
+    """Approach of a slab mill to its full depth, or of a side cut to its full width: √(d (D - d)).
+
+    cutter_diameter: in.
+    radial_width: in.
+    """
+    @overload
+    def __call__(self, cutter_diameter: _Scalar, radial_width: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, cutter_diameter: ArrayLike, radial_width: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+side_approach: _SideApproach
+
+class _MillingTime(_formula._Attributes, Protocol):
+    """Time of a milling pass at a steady feed rate: (length + approach + overtravel) / feed rate.
+
+    length: in.
+    feed_rate: in/min.
+    approach: in.
+    overtravel: in.
+    """
+    @overload
+    def __call__(self, length: _Scalar, feed_rate: _Scalar, *, approach: _Scalar = 0.0, overtravel: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, length: ArrayLike, feed_rate: ArrayLike, *, approach: ArrayLike = 0.0, overtravel: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+milling_time: _MillingTime
+
+class _ToothForce(_formula._Attributes, Protocol):
+    """Cutting force on one tooth: specific cutting force · axial depth / sin(entering angle) · chip thickness.
+
+    axial_depth: in.
+    chip_thickness: in.
+    specific_cutting_force: psi.
+    entering_angle: °.
+    """
+    @overload
+    def __call__(self, axial_depth: _Scalar, chip_thickness: _Scalar, specific_cutting_force: _Scalar, *, entering_angle: _Scalar = 90.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, axial_depth: ArrayLike, chip_thickness: ArrayLike, specific_cutting_force: ArrayLike, *, entering_angle: ArrayLike = 90.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+tooth_force: _ToothForce
+
+class _ToolDeflection(_formula._Attributes, Protocol):
+    """Deflection of a milling tool at its tip, a fluted length on a stepped shank, under a force there.
+
+    force: lbf.
+    flute_diameter: in.
+    flute_length: in.
+    shank_diameter: in.
+    overhang: in.
+    modulus: 10⁶ psi.
+    """
+    @overload
+    def __call__(self, force: _Scalar, flute_diameter: _Scalar, flute_length: _Scalar, shank_diameter: _Scalar, overhang: _Scalar, modulus: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, force: ArrayLike, flute_diameter: ArrayLike, flute_length: ArrayLike, shank_diameter: ArrayLike, overhang: ArrayLike, modulus: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+tool_deflection: _ToolDeflection
+
+class _InsideArcFeedRate(_formula._Attributes, Protocol):
+    """Feed rate of the centre of a cutter on an inside arc: feed rate · (R - r) / R.
+
+    feed_rate: in/min.
+    arc_radius: in.
+    cutter_diameter: in.
+    """
+    @overload
+    def __call__(self, feed_rate: _Scalar, arc_radius: _Scalar, cutter_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, feed_rate: ArrayLike, arc_radius: ArrayLike, cutter_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+inside_arc_feed_rate: _InsideArcFeedRate
+
+class _OutsideArcFeedRate(_formula._Attributes, Protocol):
+    """Feed rate of the centre of a cutter on an outside arc: feed rate · (R + r) / R.
+
+    feed_rate: in/min.
+    arc_radius: in.
+    cutter_diameter: in.
+    """
+    @overload
+    def __call__(self, feed_rate: _Scalar, arc_radius: _Scalar, cutter_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, feed_rate: ArrayLike, arc_radius: ArrayLike, cutter_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+outside_arc_feed_rate: _OutsideArcFeedRate
 
 class _CuttingTime(_formula._Attributes, Protocol):
     """Time of one pass at a steady feed rate: travel / feed rate.
@@ -266,22 +635,48 @@ def accepts(limits: Limits | str, readings: ArrayLike, resolution: float | Size 
 
 __all__ = [
     "accepts",
+    "axial_contact_ratio",
+    "ball_effective_diameter",
+    "bull_nose_effective_diameter",
+    "centred_chip_thickness_mean",
+    "centred_engagement_angle",
     "chip_load",
+    "chip_load_for_chip_thickness",
+    "chip_thickness_max",
+    "chip_thickness_mean",
     "cutting_time",
+    "engagement_angle",
+    "face_approach",
+    "feed_mark_height",
     "feed_per_revolution",
     "feed_rate",
     "flat_depth",
     "flat_width",
+    "inside_arc_feed_rate",
     "knurl_growth",
     "knurl_growth_indented",
     "knurl_growth_raised",
     "knurl_teeth",
+    "mean_entering_angle",
     "milling_removal_rate",
+    "milling_time",
+    "offset_chip_thickness_max",
+    "offset_chip_thickness_mean",
+    "offset_engagement",
+    "outside_arc_feed_rate",
     "parts_per_bar",
     "press_fit",
     "sawing_time",
+    "scallop_height",
     "screw_preload",
     "seat_margin",
+    "side_approach",
     "spindle_speed",
+    "stepover_for_scallop",
     "surface_speed",
+    "surface_stepover",
+    "teeth_engaged",
+    "tilted_ball_effective_diameter",
+    "tool_deflection",
+    "tooth_force",
 ]

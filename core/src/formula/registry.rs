@@ -5,7 +5,11 @@ use crate::{cutting, fit, hold, knurl, shape, stock};
 /// The lists of the modules, in the order of the reference.
 static MODULES: &[&[&Formula]] = &[
     cutting::speed::FORMULAS,
+    cutting::engagement::FORMULAS,
+    cutting::chip::FORMULAS,
+    cutting::ball::FORMULAS,
     cutting::milling::FORMULAS,
+    cutting::path::FORMULAS,
     cutting::time::FORMULAS,
     cutting::sawing::FORMULAS,
     shape::flat::FORMULAS,

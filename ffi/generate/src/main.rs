@@ -8,6 +8,7 @@ mod c_checks;
 mod exports;
 mod faults;
 mod header;
+mod layout;
 mod parity;
 mod stubs;
 
@@ -35,7 +36,10 @@ fn main() -> ExitCode {
     let outcome = match arguments[..] {
         [] => each_output(write),
         ["--check"] => each_output(compare),
-        ["c-checks", directory] => c_checks::write(&root(), Path::new(directory)),
+        ["c-checks", directory] => {
+            let (root, directory) = (root(), Path::new(directory));
+            c_checks::write(&root, directory).and_then(|()| layout::write(&root, directory))
+        }
         ["parity-json", file] => parity::json().and_then(|text| Ok(std::fs::write(file, text)?)),
         _ => Err("usage: tenths-generate [--check | c-checks DIRECTORY | parity-json FILE]".into()),
     };
