@@ -7,14 +7,18 @@ fuzz_target!(|text: &str| {
     for default in [None, Some(Units::Inch), Some(Units::Metric)] {
         match Limits::parse_in(text, default) {
             Ok(limits) => holds(&limits),
-            Err(error) => assert!(error.to_string().len() < 800, "a message of {} bytes", error.to_string().len()),
+            Err(error) => {
+                assert!(error.to_string().len() < 800, "a message of {} bytes", error.to_string().len())
+            }
         }
     }
 });
 
 fn holds(limits: &Limits) {
     assert!(limits.lower() <= limits.upper() && !limits.tolerance().is_negative());
-    assert!(limits.accepts(limits.lower()) && limits.accepts(limits.upper()) && limits.accepts(limits.middle()));
+    assert!(
+        limits.accepts(limits.lower()) && limits.accepts(limits.upper()) && limits.accepts(limits.middle())
+    );
     for units in Units::ALL {
         let (both, deviations) = (limits.format(units), limits.format_deviations(units));
         // The sign tells that the text is rounded.

@@ -33,7 +33,8 @@ fn faults_are_located(text: &str, error: &PlanError) {
     for fault in error.faults() {
         // A field that is not there has its place in the object that lacks it; a name of inordinate length is cut.
         let lacks = |(parent, _)| document.pointer(parent).is_some_and(Value::is_object);
-        let is_located = document_has(&document, &fault.place) || fault.place.rsplit_once('/').is_some_and(lacks);
+        let is_located =
+            document_has(&document, &fault.place) || fault.place.rsplit_once('/').is_some_and(lacks);
         assert!(!is_whole || fault.place.contains('…') || is_located, "{fault}");
     }
 }

@@ -7,7 +7,9 @@ fuzz_target!(|text: &str| {
     for default in [None, Some(Units::Inch), Some(Units::Metric)] {
         match Size::parse_in(text, default) {
             Ok(size) => reads_back(size),
-            Err(error) => assert!(error.to_string().len() < 600, "a message of {} bytes", error.to_string().len()),
+            Err(error) => {
+                assert!(error.to_string().len() < 600, "a message of {} bytes", error.to_string().len())
+            }
         }
     }
     let Some(bits) = text.as_bytes().first_chunk() else { return };
