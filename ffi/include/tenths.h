@@ -989,6 +989,130 @@ typedef struct tenths_cutting_power_from_unit_power_input {
 } tenths_cutting_power_from_unit_power_input;
 
 /**
+ * Arguments of `tenths_turning_cut_for_target`: set `struct_size`, then call `tenths_turning_cut_for_target_init`.
+ */
+typedef struct tenths_turning_cut_for_target_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_turning_cut_for_target_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     */
+    double surface_speed;
+    /**
+     * Diameter before the cut in turning, after it in boring. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double workpiece_diameter;
+    /**
+     * Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double feed_per_revolution;
+    /**
+     * Depth of cut, on the radius. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double depth;
+    /**
+     * Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double travel;
+    /**
+     * Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double nose_radius;
+    /**
+     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     */
+    double kc11;
+    /**
+     * Exponent of the material, 0.14 to 0.36 for most. Must be at least 0 and at most 1.
+     */
+    double mc;
+    /**
+     * Entering angle, from the finished surface to the edge. Unit: °. Must be greater than 0° and less than 180°.
+     */
+    double entering_angle;
+    /**
+     * Rake angle of the tool. Unit: °. Must be at least -30° and at most 30°.
+     */
+    double rake_angle;
+    /**
+     * Rake angle that the figures of the material hold for. Unit: °. Must be at least -30° and at most 30°.
+     */
+    double reference_rake;
+    /**
+     * By what share the force falls with each degree of rake. Must be at least 0 and at most 0.015.
+     */
+    double change_per_degree;
+    /**
+     * Force of the worn tool over that of a sharp one. Must be greater than 0.
+     */
+    double wear_factor;
+    /**
+     * Efficiency of the drive: about 0.75 to 0.8 through gears, 0.9 through a belt. Must be greater than 0 and at most 1.
+     */
+    double efficiency;
+} tenths_turning_cut_for_target_input;
+
+/**
+ * Results of `tenths_turning_cut_for_target`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_turning_cut_for_target_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_turning_cut_for_target_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Spindle speed to program. Unit: rev/min.
+     */
+    double spindle_speed;
+    /**
+     * Feed rate along the cut. Unit: in/min or mm/min.
+     */
+    double feed_rate;
+    /**
+     * Volume of metal removed in unit time, reckoned at the given diameter. Unit: in³/min or cm³/min.
+     */
+    double removal_rate;
+    /**
+     * Thickness of the chip. Unit: in or mm.
+     */
+    double chip_thickness;
+    /**
+     * Specific cutting force, corrected for rake and wear. Unit: psi or MPa.
+     */
+    double specific_cutting_force;
+    /**
+     * Main cutting force, along the motion of the edge. Unit: lbf or N.
+     */
+    double cutting_force;
+    /**
+     * Power at the cut. Unit: hp or kW.
+     */
+    double cutting_power;
+    /**
+     * Power that the motor gives. Unit: hp or kW.
+     */
+    double motor_power;
+    /**
+     * Torque at the spindle. Unit: lbf·ft or N·m.
+     */
+    double torque;
+    /**
+     * Time of one pass. Unit: min.
+     */
+    double time;
+    /**
+     * Theoretical roughness Ra, as a quarter of Rt. Unit: µin or µm.
+     */
+    double roughness_ra;
+    /**
+     * Theoretical peak-to-valley height Rt. Unit: µin or µm.
+     */
+    double roughness_rt;
+} tenths_turning_cut_for_target_output;
+
+/**
  * Arguments of `tenths_turning_cut`: set `struct_size`, then call `tenths_turning_cut_init`.
  */
 typedef struct tenths_turning_cut_input {
@@ -997,9 +1121,9 @@ typedef struct tenths_turning_cut_input {
      */
     size_t struct_size;
     /**
-     * Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
      */
-    double surface_speed;
+    double spindle_speed;
     /**
      * Diameter before the cut in turning, after it in boring. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
      */
@@ -1063,130 +1187,6 @@ typedef struct tenths_turning_cut_output {
      */
     size_t struct_size;
     /**
-     * Spindle speed to program. Unit: rev/min.
-     */
-    double spindle_speed;
-    /**
-     * Feed rate along the cut. Unit: in/min or mm/min.
-     */
-    double feed_rate;
-    /**
-     * Volume of metal removed in unit time, reckoned at the given diameter. Unit: in³/min or cm³/min.
-     */
-    double removal_rate;
-    /**
-     * Thickness of the chip. Unit: in or mm.
-     */
-    double chip_thickness;
-    /**
-     * Specific cutting force, corrected for rake and wear. Unit: psi or MPa.
-     */
-    double specific_cutting_force;
-    /**
-     * Main cutting force, along the motion of the edge. Unit: lbf or N.
-     */
-    double cutting_force;
-    /**
-     * Power at the cut. Unit: hp or kW.
-     */
-    double cutting_power;
-    /**
-     * Power that the motor gives. Unit: hp or kW.
-     */
-    double motor_power;
-    /**
-     * Torque at the spindle. Unit: lbf·ft or N·m.
-     */
-    double torque;
-    /**
-     * Time of one pass. Unit: min.
-     */
-    double time;
-    /**
-     * Theoretical roughness Ra, as a quarter of Rt. Unit: µin or µm.
-     */
-    double roughness_ra;
-    /**
-     * Theoretical peak-to-valley height Rt. Unit: µin or µm.
-     */
-    double roughness_rt;
-} tenths_turning_cut_output;
-
-/**
- * Arguments of `tenths_turning_cut_at_spindle`: set `struct_size`, then call `tenths_turning_cut_at_spindle_init`.
- */
-typedef struct tenths_turning_cut_at_spindle_input {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_turning_cut_at_spindle_input)`.
-     */
-    size_t struct_size;
-    /**
-     * Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
-     */
-    double spindle_speed;
-    /**
-     * Diameter before the cut in turning, after it in boring. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-     */
-    double workpiece_diameter;
-    /**
-     * Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-     */
-    double feed_per_revolution;
-    /**
-     * Depth of cut, on the radius. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-     */
-    double depth;
-    /**
-     * Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
-     */
-    double travel;
-    /**
-     * Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-     */
-    double nose_radius;
-    /**
-     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
-     */
-    double kc11;
-    /**
-     * Exponent of the material, 0.14 to 0.36 for most. Must be at least 0 and at most 1.
-     */
-    double mc;
-    /**
-     * Entering angle, from the finished surface to the edge. Unit: °. Must be greater than 0° and less than 180°.
-     */
-    double entering_angle;
-    /**
-     * Rake angle of the tool. Unit: °. Must be at least -30° and at most 30°.
-     */
-    double rake_angle;
-    /**
-     * Rake angle that the figures of the material hold for. Unit: °. Must be at least -30° and at most 30°.
-     */
-    double reference_rake;
-    /**
-     * By what share the force falls with each degree of rake. Must be at least 0 and at most 0.015.
-     */
-    double change_per_degree;
-    /**
-     * Force of the worn tool over that of a sharp one. Must be greater than 0.
-     */
-    double wear_factor;
-    /**
-     * Efficiency of the drive: about 0.75 to 0.8 through gears, 0.9 through a belt. Must be greater than 0 and at most 1.
-     */
-    double efficiency;
-} tenths_turning_cut_at_spindle_input;
-
-/**
- * Results of `tenths_turning_cut_at_spindle`: set `struct_size` before the call. All are NaN on an error.
- */
-typedef struct tenths_turning_cut_at_spindle_output {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_turning_cut_at_spindle_output)`.
-     */
-    size_t struct_size;
-    /**
      * Surface speed at the given diameter. Unit: ft/min or m/min.
      */
     double surface_speed;
@@ -1234,7 +1234,7 @@ typedef struct tenths_turning_cut_at_spindle_output {
      * Theoretical peak-to-valley height Rt. Unit: µin or µm.
      */
     double roughness_rt;
-} tenths_turning_cut_at_spindle_output;
+} tenths_turning_cut_output;
 
 /**
  * Arguments of `tenths_depth_per_pass`: set `struct_size`, then call `tenths_depth_per_pass_init`.
@@ -2132,7 +2132,7 @@ typedef struct tenths_gauge {
 #define TENTHS_UNKNOWN_FORMULA 6
 
 /**
- * A length that no text can have.
+ * A length that no text or array can have.
  */
 #define TENTHS_BAD_LENGTH 7
 
@@ -3054,7 +3054,7 @@ tenths_status tenths_cutting_time(tenths_units units,
  *
  * The force on each unit of chip area. A thin chip costs more force for its area than a thick one. The two
  * constants are figures of the material for a sharp tool of a rake angle that their table names;
- * [`specific_cutting_force_corrected`] leads to other rakes and to worn tools. Expect the true figure within
+ * `specific_cutting_force_corrected` leads to other rakes and to worn tools. Expect the true figure within
  * about a fifth.
  *
  * Source: O. Kienzle, VDI-Z 94 (1952), and VDI 3206 (from memory); the range of the chip is that of the common tables of constants (from memory).
@@ -3120,7 +3120,7 @@ tenths_status tenths_cutting_power_from_unit_power_init(tenths_units units,
  * Power at the cutter by the unit-power method: removal rate · unit power · feed factor · wear factor.
  *
  * The unit power is a figure of the material for a sharp tool at a common feed; the feed factor corrects it
- * for another feed, as the chip thickness does in [`specific_cutting_force`].
+ * for another feed, as the chip thickness does in `specific_cutting_force`.
  *
  * Source: Machinery's Handbook, 31st ed. (Industrial Press 2020), machining power, pp. 1145-1150; the ranges of the factors from memory.
  *
@@ -3227,7 +3227,8 @@ tenths_status tenths_spindle_power(tenths_units units,
  *
  * `input->struct_size` must have been set to the size of the struct.
  */
-tenths_status tenths_turning_cut_init(tenths_units units, struct tenths_turning_cut_input *input);
+tenths_status tenths_turning_cut_for_target_init(tenths_units units,
+                                                 struct tenths_turning_cut_for_target_input *input);
 
 /**
  * Everything about a turning cut from the surface speed wanted.
@@ -3247,23 +3248,22 @@ tenths_status tenths_turning_cut_init(tenths_units units, struct tenths_turning_
  *
  * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
  */
-tenths_status tenths_turning_cut(tenths_units units,
-                                 const struct tenths_turning_cut_input *input,
-                                 struct tenths_turning_cut_output *output,
-                                 uint32_t *advice);
+tenths_status tenths_turning_cut_for_target(tenths_units units,
+                                            const struct tenths_turning_cut_for_target_input *input,
+                                            struct tenths_turning_cut_for_target_output *output,
+                                            uint32_t *advice);
 
 /**
  * Sets the arguments that have a default to it, and the others to NaN, which is refused.
  *
  * `input->struct_size` must have been set to the size of the struct.
  */
-tenths_status tenths_turning_cut_at_spindle_init(tenths_units units,
-                                                 struct tenths_turning_cut_at_spindle_input *input);
+tenths_status tenths_turning_cut_init(tenths_units units, struct tenths_turning_cut_input *input);
 
 /**
  * Everything about a turning cut from the spindle speed that is programmed.
  *
- * As [`turning_cut`], with the surface speed that the spindle speed gives at the diameter.
+ * As `turning_cut_for_target`, with the surface speed that the spindle speed gives at the diameter.
  *
  * Rule: depth must be at most half the workpiece_diameter.
  * Rule: feed_per_revolution must be at most twice the nose_radius.
@@ -3271,10 +3271,10 @@ tenths_status tenths_turning_cut_at_spindle_init(tenths_units units,
  *
  * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
  */
-tenths_status tenths_turning_cut_at_spindle(tenths_units units,
-                                            const struct tenths_turning_cut_at_spindle_input *input,
-                                            struct tenths_turning_cut_at_spindle_output *output,
-                                            uint32_t *advice);
+tenths_status tenths_turning_cut(tenths_units units,
+                                 const struct tenths_turning_cut_input *input,
+                                 struct tenths_turning_cut_output *output,
+                                 uint32_t *advice);
 
 /**
  * Number of equal passes that turn or bore one diameter to another with at most a depth of cut each.
@@ -3394,7 +3394,7 @@ tenths_status tenths_turning_time_constant_speed_init(tenths_units units,
  *
  * The spindle speed of a pass is set once, so that the surface speed is met at the diameter it begins at:
  * π · travel · (sum of those diameters) / (feed per revolution · surface speed). No limit of the spindle is
- * in here; [`facing_time`](super::facing::facing_time) has one.
+ * in here; `facing_time` has one.
  *
  * Rule: finish_diameter must be less than start_diameter.
  * Source: Common practice; time is path over speed, summed over the passes.
@@ -3619,7 +3619,7 @@ tenths_status tenths_parting_time_init(tenths_units units, struct tenths_parting
 /**
  * Time of parting at constant surface speed under a spindle limit, with less feed near the end.
  *
- * As [`facing_time`], in two stretches: at the full feed down to the slow diameter, and from there on at its
+ * As `facing_time`, in two stretches: at the full feed down to the slow diameter, and from there on at its
  * slow share. Makers of parting tools commonly ask for some three quarters less feed over the last 2 mm
  * before the centre. To part a tube, the inner diameter is its bore.
  *
@@ -3640,7 +3640,7 @@ tenths_status tenths_parting_time(tenths_units units,
  * Theoretical roughness Ra of a turned surface: feed² / (32 · nose radius).
  *
  * A quarter of the peak-to-valley height Rt = feed² / (8 · nose radius) of a shallow arc: the usual figure
- * of the shop. The arithmetic mean of that arc, which [`roughness_ra_mean`] gives, is 2.6 % greater. The
+ * of the shop. The arithmetic mean of that arc, which `roughness_ra_mean` gives, is 2.6 % greater. The
  * nose alone makes the profile, and feed is small beside its radius.
  *
  * Rule: feed_per_revolution must be at most twice the nose_radius.
@@ -3659,7 +3659,7 @@ tenths_status tenths_roughness_ra(tenths_units units,
  * Theoretical roughness Ra as the arithmetic mean of the turned arc: feed² / (18 √3 · nose radius).
  *
  * The mean distance of a parabola from its mean line, which is the definition of Ra. It is 2.6 % greater
- * than the quarter of Rt of [`roughness_ra`].
+ * than the quarter of Rt of `roughness_ra`.
  *
  * Rule: feed_per_revolution must be at most twice the nose_radius.
  * Source: Geometry; the definition of Ra of ISO 4287:1997 on the parabola through the arc.
@@ -3694,7 +3694,7 @@ tenths_status tenths_roughness_rt(tenths_units units,
 /**
  * Peak-to-valley height Rt of a turned surface by the exact arc: r - sqrt(r² - feed² / 4).
  *
- * More than the parabola of [`roughness_rt`], by a hundredth where the feed is 0.4 of the nose radius.
+ * More than the parabola of `roughness_rt`, by a hundredth where the feed is 0.4 of the nose radius.
  *
  * Rule: feed_per_revolution must be at most twice the nose_radius.
  * Source: Geometry; the height of a segment of a circle.

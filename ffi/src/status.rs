@@ -22,7 +22,7 @@ pub const TENTHS_BAD_TEXT: tenths_status = 4;
 pub const TENTHS_BAD_COUNT: tenths_status = 5;
 /// There is no formula of that name.
 pub const TENTHS_UNKNOWN_FORMULA: tenths_status = 6;
-/// A length that no text can have.
+/// A length that no text or array can have.
 pub const TENTHS_BAD_LENGTH: tenths_status = 7;
 /// A column whose numbers are not aligned, or which is longer than memory.
 pub const TENTHS_BAD_COLUMN: tenths_status = 8;
@@ -58,7 +58,7 @@ pub(crate) enum Failure {
     Text(&'static str),
     #[error("there is no formula `{0}`")]
     UnknownFormula(String),
-    #[error("{0} is no length of text")]
+    #[error("{0} is more than any text or array can hold")]
     Length(usize),
     #[error("column {name} cannot be walked in strides of {stride} bytes for {rows} rows")]
     Column { name: &'static str, stride: isize, rows: usize },
@@ -120,7 +120,7 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_BAD_TEXT => c"text is not UTF-8",
         TENTHS_BAD_COUNT => c"the count of numbers is not what the formula takes",
         TENTHS_UNKNOWN_FORMULA => c"there is no formula of that name",
-        TENTHS_BAD_LENGTH => c"a length is more than any text can have",
+        TENTHS_BAD_LENGTH => c"a length is more than any text or array can have",
         TENTHS_BAD_COLUMN => c"a column is not aligned, or longer than memory",
         TENTHS_BAD_INDEX => c"there is no argument, result or rule of that number",
         TENTHS_BAD_SIZE => c"text gives no size or no limits",

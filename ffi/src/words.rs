@@ -691,7 +691,7 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"specific_cutting_force",
         topic: c"cutting: force",
         summary: c"Specific cutting force after Kienzle: kc11 · (chip thickness / 1 mm)^-mc.",
-        doc: c"Specific cutting force after Kienzle: kc11 · (chip thickness / 1 mm)^-mc.\n\nThe force on each unit of chip area. A thin chip costs more force for its area than a thick one. The two\nconstants are figures of the material for a sharp tool of a rake angle that their table names;\n[`specific_cutting_force_corrected`] leads to other rakes and to worn tools. Expect the true figure within\nabout a fifth.",
+        doc: c"Specific cutting force after Kienzle: kc11 · (chip thickness / 1 mm)^-mc.\n\nThe force on each unit of chip area. A thin chip costs more force for its area than a thick one. The two\nconstants are figures of the material for a sharp tool of a rake angle that their table names;\n`specific_cutting_force_corrected` leads to other rakes and to worn tools. Expect the true figure within\nabout a fifth.",
         source: c"O. Kienzle, VDI-Z 94 (1952), and VDI 3206 (from memory); the range of the chip is that of the common tables of constants (from memory)",
         arguments: &[
             ValueWords { name: c"kc11", doc: c"Specific cutting force of the material at a chip 1 mm thick.", quantity: c"Stress", units: [c"psi", c"MPa"], needs: [c"greater than 0 psi", c"greater than 0 MPa"] },
@@ -743,7 +743,7 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"cutting_power_from_unit_power",
         topic: c"cutting: force",
         summary: c"Power at the cutter by the unit-power method: removal rate · unit power · feed factor · wear factor.",
-        doc: c"Power at the cutter by the unit-power method: removal rate · unit power · feed factor · wear factor.\n\nThe unit power is a figure of the material for a sharp tool at a common feed; the feed factor corrects it\nfor another feed, as the chip thickness does in [`specific_cutting_force`].",
+        doc: c"Power at the cutter by the unit-power method: removal rate · unit power · feed factor · wear factor.\n\nThe unit power is a figure of the material for a sharp tool at a common feed; the feed factor corrects it\nfor another feed, as the chip thickness does in `specific_cutting_force`.",
         source: c"Machinery's Handbook, 31st ed. (Industrial Press 2020), machining power, pp. 1145-1150; the ranges of the factors from memory",
         arguments: &[
             ValueWords { name: c"removal_rate", doc: c"Volume of metal removed in unit time.", quantity: c"RemovalRate", units: [c"in³/min", c"cm³/min"], needs: [c"at least 0 in³/min", c"at least 0 cm³/min"] },
@@ -852,8 +852,8 @@ pub(crate) static WORDS: &[Words] = &[
         rules: &[],
     },
     Words {
-        record: &tenths::cutting::turning_cut::TURNING_CUT,
-        name: c"turning_cut",
+        record: &tenths::cutting::turning_cut::TURNING_CUT_FOR_TARGET,
+        name: c"turning_cut_for_target",
         topic: c"cutting: turning_cut",
         summary: c"Everything about a turning cut from the surface speed wanted.",
         doc: c"Everything about a turning cut from the surface speed wanted.\n\nWhat to program, and what it asks of the machine, by the formulas `spindle_speed`, `feed_rate`,\n`turning_removal_rate`, `turning_chip_thickness`, `specific_cutting_force` and its correction,\n`turning_force`, `cutting_power`, `motor_power`, `turning_torque`, `turning_time`, `roughness_ra` and\n`roughness_rt`, one after the other. The diameter is that before the cut in turning and that after it in\nboring: the larger one, at which speed, power and torque are reckoned.\n\nForces come out within about a fifth at best. Check chuck, workpiece and spindle against the speed before\nit turns.",
@@ -891,11 +891,11 @@ pub(crate) static WORDS: &[Words] = &[
         rules: &[c"depth must be at most half the workpiece_diameter", c"feed_per_revolution must be at most twice the nose_radius"],
     },
     Words {
-        record: &tenths::cutting::turning_cut::TURNING_CUT_AT_SPINDLE,
-        name: c"turning_cut_at_spindle",
+        record: &tenths::cutting::turning_cut::TURNING_CUT,
+        name: c"turning_cut",
         topic: c"cutting: turning_cut",
         summary: c"Everything about a turning cut from the spindle speed that is programmed.",
-        doc: c"Everything about a turning cut from the spindle speed that is programmed.\n\nAs [`turning_cut`], with the surface speed that the spindle speed gives at the diameter.",
+        doc: c"Everything about a turning cut from the spindle speed that is programmed.\n\nAs `turning_cut_for_target`, with the surface speed that the spindle speed gives at the diameter.",
         source: c"Common practice; the sources of the formulas that it gathers",
         arguments: &[
             ValueWords { name: c"spindle_speed", doc: c"Spindle speed.", quantity: c"SpindleSpeed", units: [c"rev/min", c"rev/min"], needs: [c"greater than 0 rev/min", c"greater than 0 rev/min"] },
@@ -1020,7 +1020,7 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"turning_time_constant_speed",
         topic: c"cutting: turning",
         summary: c"Time of straight turning in equal passes, each at the spindle speed that its own diameter asks for.",
-        doc: c"Time of straight turning in equal passes, each at the spindle speed that its own diameter asks for.\n\nThe spindle speed of a pass is set once, so that the surface speed is met at the diameter it begins at:\nπ · travel · (sum of those diameters) / (feed per revolution · surface speed). No limit of the spindle is\nin here; [`facing_time`](super::facing::facing_time) has one.",
+        doc: c"Time of straight turning in equal passes, each at the spindle speed that its own diameter asks for.\n\nThe spindle speed of a pass is set once, so that the surface speed is met at the diameter it begins at:\nπ · travel · (sum of those diameters) / (feed per revolution · surface speed). No limit of the spindle is\nin here; `facing_time` has one.",
         source: c"Common practice; time is path over speed, summed over the passes",
         arguments: &[
             ValueWords { name: c"start_diameter", doc: c"Diameter before the first pass.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -1198,7 +1198,7 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"parting_time",
         topic: c"cutting: facing",
         summary: c"Time of parting at constant surface speed under a spindle limit, with less feed near the end.",
-        doc: c"Time of parting at constant surface speed under a spindle limit, with less feed near the end.\n\nAs [`facing_time`], in two stretches: at the full feed down to the slow diameter, and from there on at its\nslow share. Makers of parting tools commonly ask for some three quarters less feed over the last 2 mm\nbefore the centre. To part a tube, the inner diameter is its bore.\n\nThe piece comes free under full rotation: support or catch it, and keep the spindle limit to what machine,\nchuck and workpiece allow.",
+        doc: c"Time of parting at constant surface speed under a spindle limit, with less feed near the end.\n\nAs `facing_time`, in two stretches: at the full feed down to the slow diameter, and from there on at its\nslow share. Makers of parting tools commonly ask for some three quarters less feed over the last 2 mm\nbefore the centre. To part a tube, the inner diameter is its bore.\n\nThe piece comes free under full rotation: support or catch it, and keep the spindle limit to what machine,\nchuck and workpiece allow.",
         source: c"Cutting-time formulas of the Kyocera catalogue 2021-2022 for each stretch; the lesser feed is common practice",
         arguments: &[
             ValueWords { name: c"outer_diameter", doc: c"Diameter of the workpiece.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -1221,7 +1221,7 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"roughness_ra",
         topic: c"cutting: finish",
         summary: c"Theoretical roughness Ra of a turned surface: feed² / (32 · nose radius).",
-        doc: c"Theoretical roughness Ra of a turned surface: feed² / (32 · nose radius).\n\nA quarter of the peak-to-valley height Rt = feed² / (8 · nose radius) of a shallow arc: the usual figure\nof the shop. The arithmetic mean of that arc, which [`roughness_ra_mean`] gives, is 2.6 % greater. The\nnose alone makes the profile, and feed is small beside its radius.",
+        doc: c"Theoretical roughness Ra of a turned surface: feed² / (32 · nose radius).\n\nA quarter of the peak-to-valley height Rt = feed² / (8 · nose radius) of a shallow arc: the usual figure\nof the shop. The arithmetic mean of that arc, which `roughness_ra_mean` gives, is 2.6 % greater. The\nnose alone makes the profile, and feed is small beside its radius.",
         source: c"Common practice, as in M. P. Groover, Fundamentals of Modern Manufacturing (from memory)",
         arguments: &[
             ValueWords { name: c"feed_per_revolution", doc: c"Feed per revolution.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
@@ -1237,7 +1237,7 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"roughness_ra_mean",
         topic: c"cutting: finish",
         summary: c"Theoretical roughness Ra as the arithmetic mean of the turned arc: feed² / (18 √3 · nose radius).",
-        doc: c"Theoretical roughness Ra as the arithmetic mean of the turned arc: feed² / (18 √3 · nose radius).\n\nThe mean distance of a parabola from its mean line, which is the definition of Ra. It is 2.6 % greater\nthan the quarter of Rt of [`roughness_ra`].",
+        doc: c"Theoretical roughness Ra as the arithmetic mean of the turned arc: feed² / (18 √3 · nose radius).\n\nThe mean distance of a parabola from its mean line, which is the definition of Ra. It is 2.6 % greater\nthan the quarter of Rt of `roughness_ra`.",
         source: c"Geometry; the definition of Ra of ISO 4287:1997 on the parabola through the arc",
         arguments: &[
             ValueWords { name: c"feed_per_revolution", doc: c"Feed per revolution.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
@@ -1269,7 +1269,7 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"roughness_rt_arc",
         topic: c"cutting: finish",
         summary: c"Peak-to-valley height Rt of a turned surface by the exact arc: r - sqrt(r² - feed² / 4).",
-        doc: c"Peak-to-valley height Rt of a turned surface by the exact arc: r - sqrt(r² - feed² / 4).\n\nMore than the parabola of [`roughness_rt`], by a hundredth where the feed is 0.4 of the nose radius.",
+        doc: c"Peak-to-valley height Rt of a turned surface by the exact arc: r - sqrt(r² - feed² / 4).\n\nMore than the parabola of `roughness_rt`, by a hundredth where the feed is 0.4 of the nose radius.",
         source: c"Geometry; the height of a segment of a circle",
         arguments: &[
             ValueWords { name: c"feed_per_revolution", doc: c"Feed per revolution.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
