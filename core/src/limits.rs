@@ -89,10 +89,12 @@ pub enum LimitsError {
         nominal: Size,
     },
     /// A resolution of readings that is zero or negative.
-    #[error("a resolution of {resolution} is not one: it must be positive")]
+    #[error("a resolution of {} is not one: it must be positive", resolution.format(*units))]
     Resolution {
         /// The resolution as given.
         resolution: Size,
+        /// The side of the readings, in whose unit the message tells it.
+        units: Units,
     },
 }
 
@@ -222,7 +224,7 @@ impl Limits {
     pub fn readings(&self, units: Units, resolution: Option<Size>) -> Result<Readings, LimitsError> {
         let step = match resolution {
             Some(resolution) if !resolution.is_positive() => {
-                return Err(LimitsError::Resolution { resolution });
+                return Err(LimitsError::Resolution { resolution, units });
             }
             Some(resolution) => i128::from(resolution.picometres()),
             None => 1,
@@ -582,9 +584,11 @@ mod tests {
         for resolution in [Size::ZERO, size("-1 mm")] {
             assert_eq!(
                 everything.readings(Units::Inch, Some(resolution)),
-                Err(LimitsError::Resolution { resolution })
+                Err(LimitsError::Resolution { resolution, units: Units::Inch })
             );
         }
+        let refused = everything.readings(Units::Inch, Some(size("-0.001 in"))).unwrap_err();
+        assert_eq!(refused.to_string(), "a resolution of -0.001 in is not one: it must be positive");
     }
 
     /// A reading taken to a whole number of steps, if it is as near as that.

@@ -85,7 +85,7 @@ pub struct Kind {
 /// Why text is no reading of a quantity.
 #[derive(Clone, PartialEq, Eq, Debug, thiserror::Error)]
 pub enum ReadingError {
-    /// There is no number at the start, or one that is too large.
+    /// There is no number at the start, or one that is too large, if only in the unit of the other side.
     #[error("`{text}` does not begin with a finite number")]
     Number {
         /// The text as given.
@@ -150,7 +150,7 @@ impl Kind {
         }
     }
 
-    /// Reads text such as `200 ft/min` and gives the number in shop units of `units`.
+    /// Reads text such as `200 ft/min` or `1 7/16 in` and gives the number in shop units of `units`.
     ///
     /// A reading already on the side of `units` comes through unchanged.
     ///
@@ -159,16 +159,17 @@ impl Kind {
     /// a unit (ratios, counts, money) take the bare number.
     pub fn read(&self, text: &str, units: Units) -> Result<f64, ReadingError> {
         let trimmed = text.trim();
-        let (number, label) = trimmed.split_at(number_length(trimmed));
-        let label = label.trim_start();
-        let value = number.parse::<f64>().ok().filter(|value| value.is_finite());
-        let value = value.ok_or_else(|| ReadingError::Number { text: excerpt(text) })?;
+        let read = number(trimmed).filter(|(value, _)| value.is_finite());
+        let (value, rest) = read.ok_or_else(|| ReadingError::Number { text: excerpt(text) })?;
+        let label = rest.trim_start();
         let side = Units::ALL.into_iter().find(|&side| self.unit(side).is_written(label));
         match side {
             _ if self.unit(units).is_written(label) => Ok(value),
             Some(side) => {
                 let metric = self.metric_of(self.unit(side).to_base(value), side);
-                Ok(self.unit(units).from_base(self.base_in(metric, units)))
+                let value = self.unit(units).from_base(self.base_in(metric, units));
+                // A number near the end of the range may have none on the other side.
+                value.is_finite().then_some(value).ok_or_else(|| ReadingError::Number { text: excerpt(text) })
             }
             None if label.is_empty() => {
                 Err(ReadingError::NoUnit { text: excerpt(text), expected: self.labels() })
@@ -184,6 +185,31 @@ impl Kind {
             [inch, metric] => format!("{inch} or {metric}"),
         }
     }
+}
+
+/// The number at the start of a text, a decimal, `7/16` or `1 7/16`, and the rest of the text.
+fn number(text: &str) -> Option<(f64, &str)> {
+    let (number, rest) = text.split_at(number_length(text));
+    let value = number.parse::<f64>().ok()?;
+    if !number.bytes().all(|b| b.is_ascii_digit()) {
+        return Some((value, rest));
+    }
+    if let Some((under, rest)) = rest.strip_prefix('/').and_then(whole) {
+        return Some((value / under, rest));
+    }
+    let fraction = rest.strip_prefix([' ', '-']).and_then(|part| {
+        let (over, rest) = whole(part)?;
+        let (under, rest) = whole(rest.strip_prefix('/')?)?;
+        Some((value + over / under, rest))
+    });
+    Some(fraction.unwrap_or((value, rest)))
+}
+
+/// The digits at the start of a text, if there are any, and the rest of it.
+fn whole(text: &str) -> Option<(f64, &str)> {
+    let end = text.bytes().take_while(u8::is_ascii_digit).count();
+    let (digits, rest) = text.split_at(end);
+    Some((digits.parse().ok()?, rest))
 }
 
 /// How many bytes at the start of a text are a decimal number: one pass, whatever the text.
@@ -365,6 +391,20 @@ mod tests {
     }
 
     #[test]
+    fn fractions_are_read() {
+        let length = |text: &str| Length::KIND.read(text, Units::Inch);
+        for (text, value) in [("7/16 in", 0.4375), ("1 7/16 in", 1.4375), ("1-7/16\"", 1.4375)] {
+            assert_eq!(length(text), Ok(value), "{text}");
+        }
+        // Units may begin with a number over a stroke, or follow one.
+        assert_eq!(SpindleSpeed::KIND.read("500 1/min", Units::Inch), Ok(500.0));
+        assert_eq!(ExpansionCoefficient::KIND.read("12e-6 1/K", Units::Metric), Ok(12e-6));
+        for text in ["1/0 in", "1.5/2 in", "1 7/ in", "1 7 in", "1/-2 in", "1/2"] {
+            assert!(length(text).is_err(), "{text}");
+        }
+    }
+
+    #[test]
     fn other_text_is_refused_with_what_would_be_right() {
         let told = |text: &str| Length::KIND.read(text, Units::Inch).unwrap_err().to_string();
         assert_eq!(told("12"), "`12` needs a unit: in or mm");
@@ -372,6 +412,12 @@ mod tests {
         for text in ["", "in", ".", "-", "e5 in", "nan in", "inf mm", "1e400 in"] {
             assert_eq!(told(text), format!("`{text}` does not begin with a finite number"));
         }
+    }
+
+    #[test]
+    fn a_number_too_large_for_the_other_side_is_refused() {
+        assert_eq!(Length::KIND.read("1e308 in", Units::Inch), Ok(1e308));
+        assert!(Length::KIND.read("1e308 in", Units::Metric).is_err());
     }
 
     #[test]

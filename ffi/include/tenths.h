@@ -56,6 +56,151 @@ typedef struct tenths_result_column {
 } tenths_result_column;
 
 /**
+ * What a formula is. Texts are constants, not to be freed. Set `struct_size` before the call.
+ */
+typedef struct tenths_formula_info {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_formula_info)`.
+     */
+    size_t struct_size;
+    /**
+     * Its name.
+     */
+    const char *name;
+    /**
+     * A heading to find it under: `cutting: speed`.
+     */
+    const char *topic;
+    /**
+     * What it means, in a sentence.
+     */
+    const char *summary;
+    /**
+     * What it means at length; the summary is its first line.
+     */
+    const char *doc;
+    /**
+     * Where it comes from: standard, edition and clause, or book and page.
+     */
+    const char *source;
+    /**
+     * How many arguments it takes.
+     */
+    size_t arguments;
+    /**
+     * How many results it gives.
+     */
+    size_t outputs;
+    /**
+     * How many rules there are between its arguments.
+     */
+    size_t rules;
+} tenths_formula_info;
+
+/**
+ * What an argument of a formula is on one side. Texts are constants, not to be freed. Set `struct_size` before
+ * the call.
+ */
+typedef struct tenths_argument_info {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_argument_info)`.
+     */
+    size_t struct_size;
+    /**
+     * Its name.
+     */
+    const char *name;
+    /**
+     * What it means.
+     */
+    const char *doc;
+    /**
+     * Its quantity, such as `Length`.
+     */
+    const char *quantity;
+    /**
+     * The unit of its numbers; empty for a plain number.
+     */
+    const char *unit;
+    /**
+     * What it must be, in words with the unit: `greater than 0 in`.
+     */
+    const char *must_be;
+    /**
+     * The value of an argument that is left out; NaN where `has_default` is 0.
+     */
+    double default_value;
+    /**
+     * The lower end of its domain, outside which there is no answer; minus infinity where any finite number will do.
+     */
+    double low;
+    /**
+     * The upper end; infinity where any finite number will do.
+     */
+    double high;
+    /**
+     * The lower end of the range that the source states, outside which an answer comes with advice; minus infinity
+     * where it states none.
+     */
+    double range_low;
+    /**
+     * The upper end; infinity where the source states none.
+     */
+    double range_high;
+    /**
+     * 1 where it has a default, else 0.
+     */
+    int32_t has_default;
+    /**
+     * 1 where `low` itself belongs to the domain, else 0.
+     */
+    int32_t low_included;
+    /**
+     * 1 where `high` itself belongs to the domain, else 0.
+     */
+    int32_t high_included;
+    /**
+     * 1 where it must be a whole number, else 0.
+     */
+    int32_t whole;
+    /**
+     * 1 where it is read as the shortest decimal that gives the number, and computed exactly, else 0.
+     */
+    int32_t exact;
+    /**
+     * 1 where the formula can be solved for it, from one of its results at least, else 0.
+     */
+    int32_t solvable;
+} tenths_argument_info;
+
+/**
+ * What a result of a formula is on one side. Texts are constants, not to be freed. Set `struct_size` before the
+ * call.
+ */
+typedef struct tenths_output_info {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_output_info)`.
+     */
+    size_t struct_size;
+    /**
+     * Its name, which for a single one is that of the formula.
+     */
+    const char *name;
+    /**
+     * What it means; empty for a single one, which the formula itself tells.
+     */
+    const char *doc;
+    /**
+     * Its quantity, such as `SurfaceSpeed`.
+     */
+    const char *quantity;
+    /**
+     * The unit of its numbers; empty for a plain number.
+     */
+    const char *unit;
+} tenths_output_info;
+
+/**
  * Arguments of `tenths_offset_engagement`: set `struct_size`, then call `tenths_offset_engagement_init`.
  */
 typedef struct tenths_offset_engagement_input {
@@ -844,6 +989,130 @@ typedef struct tenths_cutting_power_from_unit_power_input {
 } tenths_cutting_power_from_unit_power_input;
 
 /**
+ * Arguments of `tenths_turning_cut_for_target`: set `struct_size`, then call `tenths_turning_cut_for_target_init`.
+ */
+typedef struct tenths_turning_cut_for_target_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_turning_cut_for_target_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     */
+    double surface_speed;
+    /**
+     * Diameter before the cut in turning, after it in boring. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double workpiece_diameter;
+    /**
+     * Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double feed_per_revolution;
+    /**
+     * Depth of cut, on the radius. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double depth;
+    /**
+     * Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double travel;
+    /**
+     * Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double nose_radius;
+    /**
+     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     */
+    double kc11;
+    /**
+     * Exponent of the material, 0.14 to 0.36 for most. Must be at least 0 and at most 1.
+     */
+    double mc;
+    /**
+     * Entering angle, from the finished surface to the edge. Unit: °. Must be greater than 0° and less than 180°.
+     */
+    double entering_angle;
+    /**
+     * Rake angle of the tool. Unit: °. Must be at least -30° and at most 30°.
+     */
+    double rake_angle;
+    /**
+     * Rake angle that the figures of the material hold for. Unit: °. Must be at least -30° and at most 30°.
+     */
+    double reference_rake;
+    /**
+     * By what share the force falls with each degree of rake. Must be at least 0 and at most 0.015.
+     */
+    double change_per_degree;
+    /**
+     * Force of the worn tool over that of a sharp one. Must be greater than 0.
+     */
+    double wear_factor;
+    /**
+     * Efficiency of the drive: about 0.75 to 0.8 through gears, 0.9 through a belt. Must be greater than 0 and at most 1.
+     */
+    double efficiency;
+} tenths_turning_cut_for_target_input;
+
+/**
+ * Results of `tenths_turning_cut_for_target`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_turning_cut_for_target_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_turning_cut_for_target_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Spindle speed to program. Unit: rev/min.
+     */
+    double spindle_speed;
+    /**
+     * Feed rate along the cut. Unit: in/min or mm/min.
+     */
+    double feed_rate;
+    /**
+     * Volume of metal removed in unit time, reckoned at the given diameter. Unit: in³/min or cm³/min.
+     */
+    double removal_rate;
+    /**
+     * Thickness of the chip. Unit: in or mm.
+     */
+    double chip_thickness;
+    /**
+     * Specific cutting force, corrected for rake and wear. Unit: psi or MPa.
+     */
+    double specific_cutting_force;
+    /**
+     * Main cutting force, along the motion of the edge. Unit: lbf or N.
+     */
+    double cutting_force;
+    /**
+     * Power at the cut. Unit: hp or kW.
+     */
+    double cutting_power;
+    /**
+     * Power that the motor gives. Unit: hp or kW.
+     */
+    double motor_power;
+    /**
+     * Torque at the spindle. Unit: lbf·ft or N·m.
+     */
+    double torque;
+    /**
+     * Time of one pass. Unit: min.
+     */
+    double time;
+    /**
+     * Theoretical roughness Ra, as a quarter of Rt. Unit: µin or µm.
+     */
+    double roughness_ra;
+    /**
+     * Theoretical peak-to-valley height Rt. Unit: µin or µm.
+     */
+    double roughness_rt;
+} tenths_turning_cut_for_target_output;
+
+/**
  * Arguments of `tenths_turning_cut`: set `struct_size`, then call `tenths_turning_cut_init`.
  */
 typedef struct tenths_turning_cut_input {
@@ -852,9 +1121,9 @@ typedef struct tenths_turning_cut_input {
      */
     size_t struct_size;
     /**
-     * Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
      */
-    double surface_speed;
+    double spindle_speed;
     /**
      * Diameter before the cut in turning, after it in boring. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
      */
@@ -918,130 +1187,6 @@ typedef struct tenths_turning_cut_output {
      */
     size_t struct_size;
     /**
-     * Spindle speed to program. Unit: rev/min.
-     */
-    double spindle_speed;
-    /**
-     * Feed rate along the cut. Unit: in/min or mm/min.
-     */
-    double feed_rate;
-    /**
-     * Volume of metal removed in unit time, reckoned at the given diameter. Unit: in³/min or cm³/min.
-     */
-    double removal_rate;
-    /**
-     * Thickness of the chip. Unit: in or mm.
-     */
-    double chip_thickness;
-    /**
-     * Specific cutting force, corrected for rake and wear. Unit: psi or MPa.
-     */
-    double specific_cutting_force;
-    /**
-     * Main cutting force, along the motion of the edge. Unit: lbf or N.
-     */
-    double cutting_force;
-    /**
-     * Power at the cut. Unit: hp or kW.
-     */
-    double cutting_power;
-    /**
-     * Power that the motor gives. Unit: hp or kW.
-     */
-    double motor_power;
-    /**
-     * Torque at the spindle. Unit: lbf·ft or N·m.
-     */
-    double torque;
-    /**
-     * Time of one pass. Unit: min.
-     */
-    double time;
-    /**
-     * Theoretical roughness Ra, as a quarter of Rt. Unit: µin or µm.
-     */
-    double roughness_ra;
-    /**
-     * Theoretical peak-to-valley height Rt. Unit: µin or µm.
-     */
-    double roughness_rt;
-} tenths_turning_cut_output;
-
-/**
- * Arguments of `tenths_turning_cut_at_spindle`: set `struct_size`, then call `tenths_turning_cut_at_spindle_init`.
- */
-typedef struct tenths_turning_cut_at_spindle_input {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_turning_cut_at_spindle_input)`.
-     */
-    size_t struct_size;
-    /**
-     * Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
-     */
-    double spindle_speed;
-    /**
-     * Diameter before the cut in turning, after it in boring. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-     */
-    double workpiece_diameter;
-    /**
-     * Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-     */
-    double feed_per_revolution;
-    /**
-     * Depth of cut, on the radius. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-     */
-    double depth;
-    /**
-     * Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
-     */
-    double travel;
-    /**
-     * Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-     */
-    double nose_radius;
-    /**
-     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
-     */
-    double kc11;
-    /**
-     * Exponent of the material, 0.14 to 0.36 for most. Must be at least 0 and at most 1.
-     */
-    double mc;
-    /**
-     * Entering angle, from the finished surface to the edge. Unit: °. Must be greater than 0° and less than 180°.
-     */
-    double entering_angle;
-    /**
-     * Rake angle of the tool. Unit: °. Must be at least -30° and at most 30°.
-     */
-    double rake_angle;
-    /**
-     * Rake angle that the figures of the material hold for. Unit: °. Must be at least -30° and at most 30°.
-     */
-    double reference_rake;
-    /**
-     * By what share the force falls with each degree of rake. Must be at least 0 and at most 0.015.
-     */
-    double change_per_degree;
-    /**
-     * Force of the worn tool over that of a sharp one. Must be greater than 0.
-     */
-    double wear_factor;
-    /**
-     * Efficiency of the drive: about 0.75 to 0.8 through gears, 0.9 through a belt. Must be greater than 0 and at most 1.
-     */
-    double efficiency;
-} tenths_turning_cut_at_spindle_input;
-
-/**
- * Results of `tenths_turning_cut_at_spindle`: set `struct_size` before the call. All are NaN on an error.
- */
-typedef struct tenths_turning_cut_at_spindle_output {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_turning_cut_at_spindle_output)`.
-     */
-    size_t struct_size;
-    /**
      * Surface speed at the given diameter. Unit: ft/min or m/min.
      */
     double surface_speed;
@@ -1089,7 +1234,7 @@ typedef struct tenths_turning_cut_at_spindle_output {
      * Theoretical peak-to-valley height Rt. Unit: µin or µm.
      */
     double roughness_rt;
-} tenths_turning_cut_at_spindle_output;
+} tenths_turning_cut_output;
 
 /**
  * Arguments of `tenths_depth_per_pass`: set `struct_size`, then call `tenths_depth_per_pass_init`.
@@ -1987,7 +2132,7 @@ typedef struct tenths_gauge {
 #define TENTHS_UNKNOWN_FORMULA 6
 
 /**
- * A length that no text can have.
+ * A length that no text or array can have.
  */
 #define TENTHS_BAD_LENGTH 7
 
@@ -1995,6 +2140,11 @@ typedef struct tenths_gauge {
  * A column whose numbers are not aligned, or which is longer than memory.
  */
 #define TENTHS_BAD_COLUMN 8
+
+/**
+ * There is no argument, result or rule of that number.
+ */
+#define TENTHS_BAD_INDEX 9
 
 /**
  * An argument lies outside its domain.
@@ -2020,6 +2170,11 @@ typedef struct tenths_gauge {
  * No gauge suits the limits.
  */
 #define TENTHS_NO_GAUGE 104
+
+/**
+ * A formula cannot be solved for an argument, or no value of it gives the wanted result.
+ */
+#define TENTHS_UNSOLVABLE 105
 
 /**
  * A plan document has faults; the message lists them.
@@ -2073,6 +2228,57 @@ tenths_status tenths_formula_batch(const char *name,
                                    size_t *refused);
 
 /**
+ * Number of formulas.
+ */
+size_t tenths_formula_count(void);
+
+/**
+ * Name of a formula: a constant text, not to be freed; null past the last. Those of one topic stand together.
+ */
+const char *tenths_formula_name(size_t index);
+
+/**
+ * Describes the formula called `name`.
+ *
+ * # Safety
+ * `name` ends with a NUL; `info` is valid for as many bytes as its `struct_size` says.
+ */
+tenths_status tenths_formula_describe(const char *name, struct tenths_formula_info *info);
+
+/**
+ * Describes argument number `index`, from 0 up, of the formula called `name` on one side.
+ *
+ * # Safety
+ * As `tenths_formula_describe`.
+ */
+tenths_status tenths_formula_argument(const char *name,
+                                      size_t index,
+                                      tenths_units units,
+                                      struct tenths_argument_info *info);
+
+/**
+ * Describes result number `index`, from 0 up, of the formula called `name` on one side.
+ *
+ * # Safety
+ * As `tenths_formula_describe`.
+ */
+tenths_status tenths_formula_output(const char *name,
+                                    size_t index,
+                                    tenths_units units,
+                                    struct tenths_output_info *info);
+
+/**
+ * Tells rule number `index`, from 0 up, between the arguments of the formula called `name`: a constant text, not
+ * to be freed.
+ *
+ * # Safety
+ * `name` ends with a NUL; `rule` is writable.
+ */
+tenths_status tenths_formula_rule(const char *name,
+                                  size_t index,
+                                  const char **rule);
+
+/**
  * Checks numbers for the formula called `name` without keeping its result.
  *
  * `arguments` holds `count` numbers, all that the formula takes, in their order. Bit k of `advice` (which may
@@ -2100,16 +2306,6 @@ tenths_status tenths_formula_remarks(const char *name,
                                      const double *arguments,
                                      size_t count,
                                      char **remarks);
-
-/**
- * Number of formulas.
- */
-size_t tenths_formula_count(void);
-
-/**
- * Name of a formula: a constant text, not to be freed; null past the last.
- */
-const char *tenths_formula_name(size_t index);
 
 /**
  * Surface speed of a turning workpiece or tool: π · diameter · spindle speed.
@@ -2858,7 +3054,7 @@ tenths_status tenths_cutting_time(tenths_units units,
  *
  * The force on each unit of chip area. A thin chip costs more force for its area than a thick one. The two
  * constants are figures of the material for a sharp tool of a rake angle that their table names;
- * [`specific_cutting_force_corrected`] leads to other rakes and to worn tools. Expect the true figure within
+ * `specific_cutting_force_corrected` leads to other rakes and to worn tools. Expect the true figure within
  * about a fifth.
  *
  * Source: O. Kienzle, VDI-Z 94 (1952), and VDI 3206 (from memory); the range of the chip is that of the common tables of constants (from memory).
@@ -2924,7 +3120,7 @@ tenths_status tenths_cutting_power_from_unit_power_init(tenths_units units,
  * Power at the cutter by the unit-power method: removal rate · unit power · feed factor · wear factor.
  *
  * The unit power is a figure of the material for a sharp tool at a common feed; the feed factor corrects it
- * for another feed, as the chip thickness does in [`specific_cutting_force`].
+ * for another feed, as the chip thickness does in `specific_cutting_force`.
  *
  * Source: Machinery's Handbook, 31st ed. (Industrial Press 2020), machining power, pp. 1145-1150; the ranges of the factors from memory.
  *
@@ -3031,7 +3227,8 @@ tenths_status tenths_spindle_power(tenths_units units,
  *
  * `input->struct_size` must have been set to the size of the struct.
  */
-tenths_status tenths_turning_cut_init(tenths_units units, struct tenths_turning_cut_input *input);
+tenths_status tenths_turning_cut_for_target_init(tenths_units units,
+                                                 struct tenths_turning_cut_for_target_input *input);
 
 /**
  * Everything about a turning cut from the surface speed wanted.
@@ -3051,23 +3248,22 @@ tenths_status tenths_turning_cut_init(tenths_units units, struct tenths_turning_
  *
  * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
  */
-tenths_status tenths_turning_cut(tenths_units units,
-                                 const struct tenths_turning_cut_input *input,
-                                 struct tenths_turning_cut_output *output,
-                                 uint32_t *advice);
+tenths_status tenths_turning_cut_for_target(tenths_units units,
+                                            const struct tenths_turning_cut_for_target_input *input,
+                                            struct tenths_turning_cut_for_target_output *output,
+                                            uint32_t *advice);
 
 /**
  * Sets the arguments that have a default to it, and the others to NaN, which is refused.
  *
  * `input->struct_size` must have been set to the size of the struct.
  */
-tenths_status tenths_turning_cut_at_spindle_init(tenths_units units,
-                                                 struct tenths_turning_cut_at_spindle_input *input);
+tenths_status tenths_turning_cut_init(tenths_units units, struct tenths_turning_cut_input *input);
 
 /**
  * Everything about a turning cut from the spindle speed that is programmed.
  *
- * As [`turning_cut`], with the surface speed that the spindle speed gives at the diameter.
+ * As `turning_cut_for_target`, with the surface speed that the spindle speed gives at the diameter.
  *
  * Rule: depth must be at most half the workpiece_diameter.
  * Rule: feed_per_revolution must be at most twice the nose_radius.
@@ -3075,10 +3271,10 @@ tenths_status tenths_turning_cut_at_spindle_init(tenths_units units,
  *
  * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
  */
-tenths_status tenths_turning_cut_at_spindle(tenths_units units,
-                                            const struct tenths_turning_cut_at_spindle_input *input,
-                                            struct tenths_turning_cut_at_spindle_output *output,
-                                            uint32_t *advice);
+tenths_status tenths_turning_cut(tenths_units units,
+                                 const struct tenths_turning_cut_input *input,
+                                 struct tenths_turning_cut_output *output,
+                                 uint32_t *advice);
 
 /**
  * Number of equal passes that turn or bore one diameter to another with at most a depth of cut each.
@@ -3198,7 +3394,7 @@ tenths_status tenths_turning_time_constant_speed_init(tenths_units units,
  *
  * The spindle speed of a pass is set once, so that the surface speed is met at the diameter it begins at:
  * π · travel · (sum of those diameters) / (feed per revolution · surface speed). No limit of the spindle is
- * in here; [`facing_time`](super::facing::facing_time) has one.
+ * in here; `facing_time` has one.
  *
  * Rule: finish_diameter must be less than start_diameter.
  * Source: Common practice; time is path over speed, summed over the passes.
@@ -3423,7 +3619,7 @@ tenths_status tenths_parting_time_init(tenths_units units, struct tenths_parting
 /**
  * Time of parting at constant surface speed under a spindle limit, with less feed near the end.
  *
- * As [`facing_time`], in two stretches: at the full feed down to the slow diameter, and from there on at its
+ * As `facing_time`, in two stretches: at the full feed down to the slow diameter, and from there on at its
  * slow share. Makers of parting tools commonly ask for some three quarters less feed over the last 2 mm
  * before the centre. To part a tube, the inner diameter is its bore.
  *
@@ -3444,7 +3640,7 @@ tenths_status tenths_parting_time(tenths_units units,
  * Theoretical roughness Ra of a turned surface: feed² / (32 · nose radius).
  *
  * A quarter of the peak-to-valley height Rt = feed² / (8 · nose radius) of a shallow arc: the usual figure
- * of the shop. The arithmetic mean of that arc, which [`roughness_ra_mean`] gives, is 2.6 % greater. The
+ * of the shop. The arithmetic mean of that arc, which `roughness_ra_mean` gives, is 2.6 % greater. The
  * nose alone makes the profile, and feed is small beside its radius.
  *
  * Rule: feed_per_revolution must be at most twice the nose_radius.
@@ -3463,7 +3659,7 @@ tenths_status tenths_roughness_ra(tenths_units units,
  * Theoretical roughness Ra as the arithmetic mean of the turned arc: feed² / (18 √3 · nose radius).
  *
  * The mean distance of a parabola from its mean line, which is the definition of Ra. It is 2.6 % greater
- * than the quarter of Rt of [`roughness_ra`].
+ * than the quarter of Rt of `roughness_ra`.
  *
  * Rule: feed_per_revolution must be at most twice the nose_radius.
  * Source: Geometry; the definition of Ra of ISO 4287:1997 on the parabola through the arc.
@@ -3498,7 +3694,7 @@ tenths_status tenths_roughness_rt(tenths_units units,
 /**
  * Peak-to-valley height Rt of a turned surface by the exact arc: r - sqrt(r² - feed² / 4).
  *
- * More than the parabola of [`roughness_rt`], by a hundredth where the feed is 0.4 of the nose radius.
+ * More than the parabola of `roughness_rt`, by a hundredth where the feed is 0.4 of the nose radius.
  *
  * Rule: feed_per_revolution must be at most twice the nose_radius.
  * Source: Geometry; the height of a segment of a circle.
@@ -4140,6 +4336,36 @@ tenths_status tenths_plan_evaluate(const char *plan,
  * As `tenths_plan_evaluate`.
  */
 tenths_status tenths_plan_markdown(const char *plan, size_t length, char **markdown);
+
+/**
+ * Gives the JSON Schema (draft 2020-12) of a plan, freed by `tenths_text_free`; null on an error.
+ *
+ * # Safety
+ * `schema` is null or writable.
+ */
+tenths_status tenths_plan_schema(char **schema);
+
+/**
+ * Solves the formula called `name` for one of its arguments: `result` becomes the value of `argument` for which
+ * `output` becomes `wanted`.
+ *
+ * `output` may be null where the formula has one result. `arguments` holds `count` numbers, all that the formula
+ * takes, in their order; that of the sought argument is ignored.
+ *
+ * `TENTHS_UNSOLVABLE` tells that the argument is unknown, is a count, or is not known to move the result one way,
+ * or that no value of it gives what is wanted; the message says which.
+ *
+ * # Safety
+ * Each pointer is null or valid; texts end with a NUL.
+ */
+tenths_status tenths_formula_solve(const char *name,
+                                   tenths_units units,
+                                   const char *argument,
+                                   const char *output,
+                                   double wanted,
+                                   const double *arguments,
+                                   size_t count,
+                                   double *result);
 
 /**
  * What a status means, in English: a constant text, never null, not to be freed.

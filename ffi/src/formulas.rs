@@ -3,103 +3,6 @@
 use crate::formula;
 use crate::guard::tenths_units;
 use crate::status::tenths_status;
-use std::ffi::CStr;
-
-/// The names of the formulas.
-pub(crate) const NAMES: &[&CStr] = &[
-    c"surface_speed",
-    c"spindle_speed",
-    c"chip_load",
-    c"feed_rate",
-    c"feed_per_revolution",
-    c"engagement_angle",
-    c"centred_engagement_angle",
-    c"offset_engagement",
-    c"axial_contact_ratio",
-    c"teeth_engaged",
-    c"chip_thickness_max",
-    c"chip_thickness_mean",
-    c"chip_load_for_chip_thickness",
-    c"centred_chip_thickness_mean",
-    c"offset_chip_thickness_max",
-    c"offset_chip_thickness_mean",
-    c"mean_entering_angle",
-    c"ball_effective_diameter",
-    c"tilted_ball_effective_diameter",
-    c"bull_nose_effective_diameter",
-    c"scallop_height",
-    c"stepover_for_scallop",
-    c"surface_stepover",
-    c"feed_mark_height",
-    c"milling_removal_rate",
-    c"face_approach",
-    c"side_approach",
-    c"milling_time",
-    c"tooth_force",
-    c"tool_deflection",
-    c"milling_cut",
-    c"milling_cut_for_target",
-    c"face_milling_cut",
-    c"inside_arc_feed_rate",
-    c"outside_arc_feed_rate",
-    c"cutting_time",
-    c"specific_cutting_force",
-    c"specific_cutting_force_corrected",
-    c"cutting_power",
-    c"cutting_power_from_unit_power",
-    c"specific_cutting_force_from_unit_power",
-    c"motor_power",
-    c"cutting_power_from_force",
-    c"cutting_force_from_power",
-    c"spindle_torque",
-    c"spindle_power",
-    c"turning_cut",
-    c"turning_cut_at_spindle",
-    c"turning_passes",
-    c"depth_per_pass",
-    c"turning_removal_rate",
-    c"ring_removal_rate",
-    c"turning_time",
-    c"turning_time_constant_speed",
-    c"turning_chip_thickness",
-    c"turning_chip_width",
-    c"turning_force",
-    c"turning_force_components",
-    c"turning_torque",
-    c"facing_time",
-    c"facing_time_constant_spindle",
-    c"facing_passes",
-    c"facing_removal_rate",
-    c"parting_time",
-    c"roughness_ra",
-    c"roughness_ra_mean",
-    c"roughness_rt",
-    c"roughness_rt_arc",
-    c"roughness_rt_sharp",
-    c"feed_for_roughness_ra",
-    c"feed_for_roughness_rt",
-    c"nose_feed_limit",
-    c"nose_profile_feed",
-    c"nose_depth",
-    c"bar_deflection_chuck",
-    c"bar_deflection_centres",
-    c"bar_deflection_tailstock",
-    c"boring_bar_deflection",
-    c"threading_infeed",
-    c"threading_infeed_light",
-    c"threading_passes",
-    c"sawing_time",
-    c"flat_depth",
-    c"flat_width",
-    c"seat_margin",
-    c"screw_preload",
-    c"knurl_growth",
-    c"knurl_growth_raised",
-    c"knurl_growth_indented",
-    c"knurl_teeth",
-    c"press_fit",
-    c"parts_per_bar",
-];
 
 /// Surface speed of a turning workpiece or tool: π · diameter · spindle speed.
 ///
@@ -1479,7 +1382,7 @@ pub unsafe extern "C" fn tenths_cutting_time(
 ///
 /// The force on each unit of chip area. A thin chip costs more force for its area than a thick one. The two
 /// constants are figures of the material for a sharp tool of a rake angle that their table names;
-/// [`specific_cutting_force_corrected`] leads to other rakes and to worn tools. Expect the true figure within
+/// `specific_cutting_force_corrected` leads to other rakes and to worn tools. Expect the true figure within
 /// about a fifth.
 ///
 /// Source: O. Kienzle, VDI-Z 94 (1952), and VDI 3206 (from memory); the range of the chip is that of the common tables of constants (from memory).
@@ -1597,7 +1500,7 @@ pub unsafe extern "C" fn tenths_cutting_power_from_unit_power_init(
 /// Power at the cutter by the unit-power method: removal rate · unit power · feed factor · wear factor.
 ///
 /// The unit power is a figure of the material for a sharp tool at a common feed; the feed factor corrects it
-/// for another feed, as the chip thickness does in [`specific_cutting_force`].
+/// for another feed, as the chip thickness does in `specific_cutting_force`.
 ///
 /// Source: Machinery's Handbook, 31st ed. (Industrial Press 2020), machining power, pp. 1145-1150; the ranges of the factors from memory.
 ///
@@ -1728,13 +1631,121 @@ pub unsafe extern "C" fn tenths_spindle_power(
     unsafe { formula::plain(&tenths::cutting::force::SPINDLE_POWER, units, [torque, spindle_speed], spindle_power) }
 }
 
+/// Arguments of `tenths_turning_cut_for_target`: set `struct_size`, then call `tenths_turning_cut_for_target_init`.
+#[repr(C)]
+pub struct tenths_turning_cut_for_target_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_turning_cut_for_target_input)`.
+    pub struct_size: usize,
+    /// Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    pub surface_speed: f64,
+    /// Diameter before the cut in turning, after it in boring. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub workpiece_diameter: f64,
+    /// Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub feed_per_revolution: f64,
+    /// Depth of cut, on the radius. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub depth: f64,
+    /// Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub travel: f64,
+    /// Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub nose_radius: f64,
+    /// Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+    pub kc11: f64,
+    /// Exponent of the material, 0.14 to 0.36 for most. Must be at least 0 and at most 1.
+    pub mc: f64,
+    /// Entering angle, from the finished surface to the edge. Unit: °. Must be greater than 0° and less than 180°.
+    pub entering_angle: f64,
+    /// Rake angle of the tool. Unit: °. Must be at least -30° and at most 30°.
+    pub rake_angle: f64,
+    /// Rake angle that the figures of the material hold for. Unit: °. Must be at least -30° and at most 30°.
+    pub reference_rake: f64,
+    /// By what share the force falls with each degree of rake. Must be at least 0 and at most 0.015.
+    pub change_per_degree: f64,
+    /// Force of the worn tool over that of a sharp one. Must be greater than 0.
+    pub wear_factor: f64,
+    /// Efficiency of the drive: about 0.75 to 0.8 through gears, 0.9 through a belt. Must be greater than 0 and at most 1.
+    pub efficiency: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_turning_cut_for_target_init(
+    units: tenths_units,
+    input: *mut tenths_turning_cut_for_target_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<14>(&tenths::cutting::turning_cut::TURNING_CUT_FOR_TARGET, units, input.cast(), 14) }
+}
+
+/// Results of `tenths_turning_cut_for_target`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_turning_cut_for_target_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_turning_cut_for_target_output)`.
+    pub struct_size: usize,
+    /// Spindle speed to program. Unit: rev/min.
+    pub spindle_speed: f64,
+    /// Feed rate along the cut. Unit: in/min or mm/min.
+    pub feed_rate: f64,
+    /// Volume of metal removed in unit time, reckoned at the given diameter. Unit: in³/min or cm³/min.
+    pub removal_rate: f64,
+    /// Thickness of the chip. Unit: in or mm.
+    pub chip_thickness: f64,
+    /// Specific cutting force, corrected for rake and wear. Unit: psi or MPa.
+    pub specific_cutting_force: f64,
+    /// Main cutting force, along the motion of the edge. Unit: lbf or N.
+    pub cutting_force: f64,
+    /// Power at the cut. Unit: hp or kW.
+    pub cutting_power: f64,
+    /// Power that the motor gives. Unit: hp or kW.
+    pub motor_power: f64,
+    /// Torque at the spindle. Unit: lbf·ft or N·m.
+    pub torque: f64,
+    /// Time of one pass. Unit: min.
+    pub time: f64,
+    /// Theoretical roughness Ra, as a quarter of Rt. Unit: µin or µm.
+    pub roughness_ra: f64,
+    /// Theoretical peak-to-valley height Rt. Unit: µin or µm.
+    pub roughness_rt: f64,
+}
+
+/// Everything about a turning cut from the surface speed wanted.
+///
+/// What to program, and what it asks of the machine, by the formulas `spindle_speed`, `feed_rate`,
+/// `turning_removal_rate`, `turning_chip_thickness`, `specific_cutting_force` and its correction,
+/// `turning_force`, `cutting_power`, `motor_power`, `turning_torque`, `turning_time`, `roughness_ra` and
+/// `roughness_rt`, one after the other. The diameter is that before the cut in turning and that after it in
+/// boring: the larger one, at which speed, power and torque are reckoned.
+///
+/// Forces come out within about a fifth at best. Check chuck, workpiece and spindle against the speed before
+/// it turns.
+///
+/// Rule: depth must be at most half the workpiece_diameter.
+/// Rule: feed_per_revolution must be at most twice the nose_radius.
+/// Source: Common practice; the sources of the formulas that it gathers.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_turning_cut_for_target(
+    units: tenths_units,
+    input: *const tenths_turning_cut_for_target_input,
+    output: *mut tenths_turning_cut_for_target_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 14), (output.cast(), 12));
+        formula::several::<14, 12>(&tenths::cutting::turning_cut::TURNING_CUT_FOR_TARGET, units, input, output, advice)
+    }
+}
+
 /// Arguments of `tenths_turning_cut`: set `struct_size`, then call `tenths_turning_cut_init`.
 #[repr(C)]
 pub struct tenths_turning_cut_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_turning_cut_input)`.
     pub struct_size: usize,
-    /// Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
-    pub surface_speed: f64,
+    /// Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
+    pub spindle_speed: f64,
     /// Diameter before the cut in turning, after it in boring. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
     pub workpiece_diameter: f64,
     /// Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
@@ -1780,114 +1791,6 @@ pub unsafe extern "C" fn tenths_turning_cut_init(
 pub struct tenths_turning_cut_output {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_turning_cut_output)`.
     pub struct_size: usize,
-    /// Spindle speed to program. Unit: rev/min.
-    pub spindle_speed: f64,
-    /// Feed rate along the cut. Unit: in/min or mm/min.
-    pub feed_rate: f64,
-    /// Volume of metal removed in unit time, reckoned at the given diameter. Unit: in³/min or cm³/min.
-    pub removal_rate: f64,
-    /// Thickness of the chip. Unit: in or mm.
-    pub chip_thickness: f64,
-    /// Specific cutting force, corrected for rake and wear. Unit: psi or MPa.
-    pub specific_cutting_force: f64,
-    /// Main cutting force, along the motion of the edge. Unit: lbf or N.
-    pub cutting_force: f64,
-    /// Power at the cut. Unit: hp or kW.
-    pub cutting_power: f64,
-    /// Power that the motor gives. Unit: hp or kW.
-    pub motor_power: f64,
-    /// Torque at the spindle. Unit: lbf·ft or N·m.
-    pub torque: f64,
-    /// Time of one pass. Unit: min.
-    pub time: f64,
-    /// Theoretical roughness Ra, as a quarter of Rt. Unit: µin or µm.
-    pub roughness_ra: f64,
-    /// Theoretical peak-to-valley height Rt. Unit: µin or µm.
-    pub roughness_rt: f64,
-}
-
-/// Everything about a turning cut from the surface speed wanted.
-///
-/// What to program, and what it asks of the machine, by the formulas `spindle_speed`, `feed_rate`,
-/// `turning_removal_rate`, `turning_chip_thickness`, `specific_cutting_force` and its correction,
-/// `turning_force`, `cutting_power`, `motor_power`, `turning_torque`, `turning_time`, `roughness_ra` and
-/// `roughness_rt`, one after the other. The diameter is that before the cut in turning and that after it in
-/// boring: the larger one, at which speed, power and torque are reckoned.
-///
-/// Forces come out within about a fifth at best. Check chuck, workpiece and spindle against the speed before
-/// it turns.
-///
-/// Rule: depth must be at most half the workpiece_diameter.
-/// Rule: feed_per_revolution must be at most twice the nose_radius.
-/// Source: Common practice; the sources of the formulas that it gathers.
-///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_turning_cut(
-    units: tenths_units,
-    input: *const tenths_turning_cut_input,
-    output: *mut tenths_turning_cut_output,
-    advice: *mut u32,
-) -> tenths_status {
-    // SAFETY: the promise of every call; the structs have this layout.
-    unsafe {
-        let (input, output) = ((input.cast(), 14), (output.cast(), 12));
-        formula::several::<14, 12>(&tenths::cutting::turning_cut::TURNING_CUT, units, input, output, advice)
-    }
-}
-
-/// Arguments of `tenths_turning_cut_at_spindle`: set `struct_size`, then call `tenths_turning_cut_at_spindle_init`.
-#[repr(C)]
-pub struct tenths_turning_cut_at_spindle_input {
-    /// Size of this struct as the caller was compiled: `sizeof(tenths_turning_cut_at_spindle_input)`.
-    pub struct_size: usize,
-    /// Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
-    pub spindle_speed: f64,
-    /// Diameter before the cut in turning, after it in boring. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-    pub workpiece_diameter: f64,
-    /// Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-    pub feed_per_revolution: f64,
-    /// Depth of cut, on the radius. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-    pub depth: f64,
-    /// Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
-    pub travel: f64,
-    /// Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-    pub nose_radius: f64,
-    /// Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
-    pub kc11: f64,
-    /// Exponent of the material, 0.14 to 0.36 for most. Must be at least 0 and at most 1.
-    pub mc: f64,
-    /// Entering angle, from the finished surface to the edge. Unit: °. Must be greater than 0° and less than 180°.
-    pub entering_angle: f64,
-    /// Rake angle of the tool. Unit: °. Must be at least -30° and at most 30°.
-    pub rake_angle: f64,
-    /// Rake angle that the figures of the material hold for. Unit: °. Must be at least -30° and at most 30°.
-    pub reference_rake: f64,
-    /// By what share the force falls with each degree of rake. Must be at least 0 and at most 0.015.
-    pub change_per_degree: f64,
-    /// Force of the worn tool over that of a sharp one. Must be greater than 0.
-    pub wear_factor: f64,
-    /// Efficiency of the drive: about 0.75 to 0.8 through gears, 0.9 through a belt. Must be greater than 0 and at most 1.
-    pub efficiency: f64,
-}
-
-/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
-///
-/// `input->struct_size` must have been set to the size of the struct.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_turning_cut_at_spindle_init(
-    units: tenths_units,
-    input: *mut tenths_turning_cut_at_spindle_input,
-) -> tenths_status {
-    // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<14>(&tenths::cutting::turning_cut::TURNING_CUT_AT_SPINDLE, units, input.cast(), 14) }
-}
-
-/// Results of `tenths_turning_cut_at_spindle`: set `struct_size` before the call. All are NaN on an error.
-#[repr(C)]
-pub struct tenths_turning_cut_at_spindle_output {
-    /// Size of this struct as the caller was compiled: `sizeof(tenths_turning_cut_at_spindle_output)`.
-    pub struct_size: usize,
     /// Surface speed at the given diameter. Unit: ft/min or m/min.
     pub surface_speed: f64,
     /// Feed rate along the cut. Unit: in/min or mm/min.
@@ -1916,7 +1819,7 @@ pub struct tenths_turning_cut_at_spindle_output {
 
 /// Everything about a turning cut from the spindle speed that is programmed.
 ///
-/// As [`turning_cut`], with the surface speed that the spindle speed gives at the diameter.
+/// As `turning_cut_for_target`, with the surface speed that the spindle speed gives at the diameter.
 ///
 /// Rule: depth must be at most half the workpiece_diameter.
 /// Rule: feed_per_revolution must be at most twice the nose_radius.
@@ -1924,16 +1827,16 @@ pub struct tenths_turning_cut_at_spindle_output {
 ///
 /// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
 #[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_turning_cut_at_spindle(
+pub unsafe extern "C" fn tenths_turning_cut(
     units: tenths_units,
-    input: *const tenths_turning_cut_at_spindle_input,
-    output: *mut tenths_turning_cut_at_spindle_output,
+    input: *const tenths_turning_cut_input,
+    output: *mut tenths_turning_cut_output,
     advice: *mut u32,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the structs have this layout.
     unsafe {
         let (input, output) = ((input.cast(), 14), (output.cast(), 12));
-        formula::several::<14, 12>(&tenths::cutting::turning_cut::TURNING_CUT_AT_SPINDLE, units, input, output, advice)
+        formula::several::<14, 12>(&tenths::cutting::turning_cut::TURNING_CUT, units, input, output, advice)
     }
 }
 
@@ -2135,7 +2038,7 @@ pub unsafe extern "C" fn tenths_turning_time_constant_speed_init(
 ///
 /// The spindle speed of a pass is set once, so that the surface speed is met at the diameter it begins at:
 /// π · travel · (sum of those diameters) / (feed per revolution · surface speed). No limit of the spindle is
-/// in here; [`facing_time`](super::facing::facing_time) has one.
+/// in here; `facing_time` has one.
 ///
 /// Rule: finish_diameter must be less than start_diameter.
 /// Source: Common practice; time is path over speed, summed over the passes.
@@ -2580,7 +2483,7 @@ pub struct tenths_parting_time_output {
 
 /// Time of parting at constant surface speed under a spindle limit, with less feed near the end.
 ///
-/// As [`facing_time`], in two stretches: at the full feed down to the slow diameter, and from there on at its
+/// As `facing_time`, in two stretches: at the full feed down to the slow diameter, and from there on at its
 /// slow share. Makers of parting tools commonly ask for some three quarters less feed over the last 2 mm
 /// before the centre. To part a tube, the inner diameter is its bore.
 ///
@@ -2608,7 +2511,7 @@ pub unsafe extern "C" fn tenths_parting_time(
 /// Theoretical roughness Ra of a turned surface: feed² / (32 · nose radius).
 ///
 /// A quarter of the peak-to-valley height Rt = feed² / (8 · nose radius) of a shallow arc: the usual figure
-/// of the shop. The arithmetic mean of that arc, which [`roughness_ra_mean`] gives, is 2.6 % greater. The
+/// of the shop. The arithmetic mean of that arc, which `roughness_ra_mean` gives, is 2.6 % greater. The
 /// nose alone makes the profile, and feed is small beside its radius.
 ///
 /// Rule: feed_per_revolution must be at most twice the nose_radius.
@@ -2631,7 +2534,7 @@ pub unsafe extern "C" fn tenths_roughness_ra(
 /// Theoretical roughness Ra as the arithmetic mean of the turned arc: feed² / (18 √3 · nose radius).
 ///
 /// The mean distance of a parabola from its mean line, which is the definition of Ra. It is 2.6 % greater
-/// than the quarter of Rt of [`roughness_ra`].
+/// than the quarter of Rt of `roughness_ra`.
 ///
 /// Rule: feed_per_revolution must be at most twice the nose_radius.
 /// Source: Geometry; the definition of Ra of ISO 4287:1997 on the parabola through the arc.
@@ -2674,7 +2577,7 @@ pub unsafe extern "C" fn tenths_roughness_rt(
 
 /// Peak-to-valley height Rt of a turned surface by the exact arc: r - sqrt(r² - feed² / 4).
 ///
-/// More than the parabola of [`roughness_rt`], by a hundredth where the feed is 0.4 of the nose radius.
+/// More than the parabola of `roughness_rt`, by a hundredth where the feed is 0.4 of the nose radius.
 ///
 /// Rule: feed_per_revolution must be at most twice the nose_radius.
 /// Source: Geometry; the height of a segment of a circle.

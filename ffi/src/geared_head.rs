@@ -25,6 +25,9 @@ pub unsafe extern "C" fn tenths_lower_spindle_step(
         let step = unsafe { place(step, "step") }?;
         *step = f64::NAN;
         let units = side(units)?;
+        if count > isize::MAX as usize / size_of::<f64>() {
+            return Err(Failure::Length(count));
+        }
         if count > 0 && steps.is_null() {
             return Err(Failure::Null("steps"));
         }

@@ -4,6 +4,7 @@
 #![allow(unsafe_code, non_camel_case_types)]
 
 mod batch;
+mod describe;
 mod formula;
 #[rustfmt::skip]
 mod formulas;
@@ -11,8 +12,11 @@ mod geared_head;
 mod guard;
 mod limits;
 mod plan;
+mod solve;
 mod status;
 mod text;
+#[rustfmt::skip]
+mod words;
 
 use std::ffi::c_char;
 

@@ -3,7 +3,6 @@ use pyo3::exceptions::PyValueError;
 use pyo3::prelude::*;
 use pyo3::types::PyType;
 use tenths::Error;
-use tenths::formula::{Argument, Formula};
 use tenths::quantity::ReadingError;
 
 pyo3::create_exception!(tenths, DomainError, PyValueError, "A number or text for which there is no answer.");
@@ -41,10 +40,10 @@ pub fn raise(py: Python<'_>, error: &Error) -> PyErr {
 
 /// Text that is no reading of an argument.
 #[cold]
-pub fn reading(py: Python<'_>, formula: &Formula, argument: &Argument, error: &ReadingError) -> PyErr {
-    let raised = DomainError::new_err(format!("{}: {}: {error}", formula.name, argument.name));
+pub fn reading(py: Python<'_>, formula: &str, argument: &str, error: &ReadingError) -> PyErr {
+    let raised = DomainError::new_err(format!("{formula}: {argument}: {error}"));
     let value = raised.value(py);
-    let set = value.setattr("formula", formula.name).and_then(|()| value.setattr("argument", argument.name));
+    let set = value.setattr("formula", formula).and_then(|()| value.setattr("argument", argument));
     set.err().unwrap_or(raised)
 }
 

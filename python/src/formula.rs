@@ -1,16 +1,15 @@
 //! The callable of a formula on one side. Not a line here names a formula.
 use crate::error::raise;
-use crate::size::PySize;
+use crate::number::{self, Wanted};
 use crate::ufunc;
 use pyo3::exceptions::{PyTypeError, PyValueError};
 use pyo3::ffi::{self, PyObject};
-use pyo3::intern;
 use pyo3::prelude::*;
 use pyo3::sync::PyOnceLock;
 use pyo3::types::{PyDict, PyString, PyTuple};
 use std::ptr;
-use tenths::formula::{Argument, Formula, MAX_INPUTS, MAX_OUTPUTS};
-use tenths::{Quantity, Units};
+use tenths::Units;
+use tenths::formula::{Formula, MAX_INPUTS, MAX_OUTPUTS};
 
 /// A formula in one system of units.
 ///
@@ -43,6 +42,13 @@ enum OnError {
 }
 
 impl OnError {
+    fn name(self) -> &'static str {
+        match self {
+            OnError::Nan => "nan",
+            OnError::Raise => "raise",
+        }
+    }
+
     fn read(py: Python<'_>, object: *mut PyObject) -> PyResult<OnError> {
         // SAFETY: an argument of a call, which lives while it lasts.
         let object = unsafe { Bound::from_borrowed_ptr(py, object) };
@@ -55,12 +61,6 @@ impl OnError {
             ))),
         }
     }
-}
-
-/// Whether an object is a number or an array with a unit attached, as the usual libraries for units make them.
-fn carries_unit(object: &Bound<'_, PyAny>) -> PyResult<bool> {
-    let class = object.get_type();
-    Ok(class.hasattr("dimensionality")? || class.hasattr("unit")?)
 }
 
 /// The Python module that holds what is better written in Python.
@@ -104,10 +104,12 @@ impl PyFormula {
                     ffi::PyFloat_AsDouble(object)
                 } else if ffi::PyLong_Check(object) != 0 {
                     let number = ffi::PyLong_AsDouble(object);
-                    match number == -1.0 {
-                        true => PyErr::take(py).map_or(Ok(number), Err)?,
+                    match number == -1.0 && PyErr::take(py).is_some() {
+                        true => number::infinite(&Bound::from_borrowed_ptr(py, object))?,
                         false => number,
                     }
+                } else if number::is_quantity(&Bound::from_borrowed_ptr(py, object))? {
+                    return self.quantities(py, slots, on_error);
                 } else if let Some(number) = self.number(k, &Bound::from_borrowed_ptr(py, object))? {
                     number
                 } else {
@@ -197,49 +199,36 @@ impl PyFormula {
         })
     }
 
-    fn read(&self, py: Python<'_>, argument: &Argument, text: &str) -> PyResult<f64> {
-        let number = argument.kind.read(text, self.units);
-        number.map_err(|error| crate::error::reading(py, self.record, argument, &error))
+    /// What is asked of argument `k`.
+    fn wanted(&self, k: usize) -> Wanted {
+        let argument = &self.record.arguments[k];
+        Wanted::new(self.record.name, argument.name, argument.kind, self.units)
     }
 
     /// A single number that is no float: an int, a numpy scalar, text with a unit, a Size; `None` for arrays.
     #[cold]
     fn number(&self, k: usize, object: &Bound<'_, PyAny>) -> PyResult<Option<f64>> {
-        let (py, argument) = (object.py(), &self.record.arguments[k]);
-        if let Ok(text) = object.cast::<PyString>() {
-            return self.read(py, argument, &text.to_string()).map(Some);
+        self.wanted(k).number(object)
+    }
+
+    /// A call with quantities of pint's, which gives such quantities.
+    #[cold]
+    fn quantities(
+        &self,
+        py: Python<'_>,
+        slots: &[*mut PyObject],
+        on_error: Option<OnError>,
+    ) -> PyResult<*mut PyObject> {
+        let given = PyDict::new(py);
+        for (argument, &object) in
+            self.record.arguments.iter().zip(slots).filter(|(_, object)| !object.is_null())
+        {
+            // SAFETY: the objects of a call are alive while it lasts.
+            given.set_item(argument.name, unsafe { Bound::from_borrowed_ptr(py, object) })?;
         }
-        if let Ok(size) = object.cast::<PySize>() {
-            if argument.kind != tenths::quantity::Length::KIND {
-                return Err(PyTypeError::new_err(format!(
-                    "{}: {} is not a length",
-                    self.record.name, argument.name
-                )));
-            }
-            return Ok(Some(size.get().0.to_float(self.units)));
-        }
-        // Asked of the type, since a table of numbers may have a column of any name.
-        let class = object.get_type();
-        let sized = class.hasattr(intern!(py, "__len__"))?;
-        if !sized && class.hasattr(intern!(py, "dtype"))? {
-            // A complex number of numpy's would turn into its real part, and a duration lose its unit.
-            let kind: String = object.getattr("dtype")?.getattr("kind")?.extract()?;
-            return if "biuf".contains(&kind) { object.extract().map(Some) } else { Ok(None) };
-        }
-        if carries_unit(object)? {
-            return Err(PyTypeError::new_err(format!(
-                "{}: '{}' carries a unit of its own, which is never stripped: convert it to {} and pass its \
-                 magnitude, or pass text such as '12 {}'",
-                self.record.name,
-                argument.name,
-                argument.unit(self.units).label,
-                argument.unit(self.units).label
-            )));
-        }
-        if sized || class.hasattr("__array_ufunc__")? || !class.hasattr("__float__")? {
-            return Ok(None);
-        }
-        object.extract().map(Some)
+        let on_error = on_error.map(OnError::name);
+        let call = (self.find_self(py)?, given, on_error);
+        Ok(number::helpers(py)?.call_method1("call_with_quantities", call)?.into_ptr())
     }
 
     /// Anything that numpy dispatches.
@@ -251,6 +240,7 @@ impl PyFormula {
         on_error: Option<OnError>,
     ) -> PyResult<*mut PyObject> {
         let mut args = Vec::with_capacity(slots.len());
+        let mut plain = true;
         for (k, &object) in slots.iter().enumerate() {
             if object.is_null() {
                 args.push(self.default(k)?.into_pyobject(py)?.into_any());
@@ -258,9 +248,16 @@ impl PyFormula {
             }
             // SAFETY: the objects of a call are alive while it lasts.
             let object = unsafe { Bound::from_borrowed_ptr(py, object) };
+            if number::is_quantity(&object)? {
+                return self.quantities(py, slots, on_error);
+            }
             match self.number(k, &object)? {
                 Some(number) => args.push(number.into_pyobject(py)?.into_any()),
-                None => args.push(object),
+                None if number::is_array(&object)? && number::is_numeric(&object)? => args.push(object),
+                None => {
+                    plain = false;
+                    args.push(number::helpers(py)?.call_method1("column", (self.wanted(k), object))?);
+                }
             }
         }
         let args = PyTuple::new(py, args)?;
@@ -268,7 +265,8 @@ impl PyFormula {
             Some(OnError::Raise) => {
                 helpers(py)?.call_method1("raise_for_rows", (self.find_self(py)?, args))?
             }
-            _ => self.ufunc.bind(py).call1(args)?,
+            _ if plain => self.ufunc.bind(py).call1(args)?,
+            _ => number::helpers(py)?.call_method1("apply", (self.ufunc.bind(py), args))?,
         };
         match &self.result {
             Some(named) => Ok(named.bind(py).call_method1("_make", (result,))?.into_ptr()),
@@ -401,11 +399,52 @@ impl PyFormula {
         helpers(slf.py())?.call_method1("explain", (slf, args, kwargs))
     }
 
-    /// A single number of an argument, which may be text with a unit or a Size; None for arrays.
-    fn _number(&self, name: &str, object: &Bound<'_, PyAny>) -> PyResult<Option<f64>> {
+    /// The value of an argument for which a result becomes what is wanted, from the other arguments by name.
+    ///
+    /// Numbers, text with a unit and arrays are taken as in a call; `output` names the result of a formula that has
+    /// several. Where there is no solution a single number raises `DomainError`, and a row of an array becomes NaN,
+    /// unless `on_error` is 'raise' or 'nan'. A count, and an argument with which the result is not known to move one
+    /// way, are refused.
+    #[pyo3(signature = (argument, wanted, *, output=None, on_error=None, **given))]
+    fn solve_for<'py>(
+        slf: &Bound<'py, Self>,
+        argument: &str,
+        wanted: &Bound<'py, PyAny>,
+        output: Option<&str>,
+        on_error: Option<&Bound<'py, PyAny>>,
+        given: Option<&Bound<'py, PyDict>>,
+    ) -> PyResult<Bound<'py, PyAny>> {
+        let module = PyModule::import(slf.py(), "tenths._solve")?;
+        module.call_method1("solve_for", (slf, argument, wanted, output, on_error, given))
+    }
+
+    /// A table of its arguments and results, as a notebook shows it.
+    fn _repr_html_<'py>(slf: &Bound<'py, Self>) -> PyResult<Bound<'py, PyAny>> {
+        let module = PyModule::import(slf.py(), "tenths._describe")?;
+        module.getattr("Description")?.call1((slf.get().record.name,))?.call_method0("_repr_html_")
+    }
+
+    /// Results as quantities of pint's, each in its unit of this namespace; of the application's registry, where
+    /// none is given.
+    #[pyo3(signature = (result, registry=None))]
+    fn to_pint<'py>(
+        slf: &Bound<'py, Self>,
+        result: &Bound<'py, PyAny>,
+        registry: Option<&Bound<'py, PyAny>>,
+    ) -> PyResult<Bound<'py, PyAny>> {
+        number::helpers(slf.py())?.call_method1("to_pint", (slf, result, registry))
+    }
+
+    /// What is asked of an argument.
+    fn _wanted(&self, name: &str) -> PyResult<Wanted> {
         let place = self.record.arguments.iter().position(|a| a.name == name);
         let place = place.ok_or_else(|| PyTypeError::new_err(format!("there is no argument '{name}'")))?;
-        self.number(place, object)
+        Ok(self.wanted(place))
+    }
+
+    /// The quantities of the results.
+    fn _output_quantities(&self) -> Vec<&'static str> {
+        self.record.outputs.iter().map(|output| output.kind.name).collect()
     }
 
     /// The ufunc that gives for each row whether it is refused, and the arguments by bit that advice concerns.
@@ -476,6 +515,12 @@ impl PyFormula {
         for rule in record.rules {
             doc += &format!("; {}", rule.text);
         }
-        doc + ".\n\nSource: " + record.source + "\n"
+        doc += ".\n";
+        let arguments = record.arguments.iter().enumerate().filter(|&(at, _)| record.is_solvable(at));
+        let names: Vec<_> = arguments.map(|(_, argument)| argument.name).collect();
+        if !names.is_empty() {
+            doc += &format!("\nCan be solved for, by `solve_for`: {}.\n", names.join(", "));
+        }
+        doc + "\nSource: " + record.source + "\n"
     }
 }

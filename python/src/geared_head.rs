@@ -1,29 +1,25 @@
 //! The steps of a geared head.
-use crate::error::{raise, value_error};
+use crate::error::raise;
 use crate::formula::units_of;
+use crate::number::Wanted;
 use pyo3::prelude::*;
 use tenths::quantity::SpindleSpeed;
-use tenths::{Quantity, Units, cutting};
+use tenths::{Quantity, cutting};
 
-/// A spindle speed, a number or text with a unit.
-fn speed_of(speed: &Bound<'_, PyAny>, units: Units) -> PyResult<SpindleSpeed> {
-    let reading = match speed.extract::<String>() {
-        Ok(text) => SpindleSpeed::KIND.read(&text, units).map_err(value_error)?,
-        Err(_) => speed.extract()?,
-    };
-    Ok(SpindleSpeed::new_in(reading, units))
+/// The speed wanted, and the steps, that the choice among steps asks for.
+#[pyfunction]
+pub fn _wanted_speeds(units: &str) -> PyResult<(Wanted, Wanted)> {
+    let units = units_of(units)?;
+    let of = |argument| Wanted::new("lower_spindle_step", argument, SpindleSpeed::KIND, units);
+    Ok((of("wanted"), of("steps")))
 }
 
-/// The nearest step that is not above the speed wanted, for readings in the units of a side.
+/// The nearest step that is not above the speed wanted, in the unit of a side.
 #[pyfunction]
-pub fn _lower_spindle_step(
-    py: Python<'_>,
-    wanted: &Bound<'_, PyAny>,
-    steps: Vec<Bound<'_, PyAny>>,
-    units: &str,
-) -> PyResult<f64> {
+pub fn _lower_spindle_step(py: Python<'_>, wanted: f64, steps: Vec<f64>, units: &str) -> PyResult<f64> {
     let units = units_of(units)?;
-    let steps = steps.iter().map(|step| speed_of(step, units)).collect::<PyResult<Vec<_>>>()?;
-    let step = cutting::geared_head::lower_step(speed_of(wanted, units)?, &steps);
+    let speed = |reading| SpindleSpeed::new_in(reading, units);
+    let steps: Vec<SpindleSpeed> = steps.into_iter().map(speed).collect();
+    let step = cutting::geared_head::lower_step(speed(wanted), &steps);
     step.map(|step| step.in_units(units)).map_err(|error| raise(py, &error))
 }

@@ -1,10 +1,13 @@
 //! The Python face of `tenths`, made from the records at import.
+mod describe;
 mod error;
 mod formula;
 mod gauge;
 mod geared_head;
+mod number;
 mod plan;
 mod size;
+mod solve;
 mod ufunc;
 mod vectorcall;
 
@@ -26,6 +29,7 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add("__version__", env!("CARGO_PKG_VERSION"))?;
     module.add("DomainError", error::prepare(module.py())?)?;
     module.add_class::<formula::PyFormula>()?;
+    module.add_class::<number::Wanted>()?;
     module.add_class::<size::PySize>()?;
     module.add_class::<size::PyLimits>()?;
     module.add_class::<gauge::PyGauge>()?;
@@ -38,5 +42,12 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(gauge::length_gauge, module)?)?;
     module.add_function(wrap_pyfunction!(size::_good_readings, module)?)?;
     module.add_function(wrap_pyfunction!(geared_head::_lower_spindle_step, module)?)?;
+    module.add_function(wrap_pyfunction!(geared_head::_wanted_speeds, module)?)?;
+    module.add_function(wrap_pyfunction!(solve::_solve, module)?)?;
+    module.add_function(wrap_pyfunction!(solve::_solver, module)?)?;
+    module.add_function(wrap_pyfunction!(solve::_wanted_result, module)?)?;
+    module.add_function(wrap_pyfunction!(describe::_names, module)?)?;
+    module.add_function(wrap_pyfunction!(describe::_describe, module)?)?;
+    module.add_function(wrap_pyfunction!(size::_wanted_length, module)?)?;
     module.add_function(wrap_pyfunction!(_fill, module)?)
 }

@@ -1,10 +1,11 @@
 //! Exact sizes and limits.
 use crate::error::value_error;
 use crate::formula::units_of;
+use crate::number::{self, Wanted};
 use pyo3::basic::CompareOp;
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
-use pyo3::types::PyDict;
+use pyo3::types::{PyDict, PyString};
 use std::hash::{BuildHasher, BuildHasherDefault, DefaultHasher};
 use tenths::{Limits, Size, Units};
 
@@ -71,6 +72,18 @@ impl PySize {
     /// The exact decimal with its unit, 'in' or 'mm'.
     fn to_text(&self, unit: &str) -> PyResult<String> {
         Ok(self.0.format(side(unit)?))
+    }
+
+    /// The nearest number as a quantity of pint's, in 'in' or 'mm'; of the application's registry, where none is
+    /// given.
+    #[pyo3(signature = (unit, registry=None))]
+    fn to_pint<'py>(
+        &self,
+        py: Python<'py>,
+        unit: &str,
+        registry: Option<&Bound<'py, PyAny>>,
+    ) -> PyResult<Bound<'py, PyAny>> {
+        number::helpers(py)?.call_method1("quantity_of", (self.to_float(unit)?, unit, registry))
     }
 
     fn __add__(&self, other: &Bound<'_, PyAny>) -> PyResult<Self> {
@@ -258,11 +271,22 @@ pub fn _good_readings(
     let units = units_of(units)?;
     let step = match resolution {
         None => None,
-        Some(step) => Some(match step.extract::<f64>() {
-            Ok(step) => Size::from_float(step, units).map_err(value_error)?,
-            Err(_) => size_of(step)?,
-        }),
+        Some(step) if step.is_instance_of::<PySize>() || step.is_instance_of::<PyString>() => {
+            Some(size_of(step)?)
+        }
+        Some(step) => match Wanted::length("accepts", "resolution", units).number(step)? {
+            Some(step) => Some(Size::from_float(step, units).map_err(value_error)?),
+            None => {
+                return Err(PyTypeError::new_err("the resolution is one number, a Size or text with a unit"));
+            }
+        },
     };
     let readings = limits_of(limits)?.readings(units, step).map_err(value_error)?;
     Ok(readings.ends())
+}
+
+/// A length that a function of a namespace asks for.
+#[pyfunction]
+pub fn _wanted_length(units: &str) -> PyResult<Wanted> {
+    Ok(Wanted::length("accepts", "readings", units_of(units)?))
 }

@@ -6,21 +6,15 @@ import inspect
 
 import numpy
 
-from . import _remarks, _tenths
+from . import _numbers, _remarks, _tenths
 from ._remarks import Remarks
 
-__all__ = ["find", "formulas"]
+__all__ = ["find"]
 
 
 def find(system, name):
     """The formula of a namespace; what a pickle names."""
     return getattr(importlib.import_module(f"tenths.{system}"), name)
-
-
-def formulas():
-    """The names of all formulas."""
-    namespace = vars(importlib.import_module("tenths.metric"))
-    return sorted(name for name, value in namespace.items() if isinstance(value, _tenths.Formula))
 
 
 def signature(formula):
@@ -51,14 +45,23 @@ def result_type(formula_name, fields):
 
 
 def _rows(formula, args, kwargs):
-    """The arguments of a call as broadcast arrays of floats, in the order of the record."""
+    """The arguments of a call as broadcast arrays of floats, in the order of the record, and the rows under a mask."""
     bound = signature(formula).bind(*args, **(kwargs or {}))
     bound.apply_defaults()
     columns = []
     for name, value in bound.arguments.items():
-        number = formula._number(name, value)
-        columns.append(_floats(value) if number is None else numpy.float64(number))
-    return numpy.broadcast_arrays(*columns)
+        wanted = formula._wanted(name)
+        number = wanted.number(value)
+        columns.append(_numbers.column(wanted, value) if number is None else numpy.float64(number))
+    return _broadcast(columns)
+
+
+def _broadcast(columns):
+    """Columns as broadcast arrays of floats, and which rows a mask hides."""
+    arrays = numpy.broadcast_arrays(*map(_floats, columns))
+    if not any(isinstance(column, numpy.ma.MaskedArray) for column in columns):
+        return arrays, numpy.False_
+    return arrays, numpy.broadcast_to(_numbers.mask_of(columns), arrays[0].shape)
 
 
 def _floats(values):
@@ -69,7 +72,7 @@ def _floats(values):
 
 def check(formula, args, kwargs):
     """The remarks on every row of a call."""
-    return Remarks(formula, _rows(formula, args, kwargs))
+    return Remarks(formula, *_rows(formula, args, kwargs))
 
 
 def explain(formula, args, kwargs):
@@ -80,24 +83,21 @@ def explain(formula, args, kwargs):
 def raise_for_rows(formula, args):
     """The ufunc, where the first rows without an answer make an exception."""
     with numpy.errstate(invalid="ignore"):
-        result = formula.ufunc(*args)
-    return _remarks.raise_for_rows(formula, result, numpy.broadcast_arrays(*map(_floats, args)))
-
-
-def _refuse_units(values, subject):
-    if hasattr(type(values), "dimensionality") or hasattr(type(values), "unit"):
-        raise TypeError(f"{subject} a unit of their own, which is never stripped: pass their magnitude")
+        result = _numbers.apply(formula.ufunc, args)
+    return _remarks.raise_for_rows(formula, result, *_broadcast(args))
 
 
 def accepts(system, module):
     """The judge of readings in the unit of a namespace."""
+    wanted = _tenths._wanted_length(system)
 
     def accepts(limits, readings, resolution=None):
         least, greatest = _tenths._good_readings(limits, system, resolution)
-        _refuse_units(readings, "the readings carry")
-        if isinstance(readings, (int, float, numpy.floating, numpy.integer)):
-            return bool(least <= readings <= greatest)
-        if not hasattr(type(readings), "dtype"):
+        number = wanted.number(readings)
+        if number is not None:
+            return bool(least <= number <= greatest)
+        readings = _numbers.column(wanted, readings)
+        if not hasattr(type(readings), "dtype") and not hasattr(type(readings), "dtypes"):
             readings = _floats(readings)
         return (readings >= least) & (readings <= greatest)
 
@@ -106,30 +106,28 @@ def accepts(system, module):
     accepts.__qualname__ = "accepts"
     accepts.__doc__ = f"""Whether readings in {unit}, one or an array, are within limits, both of which are good.
 
-    Limits are Limits or drawing notation. Without a resolution a reading is its shortest decimal, so that 1.425
-    is good against 1.420 ±.005; with one, the step of the instrument in {unit}, a reading within a millionth of
-    a step of a whole number of steps is taken as that number of steps. NaN is never good.
+    Limits are Limits or drawing notation; readings may be text with a unit, or quantities of pint's. Without a
+    resolution a reading is its shortest decimal, so that 1.425 is good against 1.420 ±.005; with one, the step of
+    the instrument in {unit}, a reading within a millionth of a step of a whole number of steps is taken as that
+    number of steps. NaN is never good.
     """
     return accepts
 
 
 def lower_spindle_step(system, module):
     """The choice among the steps of a geared head for a namespace."""
+    one, several = _tenths._wanted_speeds(system)
 
     def lower_spindle_step(wanted, steps):
-        for speeds in (wanted, steps):
-            _refuse_units(speeds, "the speeds carry")
-        steps = list(steps)
-        if isinstance(wanted, (str, int, float, numpy.floating, numpy.integer)):
-            return _tenths._lower_spindle_step(wanted, steps, system)
-        if not steps:
-            _tenths._lower_spindle_step(1.0, steps, system)
-        # Each step is judged as it would be alone, and becomes a number if it is text.
-        ladder = numpy.sort([_tenths._lower_spindle_step(step, [step], system) for step in steps])
-        if not hasattr(type(wanted), "dtype"):
-            wanted = _floats(wanted)
+        steps = _floats(_numbers.column(several, steps)).tolist()
+        number = one.number(wanted)
+        if number is not None:
+            return _tenths._lower_spindle_step(number, steps, system)
+        # Judges every step, and gives the highest.
+        _tenths._lower_spindle_step(numpy.finfo(float).max, steps, system)
+        ladder, wanted = numpy.sort(steps), _floats(_numbers.column(one, wanted))
         place = numpy.searchsorted(ladder, wanted, side="right") - 1
-        none = (place < 0) | ~numpy.isfinite(wanted)
+        none = (place < 0) | numpy.isinf(wanted)
         # The root of a negative number is NaN and sets numpy's flag; that of NaN does not.
         return ladder[place] * numpy.sqrt(numpy.where(numpy.isnan(wanted), wanted, numpy.where(none, -1.0, 1.0)))
 

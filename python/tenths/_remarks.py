@@ -36,10 +36,11 @@ class Remarks(collections.abc.Sequence):
 
     __slots__ = ("_formula", "_columns", "_concerns", "_rows", "advised", "refused")
 
-    def __init__(self, formula, columns):
+    def __init__(self, formula, columns, absent=False):
         self._formula, self._columns = formula, columns
         refused, advice = formula._judge()(*columns)
-        self.refused = numpy.asarray(refused)
+        advice = numpy.where(absent, 0, advice)
+        self.refused = numpy.asarray(refused & ~numpy.asarray(absent))
         """Which rows have no answer."""
         self.advised = numpy.asarray(advice) != 0
         """Which rows have an answer to be taken with care."""
@@ -106,12 +107,13 @@ def _shown(value):
     return "" if value is None or value == () else str(value)
 
 
-def raise_for_rows(formula, result, columns):
-    """Gives the result, or an exception of the first rows without an answer."""
+def raise_for_rows(formula, result, columns, absent):
+    """Gives the result, or an exception of the first rows without an answer; those under a mask need none."""
     first = result if len(formula.outputs) == 1 else result[0]
-    if not numpy.isnan(numpy.asarray(first)).any():
+    missing = numpy.isnan(numpy.asarray(first, dtype=float))
+    if not (missing & ~absent).any():
         return result
-    remarks = Remarks(formula, columns)
+    remarks = Remarks(formula, columns, absent)
     count = int(remarks.refused.sum())
     if count == 0:  # labels that do not meet, which is for the library of the labels to tell
         raise _tenths.DomainError(f"{formula.__name__}: rows without an answer, since their labels do not match")

@@ -682,7 +682,7 @@ class _SpindlePower(_formula._Attributes, Protocol):
 
 spindle_power: _SpindlePower
 
-class _TurningCut(_formula._Attributes, Protocol):
+class _TurningCutForTarget(_formula._Attributes, Protocol):
     """Everything about a turning cut from the surface speed wanted.
 
     surface_speed: ft/min.
@@ -701,13 +701,13 @@ class _TurningCut(_formula._Attributes, Protocol):
     efficiency: plain number.
     """
     @overload
-    def __call__(self, surface_speed: _Scalar, workpiece_diameter: _Scalar, feed_per_revolution: _Scalar, depth: _Scalar, travel: _Scalar, nose_radius: _Scalar, kc11: _Scalar, mc: _Scalar, *, entering_angle: _Scalar = 90.0, rake_angle: _Scalar = 0.0, reference_rake: _Scalar = 0.0, change_per_degree: _Scalar = 0.01, wear_factor: _Scalar = 1.0, efficiency: _Scalar = 0.8, on_error: Literal["nan", "raise"] = ...) -> _formula.TurningCut: ...
+    def __call__(self, surface_speed: _Scalar, workpiece_diameter: _Scalar, feed_per_revolution: _Scalar, depth: _Scalar, travel: _Scalar, nose_radius: _Scalar, kc11: _Scalar, mc: _Scalar, *, entering_angle: _Scalar = 90.0, rake_angle: _Scalar = 0.0, reference_rake: _Scalar = 0.0, change_per_degree: _Scalar = 0.01, wear_factor: _Scalar = 1.0, efficiency: _Scalar = 0.8, on_error: Literal["nan", "raise"] = ...) -> _formula.TurningCutForTarget: ...
     @overload
     def __call__(self, surface_speed: ArrayLike, workpiece_diameter: ArrayLike, feed_per_revolution: ArrayLike, depth: ArrayLike, travel: ArrayLike, nose_radius: ArrayLike, kc11: ArrayLike, mc: ArrayLike, *, entering_angle: ArrayLike = 90.0, rake_angle: ArrayLike = 0.0, reference_rake: ArrayLike = 0.0, change_per_degree: ArrayLike = 0.01, wear_factor: ArrayLike = 1.0, efficiency: ArrayLike = 0.8, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
-turning_cut: _TurningCut
+turning_cut_for_target: _TurningCutForTarget
 
-class _TurningCutAtSpindle(_formula._Attributes, Protocol):
+class _TurningCut(_formula._Attributes, Protocol):
     """Everything about a turning cut from the spindle speed that is programmed.
 
     spindle_speed: rev/min.
@@ -726,11 +726,11 @@ class _TurningCutAtSpindle(_formula._Attributes, Protocol):
     efficiency: plain number.
     """
     @overload
-    def __call__(self, spindle_speed: _Scalar, workpiece_diameter: _Scalar, feed_per_revolution: _Scalar, depth: _Scalar, travel: _Scalar, nose_radius: _Scalar, kc11: _Scalar, mc: _Scalar, *, entering_angle: _Scalar = 90.0, rake_angle: _Scalar = 0.0, reference_rake: _Scalar = 0.0, change_per_degree: _Scalar = 0.01, wear_factor: _Scalar = 1.0, efficiency: _Scalar = 0.8, on_error: Literal["nan", "raise"] = ...) -> _formula.TurningCutAtSpindle: ...
+    def __call__(self, spindle_speed: _Scalar, workpiece_diameter: _Scalar, feed_per_revolution: _Scalar, depth: _Scalar, travel: _Scalar, nose_radius: _Scalar, kc11: _Scalar, mc: _Scalar, *, entering_angle: _Scalar = 90.0, rake_angle: _Scalar = 0.0, reference_rake: _Scalar = 0.0, change_per_degree: _Scalar = 0.01, wear_factor: _Scalar = 1.0, efficiency: _Scalar = 0.8, on_error: Literal["nan", "raise"] = ...) -> _formula.TurningCut: ...
     @overload
     def __call__(self, spindle_speed: ArrayLike, workpiece_diameter: ArrayLike, feed_per_revolution: ArrayLike, depth: ArrayLike, travel: ArrayLike, nose_radius: ArrayLike, kc11: ArrayLike, mc: ArrayLike, *, entering_angle: ArrayLike = 90.0, rake_angle: ArrayLike = 0.0, reference_rake: ArrayLike = 0.0, change_per_degree: ArrayLike = 0.01, wear_factor: ArrayLike = 1.0, efficiency: ArrayLike = 0.8, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
-turning_cut_at_spindle: _TurningCutAtSpindle
+turning_cut: _TurningCut
 
 class _TurningPasses(_formula._Attributes, Protocol):
     """Number of equal passes that turn or bore one diameter to another with at most a depth of cut each.
@@ -1361,9 +1361,9 @@ class _PartsPerBar(_formula._Attributes, Protocol):
 parts_per_bar: _PartsPerBar
 
 @overload
-def accepts(limits: Limits | str, readings: float, resolution: float | Size | str | None = None) -> bool: ...
+def accepts(limits: Limits | str, readings: _Scalar, resolution: _Scalar | None = None) -> bool: ...
 @overload
-def accepts(limits: Limits | str, readings: ArrayLike, resolution: float | Size | str | None = None) -> Any: ...
+def accepts(limits: Limits | str, readings: ArrayLike, resolution: _Scalar | None = None) -> Any: ...
 
 __all__ = [
     "accepts",
@@ -1451,7 +1451,7 @@ __all__ = [
     "turning_chip_thickness",
     "turning_chip_width",
     "turning_cut",
-    "turning_cut_at_spindle",
+    "turning_cut_for_target",
     "turning_force",
     "turning_force_components",
     "turning_passes",

@@ -1,7 +1,6 @@
 """What check and explain say of the rows of a table."""
 
 import numpy as np
-import pandas as pd
 import pytest
 from tenths import Remark, Remarks, metric
 
@@ -43,7 +42,10 @@ def test_every_row_is_judged_as_a_single_call_judges_it():
     ]
 
 
+@pytest.mark.libraries
 def test_masks_select_rows_of_a_table():
+    import pandas as pd
+
     table = pd.DataFrame({"diameter": [10.0, -1.0, 30.0]})
     remarks = metric.surface_speed.check(table.diameter, 1000)
     assert list(table[~remarks.refused].diameter) == [10.0, 30.0]

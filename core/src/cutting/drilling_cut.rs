@@ -9,7 +9,7 @@ use tenths_macros::{Outcome, formula};
 
 /// All figures of a drilling cut from its surface speed.
 #[derive(Clone, Copy, PartialEq, Debug, Outcome)]
-pub struct DrillingCut {
+pub struct DrillingCutForTarget {
     /// Spindle speed to program.
     pub spindle_speed: SpindleSpeed,
     /// Feed rate to program.
@@ -36,7 +36,7 @@ pub struct DrillingCut {
 
 /// All figures of a drilling cut from its spindle speed.
 #[derive(Clone, Copy, PartialEq, Debug, Outcome)]
-pub struct DrillingCutAtSpindle {
+pub struct DrillingCut {
     /// Surface speed at the rim of the drill.
     pub surface_speed: SurfaceSpeed,
     /// Feed rate to program.
@@ -75,7 +75,7 @@ pub struct DrillingCutAtSpindle {
     source = "Common practice; the sources of the formulas that it gathers",
     constant(unit_chip: Length = Length::millimetres(1.0))
 )]
-pub fn drilling_cut(
+pub fn drilling_cut_for_target(
     /// Surface speed wanted at the rim of the drill.
     #[positive]
     #[increasing(spindle_speed, feed_rate, removal_rate, cutting_power, motor_power)]
@@ -139,9 +139,9 @@ pub fn drilling_cut(
     #[default(0.8)]
     #[decreasing(motor_power)]
     efficiency: Ratio,
-) -> DrillingCut {
+) -> DrillingCutForTarget {
     let spindle_speed = speed::spindle_speed_base(surface_speed, diameter);
-    let cut = drilling_cut_at_spindle_base(
+    let cut = drilling_cut_base(
         spindle_speed,
         diameter,
         feed_per_revolution,
@@ -156,7 +156,7 @@ pub fn drilling_cut(
         efficiency,
         unit_chip,
     );
-    BareDrillingCut {
+    BareDrillingCutForTarget {
         spindle_speed,
         feed_rate: cut.feed_rate,
         chip_thickness: cut.chip_thickness,
@@ -173,13 +173,13 @@ pub fn drilling_cut(
 
 /// Everything about a drilling cut from the spindle speed that is programmed.
 ///
-/// As `drilling_cut`, with the surface speed that the spindle speed gives at the diameter. Clamp the work
+/// As `drilling_cut_for_target`, with the surface speed that the spindle speed gives at the diameter. Clamp the work
 /// against turning.
 #[formula(
     source = "Common practice; the sources of the formulas that it gathers",
     constant(unit_chip: Length = Length::millimetres(1.0))
 )]
-pub fn drilling_cut_at_spindle(
+pub fn drilling_cut(
     /// Spindle speed.
     #[positive]
     #[increasing(surface_speed, feed_rate, removal_rate, cutting_power, motor_power)]
@@ -242,7 +242,7 @@ pub fn drilling_cut_at_spindle(
     #[default(0.8)]
     #[decreasing(motor_power)]
     efficiency: Ratio,
-) -> DrillingCutAtSpindle {
+) -> DrillingCut {
     let feed_rate = speed::feed_rate_base(feed_per_revolution, 1.0, spindle_speed);
     let chip_thickness = drilling_chip_thickness_base(feed_per_revolution, point_angle);
     let specific_cutting_force =
@@ -250,7 +250,7 @@ pub fn drilling_cut_at_spindle(
     let removal_rate = drilling_removal_rate_base(diameter, feed_rate, 0.0);
     let cutting_power = cutting_power_base(removal_rate, specific_cutting_force);
     let travel = drilling_travel_base(depth, diameter, point_angle, approach, breakthrough);
-    BareDrillingCutAtSpindle {
+    BareDrillingCut {
         surface_speed: speed::surface_speed_base(diameter, spindle_speed),
         feed_rate,
         chip_thickness,
@@ -272,4 +272,4 @@ pub fn drilling_cut_at_spindle(
 }
 
 /// The formulas of this module.
-pub static FORMULAS: &[&Formula] = &[&DRILLING_CUT, &DRILLING_CUT_AT_SPINDLE];
+pub static FORMULAS: &[&Formula] = &[&DRILLING_CUT_FOR_TARGET, &DRILLING_CUT];

@@ -19,7 +19,6 @@ pub fn metric(_: &Path) -> Text {
 /// Every formula as a variable of a protocol of its own, whose call tells the arguments.
 fn namespace(units: Units) -> Text {
     let mut text = String::from(HEAD);
-    text += "from collections.abc import Sequence\n";
     text += "from typing import Any, Literal, Protocol, overload\n\n";
     text += "from numpy.typing import ArrayLike\n\n";
     text += "from . import _formula as _formula\nfrom ._tenths import Formula, Limits, Size\n\n";
@@ -28,13 +27,13 @@ fn namespace(units: Units) -> Text {
         protocol(&mut text, formula, units)?;
     }
     text += "@overload\n";
-    text += "def accepts(limits: Limits | str, readings: float, resolution: float | Size | str | None = None) -> bool: ...\n";
+    text += "def accepts(limits: Limits | str, readings: _Scalar, resolution: _Scalar | None = None) -> bool: ...\n";
     text += "@overload\n";
-    text += "def accepts(limits: Limits | str, readings: ArrayLike, resolution: float | Size | str | None = None) -> Any: ...\n\n";
+    text += "def accepts(limits: Limits | str, readings: ArrayLike, resolution: _Scalar | None = None) -> Any: ...\n";
     text += "@overload\n";
-    text += "def lower_spindle_step(wanted: float | str, steps: Sequence[float | str]) -> float: ...\n";
+    text += "def lower_spindle_step(wanted: float | str, steps: ArrayLike) -> float: ...\n";
     text += "@overload\n";
-    text += "def lower_spindle_step(wanted: ArrayLike, steps: Sequence[float | str]) -> Any: ...\n\n";
+    text += "def lower_spindle_step(wanted: ArrayLike, steps: ArrayLike) -> Any: ...\n\n";
     let by_hand = ["accepts", "lower_spindle_step"];
     let mut names: Vec<&str> = formulas().map(|f| f.name).chain(by_hand).collect();
     names.sort_unstable();
@@ -110,15 +109,22 @@ const ATTRIBUTES: &str = "class _Attributes(Protocol):
     def rules(self) -> list[str]: ...
     def check(self, *args: Any, **kwargs: Any) -> Remarks: ...
     def explain(self, *args: Any, **kwargs: Any) -> str: ...
+    @overload
+    def solve_for(self, argument: str, wanted: float | str | Size, *, output: str | None = None,
+                  on_error: Literal[\"nan\", \"raise\"] | None = None, **given: float | str | Size) -> float: ...
+    @overload
+    def solve_for(self, argument: str, wanted: ArrayLike, *, output: str | None = None,
+                  on_error: Literal[\"nan\", \"raise\"] | None = None, **given: ArrayLike | Size) -> Any: ...
+    def to_pint(self, result: Any, registry: Any = None) -> Any: ...
 
 ";
 
 /// The module that holds the named results, beside what is written there by hand.
 pub fn results(_: &Path) -> Text {
     let mut text = String::from(HEAD);
-    text += "from typing import Any, NamedTuple, Protocol\n\nfrom ._remarks import Remarks\nfrom ._tenths import Formula\n\n";
+    text += "from typing import Any, Literal, NamedTuple, Protocol, overload\n\nfrom numpy.typing import ArrayLike\n\nfrom ._remarks import Remarks\nfrom ._tenths import Formula, Size\n\n";
     text += "def find(system: str, name: str) -> Formula: ...\n";
-    text += "def formulas() -> list[str]: ...\n\n";
+    text += "\n";
     for formula in formulas().filter(|f| f.outputs.len() > 1) {
         writeln!(text, "class {}(NamedTuple):", camel(formula.name))?;
         for output in formula.outputs {
@@ -128,7 +134,7 @@ pub fn results(_: &Path) -> Text {
     }
     text += ATTRIBUTES;
     let named = formulas().filter(|f| f.outputs.len() > 1).map(|f| camel(f.name));
-    let names: Vec<_> = ["find", "formulas"].map(String::from).into_iter().chain(named).collect();
+    let names: Vec<_> = ["find"].map(String::from).into_iter().chain(named).collect();
     writeln!(text, "__all__ = {names:?}")?;
     Ok(text)
 }
