@@ -167,7 +167,6 @@ pub fn peck_drilling_time(
     /// Distance above the bottom at which the feed begins again.
     #[non_negative]
     #[default(0.0)]
-    #[increasing]
     clearance: Length,
     /// Dwell at the bottom of each peck.
     #[non_negative]

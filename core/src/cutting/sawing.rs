@@ -232,8 +232,7 @@ pub fn band_saw_chip_load(
 /// Mass of metal that saw cuts turn into chips: area · kerf · density · cuts.
 #[formula(
     source = "Volume times density; common practice",
-    inverse(kerf = kerf_mass / (area * density * cuts)),
-    inverse(density = kerf_mass / (area * kerf * cuts))
+    inverse(kerf = kerf_mass / (area * density * cuts))
 )]
 pub fn kerf_mass(
     /// Area of the cross-section that the blade cuts through.
@@ -246,7 +245,6 @@ pub fn kerf_mass(
     kerf: Length,
     /// Density of the material.
     #[positive]
-    #[increasing]
     density: Density,
     /// Number of cuts.
     #[positive]
