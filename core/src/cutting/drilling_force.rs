@@ -291,7 +291,6 @@ pub fn drilling_force_range(
     feed_per_revolution: Length,
     /// Specific cutting force of the material at a chip 1 mm thick.
     #[positive]
-    #[increasing(torque_low, torque_high, thrust_low, thrust_high)]
     kc11: Stress,
     /// Exponent of the material, 0.14 to 0.36 for most.
     #[within(0.0, 1.0)]
@@ -299,11 +298,9 @@ pub fn drilling_force_range(
     mc: Ratio,
     /// Work factor Kd of the material, after Machinery's Handbook.
     #[positive]
-    #[increasing(torque_low, torque_high, thrust_low, thrust_high)]
     work_factor: Ratio,
     /// Constant K of the material, after Tungaloy.
     #[positive]
-    #[increasing(torque_low, torque_high, thrust_low, thrust_high)]
     material_constant: Ratio,
     /// Included angle of the point; 180° is a flat one.
     #[within(0.0, 180.0)]
