@@ -6,4 +6,5 @@ pub mod milling;
 pub mod path;
 pub mod sawing;
 pub mod speed;
+pub mod thread;
 pub mod time;
