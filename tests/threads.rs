@@ -45,7 +45,7 @@ fn check(line: &str) -> Result<&str, String> {
 }
 
 fn lines() -> impl Iterator<Item = &'static str> {
-    FIGURES.lines().filter(|line| !line.starts_with('#'))
+    FIGURES.lines().filter(|line| !line.starts_with("# "))
 }
 
 #[test]

@@ -12,6 +12,7 @@ mod limits;
 mod plan;
 mod status;
 mod text;
+mod thread;
 
 use std::ffi::c_char;
 
