@@ -4,6 +4,7 @@ mod formula;
 mod gauge;
 mod plan;
 mod size;
+mod thread;
 mod ufunc;
 mod vectorcall;
 
@@ -29,6 +30,7 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_class::<size::PyLimits>()?;
     module.add_class::<gauge::PyGauge>()?;
     module.add_class::<gauge::PyGaugeMember>()?;
+    module.add_class::<thread::PyThread>()?;
     module.add_class::<plan::PyPlan>()?;
     module.add_class::<plan::PySheet>()?;
     module.add_class::<plan::PyFinding>()?;
