@@ -97,6 +97,65 @@ fn the_gauges_of_the_demo_are_as_worked_by_hand() {
     );
 }
 
+const INCH_DEMO: &str = include_str!("../examples/plans/jig_rest_pin.json");
+
+#[test]
+fn the_inch_demo_is_as_worked_by_hand() {
+    let sheet = sheet(INCH_DEMO);
+    // Only the estimate is found: the bar, .498 to .500, .0005 out of form, keeps the envelope of .501.
+    let found: Vec<_> = sheet.findings.iter().map(|f| (f.code, &*f.place)).collect();
+    assert_eq!(found, [("estimate", "/joint")]);
+    // (144 - .5 - 4) / (1.76 + .03125 + .042) = 139.5 / 1.83325 = 76.09; 60 / 76.
+    assert_eq!((sheet.bar.parts_per_bar, sheet.bar.bars), (Some(76.0), Some(1.0)));
+    let [saw, _, knurl, mill, ..] = &sheet.operations[..] else { panic!("six operations") };
+    // π / 4 · .5² = .1963495; over 2 in²/min.
+    figure(&saw.figures, "cutting time", 0.0981748);
+    // π · .5 · 500 / 12; π · .499 / .0327; 48 · .0327 / π; .5 + .0327 / 2.
+    figure(&knurl.figures, "surface speed", 65.4498);
+    figure(&knurl.figures, "teeth on the blank", 47.9406);
+    figure(&knurl.figures, "blank for whole teeth", 0.499619);
+    figure(&knurl.figures, "diameter, greatest", 0.51635);
+    // π · .375 · 1050 / 12; 6.3 / (4 · 1050). One flat: .5 - .437 = .063 deep, 2 · √(.063 · .437) wide.
+    figure(&mill.figures, "surface speed", 103.0835);
+    figure(&mill.figures, "chip load", 0.0015);
+    figure(&mill.figures, "width of a flat", 0.331849);
+    // 5 lbf·ft = 60 lbf·in; 60 / (.2 · .25).
+    figure(&mill.figures, "screw preload", 1200.0);
+}
+
+#[test]
+fn a_knurled_joint_is_an_estimate() {
+    let sheet = sheet(INCH_DEMO);
+    let joint = sheet.joint.as_ref().unwrap();
+    assert_eq!(joint.kind, "knurled");
+    // .504 - .501 and .512 - .500.
+    assert_eq!([&*joint.least_interference, &*joint.greatest_interference], ["0.003 in", "0.012 in"]);
+    // Teeth .0327 / 2 = .01635 high: (.0015 / .01485)² and (.006 / .01035)².
+    figure(&joint.loosest, "fill of the grooves", 0.0102030);
+    figure(&joint.tightest, "fill of the grooves", 0.336064);
+    // 6061-T6 yields at 276 MPa = 40030.4 psi, and by shear at 23111.6; · π · .5 · .75 · .25 / 12.
+    figure(&joint.tightest, "torque, at most", 567.240);
+    let markdown = sheet.to_markdown();
+    assert!(markdown.contains("ESTIMATE") && markdown.contains("push-out trial"), "{markdown}");
+    assert!(markdown.contains("\n1 bar for 60 parts.\n"), "{markdown}");
+
+    let inch_with = |old: &str, new: &str| replace(INCH_DEMO, old, new);
+    // The grooves are full at .512 - .49565 = .01635.
+    let bore = |lower: &str| inch_with(".500 +.001/0 in", &format!("{lower}...501 in"));
+    assert_eq!(finding(&bore(".49565"), "knurl_overfilled"), Severity::Error);
+    assert!(!has(&bore(".49566"), "knurl_overfilled"));
+    assert_eq!(finding(&inch_with("\"torque\": 10", "\"torque\": 568"), "joint_slips"), Severity::Error);
+    assert!(!has(&inch_with("\"torque\": 10", "\"torque\": 567"), "joint_slips"));
+    assert_eq!(finding(&inch_with("\"makes\": [4], ", ""), "not_knurled"), Severity::Error);
+    let diamond = inch_with("\"pattern\": \"straight\"", "\"pattern\": \"diamond_raised\"");
+    assert_eq!(finding(&diamond, "not_knurled"), Severity::Error);
+    let loose = inch_with(".500 +.001/0 in", ".500 +.004/0 in");
+    assert_eq!(finding(&loose, "joint_may_be_loose"), Severity::Error);
+    let unknown = inch_with("{\"designation\": \"6061-T6\"}", "{\"modulus\": \"69 GPa\", \"poisson\": 0.33}");
+    assert_eq!(finding(&unknown, "yield_unknown"), Severity::Warning);
+    fault(&inch_with("\"kind\": \"knurled\"", "\"kind\": \"knurly\""), "/joint/kind", "knurled");
+}
+
 #[test]
 fn the_stamp_names_the_input() {
     let sheet = sheet(DEMO);
@@ -112,11 +171,17 @@ fn the_stamp_names_the_input() {
     assert!(!markdown.contains("before plating"));
 }
 
+/// A document with one piece of its text replaced.
+#[track_caller]
+fn replace(document: &str, old: &str, new: &str) -> String {
+    assert_eq!(document.matches(old).count(), 1, "{old}");
+    document.replace(old, new)
+}
+
 /// The demo with one piece of its text replaced.
 #[track_caller]
 fn with(old: &str, new: &str) -> String {
-    assert_eq!(DEMO.matches(old).count(), 1, "{old}");
-    DEMO.replace(old, new)
+    replace(DEMO, old, new)
 }
 
 fn has(text: &str, code: &str) -> bool {
@@ -225,22 +290,4 @@ fn formulas_without_an_answer_are_told_at_once() {
     let error = Plan::from_json(&text).unwrap().evaluate().unwrap_err();
     let places: Vec<_> = error.faults().iter().map(|f| &*f.place).collect();
     assert_eq!(places, ["/operations/2/seat/screw", "/operations/3"]);
-}
-
-#[test]
-fn mutated_documents_never_panic() {
-    let mut survivors = 0;
-    let pieces: Vec<usize> =
-        DEMO.char_indices().filter(|(_, c)| "{}[]:,\"".contains(*c)).map(|(at, _)| at).collect();
-    for &at in &pieces {
-        for with in ["", "{", "[1]", "\"", "-", "1e999", "null,", "\u{0}"] {
-            let text = format!("{}{with}{}", &DEMO[..at], &DEMO[at + 1..]);
-            if let Ok(plan) = Plan::from_json(&text) {
-                survivors += usize::from(plan.evaluate().is_ok());
-            }
-        }
-        assert!(Plan::from_json(&DEMO[..at]).is_err());
-    }
-    // Some mutations touch only names, so that the loop has seen the evaluation as well.
-    assert!(survivors > 0 && survivors < pieces.len());
 }

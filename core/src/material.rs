@@ -157,8 +157,9 @@ pub fn materials() -> &'static [Material] {
 /// [`MaterialError`] where no grade has that designation, or where it stands in several conditions and the
 /// name has none. Both name a few candidates.
 pub fn find(name: &str) -> Result<&'static Material, MaterialError> {
+    let first = folds(name).next();
     let fits = |material: &&Material| {
-        designations(material).any(|own| {
+        designations(material).filter(|own| folds(own).next() == first).any(|own| {
             folds(name).eq(folds(own)) || folds(name).eq(folds(own).chain(folds(material.condition)))
         })
     };
@@ -176,7 +177,7 @@ fn designations(material: &Material) -> impl Iterator<Item = &'static str> {
 
 /// The letters of a name without what does not matter in it.
 fn folds(text: &str) -> impl Iterator<Item = char> {
-    text.chars().filter(|c| !c.is_whitespace() && *c != ',').flat_map(char::to_lowercase)
+    text.chars().filter(|c| !c.is_whitespace() && *c != ',').map(|c| c.to_ascii_lowercase())
 }
 
 fn folded(text: &str) -> String {

@@ -150,7 +150,7 @@ impl Kind {
         }
     }
 
-    /// Reads text such as `200 ft/min` and gives the number in shop units of `units`.
+    /// Reads text such as `200 ft/min` or `1 7/16 in` and gives the number in shop units of `units`.
     ///
     /// A reading already on the side of `units` comes through unchanged.
     ///
@@ -159,10 +159,9 @@ impl Kind {
     /// a unit (ratios, counts, money) take the bare number.
     pub fn read(&self, text: &str, units: Units) -> Result<f64, ReadingError> {
         let trimmed = text.trim();
-        let (number, label) = trimmed.split_at(number_length(trimmed));
-        let label = label.trim_start();
-        let value = number.parse::<f64>().ok().filter(|value| value.is_finite());
-        let value = value.ok_or_else(|| ReadingError::Number { text: excerpt(text) })?;
+        let read = number(trimmed).filter(|(value, _)| value.is_finite());
+        let (value, rest) = read.ok_or_else(|| ReadingError::Number { text: excerpt(text) })?;
+        let label = rest.trim_start();
         let side = Units::ALL.into_iter().find(|&side| self.unit(side).is_written(label));
         match side {
             _ if self.unit(units).is_written(label) => Ok(value),
@@ -184,6 +183,31 @@ impl Kind {
             [inch, metric] => format!("{inch} or {metric}"),
         }
     }
+}
+
+/// The number at the start of a text, a decimal, `7/16` or `1 7/16`, and the rest of the text.
+fn number(text: &str) -> Option<(f64, &str)> {
+    let (number, rest) = text.split_at(number_length(text));
+    let value = number.parse::<f64>().ok()?;
+    if !number.bytes().all(|b| b.is_ascii_digit()) {
+        return Some((value, rest));
+    }
+    if let Some((under, rest)) = rest.strip_prefix('/').and_then(whole) {
+        return Some((value / under, rest));
+    }
+    let fraction = rest.strip_prefix([' ', '-']).and_then(|part| {
+        let (over, rest) = whole(part)?;
+        let (under, rest) = whole(rest.strip_prefix('/')?)?;
+        Some((value + over / under, rest))
+    });
+    Some(fraction.unwrap_or((value, rest)))
+}
+
+/// The digits at the start of a text, if there are any, and the rest of it.
+fn whole(text: &str) -> Option<(f64, &str)> {
+    let end = text.bytes().take_while(u8::is_ascii_digit).count();
+    let (digits, rest) = text.split_at(end);
+    Some((digits.parse().ok()?, rest))
 }
 
 /// How many bytes at the start of a text are a decimal number: one pass, whatever the text.
@@ -362,6 +386,20 @@ mod tests {
         assert!((speed("60.96 m/min").unwrap() - 200.0).abs() < 1e-12);
         assert_eq!(Temperature::KIND.read("100 °C", Units::Inch), Ok(212.0));
         assert_eq!(Count::KIND.read("4", Units::Metric), Ok(4.0));
+    }
+
+    #[test]
+    fn fractions_are_read() {
+        let length = |text: &str| Length::KIND.read(text, Units::Inch);
+        for (text, value) in [("7/16 in", 0.4375), ("1 7/16 in", 1.4375), ("1-7/16\"", 1.4375)] {
+            assert_eq!(length(text), Ok(value), "{text}");
+        }
+        // Units may begin with a number over a stroke, or follow one.
+        assert_eq!(SpindleSpeed::KIND.read("500 1/min", Units::Inch), Ok(500.0));
+        assert_eq!(ExpansionCoefficient::KIND.read("12e-6 1/K", Units::Metric), Ok(12e-6));
+        for text in ["1/0 in", "1.5/2 in", "1 7/ in", "1 7 in", "1/-2 in", "1/2"] {
+            assert!(length(text).is_err(), "{text}");
+        }
     }
 
     #[test]

@@ -56,6 +56,151 @@ typedef struct tenths_result_column {
 } tenths_result_column;
 
 /**
+ * What a formula is. Texts are constants, not to be freed. Set `struct_size` before the call.
+ */
+typedef struct tenths_formula_info {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_formula_info)`.
+     */
+    size_t struct_size;
+    /**
+     * Its name.
+     */
+    const char *name;
+    /**
+     * A heading to find it under: `cutting: speed`.
+     */
+    const char *topic;
+    /**
+     * What it means, in a sentence.
+     */
+    const char *summary;
+    /**
+     * What it means at length; the summary is its first line.
+     */
+    const char *doc;
+    /**
+     * Where it comes from: standard, edition and clause, or book and page.
+     */
+    const char *source;
+    /**
+     * How many arguments it takes.
+     */
+    size_t arguments;
+    /**
+     * How many results it gives.
+     */
+    size_t outputs;
+    /**
+     * How many rules there are between its arguments.
+     */
+    size_t rules;
+} tenths_formula_info;
+
+/**
+ * What an argument of a formula is on one side. Texts are constants, not to be freed. Set `struct_size` before
+ * the call.
+ */
+typedef struct tenths_argument_info {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_argument_info)`.
+     */
+    size_t struct_size;
+    /**
+     * Its name.
+     */
+    const char *name;
+    /**
+     * What it means.
+     */
+    const char *doc;
+    /**
+     * Its quantity, such as `Length`.
+     */
+    const char *quantity;
+    /**
+     * The unit of its numbers; empty for a plain number.
+     */
+    const char *unit;
+    /**
+     * What it must be, in words with the unit: `greater than 0 in`.
+     */
+    const char *must_be;
+    /**
+     * The value of an argument that is left out; NaN where `has_default` is 0.
+     */
+    double default_value;
+    /**
+     * The lower end of its domain, outside which there is no answer; minus infinity where any finite number will do.
+     */
+    double low;
+    /**
+     * The upper end; infinity where any finite number will do.
+     */
+    double high;
+    /**
+     * The lower end of the range that the source states, outside which an answer comes with advice; minus infinity
+     * where it states none.
+     */
+    double range_low;
+    /**
+     * The upper end; infinity where the source states none.
+     */
+    double range_high;
+    /**
+     * 1 where it has a default, else 0.
+     */
+    int32_t has_default;
+    /**
+     * 1 where `low` itself belongs to the domain, else 0.
+     */
+    int32_t low_included;
+    /**
+     * 1 where `high` itself belongs to the domain, else 0.
+     */
+    int32_t high_included;
+    /**
+     * 1 where it must be a whole number, else 0.
+     */
+    int32_t whole;
+    /**
+     * 1 where it is read as the shortest decimal that gives the number, and computed exactly, else 0.
+     */
+    int32_t exact;
+    /**
+     * 1 where the formula can be solved for it, from one of its results at least, else 0.
+     */
+    int32_t solvable;
+} tenths_argument_info;
+
+/**
+ * What a result of a formula is on one side. Texts are constants, not to be freed. Set `struct_size` before the
+ * call.
+ */
+typedef struct tenths_output_info {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_output_info)`.
+     */
+    size_t struct_size;
+    /**
+     * Its name, which for a single one is that of the formula.
+     */
+    const char *name;
+    /**
+     * What it means; empty for a single one, which the formula itself tells.
+     */
+    const char *doc;
+    /**
+     * Its quantity, such as `SurfaceSpeed`.
+     */
+    const char *quantity;
+    /**
+     * The unit of its numbers; empty for a plain number.
+     */
+    const char *unit;
+} tenths_output_info;
+
+/**
  * Arguments of `tenths_offset_engagement`: set `struct_size`, then call `tenths_offset_engagement_init`.
  */
 typedef struct tenths_offset_engagement_input {
@@ -412,6 +557,1282 @@ typedef struct tenths_tool_deflection_input {
 } tenths_tool_deflection_input;
 
 /**
+ * Arguments of `tenths_milling_cut`: set `struct_size`, then call `tenths_milling_cut_init`.
+ */
+typedef struct tenths_milling_cut_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_milling_cut_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double cutter_diameter;
+    /**
+     * Number of teeth of the cutter. Must be a whole number greater than 0.
+     */
+    double teeth;
+    /**
+     * Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
+     */
+    double spindle_speed;
+    /**
+     * Chip load, the advance between one tooth and the next. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double chip_load;
+    /**
+     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double radial_width;
+    /**
+     * Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double axial_depth;
+    /**
+     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     */
+    double kc11;
+    /**
+     * Exponent of the material, 0.14 to 0.36 for most. Must be at least 0 and at most 1.
+     */
+    double mc;
+    /**
+     * Entering angle, from the machined surface to the edge: 90° is a square shoulder. Unit: °. Must be greater than 0° and at most 90°.
+     */
+    double entering_angle;
+    /**
+     * Rake angle of the tool. Unit: °. Must be at least -30° and at most 30°.
+     */
+    double rake_angle;
+    /**
+     * Rake angle that the figures of the material hold for. Unit: °. Must be at least -30° and at most 30°.
+     */
+    double reference_rake;
+    /**
+     * By what share the force falls with each degree of rake. Must be at least 0 and at most 0.015.
+     */
+    double change_per_degree;
+    /**
+     * Force of the worn tool over that of a sharp one. Must be greater than 0.
+     */
+    double wear_factor;
+    /**
+     * Efficiency of the drive, from motor to cutter. Must be greater than 0 and at most 1.
+     */
+    double efficiency;
+} tenths_milling_cut_input;
+
+/**
+ * Results of `tenths_milling_cut`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_milling_cut_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_milling_cut_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Surface speed at the cutter's diameter. Unit: ft/min or m/min.
+     */
+    double surface_speed;
+    /**
+     * Feed rate. Unit: in/min or mm/min.
+     */
+    double feed_rate;
+    /**
+     * Engagement angle. Unit: °.
+     */
+    double engagement_angle;
+    /**
+     * Mean number of teeth in the cut, straight ones.
+     */
+    double teeth_engaged;
+    /**
+     * Largest chip thickness. Unit: in or mm.
+     */
+    double chip_thickness_max;
+    /**
+     * Mean chip thickness. Unit: in or mm.
+     */
+    double chip_thickness_mean;
+    /**
+     * Removal rate. Unit: in³/min or cm³/min.
+     */
+    double removal_rate;
+    /**
+     * Greatest force on one tooth, along its path. Unit: lbf or N.
+     */
+    double tooth_force;
+    /**
+     * Specific cutting force at the mean chip thickness, corrected for rake and wear. Unit: psi or MPa.
+     */
+    double specific_cutting_force;
+    /**
+     * Mean power at the cutter. Unit: hp or kW.
+     */
+    double cutting_power;
+    /**
+     * Mean power that the motor gives. Unit: hp or kW.
+     */
+    double motor_power;
+    /**
+     * Mean torque at the spindle. Unit: lbf·ft or N·m.
+     */
+    double torque;
+} tenths_milling_cut_output;
+
+/**
+ * Arguments of `tenths_milling_cut_for_target`: set `struct_size`, then call `tenths_milling_cut_for_target_init`.
+ */
+typedef struct tenths_milling_cut_for_target_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_milling_cut_for_target_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double cutter_diameter;
+    /**
+     * Number of teeth of the cutter. Must be a whole number greater than 0.
+     */
+    double teeth;
+    /**
+     * Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     */
+    double surface_speed;
+    /**
+     * Largest chip thickness wanted. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double chip_thickness;
+    /**
+     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double radial_width;
+    /**
+     * Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double axial_depth;
+    /**
+     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     */
+    double kc11;
+    /**
+     * Exponent of the material, 0.14 to 0.36 for most. Must be at least 0 and at most 1.
+     */
+    double mc;
+    /**
+     * Entering angle, from the machined surface to the edge: 90° is a square shoulder. Unit: °. Must be greater than 0° and at most 90°.
+     */
+    double entering_angle;
+    /**
+     * Rake angle of the tool. Unit: °. Must be at least -30° and at most 30°.
+     */
+    double rake_angle;
+    /**
+     * Rake angle that the figures of the material hold for. Unit: °. Must be at least -30° and at most 30°.
+     */
+    double reference_rake;
+    /**
+     * By what share the force falls with each degree of rake. Must be at least 0 and at most 0.015.
+     */
+    double change_per_degree;
+    /**
+     * Force of the worn tool over that of a sharp one. Must be greater than 0.
+     */
+    double wear_factor;
+    /**
+     * Efficiency of the drive, from motor to cutter. Must be greater than 0 and at most 1.
+     */
+    double efficiency;
+} tenths_milling_cut_for_target_input;
+
+/**
+ * Results of `tenths_milling_cut_for_target`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_milling_cut_for_target_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_milling_cut_for_target_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Spindle speed to program. Unit: rev/min.
+     */
+    double spindle_speed;
+    /**
+     * Feed rate to program. Unit: in/min or mm/min.
+     */
+    double feed_rate;
+    /**
+     * Chip load. Unit: in or mm.
+     */
+    double chip_load;
+    /**
+     * Engagement angle. Unit: °.
+     */
+    double engagement_angle;
+    /**
+     * Mean number of teeth in the cut, straight ones.
+     */
+    double teeth_engaged;
+    /**
+     * Mean chip thickness. Unit: in or mm.
+     */
+    double chip_thickness_mean;
+    /**
+     * Removal rate. Unit: in³/min or cm³/min.
+     */
+    double removal_rate;
+    /**
+     * Greatest force on one tooth, along its path. Unit: lbf or N.
+     */
+    double tooth_force;
+    /**
+     * Specific cutting force at the mean chip thickness, corrected for rake and wear. Unit: psi or MPa.
+     */
+    double specific_cutting_force;
+    /**
+     * Mean power at the cutter. Unit: hp or kW.
+     */
+    double cutting_power;
+    /**
+     * Mean power that the motor gives. Unit: hp or kW.
+     */
+    double motor_power;
+    /**
+     * Mean torque at the spindle. Unit: lbf·ft or N·m.
+     */
+    double torque;
+} tenths_milling_cut_for_target_output;
+
+/**
+ * Arguments of `tenths_face_milling_cut`: set `struct_size`, then call `tenths_face_milling_cut_init`.
+ */
+typedef struct tenths_face_milling_cut_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_face_milling_cut_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double cutter_diameter;
+    /**
+     * Number of teeth of the cutter. Must be a whole number greater than 0.
+     */
+    double teeth;
+    /**
+     * Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
+     */
+    double spindle_speed;
+    /**
+     * Chip load, the advance between one tooth and the next. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double chip_load;
+    /**
+     * Width of cut across the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double radial_width;
+    /**
+     * Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double axial_depth;
+    /**
+     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     */
+    double kc11;
+    /**
+     * Exponent of the material, 0.14 to 0.36 for most. Must be at least 0 and at most 1.
+     */
+    double mc;
+    /**
+     * Distance of the middle of the cut from the cutter's axis, on either side. Unit: in or mm. Must be a finite number.
+     */
+    double offset;
+    /**
+     * Entering angle, from the machined surface to the edge: 90° is a square shoulder. Unit: °. Must be greater than 0° and at most 90°.
+     */
+    double entering_angle;
+    /**
+     * Rake angle of the tool. Unit: °. Must be at least -30° and at most 30°.
+     */
+    double rake_angle;
+    /**
+     * Rake angle that the figures of the material hold for. Unit: °. Must be at least -30° and at most 30°.
+     */
+    double reference_rake;
+    /**
+     * By what share the force falls with each degree of rake. Must be at least 0 and at most 0.015.
+     */
+    double change_per_degree;
+    /**
+     * Force of the worn tool over that of a sharp one. Must be greater than 0.
+     */
+    double wear_factor;
+    /**
+     * Efficiency of the drive, from motor to cutter. Must be greater than 0 and at most 1.
+     */
+    double efficiency;
+} tenths_face_milling_cut_input;
+
+/**
+ * Results of `tenths_face_milling_cut`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_face_milling_cut_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_face_milling_cut_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Surface speed at the cutter's diameter. Unit: ft/min or m/min.
+     */
+    double surface_speed;
+    /**
+     * Feed rate. Unit: in/min or mm/min.
+     */
+    double feed_rate;
+    /**
+     * Engagement angle. Unit: °.
+     */
+    double engagement_angle;
+    /**
+     * Mean number of teeth in the cut, straight ones.
+     */
+    double teeth_engaged;
+    /**
+     * Largest chip thickness. Unit: in or mm.
+     */
+    double chip_thickness_max;
+    /**
+     * Mean chip thickness. Unit: in or mm.
+     */
+    double chip_thickness_mean;
+    /**
+     * Removal rate. Unit: in³/min or cm³/min.
+     */
+    double removal_rate;
+    /**
+     * Greatest force on one tooth, along its path. Unit: lbf or N.
+     */
+    double tooth_force;
+    /**
+     * Specific cutting force at the mean chip thickness, corrected for rake and wear. Unit: psi or MPa.
+     */
+    double specific_cutting_force;
+    /**
+     * Mean power at the cutter. Unit: hp or kW.
+     */
+    double cutting_power;
+    /**
+     * Mean power that the motor gives. Unit: hp or kW.
+     */
+    double motor_power;
+    /**
+     * Mean torque at the spindle. Unit: lbf·ft or N·m.
+     */
+    double torque;
+} tenths_face_milling_cut_output;
+
+/**
+ * Arguments of `tenths_specific_cutting_force_corrected`: set `struct_size`, then call `tenths_specific_cutting_force_corrected_init`.
+ */
+typedef struct tenths_specific_cutting_force_corrected_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_specific_cutting_force_corrected_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Specific cutting force of a sharp tool at the reference rake. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
+     */
+    double specific_cutting_force;
+    /**
+     * Rake angle of the tool. Unit: °. Must be at least -30° and at most 30°.
+     */
+    double rake_angle;
+    /**
+     * Rake angle that the figures of the material hold for. Unit: °. Must be at least -30° and at most 30°.
+     */
+    double reference_rake;
+    /**
+     * By what share the force falls with each degree of rake. Must be at least 0 and at most 0.015.
+     */
+    double change_per_degree;
+    /**
+     * Force of the worn tool over that of a sharp one: 1.1 for finishing, 1.3 for common roughing, up to 2 for heavy roughing. Must be greater than 0.
+     */
+    double wear_factor;
+} tenths_specific_cutting_force_corrected_input;
+
+/**
+ * Arguments of `tenths_cutting_power_from_unit_power`: set `struct_size`, then call `tenths_cutting_power_from_unit_power_init`.
+ */
+typedef struct tenths_cutting_power_from_unit_power_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_cutting_power_from_unit_power_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Volume of metal removed in unit time. Unit: in³/min or cm³/min. Must be at least 0 in³/min, or at least 0 cm³/min.
+     */
+    double removal_rate;
+    /**
+     * Power for unit removal rate. Unit: hp/(in³/min) or kW/(cm³/min). Must be at least 0 hp/(in³/min), or at least 0 kW/(cm³/min).
+     */
+    double unit_power;
+    /**
+     * Correction for the feed: above 1 for thin chips, below it for thick ones. Must be greater than 0.
+     */
+    double feed_factor;
+    /**
+     * Power of the worn tool over that of a sharp one. Must be greater than 0.
+     */
+    double wear_factor;
+} tenths_cutting_power_from_unit_power_input;
+
+/**
+ * Arguments of `tenths_turning_cut`: set `struct_size`, then call `tenths_turning_cut_init`.
+ */
+typedef struct tenths_turning_cut_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_turning_cut_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     */
+    double surface_speed;
+    /**
+     * Diameter before the cut in turning, after it in boring. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double workpiece_diameter;
+    /**
+     * Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double feed_per_revolution;
+    /**
+     * Depth of cut, on the radius. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double depth;
+    /**
+     * Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double travel;
+    /**
+     * Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double nose_radius;
+    /**
+     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     */
+    double kc11;
+    /**
+     * Exponent of the material, 0.14 to 0.36 for most. Must be at least 0 and at most 1.
+     */
+    double mc;
+    /**
+     * Entering angle, from the finished surface to the edge. Unit: °. Must be greater than 0° and less than 180°.
+     */
+    double entering_angle;
+    /**
+     * Rake angle of the tool. Unit: °. Must be at least -30° and at most 30°.
+     */
+    double rake_angle;
+    /**
+     * Rake angle that the figures of the material hold for. Unit: °. Must be at least -30° and at most 30°.
+     */
+    double reference_rake;
+    /**
+     * By what share the force falls with each degree of rake. Must be at least 0 and at most 0.015.
+     */
+    double change_per_degree;
+    /**
+     * Force of the worn tool over that of a sharp one. Must be greater than 0.
+     */
+    double wear_factor;
+    /**
+     * Efficiency of the drive: about 0.75 to 0.8 through gears, 0.9 through a belt. Must be greater than 0 and at most 1.
+     */
+    double efficiency;
+} tenths_turning_cut_input;
+
+/**
+ * Results of `tenths_turning_cut`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_turning_cut_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_turning_cut_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Spindle speed to program. Unit: rev/min.
+     */
+    double spindle_speed;
+    /**
+     * Feed rate along the cut. Unit: in/min or mm/min.
+     */
+    double feed_rate;
+    /**
+     * Volume of metal removed in unit time, reckoned at the given diameter. Unit: in³/min or cm³/min.
+     */
+    double removal_rate;
+    /**
+     * Thickness of the chip. Unit: in or mm.
+     */
+    double chip_thickness;
+    /**
+     * Specific cutting force, corrected for rake and wear. Unit: psi or MPa.
+     */
+    double specific_cutting_force;
+    /**
+     * Main cutting force, along the motion of the edge. Unit: lbf or N.
+     */
+    double cutting_force;
+    /**
+     * Power at the cut. Unit: hp or kW.
+     */
+    double cutting_power;
+    /**
+     * Power that the motor gives. Unit: hp or kW.
+     */
+    double motor_power;
+    /**
+     * Torque at the spindle. Unit: lbf·ft or N·m.
+     */
+    double torque;
+    /**
+     * Time of one pass. Unit: min.
+     */
+    double time;
+    /**
+     * Theoretical roughness Ra, as a quarter of Rt. Unit: µin or µm.
+     */
+    double roughness_ra;
+    /**
+     * Theoretical peak-to-valley height Rt. Unit: µin or µm.
+     */
+    double roughness_rt;
+} tenths_turning_cut_output;
+
+/**
+ * Arguments of `tenths_turning_cut_at_spindle`: set `struct_size`, then call `tenths_turning_cut_at_spindle_init`.
+ */
+typedef struct tenths_turning_cut_at_spindle_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_turning_cut_at_spindle_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
+     */
+    double spindle_speed;
+    /**
+     * Diameter before the cut in turning, after it in boring. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double workpiece_diameter;
+    /**
+     * Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double feed_per_revolution;
+    /**
+     * Depth of cut, on the radius. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double depth;
+    /**
+     * Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double travel;
+    /**
+     * Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double nose_radius;
+    /**
+     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     */
+    double kc11;
+    /**
+     * Exponent of the material, 0.14 to 0.36 for most. Must be at least 0 and at most 1.
+     */
+    double mc;
+    /**
+     * Entering angle, from the finished surface to the edge. Unit: °. Must be greater than 0° and less than 180°.
+     */
+    double entering_angle;
+    /**
+     * Rake angle of the tool. Unit: °. Must be at least -30° and at most 30°.
+     */
+    double rake_angle;
+    /**
+     * Rake angle that the figures of the material hold for. Unit: °. Must be at least -30° and at most 30°.
+     */
+    double reference_rake;
+    /**
+     * By what share the force falls with each degree of rake. Must be at least 0 and at most 0.015.
+     */
+    double change_per_degree;
+    /**
+     * Force of the worn tool over that of a sharp one. Must be greater than 0.
+     */
+    double wear_factor;
+    /**
+     * Efficiency of the drive: about 0.75 to 0.8 through gears, 0.9 through a belt. Must be greater than 0 and at most 1.
+     */
+    double efficiency;
+} tenths_turning_cut_at_spindle_input;
+
+/**
+ * Results of `tenths_turning_cut_at_spindle`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_turning_cut_at_spindle_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_turning_cut_at_spindle_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Surface speed at the given diameter. Unit: ft/min or m/min.
+     */
+    double surface_speed;
+    /**
+     * Feed rate along the cut. Unit: in/min or mm/min.
+     */
+    double feed_rate;
+    /**
+     * Volume of metal removed in unit time, reckoned at the given diameter. Unit: in³/min or cm³/min.
+     */
+    double removal_rate;
+    /**
+     * Thickness of the chip. Unit: in or mm.
+     */
+    double chip_thickness;
+    /**
+     * Specific cutting force, corrected for rake and wear. Unit: psi or MPa.
+     */
+    double specific_cutting_force;
+    /**
+     * Main cutting force, along the motion of the edge. Unit: lbf or N.
+     */
+    double cutting_force;
+    /**
+     * Power at the cut. Unit: hp or kW.
+     */
+    double cutting_power;
+    /**
+     * Power that the motor gives. Unit: hp or kW.
+     */
+    double motor_power;
+    /**
+     * Torque at the spindle. Unit: lbf·ft or N·m.
+     */
+    double torque;
+    /**
+     * Time of one pass. Unit: min.
+     */
+    double time;
+    /**
+     * Theoretical roughness Ra, as a quarter of Rt. Unit: µin or µm.
+     */
+    double roughness_ra;
+    /**
+     * Theoretical peak-to-valley height Rt. Unit: µin or µm.
+     */
+    double roughness_rt;
+} tenths_turning_cut_at_spindle_output;
+
+/**
+ * Arguments of `tenths_depth_per_pass`: set `struct_size`, then call `tenths_depth_per_pass_init`.
+ */
+typedef struct tenths_depth_per_pass_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_depth_per_pass_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Diameter before the first pass. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double start_diameter;
+    /**
+     * Diameter after the last pass. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double finish_diameter;
+    /**
+     * Number of passes. Must be a whole number greater than 0.
+     */
+    double passes;
+} tenths_depth_per_pass_input;
+
+/**
+ * Arguments of `tenths_turning_time`: set `struct_size`, then call `tenths_turning_time_init`.
+ */
+typedef struct tenths_turning_time_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_turning_time_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double travel;
+    /**
+     * Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double feed_per_revolution;
+    /**
+     * Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
+     */
+    double spindle_speed;
+    /**
+     * Number of passes. Must be a whole number at least 0.
+     */
+    double passes;
+} tenths_turning_time_input;
+
+/**
+ * Arguments of `tenths_turning_time_constant_speed`: set `struct_size`, then call `tenths_turning_time_constant_speed_init`.
+ */
+typedef struct tenths_turning_time_constant_speed_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_turning_time_constant_speed_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Diameter before the first pass. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double start_diameter;
+    /**
+     * Diameter after the last pass. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double finish_diameter;
+    /**
+     * Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double travel;
+    /**
+     * Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double feed_per_revolution;
+    /**
+     * Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     */
+    double surface_speed;
+    /**
+     * Number of passes. Must be a whole number greater than 0.
+     */
+    double passes;
+} tenths_turning_time_constant_speed_input;
+
+/**
+ * Arguments of `tenths_turning_chip_thickness`: set `struct_size`, then call `tenths_turning_chip_thickness_init`.
+ */
+typedef struct tenths_turning_chip_thickness_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_turning_chip_thickness_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double feed_per_revolution;
+    /**
+     * Entering angle, from the finished surface to the edge. Unit: °. Must be greater than 0° and less than 180°.
+     */
+    double entering_angle;
+} tenths_turning_chip_thickness_input;
+
+/**
+ * Arguments of `tenths_turning_chip_width`: set `struct_size`, then call `tenths_turning_chip_width_init`.
+ */
+typedef struct tenths_turning_chip_width_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_turning_chip_width_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Depth of cut, on the radius. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double depth;
+    /**
+     * Entering angle, from the finished surface to the edge. Unit: °. Must be greater than 0° and less than 180°.
+     */
+    double entering_angle;
+} tenths_turning_chip_width_input;
+
+/**
+ * Arguments of `tenths_turning_force_components`: set `struct_size`, then call `tenths_turning_force_components_init`.
+ */
+typedef struct tenths_turning_force_components_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_turning_force_components_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Main cutting force, along the motion of the edge. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+     */
+    double cutting_force;
+    /**
+     * Feed force over main force, commonly 0.25 to 0.6. Must be at least 0.
+     */
+    double feed_force_ratio;
+    /**
+     * Passive force over main force, commonly 0.2 to 0.5. Must be at least 0.
+     */
+    double passive_force_ratio;
+} tenths_turning_force_components_input;
+
+/**
+ * Results of `tenths_turning_force_components`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_turning_force_components_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_turning_force_components_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Force along the feed, which the slide pushes against. Unit: lbf or N.
+     */
+    double feed_force;
+    /**
+     * Force along the radius, which bends the workpiece or the boring bar. Unit: lbf or N.
+     */
+    double passive_force;
+    /**
+     * The whole force. Unit: lbf or N.
+     */
+    double resultant_force;
+} tenths_turning_force_components_output;
+
+/**
+ * Arguments of `tenths_facing_time`: set `struct_size`, then call `tenths_facing_time_init`.
+ */
+typedef struct tenths_facing_time_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_facing_time_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Diameter at which the tool begins to cut. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double outer_diameter;
+    /**
+     * Feed per revolution, across the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double feed_per_revolution;
+    /**
+     * Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     */
+    double surface_speed;
+    /**
+     * Greatest spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
+     */
+    double spindle_limit;
+    /**
+     * Diameter at which the cut ends; zero for the centre. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double inner_diameter;
+} tenths_facing_time_input;
+
+/**
+ * Results of `tenths_facing_time`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_facing_time_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_facing_time_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Time of the whole cut. Unit: min.
+     */
+    double time;
+    /**
+     * The part of it at constant surface speed. Unit: min.
+     */
+    double constant_speed_time;
+    /**
+     * The part of it at the limit of the spindle, where the surface speed falls. Unit: min.
+     */
+    double limited_time;
+    /**
+     * Diameter at which the spindle reaches its limit; it may lie outside the cut. Unit: in or mm.
+     */
+    double limit_diameter;
+} tenths_facing_time_output;
+
+/**
+ * Arguments of `tenths_facing_time_constant_spindle`: set `struct_size`, then call `tenths_facing_time_constant_spindle_init`.
+ */
+typedef struct tenths_facing_time_constant_spindle_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_facing_time_constant_spindle_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Diameter at which the tool begins to cut. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double outer_diameter;
+    /**
+     * Feed per revolution, across the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double feed_per_revolution;
+    /**
+     * Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
+     */
+    double spindle_speed;
+    /**
+     * Diameter at which the cut ends; zero for the centre. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double inner_diameter;
+} tenths_facing_time_constant_spindle_input;
+
+/**
+ * Arguments of `tenths_facing_removal_rate`: set `struct_size`, then call `tenths_facing_removal_rate_init`.
+ */
+typedef struct tenths_facing_removal_rate_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_facing_removal_rate_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Diameter at which the tool begins to cut. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double outer_diameter;
+    /**
+     * Depth of cut along the axis in facing, width of the tool in parting. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double depth;
+    /**
+     * Time of the cut. Unit: min. Must be greater than 0 min.
+     */
+    double cutting_time;
+    /**
+     * Diameter at which the cut ends; zero for the centre. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double inner_diameter;
+} tenths_facing_removal_rate_input;
+
+/**
+ * Arguments of `tenths_parting_time`: set `struct_size`, then call `tenths_parting_time_init`.
+ */
+typedef struct tenths_parting_time_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_parting_time_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Diameter of the workpiece. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double outer_diameter;
+    /**
+     * Full feed per revolution, across the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double feed_per_revolution;
+    /**
+     * Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     */
+    double surface_speed;
+    /**
+     * Greatest spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
+     */
+    double spindle_limit;
+    /**
+     * Diameter at which the cut ends; zero for the centre. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double inner_diameter;
+    /**
+     * Diameter from which on the feed is less; zero for none. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double slow_diameter;
+    /**
+     * Lesser feed over full feed. Must be greater than 0 and at most 1.
+     */
+    double slow_share;
+} tenths_parting_time_input;
+
+/**
+ * Results of `tenths_parting_time`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_parting_time_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_parting_time_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Time of the whole cut. Unit: min.
+     */
+    double time;
+    /**
+     * The part of it at the full feed. Unit: min.
+     */
+    double full_feed_time;
+    /**
+     * The part of it at the lesser feed near the end. Unit: min.
+     */
+    double slow_feed_time;
+} tenths_parting_time_output;
+
+/**
+ * Arguments of `tenths_nose_feed_limit`: set `struct_size`, then call `tenths_nose_feed_limit_init`.
+ */
+typedef struct tenths_nose_feed_limit_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_nose_feed_limit_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double nose_radius;
+    /**
+     * Greatest feed over the nose radius. Must be greater than 0.
+     */
+    double share;
+} tenths_nose_feed_limit_input;
+
+/**
+ * Arguments of `tenths_nose_depth`: set `struct_size`, then call `tenths_nose_depth_init`.
+ */
+typedef struct tenths_nose_depth_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_nose_depth_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double nose_radius;
+    /**
+     * Entering angle, from the finished surface to the edge. Unit: °. Must be greater than 0° and less than 180°.
+     */
+    double entering_angle;
+} tenths_nose_depth_input;
+
+/**
+ * Arguments of `tenths_bar_deflection_chuck`: set `struct_size`, then call `tenths_bar_deflection_chuck_init`.
+ */
+typedef struct tenths_bar_deflection_chuck_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_bar_deflection_chuck_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Force across the bar: the passive force for the diameter. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+     */
+    double force;
+    /**
+     * Distance of the tool from the jaws. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double overhang;
+    /**
+     * Diameter of the workpiece. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double workpiece_diameter;
+    /**
+     * Modulus of elasticity of the workpiece. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     */
+    double modulus;
+    /**
+     * Bore of the workpiece; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double bore;
+} tenths_bar_deflection_chuck_input;
+
+/**
+ * Results of `tenths_bar_deflection_chuck`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_bar_deflection_chuck_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_bar_deflection_chuck_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Deflection at the tool. Unit: in or mm.
+     */
+    double deflection;
+    /**
+     * How much too large the diameter comes out there: twice the deflection. Where the tool is at a rigid support it is nothing, and the difference along the cut is the taper or the barrel that the bar gets. Unit: in or mm.
+     */
+    double diameter_error;
+} tenths_bar_deflection_chuck_output;
+
+/**
+ * Arguments of `tenths_bar_deflection_centres`: set `struct_size`, then call `tenths_bar_deflection_centres_init`.
+ */
+typedef struct tenths_bar_deflection_centres_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_bar_deflection_centres_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Force across the bar: the passive force for the diameter. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+     */
+    double force;
+    /**
+     * Distance between the centres. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double length;
+    /**
+     * Distance of the tool from one centre. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double distance;
+    /**
+     * Diameter of the workpiece. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double workpiece_diameter;
+    /**
+     * Modulus of elasticity of the workpiece. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     */
+    double modulus;
+    /**
+     * Bore of the workpiece; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double bore;
+} tenths_bar_deflection_centres_input;
+
+/**
+ * Results of `tenths_bar_deflection_centres`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_bar_deflection_centres_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_bar_deflection_centres_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Deflection at the tool. Unit: in or mm.
+     */
+    double deflection;
+    /**
+     * How much too large the diameter comes out there: twice the deflection. Where the tool is at a rigid support it is nothing, and the difference along the cut is the taper or the barrel that the bar gets. Unit: in or mm.
+     */
+    double diameter_error;
+} tenths_bar_deflection_centres_output;
+
+/**
+ * Arguments of `tenths_bar_deflection_tailstock`: set `struct_size`, then call `tenths_bar_deflection_tailstock_init`.
+ */
+typedef struct tenths_bar_deflection_tailstock_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_bar_deflection_tailstock_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Force across the bar: the passive force for the diameter. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+     */
+    double force;
+    /**
+     * Distance from the jaws to the centre of the tailstock. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double length;
+    /**
+     * Distance of the tool from the jaws. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double distance;
+    /**
+     * Diameter of the workpiece. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double workpiece_diameter;
+    /**
+     * Modulus of elasticity of the workpiece. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     */
+    double modulus;
+    /**
+     * Bore of the workpiece; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double bore;
+} tenths_bar_deflection_tailstock_input;
+
+/**
+ * Results of `tenths_bar_deflection_tailstock`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_bar_deflection_tailstock_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_bar_deflection_tailstock_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Deflection at the tool. Unit: in or mm.
+     */
+    double deflection;
+    /**
+     * How much too large the diameter comes out there: twice the deflection. Where the tool is at a rigid support it is nothing, and the difference along the cut is the taper or the barrel that the bar gets. Unit: in or mm.
+     */
+    double diameter_error;
+} tenths_bar_deflection_tailstock_output;
+
+/**
+ * Arguments of `tenths_boring_bar_deflection`: set `struct_size`, then call `tenths_boring_bar_deflection_init`.
+ */
+typedef struct tenths_boring_bar_deflection_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_boring_bar_deflection_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Force across the bar: the passive force for the diameter of the bore. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+     */
+    double force;
+    /**
+     * Overhang of the bar, from its holder to the edge. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double overhang;
+    /**
+     * Diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double bar_diameter;
+    /**
+     * Modulus of elasticity of the bar: about 200 GPa for steel, 550 to 650 GPa for carbide. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     */
+    double modulus;
+    /**
+     * Bore along the bar, for coolant; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double bar_bore;
+} tenths_boring_bar_deflection_input;
+
+/**
+ * Results of `tenths_boring_bar_deflection`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_boring_bar_deflection_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_boring_bar_deflection_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Deflection at the tool. Unit: in or mm.
+     */
+    double deflection;
+    /**
+     * How much too small the bore comes out, if the force is the passive force: twice the deflection. Unit: in or mm.
+     */
+    double diameter_error;
+    /**
+     * Overhang over the diameter of the bar. Common limits are 4 for a steel bar, 6 for carbide or heavy metal, and 10 and more for damped bars.
+     */
+    double overhang_ratio;
+} tenths_boring_bar_deflection_output;
+
+/**
+ * Arguments of `tenths_threading_infeed_light`: set `struct_size`, then call `tenths_threading_infeed_light_init`.
+ */
+typedef struct tenths_threading_infeed_light_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_threading_infeed_light_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Full depth of the thread, on the radius. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double thread_depth;
+    /**
+     * Which pass, counted from 1. Must be a whole number at least 1 and at most 1000000.
+     */
+    double pass_number;
+    /**
+     * Number of passes, at least 2. Must be a whole number at least 2 and at most 1000000.
+     */
+    double passes;
+    /**
+     * Area of the first pass over that of the third and later ones. Must be greater than 0 and at most 1.
+     */
+    double first_share;
+} tenths_threading_infeed_light_input;
+
+/**
  * Arguments of `tenths_screw_preload`: set `struct_size`, then call `tenths_screw_preload_init`.
  */
 typedef struct tenths_screw_preload_input {
@@ -721,6 +2142,11 @@ typedef struct tenths_gauge {
 #define TENTHS_BAD_COLUMN 8
 
 /**
+ * There is no argument, result or rule of that number.
+ */
+#define TENTHS_BAD_INDEX 9
+
+/**
  * An argument lies outside its domain.
  */
 #define TENTHS_ARGUMENT 100
@@ -744,6 +2170,11 @@ typedef struct tenths_gauge {
  * No gauge suits the limits.
  */
 #define TENTHS_NO_GAUGE 104
+
+/**
+ * A formula cannot be solved for an argument, or no value of it gives the wanted result.
+ */
+#define TENTHS_UNSOLVABLE 105
 
 /**
  * A plan document has faults; the message lists them.
@@ -797,6 +2228,57 @@ tenths_status tenths_formula_batch(const char *name,
                                    size_t *refused);
 
 /**
+ * Number of formulas.
+ */
+size_t tenths_formula_count(void);
+
+/**
+ * Name of a formula: a constant text, not to be freed; null past the last. Those of one topic stand together.
+ */
+const char *tenths_formula_name(size_t index);
+
+/**
+ * Describes the formula called `name`.
+ *
+ * # Safety
+ * `name` ends with a NUL; `info` is valid for as many bytes as its `struct_size` says.
+ */
+tenths_status tenths_formula_describe(const char *name, struct tenths_formula_info *info);
+
+/**
+ * Describes argument number `index`, from 0 up, of the formula called `name` on one side.
+ *
+ * # Safety
+ * As `tenths_formula_describe`.
+ */
+tenths_status tenths_formula_argument(const char *name,
+                                      size_t index,
+                                      tenths_units units,
+                                      struct tenths_argument_info *info);
+
+/**
+ * Describes result number `index`, from 0 up, of the formula called `name` on one side.
+ *
+ * # Safety
+ * As `tenths_formula_describe`.
+ */
+tenths_status tenths_formula_output(const char *name,
+                                    size_t index,
+                                    tenths_units units,
+                                    struct tenths_output_info *info);
+
+/**
+ * Tells rule number `index`, from 0 up, between the arguments of the formula called `name`: a constant text, not
+ * to be freed.
+ *
+ * # Safety
+ * `name` ends with a NUL; `rule` is writable.
+ */
+tenths_status tenths_formula_rule(const char *name,
+                                  size_t index,
+                                  const char **rule);
+
+/**
  * Checks numbers for the formula called `name` without keeping its result.
  *
  * `arguments` holds `count` numbers, all that the formula takes, in their order. Bit k of `advice` (which may
@@ -824,16 +2306,6 @@ tenths_status tenths_formula_remarks(const char *name,
                                      const double *arguments,
                                      size_t count,
                                      char **remarks);
-
-/**
- * Number of formulas.
- */
-size_t tenths_formula_count(void);
-
-/**
- * Name of a formula: a constant text, not to be freed; null past the last.
- */
-const char *tenths_formula_name(size_t index);
 
 /**
  * Surface speed of a turning workpiece or tool: π · diameter · spindle speed.
@@ -1448,6 +2920,78 @@ tenths_status tenths_tool_deflection(tenths_units units,
                                      uint32_t *advice);
 
 /**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_milling_cut_init(tenths_units units, struct tenths_milling_cut_input *input);
+
+/**
+ * Everything about a side cut in milling from what is programmed: speeds, chip, forces and power.
+ *
+ * The cutter's rim is on one edge of the cut; `face_milling_cut` is for other places. Forces are Kienzle's: power
+ * and torque from the mean chip over the arc, the force on one tooth from the largest chip. Torque and power are
+ * means over a turn; with few teeth in the cut the peaks are higher. Expect forces within about a fifth at best.
+ *
+ * A starting point: the maker's data for tool, machine and workholding come first.
+ *
+ * Rule: radial_width must be at most cutter_diameter.
+ * Source: Kinematics and plane geometry; specific force after O. Kienzle, 1952 (from memory).
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_milling_cut(tenths_units units,
+                                 const struct tenths_milling_cut_input *input,
+                                 struct tenths_milling_cut_output *output,
+                                 uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_milling_cut_for_target_init(tenths_units units,
+                                                 struct tenths_milling_cut_for_target_input *input);
+
+/**
+ * Everything about a side cut in milling from the surface speed and the largest chip thickness wanted.
+ *
+ * It gives what to program. Chip load is raised against radial and axial thinning. Otherwise as `milling_cut`. What a narrow cut allows by
+ * its chip alone may be more than tooth, finish or machine stand: limit it to them.
+ *
+ * Rule: radial_width must be at most cutter_diameter.
+ * Source: Kinematics and plane geometry; specific force after O. Kienzle, 1952 (from memory).
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_milling_cut_for_target(tenths_units units,
+                                            const struct tenths_milling_cut_for_target_input *input,
+                                            struct tenths_milling_cut_for_target_output *output,
+                                            uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_face_milling_cut_init(tenths_units units, struct tenths_face_milling_cut_input *input);
+
+/**
+ * Everything about a face cut in milling from what is programmed.
+ *
+ * The work lies centred under the cutter, or with its middle beside the axis. Otherwise as `milling_cut`.
+ *
+ * Rule: the cut must lie within the cutter: twice the offset and radial_width together at most cutter_diameter.
+ * Source: Kinematics and plane geometry; specific force after O. Kienzle, 1952 (from memory).
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_face_milling_cut(tenths_units units,
+                                      const struct tenths_face_milling_cut_input *input,
+                                      struct tenths_face_milling_cut_output *output,
+                                      uint32_t *advice);
+
+/**
  * Feed rate of the centre of a cutter on an inside arc: feed rate · (R - r) / R.
  *
  * R is the radius of the finished arc and r that of the cutter. The centre runs on the smaller arc, so it must
@@ -1504,6 +3048,951 @@ tenths_status tenths_cutting_time(tenths_units units,
                                   double travel,
                                   double feed_rate,
                                   double *cutting_time);
+
+/**
+ * Specific cutting force after Kienzle: kc11 · (chip thickness / 1 mm)^-mc.
+ *
+ * The force on each unit of chip area. A thin chip costs more force for its area than a thick one. The two
+ * constants are figures of the material for a sharp tool of a rake angle that their table names;
+ * [`specific_cutting_force_corrected`] leads to other rakes and to worn tools. Expect the true figure within
+ * about a fifth.
+ *
+ * Source: O. Kienzle, VDI-Z 94 (1952), and VDI 3206 (from memory); the range of the chip is that of the common tables of constants (from memory).
+ *
+ * - `kc11`: Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+ * - `chip_thickness`: Thickness of the chip: the mean one in milling. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `mc`: Exponent of the material, 0.14 to 0.36 for most. Must be at least 0 and at most 1.
+ * - result: Unit: psi or MPa.
+ */
+tenths_status tenths_specific_cutting_force(tenths_units units,
+                                            double kc11,
+                                            double chip_thickness,
+                                            double mc,
+                                            double *specific_cutting_force);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_specific_cutting_force_corrected_init(tenths_units units,
+                                                           struct tenths_specific_cutting_force_corrected_input *input);
+
+/**
+ * Specific cutting force for another rake angle and for a worn tool.
+ *
+ * specific cutting force · (1 - change a degree · (rake angle - reference rake)) · wear factor.
+ *
+ * Source: Rake: Sandvik Coromant, specific cutting force, 1 % a degree from a neutral rake (the figure from memory); VDI 3206 has 1.5 % from +6° for steel and +2° for cast iron (from memory). Wear: the factors of Machinery's Handbook (from memory).
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: psi or MPa.
+ */
+tenths_status tenths_specific_cutting_force_corrected(tenths_units units,
+                                                      const struct tenths_specific_cutting_force_corrected_input *input,
+                                                      double *specific_cutting_force_corrected,
+                                                      uint32_t *advice);
+
+/**
+ * Power at the cutter: removal rate · specific cutting force.
+ *
+ * Source: Common practice, as in the cutting-power formulas of the Mitsubishi Materials technical data.
+ *
+ * - `removal_rate`: Volume of metal removed in unit time. Unit: in³/min or cm³/min. Must be at least 0 in³/min, or at least 0 cm³/min.
+ * - `specific_cutting_force`: Specific cutting force. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
+ * - result: Unit: hp or kW.
+ */
+tenths_status tenths_cutting_power(tenths_units units,
+                                   double removal_rate,
+                                   double specific_cutting_force,
+                                   double *cutting_power);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_cutting_power_from_unit_power_init(tenths_units units,
+                                                        struct tenths_cutting_power_from_unit_power_input *input);
+
+/**
+ * Power at the cutter by the unit-power method: removal rate · unit power · feed factor · wear factor.
+ *
+ * The unit power is a figure of the material for a sharp tool at a common feed; the feed factor corrects it
+ * for another feed, as the chip thickness does in [`specific_cutting_force`].
+ *
+ * Source: Machinery's Handbook, 31st ed. (Industrial Press 2020), machining power, pp. 1145-1150; the ranges of the factors from memory.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: hp or kW.
+ */
+tenths_status tenths_cutting_power_from_unit_power(tenths_units units,
+                                                   const struct tenths_cutting_power_from_unit_power_input *input,
+                                                   double *cutting_power_from_unit_power,
+                                                   uint32_t *advice);
+
+/**
+ * Specific cutting force that a unit power stands for: the same quantity in other units.
+ *
+ * It holds for the feed and the sharpness that the unit power is told for, and is not the `kc11` of a chip
+ * of 1 mm.
+ *
+ * Source: Definition: power over removal rate is force over area.
+ *
+ * - `unit_power`: Power for unit removal rate. Unit: hp/(in³/min) or kW/(cm³/min). Must be at least 0 hp/(in³/min), or at least 0 kW/(cm³/min).
+ * - result: Unit: psi or MPa.
+ */
+tenths_status tenths_specific_cutting_force_from_unit_power(tenths_units units,
+                                                            double unit_power,
+                                                            double *specific_cutting_force_from_unit_power);
+
+/**
+ * Power that the motor gives: power at the cutter / efficiency of the drive.
+ *
+ * What idling takes is in the efficiency. A motor bears more than its rating only for a short time.
+ *
+ * Source: Common practice, as in the cutting-power formulas of the Mitsubishi Materials technical data; the range of the efficiency is common practice.
+ *
+ * - `cutting_power`: Power at the cutter. Unit: hp or kW. Must be at least 0 hp, or at least 0 kW.
+ * - `efficiency`: Efficiency of the drive: about 0.75 to 0.8 through gears, 0.9 through a belt. Must be greater than 0 and at most 1.
+ * - result: Unit: hp or kW.
+ */
+tenths_status tenths_motor_power(tenths_units units,
+                                 double cutting_power,
+                                 double efficiency,
+                                 double *motor_power);
+
+/**
+ * Power of a force along its motion: cutting force · surface speed.
+ *
+ * Source: Mechanics; power is force times speed.
+ *
+ * - `cutting_force`: Main cutting force, along the motion of the edge. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+ * - `surface_speed`: Surface speed at the cut. Unit: ft/min or m/min. Must be at least 0 ft/min, or at least 0 m/min.
+ * - result: Unit: hp or kW.
+ */
+tenths_status tenths_cutting_power_from_force(tenths_units units,
+                                              double cutting_force,
+                                              double surface_speed,
+                                              double *cutting_power_from_force);
+
+/**
+ * Mean cutting force that a power tells of: power at the cutter / surface speed.
+ *
+ * In an interrupted cut the force of a tooth is greater than this mean.
+ *
+ * Source: Mechanics; power is force times speed.
+ *
+ * - `cutting_power`: Power at the cutter. Unit: hp or kW. Must be at least 0 hp, or at least 0 kW.
+ * - `surface_speed`: Surface speed at the cut. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+ * - result: Unit: lbf or N.
+ */
+tenths_status tenths_cutting_force_from_power(tenths_units units,
+                                              double cutting_power,
+                                              double surface_speed,
+                                              double *cutting_force_from_power);
+
+/**
+ * Torque at a spindle: power / (2 π · spindle speed).
+ *
+ * Source: Mechanics; power is torque times angular speed.
+ *
+ * - `power`: Power at the spindle. Unit: hp or kW. Must be at least 0 hp, or at least 0 kW.
+ * - `spindle_speed`: Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
+ * - result: Unit: lbf·ft or N·m.
+ */
+tenths_status tenths_spindle_torque(tenths_units units,
+                                    double power,
+                                    double spindle_speed,
+                                    double *spindle_torque);
+
+/**
+ * Power at a spindle: torque · 2 π · spindle speed.
+ *
+ * Source: Mechanics; power is torque times angular speed.
+ *
+ * - `torque`: Torque at the spindle. Unit: lbf·ft or N·m. Must be at least 0 lbf·ft, or at least 0 N·m.
+ * - `spindle_speed`: Spindle speed. Unit: rev/min. Must be at least 0 rev/min.
+ * - result: Unit: hp or kW.
+ */
+tenths_status tenths_spindle_power(tenths_units units,
+                                   double torque,
+                                   double spindle_speed,
+                                   double *spindle_power);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_turning_cut_init(tenths_units units, struct tenths_turning_cut_input *input);
+
+/**
+ * Everything about a turning cut from the surface speed wanted.
+ *
+ * What to program, and what it asks of the machine, by the formulas `spindle_speed`, `feed_rate`,
+ * `turning_removal_rate`, `turning_chip_thickness`, `specific_cutting_force` and its correction,
+ * `turning_force`, `cutting_power`, `motor_power`, `turning_torque`, `turning_time`, `roughness_ra` and
+ * `roughness_rt`, one after the other. The diameter is that before the cut in turning and that after it in
+ * boring: the larger one, at which speed, power and torque are reckoned.
+ *
+ * Forces come out within about a fifth at best. Check chuck, workpiece and spindle against the speed before
+ * it turns.
+ *
+ * Rule: depth must be at most half the workpiece_diameter.
+ * Rule: feed_per_revolution must be at most twice the nose_radius.
+ * Source: Common practice; the sources of the formulas that it gathers.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_turning_cut(tenths_units units,
+                                 const struct tenths_turning_cut_input *input,
+                                 struct tenths_turning_cut_output *output,
+                                 uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_turning_cut_at_spindle_init(tenths_units units,
+                                                 struct tenths_turning_cut_at_spindle_input *input);
+
+/**
+ * Everything about a turning cut from the spindle speed that is programmed.
+ *
+ * As [`turning_cut`], with the surface speed that the spindle speed gives at the diameter.
+ *
+ * Rule: depth must be at most half the workpiece_diameter.
+ * Rule: feed_per_revolution must be at most twice the nose_radius.
+ * Source: Common practice; the sources of the formulas that it gathers.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_turning_cut_at_spindle(tenths_units units,
+                                            const struct tenths_turning_cut_at_spindle_input *input,
+                                            struct tenths_turning_cut_at_spindle_output *output,
+                                            uint32_t *advice);
+
+/**
+ * Number of equal passes that turn or bore one diameter to another with at most a depth of cut each.
+ *
+ * Half the difference of the diameters over the depth, rounded up, on exact sizes: a diameter that the last
+ * pass reaches to the last digit takes no pass more. Turning begins at the larger diameter, boring at the
+ * smaller. A finishing pass comes on top: give the diameter that it begins at as `finish_diameter`.
+ *
+ * Rule: depth must be at least a picometre.
+ * Source: Common practice, as in the cutting-time formulas of the Kyocera catalogue 2021-2022.
+ *
+ * - `start_diameter`: Diameter before the first pass. Unit: in or mm. Must be at least 0 in and at most 39370078.7402 in, or at least 0 mm and at most 1000000000 mm.
+ * - `finish_diameter`: Diameter after the last pass. Unit: in or mm. Must be at least 0 in and at most 39370078.7402 in, or at least 0 mm and at most 1000000000 mm.
+ * - `depth`: Greatest depth of cut of a pass, on the radius. Unit: in or mm. Must be greater than 0 in and at most 39370078.7402 in, or greater than 0 mm and at most 1000000000 mm.
+ * - result:
+ */
+tenths_status tenths_turning_passes(tenths_units units,
+                                    double start_diameter,
+                                    double finish_diameter,
+                                    double depth,
+                                    double *turning_passes);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_depth_per_pass_init(tenths_units units, struct tenths_depth_per_pass_input *input);
+
+/**
+ * Depth of cut of each of some equal passes from one diameter to another, on the radius.
+ *
+ * Half the difference of the diameters over the number of passes.
+ *
+ * Source: Common practice; half the difference of two diameters.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_depth_per_pass(tenths_units units,
+                                    const struct tenths_depth_per_pass_input *input,
+                                    double *depth_per_pass,
+                                    uint32_t *advice);
+
+/**
+ * Volume of metal that a turning tool removes in unit time: surface speed · feed per revolution · depth.
+ *
+ * Exact for the surface speed at the middle of the depth of cut. With the speed at the outer diameter, the
+ * usual reckoning, it lies above the truth by the depth's share of that diameter.
+ *
+ * Source: Common practice; the symbols of ISO 3002-3:1984, from memory.
+ *
+ * - `surface_speed`: Surface speed at the cut. Unit: ft/min or m/min. Must be at least 0 ft/min, or at least 0 m/min.
+ * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `depth`: Depth of cut, on the radius. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - result: Unit: in³/min or cm³/min.
+ */
+tenths_status tenths_turning_removal_rate(tenths_units units,
+                                          double surface_speed,
+                                          double feed_per_revolution,
+                                          double depth,
+                                          double *turning_removal_rate);
+
+/**
+ * Volume of metal that turning or boring between two diameters removes in unit time.
+ *
+ * The area of the ring between the diameters, π/4 · |D² - d²|, times the feed rate: exact, whatever the
+ * depth.
+ *
+ * Source: Geometry: a ring swept at the feed rate.
+ *
+ * - `start_diameter`: Diameter before the cut. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `finish_diameter`: Diameter after the cut. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `feed_rate`: Feed rate along the axis. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
+ * - result: Unit: in³/min or cm³/min.
+ */
+tenths_status tenths_ring_removal_rate(tenths_units units,
+                                       double start_diameter,
+                                       double finish_diameter,
+                                       double feed_rate,
+                                       double *ring_removal_rate);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_turning_time_init(tenths_units units, struct tenths_turning_time_input *input);
+
+/**
+ * Time of straight turning or boring: passes · travel / (feed per revolution · spindle speed).
+ *
+ * The time at the feed rate. Returns, tool changes and handling come on top.
+ *
+ * Source: Common practice, as in the cutting-time formulas of the Kyocera catalogue 2021-2022.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: min.
+ */
+tenths_status tenths_turning_time(tenths_units units,
+                                  const struct tenths_turning_time_input *input,
+                                  double *turning_time,
+                                  uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_turning_time_constant_speed_init(tenths_units units,
+                                                      struct tenths_turning_time_constant_speed_input *input);
+
+/**
+ * Time of straight turning in equal passes, each at the spindle speed that its own diameter asks for.
+ *
+ * The spindle speed of a pass is set once, so that the surface speed is met at the diameter it begins at:
+ * π · travel · (sum of those diameters) / (feed per revolution · surface speed). No limit of the spindle is
+ * in here; [`facing_time`](super::facing::facing_time) has one.
+ *
+ * Rule: finish_diameter must be less than start_diameter.
+ * Source: Common practice; time is path over speed, summed over the passes.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: min.
+ */
+tenths_status tenths_turning_time_constant_speed(tenths_units units,
+                                                 const struct tenths_turning_time_constant_speed_input *input,
+                                                 double *turning_time_constant_speed,
+                                                 uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_turning_chip_thickness_init(tenths_units units,
+                                                 struct tenths_turning_chip_thickness_input *input);
+
+/**
+ * Thickness of the chip that a straight edge cuts: feed per revolution · sin(entering angle).
+ *
+ * The entering angle lies between the finished surface and the cutting edge: 90° is a square shoulder, and
+ * the lead angle is what it lacks of 90°. Where the depth is not much more than the nose radius, the round
+ * of the nose makes the chip thinner than this.
+ *
+ * Source: Geometry of the cut, ISO 3002-3:1984 (symbols from memory).
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_turning_chip_thickness(tenths_units units,
+                                            const struct tenths_turning_chip_thickness_input *input,
+                                            double *turning_chip_thickness,
+                                            uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_turning_chip_width_init(tenths_units units,
+                                             struct tenths_turning_chip_width_input *input);
+
+/**
+ * Width of the chip that a straight edge cuts: depth / sin(entering angle).
+ *
+ * Thickness times width is feed per revolution times depth, whatever the entering angle.
+ *
+ * Source: Geometry of the cut, ISO 3002-3:1984 (symbols from memory).
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_turning_chip_width(tenths_units units,
+                                        const struct tenths_turning_chip_width_input *input,
+                                        double *turning_chip_width,
+                                        uint32_t *advice);
+
+/**
+ * Main cutting force of turning: specific cutting force · depth · feed per revolution.
+ *
+ * Depth times feed is the area of the chip, whatever the entering angle; that angle acts through the chip
+ * thickness, and so through the specific cutting force.
+ *
+ * Source: Kienzle, specific cutting force times area of the chip (VDI 3206, from memory).
+ *
+ * - `depth`: Depth of cut, on the radius. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `specific_cutting_force`: Specific cutting force. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
+ * - result: Unit: lbf or N.
+ */
+tenths_status tenths_turning_force(tenths_units units,
+                                   double depth,
+                                   double feed_per_revolution,
+                                   double specific_cutting_force,
+                                   double *turning_force);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_turning_force_components_init(tenths_units units,
+                                                   struct tenths_turning_force_components_input *input);
+
+/**
+ * Feed force, passive force and resultant of a turning cut, as shares of the main force.
+ *
+ * The shares depend on material, rake, entering angle and wear: at an entering angle near 90° most of the
+ * force across the main one goes into the feed, at 45° half of it into the radius, and wear raises both.
+ *
+ * Source: Common practice, no source: textbooks give main, feed and passive force as about 4 : 2 : 1.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_turning_force_components(tenths_units units,
+                                              const struct tenths_turning_force_components_input *input,
+                                              struct tenths_turning_force_components_output *output,
+                                              uint32_t *advice);
+
+/**
+ * Torque that a turning cut asks of the spindle: cutting force · diameter / 2.
+ *
+ * Source: Mechanics; force times lever.
+ *
+ * - `cutting_force`: Main cutting force, along the motion of the edge. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+ * - `workpiece_diameter`: Diameter at which it acts. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: lbf·ft or N·m.
+ */
+tenths_status tenths_turning_torque(tenths_units units,
+                                    double cutting_force,
+                                    double workpiece_diameter,
+                                    double *turning_torque);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_facing_time_init(tenths_units units, struct tenths_facing_time_input *input);
+
+/**
+ * Time of facing at constant surface speed under a spindle limit, from the outer diameter in.
+ *
+ * Down to the limit diameter, surface speed / (π · spindle limit), the spindle speeds up as the diameter
+ * falls: π (D² - d²) / (4 · feed per revolution · surface speed). From there on it stays at its limit:
+ * (D - d) / (2 · feed per revolution · spindle limit). A spindle that needs time to speed up takes longer.
+ *
+ * A chuck grips less the faster it turns: the spindle limit is the least of what machine, chuck and
+ * workpiece allow.
+ *
+ * Rule: inner_diameter must be less than outer_diameter.
+ * Source: Cutting-time formulas of the Kyocera catalogue 2021-2022; the integral of circumference over speed.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_facing_time(tenths_units units,
+                                 const struct tenths_facing_time_input *input,
+                                 struct tenths_facing_time_output *output,
+                                 uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_facing_time_constant_spindle_init(tenths_units units,
+                                                       struct tenths_facing_time_constant_spindle_input *input);
+
+/**
+ * Time of facing at a constant spindle speed, from the outer diameter in.
+ *
+ * Half the difference of the diameters over feed per revolution · spindle speed.
+ *
+ * Rule: inner_diameter must be less than outer_diameter.
+ * Source: Common practice; time is path over speed.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: min.
+ */
+tenths_status tenths_facing_time_constant_spindle(tenths_units units,
+                                                  const struct tenths_facing_time_constant_spindle_input *input,
+                                                  double *facing_time_constant_spindle,
+                                                  uint32_t *advice);
+
+/**
+ * Number of equal facing passes that take an allowance off a face with at most a depth of cut each.
+ *
+ * The allowance over the depth, rounded up, on exact sizes.
+ *
+ * Rule: depth must be at least a picometre.
+ * Source: Common practice; a whole number of passes.
+ *
+ * - `facing_allowance`: What comes off the face, along the axis. Unit: in or mm. Must be at least 0 in and at most 39370078.7402 in, or at least 0 mm and at most 1000000000 mm.
+ * - `depth`: Greatest depth of cut of a pass, along the axis. Unit: in or mm. Must be greater than 0 in and at most 39370078.7402 in, or greater than 0 mm and at most 1000000000 mm.
+ * - result:
+ */
+tenths_status tenths_facing_passes(tenths_units units,
+                                   double facing_allowance,
+                                   double depth,
+                                   double *facing_passes);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_facing_removal_rate_init(tenths_units units,
+                                              struct tenths_facing_removal_rate_input *input);
+
+/**
+ * Mean volume that facing or parting removes in unit time: π/4 · (D² - d²) · depth / time.
+ *
+ * At constant surface speed the rate itself is steady; at constant spindle speed, or at the limit of the
+ * spindle, it is greatest at the outer diameter, where it is surface speed · feed per revolution · depth.
+ *
+ * Rule: inner_diameter must be less than outer_diameter.
+ * Source: Geometry: the volume of a disc over its time.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: in³/min or cm³/min.
+ */
+tenths_status tenths_facing_removal_rate(tenths_units units,
+                                         const struct tenths_facing_removal_rate_input *input,
+                                         double *facing_removal_rate,
+                                         uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_parting_time_init(tenths_units units, struct tenths_parting_time_input *input);
+
+/**
+ * Time of parting at constant surface speed under a spindle limit, with less feed near the end.
+ *
+ * As [`facing_time`], in two stretches: at the full feed down to the slow diameter, and from there on at its
+ * slow share. Makers of parting tools commonly ask for some three quarters less feed over the last 2 mm
+ * before the centre. To part a tube, the inner diameter is its bore.
+ *
+ * The piece comes free under full rotation: support or catch it, and keep the spindle limit to what machine,
+ * chuck and workpiece allow.
+ *
+ * Rule: inner_diameter must be less than outer_diameter.
+ * Source: Cutting-time formulas of the Kyocera catalogue 2021-2022 for each stretch; the lesser feed is common practice.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_parting_time(tenths_units units,
+                                  const struct tenths_parting_time_input *input,
+                                  struct tenths_parting_time_output *output,
+                                  uint32_t *advice);
+
+/**
+ * Theoretical roughness Ra of a turned surface: feed² / (32 · nose radius).
+ *
+ * A quarter of the peak-to-valley height Rt = feed² / (8 · nose radius) of a shallow arc: the usual figure
+ * of the shop. The arithmetic mean of that arc, which [`roughness_ra_mean`] gives, is 2.6 % greater. The
+ * nose alone makes the profile, and feed is small beside its radius.
+ *
+ * Rule: feed_per_revolution must be at most twice the nose_radius.
+ * Source: Common practice, as in M. P. Groover, Fundamentals of Modern Manufacturing (from memory).
+ *
+ * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: µin or µm.
+ */
+tenths_status tenths_roughness_ra(tenths_units units,
+                                  double feed_per_revolution,
+                                  double nose_radius,
+                                  double *roughness_ra);
+
+/**
+ * Theoretical roughness Ra as the arithmetic mean of the turned arc: feed² / (18 √3 · nose radius).
+ *
+ * The mean distance of a parabola from its mean line, which is the definition of Ra. It is 2.6 % greater
+ * than the quarter of Rt of [`roughness_ra`].
+ *
+ * Rule: feed_per_revolution must be at most twice the nose_radius.
+ * Source: Geometry; the definition of Ra of ISO 4287:1997 on the parabola through the arc.
+ *
+ * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: µin or µm.
+ */
+tenths_status tenths_roughness_ra_mean(tenths_units units,
+                                       double feed_per_revolution,
+                                       double nose_radius,
+                                       double *roughness_ra_mean);
+
+/**
+ * Theoretical peak-to-valley height Rt of a turned surface: feed² / (8 · nose radius).
+ *
+ * The height of a parabola in the place of the arc. A profile that repeats from turn to turn has one height
+ * everywhere, so that Rz is the same.
+ *
+ * Rule: feed_per_revolution must be at most twice the nose_radius.
+ * Source: Common practice, as in the turning formulas of the Mitsubishi Materials technical data.
+ *
+ * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: µin or µm.
+ */
+tenths_status tenths_roughness_rt(tenths_units units,
+                                  double feed_per_revolution,
+                                  double nose_radius,
+                                  double *roughness_rt);
+
+/**
+ * Peak-to-valley height Rt of a turned surface by the exact arc: r - sqrt(r² - feed² / 4).
+ *
+ * More than the parabola of [`roughness_rt`], by a hundredth where the feed is 0.4 of the nose radius.
+ *
+ * Rule: feed_per_revolution must be at most twice the nose_radius.
+ * Source: Geometry; the height of a segment of a circle.
+ *
+ * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: µin or µm.
+ */
+tenths_status tenths_roughness_rt_arc(tenths_units units,
+                                      double feed_per_revolution,
+                                      double nose_radius,
+                                      double *roughness_rt_arc);
+
+/**
+ * Peak-to-valley height Rt of a surface turned with a sharp point.
+ *
+ * feed / (cot(entering angle) + cot(end cutting edge angle)), for a tool without a nose radius, whose two
+ * straight edges make the profile. The entering angle is 90° less the side cutting edge angle.
+ *
+ * Rule: entering_angle and end_cutting_edge_angle must be less than 180° together.
+ * Source: A. Ghosh and A. K. Mallik, Manufacturing Science (East-West Press).
+ *
+ * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `entering_angle`: Entering angle, from the finished surface to the edge ahead. Unit: °. Must be greater than 0° and less than 180°.
+ * - `end_cutting_edge_angle`: Angle between the finished surface and the edge behind. Unit: °. Must be greater than 0° and less than 90°.
+ * - result: Unit: µin or µm.
+ */
+tenths_status tenths_roughness_rt_sharp(tenths_units units,
+                                        double feed_per_revolution,
+                                        double entering_angle,
+                                        double end_cutting_edge_angle,
+                                        double *roughness_rt_sharp);
+
+/**
+ * Feed per revolution that gives a theoretical Ra: sqrt(32 · nose radius · Ra).
+ *
+ * With Ra as a quarter of Rt. Aim at less than the drawing asks for: real surfaces come out rougher.
+ *
+ * Rule: roughness must be at most an eighth of the nose_radius.
+ * Source: Inverse of Ra = feed² / (32 · nose radius).
+ *
+ * - `roughness`: Roughness Ra wanted. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+ * - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_feed_for_roughness_ra(tenths_units units,
+                                           double roughness,
+                                           double nose_radius,
+                                           double *feed_for_roughness_ra);
+
+/**
+ * Feed per revolution that gives a theoretical peak-to-valley height: sqrt(8 · nose radius · Rt).
+ *
+ * Rule: roughness must be at most half the nose_radius.
+ * Source: Inverse of Rt = feed² / (8 · nose radius).
+ *
+ * - `roughness`: Height Rt wanted. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+ * - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_feed_for_roughness_rt(tenths_units units,
+                                           double roughness,
+                                           double nose_radius,
+                                           double *feed_for_roughness_rt);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_nose_feed_limit_init(tenths_units units, struct tenths_nose_feed_limit_input *input);
+
+/**
+ * Greatest feed per revolution that a nose radius bears, as a share of it: share · nose radius.
+ *
+ * Above it the point is overloaded and breaks. Half the radius is a common limit in roughing; inserts with
+ * strong points bear up to two thirds.
+ *
+ * Source: Common practice of insert makers: half the nose radius, up to two thirds (from memory).
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_nose_feed_limit(tenths_units units,
+                                     const struct tenths_nose_feed_limit_input *input,
+                                     double *nose_feed_limit,
+                                     uint32_t *advice);
+
+/**
+ * Greatest feed per revolution at which the nose alone makes the profile.
+ *
+ * 2 · nose radius · sin(end cutting edge angle). Beyond it the straight edge behind the nose cuts peaks of
+ * its own, and the roughness is no longer that of the arc.
+ *
+ * Source: Geometry; the chord of the arc that ends where the edge touches it.
+ *
+ * - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `end_cutting_edge_angle`: Angle between the finished surface and the edge behind the nose. Unit: °. Must be greater than 0° and at most 90°.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_nose_profile_feed(tenths_units units,
+                                       double nose_radius,
+                                       double end_cutting_edge_angle,
+                                       double *nose_profile_feed);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_nose_depth_init(tenths_units units, struct tenths_nose_depth_input *input);
+
+/**
+ * Depth of cut from which on the whole nose cuts: nose radius · (1 - cos(entering angle)).
+ *
+ * Below it the chip is thinner than the entering angle tells, and the tool is pushed off the work rather
+ * than along it.
+ *
+ * Source: Geometry; the height of the arc up to where the edge touches it.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_nose_depth(tenths_units units,
+                                const struct tenths_nose_depth_input *input,
+                                double *nose_depth,
+                                uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_bar_deflection_chuck_init(tenths_units units,
+                                               struct tenths_bar_deflection_chuck_input *input);
+
+/**
+ * Deflection of a workpiece held in a chuck alone: force · overhang³ / (3 E I).
+ *
+ * With I = π/64 · (D⁴ - d⁴), at the tool, which stands at the overhang from the jaws; what sticks out
+ * further does not matter. Bar cut at its free end comes out with a taper of `diameter_error` between there
+ * and the jaws.
+ *
+ * A slender bar that bends may climb onto the tool or be thrown out of the chuck: support it.
+ *
+ * Rule: bore must be less than workpiece_diameter.
+ * Source: Cantilever with a force at its end, elementary beam theory.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_bar_deflection_chuck(tenths_units units,
+                                          const struct tenths_bar_deflection_chuck_input *input,
+                                          struct tenths_bar_deflection_chuck_output *output,
+                                          uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_bar_deflection_centres_init(tenths_units units,
+                                                 struct tenths_bar_deflection_centres_input *input);
+
+/**
+ * Deflection of a workpiece between centres: force · a² (L - a)² / (3 E I L).
+ *
+ * With a the distance of the tool from one centre and L that between the centres: greatest in the middle,
+ * force · L³ / (48 E I), which makes a barrel.
+ *
+ * Rule: distance must be at most length.
+ * Rule: bore must be less than workpiece_diameter.
+ * Source: Beam on two supports with a force at a distance, elementary beam theory.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_bar_deflection_centres(tenths_units units,
+                                            const struct tenths_bar_deflection_centres_input *input,
+                                            struct tenths_bar_deflection_centres_output *output,
+                                            uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_bar_deflection_tailstock_init(tenths_units units,
+                                                   struct tenths_bar_deflection_tailstock_input *input);
+
+/**
+ * Deflection of a workpiece held in a chuck and by the tailstock.
+ *
+ * force · a³ (L - a)² (4 L - a) / (12 E I L³), with a the distance of the tool from the jaws and L that of
+ * the centre: built in at the jaws, carried at the centre. In the middle it is 7/768 of force · L³ / (E I),
+ * less than half of that between centres.
+ *
+ * Rule: distance must be at most length.
+ * Rule: bore must be less than workpiece_diameter.
+ * Source: Beam built in at one end and carried at the other with a force at a distance, elementary beam theory.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_bar_deflection_tailstock(tenths_units units,
+                                              const struct tenths_bar_deflection_tailstock_input *input,
+                                              struct tenths_bar_deflection_tailstock_output *output,
+                                              uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_boring_bar_deflection_init(tenths_units units,
+                                                struct tenths_boring_bar_deflection_input *input);
+
+/**
+ * Deflection of a boring bar: force · overhang³ / (3 E I).
+ *
+ * With I = π/64 · (D⁴ - d⁴). The passive force bends it away from the wall, and the bore comes out small;
+ * the main force bends it down, which moves the edge along the wall. Bars of two materials and damped bars
+ * are not in here.
+ *
+ * Rule: bar_bore must be less than bar_diameter.
+ * Source: Cantilever with a force at its end, as in E. Isakov, Boring: Calculating deflection, Cutting Tool Engineering, July 2019; the limits of overhang are common practice.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_boring_bar_deflection(tenths_units units,
+                                           const struct tenths_boring_bar_deflection_input *input,
+                                           struct tenths_boring_bar_deflection_output *output,
+                                           uint32_t *advice);
+
+/**
+ * Radial depth that a threading tool has reached at a pass of equal chip areas: depth · sqrt(pass / passes).
+ *
+ * A V thread grows as wide as it grows deep, so the area behind the tool grows with the square of the depth,
+ * and equal areas ask for the square root. The infeed of a pass is the difference from the one before.
+ * Passes without infeed, to clean the thread, come on top.
+ *
+ * Rule: pass_number must be at most passes.
+ * Source: Common practice, no source; the area of a triangle.
+ *
+ * - `thread_depth`: Full depth of the thread, on the radius. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `pass_number`: Which pass, counted from 1; 0 is before the first. Must be a whole number at least 0.
+ * - `passes`: Number of passes. Must be a whole number greater than 0.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_threading_infeed(tenths_units units,
+                                      double thread_depth,
+                                      double pass_number,
+                                      double passes,
+                                      double *threading_infeed);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_threading_infeed_light_init(tenths_units units,
+                                                 struct tenths_threading_infeed_light_input *input);
+
+/**
+ * Radial depth at a pass of nearly equal chip areas with a lighter first pass.
+ *
+ * depth · sqrt(share / (passes - 1)) at the first pass and depth · sqrt((pass - 1) / (passes - 1)) after it:
+ * the first pass takes `first_share` of the area, and the second what it leaves of the same area. It spares
+ * the point, which stands alone in the first pass.
+ *
+ * Rule: pass_number must be at most passes.
+ * Source: Sandvik Coromant, thread turning formulas (the factor 0.3 of the first pass).
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_threading_infeed_light(tenths_units units,
+                                            const struct tenths_threading_infeed_light_input *input,
+                                            double *threading_infeed_light,
+                                            uint32_t *advice);
+
+/**
+ * Number of passes of equal chip areas whose first is at most so deep.
+ *
+ * (thread depth / first depth)², rounded up, on exact sizes: a first pass that meets its limit to the last
+ * digit takes no pass more.
+ *
+ * Rule: first_depth must be at least a picometre.
+ * Source: Common practice, no source; from depth · sqrt(1 / passes).
+ *
+ * - `thread_depth`: Full depth of the thread, on the radius. Unit: in or mm. Must be greater than 0 in and at most 39370078.7402 in, or greater than 0 mm and at most 1000000000 mm.
+ * - `first_depth`: Greatest infeed of the first pass, on the radius. Unit: in or mm. Must be greater than 0 in and at most 39370078.7402 in, or greater than 0 mm and at most 1000000000 mm.
+ * - result:
+ */
+tenths_status tenths_threading_passes(tenths_units units,
+                                      double thread_depth,
+                                      double first_depth,
+                                      double *threading_passes);
 
 /**
  * Time of one saw cut: area of the cross-section / sawing rate.
@@ -1847,6 +4336,36 @@ tenths_status tenths_plan_evaluate(const char *plan,
  * As `tenths_plan_evaluate`.
  */
 tenths_status tenths_plan_markdown(const char *plan, size_t length, char **markdown);
+
+/**
+ * Gives the JSON Schema (draft 2020-12) of a plan, freed by `tenths_text_free`; null on an error.
+ *
+ * # Safety
+ * `schema` is null or writable.
+ */
+tenths_status tenths_plan_schema(char **schema);
+
+/**
+ * Solves the formula called `name` for one of its arguments: `result` becomes the value of `argument` for which
+ * `output` becomes `wanted`.
+ *
+ * `output` may be null where the formula has one result. `arguments` holds `count` numbers, all that the formula
+ * takes, in their order; that of the sought argument is ignored.
+ *
+ * `TENTHS_UNSOLVABLE` tells that the argument is unknown, is a count, or is not known to move the result one way,
+ * or that no value of it gives what is wanted; the message says which.
+ *
+ * # Safety
+ * Each pointer is null or valid; texts end with a NUL.
+ */
+tenths_status tenths_formula_solve(const char *name,
+                                   tenths_units units,
+                                   const char *argument,
+                                   const char *output,
+                                   double wanted,
+                                   const double *arguments,
+                                   size_t count,
+                                   double *result);
 
 /**
  * What a status means, in English: a constant text, never null, not to be freed.

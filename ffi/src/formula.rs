@@ -1,5 +1,4 @@
 //! Runs any formula for its exported function, and answers questions about formulas by name.
-use crate::formulas::NAMES;
 use crate::guard::{guard, place, side, tenths_units, text};
 use crate::status::{Failure, tenths_status};
 use crate::text::give;
@@ -175,18 +174,27 @@ unsafe fn read<const N: usize>(
     Ok(arguments)
 }
 
+/// The formula of a name.
+///
+/// # Safety
+/// `name` is null or leads to text that ends with a NUL.
+pub(crate) unsafe fn named(name: *const c_char) -> Result<&'static Formula, Failure> {
+    // SAFETY: the caller's promise.
+    let name = unsafe { text(name, "name") }?;
+    tenths::find(name).ok_or_else(|| Failure::UnknownFormula(name.into()))
+}
+
 /// The formula of a name, and the numbers for its arguments.
 ///
 /// # Safety
 /// `name` is null or leads to text that ends with a NUL; `arguments` is null or valid for `count` numbers.
-unsafe fn asked<'a>(
+pub(crate) unsafe fn asked<'a>(
     name: *const c_char,
     arguments: *const f64,
     count: usize,
 ) -> Result<(&'static Formula, &'a [f64]), Failure> {
     // SAFETY: the caller's promise.
-    let name = unsafe { text(name, "name") }?;
-    let formula = tenths::find(name).ok_or_else(|| Failure::UnknownFormula(name.into()))?;
+    let formula = unsafe { named(name) }?;
     if arguments.is_null() {
         return Err(Failure::Null("arguments"));
     }
@@ -252,16 +260,4 @@ pub unsafe extern "C" fn tenths_formula_remarks(
         *to = give(lines.iter().map(|line| format!("{line}\n")).collect());
         Ok(())
     })
-}
-
-/// Number of formulas.
-#[unsafe(no_mangle)]
-pub extern "C" fn tenths_formula_count() -> usize {
-    NAMES.len()
-}
-
-/// Name of a formula: a constant text, not to be freed; null past the last.
-#[unsafe(no_mangle)]
-pub extern "C" fn tenths_formula_name(index: usize) -> *const c_char {
-    NAMES.get(index).map_or(std::ptr::null(), |name| name.as_ptr())
 }

@@ -3,55 +3,6 @@
 use crate::formula;
 use crate::guard::tenths_units;
 use crate::status::tenths_status;
-use std::ffi::CStr;
-
-/// The names of the formulas.
-pub(crate) const NAMES: &[&CStr] = &[
-    c"surface_speed",
-    c"spindle_speed",
-    c"chip_load",
-    c"feed_rate",
-    c"feed_per_revolution",
-    c"engagement_angle",
-    c"centred_engagement_angle",
-    c"offset_engagement",
-    c"axial_contact_ratio",
-    c"teeth_engaged",
-    c"chip_thickness_max",
-    c"chip_thickness_mean",
-    c"chip_load_for_chip_thickness",
-    c"centred_chip_thickness_mean",
-    c"offset_chip_thickness_max",
-    c"offset_chip_thickness_mean",
-    c"mean_entering_angle",
-    c"ball_effective_diameter",
-    c"tilted_ball_effective_diameter",
-    c"bull_nose_effective_diameter",
-    c"scallop_height",
-    c"stepover_for_scallop",
-    c"surface_stepover",
-    c"feed_mark_height",
-    c"milling_removal_rate",
-    c"face_approach",
-    c"side_approach",
-    c"milling_time",
-    c"tooth_force",
-    c"tool_deflection",
-    c"inside_arc_feed_rate",
-    c"outside_arc_feed_rate",
-    c"cutting_time",
-    c"sawing_time",
-    c"flat_depth",
-    c"flat_width",
-    c"seat_margin",
-    c"screw_preload",
-    c"knurl_growth",
-    c"knurl_growth_raised",
-    c"knurl_growth_indented",
-    c"knurl_teeth",
-    c"press_fit",
-    c"parts_per_bar",
-];
 
 /// Surface speed of a turning workpiece or tool: π · diameter · spindle speed.
 ///
@@ -1050,6 +1001,313 @@ pub unsafe extern "C" fn tenths_tool_deflection(
     unsafe { formula::single::<6>(&tenths::cutting::milling::TOOL_DEFLECTION, units, input.cast(), 6, tool_deflection, advice) }
 }
 
+/// Arguments of `tenths_milling_cut`: set `struct_size`, then call `tenths_milling_cut_init`.
+#[repr(C)]
+pub struct tenths_milling_cut_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_milling_cut_input)`.
+    pub struct_size: usize,
+    /// Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub cutter_diameter: f64,
+    /// Number of teeth of the cutter. Must be a whole number greater than 0.
+    pub teeth: f64,
+    /// Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
+    pub spindle_speed: f64,
+    /// Chip load, the advance between one tooth and the next. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub chip_load: f64,
+    /// Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub radial_width: f64,
+    /// Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub axial_depth: f64,
+    /// Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+    pub kc11: f64,
+    /// Exponent of the material, 0.14 to 0.36 for most. Must be at least 0 and at most 1.
+    pub mc: f64,
+    /// Entering angle, from the machined surface to the edge: 90° is a square shoulder. Unit: °. Must be greater than 0° and at most 90°.
+    pub entering_angle: f64,
+    /// Rake angle of the tool. Unit: °. Must be at least -30° and at most 30°.
+    pub rake_angle: f64,
+    /// Rake angle that the figures of the material hold for. Unit: °. Must be at least -30° and at most 30°.
+    pub reference_rake: f64,
+    /// By what share the force falls with each degree of rake. Must be at least 0 and at most 0.015.
+    pub change_per_degree: f64,
+    /// Force of the worn tool over that of a sharp one. Must be greater than 0.
+    pub wear_factor: f64,
+    /// Efficiency of the drive, from motor to cutter. Must be greater than 0 and at most 1.
+    pub efficiency: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_milling_cut_init(
+    units: tenths_units,
+    input: *mut tenths_milling_cut_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<14>(&tenths::cutting::milling_cut::MILLING_CUT, units, input.cast(), 11) }
+}
+
+/// Results of `tenths_milling_cut`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_milling_cut_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_milling_cut_output)`.
+    pub struct_size: usize,
+    /// Surface speed at the cutter's diameter. Unit: ft/min or m/min.
+    pub surface_speed: f64,
+    /// Feed rate. Unit: in/min or mm/min.
+    pub feed_rate: f64,
+    /// Engagement angle. Unit: °.
+    pub engagement_angle: f64,
+    /// Mean number of teeth in the cut, straight ones.
+    pub teeth_engaged: f64,
+    /// Largest chip thickness. Unit: in or mm.
+    pub chip_thickness_max: f64,
+    /// Mean chip thickness. Unit: in or mm.
+    pub chip_thickness_mean: f64,
+    /// Removal rate. Unit: in³/min or cm³/min.
+    pub removal_rate: f64,
+    /// Greatest force on one tooth, along its path. Unit: lbf or N.
+    pub tooth_force: f64,
+    /// Specific cutting force at the mean chip thickness, corrected for rake and wear. Unit: psi or MPa.
+    pub specific_cutting_force: f64,
+    /// Mean power at the cutter. Unit: hp or kW.
+    pub cutting_power: f64,
+    /// Mean power that the motor gives. Unit: hp or kW.
+    pub motor_power: f64,
+    /// Mean torque at the spindle. Unit: lbf·ft or N·m.
+    pub torque: f64,
+}
+
+/// Everything about a side cut in milling from what is programmed: speeds, chip, forces and power.
+///
+/// The cutter's rim is on one edge of the cut; `face_milling_cut` is for other places. Forces are Kienzle's: power
+/// and torque from the mean chip over the arc, the force on one tooth from the largest chip. Torque and power are
+/// means over a turn; with few teeth in the cut the peaks are higher. Expect forces within about a fifth at best.
+///
+/// A starting point: the maker's data for tool, machine and workholding come first.
+///
+/// Rule: radial_width must be at most cutter_diameter.
+/// Source: Kinematics and plane geometry; specific force after O. Kienzle, 1952 (from memory).
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_milling_cut(
+    units: tenths_units,
+    input: *const tenths_milling_cut_input,
+    output: *mut tenths_milling_cut_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 11), (output.cast(), 12));
+        formula::several::<14, 12>(&tenths::cutting::milling_cut::MILLING_CUT, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_milling_cut_for_target`: set `struct_size`, then call `tenths_milling_cut_for_target_init`.
+#[repr(C)]
+pub struct tenths_milling_cut_for_target_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_milling_cut_for_target_input)`.
+    pub struct_size: usize,
+    /// Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub cutter_diameter: f64,
+    /// Number of teeth of the cutter. Must be a whole number greater than 0.
+    pub teeth: f64,
+    /// Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    pub surface_speed: f64,
+    /// Largest chip thickness wanted. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub chip_thickness: f64,
+    /// Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub radial_width: f64,
+    /// Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub axial_depth: f64,
+    /// Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+    pub kc11: f64,
+    /// Exponent of the material, 0.14 to 0.36 for most. Must be at least 0 and at most 1.
+    pub mc: f64,
+    /// Entering angle, from the machined surface to the edge: 90° is a square shoulder. Unit: °. Must be greater than 0° and at most 90°.
+    pub entering_angle: f64,
+    /// Rake angle of the tool. Unit: °. Must be at least -30° and at most 30°.
+    pub rake_angle: f64,
+    /// Rake angle that the figures of the material hold for. Unit: °. Must be at least -30° and at most 30°.
+    pub reference_rake: f64,
+    /// By what share the force falls with each degree of rake. Must be at least 0 and at most 0.015.
+    pub change_per_degree: f64,
+    /// Force of the worn tool over that of a sharp one. Must be greater than 0.
+    pub wear_factor: f64,
+    /// Efficiency of the drive, from motor to cutter. Must be greater than 0 and at most 1.
+    pub efficiency: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_milling_cut_for_target_init(
+    units: tenths_units,
+    input: *mut tenths_milling_cut_for_target_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<14>(&tenths::cutting::milling_cut::MILLING_CUT_FOR_TARGET, units, input.cast(), 11) }
+}
+
+/// Results of `tenths_milling_cut_for_target`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_milling_cut_for_target_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_milling_cut_for_target_output)`.
+    pub struct_size: usize,
+    /// Spindle speed to program. Unit: rev/min.
+    pub spindle_speed: f64,
+    /// Feed rate to program. Unit: in/min or mm/min.
+    pub feed_rate: f64,
+    /// Chip load. Unit: in or mm.
+    pub chip_load: f64,
+    /// Engagement angle. Unit: °.
+    pub engagement_angle: f64,
+    /// Mean number of teeth in the cut, straight ones.
+    pub teeth_engaged: f64,
+    /// Mean chip thickness. Unit: in or mm.
+    pub chip_thickness_mean: f64,
+    /// Removal rate. Unit: in³/min or cm³/min.
+    pub removal_rate: f64,
+    /// Greatest force on one tooth, along its path. Unit: lbf or N.
+    pub tooth_force: f64,
+    /// Specific cutting force at the mean chip thickness, corrected for rake and wear. Unit: psi or MPa.
+    pub specific_cutting_force: f64,
+    /// Mean power at the cutter. Unit: hp or kW.
+    pub cutting_power: f64,
+    /// Mean power that the motor gives. Unit: hp or kW.
+    pub motor_power: f64,
+    /// Mean torque at the spindle. Unit: lbf·ft or N·m.
+    pub torque: f64,
+}
+
+/// Everything about a side cut in milling from the surface speed and the largest chip thickness wanted.
+///
+/// It gives what to program. Chip load is raised against radial and axial thinning. Otherwise as `milling_cut`. What a narrow cut allows by
+/// its chip alone may be more than tooth, finish or machine stand: limit it to them.
+///
+/// Rule: radial_width must be at most cutter_diameter.
+/// Source: Kinematics and plane geometry; specific force after O. Kienzle, 1952 (from memory).
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_milling_cut_for_target(
+    units: tenths_units,
+    input: *const tenths_milling_cut_for_target_input,
+    output: *mut tenths_milling_cut_for_target_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 11), (output.cast(), 12));
+        formula::several::<14, 12>(&tenths::cutting::milling_cut::MILLING_CUT_FOR_TARGET, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_face_milling_cut`: set `struct_size`, then call `tenths_face_milling_cut_init`.
+#[repr(C)]
+pub struct tenths_face_milling_cut_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_face_milling_cut_input)`.
+    pub struct_size: usize,
+    /// Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub cutter_diameter: f64,
+    /// Number of teeth of the cutter. Must be a whole number greater than 0.
+    pub teeth: f64,
+    /// Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
+    pub spindle_speed: f64,
+    /// Chip load, the advance between one tooth and the next. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub chip_load: f64,
+    /// Width of cut across the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub radial_width: f64,
+    /// Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub axial_depth: f64,
+    /// Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+    pub kc11: f64,
+    /// Exponent of the material, 0.14 to 0.36 for most. Must be at least 0 and at most 1.
+    pub mc: f64,
+    /// Distance of the middle of the cut from the cutter's axis, on either side. Unit: in or mm. Must be a finite number.
+    pub offset: f64,
+    /// Entering angle, from the machined surface to the edge: 90° is a square shoulder. Unit: °. Must be greater than 0° and at most 90°.
+    pub entering_angle: f64,
+    /// Rake angle of the tool. Unit: °. Must be at least -30° and at most 30°.
+    pub rake_angle: f64,
+    /// Rake angle that the figures of the material hold for. Unit: °. Must be at least -30° and at most 30°.
+    pub reference_rake: f64,
+    /// By what share the force falls with each degree of rake. Must be at least 0 and at most 0.015.
+    pub change_per_degree: f64,
+    /// Force of the worn tool over that of a sharp one. Must be greater than 0.
+    pub wear_factor: f64,
+    /// Efficiency of the drive, from motor to cutter. Must be greater than 0 and at most 1.
+    pub efficiency: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_face_milling_cut_init(
+    units: tenths_units,
+    input: *mut tenths_face_milling_cut_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<15>(&tenths::cutting::milling_cut::FACE_MILLING_CUT, units, input.cast(), 12) }
+}
+
+/// Results of `tenths_face_milling_cut`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_face_milling_cut_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_face_milling_cut_output)`.
+    pub struct_size: usize,
+    /// Surface speed at the cutter's diameter. Unit: ft/min or m/min.
+    pub surface_speed: f64,
+    /// Feed rate. Unit: in/min or mm/min.
+    pub feed_rate: f64,
+    /// Engagement angle. Unit: °.
+    pub engagement_angle: f64,
+    /// Mean number of teeth in the cut, straight ones.
+    pub teeth_engaged: f64,
+    /// Largest chip thickness. Unit: in or mm.
+    pub chip_thickness_max: f64,
+    /// Mean chip thickness. Unit: in or mm.
+    pub chip_thickness_mean: f64,
+    /// Removal rate. Unit: in³/min or cm³/min.
+    pub removal_rate: f64,
+    /// Greatest force on one tooth, along its path. Unit: lbf or N.
+    pub tooth_force: f64,
+    /// Specific cutting force at the mean chip thickness, corrected for rake and wear. Unit: psi or MPa.
+    pub specific_cutting_force: f64,
+    /// Mean power at the cutter. Unit: hp or kW.
+    pub cutting_power: f64,
+    /// Mean power that the motor gives. Unit: hp or kW.
+    pub motor_power: f64,
+    /// Mean torque at the spindle. Unit: lbf·ft or N·m.
+    pub torque: f64,
+}
+
+/// Everything about a face cut in milling from what is programmed.
+///
+/// The work lies centred under the cutter, or with its middle beside the axis. Otherwise as `milling_cut`.
+///
+/// Rule: the cut must lie within the cutter: twice the offset and radial_width together at most cutter_diameter.
+/// Source: Kinematics and plane geometry; specific force after O. Kienzle, 1952 (from memory).
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_face_milling_cut(
+    units: tenths_units,
+    input: *const tenths_face_milling_cut_input,
+    output: *mut tenths_face_milling_cut_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 12), (output.cast(), 12));
+        formula::several::<15, 12>(&tenths::cutting::milling_cut::FACE_MILLING_CUT, units, input, output, advice)
+    }
+}
+
 /// Feed rate of the centre of a cutter on an inside arc: feed rate · (R - r) / R.
 ///
 /// R is the radius of the finished arc and r that of the cutter. The centre runs on the smaller arc, so it must
@@ -1118,6 +1376,1759 @@ pub unsafe extern "C" fn tenths_cutting_time(
 ) -> tenths_status {
     // SAFETY: the promise of every call.
     unsafe { formula::plain(&tenths::cutting::time::CUTTING_TIME, units, [travel, feed_rate], cutting_time) }
+}
+
+/// Specific cutting force after Kienzle: kc11 · (chip thickness / 1 mm)^-mc.
+///
+/// The force on each unit of chip area. A thin chip costs more force for its area than a thick one. The two
+/// constants are figures of the material for a sharp tool of a rake angle that their table names;
+/// [`specific_cutting_force_corrected`] leads to other rakes and to worn tools. Expect the true figure within
+/// about a fifth.
+///
+/// Source: O. Kienzle, VDI-Z 94 (1952), and VDI 3206 (from memory); the range of the chip is that of the common tables of constants (from memory).
+///
+/// - `kc11`: Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+/// - `chip_thickness`: Thickness of the chip: the mean one in milling. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `mc`: Exponent of the material, 0.14 to 0.36 for most. Must be at least 0 and at most 1.
+/// - result: Unit: psi or MPa.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_specific_cutting_force(
+    units: tenths_units,
+    kc11: f64,
+    chip_thickness: f64,
+    mc: f64,
+    specific_cutting_force: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::force::SPECIFIC_CUTTING_FORCE, units, [kc11, chip_thickness, mc], specific_cutting_force) }
+}
+
+/// Arguments of `tenths_specific_cutting_force_corrected`: set `struct_size`, then call `tenths_specific_cutting_force_corrected_init`.
+#[repr(C)]
+pub struct tenths_specific_cutting_force_corrected_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_specific_cutting_force_corrected_input)`.
+    pub struct_size: usize,
+    /// Specific cutting force of a sharp tool at the reference rake. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
+    pub specific_cutting_force: f64,
+    /// Rake angle of the tool. Unit: °. Must be at least -30° and at most 30°.
+    pub rake_angle: f64,
+    /// Rake angle that the figures of the material hold for. Unit: °. Must be at least -30° and at most 30°.
+    pub reference_rake: f64,
+    /// By what share the force falls with each degree of rake. Must be at least 0 and at most 0.015.
+    pub change_per_degree: f64,
+    /// Force of the worn tool over that of a sharp one: 1.1 for finishing, 1.3 for common roughing, up to 2 for heavy roughing. Must be greater than 0.
+    pub wear_factor: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_specific_cutting_force_corrected_init(
+    units: tenths_units,
+    input: *mut tenths_specific_cutting_force_corrected_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<5>(&tenths::cutting::force::SPECIFIC_CUTTING_FORCE_CORRECTED, units, input.cast(), 5) }
+}
+
+/// Specific cutting force for another rake angle and for a worn tool.
+///
+/// specific cutting force · (1 - change a degree · (rake angle - reference rake)) · wear factor.
+///
+/// Source: Rake: Sandvik Coromant, specific cutting force, 1 % a degree from a neutral rake (the figure from memory); VDI 3206 has 1.5 % from +6° for steel and +2° for cast iron (from memory). Wear: the factors of Machinery's Handbook (from memory).
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: psi or MPa.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_specific_cutting_force_corrected(
+    units: tenths_units,
+    input: *const tenths_specific_cutting_force_corrected_input,
+    specific_cutting_force_corrected: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<5>(&tenths::cutting::force::SPECIFIC_CUTTING_FORCE_CORRECTED, units, input.cast(), 5, specific_cutting_force_corrected, advice) }
+}
+
+/// Power at the cutter: removal rate · specific cutting force.
+///
+/// Source: Common practice, as in the cutting-power formulas of the Mitsubishi Materials technical data.
+///
+/// - `removal_rate`: Volume of metal removed in unit time. Unit: in³/min or cm³/min. Must be at least 0 in³/min, or at least 0 cm³/min.
+/// - `specific_cutting_force`: Specific cutting force. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
+/// - result: Unit: hp or kW.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_cutting_power(
+    units: tenths_units,
+    removal_rate: f64,
+    specific_cutting_force: f64,
+    cutting_power: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::force::CUTTING_POWER, units, [removal_rate, specific_cutting_force], cutting_power) }
+}
+
+/// Arguments of `tenths_cutting_power_from_unit_power`: set `struct_size`, then call `tenths_cutting_power_from_unit_power_init`.
+#[repr(C)]
+pub struct tenths_cutting_power_from_unit_power_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_cutting_power_from_unit_power_input)`.
+    pub struct_size: usize,
+    /// Volume of metal removed in unit time. Unit: in³/min or cm³/min. Must be at least 0 in³/min, or at least 0 cm³/min.
+    pub removal_rate: f64,
+    /// Power for unit removal rate. Unit: hp/(in³/min) or kW/(cm³/min). Must be at least 0 hp/(in³/min), or at least 0 kW/(cm³/min).
+    pub unit_power: f64,
+    /// Correction for the feed: above 1 for thin chips, below it for thick ones. Must be greater than 0.
+    pub feed_factor: f64,
+    /// Power of the worn tool over that of a sharp one. Must be greater than 0.
+    pub wear_factor: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_cutting_power_from_unit_power_init(
+    units: tenths_units,
+    input: *mut tenths_cutting_power_from_unit_power_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<4>(&tenths::cutting::force::CUTTING_POWER_FROM_UNIT_POWER, units, input.cast(), 4) }
+}
+
+/// Power at the cutter by the unit-power method: removal rate · unit power · feed factor · wear factor.
+///
+/// The unit power is a figure of the material for a sharp tool at a common feed; the feed factor corrects it
+/// for another feed, as the chip thickness does in [`specific_cutting_force`].
+///
+/// Source: Machinery's Handbook, 31st ed. (Industrial Press 2020), machining power, pp. 1145-1150; the ranges of the factors from memory.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: hp or kW.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_cutting_power_from_unit_power(
+    units: tenths_units,
+    input: *const tenths_cutting_power_from_unit_power_input,
+    cutting_power_from_unit_power: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<4>(&tenths::cutting::force::CUTTING_POWER_FROM_UNIT_POWER, units, input.cast(), 4, cutting_power_from_unit_power, advice) }
+}
+
+/// Specific cutting force that a unit power stands for: the same quantity in other units.
+///
+/// It holds for the feed and the sharpness that the unit power is told for, and is not the `kc11` of a chip
+/// of 1 mm.
+///
+/// Source: Definition: power over removal rate is force over area.
+///
+/// - `unit_power`: Power for unit removal rate. Unit: hp/(in³/min) or kW/(cm³/min). Must be at least 0 hp/(in³/min), or at least 0 kW/(cm³/min).
+/// - result: Unit: psi or MPa.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_specific_cutting_force_from_unit_power(
+    units: tenths_units,
+    unit_power: f64,
+    specific_cutting_force_from_unit_power: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::force::SPECIFIC_CUTTING_FORCE_FROM_UNIT_POWER, units, [unit_power], specific_cutting_force_from_unit_power) }
+}
+
+/// Power that the motor gives: power at the cutter / efficiency of the drive.
+///
+/// What idling takes is in the efficiency. A motor bears more than its rating only for a short time.
+///
+/// Source: Common practice, as in the cutting-power formulas of the Mitsubishi Materials technical data; the range of the efficiency is common practice.
+///
+/// - `cutting_power`: Power at the cutter. Unit: hp or kW. Must be at least 0 hp, or at least 0 kW.
+/// - `efficiency`: Efficiency of the drive: about 0.75 to 0.8 through gears, 0.9 through a belt. Must be greater than 0 and at most 1.
+/// - result: Unit: hp or kW.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_motor_power(
+    units: tenths_units,
+    cutting_power: f64,
+    efficiency: f64,
+    motor_power: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::force::MOTOR_POWER, units, [cutting_power, efficiency], motor_power) }
+}
+
+/// Power of a force along its motion: cutting force · surface speed.
+///
+/// Source: Mechanics; power is force times speed.
+///
+/// - `cutting_force`: Main cutting force, along the motion of the edge. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+/// - `surface_speed`: Surface speed at the cut. Unit: ft/min or m/min. Must be at least 0 ft/min, or at least 0 m/min.
+/// - result: Unit: hp or kW.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_cutting_power_from_force(
+    units: tenths_units,
+    cutting_force: f64,
+    surface_speed: f64,
+    cutting_power_from_force: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::force::CUTTING_POWER_FROM_FORCE, units, [cutting_force, surface_speed], cutting_power_from_force) }
+}
+
+/// Mean cutting force that a power tells of: power at the cutter / surface speed.
+///
+/// In an interrupted cut the force of a tooth is greater than this mean.
+///
+/// Source: Mechanics; power is force times speed.
+///
+/// - `cutting_power`: Power at the cutter. Unit: hp or kW. Must be at least 0 hp, or at least 0 kW.
+/// - `surface_speed`: Surface speed at the cut. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+/// - result: Unit: lbf or N.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_cutting_force_from_power(
+    units: tenths_units,
+    cutting_power: f64,
+    surface_speed: f64,
+    cutting_force_from_power: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::force::CUTTING_FORCE_FROM_POWER, units, [cutting_power, surface_speed], cutting_force_from_power) }
+}
+
+/// Torque at a spindle: power / (2 π · spindle speed).
+///
+/// Source: Mechanics; power is torque times angular speed.
+///
+/// - `power`: Power at the spindle. Unit: hp or kW. Must be at least 0 hp, or at least 0 kW.
+/// - `spindle_speed`: Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
+/// - result: Unit: lbf·ft or N·m.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_spindle_torque(
+    units: tenths_units,
+    power: f64,
+    spindle_speed: f64,
+    spindle_torque: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::force::SPINDLE_TORQUE, units, [power, spindle_speed], spindle_torque) }
+}
+
+/// Power at a spindle: torque · 2 π · spindle speed.
+///
+/// Source: Mechanics; power is torque times angular speed.
+///
+/// - `torque`: Torque at the spindle. Unit: lbf·ft or N·m. Must be at least 0 lbf·ft, or at least 0 N·m.
+/// - `spindle_speed`: Spindle speed. Unit: rev/min. Must be at least 0 rev/min.
+/// - result: Unit: hp or kW.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_spindle_power(
+    units: tenths_units,
+    torque: f64,
+    spindle_speed: f64,
+    spindle_power: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::force::SPINDLE_POWER, units, [torque, spindle_speed], spindle_power) }
+}
+
+/// Arguments of `tenths_turning_cut`: set `struct_size`, then call `tenths_turning_cut_init`.
+#[repr(C)]
+pub struct tenths_turning_cut_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_turning_cut_input)`.
+    pub struct_size: usize,
+    /// Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    pub surface_speed: f64,
+    /// Diameter before the cut in turning, after it in boring. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub workpiece_diameter: f64,
+    /// Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub feed_per_revolution: f64,
+    /// Depth of cut, on the radius. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub depth: f64,
+    /// Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub travel: f64,
+    /// Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub nose_radius: f64,
+    /// Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+    pub kc11: f64,
+    /// Exponent of the material, 0.14 to 0.36 for most. Must be at least 0 and at most 1.
+    pub mc: f64,
+    /// Entering angle, from the finished surface to the edge. Unit: °. Must be greater than 0° and less than 180°.
+    pub entering_angle: f64,
+    /// Rake angle of the tool. Unit: °. Must be at least -30° and at most 30°.
+    pub rake_angle: f64,
+    /// Rake angle that the figures of the material hold for. Unit: °. Must be at least -30° and at most 30°.
+    pub reference_rake: f64,
+    /// By what share the force falls with each degree of rake. Must be at least 0 and at most 0.015.
+    pub change_per_degree: f64,
+    /// Force of the worn tool over that of a sharp one. Must be greater than 0.
+    pub wear_factor: f64,
+    /// Efficiency of the drive: about 0.75 to 0.8 through gears, 0.9 through a belt. Must be greater than 0 and at most 1.
+    pub efficiency: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_turning_cut_init(
+    units: tenths_units,
+    input: *mut tenths_turning_cut_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<14>(&tenths::cutting::turning_cut::TURNING_CUT, units, input.cast(), 14) }
+}
+
+/// Results of `tenths_turning_cut`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_turning_cut_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_turning_cut_output)`.
+    pub struct_size: usize,
+    /// Spindle speed to program. Unit: rev/min.
+    pub spindle_speed: f64,
+    /// Feed rate along the cut. Unit: in/min or mm/min.
+    pub feed_rate: f64,
+    /// Volume of metal removed in unit time, reckoned at the given diameter. Unit: in³/min or cm³/min.
+    pub removal_rate: f64,
+    /// Thickness of the chip. Unit: in or mm.
+    pub chip_thickness: f64,
+    /// Specific cutting force, corrected for rake and wear. Unit: psi or MPa.
+    pub specific_cutting_force: f64,
+    /// Main cutting force, along the motion of the edge. Unit: lbf or N.
+    pub cutting_force: f64,
+    /// Power at the cut. Unit: hp or kW.
+    pub cutting_power: f64,
+    /// Power that the motor gives. Unit: hp or kW.
+    pub motor_power: f64,
+    /// Torque at the spindle. Unit: lbf·ft or N·m.
+    pub torque: f64,
+    /// Time of one pass. Unit: min.
+    pub time: f64,
+    /// Theoretical roughness Ra, as a quarter of Rt. Unit: µin or µm.
+    pub roughness_ra: f64,
+    /// Theoretical peak-to-valley height Rt. Unit: µin or µm.
+    pub roughness_rt: f64,
+}
+
+/// Everything about a turning cut from the surface speed wanted.
+///
+/// What to program, and what it asks of the machine, by the formulas `spindle_speed`, `feed_rate`,
+/// `turning_removal_rate`, `turning_chip_thickness`, `specific_cutting_force` and its correction,
+/// `turning_force`, `cutting_power`, `motor_power`, `turning_torque`, `turning_time`, `roughness_ra` and
+/// `roughness_rt`, one after the other. The diameter is that before the cut in turning and that after it in
+/// boring: the larger one, at which speed, power and torque are reckoned.
+///
+/// Forces come out within about a fifth at best. Check chuck, workpiece and spindle against the speed before
+/// it turns.
+///
+/// Rule: depth must be at most half the workpiece_diameter.
+/// Rule: feed_per_revolution must be at most twice the nose_radius.
+/// Source: Common practice; the sources of the formulas that it gathers.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_turning_cut(
+    units: tenths_units,
+    input: *const tenths_turning_cut_input,
+    output: *mut tenths_turning_cut_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 14), (output.cast(), 12));
+        formula::several::<14, 12>(&tenths::cutting::turning_cut::TURNING_CUT, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_turning_cut_at_spindle`: set `struct_size`, then call `tenths_turning_cut_at_spindle_init`.
+#[repr(C)]
+pub struct tenths_turning_cut_at_spindle_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_turning_cut_at_spindle_input)`.
+    pub struct_size: usize,
+    /// Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
+    pub spindle_speed: f64,
+    /// Diameter before the cut in turning, after it in boring. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub workpiece_diameter: f64,
+    /// Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub feed_per_revolution: f64,
+    /// Depth of cut, on the radius. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub depth: f64,
+    /// Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub travel: f64,
+    /// Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub nose_radius: f64,
+    /// Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+    pub kc11: f64,
+    /// Exponent of the material, 0.14 to 0.36 for most. Must be at least 0 and at most 1.
+    pub mc: f64,
+    /// Entering angle, from the finished surface to the edge. Unit: °. Must be greater than 0° and less than 180°.
+    pub entering_angle: f64,
+    /// Rake angle of the tool. Unit: °. Must be at least -30° and at most 30°.
+    pub rake_angle: f64,
+    /// Rake angle that the figures of the material hold for. Unit: °. Must be at least -30° and at most 30°.
+    pub reference_rake: f64,
+    /// By what share the force falls with each degree of rake. Must be at least 0 and at most 0.015.
+    pub change_per_degree: f64,
+    /// Force of the worn tool over that of a sharp one. Must be greater than 0.
+    pub wear_factor: f64,
+    /// Efficiency of the drive: about 0.75 to 0.8 through gears, 0.9 through a belt. Must be greater than 0 and at most 1.
+    pub efficiency: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_turning_cut_at_spindle_init(
+    units: tenths_units,
+    input: *mut tenths_turning_cut_at_spindle_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<14>(&tenths::cutting::turning_cut::TURNING_CUT_AT_SPINDLE, units, input.cast(), 14) }
+}
+
+/// Results of `tenths_turning_cut_at_spindle`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_turning_cut_at_spindle_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_turning_cut_at_spindle_output)`.
+    pub struct_size: usize,
+    /// Surface speed at the given diameter. Unit: ft/min or m/min.
+    pub surface_speed: f64,
+    /// Feed rate along the cut. Unit: in/min or mm/min.
+    pub feed_rate: f64,
+    /// Volume of metal removed in unit time, reckoned at the given diameter. Unit: in³/min or cm³/min.
+    pub removal_rate: f64,
+    /// Thickness of the chip. Unit: in or mm.
+    pub chip_thickness: f64,
+    /// Specific cutting force, corrected for rake and wear. Unit: psi or MPa.
+    pub specific_cutting_force: f64,
+    /// Main cutting force, along the motion of the edge. Unit: lbf or N.
+    pub cutting_force: f64,
+    /// Power at the cut. Unit: hp or kW.
+    pub cutting_power: f64,
+    /// Power that the motor gives. Unit: hp or kW.
+    pub motor_power: f64,
+    /// Torque at the spindle. Unit: lbf·ft or N·m.
+    pub torque: f64,
+    /// Time of one pass. Unit: min.
+    pub time: f64,
+    /// Theoretical roughness Ra, as a quarter of Rt. Unit: µin or µm.
+    pub roughness_ra: f64,
+    /// Theoretical peak-to-valley height Rt. Unit: µin or µm.
+    pub roughness_rt: f64,
+}
+
+/// Everything about a turning cut from the spindle speed that is programmed.
+///
+/// As [`turning_cut`], with the surface speed that the spindle speed gives at the diameter.
+///
+/// Rule: depth must be at most half the workpiece_diameter.
+/// Rule: feed_per_revolution must be at most twice the nose_radius.
+/// Source: Common practice; the sources of the formulas that it gathers.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_turning_cut_at_spindle(
+    units: tenths_units,
+    input: *const tenths_turning_cut_at_spindle_input,
+    output: *mut tenths_turning_cut_at_spindle_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 14), (output.cast(), 12));
+        formula::several::<14, 12>(&tenths::cutting::turning_cut::TURNING_CUT_AT_SPINDLE, units, input, output, advice)
+    }
+}
+
+/// Number of equal passes that turn or bore one diameter to another with at most a depth of cut each.
+///
+/// Half the difference of the diameters over the depth, rounded up, on exact sizes: a diameter that the last
+/// pass reaches to the last digit takes no pass more. Turning begins at the larger diameter, boring at the
+/// smaller. A finishing pass comes on top: give the diameter that it begins at as `finish_diameter`.
+///
+/// Rule: depth must be at least a picometre.
+/// Source: Common practice, as in the cutting-time formulas of the Kyocera catalogue 2021-2022.
+///
+/// - `start_diameter`: Diameter before the first pass. Unit: in or mm. Must be at least 0 in and at most 39370078.7402 in, or at least 0 mm and at most 1000000000 mm.
+/// - `finish_diameter`: Diameter after the last pass. Unit: in or mm. Must be at least 0 in and at most 39370078.7402 in, or at least 0 mm and at most 1000000000 mm.
+/// - `depth`: Greatest depth of cut of a pass, on the radius. Unit: in or mm. Must be greater than 0 in and at most 39370078.7402 in, or greater than 0 mm and at most 1000000000 mm.
+/// - result:
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_turning_passes(
+    units: tenths_units,
+    start_diameter: f64,
+    finish_diameter: f64,
+    depth: f64,
+    turning_passes: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::turning::TURNING_PASSES, units, [start_diameter, finish_diameter, depth], turning_passes) }
+}
+
+/// Arguments of `tenths_depth_per_pass`: set `struct_size`, then call `tenths_depth_per_pass_init`.
+#[repr(C)]
+pub struct tenths_depth_per_pass_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_depth_per_pass_input)`.
+    pub struct_size: usize,
+    /// Diameter before the first pass. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub start_diameter: f64,
+    /// Diameter after the last pass. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub finish_diameter: f64,
+    /// Number of passes. Must be a whole number greater than 0.
+    pub passes: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_depth_per_pass_init(
+    units: tenths_units,
+    input: *mut tenths_depth_per_pass_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::cutting::turning::DEPTH_PER_PASS, units, input.cast(), 3) }
+}
+
+/// Depth of cut of each of some equal passes from one diameter to another, on the radius.
+///
+/// Half the difference of the diameters over the number of passes.
+///
+/// Source: Common practice; half the difference of two diameters.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_depth_per_pass(
+    units: tenths_units,
+    input: *const tenths_depth_per_pass_input,
+    depth_per_pass: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<3>(&tenths::cutting::turning::DEPTH_PER_PASS, units, input.cast(), 3, depth_per_pass, advice) }
+}
+
+/// Volume of metal that a turning tool removes in unit time: surface speed · feed per revolution · depth.
+///
+/// Exact for the surface speed at the middle of the depth of cut. With the speed at the outer diameter, the
+/// usual reckoning, it lies above the truth by the depth's share of that diameter.
+///
+/// Source: Common practice; the symbols of ISO 3002-3:1984, from memory.
+///
+/// - `surface_speed`: Surface speed at the cut. Unit: ft/min or m/min. Must be at least 0 ft/min, or at least 0 m/min.
+/// - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `depth`: Depth of cut, on the radius. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - result: Unit: in³/min or cm³/min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_turning_removal_rate(
+    units: tenths_units,
+    surface_speed: f64,
+    feed_per_revolution: f64,
+    depth: f64,
+    turning_removal_rate: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::turning::TURNING_REMOVAL_RATE, units, [surface_speed, feed_per_revolution, depth], turning_removal_rate) }
+}
+
+/// Volume of metal that turning or boring between two diameters removes in unit time.
+///
+/// The area of the ring between the diameters, π/4 · |D² - d²|, times the feed rate: exact, whatever the
+/// depth.
+///
+/// Source: Geometry: a ring swept at the feed rate.
+///
+/// - `start_diameter`: Diameter before the cut. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `finish_diameter`: Diameter after the cut. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `feed_rate`: Feed rate along the axis. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
+/// - result: Unit: in³/min or cm³/min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_ring_removal_rate(
+    units: tenths_units,
+    start_diameter: f64,
+    finish_diameter: f64,
+    feed_rate: f64,
+    ring_removal_rate: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::turning::RING_REMOVAL_RATE, units, [start_diameter, finish_diameter, feed_rate], ring_removal_rate) }
+}
+
+/// Arguments of `tenths_turning_time`: set `struct_size`, then call `tenths_turning_time_init`.
+#[repr(C)]
+pub struct tenths_turning_time_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_turning_time_input)`.
+    pub struct_size: usize,
+    /// Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub travel: f64,
+    /// Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub feed_per_revolution: f64,
+    /// Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
+    pub spindle_speed: f64,
+    /// Number of passes. Must be a whole number at least 0.
+    pub passes: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_turning_time_init(
+    units: tenths_units,
+    input: *mut tenths_turning_time_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<4>(&tenths::cutting::turning::TURNING_TIME, units, input.cast(), 4) }
+}
+
+/// Time of straight turning or boring: passes · travel / (feed per revolution · spindle speed).
+///
+/// The time at the feed rate. Returns, tool changes and handling come on top.
+///
+/// Source: Common practice, as in the cutting-time formulas of the Kyocera catalogue 2021-2022.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_turning_time(
+    units: tenths_units,
+    input: *const tenths_turning_time_input,
+    turning_time: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<4>(&tenths::cutting::turning::TURNING_TIME, units, input.cast(), 4, turning_time, advice) }
+}
+
+/// Arguments of `tenths_turning_time_constant_speed`: set `struct_size`, then call `tenths_turning_time_constant_speed_init`.
+#[repr(C)]
+pub struct tenths_turning_time_constant_speed_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_turning_time_constant_speed_input)`.
+    pub struct_size: usize,
+    /// Diameter before the first pass. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub start_diameter: f64,
+    /// Diameter after the last pass. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub finish_diameter: f64,
+    /// Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub travel: f64,
+    /// Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub feed_per_revolution: f64,
+    /// Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    pub surface_speed: f64,
+    /// Number of passes. Must be a whole number greater than 0.
+    pub passes: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_turning_time_constant_speed_init(
+    units: tenths_units,
+    input: *mut tenths_turning_time_constant_speed_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<6>(&tenths::cutting::turning::TURNING_TIME_CONSTANT_SPEED, units, input.cast(), 6) }
+}
+
+/// Time of straight turning in equal passes, each at the spindle speed that its own diameter asks for.
+///
+/// The spindle speed of a pass is set once, so that the surface speed is met at the diameter it begins at:
+/// π · travel · (sum of those diameters) / (feed per revolution · surface speed). No limit of the spindle is
+/// in here; [`facing_time`](super::facing::facing_time) has one.
+///
+/// Rule: finish_diameter must be less than start_diameter.
+/// Source: Common practice; time is path over speed, summed over the passes.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_turning_time_constant_speed(
+    units: tenths_units,
+    input: *const tenths_turning_time_constant_speed_input,
+    turning_time_constant_speed: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<6>(&tenths::cutting::turning::TURNING_TIME_CONSTANT_SPEED, units, input.cast(), 6, turning_time_constant_speed, advice) }
+}
+
+/// Arguments of `tenths_turning_chip_thickness`: set `struct_size`, then call `tenths_turning_chip_thickness_init`.
+#[repr(C)]
+pub struct tenths_turning_chip_thickness_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_turning_chip_thickness_input)`.
+    pub struct_size: usize,
+    /// Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub feed_per_revolution: f64,
+    /// Entering angle, from the finished surface to the edge. Unit: °. Must be greater than 0° and less than 180°.
+    pub entering_angle: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_turning_chip_thickness_init(
+    units: tenths_units,
+    input: *mut tenths_turning_chip_thickness_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<2>(&tenths::cutting::turning::TURNING_CHIP_THICKNESS, units, input.cast(), 2) }
+}
+
+/// Thickness of the chip that a straight edge cuts: feed per revolution · sin(entering angle).
+///
+/// The entering angle lies between the finished surface and the cutting edge: 90° is a square shoulder, and
+/// the lead angle is what it lacks of 90°. Where the depth is not much more than the nose radius, the round
+/// of the nose makes the chip thinner than this.
+///
+/// Source: Geometry of the cut, ISO 3002-3:1984 (symbols from memory).
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_turning_chip_thickness(
+    units: tenths_units,
+    input: *const tenths_turning_chip_thickness_input,
+    turning_chip_thickness: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<2>(&tenths::cutting::turning::TURNING_CHIP_THICKNESS, units, input.cast(), 2, turning_chip_thickness, advice) }
+}
+
+/// Arguments of `tenths_turning_chip_width`: set `struct_size`, then call `tenths_turning_chip_width_init`.
+#[repr(C)]
+pub struct tenths_turning_chip_width_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_turning_chip_width_input)`.
+    pub struct_size: usize,
+    /// Depth of cut, on the radius. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub depth: f64,
+    /// Entering angle, from the finished surface to the edge. Unit: °. Must be greater than 0° and less than 180°.
+    pub entering_angle: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_turning_chip_width_init(
+    units: tenths_units,
+    input: *mut tenths_turning_chip_width_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<2>(&tenths::cutting::turning::TURNING_CHIP_WIDTH, units, input.cast(), 2) }
+}
+
+/// Width of the chip that a straight edge cuts: depth / sin(entering angle).
+///
+/// Thickness times width is feed per revolution times depth, whatever the entering angle.
+///
+/// Source: Geometry of the cut, ISO 3002-3:1984 (symbols from memory).
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_turning_chip_width(
+    units: tenths_units,
+    input: *const tenths_turning_chip_width_input,
+    turning_chip_width: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<2>(&tenths::cutting::turning::TURNING_CHIP_WIDTH, units, input.cast(), 2, turning_chip_width, advice) }
+}
+
+/// Main cutting force of turning: specific cutting force · depth · feed per revolution.
+///
+/// Depth times feed is the area of the chip, whatever the entering angle; that angle acts through the chip
+/// thickness, and so through the specific cutting force.
+///
+/// Source: Kienzle, specific cutting force times area of the chip (VDI 3206, from memory).
+///
+/// - `depth`: Depth of cut, on the radius. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `specific_cutting_force`: Specific cutting force. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
+/// - result: Unit: lbf or N.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_turning_force(
+    units: tenths_units,
+    depth: f64,
+    feed_per_revolution: f64,
+    specific_cutting_force: f64,
+    turning_force: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::turning_force::TURNING_FORCE, units, [depth, feed_per_revolution, specific_cutting_force], turning_force) }
+}
+
+/// Arguments of `tenths_turning_force_components`: set `struct_size`, then call `tenths_turning_force_components_init`.
+#[repr(C)]
+pub struct tenths_turning_force_components_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_turning_force_components_input)`.
+    pub struct_size: usize,
+    /// Main cutting force, along the motion of the edge. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+    pub cutting_force: f64,
+    /// Feed force over main force, commonly 0.25 to 0.6. Must be at least 0.
+    pub feed_force_ratio: f64,
+    /// Passive force over main force, commonly 0.2 to 0.5. Must be at least 0.
+    pub passive_force_ratio: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_turning_force_components_init(
+    units: tenths_units,
+    input: *mut tenths_turning_force_components_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::cutting::turning_force::TURNING_FORCE_COMPONENTS, units, input.cast(), 3) }
+}
+
+/// Results of `tenths_turning_force_components`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_turning_force_components_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_turning_force_components_output)`.
+    pub struct_size: usize,
+    /// Force along the feed, which the slide pushes against. Unit: lbf or N.
+    pub feed_force: f64,
+    /// Force along the radius, which bends the workpiece or the boring bar. Unit: lbf or N.
+    pub passive_force: f64,
+    /// The whole force. Unit: lbf or N.
+    pub resultant_force: f64,
+}
+
+/// Feed force, passive force and resultant of a turning cut, as shares of the main force.
+///
+/// The shares depend on material, rake, entering angle and wear: at an entering angle near 90° most of the
+/// force across the main one goes into the feed, at 45° half of it into the radius, and wear raises both.
+///
+/// Source: Common practice, no source: textbooks give main, feed and passive force as about 4 : 2 : 1.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_turning_force_components(
+    units: tenths_units,
+    input: *const tenths_turning_force_components_input,
+    output: *mut tenths_turning_force_components_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 3), (output.cast(), 3));
+        formula::several::<3, 3>(&tenths::cutting::turning_force::TURNING_FORCE_COMPONENTS, units, input, output, advice)
+    }
+}
+
+/// Torque that a turning cut asks of the spindle: cutting force · diameter / 2.
+///
+/// Source: Mechanics; force times lever.
+///
+/// - `cutting_force`: Main cutting force, along the motion of the edge. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+/// - `workpiece_diameter`: Diameter at which it acts. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: lbf·ft or N·m.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_turning_torque(
+    units: tenths_units,
+    cutting_force: f64,
+    workpiece_diameter: f64,
+    turning_torque: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::turning_force::TURNING_TORQUE, units, [cutting_force, workpiece_diameter], turning_torque) }
+}
+
+/// Arguments of `tenths_facing_time`: set `struct_size`, then call `tenths_facing_time_init`.
+#[repr(C)]
+pub struct tenths_facing_time_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_facing_time_input)`.
+    pub struct_size: usize,
+    /// Diameter at which the tool begins to cut. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub outer_diameter: f64,
+    /// Feed per revolution, across the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub feed_per_revolution: f64,
+    /// Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    pub surface_speed: f64,
+    /// Greatest spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
+    pub spindle_limit: f64,
+    /// Diameter at which the cut ends; zero for the centre. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub inner_diameter: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_facing_time_init(
+    units: tenths_units,
+    input: *mut tenths_facing_time_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<5>(&tenths::cutting::facing::FACING_TIME, units, input.cast(), 5) }
+}
+
+/// Results of `tenths_facing_time`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_facing_time_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_facing_time_output)`.
+    pub struct_size: usize,
+    /// Time of the whole cut. Unit: min.
+    pub time: f64,
+    /// The part of it at constant surface speed. Unit: min.
+    pub constant_speed_time: f64,
+    /// The part of it at the limit of the spindle, where the surface speed falls. Unit: min.
+    pub limited_time: f64,
+    /// Diameter at which the spindle reaches its limit; it may lie outside the cut. Unit: in or mm.
+    pub limit_diameter: f64,
+}
+
+/// Time of facing at constant surface speed under a spindle limit, from the outer diameter in.
+///
+/// Down to the limit diameter, surface speed / (π · spindle limit), the spindle speeds up as the diameter
+/// falls: π (D² - d²) / (4 · feed per revolution · surface speed). From there on it stays at its limit:
+/// (D - d) / (2 · feed per revolution · spindle limit). A spindle that needs time to speed up takes longer.
+///
+/// A chuck grips less the faster it turns: the spindle limit is the least of what machine, chuck and
+/// workpiece allow.
+///
+/// Rule: inner_diameter must be less than outer_diameter.
+/// Source: Cutting-time formulas of the Kyocera catalogue 2021-2022; the integral of circumference over speed.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_facing_time(
+    units: tenths_units,
+    input: *const tenths_facing_time_input,
+    output: *mut tenths_facing_time_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 5), (output.cast(), 4));
+        formula::several::<5, 4>(&tenths::cutting::facing::FACING_TIME, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_facing_time_constant_spindle`: set `struct_size`, then call `tenths_facing_time_constant_spindle_init`.
+#[repr(C)]
+pub struct tenths_facing_time_constant_spindle_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_facing_time_constant_spindle_input)`.
+    pub struct_size: usize,
+    /// Diameter at which the tool begins to cut. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub outer_diameter: f64,
+    /// Feed per revolution, across the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub feed_per_revolution: f64,
+    /// Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
+    pub spindle_speed: f64,
+    /// Diameter at which the cut ends; zero for the centre. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub inner_diameter: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_facing_time_constant_spindle_init(
+    units: tenths_units,
+    input: *mut tenths_facing_time_constant_spindle_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<4>(&tenths::cutting::facing::FACING_TIME_CONSTANT_SPINDLE, units, input.cast(), 4) }
+}
+
+/// Time of facing at a constant spindle speed, from the outer diameter in.
+///
+/// Half the difference of the diameters over feed per revolution · spindle speed.
+///
+/// Rule: inner_diameter must be less than outer_diameter.
+/// Source: Common practice; time is path over speed.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_facing_time_constant_spindle(
+    units: tenths_units,
+    input: *const tenths_facing_time_constant_spindle_input,
+    facing_time_constant_spindle: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<4>(&tenths::cutting::facing::FACING_TIME_CONSTANT_SPINDLE, units, input.cast(), 4, facing_time_constant_spindle, advice) }
+}
+
+/// Number of equal facing passes that take an allowance off a face with at most a depth of cut each.
+///
+/// The allowance over the depth, rounded up, on exact sizes.
+///
+/// Rule: depth must be at least a picometre.
+/// Source: Common practice; a whole number of passes.
+///
+/// - `facing_allowance`: What comes off the face, along the axis. Unit: in or mm. Must be at least 0 in and at most 39370078.7402 in, or at least 0 mm and at most 1000000000 mm.
+/// - `depth`: Greatest depth of cut of a pass, along the axis. Unit: in or mm. Must be greater than 0 in and at most 39370078.7402 in, or greater than 0 mm and at most 1000000000 mm.
+/// - result:
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_facing_passes(
+    units: tenths_units,
+    facing_allowance: f64,
+    depth: f64,
+    facing_passes: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::facing::FACING_PASSES, units, [facing_allowance, depth], facing_passes) }
+}
+
+/// Arguments of `tenths_facing_removal_rate`: set `struct_size`, then call `tenths_facing_removal_rate_init`.
+#[repr(C)]
+pub struct tenths_facing_removal_rate_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_facing_removal_rate_input)`.
+    pub struct_size: usize,
+    /// Diameter at which the tool begins to cut. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub outer_diameter: f64,
+    /// Depth of cut along the axis in facing, width of the tool in parting. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub depth: f64,
+    /// Time of the cut. Unit: min. Must be greater than 0 min.
+    pub cutting_time: f64,
+    /// Diameter at which the cut ends; zero for the centre. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub inner_diameter: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_facing_removal_rate_init(
+    units: tenths_units,
+    input: *mut tenths_facing_removal_rate_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<4>(&tenths::cutting::facing::FACING_REMOVAL_RATE, units, input.cast(), 4) }
+}
+
+/// Mean volume that facing or parting removes in unit time: π/4 · (D² - d²) · depth / time.
+///
+/// At constant surface speed the rate itself is steady; at constant spindle speed, or at the limit of the
+/// spindle, it is greatest at the outer diameter, where it is surface speed · feed per revolution · depth.
+///
+/// Rule: inner_diameter must be less than outer_diameter.
+/// Source: Geometry: the volume of a disc over its time.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: in³/min or cm³/min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_facing_removal_rate(
+    units: tenths_units,
+    input: *const tenths_facing_removal_rate_input,
+    facing_removal_rate: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<4>(&tenths::cutting::facing::FACING_REMOVAL_RATE, units, input.cast(), 4, facing_removal_rate, advice) }
+}
+
+/// Arguments of `tenths_parting_time`: set `struct_size`, then call `tenths_parting_time_init`.
+#[repr(C)]
+pub struct tenths_parting_time_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_parting_time_input)`.
+    pub struct_size: usize,
+    /// Diameter of the workpiece. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub outer_diameter: f64,
+    /// Full feed per revolution, across the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub feed_per_revolution: f64,
+    /// Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    pub surface_speed: f64,
+    /// Greatest spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
+    pub spindle_limit: f64,
+    /// Diameter at which the cut ends; zero for the centre. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub inner_diameter: f64,
+    /// Diameter from which on the feed is less; zero for none. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub slow_diameter: f64,
+    /// Lesser feed over full feed. Must be greater than 0 and at most 1.
+    pub slow_share: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_parting_time_init(
+    units: tenths_units,
+    input: *mut tenths_parting_time_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<7>(&tenths::cutting::facing::PARTING_TIME, units, input.cast(), 7) }
+}
+
+/// Results of `tenths_parting_time`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_parting_time_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_parting_time_output)`.
+    pub struct_size: usize,
+    /// Time of the whole cut. Unit: min.
+    pub time: f64,
+    /// The part of it at the full feed. Unit: min.
+    pub full_feed_time: f64,
+    /// The part of it at the lesser feed near the end. Unit: min.
+    pub slow_feed_time: f64,
+}
+
+/// Time of parting at constant surface speed under a spindle limit, with less feed near the end.
+///
+/// As [`facing_time`], in two stretches: at the full feed down to the slow diameter, and from there on at its
+/// slow share. Makers of parting tools commonly ask for some three quarters less feed over the last 2 mm
+/// before the centre. To part a tube, the inner diameter is its bore.
+///
+/// The piece comes free under full rotation: support or catch it, and keep the spindle limit to what machine,
+/// chuck and workpiece allow.
+///
+/// Rule: inner_diameter must be less than outer_diameter.
+/// Source: Cutting-time formulas of the Kyocera catalogue 2021-2022 for each stretch; the lesser feed is common practice.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_parting_time(
+    units: tenths_units,
+    input: *const tenths_parting_time_input,
+    output: *mut tenths_parting_time_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 7), (output.cast(), 3));
+        formula::several::<7, 3>(&tenths::cutting::facing::PARTING_TIME, units, input, output, advice)
+    }
+}
+
+/// Theoretical roughness Ra of a turned surface: feed² / (32 · nose radius).
+///
+/// A quarter of the peak-to-valley height Rt = feed² / (8 · nose radius) of a shallow arc: the usual figure
+/// of the shop. The arithmetic mean of that arc, which [`roughness_ra_mean`] gives, is 2.6 % greater. The
+/// nose alone makes the profile, and feed is small beside its radius.
+///
+/// Rule: feed_per_revolution must be at most twice the nose_radius.
+/// Source: Common practice, as in M. P. Groover, Fundamentals of Modern Manufacturing (from memory).
+///
+/// - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: µin or µm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_roughness_ra(
+    units: tenths_units,
+    feed_per_revolution: f64,
+    nose_radius: f64,
+    roughness_ra: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::finish::ROUGHNESS_RA, units, [feed_per_revolution, nose_radius], roughness_ra) }
+}
+
+/// Theoretical roughness Ra as the arithmetic mean of the turned arc: feed² / (18 √3 · nose radius).
+///
+/// The mean distance of a parabola from its mean line, which is the definition of Ra. It is 2.6 % greater
+/// than the quarter of Rt of [`roughness_ra`].
+///
+/// Rule: feed_per_revolution must be at most twice the nose_radius.
+/// Source: Geometry; the definition of Ra of ISO 4287:1997 on the parabola through the arc.
+///
+/// - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: µin or µm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_roughness_ra_mean(
+    units: tenths_units,
+    feed_per_revolution: f64,
+    nose_radius: f64,
+    roughness_ra_mean: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::finish::ROUGHNESS_RA_MEAN, units, [feed_per_revolution, nose_radius], roughness_ra_mean) }
+}
+
+/// Theoretical peak-to-valley height Rt of a turned surface: feed² / (8 · nose radius).
+///
+/// The height of a parabola in the place of the arc. A profile that repeats from turn to turn has one height
+/// everywhere, so that Rz is the same.
+///
+/// Rule: feed_per_revolution must be at most twice the nose_radius.
+/// Source: Common practice, as in the turning formulas of the Mitsubishi Materials technical data.
+///
+/// - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: µin or µm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_roughness_rt(
+    units: tenths_units,
+    feed_per_revolution: f64,
+    nose_radius: f64,
+    roughness_rt: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::finish::ROUGHNESS_RT, units, [feed_per_revolution, nose_radius], roughness_rt) }
+}
+
+/// Peak-to-valley height Rt of a turned surface by the exact arc: r - sqrt(r² - feed² / 4).
+///
+/// More than the parabola of [`roughness_rt`], by a hundredth where the feed is 0.4 of the nose radius.
+///
+/// Rule: feed_per_revolution must be at most twice the nose_radius.
+/// Source: Geometry; the height of a segment of a circle.
+///
+/// - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: µin or µm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_roughness_rt_arc(
+    units: tenths_units,
+    feed_per_revolution: f64,
+    nose_radius: f64,
+    roughness_rt_arc: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::finish::ROUGHNESS_RT_ARC, units, [feed_per_revolution, nose_radius], roughness_rt_arc) }
+}
+
+/// Peak-to-valley height Rt of a surface turned with a sharp point.
+///
+/// feed / (cot(entering angle) + cot(end cutting edge angle)), for a tool without a nose radius, whose two
+/// straight edges make the profile. The entering angle is 90° less the side cutting edge angle.
+///
+/// Rule: entering_angle and end_cutting_edge_angle must be less than 180° together.
+/// Source: A. Ghosh and A. K. Mallik, Manufacturing Science (East-West Press).
+///
+/// - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `entering_angle`: Entering angle, from the finished surface to the edge ahead. Unit: °. Must be greater than 0° and less than 180°.
+/// - `end_cutting_edge_angle`: Angle between the finished surface and the edge behind. Unit: °. Must be greater than 0° and less than 90°.
+/// - result: Unit: µin or µm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_roughness_rt_sharp(
+    units: tenths_units,
+    feed_per_revolution: f64,
+    entering_angle: f64,
+    end_cutting_edge_angle: f64,
+    roughness_rt_sharp: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::finish::ROUGHNESS_RT_SHARP, units, [feed_per_revolution, entering_angle, end_cutting_edge_angle], roughness_rt_sharp) }
+}
+
+/// Feed per revolution that gives a theoretical Ra: sqrt(32 · nose radius · Ra).
+///
+/// With Ra as a quarter of Rt. Aim at less than the drawing asks for: real surfaces come out rougher.
+///
+/// Rule: roughness must be at most an eighth of the nose_radius.
+/// Source: Inverse of Ra = feed² / (32 · nose radius).
+///
+/// - `roughness`: Roughness Ra wanted. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+/// - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_feed_for_roughness_ra(
+    units: tenths_units,
+    roughness: f64,
+    nose_radius: f64,
+    feed_for_roughness_ra: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::finish::FEED_FOR_ROUGHNESS_RA, units, [roughness, nose_radius], feed_for_roughness_ra) }
+}
+
+/// Feed per revolution that gives a theoretical peak-to-valley height: sqrt(8 · nose radius · Rt).
+///
+/// Rule: roughness must be at most half the nose_radius.
+/// Source: Inverse of Rt = feed² / (8 · nose radius).
+///
+/// - `roughness`: Height Rt wanted. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+/// - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_feed_for_roughness_rt(
+    units: tenths_units,
+    roughness: f64,
+    nose_radius: f64,
+    feed_for_roughness_rt: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::finish::FEED_FOR_ROUGHNESS_RT, units, [roughness, nose_radius], feed_for_roughness_rt) }
+}
+
+/// Arguments of `tenths_nose_feed_limit`: set `struct_size`, then call `tenths_nose_feed_limit_init`.
+#[repr(C)]
+pub struct tenths_nose_feed_limit_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_nose_feed_limit_input)`.
+    pub struct_size: usize,
+    /// Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub nose_radius: f64,
+    /// Greatest feed over the nose radius. Must be greater than 0.
+    pub share: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_nose_feed_limit_init(
+    units: tenths_units,
+    input: *mut tenths_nose_feed_limit_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<2>(&tenths::cutting::finish::NOSE_FEED_LIMIT, units, input.cast(), 2) }
+}
+
+/// Greatest feed per revolution that a nose radius bears, as a share of it: share · nose radius.
+///
+/// Above it the point is overloaded and breaks. Half the radius is a common limit in roughing; inserts with
+/// strong points bear up to two thirds.
+///
+/// Source: Common practice of insert makers: half the nose radius, up to two thirds (from memory).
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_nose_feed_limit(
+    units: tenths_units,
+    input: *const tenths_nose_feed_limit_input,
+    nose_feed_limit: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<2>(&tenths::cutting::finish::NOSE_FEED_LIMIT, units, input.cast(), 2, nose_feed_limit, advice) }
+}
+
+/// Greatest feed per revolution at which the nose alone makes the profile.
+///
+/// 2 · nose radius · sin(end cutting edge angle). Beyond it the straight edge behind the nose cuts peaks of
+/// its own, and the roughness is no longer that of the arc.
+///
+/// Source: Geometry; the chord of the arc that ends where the edge touches it.
+///
+/// - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `end_cutting_edge_angle`: Angle between the finished surface and the edge behind the nose. Unit: °. Must be greater than 0° and at most 90°.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_nose_profile_feed(
+    units: tenths_units,
+    nose_radius: f64,
+    end_cutting_edge_angle: f64,
+    nose_profile_feed: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::finish::NOSE_PROFILE_FEED, units, [nose_radius, end_cutting_edge_angle], nose_profile_feed) }
+}
+
+/// Arguments of `tenths_nose_depth`: set `struct_size`, then call `tenths_nose_depth_init`.
+#[repr(C)]
+pub struct tenths_nose_depth_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_nose_depth_input)`.
+    pub struct_size: usize,
+    /// Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub nose_radius: f64,
+    /// Entering angle, from the finished surface to the edge. Unit: °. Must be greater than 0° and less than 180°.
+    pub entering_angle: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_nose_depth_init(
+    units: tenths_units,
+    input: *mut tenths_nose_depth_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<2>(&tenths::cutting::finish::NOSE_DEPTH, units, input.cast(), 2) }
+}
+
+/// Depth of cut from which on the whole nose cuts: nose radius · (1 - cos(entering angle)).
+///
+/// Below it the chip is thinner than the entering angle tells, and the tool is pushed off the work rather
+/// than along it.
+///
+/// Source: Geometry; the height of the arc up to where the edge touches it.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_nose_depth(
+    units: tenths_units,
+    input: *const tenths_nose_depth_input,
+    nose_depth: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<2>(&tenths::cutting::finish::NOSE_DEPTH, units, input.cast(), 2, nose_depth, advice) }
+}
+
+/// Arguments of `tenths_bar_deflection_chuck`: set `struct_size`, then call `tenths_bar_deflection_chuck_init`.
+#[repr(C)]
+pub struct tenths_bar_deflection_chuck_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_bar_deflection_chuck_input)`.
+    pub struct_size: usize,
+    /// Force across the bar: the passive force for the diameter. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+    pub force: f64,
+    /// Distance of the tool from the jaws. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub overhang: f64,
+    /// Diameter of the workpiece. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub workpiece_diameter: f64,
+    /// Modulus of elasticity of the workpiece. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+    pub modulus: f64,
+    /// Bore of the workpiece; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub bore: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_bar_deflection_chuck_init(
+    units: tenths_units,
+    input: *mut tenths_bar_deflection_chuck_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<5>(&tenths::cutting::deflection::BAR_DEFLECTION_CHUCK, units, input.cast(), 5) }
+}
+
+/// Results of `tenths_bar_deflection_chuck`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_bar_deflection_chuck_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_bar_deflection_chuck_output)`.
+    pub struct_size: usize,
+    /// Deflection at the tool. Unit: in or mm.
+    pub deflection: f64,
+    /// How much too large the diameter comes out there: twice the deflection. Where the tool is at a rigid support it is nothing, and the difference along the cut is the taper or the barrel that the bar gets. Unit: in or mm.
+    pub diameter_error: f64,
+}
+
+/// Deflection of a workpiece held in a chuck alone: force · overhang³ / (3 E I).
+///
+/// With I = π/64 · (D⁴ - d⁴), at the tool, which stands at the overhang from the jaws; what sticks out
+/// further does not matter. Bar cut at its free end comes out with a taper of `diameter_error` between there
+/// and the jaws.
+///
+/// A slender bar that bends may climb onto the tool or be thrown out of the chuck: support it.
+///
+/// Rule: bore must be less than workpiece_diameter.
+/// Source: Cantilever with a force at its end, elementary beam theory.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_bar_deflection_chuck(
+    units: tenths_units,
+    input: *const tenths_bar_deflection_chuck_input,
+    output: *mut tenths_bar_deflection_chuck_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 5), (output.cast(), 2));
+        formula::several::<5, 2>(&tenths::cutting::deflection::BAR_DEFLECTION_CHUCK, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_bar_deflection_centres`: set `struct_size`, then call `tenths_bar_deflection_centres_init`.
+#[repr(C)]
+pub struct tenths_bar_deflection_centres_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_bar_deflection_centres_input)`.
+    pub struct_size: usize,
+    /// Force across the bar: the passive force for the diameter. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+    pub force: f64,
+    /// Distance between the centres. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub length: f64,
+    /// Distance of the tool from one centre. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub distance: f64,
+    /// Diameter of the workpiece. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub workpiece_diameter: f64,
+    /// Modulus of elasticity of the workpiece. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+    pub modulus: f64,
+    /// Bore of the workpiece; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub bore: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_bar_deflection_centres_init(
+    units: tenths_units,
+    input: *mut tenths_bar_deflection_centres_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<6>(&tenths::cutting::deflection::BAR_DEFLECTION_CENTRES, units, input.cast(), 6) }
+}
+
+/// Results of `tenths_bar_deflection_centres`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_bar_deflection_centres_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_bar_deflection_centres_output)`.
+    pub struct_size: usize,
+    /// Deflection at the tool. Unit: in or mm.
+    pub deflection: f64,
+    /// How much too large the diameter comes out there: twice the deflection. Where the tool is at a rigid support it is nothing, and the difference along the cut is the taper or the barrel that the bar gets. Unit: in or mm.
+    pub diameter_error: f64,
+}
+
+/// Deflection of a workpiece between centres: force · a² (L - a)² / (3 E I L).
+///
+/// With a the distance of the tool from one centre and L that between the centres: greatest in the middle,
+/// force · L³ / (48 E I), which makes a barrel.
+///
+/// Rule: distance must be at most length.
+/// Rule: bore must be less than workpiece_diameter.
+/// Source: Beam on two supports with a force at a distance, elementary beam theory.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_bar_deflection_centres(
+    units: tenths_units,
+    input: *const tenths_bar_deflection_centres_input,
+    output: *mut tenths_bar_deflection_centres_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 6), (output.cast(), 2));
+        formula::several::<6, 2>(&tenths::cutting::deflection::BAR_DEFLECTION_CENTRES, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_bar_deflection_tailstock`: set `struct_size`, then call `tenths_bar_deflection_tailstock_init`.
+#[repr(C)]
+pub struct tenths_bar_deflection_tailstock_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_bar_deflection_tailstock_input)`.
+    pub struct_size: usize,
+    /// Force across the bar: the passive force for the diameter. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+    pub force: f64,
+    /// Distance from the jaws to the centre of the tailstock. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub length: f64,
+    /// Distance of the tool from the jaws. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub distance: f64,
+    /// Diameter of the workpiece. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub workpiece_diameter: f64,
+    /// Modulus of elasticity of the workpiece. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+    pub modulus: f64,
+    /// Bore of the workpiece; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub bore: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_bar_deflection_tailstock_init(
+    units: tenths_units,
+    input: *mut tenths_bar_deflection_tailstock_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<6>(&tenths::cutting::deflection::BAR_DEFLECTION_TAILSTOCK, units, input.cast(), 6) }
+}
+
+/// Results of `tenths_bar_deflection_tailstock`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_bar_deflection_tailstock_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_bar_deflection_tailstock_output)`.
+    pub struct_size: usize,
+    /// Deflection at the tool. Unit: in or mm.
+    pub deflection: f64,
+    /// How much too large the diameter comes out there: twice the deflection. Where the tool is at a rigid support it is nothing, and the difference along the cut is the taper or the barrel that the bar gets. Unit: in or mm.
+    pub diameter_error: f64,
+}
+
+/// Deflection of a workpiece held in a chuck and by the tailstock.
+///
+/// force · a³ (L - a)² (4 L - a) / (12 E I L³), with a the distance of the tool from the jaws and L that of
+/// the centre: built in at the jaws, carried at the centre. In the middle it is 7/768 of force · L³ / (E I),
+/// less than half of that between centres.
+///
+/// Rule: distance must be at most length.
+/// Rule: bore must be less than workpiece_diameter.
+/// Source: Beam built in at one end and carried at the other with a force at a distance, elementary beam theory.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_bar_deflection_tailstock(
+    units: tenths_units,
+    input: *const tenths_bar_deflection_tailstock_input,
+    output: *mut tenths_bar_deflection_tailstock_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 6), (output.cast(), 2));
+        formula::several::<6, 2>(&tenths::cutting::deflection::BAR_DEFLECTION_TAILSTOCK, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_boring_bar_deflection`: set `struct_size`, then call `tenths_boring_bar_deflection_init`.
+#[repr(C)]
+pub struct tenths_boring_bar_deflection_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_boring_bar_deflection_input)`.
+    pub struct_size: usize,
+    /// Force across the bar: the passive force for the diameter of the bore. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+    pub force: f64,
+    /// Overhang of the bar, from its holder to the edge. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub overhang: f64,
+    /// Diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub bar_diameter: f64,
+    /// Modulus of elasticity of the bar: about 200 GPa for steel, 550 to 650 GPa for carbide. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+    pub modulus: f64,
+    /// Bore along the bar, for coolant; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub bar_bore: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_boring_bar_deflection_init(
+    units: tenths_units,
+    input: *mut tenths_boring_bar_deflection_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<5>(&tenths::cutting::deflection::BORING_BAR_DEFLECTION, units, input.cast(), 5) }
+}
+
+/// Results of `tenths_boring_bar_deflection`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_boring_bar_deflection_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_boring_bar_deflection_output)`.
+    pub struct_size: usize,
+    /// Deflection at the tool. Unit: in or mm.
+    pub deflection: f64,
+    /// How much too small the bore comes out, if the force is the passive force: twice the deflection. Unit: in or mm.
+    pub diameter_error: f64,
+    /// Overhang over the diameter of the bar. Common limits are 4 for a steel bar, 6 for carbide or heavy metal, and 10 and more for damped bars.
+    pub overhang_ratio: f64,
+}
+
+/// Deflection of a boring bar: force · overhang³ / (3 E I).
+///
+/// With I = π/64 · (D⁴ - d⁴). The passive force bends it away from the wall, and the bore comes out small;
+/// the main force bends it down, which moves the edge along the wall. Bars of two materials and damped bars
+/// are not in here.
+///
+/// Rule: bar_bore must be less than bar_diameter.
+/// Source: Cantilever with a force at its end, as in E. Isakov, Boring: Calculating deflection, Cutting Tool Engineering, July 2019; the limits of overhang are common practice.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_boring_bar_deflection(
+    units: tenths_units,
+    input: *const tenths_boring_bar_deflection_input,
+    output: *mut tenths_boring_bar_deflection_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 5), (output.cast(), 3));
+        formula::several::<5, 3>(&tenths::cutting::deflection::BORING_BAR_DEFLECTION, units, input, output, advice)
+    }
+}
+
+/// Radial depth that a threading tool has reached at a pass of equal chip areas: depth · sqrt(pass / passes).
+///
+/// A V thread grows as wide as it grows deep, so the area behind the tool grows with the square of the depth,
+/// and equal areas ask for the square root. The infeed of a pass is the difference from the one before.
+/// Passes without infeed, to clean the thread, come on top.
+///
+/// Rule: pass_number must be at most passes.
+/// Source: Common practice, no source; the area of a triangle.
+///
+/// - `thread_depth`: Full depth of the thread, on the radius. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `pass_number`: Which pass, counted from 1; 0 is before the first. Must be a whole number at least 0.
+/// - `passes`: Number of passes. Must be a whole number greater than 0.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_threading_infeed(
+    units: tenths_units,
+    thread_depth: f64,
+    pass_number: f64,
+    passes: f64,
+    threading_infeed: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::threading_infeed::THREADING_INFEED, units, [thread_depth, pass_number, passes], threading_infeed) }
+}
+
+/// Arguments of `tenths_threading_infeed_light`: set `struct_size`, then call `tenths_threading_infeed_light_init`.
+#[repr(C)]
+pub struct tenths_threading_infeed_light_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_threading_infeed_light_input)`.
+    pub struct_size: usize,
+    /// Full depth of the thread, on the radius. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub thread_depth: f64,
+    /// Which pass, counted from 1. Must be a whole number at least 1 and at most 1000000.
+    pub pass_number: f64,
+    /// Number of passes, at least 2. Must be a whole number at least 2 and at most 1000000.
+    pub passes: f64,
+    /// Area of the first pass over that of the third and later ones. Must be greater than 0 and at most 1.
+    pub first_share: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_threading_infeed_light_init(
+    units: tenths_units,
+    input: *mut tenths_threading_infeed_light_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<4>(&tenths::cutting::threading_infeed::THREADING_INFEED_LIGHT, units, input.cast(), 4) }
+}
+
+/// Radial depth at a pass of nearly equal chip areas with a lighter first pass.
+///
+/// depth · sqrt(share / (passes - 1)) at the first pass and depth · sqrt((pass - 1) / (passes - 1)) after it:
+/// the first pass takes `first_share` of the area, and the second what it leaves of the same area. It spares
+/// the point, which stands alone in the first pass.
+///
+/// Rule: pass_number must be at most passes.
+/// Source: Sandvik Coromant, thread turning formulas (the factor 0.3 of the first pass).
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_threading_infeed_light(
+    units: tenths_units,
+    input: *const tenths_threading_infeed_light_input,
+    threading_infeed_light: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<4>(&tenths::cutting::threading_infeed::THREADING_INFEED_LIGHT, units, input.cast(), 4, threading_infeed_light, advice) }
+}
+
+/// Number of passes of equal chip areas whose first is at most so deep.
+///
+/// (thread depth / first depth)², rounded up, on exact sizes: a first pass that meets its limit to the last
+/// digit takes no pass more.
+///
+/// Rule: first_depth must be at least a picometre.
+/// Source: Common practice, no source; from depth · sqrt(1 / passes).
+///
+/// - `thread_depth`: Full depth of the thread, on the radius. Unit: in or mm. Must be greater than 0 in and at most 39370078.7402 in, or greater than 0 mm and at most 1000000000 mm.
+/// - `first_depth`: Greatest infeed of the first pass, on the radius. Unit: in or mm. Must be greater than 0 in and at most 39370078.7402 in, or greater than 0 mm and at most 1000000000 mm.
+/// - result:
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_threading_passes(
+    units: tenths_units,
+    thread_depth: f64,
+    first_depth: f64,
+    threading_passes: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::threading_infeed::THREADING_PASSES, units, [thread_depth, first_depth], threading_passes) }
 }
 
 /// Time of one saw cut: area of the cross-section / sawing rate.

@@ -4,15 +4,19 @@
 #![allow(unsafe_code, non_camel_case_types)]
 
 mod batch;
+mod describe;
 mod formula;
 #[rustfmt::skip]
 mod formulas;
 mod guard;
 mod limits;
 mod plan;
+mod solve;
 mod status;
 mod text;
 mod thread;
+#[rustfmt::skip]
+mod words;
 
 use std::ffi::c_char;
 

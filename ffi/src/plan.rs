@@ -36,6 +36,21 @@ pub unsafe extern "C" fn tenths_plan_markdown(
     unsafe { evaluate(plan, length, markdown, Sheet::to_markdown) }
 }
 
+/// Gives the JSON Schema (draft 2020-12) of a plan, freed by `tenths_text_free`; null on an error.
+///
+/// # Safety
+/// `schema` is null or writable.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_plan_schema(schema: *mut *mut c_char) -> tenths_status {
+    guard(|| {
+        // SAFETY: the caller's promise.
+        let schema = unsafe { place(schema, "the place for the schema") }?;
+        *schema = std::ptr::null_mut();
+        *schema = give(tenths::plan::schema().to_string());
+        Ok(())
+    })
+}
+
 /// # Safety
 /// As [`tenths_plan_evaluate`].
 unsafe fn evaluate(

@@ -26,6 +26,8 @@ pub const TENTHS_UNKNOWN_FORMULA: tenths_status = 6;
 pub const TENTHS_BAD_LENGTH: tenths_status = 7;
 /// A column whose numbers are not aligned, or which is longer than memory.
 pub const TENTHS_BAD_COLUMN: tenths_status = 8;
+/// There is no argument, result or rule of that number.
+pub const TENTHS_BAD_INDEX: tenths_status = 9;
 /// An argument lies outside its domain.
 pub const TENTHS_ARGUMENT: tenths_status = 100;
 /// The arguments do not go together.
@@ -36,6 +38,8 @@ pub const TENTHS_NO_ANSWER: tenths_status = 102;
 pub const TENTHS_BAD_SIZE: tenths_status = 103;
 /// No gauge suits the limits.
 pub const TENTHS_NO_GAUGE: tenths_status = 104;
+/// A formula cannot be solved for an argument, or no value of it gives the wanted result.
+pub const TENTHS_UNSOLVABLE: tenths_status = 105;
 /// Text that is no thread, or one for which there are no limits.
 pub const TENTHS_BAD_THREAD: tenths_status = 106;
 /// A plan document has faults; the message lists them.
@@ -60,6 +64,8 @@ pub(crate) enum Failure {
     Length(usize),
     #[error("column {name} cannot be walked in strides of {stride} bytes for {rows} rows")]
     Column { name: &'static str, stride: isize, rows: usize },
+    #[error("{formula} has {count} {what}, and number {index} is past the last")]
+    Index { formula: &'static str, what: &'static str, count: usize, index: usize },
     #[error(transparent)]
     Formula(#[from] Error),
     #[error(transparent)]
@@ -84,6 +90,7 @@ impl Failure {
             Failure::UnknownFormula(_) => TENTHS_UNKNOWN_FORMULA,
             Failure::Length(_) => TENTHS_BAD_LENGTH,
             Failure::Column { .. } => TENTHS_BAD_COLUMN,
+            Failure::Index { .. } => TENTHS_BAD_INDEX,
             Failure::Size(_) | Failure::Limits(_) => TENTHS_BAD_SIZE,
             Failure::Gauge(_) => TENTHS_NO_GAUGE,
             Failure::Thread(_) => TENTHS_BAD_THREAD,
@@ -92,6 +99,7 @@ impl Failure {
             Failure::Formula(Error::Rule { .. }) => TENTHS_RULE,
             Failure::Formula(Error::NoAnswer { .. }) => TENTHS_NO_ANSWER,
             Failure::Formula(Error::Count { .. }) => TENTHS_BAD_COUNT,
+            Failure::Formula(Error::Unsolvable { .. }) => TENTHS_UNSOLVABLE,
             Failure::Formula(_) => TENTHS_INTERNAL,
         }
     }
@@ -119,8 +127,10 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_UNKNOWN_FORMULA => c"there is no formula of that name",
         TENTHS_BAD_LENGTH => c"a length is more than any text can have",
         TENTHS_BAD_COLUMN => c"a column is not aligned, or longer than memory",
+        TENTHS_BAD_INDEX => c"there is no argument, result or rule of that number",
         TENTHS_BAD_SIZE => c"text gives no size or no limits",
         TENTHS_NO_GAUGE => c"no gauge suits the limits",
+        TENTHS_UNSOLVABLE => c"the formula cannot be solved for the argument",
         TENTHS_BAD_THREAD => c"text is no thread, or there are no limits for it",
         TENTHS_PLAN_FAULTS => c"the plan document has faults",
         TENTHS_ARGUMENT => c"an argument lies outside its domain",

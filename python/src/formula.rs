@@ -401,6 +401,31 @@ impl PyFormula {
         helpers(slf.py())?.call_method1("explain", (slf, args, kwargs))
     }
 
+    /// The value of an argument for which a result becomes what is wanted, from the other arguments by name.
+    ///
+    /// Numbers, text with a unit and arrays are taken as in a call; `output` names the result of a formula that has
+    /// several. Where there is no solution a single number raises `DomainError`, and a row of an array becomes NaN,
+    /// unless `on_error` is 'raise' or 'nan'. A count, and an argument with which the result is not known to move one
+    /// way, are refused.
+    #[pyo3(signature = (argument, wanted, *, output=None, on_error=None, **given))]
+    fn solve_for<'py>(
+        slf: &Bound<'py, Self>,
+        argument: &str,
+        wanted: &Bound<'py, PyAny>,
+        output: Option<&str>,
+        on_error: Option<&Bound<'py, PyAny>>,
+        given: Option<&Bound<'py, PyDict>>,
+    ) -> PyResult<Bound<'py, PyAny>> {
+        let module = PyModule::import(slf.py(), "tenths._solve")?;
+        module.call_method1("solve_for", (slf, argument, wanted, output, on_error, given))
+    }
+
+    /// A table of its arguments and results, as a notebook shows it.
+    fn _repr_html_<'py>(slf: &Bound<'py, Self>) -> PyResult<Bound<'py, PyAny>> {
+        let module = PyModule::import(slf.py(), "tenths._describe")?;
+        module.getattr("Description")?.call1((slf.get().record.name,))?.call_method0("_repr_html_")
+    }
+
     /// A single number of an argument, which may be text with a unit or a Size; None for arrays.
     fn _number(&self, name: &str, object: &Bound<'_, PyAny>) -> PyResult<Option<f64>> {
         let place = self.record.arguments.iter().position(|a| a.name == name);
@@ -476,6 +501,12 @@ impl PyFormula {
         for rule in record.rules {
             doc += &format!("; {}", rule.text);
         }
-        doc + ".\n\nSource: " + record.source + "\n"
+        doc += ".\n";
+        let arguments = record.arguments.iter().enumerate().filter(|&(at, _)| record.is_solvable(at));
+        let names: Vec<_> = arguments.map(|(_, argument)| argument.name).collect();
+        if !names.is_empty() {
+            doc += &format!("\nCan be solved for, by `solve_for`: {}.\n", names.join(", "));
+        }
+        doc + "\nSource: " + record.source + "\n"
     }
 }

@@ -1,9 +1,11 @@
 //! The Python face of `tenths`, made from the records at import.
+mod describe;
 mod error;
 mod formula;
 mod gauge;
 mod plan;
 mod size;
+mod solve;
 mod thread;
 mod ufunc;
 mod vectorcall;
@@ -38,5 +40,10 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(gauge::ring_gauge, module)?)?;
     module.add_function(wrap_pyfunction!(gauge::length_gauge, module)?)?;
     module.add_function(wrap_pyfunction!(size::_good_readings, module)?)?;
+    module.add_function(wrap_pyfunction!(solve::_solve, module)?)?;
+    module.add_function(wrap_pyfunction!(solve::_solver, module)?)?;
+    module.add_function(wrap_pyfunction!(solve::_wanted_number, module)?)?;
+    module.add_function(wrap_pyfunction!(describe::_names, module)?)?;
+    module.add_function(wrap_pyfunction!(describe::_describe, module)?)?;
     module.add_function(wrap_pyfunction!(_fill, module)?)
 }

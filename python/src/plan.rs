@@ -34,6 +34,12 @@ impl PyPlan {
         Ok(Self { plan: Plan::from_json(&text).map_err(|error| raise(py, &error))?, text })
     }
 
+    /// The JSON Schema (draft 2020-12) of a plan document, as plain data.
+    #[staticmethod]
+    fn schema(py: Python<'_>) -> PyResult<Bound<'_, PyAny>> {
+        plain(py, &tenths::plan::schema().to_string())
+    }
+
     /// The process sheet.
     fn evaluate(&self, py: Python<'_>) -> PyResult<PySheet> {
         self.plan.evaluate().map(PySheet).map_err(|error| raise(py, &error))

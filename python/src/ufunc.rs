@@ -10,7 +10,7 @@ use std::sync::OnceLock;
 use tenths::Units;
 use tenths::formula::{Column, ColumnMut, Formula, MAX_INPUTS, MAX_OUTPUTS, Met, Row};
 
-type Loop = unsafe extern "C" fn(*mut *mut c_char, *mut isize, *mut isize, *mut c_void);
+pub type Loop = unsafe extern "C" fn(*mut *mut c_char, *mut isize, *mut isize, *mut c_void);
 type Make = unsafe extern "C" fn(
     *mut Loop,
     *mut *mut c_void,
@@ -66,21 +66,23 @@ impl Numpy {
 }
 
 /// What a loop is given; it lives as long as the process, since numpy keeps the pointer.
-struct Data {
-    formula: &'static Formula,
-    units: Units,
+pub struct Data {
+    pub formula: &'static Formula,
+    pub units: Units,
+    /// The argument that is sought and the result from which, by place; of no meaning to the others.
+    pub sought: (usize, usize),
 }
 
 /// Raises the IEEE invalid flag in this thread, which numpy reads after the loop.
 #[inline(never)]
-fn raise_invalid() {
+pub fn raise_invalid() {
     black_box(black_box(f64::INFINITY) - black_box(f64::INFINITY));
 }
 
 /// The operands that a loop of numpy's is given: a pointer and a step each.
-struct Operands {
-    args: *mut *mut c_char,
-    steps: *mut isize,
+pub struct Operands {
+    pub args: *mut *mut c_char,
+    pub steps: *mut isize,
 }
 
 impl Operands {
@@ -93,7 +95,7 @@ impl Operands {
 
     /// # Safety
     /// There is an operand `k`.
-    unsafe fn column_mut(&self, k: usize) -> ColumnMut {
+    pub unsafe fn column_mut(&self, k: usize) -> ColumnMut {
         // SAFETY: the caller's promise.
         unsafe { ColumnMut { at: (*self.args.add(k)).cast(), step: *self.steps.add(k) } }
     }
@@ -102,7 +104,7 @@ impl Operands {
     ///
     /// # Safety
     /// They are the first operands.
-    unsafe fn arguments(&self, formula: &Formula) -> [Column; MAX_INPUTS] {
+    pub unsafe fn arguments(&self, formula: &Formula) -> [Column; MAX_INPUTS] {
         let count = formula.arguments.len();
         // SAFETY: the caller's promise.
         std::array::from_fn(|k| if k < count { unsafe { self.column(k) } } else { NOWHERE })
@@ -118,7 +120,7 @@ const UNWANTED: ColumnMut = ColumnMut { at: ptr::null_mut(), step: 0 };
 /// Called by numpy with the operands of the ufunc that `data` was given to.
 unsafe extern "C" fn compute(args: *mut *mut c_char, dims: *mut isize, steps: *mut isize, data: *mut c_void) {
     // SAFETY: `data` is the leaked `Data`, and numpy gives one pointer and step an operand, and the count.
-    let (Data { formula, units }, rows) = unsafe { (&*data.cast::<Data>(), *dims as usize) };
+    let (Data { formula, units, .. }, rows) = unsafe { (&*data.cast::<Data>(), *dims as usize) };
     let (inputs, outputs) = (formula.arguments.len(), formula.outputs.len());
     let operands = Operands { args, steps };
     // SAFETY: as above.
@@ -152,7 +154,7 @@ unsafe extern "C" fn compute(args: *mut *mut c_char, dims: *mut isize, steps: *m
 /// As for `compute`.
 unsafe extern "C" fn judge(args: *mut *mut c_char, dims: *mut isize, steps: *mut isize, data: *mut c_void) {
     // SAFETY: as for `compute`.
-    let (Data { formula, units }, rows) = unsafe { (&*data.cast::<Data>(), *dims as usize) };
+    let (Data { formula, units, .. }, rows) = unsafe { (&*data.cast::<Data>(), *dims as usize) };
     let (inputs, outputs) = (formula.arguments.len(), formula.outputs.len());
     let operands = Operands { args, steps };
     // SAFETY: as above; the two results come after the arguments.
@@ -187,14 +189,14 @@ unsafe extern "C" fn judge(args: *mut *mut c_char, dims: *mut isize, steps: *mut
 
 /// # Safety
 /// The column is valid for an aligned `T` at `row`.
-unsafe fn write<T>(column: ColumnMut, row: usize, value: T) {
+pub unsafe fn write<T>(column: ColumnMut, row: usize, value: T) {
     // SAFETY: the caller's promise.
     unsafe { column.at.offset(row as isize * column.step).cast::<T>().write(value) };
 }
 
 /// # Safety
 /// The column is valid for `rows` aligned `T`.
-unsafe fn fill<T: Copy>(column: ColumnMut, rows: usize, value: T) {
+pub unsafe fn fill<T: Copy>(column: ColumnMut, rows: usize, value: T) {
     for row in 0..rows {
         // SAFETY: the caller's promise.
         unsafe { write(column, row, value) };
@@ -202,7 +204,7 @@ unsafe fn fill<T: Copy>(column: ColumnMut, rows: usize, value: T) {
 }
 
 /// Vector lanes that were thrown away leave flags behind.
-fn clear_flags() {
+pub fn clear_flags() {
     if let Some(numpy) = NUMPY.get() {
         // SAFETY: it takes nothing and touches the flags of this thread alone.
         unsafe { (numpy.clear_flags)() };
@@ -211,25 +213,24 @@ fn clear_flags() {
 
 /// The ufunc of a record on one side.
 pub fn computing(py: Python<'_>, formula: &'static Formula, units: Units) -> PyResult<Py<PyAny>> {
-    make(py, formula, units, compute, &vec![NPY_DOUBLE; formula.outputs.len()])
+    make(py, Data { formula, units, sought: (0, 0) }, compute, &vec![NPY_DOUBLE; formula.outputs.len()])
 }
 
 /// The ufunc that gives for each row whether it is refused, and advice on it by bit.
 pub fn judging(py: Python<'_>, formula: &'static Formula, units: Units) -> PyResult<Py<PyAny>> {
-    make(py, formula, units, judge, &[NPY_BOOL, NPY_UINT])
+    make(py, Data { formula, units, sought: (0, 0) }, judge, &[NPY_BOOL, NPY_UINT])
 }
 
-fn make(
-    py: Python<'_>,
-    formula: &'static Formula,
-    units: Units,
-    run: Loop,
-    results: &[c_char],
-) -> PyResult<Py<PyAny>> {
-    let numpy = Numpy::get(py)?;
+/// The ufunc that solves for an argument, whose loop is given.
+pub fn solving(py: Python<'_>, data: Data, run: Loop) -> PyResult<Py<PyAny>> {
+    make(py, data, run, &[NPY_DOUBLE])
+}
+
+fn make(py: Python<'_>, data: Data, run: Loop, results: &[c_char]) -> PyResult<Py<PyAny>> {
+    let (numpy, formula) = (Numpy::get(py)?, data.formula);
     let inputs = formula.arguments.len();
     let loops = Box::leak(Box::new([run]));
-    let data: *mut Data = Box::leak(Box::new(Data { formula, units }));
+    let data: *mut Data = Box::leak(Box::new(data));
     let data = Box::leak(Box::new([data.cast::<c_void>()]));
     let types = [&vec![NPY_DOUBLE; inputs], results].concat().leak();
     let name = CString::new(formula.name)?.into_raw();

@@ -4,8 +4,8 @@
 what takes only sizes, limits or text stands here.
 """
 
-from . import _formula, inch, metric
-from ._formula import formulas
+from . import _formula, _solve, inch, metric
+from ._describe import Description, Formulas, formulas
 from ._remarks import Remark, Remarks
 from ._tenths import (
     DomainError,
@@ -25,9 +25,11 @@ from ._tenths import (
 )
 
 __all__ = [
+    "Description",
     "DomainError",
     "Finding",
     "Formula",
+    "Formulas",
     "Gauge",
     "GaugeMember",
     "Limits",

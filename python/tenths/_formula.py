@@ -9,18 +9,12 @@ import numpy
 from . import _remarks, _tenths
 from ._remarks import Remarks
 
-__all__ = ["find", "formulas"]
+__all__ = ["find"]
 
 
 def find(system, name):
     """The formula of a namespace; what a pickle names."""
     return getattr(importlib.import_module(f"tenths.{system}"), name)
-
-
-def formulas():
-    """The names of all formulas."""
-    namespace = vars(importlib.import_module("tenths.metric"))
-    return sorted(name for name, value in namespace.items() if isinstance(value, _tenths.Formula))
 
 
 def signature(formula):

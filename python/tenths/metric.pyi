@@ -430,6 +430,82 @@ class _ToolDeflection(_formula._Attributes, Protocol):
 
 tool_deflection: _ToolDeflection
 
+class _MillingCut(_formula._Attributes, Protocol):
+    """Everything about a side cut in milling from what is programmed: speeds, chip, forces and power.
+
+    cutter_diameter: mm.
+    teeth: plain number.
+    spindle_speed: rev/min.
+    chip_load: mm.
+    radial_width: mm.
+    axial_depth: mm.
+    kc11: MPa.
+    mc: plain number.
+    entering_angle: °.
+    rake_angle: °.
+    reference_rake: °.
+    change_per_degree: plain number.
+    wear_factor: plain number.
+    efficiency: plain number.
+    """
+    @overload
+    def __call__(self, cutter_diameter: _Scalar, teeth: _Scalar, spindle_speed: _Scalar, chip_load: _Scalar, radial_width: _Scalar, axial_depth: _Scalar, kc11: _Scalar, mc: _Scalar, *, entering_angle: _Scalar = 90.0, rake_angle: _Scalar = 0.0, reference_rake: _Scalar = 0.0, change_per_degree: _Scalar = 0.01, wear_factor: _Scalar = 1.0, efficiency: _Scalar = 0.8, on_error: Literal["nan", "raise"] = ...) -> _formula.MillingCut: ...
+    @overload
+    def __call__(self, cutter_diameter: ArrayLike, teeth: ArrayLike, spindle_speed: ArrayLike, chip_load: ArrayLike, radial_width: ArrayLike, axial_depth: ArrayLike, kc11: ArrayLike, mc: ArrayLike, *, entering_angle: ArrayLike = 90.0, rake_angle: ArrayLike = 0.0, reference_rake: ArrayLike = 0.0, change_per_degree: ArrayLike = 0.01, wear_factor: ArrayLike = 1.0, efficiency: ArrayLike = 0.8, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+milling_cut: _MillingCut
+
+class _MillingCutForTarget(_formula._Attributes, Protocol):
+    """Everything about a side cut in milling from the surface speed and the largest chip thickness wanted.
+
+    cutter_diameter: mm.
+    teeth: plain number.
+    surface_speed: m/min.
+    chip_thickness: mm.
+    radial_width: mm.
+    axial_depth: mm.
+    kc11: MPa.
+    mc: plain number.
+    entering_angle: °.
+    rake_angle: °.
+    reference_rake: °.
+    change_per_degree: plain number.
+    wear_factor: plain number.
+    efficiency: plain number.
+    """
+    @overload
+    def __call__(self, cutter_diameter: _Scalar, teeth: _Scalar, surface_speed: _Scalar, chip_thickness: _Scalar, radial_width: _Scalar, axial_depth: _Scalar, kc11: _Scalar, mc: _Scalar, *, entering_angle: _Scalar = 90.0, rake_angle: _Scalar = 0.0, reference_rake: _Scalar = 0.0, change_per_degree: _Scalar = 0.01, wear_factor: _Scalar = 1.0, efficiency: _Scalar = 0.8, on_error: Literal["nan", "raise"] = ...) -> _formula.MillingCutForTarget: ...
+    @overload
+    def __call__(self, cutter_diameter: ArrayLike, teeth: ArrayLike, surface_speed: ArrayLike, chip_thickness: ArrayLike, radial_width: ArrayLike, axial_depth: ArrayLike, kc11: ArrayLike, mc: ArrayLike, *, entering_angle: ArrayLike = 90.0, rake_angle: ArrayLike = 0.0, reference_rake: ArrayLike = 0.0, change_per_degree: ArrayLike = 0.01, wear_factor: ArrayLike = 1.0, efficiency: ArrayLike = 0.8, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+milling_cut_for_target: _MillingCutForTarget
+
+class _FaceMillingCut(_formula._Attributes, Protocol):
+    """Everything about a face cut in milling from what is programmed.
+
+    cutter_diameter: mm.
+    teeth: plain number.
+    spindle_speed: rev/min.
+    chip_load: mm.
+    radial_width: mm.
+    axial_depth: mm.
+    kc11: MPa.
+    mc: plain number.
+    offset: mm.
+    entering_angle: °.
+    rake_angle: °.
+    reference_rake: °.
+    change_per_degree: plain number.
+    wear_factor: plain number.
+    efficiency: plain number.
+    """
+    @overload
+    def __call__(self, cutter_diameter: _Scalar, teeth: _Scalar, spindle_speed: _Scalar, chip_load: _Scalar, radial_width: _Scalar, axial_depth: _Scalar, kc11: _Scalar, mc: _Scalar, *, offset: _Scalar = 0.0, entering_angle: _Scalar = 90.0, rake_angle: _Scalar = 0.0, reference_rake: _Scalar = 0.0, change_per_degree: _Scalar = 0.01, wear_factor: _Scalar = 1.0, efficiency: _Scalar = 0.8, on_error: Literal["nan", "raise"] = ...) -> _formula.FaceMillingCut: ...
+    @overload
+    def __call__(self, cutter_diameter: ArrayLike, teeth: ArrayLike, spindle_speed: ArrayLike, chip_load: ArrayLike, radial_width: ArrayLike, axial_depth: ArrayLike, kc11: ArrayLike, mc: ArrayLike, *, offset: ArrayLike = 0.0, entering_angle: ArrayLike = 90.0, rake_angle: ArrayLike = 0.0, reference_rake: ArrayLike = 0.0, change_per_degree: ArrayLike = 0.01, wear_factor: ArrayLike = 1.0, efficiency: ArrayLike = 0.8, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+face_milling_cut: _FaceMillingCut
+
 class _InsideArcFeedRate(_formula._Attributes, Protocol):
     """Feed rate of the centre of a cutter on an inside arc: feed rate · (R - r) / R.
 
@@ -470,6 +546,662 @@ class _CuttingTime(_formula._Attributes, Protocol):
     def __call__(self, travel: ArrayLike, feed_rate: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 cutting_time: _CuttingTime
+
+class _SpecificCuttingForce(_formula._Attributes, Protocol):
+    """Specific cutting force after Kienzle: kc11 · (chip thickness / 1 mm)^-mc.
+
+    kc11: MPa.
+    chip_thickness: mm.
+    mc: plain number.
+    """
+    @overload
+    def __call__(self, kc11: _Scalar, chip_thickness: _Scalar, mc: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, kc11: ArrayLike, chip_thickness: ArrayLike, mc: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+specific_cutting_force: _SpecificCuttingForce
+
+class _SpecificCuttingForceCorrected(_formula._Attributes, Protocol):
+    """Specific cutting force for another rake angle and for a worn tool.
+
+    specific_cutting_force: MPa.
+    rake_angle: °.
+    reference_rake: °.
+    change_per_degree: plain number.
+    wear_factor: plain number.
+    """
+    @overload
+    def __call__(self, specific_cutting_force: _Scalar, *, rake_angle: _Scalar = 0.0, reference_rake: _Scalar = 0.0, change_per_degree: _Scalar = 0.01, wear_factor: _Scalar = 1.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, specific_cutting_force: ArrayLike, *, rake_angle: ArrayLike = 0.0, reference_rake: ArrayLike = 0.0, change_per_degree: ArrayLike = 0.01, wear_factor: ArrayLike = 1.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+specific_cutting_force_corrected: _SpecificCuttingForceCorrected
+
+class _CuttingPower(_formula._Attributes, Protocol):
+    """Power at the cutter: removal rate · specific cutting force.
+
+    removal_rate: cm³/min.
+    specific_cutting_force: MPa.
+    """
+    @overload
+    def __call__(self, removal_rate: _Scalar, specific_cutting_force: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, removal_rate: ArrayLike, specific_cutting_force: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+cutting_power: _CuttingPower
+
+class _CuttingPowerFromUnitPower(_formula._Attributes, Protocol):
+    """Power at the cutter by the unit-power method: removal rate · unit power · feed factor · wear factor.
+
+    removal_rate: cm³/min.
+    unit_power: kW/(cm³/min).
+    feed_factor: plain number.
+    wear_factor: plain number.
+    """
+    @overload
+    def __call__(self, removal_rate: _Scalar, unit_power: _Scalar, *, feed_factor: _Scalar = 1.0, wear_factor: _Scalar = 1.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, removal_rate: ArrayLike, unit_power: ArrayLike, *, feed_factor: ArrayLike = 1.0, wear_factor: ArrayLike = 1.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+cutting_power_from_unit_power: _CuttingPowerFromUnitPower
+
+class _SpecificCuttingForceFromUnitPower(_formula._Attributes, Protocol):
+    """Specific cutting force that a unit power stands for: the same quantity in other units.
+
+    unit_power: kW/(cm³/min).
+    """
+    @overload
+    def __call__(self, unit_power: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, unit_power: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+specific_cutting_force_from_unit_power: _SpecificCuttingForceFromUnitPower
+
+class _MotorPower(_formula._Attributes, Protocol):
+    """Power that the motor gives: power at the cutter / efficiency of the drive.
+
+    cutting_power: kW.
+    efficiency: plain number.
+    """
+    @overload
+    def __call__(self, cutting_power: _Scalar, efficiency: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, cutting_power: ArrayLike, efficiency: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+motor_power: _MotorPower
+
+class _CuttingPowerFromForce(_formula._Attributes, Protocol):
+    """Power of a force along its motion: cutting force · surface speed.
+
+    cutting_force: N.
+    surface_speed: m/min.
+    """
+    @overload
+    def __call__(self, cutting_force: _Scalar, surface_speed: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, cutting_force: ArrayLike, surface_speed: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+cutting_power_from_force: _CuttingPowerFromForce
+
+class _CuttingForceFromPower(_formula._Attributes, Protocol):
+    """Mean cutting force that a power tells of: power at the cutter / surface speed.
+
+    cutting_power: kW.
+    surface_speed: m/min.
+    """
+    @overload
+    def __call__(self, cutting_power: _Scalar, surface_speed: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, cutting_power: ArrayLike, surface_speed: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+cutting_force_from_power: _CuttingForceFromPower
+
+class _SpindleTorque(_formula._Attributes, Protocol):
+    """Torque at a spindle: power / (2 π · spindle speed).
+
+    power: kW.
+    spindle_speed: rev/min.
+    """
+    @overload
+    def __call__(self, power: _Scalar, spindle_speed: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, power: ArrayLike, spindle_speed: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+spindle_torque: _SpindleTorque
+
+class _SpindlePower(_formula._Attributes, Protocol):
+    """Power at a spindle: torque · 2 π · spindle speed.
+
+    torque: N·m.
+    spindle_speed: rev/min.
+    """
+    @overload
+    def __call__(self, torque: _Scalar, spindle_speed: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, torque: ArrayLike, spindle_speed: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+spindle_power: _SpindlePower
+
+class _TurningCut(_formula._Attributes, Protocol):
+    """Everything about a turning cut from the surface speed wanted.
+
+    surface_speed: m/min.
+    workpiece_diameter: mm.
+    feed_per_revolution: mm.
+    depth: mm.
+    travel: mm.
+    nose_radius: mm.
+    kc11: MPa.
+    mc: plain number.
+    entering_angle: °.
+    rake_angle: °.
+    reference_rake: °.
+    change_per_degree: plain number.
+    wear_factor: plain number.
+    efficiency: plain number.
+    """
+    @overload
+    def __call__(self, surface_speed: _Scalar, workpiece_diameter: _Scalar, feed_per_revolution: _Scalar, depth: _Scalar, travel: _Scalar, nose_radius: _Scalar, kc11: _Scalar, mc: _Scalar, *, entering_angle: _Scalar = 90.0, rake_angle: _Scalar = 0.0, reference_rake: _Scalar = 0.0, change_per_degree: _Scalar = 0.01, wear_factor: _Scalar = 1.0, efficiency: _Scalar = 0.8, on_error: Literal["nan", "raise"] = ...) -> _formula.TurningCut: ...
+    @overload
+    def __call__(self, surface_speed: ArrayLike, workpiece_diameter: ArrayLike, feed_per_revolution: ArrayLike, depth: ArrayLike, travel: ArrayLike, nose_radius: ArrayLike, kc11: ArrayLike, mc: ArrayLike, *, entering_angle: ArrayLike = 90.0, rake_angle: ArrayLike = 0.0, reference_rake: ArrayLike = 0.0, change_per_degree: ArrayLike = 0.01, wear_factor: ArrayLike = 1.0, efficiency: ArrayLike = 0.8, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+turning_cut: _TurningCut
+
+class _TurningCutAtSpindle(_formula._Attributes, Protocol):
+    """Everything about a turning cut from the spindle speed that is programmed.
+
+    spindle_speed: rev/min.
+    workpiece_diameter: mm.
+    feed_per_revolution: mm.
+    depth: mm.
+    travel: mm.
+    nose_radius: mm.
+    kc11: MPa.
+    mc: plain number.
+    entering_angle: °.
+    rake_angle: °.
+    reference_rake: °.
+    change_per_degree: plain number.
+    wear_factor: plain number.
+    efficiency: plain number.
+    """
+    @overload
+    def __call__(self, spindle_speed: _Scalar, workpiece_diameter: _Scalar, feed_per_revolution: _Scalar, depth: _Scalar, travel: _Scalar, nose_radius: _Scalar, kc11: _Scalar, mc: _Scalar, *, entering_angle: _Scalar = 90.0, rake_angle: _Scalar = 0.0, reference_rake: _Scalar = 0.0, change_per_degree: _Scalar = 0.01, wear_factor: _Scalar = 1.0, efficiency: _Scalar = 0.8, on_error: Literal["nan", "raise"] = ...) -> _formula.TurningCutAtSpindle: ...
+    @overload
+    def __call__(self, spindle_speed: ArrayLike, workpiece_diameter: ArrayLike, feed_per_revolution: ArrayLike, depth: ArrayLike, travel: ArrayLike, nose_radius: ArrayLike, kc11: ArrayLike, mc: ArrayLike, *, entering_angle: ArrayLike = 90.0, rake_angle: ArrayLike = 0.0, reference_rake: ArrayLike = 0.0, change_per_degree: ArrayLike = 0.01, wear_factor: ArrayLike = 1.0, efficiency: ArrayLike = 0.8, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+turning_cut_at_spindle: _TurningCutAtSpindle
+
+class _TurningPasses(_formula._Attributes, Protocol):
+    """Number of equal passes that turn or bore one diameter to another with at most a depth of cut each.
+
+    start_diameter: mm.
+    finish_diameter: mm.
+    depth: mm.
+    """
+    @overload
+    def __call__(self, start_diameter: _Scalar, finish_diameter: _Scalar, depth: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, start_diameter: ArrayLike, finish_diameter: ArrayLike, depth: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+turning_passes: _TurningPasses
+
+class _DepthPerPass(_formula._Attributes, Protocol):
+    """Depth of cut of each of some equal passes from one diameter to another, on the radius.
+
+    start_diameter: mm.
+    finish_diameter: mm.
+    passes: plain number.
+    """
+    @overload
+    def __call__(self, start_diameter: _Scalar, finish_diameter: _Scalar, *, passes: _Scalar = 1.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, start_diameter: ArrayLike, finish_diameter: ArrayLike, *, passes: ArrayLike = 1.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+depth_per_pass: _DepthPerPass
+
+class _TurningRemovalRate(_formula._Attributes, Protocol):
+    """Volume of metal that a turning tool removes in unit time: surface speed · feed per revolution · depth.
+
+    surface_speed: m/min.
+    feed_per_revolution: mm.
+    depth: mm.
+    """
+    @overload
+    def __call__(self, surface_speed: _Scalar, feed_per_revolution: _Scalar, depth: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, surface_speed: ArrayLike, feed_per_revolution: ArrayLike, depth: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+turning_removal_rate: _TurningRemovalRate
+
+class _RingRemovalRate(_formula._Attributes, Protocol):
+    """Volume of metal that turning or boring between two diameters removes in unit time.
+
+    start_diameter: mm.
+    finish_diameter: mm.
+    feed_rate: mm/min.
+    """
+    @overload
+    def __call__(self, start_diameter: _Scalar, finish_diameter: _Scalar, feed_rate: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, start_diameter: ArrayLike, finish_diameter: ArrayLike, feed_rate: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+ring_removal_rate: _RingRemovalRate
+
+class _TurningTime(_formula._Attributes, Protocol):
+    """Time of straight turning or boring: passes · travel / (feed per revolution · spindle speed).
+
+    travel: mm.
+    feed_per_revolution: mm.
+    spindle_speed: rev/min.
+    passes: plain number.
+    """
+    @overload
+    def __call__(self, travel: _Scalar, feed_per_revolution: _Scalar, spindle_speed: _Scalar, *, passes: _Scalar = 1.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, travel: ArrayLike, feed_per_revolution: ArrayLike, spindle_speed: ArrayLike, *, passes: ArrayLike = 1.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+turning_time: _TurningTime
+
+class _TurningTimeConstantSpeed(_formula._Attributes, Protocol):
+    """Time of straight turning in equal passes, each at the spindle speed that its own diameter asks for.
+
+    start_diameter: mm.
+    finish_diameter: mm.
+    travel: mm.
+    feed_per_revolution: mm.
+    surface_speed: m/min.
+    passes: plain number.
+    """
+    @overload
+    def __call__(self, start_diameter: _Scalar, finish_diameter: _Scalar, travel: _Scalar, feed_per_revolution: _Scalar, surface_speed: _Scalar, *, passes: _Scalar = 1.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, start_diameter: ArrayLike, finish_diameter: ArrayLike, travel: ArrayLike, feed_per_revolution: ArrayLike, surface_speed: ArrayLike, *, passes: ArrayLike = 1.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+turning_time_constant_speed: _TurningTimeConstantSpeed
+
+class _TurningChipThickness(_formula._Attributes, Protocol):
+    """Thickness of the chip that a straight edge cuts: feed per revolution · sin(entering angle).
+
+    feed_per_revolution: mm.
+    entering_angle: °.
+    """
+    @overload
+    def __call__(self, feed_per_revolution: _Scalar, *, entering_angle: _Scalar = 90.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, feed_per_revolution: ArrayLike, *, entering_angle: ArrayLike = 90.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+turning_chip_thickness: _TurningChipThickness
+
+class _TurningChipWidth(_formula._Attributes, Protocol):
+    """Width of the chip that a straight edge cuts: depth / sin(entering angle).
+
+    depth: mm.
+    entering_angle: °.
+    """
+    @overload
+    def __call__(self, depth: _Scalar, *, entering_angle: _Scalar = 90.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, depth: ArrayLike, *, entering_angle: ArrayLike = 90.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+turning_chip_width: _TurningChipWidth
+
+class _TurningForce(_formula._Attributes, Protocol):
+    """Main cutting force of turning: specific cutting force · depth · feed per revolution.
+
+    depth: mm.
+    feed_per_revolution: mm.
+    specific_cutting_force: MPa.
+    """
+    @overload
+    def __call__(self, depth: _Scalar, feed_per_revolution: _Scalar, specific_cutting_force: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, depth: ArrayLike, feed_per_revolution: ArrayLike, specific_cutting_force: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+turning_force: _TurningForce
+
+class _TurningForceComponents(_formula._Attributes, Protocol):
+    """Feed force, passive force and resultant of a turning cut, as shares of the main force.
+
+    cutting_force: N.
+    feed_force_ratio: plain number.
+    passive_force_ratio: plain number.
+    """
+    @overload
+    def __call__(self, cutting_force: _Scalar, feed_force_ratio: _Scalar, passive_force_ratio: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _formula.TurningForceComponents: ...
+    @overload
+    def __call__(self, cutting_force: ArrayLike, feed_force_ratio: ArrayLike, passive_force_ratio: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+turning_force_components: _TurningForceComponents
+
+class _TurningTorque(_formula._Attributes, Protocol):
+    """Torque that a turning cut asks of the spindle: cutting force · diameter / 2.
+
+    cutting_force: N.
+    workpiece_diameter: mm.
+    """
+    @overload
+    def __call__(self, cutting_force: _Scalar, workpiece_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, cutting_force: ArrayLike, workpiece_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+turning_torque: _TurningTorque
+
+class _FacingTime(_formula._Attributes, Protocol):
+    """Time of facing at constant surface speed under a spindle limit, from the outer diameter in.
+
+    outer_diameter: mm.
+    feed_per_revolution: mm.
+    surface_speed: m/min.
+    spindle_limit: rev/min.
+    inner_diameter: mm.
+    """
+    @overload
+    def __call__(self, outer_diameter: _Scalar, feed_per_revolution: _Scalar, surface_speed: _Scalar, spindle_limit: _Scalar, *, inner_diameter: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> _formula.FacingTime: ...
+    @overload
+    def __call__(self, outer_diameter: ArrayLike, feed_per_revolution: ArrayLike, surface_speed: ArrayLike, spindle_limit: ArrayLike, *, inner_diameter: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+facing_time: _FacingTime
+
+class _FacingTimeConstantSpindle(_formula._Attributes, Protocol):
+    """Time of facing at a constant spindle speed, from the outer diameter in.
+
+    outer_diameter: mm.
+    feed_per_revolution: mm.
+    spindle_speed: rev/min.
+    inner_diameter: mm.
+    """
+    @overload
+    def __call__(self, outer_diameter: _Scalar, feed_per_revolution: _Scalar, spindle_speed: _Scalar, *, inner_diameter: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, outer_diameter: ArrayLike, feed_per_revolution: ArrayLike, spindle_speed: ArrayLike, *, inner_diameter: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+facing_time_constant_spindle: _FacingTimeConstantSpindle
+
+class _FacingPasses(_formula._Attributes, Protocol):
+    """Number of equal facing passes that take an allowance off a face with at most a depth of cut each.
+
+    facing_allowance: mm.
+    depth: mm.
+    """
+    @overload
+    def __call__(self, facing_allowance: _Scalar, depth: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, facing_allowance: ArrayLike, depth: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+facing_passes: _FacingPasses
+
+class _FacingRemovalRate(_formula._Attributes, Protocol):
+    """Mean volume that facing or parting removes in unit time: π/4 · (D² - d²) · depth / time.
+
+    outer_diameter: mm.
+    depth: mm.
+    cutting_time: min.
+    inner_diameter: mm.
+    """
+    @overload
+    def __call__(self, outer_diameter: _Scalar, depth: _Scalar, cutting_time: _Scalar, *, inner_diameter: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, outer_diameter: ArrayLike, depth: ArrayLike, cutting_time: ArrayLike, *, inner_diameter: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+facing_removal_rate: _FacingRemovalRate
+
+class _PartingTime(_formula._Attributes, Protocol):
+    """Time of parting at constant surface speed under a spindle limit, with less feed near the end.
+
+    outer_diameter: mm.
+    feed_per_revolution: mm.
+    surface_speed: m/min.
+    spindle_limit: rev/min.
+    inner_diameter: mm.
+    slow_diameter: mm.
+    slow_share: plain number.
+    """
+    @overload
+    def __call__(self, outer_diameter: _Scalar, feed_per_revolution: _Scalar, surface_speed: _Scalar, spindle_limit: _Scalar, *, inner_diameter: _Scalar = 0.0, slow_diameter: _Scalar = 0.0, slow_share: _Scalar = 1.0, on_error: Literal["nan", "raise"] = ...) -> _formula.PartingTime: ...
+    @overload
+    def __call__(self, outer_diameter: ArrayLike, feed_per_revolution: ArrayLike, surface_speed: ArrayLike, spindle_limit: ArrayLike, *, inner_diameter: ArrayLike = 0.0, slow_diameter: ArrayLike = 0.0, slow_share: ArrayLike = 1.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+parting_time: _PartingTime
+
+class _RoughnessRa(_formula._Attributes, Protocol):
+    """Theoretical roughness Ra of a turned surface: feed² / (32 · nose radius).
+
+    feed_per_revolution: mm.
+    nose_radius: mm.
+    """
+    @overload
+    def __call__(self, feed_per_revolution: _Scalar, nose_radius: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, feed_per_revolution: ArrayLike, nose_radius: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+roughness_ra: _RoughnessRa
+
+class _RoughnessRaMean(_formula._Attributes, Protocol):
+    """Theoretical roughness Ra as the arithmetic mean of the turned arc: feed² / (18 √3 · nose radius).
+
+    feed_per_revolution: mm.
+    nose_radius: mm.
+    """
+    @overload
+    def __call__(self, feed_per_revolution: _Scalar, nose_radius: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, feed_per_revolution: ArrayLike, nose_radius: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+roughness_ra_mean: _RoughnessRaMean
+
+class _RoughnessRt(_formula._Attributes, Protocol):
+    """Theoretical peak-to-valley height Rt of a turned surface: feed² / (8 · nose radius).
+
+    feed_per_revolution: mm.
+    nose_radius: mm.
+    """
+    @overload
+    def __call__(self, feed_per_revolution: _Scalar, nose_radius: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, feed_per_revolution: ArrayLike, nose_radius: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+roughness_rt: _RoughnessRt
+
+class _RoughnessRtArc(_formula._Attributes, Protocol):
+    """Peak-to-valley height Rt of a turned surface by the exact arc: r - sqrt(r² - feed² / 4).
+
+    feed_per_revolution: mm.
+    nose_radius: mm.
+    """
+    @overload
+    def __call__(self, feed_per_revolution: _Scalar, nose_radius: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, feed_per_revolution: ArrayLike, nose_radius: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+roughness_rt_arc: _RoughnessRtArc
+
+class _RoughnessRtSharp(_formula._Attributes, Protocol):
+    """Peak-to-valley height Rt of a surface turned with a sharp point.
+
+    feed_per_revolution: mm.
+    entering_angle: °.
+    end_cutting_edge_angle: °.
+    """
+    @overload
+    def __call__(self, feed_per_revolution: _Scalar, entering_angle: _Scalar, end_cutting_edge_angle: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, feed_per_revolution: ArrayLike, entering_angle: ArrayLike, end_cutting_edge_angle: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+roughness_rt_sharp: _RoughnessRtSharp
+
+class _FeedForRoughnessRa(_formula._Attributes, Protocol):
+    """Feed per revolution that gives a theoretical Ra: sqrt(32 · nose radius · Ra).
+
+    roughness: µm.
+    nose_radius: mm.
+    """
+    @overload
+    def __call__(self, roughness: _Scalar, nose_radius: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, roughness: ArrayLike, nose_radius: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+feed_for_roughness_ra: _FeedForRoughnessRa
+
+class _FeedForRoughnessRt(_formula._Attributes, Protocol):
+    """Feed per revolution that gives a theoretical peak-to-valley height: sqrt(8 · nose radius · Rt).
+
+    roughness: µm.
+    nose_radius: mm.
+    """
+    @overload
+    def __call__(self, roughness: _Scalar, nose_radius: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, roughness: ArrayLike, nose_radius: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+feed_for_roughness_rt: _FeedForRoughnessRt
+
+class _NoseFeedLimit(_formula._Attributes, Protocol):
+    """Greatest feed per revolution that a nose radius bears, as a share of it: share · nose radius.
+
+    nose_radius: mm.
+    share: plain number.
+    """
+    @overload
+    def __call__(self, nose_radius: _Scalar, *, share: _Scalar = 0.5, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, nose_radius: ArrayLike, *, share: ArrayLike = 0.5, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+nose_feed_limit: _NoseFeedLimit
+
+class _NoseProfileFeed(_formula._Attributes, Protocol):
+    """Greatest feed per revolution at which the nose alone makes the profile.
+
+    nose_radius: mm.
+    end_cutting_edge_angle: °.
+    """
+    @overload
+    def __call__(self, nose_radius: _Scalar, end_cutting_edge_angle: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, nose_radius: ArrayLike, end_cutting_edge_angle: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+nose_profile_feed: _NoseProfileFeed
+
+class _NoseDepth(_formula._Attributes, Protocol):
+    """Depth of cut from which on the whole nose cuts: nose radius · (1 - cos(entering angle)).
+
+    nose_radius: mm.
+    entering_angle: °.
+    """
+    @overload
+    def __call__(self, nose_radius: _Scalar, *, entering_angle: _Scalar = 90.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, nose_radius: ArrayLike, *, entering_angle: ArrayLike = 90.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+nose_depth: _NoseDepth
+
+class _BarDeflectionChuck(_formula._Attributes, Protocol):
+    """Deflection of a workpiece held in a chuck alone: force · overhang³ / (3 E I).
+
+    force: N.
+    overhang: mm.
+    workpiece_diameter: mm.
+    modulus: GPa.
+    bore: mm.
+    """
+    @overload
+    def __call__(self, force: _Scalar, overhang: _Scalar, workpiece_diameter: _Scalar, modulus: _Scalar, *, bore: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> _formula.BarDeflectionChuck: ...
+    @overload
+    def __call__(self, force: ArrayLike, overhang: ArrayLike, workpiece_diameter: ArrayLike, modulus: ArrayLike, *, bore: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+bar_deflection_chuck: _BarDeflectionChuck
+
+class _BarDeflectionCentres(_formula._Attributes, Protocol):
+    """Deflection of a workpiece between centres: force · a² (L - a)² / (3 E I L).
+
+    force: N.
+    length: mm.
+    distance: mm.
+    workpiece_diameter: mm.
+    modulus: GPa.
+    bore: mm.
+    """
+    @overload
+    def __call__(self, force: _Scalar, length: _Scalar, distance: _Scalar, workpiece_diameter: _Scalar, modulus: _Scalar, *, bore: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> _formula.BarDeflectionCentres: ...
+    @overload
+    def __call__(self, force: ArrayLike, length: ArrayLike, distance: ArrayLike, workpiece_diameter: ArrayLike, modulus: ArrayLike, *, bore: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+bar_deflection_centres: _BarDeflectionCentres
+
+class _BarDeflectionTailstock(_formula._Attributes, Protocol):
+    """Deflection of a workpiece held in a chuck and by the tailstock.
+
+    force: N.
+    length: mm.
+    distance: mm.
+    workpiece_diameter: mm.
+    modulus: GPa.
+    bore: mm.
+    """
+    @overload
+    def __call__(self, force: _Scalar, length: _Scalar, distance: _Scalar, workpiece_diameter: _Scalar, modulus: _Scalar, *, bore: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> _formula.BarDeflectionTailstock: ...
+    @overload
+    def __call__(self, force: ArrayLike, length: ArrayLike, distance: ArrayLike, workpiece_diameter: ArrayLike, modulus: ArrayLike, *, bore: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+bar_deflection_tailstock: _BarDeflectionTailstock
+
+class _BoringBarDeflection(_formula._Attributes, Protocol):
+    """Deflection of a boring bar: force · overhang³ / (3 E I).
+
+    force: N.
+    overhang: mm.
+    bar_diameter: mm.
+    modulus: GPa.
+    bar_bore: mm.
+    """
+    @overload
+    def __call__(self, force: _Scalar, overhang: _Scalar, bar_diameter: _Scalar, modulus: _Scalar, *, bar_bore: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> _formula.BoringBarDeflection: ...
+    @overload
+    def __call__(self, force: ArrayLike, overhang: ArrayLike, bar_diameter: ArrayLike, modulus: ArrayLike, *, bar_bore: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+boring_bar_deflection: _BoringBarDeflection
+
+class _ThreadingInfeed(_formula._Attributes, Protocol):
+    """Radial depth that a threading tool has reached at a pass of equal chip areas: depth · sqrt(pass / passes).
+
+    thread_depth: mm.
+    pass_number: plain number.
+    passes: plain number.
+    """
+    @overload
+    def __call__(self, thread_depth: _Scalar, pass_number: _Scalar, passes: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, thread_depth: ArrayLike, pass_number: ArrayLike, passes: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+threading_infeed: _ThreadingInfeed
+
+class _ThreadingInfeedLight(_formula._Attributes, Protocol):
+    """Radial depth at a pass of nearly equal chip areas with a lighter first pass.
+
+    thread_depth: mm.
+    pass_number: plain number.
+    passes: plain number.
+    first_share: plain number.
+    """
+    @overload
+    def __call__(self, thread_depth: _Scalar, pass_number: _Scalar, passes: _Scalar, *, first_share: _Scalar = 0.3, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, thread_depth: ArrayLike, pass_number: ArrayLike, passes: ArrayLike, *, first_share: ArrayLike = 0.3, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+threading_infeed_light: _ThreadingInfeedLight
+
+class _ThreadingPasses(_formula._Attributes, Protocol):
+    """Number of passes of equal chip areas whose first is at most so deep.
+
+    thread_depth: mm.
+    first_depth: mm.
+    """
+    @overload
+    def __call__(self, thread_depth: _Scalar, first_depth: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, thread_depth: ArrayLike, first_depth: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+threading_passes: _ThreadingPasses
 
 class _SawingTime(_formula._Attributes, Protocol):
     """Time of one saw cut: area of the cross-section / sawing rate.
@@ -637,6 +1369,10 @@ __all__ = [
     "accepts",
     "axial_contact_ratio",
     "ball_effective_diameter",
+    "bar_deflection_centres",
+    "bar_deflection_chuck",
+    "bar_deflection_tailstock",
+    "boring_bar_deflection",
     "bull_nose_effective_diameter",
     "centred_chip_thickness_mean",
     "centred_engagement_angle",
@@ -644,9 +1380,21 @@ __all__ = [
     "chip_load_for_chip_thickness",
     "chip_thickness_max",
     "chip_thickness_mean",
+    "cutting_force_from_power",
+    "cutting_power",
+    "cutting_power_from_force",
+    "cutting_power_from_unit_power",
     "cutting_time",
+    "depth_per_pass",
     "engagement_angle",
     "face_approach",
+    "face_milling_cut",
+    "facing_passes",
+    "facing_removal_rate",
+    "facing_time",
+    "facing_time_constant_spindle",
+    "feed_for_roughness_ra",
+    "feed_for_roughness_rt",
     "feed_mark_height",
     "feed_per_revolution",
     "feed_rate",
@@ -658,25 +1406,57 @@ __all__ = [
     "knurl_growth_raised",
     "knurl_teeth",
     "mean_entering_angle",
+    "milling_cut",
+    "milling_cut_for_target",
     "milling_removal_rate",
     "milling_time",
+    "motor_power",
+    "nose_depth",
+    "nose_feed_limit",
+    "nose_profile_feed",
     "offset_chip_thickness_max",
     "offset_chip_thickness_mean",
     "offset_engagement",
     "outside_arc_feed_rate",
+    "parting_time",
     "parts_per_bar",
     "press_fit",
+    "ring_removal_rate",
+    "roughness_ra",
+    "roughness_ra_mean",
+    "roughness_rt",
+    "roughness_rt_arc",
+    "roughness_rt_sharp",
     "sawing_time",
     "scallop_height",
     "screw_preload",
     "seat_margin",
     "side_approach",
+    "specific_cutting_force",
+    "specific_cutting_force_corrected",
+    "specific_cutting_force_from_unit_power",
+    "spindle_power",
     "spindle_speed",
+    "spindle_torque",
     "stepover_for_scallop",
     "surface_speed",
     "surface_stepover",
     "teeth_engaged",
+    "threading_infeed",
+    "threading_infeed_light",
+    "threading_passes",
     "tilted_ball_effective_diameter",
     "tool_deflection",
     "tooth_force",
+    "turning_chip_thickness",
+    "turning_chip_width",
+    "turning_cut",
+    "turning_cut_at_spindle",
+    "turning_force",
+    "turning_force_components",
+    "turning_passes",
+    "turning_removal_rate",
+    "turning_time",
+    "turning_time_constant_speed",
+    "turning_torque",
 ]

@@ -62,6 +62,10 @@ static void plan(void) {
     CHECK(tenths_plan_markdown(text, length, &sheet) == TENTHS_OK && sheet != NULL);
     if (sheet != NULL) CHECK(strstr(sheet, "19 parts from a bar") != NULL);
     tenths_text_free(sheet);
+    CHECK(tenths_plan_schema(&sheet) == TENTHS_OK && sheet != NULL);
+    CHECK(sheet != NULL && strstr(sheet, "\"$schema\"") != NULL && strstr(sheet, "\"mill_flats\"") != NULL);
+    tenths_text_free(sheet);
+    CHECK(tenths_plan_schema(NULL) == TENTHS_NULL_POINTER);
     CHECK(tenths_plan_evaluate("{\"units\": \"furlong\"}", 20, &sheet) == TENTHS_PLAN_FAULTS && sheet == NULL);
     tenths_error_message(message, sizeof message);
     CHECK(strstr(message, "/units") != NULL && strstr(message, "/part") != NULL);

@@ -4,4 +4,5 @@ mod dimensions;
 mod domains;
 mod moves;
 mod rows;
+mod solving;
 mod words;

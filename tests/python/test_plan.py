@@ -1,14 +1,18 @@
 """The plan document through the Python face; its numbers are checked by hand in tests/plan.rs."""
 
+import copy
 import json
 import pathlib
 import pickle
 
+import jsonschema
 import pytest
 
 import tenths
 
-DEMO = (pathlib.Path(__file__).parents[2] / "examples/plans/roller_axle.json").read_text(encoding="utf-8")
+ROOT = pathlib.Path(__file__).parents[2]
+DEMOS = {path.name: path.read_text(encoding="utf-8") for path in sorted((ROOT / "examples/plans").glob("*.json"))}
+DEMO = DEMOS["roller_axle.json"]
 
 
 def test_a_sheet():
@@ -37,3 +41,106 @@ def test_all_faults_at_once():
     assert sorted(places) == ["/joint/shaft", "/operations/2/wobble", "/part/quantity"]
     with pytest.raises(tenths.DomainError, match="line 1, column"):
         tenths.Plan.from_json("no JSON")
+
+
+VALIDATOR = jsonschema.Draft202012Validator(tenths.Plan.schema())
+
+
+def test_the_schema_is_one_and_is_the_published_one():
+    jsonschema.Draft202012Validator.check_schema(tenths.Plan.schema())
+    assert tenths.Plan.schema() == json.loads((ROOT / "docs/plan.schema.json").read_text(encoding="utf-8"))
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_a_general_validator_accepts_the_demos(name):
+    assert list(VALIDATOR.iter_errors(json.loads(DEMOS[name]))) == []
+    tenths.Plan.from_json(DEMOS[name])
+
+
+def accepted(document):
+    """Whether the validator and the decoder take a document, each for itself."""
+    try:
+        tenths.Plan.from_json(json.dumps(document))
+        decoded = True
+    except tenths.DomainError:
+        decoded = False
+    return VALIDATOR.is_valid(document), decoded
+
+
+def places(value, path=()):
+    """Every place of a document."""
+    yield path
+    if isinstance(value, dict | list):
+        for key in value if isinstance(value, dict) else range(len(value)):
+            yield from places(value[key], (*path, key))
+
+
+def put(document, path, value):
+    changed = copy.deepcopy(document)
+    at = changed
+    for step in path[:-1]:
+        at = at[step]
+    at[path[-1]] = value
+    return changed
+
+
+def without(document, path):
+    changed = copy.deepcopy(document)
+    at = changed
+    for step in path[:-1]:
+        at = at[step]
+    del at[path[-1]]
+    return changed
+
+
+# A rule between fields, the reading of a size or the table of materials may refuse a change at these.
+BEYOND_THE_FORM = {
+    "bar_length", "bore", "depth", "designation", "end_trim", "facing_allowance", "form_deviation", "hub_material",
+    "hub_outer_diameter", "kerf", "limits", "material", "modulus", "number", "pitch", "poisson", "remnant", "units",
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_validator_and_decoder_agree_on_the_form(name):
+    document = json.loads(DEMOS[name])
+    # One place for each field, though lists have many items.
+    by_field = {tuple(0 if isinstance(step, int) else step for step in path): path for path in places(document)}
+    refused = 0
+    for path in filter(None, by_field.values()):
+        wrong = [put(document, path, value) for value in (True, {}, "7 parsec")]
+        if isinstance(path[-1], str):
+            wrong.append(without(document, path))
+        for changed in wrong:
+            by_schema, decoded = accepted(changed)
+            assert by_schema == decoded or (by_schema and BEYOND_THE_FORM & set(path)), (path, changed)
+            refused += not by_schema
+    assert refused > 150
+
+
+@pytest.mark.parametrize(
+    ("path", "value"),
+    [
+        (("part", "colour"), "red"),
+        (("operations", 0, "wobble"), 1),
+        (("units",), "furlong"),
+        (("characteristics", 1, "requirement"), "sloppy"),
+        (("operations", 1, "kind"), "glue"),
+        (("joint", "kind"), "glued"),
+        (("part", "quantity"), 2.5),
+        (("part", "quantity"), 0),
+        (("bar", "bar_length"), [3000]),
+        (("operations", 0, "surface_speed"), "65 furlong"),
+        (("operations", 0, "surface_speed"), 0),
+        (("operations", 0, "blade", "surface_speed"), {"lower": -1, "upper": 80}),
+        (("tenths_plan",), 2),
+    ],
+)
+@pytest.mark.parametrize("name", DEMOS)
+def test_wrong_documents_are_refused_by_both(name, path, value):
+    assert accepted(put(json.loads(DEMOS[name]), path, value)) == (False, False)
+
+
+@pytest.mark.parametrize("name", DEMOS)
+@pytest.mark.parametrize("path", [("units",), ("part", "name"), ("bar", "limits"), ("operations", 0, "kind"), ("joint", "bore")])
+def test_missing_fields_are_refused_by_both(name, path):
+    assert accepted(without(json.loads(DEMOS[name]), path)) == (False, False)

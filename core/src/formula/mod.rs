@@ -50,6 +50,11 @@ impl Formula {
         self.doc.lines().next().unwrap_or_default()
     }
 
+    /// The module it stands in as words, a heading to find it under: `cutting: speed`.
+    pub fn topic(&self) -> String {
+        self.module.replace("::", ": ")
+    }
+
     /// The name of an output, which for a single one is that of the formula.
     pub fn output_name(&self, output: usize) -> &'static str {
         match self.outputs[output].name {

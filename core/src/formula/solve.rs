@@ -1,16 +1,28 @@
 //! A formula the other way round: the argument that gives a wanted result.
 use super::{Formula, MAX_INPUTS, MAX_OUTPUTS};
 use crate::Error;
-use crate::error::Reading;
-use crate::quantity::Units;
+use crate::error::{Reading, excerpt};
+use crate::quantity::{Count, Quantity, Units};
 
-/// A row in base units in which one argument is sought.
+/// What is sought of a formula, with the arguments of one row in base units.
 struct Search<'a> {
     formula: &'a Formula,
     units: Units,
     row: [f64; MAX_INPUTS],
     sought: usize,
     output: usize,
+    /// Whether the output rises with the argument; `None` where only an inverse is declared.
+    rising: Option<bool>,
+}
+
+/// Why a row has no solution: the error with its text is made when it is needed.
+enum Failure {
+    Wanted,
+    Argument(usize),
+    /// The formula has no answer at any value tried.
+    Nowhere,
+    /// The output does not come to what is wanted from a value of the argument at which there is an answer.
+    OutOfReach(Option<f64>),
 }
 
 impl Formula {
@@ -31,29 +43,52 @@ impl Formula {
         wanted: f64,
         given: &[f64],
     ) -> Result<f64, Error> {
-        let sought = self
-            .arguments
-            .iter()
-            .position(|a| a.name == argument)
-            .ok_or_else(|| self.unsolvable(argument, format!("it has no argument `{argument}`")))?;
-        let output = self.solvable_output(sought, output)?;
+        let mut search = self.search(units, argument, output)?;
         self.count("arguments", self.arguments.len(), given.len())?;
-        if !wanted.is_finite() {
-            return Err(self.unsolvable(argument, format!("the wanted result is {wanted}")));
+        search.solve(wanted, |k| given[k]).map_err(|failure| search.error(&failure, wanted, |k| given[k]))
+    }
+
+    /// [`Formula::solve_for`] for many rows; a column of one number stands for every row.
+    ///
+    /// The column of the sought argument is ignored. A row without a solution becomes NaN, and it is told whether
+    /// there is one in which no number is NaN.
+    ///
+    /// # Errors
+    /// As [`Formula::solve_for`] for what is wrong with all rows, and [`Error::Count`] where a column has neither
+    /// one number nor one a row.
+    pub fn solve_rows(
+        &self,
+        units: Units,
+        argument: &str,
+        output: Option<&str>,
+        wanted: &[f64],
+        given: &[&[f64]],
+        solved: &mut [f64],
+    ) -> Result<bool, Error> {
+        let mut search = self.search(units, argument, output)?;
+        self.count("arguments", self.arguments.len(), given.len())?;
+        let columns =
+            || given.iter().enumerate().filter(|&(k, _)| k != search.sought).map(|(_, column)| *column);
+        if let Some(column) =
+            columns().chain([wanted]).find(|column| column.len() != 1 && column.len() != solved.len())
+        {
+            return Err(Error::Count {
+                formula: self.name,
+                what: "rows in every column",
+                expected: solved.len(),
+                got: column.len(),
+            });
         }
-        let mut search = Search { formula: self, units, row: [0.0; MAX_INPUTS], sought, output };
-        for (k, (a, &reading)) in self.arguments.iter().zip(given).enumerate() {
-            let base = a.unit(units).to_base(reading);
-            if k != sought && !a.side(units).domain.holds(base) {
-                return Err(self.refuse(k, reading, units));
-            }
-            search.row[k] = base;
+        let at = |column: &[f64], row: usize| column[if column.len() == 1 { 0 } else { row }];
+        let mut refused = false;
+        for (row, solved) in solved.iter_mut().enumerate() {
+            let sought = search.sought;
+            let reading = |k: usize| if k == sought { f64::NAN } else { at(given[k], row) };
+            *solved = search.solve(at(wanted, row), reading).unwrap_or(f64::NAN);
+            let mut numbers = (0..given.len()).filter(|&k| k != sought).map(reading).chain([at(wanted, row)]);
+            refused |= solved.is_nan() && !numbers.any(f64::is_nan);
         }
-        for (to, constant) in search.row[self.arguments.len()..].iter_mut().zip(self.constants) {
-            *to = constant.value[units as usize];
-        }
-        let base = search.run(self.outputs[output].kind.unit(units).to_base(wanted))?;
-        Ok(self.arguments[sought].unit(units).from_base(base))
+        Ok(refused)
     }
 
     /// Whether and from which outputs `argument` can be solved for: by a declared inverse or trend.
@@ -61,16 +96,40 @@ impl Formula {
         (0..self.outputs.len()).any(|output| self.why_not_solvable(argument, output).is_none())
     }
 
-    fn why_not_solvable(&self, sought: usize, output: usize) -> Option<&'static str> {
-        let argument = &self.arguments[sought];
-        let trend = argument.trends.iter().any(|t| t.output == self.outputs[output].name);
-        let inverse = self.inverses.iter().any(|i| i.argument == sought);
+    /// Why `argument` cannot be solved for from `output`; `None` where it can. Both are given by place.
+    pub fn why_not_solvable(&self, argument: usize, output: usize) -> Option<&'static str> {
+        let inverse = self.inverses.iter().any(|i| i.argument == argument);
         match () {
-            () if argument.sides[0].domain.is_whole() => Some("it is a count"),
+            () if self.arguments[argument].sides[0].domain.is_whole() => Some("it is a count"),
             () if self.is_exact() => Some("the formula counts, so that a range of values gives one result"),
-            () if !(trend || inverse) => Some("the result is not known to move one way with it"),
+            () if !inverse && self.outputs[output].kind == Count::KIND => {
+                Some("the result is a count, which a range of values gives")
+            }
+            () if !inverse && self.rising(argument, output).is_none() => {
+                Some("the result is not known to move one way with it")
+            }
             () => None,
         }
+    }
+
+    fn rising(&self, argument: usize, output: usize) -> Option<bool> {
+        let mut trends = self.arguments[argument].trends.iter();
+        trends.find(|t| t.output == self.outputs[output].name).map(|t| t.rising)
+    }
+
+    fn search(&self, units: Units, argument: &str, output: Option<&str>) -> Result<Search<'_>, Error> {
+        let sought = self.arguments.iter().position(|a| a.name == argument);
+        let sought = sought.ok_or_else(|| {
+            let names: Vec<_> = self.arguments.iter().map(|a| a.name).collect();
+            let reason = format!("it has no argument `{}`, but {}", excerpt(argument), names.join(", "));
+            self.unsolvable(argument, reason)
+        })?;
+        let output = self.solvable_output(sought, output)?;
+        let mut row = [0.0; MAX_INPUTS];
+        for (to, constant) in row[self.arguments.len()..].iter_mut().zip(self.constants) {
+            *to = constant.value[units as usize];
+        }
+        Ok(Search { formula: self, units, row, sought, output, rising: self.rising(sought, output) })
     }
 
     fn solvable_output(&self, sought: usize, output: Option<&str>) -> Result<usize, Error> {
@@ -79,7 +138,10 @@ impl Formula {
         let output = match output {
             Some(wanted) => {
                 (0..self.outputs.len()).find(|&k| self.output_name(k) == wanted).ok_or_else(|| {
-                    self.unsolvable(name, format!("`{wanted}` is not one of its results: {}", names()))
+                    self.unsolvable(
+                        name,
+                        format!("`{}` is not one of its results: {}", excerpt(wanted), names()),
+                    )
                 })?
             }
             None if self.outputs.len() == 1 => 0,
@@ -92,92 +154,143 @@ impl Formula {
     }
 
     fn unsolvable(&self, argument: &str, reason: String) -> Error {
-        Error::Unsolvable { formula: self.name, argument: argument.into(), reason }
+        Error::Unsolvable { formula: self.name, argument: excerpt(argument), reason }
     }
 }
 
 impl Search<'_> {
-    fn run(mut self, wanted: f64) -> Result<f64, Error> {
-        if let Some(inverse) = self.formula.inverses.iter().find(|i| i.argument == self.sought) {
-            let x = (inverse.solve)(self.units, &self.row, wanted);
-            return match self.at(x) {
-                Some(_) => Ok(x),
-                None => Err(self.out_of_reach(wanted, None)),
-            };
+    /// The solution of one row, of which `given` tells the readings.
+    fn solve(&mut self, wanted: f64, given: impl Fn(usize) -> f64) -> Result<f64, Failure> {
+        if !wanted.is_finite() {
+            return Err(Failure::Wanted);
         }
-        // Any finite answer of the domain lies between two of these, or between one and the end of a rule.
-        let stations = self.stations();
-        let mut reach: Option<(f64, f64)> = None;
-        for pair in stations.windows(2) {
-            let (low, high) = match (self.at(pair[0]), self.at(pair[1])) {
-                (Some(_), Some(_)) => (pair[0], pair[1]),
-                (Some(_), None) => (pair[0], self.last_valid(pair[0], pair[1])),
-                (None, Some(_)) => (self.last_valid(pair[1], pair[0]), pair[1]),
-                (None, None) => continue,
-            };
-            if let (Some(a), Some(b)) = (self.at(low), self.at(high)) {
-                if (a <= wanted && wanted <= b) || (b <= wanted && wanted <= a) {
-                    return Ok(self.bisect(low, high, wanted));
-                }
-                let (least, greatest) = reach.unwrap_or((a, a));
-                reach = Some((least.min(a).min(b), greatest.max(a).max(b)));
+        for (k, argument) in self.formula.arguments.iter().enumerate().filter(|&(k, _)| k != self.sought) {
+            self.row[k] = argument.unit(self.units).to_base(given(k));
+            if !argument.side(self.units).domain.holds(self.row[k]) {
+                return Err(Failure::Argument(k));
             }
         }
-        Err(self.out_of_reach(wanted, reach))
+        let base = self.find(self.formula.outputs[self.output].kind.unit(self.units).to_base(wanted))?;
+        // A reading rounded out of the domain, or over a rule, is not what the formula would take back.
+        let unit = self.formula.arguments[self.sought].unit(self.units);
+        let near = unit.from_base(base);
+        let readings = [near, near.next_up(), near.next_down()];
+        Ok(readings.into_iter().find(|&x| self.at(unit.to_base(x)).is_some()).unwrap_or(near))
+    }
+
+    /// The solution in base units.
+    fn find(&mut self, wanted: f64) -> Result<f64, Failure> {
+        if let Some(inverse) = self.formula.inverses.iter().find(|i| i.argument == self.sought) {
+            let x = (inverse.solve)(self.units, &self.row, wanted);
+            if self.at(x).is_some() {
+                return Ok(x);
+            }
+        }
+        let Some(rising) = self.rising else { return Err(Failure::OutOfReach(None)) };
+        let anchors = self.anchors();
+        // Before all others, so that nothing is sought among the smallest floats where zero will do.
+        if let Some(&end) = anchors[..ENDS].iter().find(|&&x| self.at(x) == Some(wanted)) {
+            return Ok(end);
+        }
+        let anchor = anchors.iter().find_map(|&x| Some((x, self.at(x)?)));
+        let Some((anchor, y)) = anchor.or_else(|| self.power()) else { return Err(Failure::Nowhere) };
+        if y == wanted {
+            return Ok(anchor);
+        }
+        let below = y <= wanted;
+        let end = if below == rising { f64::MAX } else { f64::MIN };
+        let (near, far) = between(anchor, end, |x| self.at(x).is_some_and(|y| (y <= wanted) == below));
+        match (self.at(near), self.at(far)) {
+            (Some(a), Some(b)) if (b <= wanted) != below => {
+                Ok(if (a - wanted).abs() <= (b - wanted).abs() { near } else { far })
+            }
+            // A reading may lie an ulp or two beyond the result that it was taken from.
+            (Some(a), _) if (a - wanted).abs() <= 4.0 * f64::EPSILON * wanted.abs() => Ok(near),
+            _ => Err(Failure::OutOfReach(Some(anchor))),
+        }
     }
 
     /// The output at a value of the sought argument; `None` where the formula has no answer there.
     fn at(&mut self, x: f64) -> Option<f64> {
+        if !self.formula.arguments[self.sought].side(self.units).domain.holds(x) {
+            return None;
+        }
         self.row[self.sought] = x;
         let mut y = [f64::NAN; MAX_OUTPUTS];
-        if self.formula.arguments[self.sought].side(self.units).domain.holds(x) {
-            (self.formula.code.one)(self.units, &self.row, &mut y);
+        (self.formula.code.one)(self.units, &self.row, &mut y);
+        // An answer has all its results.
+        y[..self.formula.outputs.len()].iter().all(|y| y.is_finite()).then_some(y[self.output])
+    }
+
+    /// Values at which the formula may have an answer: the ends of the domain and zero, then what rules compare the
+    /// argument with, which is another argument of its dimension, and the floats next to them.
+    fn anchors(&self) -> [f64; ENDS + 3 * MAX_INPUTS] {
+        let mut anchors = [0.0; ENDS + 3 * MAX_INPUTS];
+        let sought = &self.formula.arguments[self.sought];
+        let domain = sought.side(self.units).domain;
+        for (to, end) in anchors[1..].iter_mut().zip([domain.low(), domain.high()]) {
+            *to = end.map_or(0.0, |(end, _)| end);
         }
-        Some(y[self.output]).filter(|y| y.is_finite())
-    }
-
-    /// Values from one end of the domain to the other: its ends, zero, and powers of 64 of either sign.
-    fn stations(&self) -> Vec<f64> {
-        let domain = self.formula.arguments[self.sought].side(self.units).domain;
-        let mut stations = vec![0.0, f64::MIN, f64::MAX, f64::from_bits(1), -f64::from_bits(1)];
-        for (end, closed) in [domain.low(), domain.high()].into_iter().flatten() {
-            stations.extend(if closed { vec![end] } else { vec![end.next_up(), end.next_down()] });
+        for (k, argument) in self.formula.arguments.iter().enumerate() {
+            if k != self.sought && argument.kind.dimension == sought.kind.dimension {
+                let x = self.row[k];
+                anchors[ENDS + 3 * k..][..3].copy_from_slice(&[x, x.next_up(), x.next_down()]);
+            }
         }
-        for power in (0..170).map(|k| f64::from_bits((1023 + 6 * k - 510) << 52)) {
-            stations.extend([power, -power]);
-        }
-        stations.retain(|&x| domain.holds(x));
-        stations.sort_by(f64::total_cmp);
-        stations.dedup();
-        stations
+        anchors
     }
 
-    /// The last float from `valid` toward `invalid` at which the formula has an answer.
-    fn last_valid(&mut self, valid: f64, invalid: f64) -> f64 {
-        let (valid, _) = between(valid, invalid, |x| self.at(x).is_some());
-        valid
+    /// A power of two at which the formula has an answer, sought from one outward.
+    fn power(&mut self) -> Option<(f64, f64)> {
+        let exponents = (0..1023_i32).step_by(6).flat_map(|k| [k, -k]);
+        exponents
+            .map(|k| f64::from_bits(((1023 + k) as u64) << 52))
+            .flat_map(|x| [x, -x])
+            .find_map(|x| Some((x, self.at(x)?)))
     }
 
-    /// The float between `low` and `high` whose output is nearest to `wanted`, which theirs enclose.
-    fn bisect(&mut self, low: f64, high: f64, wanted: f64) -> f64 {
-        let below = self.at(low) <= Some(wanted);
-        let (a, b) = between(low, high, |x| (self.at(x) <= Some(wanted)) == below);
-        let miss = |y: Option<f64>| y.map_or(f64::INFINITY, |y| (y - wanted).abs());
-        if miss(self.at(a)) <= miss(self.at(b)) { a } else { b }
+    /// The least and the greatest output, given a value of the argument at which there is an answer.
+    fn reach(&mut self, anchor: f64) -> (f64, f64) {
+        let ends = [f64::MIN, f64::MAX].map(|end| {
+            let (last, _) = between(anchor, end, |x| self.at(x).is_some());
+            self.at(last).unwrap_or(f64::NAN)
+        });
+        (ends[0].min(ends[1]), ends[0].max(ends[1]))
     }
 
-    fn out_of_reach(&self, wanted: f64, reach: Option<(f64, f64)>) -> Error {
+    /// A rule between the given arguments that fails whatever the sought one is.
+    fn broken_rule(&self) -> Option<usize> {
+        self.formula
+            .rules
+            .iter()
+            .position(|rule| !rule.arguments.contains(&self.sought) && !(rule.holds)(self.units, &self.row))
+    }
+
+    fn error(&mut self, failure: &Failure, wanted: f64, given: impl Fn(usize) -> f64) -> Error {
         let output = &self.formula.outputs[self.output];
         let unit = output.kind.unit(self.units);
-        let reading = |base: f64| Reading(unit.from_base(base), unit.label);
-        let name = self.formula.output_name(self.output);
-        let mut reason = format!("no value gives {name} = {}", reading(wanted));
-        if let Some((least, greatest)) = reach {
-            reason += &format!(", which lies between {} and {} here", reading(least), reading(greatest));
-        }
+        let sought = format!("{} = {}", self.formula.output_name(self.output), Reading(wanted, unit.label));
+        let reason = match *failure {
+            Failure::Argument(k) => return self.formula.refuse(k, given(k), self.units),
+            Failure::Wanted => format!("the wanted result is {wanted}"),
+            Failure::Nowhere => match self.broken_rule() {
+                Some(rule) => return self.formula.broken(rule, self.units, &self.row),
+                None => format!("with these arguments no value gives any answer, nor {sought}"),
+            },
+            Failure::OutOfReach(None) => format!("no value gives {sought}"),
+            Failure::OutOfReach(Some(anchor)) => {
+                let (least, greatest) = self.reach(anchor);
+                let reading = |base: f64| Reading(unit.from_base(base), unit.label);
+                let reach = format!("between {} and {}", reading(least), reading(greatest));
+                format!("no value gives {sought}, which lies {reach} here")
+            }
+        };
         self.formula.unsolvable(self.formula.arguments[self.sought].name, reason)
     }
 }
+
+/// Ends of a domain, and zero: they come first among the anchors.
+const ENDS: usize = 3;
 
 /// Two neighbouring floats between `yes` and `no`, of which `holds` is true of the first and false of the second.
 ///
@@ -225,7 +338,8 @@ mod tests {
         // Common practice: d = 12 v / (π n).
         assert!((d - 12.0 * 200.0 / (std::f64::consts::PI * 1500.0)).abs() < 1e-15);
         let error = surface_speed.solve_for(Units::Inch, "speed", None, 200.0, &[1.0, 1500.0]).unwrap_err();
-        assert_eq!(error.to_string(), "surface_speed cannot be solved for speed: it has no argument `speed`");
+        let told = "surface_speed cannot be solved for speed: it has no argument `speed`, but diameter, spindle_speed";
+        assert_eq!(error.to_string(), told);
     }
 
     #[test]

@@ -6,23 +6,24 @@ use super::shape::{Bound, Object, Shape, one_of};
 use crate::error::excerpt;
 use crate::quantity::{Quantity, Units};
 use crate::{Limits, Size};
-use std::{collections::HashSet, marker::PhantomData};
+use serde_json::Value;
+use std::{collections::BTreeSet, marker::PhantomData};
 
 /// The longest text in a document, in bytes; a reading is shorter.
 pub const MOST_TEXT: usize = 1000;
-const MOST_READING: usize = 100;
+pub(crate) const MOST_READING: usize = 100;
 
 /// What the whole document says, and the faults so far.
 pub(crate) struct Context {
     /// The side whose shop units bare numbers are in.
     pub(crate) units: Units,
     /// The numbers of the characteristics.
-    pub(crate) characteristics: HashSet<u32>,
+    pub(crate) characteristics: BTreeSet<u32>,
     faults: Faults,
 }
 
 impl Context {
-    pub(crate) fn new(units: Units, characteristics: HashSet<u32>) -> Context {
+    pub(crate) fn new(units: Units, characteristics: BTreeSet<u32>) -> Context {
         Context { units, characteristics, faults: Faults::default() }
     }
 
@@ -71,6 +72,11 @@ pub(crate) trait Decode: Sized {
     fn label(_: Units) -> &'static str {
         ""
     }
+
+    /// The value as a document writes it, where it is one that may be a default: the same in all units.
+    fn written(&self) -> Value {
+        Value::Null
+    }
 }
 
 /// A number in the shop unit of its document.
@@ -113,6 +119,10 @@ impl<Q: Quantity> Decode for Reading<Q> {
     fn label(units: Units) -> &'static str {
         Q::KIND.unit(units).label
     }
+
+    fn written(&self) -> Value {
+        self.0.into()
+    }
 }
 
 impl Decode for Size {
@@ -138,6 +148,10 @@ impl Decode for Size {
 
     fn label(units: Units) -> &'static str {
         ["in", "mm"][units as usize]
+    }
+
+    fn written(&self) -> Value {
+        self.to_float(Units::Metric).into()
     }
 }
 
@@ -210,6 +224,10 @@ impl Decode for u32 {
     fn measure(&self, _: Units) -> Option<f64> {
         Some(f64::from(*self))
     }
+
+    fn written(&self) -> Value {
+        (*self).into()
+    }
 }
 
 /// The number of a characteristic that the document has.
@@ -225,10 +243,9 @@ impl Decode for Reference {
             _ => return mismatch::<Self>(node, at, context),
         };
         if !context.characteristics.contains(&number) {
-            let mut known: Vec<_> = context.characteristics.iter().copied().collect();
-            known.sort_unstable();
-            context.fault(FaultKind::NotThere, at, || {
-                let known: Vec<_> = known.iter().take(20).map(u32::to_string).collect();
+            let characteristics = &context.characteristics;
+            context.faults.add(FaultKind::NotThere, at, || {
+                let known: Vec<_> = characteristics.iter().take(20).map(u32::to_string).collect();
                 format!("no characteristic has the number {number}; there are: {}", known.join(", "))
             });
             return None;
@@ -263,11 +280,16 @@ impl<T: Decode> Decode for Vec<T> {
 
     fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<Vec<T>> {
         let Node::List(nodes) = node else { return mismatch::<Self>(node, at, context) };
-        let mut list = Vec::with_capacity(nodes.len());
+        // A value may take far more room than its text: only a few are taken on trust.
+        let mut list = Vec::with_capacity(nodes.len().min(16));
         for (index, node) in nodes.iter().enumerate() {
             list.extend(T::decode(node, at.index(index), context));
         }
         (list.len() == nodes.len()).then_some(list)
+    }
+
+    fn written(&self) -> Value {
+        self.iter().map(T::written).collect()
     }
 }
 

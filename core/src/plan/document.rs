@@ -28,7 +28,7 @@ objects! {
         bar: Bar,
         /// The operations, in the order of the work.
         operations: Vec<Operation>,
-        /// A plain pressed joint of this part and a hub.
+        /// A pressed joint of this part and a hub.
         joint: Option<Joint>,
     }
 
@@ -268,7 +268,7 @@ objects! {
     }
 
     /// A plain pressed joint: this part is the shaft.
-    Joint {
+    PlainJoint {
         /// The characteristic that is pressed in.
         shaft: Reference,
         /// The bore of the hub.
@@ -292,6 +292,26 @@ objects! {
     } => rules {
         hub_outer_diameter, bore => around_bore;
         shaft_bore, bore => inside_bore;
+    }
+
+    /// A joint whose knurled shaft, this part, cuts its own way into a smooth bore. What it holds is an estimate.
+    KnurledJoint {
+        /// The characteristic that is pressed in: the diameter over the crests, which a knurling operation makes.
+        shaft: Reference,
+        /// The bore of the hub.
+        bore: Limits where Positive,
+        /// Outer diameter of the hub.
+        hub_outer_diameter: Size where Positive,
+        /// Length of contact.
+        length: Reading<Length> where Positive,
+        /// What the hub is made of.
+        hub_material: Metal,
+        /// The torque that the joint has to hold.
+        torque: Option<Reading<Torque>> where Positive,
+        /// The gauge that the bore is to be proved with.
+        gauge: Option<GaugeKind>,
+    } => rules {
+        hub_outer_diameter, bore => around_bore;
     }
 }
 
@@ -370,6 +390,26 @@ tagged! {
         Press = "press",
         /// Inspects parts.
         Inspect = "inspect",
+    }
+}
+
+tagged! {
+    /// A pressed joint of this part and a hub.
+    Joint by "kind" {
+        /// A smooth shaft in a smooth bore.
+        PlainJoint = "plain",
+        /// A knurled shaft in a smooth bore.
+        KnurledJoint = "knurled",
+    }
+}
+
+impl Joint {
+    /// The bore of the hub, and the gauge that it is to be proved with.
+    pub fn bore(&self) -> (&Limits, Option<GaugeKind>) {
+        match self {
+            Joint::PlainJoint(joint) => (&joint.bore, joint.gauge),
+            Joint::KnurledJoint(joint) => (&joint.bore, joint.gauge),
+        }
     }
 }
 

@@ -1,6 +1,6 @@
 //! How the drawing is met: by the bar as bought, or by an operation.
 use super::document::*;
-use super::evaluate::Work;
+use super::evaluate::{CHARACTERISTICS, Work};
 use super::sheet::CharacteristicLine;
 use crate::finding::Severity;
 use crate::{Limits, Size};
@@ -12,13 +12,9 @@ impl Work<'_> {
     }
 
     fn characteristic(&mut self, index: usize, c: &Characteristic) -> CharacteristicLine {
-        let place = format!("/characteristics/{index}");
-        let Document { bar, operations, .. } = self.document;
-        let makers = operations.iter().enumerate();
-        let made_by: Vec<usize> = makers
-            .filter(|(_, operation)| operation.makes().iter().any(|made| made.0 == c.number))
-            .map(|(index, _)| index + 1)
-            .collect();
+        let place = CHARACTERISTICS.index(index);
+        let bar = &self.document.bar;
+        let made_by: Vec<usize> = self.makers(c.number).collect();
         let required = match &c.plating {
             Some(plating) => before_plating(c, plating),
             None => Some(c.limits),
@@ -29,7 +25,7 @@ impl Work<'_> {
             self.find(
                 Severity::Error,
                 "plating_scatter",
-                &place,
+                place,
                 message,
                 "ask for a closer plating or wider limits",
             );
@@ -50,7 +46,7 @@ impl Work<'_> {
                 ),
             };
             let remedy = "name it in the `makes` of an operation, or order stock that meets it";
-            self.find(Severity::Error, "not_made", &place, message, remedy);
+            self.find(Severity::Error, "not_made", place, message, remedy);
         }
         CharacteristicLine {
             number: c.number,

@@ -1,10 +1,10 @@
 //! From a plan to its process sheet.
 use super::document::*;
-use super::fault::{Fault, FaultKind, Faults, PlanError};
+use super::fault::{Fault, FaultKind, Faults, Place, PlanError};
 use super::sheet::*;
 use super::{Plan, Range, Reading};
 use crate::finding::{Finding, Severity};
-use crate::formula::{Formula, MAX_INPUTS, MAX_OUTPUTS};
+use crate::formula::{Advice, Formula, MAX_INPUTS, MAX_OUTPUTS};
 use crate::quantity::*;
 use crate::{Gauge, GaugeError, Limits, Size};
 use crate::{gauge, stock};
@@ -14,13 +14,24 @@ pub(super) struct Work<'p> {
     pub(super) document: &'p Document,
     pub(super) units: Units,
     pub(super) findings: Vec<Finding>,
+    /// The numbers of the characteristics with their places in the document, in order of the numbers.
+    places: Vec<(u32, usize)>,
+    /// The numbers of characteristics with the operations that make them, counted from 1, in order.
+    makers: Vec<(u32, usize)>,
 }
 
 /// A formula that has no answer for the values at a place of the document.
-pub(super) fn no_answer(place: &str, error: impl ToString) -> PlanError {
-    let (place, message) = (place.to_string(), error.to_string());
+pub(super) fn no_answer(place: Place<'_>, error: impl ToString) -> PlanError {
+    let (place, message) = (place.pointer(), error.to_string());
     Fault { kind: FaultKind::NoAnswer, place, line_and_column: None, message }.into()
 }
+
+// Parts of the document that findings lie in.
+pub(super) static CHARACTERISTICS: Place<'static> = Place::ROOT.field("characteristics");
+pub(super) static OPERATIONS: Place<'static> = Place::ROOT.field("operations");
+pub(super) static JOINT: Place<'static> = Place::ROOT.field("joint");
+pub(super) static MATERIAL: Place<'static> = Place::ROOT.field("material");
+static BAR: Place<'static> = Place::ROOT.field("bar");
 
 const CAUTIONS: [&str; 4] = [
     "These figures are starting points for a competent person. The data of the makers of machine, tool and \
@@ -38,7 +49,7 @@ const KNURL_CAUTION: &str = "The growth of a knurl is that of sharp teeth at ful
 
 pub(super) fn evaluate(plan: &Plan) -> Result<Sheet, PlanError> {
     let document = &plan.document;
-    let mut work = Work { document, units: document.units, findings: vec![] };
+    let mut work = Work::new(document);
     // Whatever has no answer is told together with the rest.
     let mut faults = Faults::default();
     let bar = faults.keep(work.bar());
@@ -91,10 +102,29 @@ impl Metal {
 }
 
 impl Work<'_> {
+    fn new(document: &Document) -> Work<'_> {
+        let numbers = document.characteristics.iter().map(|c| c.number);
+        let mut places: Vec<_> = numbers.zip(0..).collect();
+        let mut makers = vec![];
+        for (number, operation) in (1..).zip(&document.operations) {
+            makers.extend(operation.makes().iter().map(|made| (made.0, number)));
+        }
+        places.sort_unstable();
+        makers.sort_unstable();
+        makers.dedup();
+        Work { document, units: document.units, findings: vec![], places, makers }
+    }
+
+    /// The operations that make a characteristic, counted from 1.
+    pub(super) fn makers(&self, number: u32) -> impl Iterator<Item = usize> {
+        let from = self.makers.partition_point(|maker| maker.0 < number);
+        self.makers[from..].iter().take_while(move |maker| maker.0 == number).map(|maker| maker.1)
+    }
+
     /// Results of a formula in the units of the document. What lies outside the range of its source is found.
     pub(super) fn results(
         &mut self,
-        place: &str,
+        place: Place<'_>,
         formula: &Formula,
         x: &[f64],
     ) -> Result<[f64; MAX_OUTPUTS], PlanError> {
@@ -102,6 +132,9 @@ impl Work<'_> {
         let advice = formula
             .call(self.units, x, &mut y[..formula.outputs.len()])
             .map_err(|error| no_answer(place, error))?;
+        if advice == Advice::default() {
+            return Ok(y);
+        }
         for remark in formula.remarks(self.units, x, advice) {
             let message = format!("{}: {remark}", formula.name);
             let remedy = "take the result with care, and prove it on a trial piece";
@@ -113,7 +146,7 @@ impl Work<'_> {
     /// The figure of a formula of one result.
     pub(super) fn figure(
         &mut self,
-        place: &str,
+        place: Place<'_>,
         name: &'static str,
         formula: &Formula,
         x: &[f64],
@@ -131,11 +164,11 @@ impl Work<'_> {
         &mut self,
         severity: Severity,
         code: &'static str,
-        place: &str,
+        place: Place<'_>,
         message: String,
         remedy: &'static str,
     ) {
-        let finding = Finding { code, severity, place: place.into(), message, remedy };
+        let finding = Finding { code, severity, place: place.pointer(), message, remedy };
         // A joint asks the same of its formula at both ends of its interference. Looking back further would take
         // the square of their number for many findings.
         if !self.findings.iter().rev().take(MAX_INPUTS).any(|last| *last == finding) {
@@ -144,7 +177,7 @@ impl Work<'_> {
     }
 
     /// Judges a figure against what a maker recommends.
-    pub(super) fn judge<Q: Quantity>(&mut self, place: &str, figure: &mut Figure, range: &Range<Q>) {
+    pub(super) fn judge<Q: Quantity>(&mut self, place: Place<'_>, figure: &mut Figure, range: &Range<Q>) {
         let (lower, upper) = (range.lower.value(), range.upper.value());
         let within = lower <= figure.value && figure.value <= upper;
         figure.judged = Some(Judged { lower, upper, within });
@@ -163,7 +196,8 @@ impl Work<'_> {
     }
 
     pub(super) fn limits_of(&self, number: u32) -> Option<&Characteristic> {
-        self.document.characteristics.iter().find(|c| c.number == number)
+        let found = self.places.binary_search_by_key(&number, |place| place.0).ok()?;
+        self.document.characteristics.get(self.places[found].1)
     }
 
     /// What the bar gives: parts from the largest part that the drawing allows, so that the count always holds.
@@ -182,13 +216,13 @@ impl Work<'_> {
             _ => None,
         });
         let Some((index, saw)) = saw else { return Ok(lines) };
-        let place = format!("/operations/{index}");
+        let place = OPERATIONS.index(index);
         let Some(length) = self.limits_of(saw.cut_length.0).map(|c| c.limits.upper()) else {
             return Ok(lines);
         };
         let each = length
             .checked_add(saw.facing_allowance)
-            .ok_or_else(|| no_answer(&place, "the part is too long"))?;
+            .ok_or_else(|| no_answer(place, "the part is too long"))?;
         let count = stock::parts_per_bar(
             bar.bar_length,
             length,
@@ -197,7 +231,7 @@ impl Work<'_> {
             bar.end_trim,
             bar.remnant,
         );
-        let count = count.map_err(|error| no_answer(&place, error))?.metric();
+        let count = count.map_err(|error| no_answer(place, error))?.metric();
         lines.part_length = Some(each.format(self.units));
         lines.parts_per_bar = Some(count);
         if count > 0.0 {
@@ -205,7 +239,13 @@ impl Work<'_> {
         } else {
             let message =
                 format!("no part of {} comes from a bar of {}", each.format(self.units), lines.length);
-            self.find(Severity::Error, "bar_too_short", "/bar/bar_length", message, "order longer bars");
+            self.find(
+                Severity::Error,
+                "bar_too_short",
+                BAR.field("bar_length"),
+                message,
+                "order longer bars",
+            );
         }
         Ok(lines)
     }
@@ -214,16 +254,17 @@ impl Work<'_> {
         let Document { characteristics, joint, .. } = self.document;
         let mut lines = vec![];
         let wanted = characteristics.iter().enumerate().filter_map(|(index, c)| {
-            Some((format!("/characteristics/{index}/gauge"), Some(c.number), c.limits, c.gauge?))
+            Some((CHARACTERISTICS.index(index), Some(c.number), c.limits, c.gauge?))
         });
-        let bore = joint.iter().filter_map(|j| Some(("/joint/gauge".to_string(), None, j.bore, j.gauge?)));
+        let bore = joint.iter().map(Joint::bore);
+        let bore = bore.filter_map(|(bore, gauge)| Some((JOINT, None, *bore, gauge?)));
         for (place, characteristic, limits, form) in wanted.chain(bore) {
             match make_gauge(form, &limits) {
                 Ok(gauge) => lines.push(self.gauge_line(characteristic, form, &gauge)),
                 Err(error) => {
                     let remedy =
                         "measure this characteristic instead, with an instrument that suits its tolerance";
-                    self.find(Severity::Warning, "no_gauge", &place, error.to_string(), remedy);
+                    self.find(Severity::Warning, "no_gauge", place.field("gauge"), error.to_string(), remedy);
                 }
             }
         }

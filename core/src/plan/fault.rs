@@ -152,11 +152,11 @@ impl<'p> Place<'p> {
     /// The whole document.
     pub(crate) const ROOT: Place<'static> = Place(None);
 
-    pub(crate) fn field(&'p self, name: &'p str) -> Place<'p> {
+    pub(crate) const fn field(&'p self, name: &'p str) -> Place<'p> {
         Place(Some((self, Step::Field(name))))
     }
 
-    pub(crate) fn index(&'p self, index: usize) -> Place<'p> {
+    pub(crate) const fn index(&'p self, index: usize) -> Place<'p> {
         Place(Some((self, Step::Index(index))))
     }
 

@@ -1,7 +1,8 @@
-//! A plain pressed joint over the limits of its shaft and its bore.
+//! A pressed joint over the limits of its shaft and its bore.
 use super::PlanError;
 use super::document::*;
-use super::evaluate::{Work, beside, no_answer};
+use super::evaluate::{JOINT, MATERIAL, OPERATIONS, Work, beside, no_answer};
+use super::fault::Place;
 use super::sheet::{Figure, JointLines};
 use crate::finding::Severity;
 use crate::fit::press::PRESS_FIT;
@@ -27,7 +28,7 @@ impl Metal {
         ])
     }
 
-    fn yield_strength(&self, units: crate::Units) -> Option<f64> {
+    pub(super) fn yield_strength(&self, units: crate::Units) -> Option<f64> {
         let table = self.designation.and_then(|d| d.0.yield_strength);
         self.yield_strength.map(|y| y.value()).or(table.map(|y| y.in_units(units)))
     }
@@ -35,29 +36,54 @@ impl Metal {
 
 impl Work<'_> {
     pub(super) fn joint(&mut self, joint: &Joint) -> Result<JointLines, PlanError> {
-        let shaft = self.limits_of(joint.shaft.0).map(|c| c.limits);
-        let shaft = shaft.ok_or_else(|| no_answer("/joint/shaft", "there is no such characteristic"))?;
+        match joint {
+            Joint::PlainJoint(joint) => self.plain_joint(joint),
+            Joint::KnurledJoint(joint) => self.knurled_joint(joint),
+        }
+    }
+
+    /// A joint without figures as yet; its least and its greatest interference in exact sizes.
+    pub(super) fn interference(
+        &mut self,
+        kind: &'static str,
+        shaft: &Limits,
+        bore: &Limits,
+    ) -> Result<(JointLines, [Size; 2]), PlanError> {
         let difference = |a: Size, b: Size| {
-            a.checked_sub(b).ok_or_else(|| no_answer("/joint/bore", "the interference is out of range"))
+            a.checked_sub(b).ok_or_else(|| no_answer(JOINT.field("bore"), "the interference is out of range"))
         };
-        let least = difference(shaft.lower(), joint.bore.upper())?;
-        let greatest = difference(shaft.upper(), joint.bore.lower())?;
-        let mut lines = JointLines {
+        let least = difference(shaft.lower(), bore.upper())?;
+        let greatest = difference(shaft.upper(), bore.lower())?;
+        let lines = JointLines {
+            kind,
             least_interference: least.format(self.units),
             greatest_interference: greatest.format(self.units),
             loosest: vec![],
             tightest: vec![],
         };
-        if least.is_positive() {
-            let pressed = self.pressed(joint, &shaft, least, joint.friction.lower.value())?;
-            lines.loosest = self.loosest(joint, &pressed);
-        } else {
+        if !least.is_positive() {
             let message = format!(
                 "the joint may be loose: its interference is {} to {}",
                 lines.least_interference, lines.greatest_interference
             );
             let remedy = "move the limits of shaft or bore until the least interference holds the load";
-            self.find(Severity::Error, "joint_may_be_loose", "/joint/bore", message, remedy);
+            self.find(Severity::Error, "joint_may_be_loose", JOINT.field("bore"), message, remedy);
+        }
+        Ok((lines, [least, greatest]))
+    }
+
+    /// The limits of the characteristic that is pressed in.
+    pub(super) fn pressed_in(&self, shaft: super::Reference) -> Result<Limits, PlanError> {
+        let shaft = self.limits_of(shaft.0).map(|c| c.limits);
+        shaft.ok_or_else(|| no_answer(JOINT.field("shaft"), "there is no such characteristic"))
+    }
+
+    fn plain_joint(&mut self, joint: &PlainJoint) -> Result<JointLines, PlanError> {
+        let shaft = self.pressed_in(joint.shaft)?;
+        let (mut lines, [least, greatest]) = self.interference("plain", &shaft, &joint.bore)?;
+        if least.is_positive() {
+            let pressed = self.pressed(joint, &shaft, least, joint.friction.lower.value())?;
+            lines.loosest = self.loosest(joint, &pressed);
         }
         if greatest.is_positive() {
             let pressed = self.pressed(joint, &shaft, greatest, joint.friction.upper.value())?;
@@ -68,19 +94,19 @@ impl Work<'_> {
 
     fn pressed(
         &mut self,
-        joint: &Joint,
+        joint: &PlainJoint,
         shaft: &Limits,
         interference: Size,
         friction: f64,
     ) -> Result<Pressed, PlanError> {
         let units = self.units;
-        let elastic = |metal: &Metal, place: &str| {
+        let elastic = |metal: &Metal, place: Place<'_>| {
             metal
                 .elasticity(units)
                 .ok_or_else(|| no_answer(place, "the modulus and Poisson's ratio are not known"))
         };
-        let [hub_modulus, hub_poisson] = elastic(&joint.hub_material, "/joint/hub_material")?;
-        let [shaft_modulus, shaft_poisson] = elastic(&self.document.material, "/material")?;
+        let [hub_modulus, hub_poisson] = elastic(&joint.hub_material, JOINT.field("hub_material"))?;
+        let [shaft_modulus, shaft_poisson] = elastic(&self.document.material, MATERIAL)?;
         let x = [
             self.float(interference),
             self.float(shaft.nominal()),
@@ -93,13 +119,13 @@ impl Work<'_> {
             friction,
             self.float(joint.shaft_bore),
         ];
-        let y = self.results("/joint", &PRESS_FIT, &x)?;
+        let y = self.results(JOINT, &PRESS_FIT, &x)?;
         let [pressure, _, hub_equivalent, shaft_hoop, shaft_bore_hoop, axial_force, torque, ..] = y;
         Ok(Pressed { pressure, hub_equivalent, shaft_hoop, shaft_bore_hoop, axial_force, torque })
     }
 
     /// What it holds at the least interference with the lower friction.
-    fn loosest(&mut self, joint: &Joint, pressed: &Pressed) -> Vec<Figure> {
+    fn loosest(&mut self, joint: &PlainJoint, pressed: &Pressed) -> Vec<Figure> {
         let torque = self.plain::<Torque>("torque held", pressed.torque);
         let force = self.plain::<Force>("axial force held", pressed.axial_force);
         let (asked_torque, asked_force) =
@@ -114,13 +140,13 @@ impl Work<'_> {
                 100.0 / used
             );
             let remedy = "raise the least interference or the length of contact, or ease the load";
-            self.find(Severity::Error, "joint_slips", "/joint", message, remedy);
+            self.find(Severity::Error, "joint_slips", JOINT, message, remedy);
         }
         vec![self.plain::<Stress>("pressure", pressed.pressure), torque, force]
     }
 
     /// What it takes to press, and what it bears, at the greatest interference with the higher friction.
-    fn tightest(&mut self, joint: &Joint, pressed: &Pressed) -> Vec<Figure> {
+    fn tightest(&mut self, joint: &PlainJoint, pressed: &Pressed) -> Vec<Figure> {
         let force = self.plain::<Force>("press force", pressed.axial_force);
         let press =
             self.document.operations.iter().enumerate().find_map(|(index, operation)| match operation {
@@ -135,9 +161,9 @@ impl Work<'_> {
                 beside(force.value, capacity),
                 unit = force.unit
             );
-            let place = format!("/operations/{index}/capacity");
+            let place = OPERATIONS.index(index);
             let remedy = "take a larger press, or heat the hub";
-            self.find(Severity::Error, "press_too_weak", &place, message, remedy);
+            self.find(Severity::Error, "press_too_weak", place.field("capacity"), message, remedy);
         }
         // Radial stress at the surface is minus the pressure, and none at the bore of a hollow shaft.
         let (hoop, radial) = (pressed.shaft_hoop, -pressed.pressure);
@@ -147,8 +173,8 @@ impl Work<'_> {
             self.plain::<Stress>("shaft equivalent stress", surface.max(pressed.shaft_bore_hoop.abs()));
         let mut figures = vec![self.plain::<Stress>("pressure", pressed.pressure), force];
         let metals = [
-            (hub, "hub yield margin", &joint.hub_material, "/joint/hub_material", "hub"),
-            (shaft, "shaft yield margin", &self.document.material, "/material", "shaft"),
+            (hub, "hub yield margin", &joint.hub_material, JOINT.field("hub_material"), "hub"),
+            (shaft, "shaft yield margin", &self.document.material, MATERIAL, "shaft"),
         ];
         for (stress, margin, metal, place, member) in metals {
             match metal.yield_strength(self.units) {
@@ -193,7 +219,7 @@ impl Work<'_> {
         figures
     }
 
-    fn plain<Q: Quantity>(&self, name: &'static str, value: f64) -> Figure {
+    pub(super) fn plain<Q: Quantity>(&self, name: &'static str, value: f64) -> Figure {
         Figure { name, value, unit: Q::KIND.unit(self.units).label, judged: None }
     }
 }

@@ -76,7 +76,7 @@ impl<Q: Quantity> Range<Q> {
 }
 
 impl<Q: Quantity> Decode for Range<Q> {
-    const SHAPE: &'static Shape = &Shape::Object(Self::OBJECT);
+    const SHAPE: &'static Shape = &Shape::Range(Q::KIND);
 
     fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<Range<Q>> {
         let (mut found, faults) = ([None; 2], context.faults());

@@ -3,11 +3,12 @@ use super::sheet::*;
 use crate::finding::{Finding, Severity};
 use std::fmt::Write;
 
-/// A table whose columns are padded, so that it lines up as plain text.
+/// A table whose columns are padded, so that it lines up as plain text, but for cells of inordinate length.
 fn table(text: &mut String, head: &[&str], rows: &[Vec<String>]) {
+    const WIDEST: usize = 60;
     let width = |k: usize| {
         let cells = rows.iter().map(|row| row[k].chars().count());
-        cells.chain([head[k].chars().count(), 3]).max().unwrap_or(3)
+        cells.chain([head[k].chars().count(), 3]).filter(|&width| width <= WIDEST).max().unwrap_or(3)
     };
     let widths: Vec<usize> = (0..head.len()).map(width).collect();
     let mut line = |cells: &mut dyn Iterator<Item = &str>| {
@@ -78,6 +79,10 @@ fn figure_row(figure: &Figure) -> Vec<String> {
     vec![figure.name.into(), number(figure.value), figure.unit.into(), judged]
 }
 
+fn count_of(count: f64, what: &str) -> String {
+    format!("{count} {what}{}", if count == 1.0 { "" } else { "s" })
+}
+
 fn list(numbers: impl Iterator<Item = String>) -> String {
     numbers.collect::<Vec<_>>().join(", ")
 }
@@ -111,8 +116,8 @@ impl Sheet {
             entry(&mut text, caution);
         }
         let Stamp { tenths, document, sha256, tables } = &self.stamp;
-        let _ =
-            writeln!(text, "\ntenths {tenths}, document version {document}, tables: {}  ", tables.join(", "));
+        let tables: String = tables.iter().map(|table| format!(", {table}")).collect();
+        let _ = writeln!(text, "\ntenths {tenths}, document version {document}{tables}  ");
         let _ = writeln!(text, "SHA-256 of the plan: {sha256}");
         text
     }
@@ -172,10 +177,12 @@ impl Sheet {
         let BarLines { section, length, part_length, parts_per_bar, bars } = &self.bar;
         let _ = writeln!(text, "## Bar\nThe bar is {section}, {length} long.");
         if let (Some(part), Some(count)) = (part_length, parts_per_bar) {
-            let _ = writeln!(text, "A part takes {part} and the kerf: {count} parts from a bar.");
+            let _ =
+                writeln!(text, "A part takes {part} and the kerf: {} from a bar.", count_of(*count, "part"));
         }
         if let Some(bars) = bars {
-            let _ = writeln!(text, "{bars} bars for {} parts.", self.quantity);
+            let _ =
+                writeln!(text, "{} for {}.", count_of(*bars, "bar"), count_of(self.quantity.into(), "part"));
         }
         text.push('\n');
     }
@@ -208,34 +215,44 @@ fn write_operation(text: &mut String, operation: &OperationLines) {
     let OperationLines { number: place, name, characteristics, figures, minutes_per_part } = operation;
     let _ = writeln!(text, "## Operation {place}: {}", cell(name));
     if !characteristics.is_empty() {
-        let _ = writeln!(text, "Characteristics {}.", list(characteristics.iter().map(u32::to_string)));
+        let plural = if characteristics.len() == 1 { "" } else { "s" };
+        let _ =
+            writeln!(text, "Characteristic{plural} {}.", list(characteristics.iter().map(u32::to_string)));
     }
     let _ = writeln!(text, "{} min a part.\n", number(*minutes_per_part));
     if !figures.is_empty() {
-        table(
-            text,
-            &["figure", "value", "unit", "recommended"],
-            &figures.iter().map(figure_row).collect::<Vec<_>>(),
-        );
+        write_figures(text, figures);
     }
 }
 
 fn write_joint(text: &mut String, joint: &JointLines) {
-    text.push_str("## Pressed joint\n");
-    let _ = writeln!(text, "Interference {} to {}.\n", joint.least_interference, joint.greatest_interference);
-    for (title, figures) in [
-        ("At its loosest, with the lower friction:", &joint.loosest),
-        ("At its tightest, with the higher friction:", &joint.tightest),
-    ] {
+    let is_plain = joint.kind == "plain";
+    let (title, with_lower, with_higher) = match is_plain {
+        true => ("Pressed joint", ", with the lower friction", ", with the higher friction"),
+        false => ("Knurled joint: an ESTIMATE", "", ""),
+    };
+    let what = if is_plain { "Interference" } else { "The crests overlap the bore by" };
+    let JointLines { least_interference: least, greatest_interference: greatest, .. } = joint;
+    let _ = writeln!(text, "## {title}\n{what} {least} to {greatest}.\n");
+    for (title, friction, figures) in
+        [("At its loosest", with_lower, &joint.loosest), ("At its tightest", with_higher, &joint.tightest)]
+    {
         if !figures.is_empty() {
-            let _ = writeln!(text, "{title}\n");
-            table(
-                text,
-                &["figure", "value", "unit", "recommended"],
-                &figures.iter().map(figure_row).collect::<Vec<_>>(),
-            );
+            let _ = writeln!(text, "{title}{friction}:\n");
+            write_figures(text, figures);
         }
     }
+}
+
+/// Figures as a table, with what was recommended where some are judged.
+fn write_figures(text: &mut String, figures: &[Figure]) {
+    let mut rows: Vec<_> = figures.iter().map(figure_row).collect();
+    let mut head = vec!["figure", "value", "unit", "recommended"];
+    if figures.iter().all(|figure| figure.judged.is_none()) {
+        head.pop();
+        rows.iter_mut().for_each(|row| drop(row.pop()));
+    }
+    table(text, &head, &rows);
 }
 
 #[cfg(test)]

@@ -5,11 +5,13 @@ mod drawing;
 mod evaluate;
 mod fault;
 mod joint;
+mod knurled;
 mod limits;
 mod markdown;
 mod nearest;
 mod node;
 mod operations;
+mod schema;
 mod shape;
 mod sheet;
 
@@ -18,6 +20,7 @@ pub use document::*;
 pub use fault::{Fault, FaultKind, MOST_FAULTS, PlanError};
 pub use limits::Range;
 pub use node::{MOST_BYTES, MOST_DEPTH};
+pub use schema::schema;
 pub use shape::{Bound, Choice, Field, Object, Shape};
 pub use sheet::*;
 
@@ -25,7 +28,7 @@ use crate::quantity::Units;
 use decode::{Context, Decode};
 use fault::Place;
 use node::Node;
-use std::collections::HashSet;
+use std::collections::BTreeSet;
 
 /// A plan whose document has no fault.
 #[derive(Clone, PartialEq, Debug)]
@@ -45,7 +48,7 @@ impl Plan {
             Some(Node::Text(name)) if name == Units::Inch.name() => Units::Inch,
             _ => Units::Metric,
         };
-        let mut context = Context::new(units, HashSet::new());
+        let mut context = Context::new(units, BTreeSet::new());
         gather_characteristics(&node, &mut context);
         let document = Document::decode(&node, Place::ROOT, &mut context);
         let faults = context.into_faults();
@@ -88,5 +91,6 @@ fn gather_characteristics(node: &Node<'_>, context: &mut Context) {
 
 fn sha256(text: &str) -> String {
     use sha2::{Digest, Sha256};
-    Sha256::digest(text).iter().map(|byte| format!("{byte:02x}")).collect()
+    let digit = |nibble: u8| char::from(b"0123456789abcdef"[usize::from(nibble)]);
+    Sha256::digest(text).iter().flat_map(|byte| [digit(byte >> 4), digit(byte & 15)]).collect()
 }

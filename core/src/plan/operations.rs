@@ -1,7 +1,8 @@
 //! The operations: cutting data, workholding and time.
 use super::PlanError;
 use super::document::*;
-use super::evaluate::{Work, minutes, no_answer};
+use super::evaluate::{OPERATIONS, Work, minutes, no_answer};
+use super::fault::Place;
 use super::sheet::{Figure, OperationLines};
 use crate::cutting::milling::MILLING_REMOVAL_RATE;
 use crate::cutting::sawing::SAWING_TIME;
@@ -26,17 +27,17 @@ impl Work<'_> {
         index: usize,
         operation: &Operation,
     ) -> Result<OperationLines, PlanError> {
-        let place = format!("/operations/{index}");
+        let place = OPERATIONS.index(index);
         let numbers = |references: &[super::Reference]| references.iter().map(|r| r.0).collect::<Vec<_>>();
         let mut characteristics = numbers(operation.makes());
         let (name, figures, minutes_per_part) = match operation {
-            Operation::Saw(saw) => self.saw(&place, saw)?,
-            Operation::MillFlats(mill) => self.mill(&place, mill)?,
+            Operation::Saw(saw) => self.saw(place, saw)?,
+            Operation::MillFlats(mill) => self.mill(place, mill)?,
             Operation::Deburr(deburr) => {
                 let tool = deburr.tool.as_ref().map_or(String::new(), |tool| format!(" with {tool}"));
                 (format!("Deburr{tool}"), vec![], minutes(deburr.time))
             }
-            Operation::Knurl(knurl) => self.knurl(&place, knurl)?,
+            Operation::Knurl(knurl) => self.knurl(place, knurl)?,
             Operation::Press(press) => ("Press the hub on".into(), vec![], minutes(press.time)),
             Operation::Inspect(inspect) => {
                 characteristics = numbers(&inspect.checks);
@@ -55,7 +56,7 @@ impl Work<'_> {
         Figure { name: "cutting time", value, unit: Time::KIND.unit(self.units).label, judged: None }
     }
 
-    fn saw(&mut self, place: &str, saw: &Saw) -> Result<(String, Vec<Figure>, f64), PlanError> {
+    fn saw(&mut self, place: Place<'_>, saw: &Saw) -> Result<(String, Vec<Figure>, f64), PlanError> {
         let bar = &self.document.bar;
         let across = self.float(bar.limits.upper());
         let area = across
@@ -66,9 +67,9 @@ impl Work<'_> {
                 Form::Hexagon => HEXAGON,
             };
         let mut speed = self.stated("surface speed", saw.surface_speed);
-        self.judge(&format!("{place}/surface_speed"), &mut speed, &saw.blade.surface_speed);
+        self.judge(place.field("surface_speed"), &mut speed, &saw.blade.surface_speed);
         let mut rate = self.stated("sawing rate", saw.sawing_rate);
-        self.judge(&format!("{place}/sawing_rate"), &mut rate, &saw.blade.sawing_rate);
+        self.judge(place.field("sawing_rate"), &mut rate, &saw.blade.sawing_rate);
         let time = self.figure(place, "cutting time", &SAWING_TIME, &[area, saw.sawing_rate.value()])?;
         let section =
             Figure { name: "section", value: area, unit: Area::KIND.unit(self.units).label, judged: None };
@@ -81,15 +82,15 @@ impl Work<'_> {
         Figure { name, value: reading.value(), unit: Q::KIND.unit(self.units).label, judged: None }
     }
 
-    fn mill(&mut self, place: &str, mill: &MillFlats) -> Result<(String, Vec<Figure>, f64), PlanError> {
+    fn mill(&mut self, place: Place<'_>, mill: &MillFlats) -> Result<(String, Vec<Figure>, f64), PlanError> {
         let (spindle, feed) = (mill.spindle_speed.value(), mill.feed_rate.value());
         let tool = &mill.tool;
         let mut speed =
             self.figure(place, "surface speed", &SURFACE_SPEED, &[tool.diameter.value(), spindle])?;
-        self.judge(&format!("{place}/spindle_speed"), &mut speed, &tool.surface_speed);
+        self.judge(place.field("spindle_speed"), &mut speed, &tool.surface_speed);
         let mut chip =
             self.figure(place, "chip load", &CHIP_LOAD, &[feed, f64::from(tool.teeth), spindle])?;
-        self.judge(&format!("{place}/feed_rate"), &mut chip, &tool.chip_load);
+        self.judge(place.field("feed_rate"), &mut chip, &tool.chip_load);
         let removal = [mill.axial_depth.value(), mill.radial_width.value(), feed];
         let removal = self.figure(place, "removal rate", &MILLING_REMOVAL_RATE, &removal)?;
         let mut figures = vec![speed, chip, removal];
@@ -99,12 +100,12 @@ impl Work<'_> {
             let across = self.float(across.middle());
             // Opposite flats share what is taken off between them.
             let remaining = if mill.flats == 1 { across } else { 0.5 * (bar + across) };
-            let place = format!("{place}/across");
-            figures.push(self.figure(&place, "depth of a flat", &FLAT_DEPTH, &[bar, remaining])?);
-            figures.push(self.figure(&place, "width of a flat", &FLAT_WIDTH, &[bar, remaining])?);
+            let place = place.field("across");
+            figures.push(self.figure(place, "depth of a flat", &FLAT_DEPTH, &[bar, remaining])?);
+            figures.push(self.figure(place, "width of a flat", &FLAT_WIDTH, &[bar, remaining])?);
         }
         if let Some(seat) = &mill.seat {
-            self.seat(&format!("{place}/seat"), seat, &mut figures)?;
+            self.seat(place.field("seat"), seat, &mut figures)?;
         }
         let pass = self.figure(place, "time of a pass", &CUTTING_TIME, &[mill.travel.value(), feed])?;
         let cutting = self.time(pass.value * f64::from(mill.flats) * f64::from(mill.passes));
@@ -115,7 +116,7 @@ impl Work<'_> {
     }
 
     /// The passes together have to bring the largest bar within the limits across its flats.
-    fn reach(&mut self, place: &str, mill: &MillFlats, across: &Limits) -> Result<(), PlanError> {
+    fn reach(&mut self, place: Place<'_>, mill: &MillFlats, across: &Limits) -> Result<(), PlanError> {
         let too_large = || no_answer(place, "the cut is out of range");
         let bar = self.document.bar.limits.upper();
         let sides = if mill.flats == 1 { 1 } else { 2 };
@@ -133,13 +134,13 @@ impl Work<'_> {
                 across.format(self.units)
             );
             let remedy = "cut deeper, or in more passes";
-            self.find(Severity::Error, "cut_too_shallow", &format!("{place}/axial_depth"), message, remedy);
+            self.find(Severity::Error, "cut_too_shallow", place.field("axial_depth"), message, remedy);
         }
         Ok(())
     }
 
     /// The seat is judged at the largest bar, in exact sizes.
-    fn seat(&mut self, place: &str, seat: &Seat, figures: &mut Vec<Figure>) -> Result<(), PlanError> {
+    fn seat(&mut self, place: Place<'_>, seat: &Seat, figures: &mut Vec<Figure>) -> Result<(), PlanError> {
         let largest = self.document.bar.limits.upper();
         let margin = [self.float(largest), self.float(seat.depth)];
         figures.push(self.figure(place, "seat margin", &SEAT_MARGIN, &margin)?);
@@ -160,7 +161,7 @@ impl Work<'_> {
         }
         let Screw { diameter, torque, nut_factor } = &seat.screw;
         let preload = [torque.value(), diameter.value(), nut_factor.value()];
-        let preload = self.figure(&format!("{place}/screw"), "screw preload", &SCREW_PRELOAD, &preload)?;
+        let preload = self.figure(place.field("screw"), "screw preload", &SCREW_PRELOAD, &preload)?;
         let scattered = |name, factor: f64| Figure { name, value: preload.value * factor, ..preload.clone() };
         let [low, high] = [
             scattered("screw preload, low", 1.0 - PRELOAD_SCATTER),
@@ -171,7 +172,7 @@ impl Work<'_> {
     }
 
     /// After knurling the diameter lies between the smallest blank, not yet grown, and the largest at full form.
-    fn knurl(&mut self, place: &str, knurl: &Knurl) -> Result<(String, Vec<Figure>, f64), PlanError> {
+    fn knurl(&mut self, place: Place<'_>, knurl: &Knurl) -> Result<(String, Vec<Figure>, f64), PlanError> {
         let blank = knurl.blank.unwrap_or(self.document.bar.limits);
         let (least, greatest) = (self.float(blank.lower()), self.float(blank.upper()));
         let (pitch, angle) = (knurl.pitch.value(), knurl.profile_angle.value());
@@ -183,7 +184,7 @@ impl Work<'_> {
         let growth = self.figure(place, "growth at full form", growth, &[pitch, angle])?;
         let mut speed =
             self.figure(place, "surface speed", &SURFACE_SPEED, &[greatest, knurl.spindle_speed.value()])?;
-        self.judge(&format!("{place}/spindle_speed"), &mut speed, &knurl.tool.surface_speed);
+        self.judge(place.field("spindle_speed"), &mut speed, &knurl.tool.surface_speed);
         let feed = [knurl.feed_rate.value(), knurl.spindle_speed.value()];
         let feed = self.figure(place, "feed per revolution", &FEED_PER_REVOLUTION, &feed)?;
         let middle = self.float(blank.middle());
@@ -220,7 +221,7 @@ impl Work<'_> {
     }
 
     /// Whether every blank of these limits can be rolled to the diameters that the knurl makes.
-    fn judge_knurl(&mut self, place: &str, knurl: &Knurl, blank: &Limits, growth: f64) {
+    fn judge_knurl(&mut self, place: Place<'_>, knurl: &Knurl, blank: &Limits, growth: f64) {
         for number in &knurl.makes {
             let asked = match self.limits_of(number.0) {
                 Some(c) if c.kind == CharacteristicKind::Diameter => c.limits,
@@ -244,7 +245,7 @@ impl Work<'_> {
     }
 
     /// A wheel tracks in its own grooves where a whole number of teeth goes round the blank.
-    fn judge_teeth(&mut self, place: &str, blank: &Limits, teeth_per_diameter: f64, tracking: f64) {
+    fn judge_teeth(&mut self, place: Place<'_>, blank: &Limits, teeth_per_diameter: f64, tracking: f64) {
         let [least, most] = [blank.lower(), blank.upper()].map(|d| self.float(d) * teeth_per_diameter);
         if most.floor() < least {
             let unit = Length::KIND.unit(self.units).label;

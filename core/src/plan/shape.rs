@@ -2,6 +2,7 @@
 //! the description of the document come.
 use super::decode::Decode;
 use crate::quantity::{Kind, Units};
+use serde_json::Value;
 
 /// What may stand in a field.
 #[derive(Debug)]
@@ -16,6 +17,8 @@ pub enum Shape {
     Count,
     /// A number in the shop unit of the document, or text with a unit.
     Reading(&'static Kind),
+    /// A range of numbers, an object with its `lower` and its `upper` end.
+    Range(&'static Kind),
     /// An exact size: a number in the shop unit of the document, or text with a unit.
     Size,
     /// Limits of size: drawing notation with a unit, or an object.
@@ -65,8 +68,8 @@ pub struct Field {
     pub shape: &'static Shape,
     /// What is possible.
     pub bound: Bound,
-    /// What holds where it is absent, as Rust writes it.
-    pub default: Option<&'static str>,
+    /// What holds where it is absent.
+    pub default: Option<fn() -> Value>,
 }
 
 /// What numbers are possible in a field; for limits of size, what their lower limit may be.
@@ -139,6 +142,7 @@ impl Shape {
             }
             Shape::Reference => "the number of a characteristic".into(),
             Shape::Choice(choices) => one_of(choices.iter().map(|choice| choice.name)),
+            Shape::Range(_) => "an object with `lower` and `upper`".into(),
             Shape::List(_) => "a list".into(),
             Shape::Object(_) => "an object".into(),
             Shape::Tagged(tag, variants) => {
@@ -181,7 +185,7 @@ macro_rules! objects {
                     required: objects!(@required $type $(, $default)?),
                     shape: Shape::of::<$type>(),
                     bound: objects!(@bound $($bound)?),
-                    default: objects!(@text $($default)?),
+                    default: objects!(@written $type $(, $default)?),
                 }),*],
             };
 
@@ -227,8 +231,8 @@ macro_rules! objects {
     (@required $type:ty, $default:expr) => { false };
     (@bound) => { Bound::Anything };
     (@bound $bound:ident) => { Bound::$bound };
-    (@text) => { None };
-    (@text $default:expr) => { Some(stringify!($default)) };
+    (@written $type:ty) => { None };
+    (@written $type:ty, $default:expr) => { Some(|| <$type as Decode>::written(&$default)) };
     (@value) => { None };
     (@value $default:expr) => { Some($default) };
 }

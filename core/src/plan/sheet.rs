@@ -129,16 +129,19 @@ pub struct OperationLines {
     pub minutes_per_part: f64,
 }
 
-/// A plain pressed joint at its loosest and at its tightest.
+/// A pressed joint at its loosest and at its tightest.
 #[derive(Clone, PartialEq, Debug, Serialize)]
 pub struct JointLines {
-    /// The least interference; negative for clearance.
+    /// `plain`, or `knurled`, whose figures are an estimate.
+    pub kind: &'static str,
+    /// The least interference, of a knurled shaft that of its crests; negative for clearance.
     pub least_interference: String,
     /// The greatest interference.
     pub greatest_interference: String,
-    /// What it holds at the least interference with the lower friction; empty where it may be loose.
+    /// What it holds at the least interference, with the lower friction; empty where it may be loose.
     pub loosest: Vec<Figure>,
-    /// What it takes and bears at the greatest interference with the higher friction; empty where it is always loose.
+    /// What it takes and bears at the greatest interference, with the higher friction; empty where it is always
+    /// loose.
     pub tightest: Vec<Figure>,
 }
 

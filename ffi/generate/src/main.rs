@@ -9,7 +9,10 @@ mod exports;
 mod header;
 mod layout;
 mod parity;
+mod plan;
+mod reference;
 mod stubs;
+mod words;
 
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
@@ -22,11 +25,15 @@ type Make = fn(&Path) -> Text;
 /// The generated files by their paths in the project, in the order of writing: some are made from those above.
 const OUTPUTS: &[(&str, Make)] = &[
     ("ffi/src/formulas.rs", c::formulas),
+    ("ffi/src/words.rs", words::words),
     ("ffi/include/tenths.h", header::header),
     ("ffi/abi.txt", abi::snapshot),
     ("python/tenths/inch.pyi", stubs::inch),
     ("python/tenths/metric.pyi", stubs::metric),
     ("python/tenths/_formula.pyi", stubs::results),
+    ("docs/formulas.md", reference::page),
+    ("docs/plan.schema.json", plan::schema),
+    ("docs/plan.md", plan::page),
 ];
 
 fn main() -> ExitCode {

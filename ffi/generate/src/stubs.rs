@@ -104,15 +104,21 @@ const ATTRIBUTES: &str = "class _Attributes(Protocol):
     def rules(self) -> list[str]: ...
     def check(self, *args: Any, **kwargs: Any) -> Remarks: ...
     def explain(self, *args: Any, **kwargs: Any) -> str: ...
+    @overload
+    def solve_for(self, argument: str, wanted: float | str | Size, *, output: str | None = None,
+                  on_error: Literal[\"nan\", \"raise\"] | None = None, **given: float | str | Size) -> float: ...
+    @overload
+    def solve_for(self, argument: str, wanted: ArrayLike, *, output: str | None = None,
+                  on_error: Literal[\"nan\", \"raise\"] | None = None, **given: ArrayLike | Size) -> Any: ...
 
 ";
 
 /// The module that holds the named results, beside what is written there by hand.
 pub fn results(_: &Path) -> Text {
     let mut text = String::from(HEAD);
-    text += "from typing import Any, NamedTuple, Protocol\n\nfrom ._remarks import Remarks\nfrom ._tenths import Formula\n\n";
+    text += "from typing import Any, Literal, NamedTuple, Protocol, overload\n\nfrom numpy.typing import ArrayLike\n\nfrom ._remarks import Remarks\nfrom ._tenths import Formula, Size\n\n";
     text += "def find(system: str, name: str) -> Formula: ...\n";
-    text += "def formulas() -> list[str]: ...\n\n";
+    text += "\n";
     for formula in formulas().filter(|f| f.outputs.len() > 1) {
         writeln!(text, "class {}(NamedTuple):", camel(formula.name))?;
         for output in formula.outputs {
@@ -122,7 +128,7 @@ pub fn results(_: &Path) -> Text {
     }
     text += ATTRIBUTES;
     let named = formulas().filter(|f| f.outputs.len() > 1).map(|f| camel(f.name));
-    let names: Vec<_> = ["find", "formulas"].map(String::from).into_iter().chain(named).collect();
+    let names: Vec<_> = ["find"].map(String::from).into_iter().chain(named).collect();
     writeln!(text, "__all__ = {names:?}")?;
     Ok(text)
 }

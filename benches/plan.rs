@@ -1,0 +1,52 @@
+//! Microseconds to read and to evaluate a plan, one thread: `cargo bench --bench plan`.
+use std::hint::black_box;
+use std::time::Instant;
+use tenths::Plan;
+
+const DEMOS: [(&str, &str); 2] = [
+    ("roller axle", include_str!("../examples/plans/roller_axle.json")),
+    ("jig rest pin", include_str!("../examples/plans/jig_rest_pin.json")),
+];
+
+/// The text of a demo with its operations over and over, until it has at least `length` bytes.
+fn lengthened(text: &str, length: usize) -> String {
+    let mut plan: serde_json::Value = serde_json::from_str(text).expect("a demo");
+    let operations = plan["operations"].as_array().expect("operations").clone();
+    for operation in operations.iter().cycle() {
+        if plan.to_string().len() >= length {
+            break;
+        }
+        plan["operations"].as_array_mut().expect("operations").push(operation.clone());
+    }
+    plan.to_string()
+}
+
+/// The median time of a run in microseconds, and that of the fastest tenth, which a busy machine disturbs less.
+fn times(mut run: impl FnMut()) -> [f64; 2] {
+    const RUNS: usize = 5001;
+    let mut times: Vec<f64> = (0..RUNS)
+        .map(|_| {
+            let start = Instant::now();
+            run();
+            start.elapsed().as_secs_f64() * 1e6
+        })
+        .collect();
+    times.sort_by(f64::total_cmp);
+    [times[RUNS / 2], times[RUNS / 20]]
+}
+
+fn main() {
+    println!("Microseconds: the median, and in brackets the median of the fastest tenth.");
+    println!("{:<20} {:>6} {:>16} {:>16} {:>16}", "plan", "bytes", "parse", "evaluate", "both");
+    let long = DEMOS.map(|(name, text)| (format!("{name}, 5 kB"), lengthened(text, 5000)));
+    let demos = DEMOS.map(|(name, text)| (name.to_string(), text.to_string()));
+    for (name, text) in demos.into_iter().chain(long) {
+        let plan = Plan::from_json(&text).expect("a demo has no fault");
+        let parse = times(|| drop(black_box(Plan::from_json(black_box(&text)))));
+        let evaluate = times(|| drop(black_box(black_box(&plan).evaluate())));
+        let both = times(|| drop(black_box(Plan::from_json(black_box(&text)).map(|plan| plan.evaluate()))));
+        let [parse, evaluate, both] =
+            [parse, evaluate, both].map(|[median, fast]| format!("{median:.1} ({fast:.1})"));
+        println!("{name:<20} {:>6} {parse:>16} {evaluate:>16} {both:>16}", text.len());
+    }
+}

@@ -1,0 +1,435 @@
+//! A whole milling cut in one call: all that is known of it, from what is programmed or from what is wanted.
+use super::chip::{largest_of_side_cut, mean_of_side_cut, of_offset_cut};
+use super::force::{specific_cutting_force_base, specific_cutting_force_corrected_base};
+use crate::formula::Formula;
+use crate::math::sin_degrees;
+use crate::quantity::*;
+use std::f64::consts::PI;
+use tenths_macros::{Outcome, formula};
+
+/// All about a milling cut, from what is programmed.
+#[derive(Clone, Copy, PartialEq, Debug, Outcome)]
+pub struct MillingCut {
+    /// Surface speed at the cutter's diameter.
+    pub surface_speed: SurfaceSpeed,
+    /// Feed rate.
+    pub feed_rate: FeedRate,
+    /// Engagement angle.
+    pub engagement_angle: Angle,
+    /// Mean number of teeth in the cut, straight ones.
+    pub teeth_engaged: Ratio,
+    /// Largest chip thickness.
+    pub chip_thickness_max: Length,
+    /// Mean chip thickness.
+    pub chip_thickness_mean: Length,
+    /// Removal rate.
+    pub removal_rate: RemovalRate,
+    /// Greatest force on one tooth, along its path.
+    pub tooth_force: Force,
+    /// Specific cutting force at the mean chip thickness, corrected for rake and wear.
+    pub specific_cutting_force: Stress,
+    /// Mean power at the cutter.
+    pub cutting_power: Power,
+    /// Mean power that the motor gives.
+    pub motor_power: Power,
+    /// Mean torque at the spindle.
+    pub torque: Torque,
+}
+
+/// All about a milling cut, from what is wanted.
+#[derive(Clone, Copy, PartialEq, Debug, Outcome)]
+pub struct MillingCutForTarget {
+    /// Spindle speed to program.
+    pub spindle_speed: SpindleSpeed,
+    /// Feed rate to program.
+    pub feed_rate: FeedRate,
+    /// Chip load.
+    pub chip_load: Length,
+    /// Engagement angle.
+    pub engagement_angle: Angle,
+    /// Mean number of teeth in the cut, straight ones.
+    pub teeth_engaged: Ratio,
+    /// Mean chip thickness.
+    pub chip_thickness_mean: Length,
+    /// Removal rate.
+    pub removal_rate: RemovalRate,
+    /// Greatest force on one tooth, along its path.
+    pub tooth_force: Force,
+    /// Specific cutting force at the mean chip thickness, corrected for rake and wear.
+    pub specific_cutting_force: Stress,
+    /// Mean power at the cutter.
+    pub cutting_power: Power,
+    /// Mean power that the motor gives.
+    pub motor_power: Power,
+    /// Mean torque at the spindle.
+    pub torque: Torque,
+}
+
+/// Cutter and section of a cut, and how its chip thins.
+#[derive(Clone, Copy)]
+struct Section {
+    cutter_diameter: f64,
+    teeth: f64,
+    radial_width: f64,
+    axial_depth: f64,
+    entering_sine: f64,
+    /// Largest thickness of the chip over chip load, for a square shoulder.
+    largest: f64,
+    /// Mean thickness over chip load.
+    mean: f64,
+}
+
+impl Section {
+    #[inline(always)]
+    fn of_side_cut(
+        cutter_diameter: f64,
+        teeth: f64,
+        radial_width: f64,
+        axial_depth: f64,
+        entering_angle: f64,
+    ) -> Self {
+        let width_ratio = radial_width / cutter_diameter;
+        Section {
+            cutter_diameter,
+            teeth,
+            radial_width,
+            axial_depth,
+            entering_sine: sin_degrees(entering_angle),
+            largest: largest_of_side_cut(width_ratio),
+            mean: mean_of_side_cut(width_ratio),
+        }
+    }
+}
+
+/// What metal and drive make of it.
+#[derive(Clone, Copy)]
+struct Resistance {
+    kc11: f64,
+    mc: f64,
+    /// Of rake and wear together.
+    factor: f64,
+    efficiency: f64,
+    unit_chip: f64,
+}
+
+#[inline(always)]
+fn cut(section: Section, spindle_speed: f64, chip_load: f64, resistance: Resistance) -> BareMillingCut {
+    let Section { cutter_diameter, teeth, radial_width, axial_depth, entering_sine, largest, mean } = section;
+    let Resistance { kc11, mc, factor, efficiency, unit_chip } = resistance;
+    let force_at = |thickness| factor * specific_cutting_force_base(kc11, thickness, mc, unit_chip);
+    let chip_thickness_max = chip_load * (entering_sine * largest);
+    let chip_thickness_mean = chip_load * (entering_sine * mean);
+    let specific_cutting_force = force_at(chip_thickness_mean);
+    let feed_rate = chip_load * teeth * spindle_speed;
+    let removal_rate = axial_depth * radial_width * feed_rate;
+    let cutting_power = removal_rate * specific_cutting_force;
+    // The mean of the chip is its area over the arc, and so tells the arc, here in turns.
+    let engagement = radial_width / cutter_diameter / (PI * mean);
+    BareMillingCut {
+        surface_speed: PI * cutter_diameter * spindle_speed,
+        feed_rate,
+        engagement_angle: 360.0 * engagement,
+        teeth_engaged: teeth * engagement,
+        chip_thickness_max,
+        chip_thickness_mean,
+        removal_rate,
+        tooth_force: force_at(chip_thickness_max) * (axial_depth * chip_load * largest),
+        specific_cutting_force,
+        cutting_power,
+        motor_power: cutting_power / efficiency,
+        torque: cutting_power / (2.0 * PI * spindle_speed),
+    }
+}
+
+/// Everything about a side cut in milling from what is programmed: speeds, chip, forces and power.
+///
+/// The cutter's rim is on one edge of the cut; `face_milling_cut` is for other places. Forces are Kienzle's: power
+/// and torque from the mean chip over the arc, the force on one tooth from the largest chip. Torque and power are
+/// means over a turn; with few teeth in the cut the peaks are higher. Expect forces within about a fifth at best.
+///
+/// A starting point: the maker's data for tool, machine and workholding come first.
+#[formula(
+    source = "Kinematics and plane geometry; specific force after O. Kienzle, 1952 (from memory)",
+    constant(unit_chip: Length = Length::millimetres(1.0)),
+    rule(radial_width <= cutter_diameter, "radial_width must be at most cutter_diameter")
+)]
+pub fn milling_cut(
+    /// Diameter of the cutter at its cutting edges.
+    #[positive]
+    cutter_diameter: Length,
+    /// Number of teeth of the cutter.
+    #[positive]
+    #[whole]
+    #[increasing(feed_rate, removal_rate, teeth_engaged, cutting_power, motor_power, torque)]
+    teeth: Count,
+    /// Spindle speed.
+    #[positive]
+    #[increasing(surface_speed, feed_rate, removal_rate, cutting_power, motor_power)]
+    spindle_speed: SpindleSpeed,
+    /// Chip load, the advance between one tooth and the next.
+    #[positive]
+    #[increasing(feed_rate, removal_rate, chip_thickness_max, chip_thickness_mean)]
+    chip_load: Length,
+    /// Width of cut across the axis and the feed.
+    #[positive]
+    #[increasing(removal_rate, teeth_engaged, chip_thickness_max)]
+    radial_width: Length,
+    /// Depth of cut along the axis of the cutter.
+    #[positive]
+    #[increasing(removal_rate, tooth_force, torque, cutting_power, motor_power)]
+    axial_depth: Length,
+    /// Specific cutting force of the material at a chip 1 mm thick.
+    #[positive]
+    #[increasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)]
+    kc11: Stress,
+    /// Exponent of the material, 0.14 to 0.36 for most.
+    #[within(0.0, 1.0)]
+    #[range(0.1, 0.4)]
+    mc: Ratio,
+    /// Entering angle, from the machined surface to the edge: 90° is a square shoulder.
+    #[within(0.0, 90.0)]
+    #[above(0.0)]
+    #[default(90.0)]
+    entering_angle: Angle,
+    /// Rake angle of the tool.
+    #[within(-30.0, 30.0)]
+    #[default(0.0)]
+    #[decreasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)]
+    rake_angle: Angle,
+    /// Rake angle that the figures of the material hold for.
+    #[within(-30.0, 30.0)]
+    #[range(0.0, 6.0)]
+    #[default(0.0)]
+    #[increasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)]
+    reference_rake: Angle,
+    /// By what share the force falls with each degree of rake.
+    #[within(0.0, 0.015)]
+    #[range(0.01, 0.015)]
+    #[default(0.01)]
+    change_per_degree: Ratio,
+    /// Force of the worn tool over that of a sharp one.
+    #[positive]
+    #[range(1.0, 2.0)]
+    #[default(1.0)]
+    #[increasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)]
+    wear_factor: Ratio,
+    /// Efficiency of the drive, from motor to cutter.
+    #[within(0.0, 1.0)]
+    #[above(0.0)]
+    #[range(0.6, 0.95)]
+    #[default(0.8)]
+    #[decreasing(motor_power)]
+    efficiency: Ratio,
+) -> MillingCut {
+    let section = Section::of_side_cut(cutter_diameter, teeth, radial_width, axial_depth, entering_angle);
+    let factor = specific_cutting_force_corrected_base(
+        1.0,
+        rake_angle,
+        reference_rake,
+        change_per_degree,
+        wear_factor,
+    );
+    cut(section, spindle_speed, chip_load, Resistance { kc11, mc, factor, efficiency, unit_chip })
+}
+
+/// Everything about a side cut in milling from the surface speed and the largest chip thickness wanted.
+///
+/// It gives what to program. Chip load is raised against radial and axial thinning. Otherwise as `milling_cut`. What a narrow cut allows by
+/// its chip alone may be more than tooth, finish or machine stand: limit it to them.
+#[formula(
+    source = "Kinematics and plane geometry; specific force after O. Kienzle, 1952 (from memory)",
+    constant(unit_chip: Length = Length::millimetres(1.0)),
+    rule(radial_width <= cutter_diameter, "radial_width must be at most cutter_diameter")
+)]
+pub fn milling_cut_for_target(
+    /// Diameter of the cutter at its cutting edges.
+    #[positive]
+    cutter_diameter: Length,
+    /// Number of teeth of the cutter.
+    #[positive]
+    #[whole]
+    #[increasing(feed_rate, removal_rate, teeth_engaged, cutting_power, motor_power, torque)]
+    teeth: Count,
+    /// Surface speed wanted.
+    #[positive]
+    #[increasing(spindle_speed, feed_rate, removal_rate, cutting_power, motor_power)]
+    surface_speed: SurfaceSpeed,
+    /// Largest chip thickness wanted.
+    #[positive]
+    #[increasing(feed_rate, chip_load, removal_rate, chip_thickness_mean)]
+    chip_thickness: Length,
+    /// Width of cut across the axis and the feed.
+    #[positive]
+    #[increasing(teeth_engaged)]
+    radial_width: Length,
+    /// Depth of cut along the axis of the cutter.
+    #[positive]
+    #[increasing(removal_rate, tooth_force, torque, cutting_power, motor_power)]
+    axial_depth: Length,
+    /// Specific cutting force of the material at a chip 1 mm thick.
+    #[positive]
+    #[increasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)]
+    kc11: Stress,
+    /// Exponent of the material, 0.14 to 0.36 for most.
+    #[within(0.0, 1.0)]
+    #[range(0.1, 0.4)]
+    mc: Ratio,
+    /// Entering angle, from the machined surface to the edge: 90° is a square shoulder.
+    #[within(0.0, 90.0)]
+    #[above(0.0)]
+    #[default(90.0)]
+    entering_angle: Angle,
+    /// Rake angle of the tool.
+    #[within(-30.0, 30.0)]
+    #[default(0.0)]
+    #[decreasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)]
+    rake_angle: Angle,
+    /// Rake angle that the figures of the material hold for.
+    #[within(-30.0, 30.0)]
+    #[range(0.0, 6.0)]
+    #[default(0.0)]
+    #[increasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)]
+    reference_rake: Angle,
+    /// By what share the force falls with each degree of rake.
+    #[within(0.0, 0.015)]
+    #[range(0.01, 0.015)]
+    #[default(0.01)]
+    change_per_degree: Ratio,
+    /// Force of the worn tool over that of a sharp one.
+    #[positive]
+    #[range(1.0, 2.0)]
+    #[default(1.0)]
+    #[increasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)]
+    wear_factor: Ratio,
+    /// Efficiency of the drive, from motor to cutter.
+    #[within(0.0, 1.0)]
+    #[above(0.0)]
+    #[range(0.6, 0.95)]
+    #[default(0.8)]
+    #[decreasing(motor_power)]
+    efficiency: Ratio,
+) -> MillingCutForTarget {
+    let section = Section::of_side_cut(cutter_diameter, teeth, radial_width, axial_depth, entering_angle);
+    let chip_load = chip_thickness / (section.entering_sine * section.largest);
+    let spindle_speed = surface_speed / (PI * cutter_diameter);
+    let factor = specific_cutting_force_corrected_base(
+        1.0,
+        rake_angle,
+        reference_rake,
+        change_per_degree,
+        wear_factor,
+    );
+    let cut = cut(section, spindle_speed, chip_load, Resistance { kc11, mc, factor, efficiency, unit_chip });
+    BareMillingCutForTarget {
+        spindle_speed,
+        feed_rate: cut.feed_rate,
+        chip_load,
+        engagement_angle: cut.engagement_angle,
+        teeth_engaged: cut.teeth_engaged,
+        chip_thickness_mean: cut.chip_thickness_mean,
+        removal_rate: cut.removal_rate,
+        tooth_force: cut.tooth_force,
+        specific_cutting_force: cut.specific_cutting_force,
+        cutting_power: cut.cutting_power,
+        motor_power: cut.motor_power,
+        torque: cut.torque,
+    }
+}
+
+/// Everything about a face cut in milling from what is programmed.
+///
+/// The work lies centred under the cutter, or with its middle beside the axis. Otherwise as `milling_cut`.
+#[formula(
+    source = "Kinematics and plane geometry; specific force after O. Kienzle, 1952 (from memory)",
+    constant(unit_chip: Length = Length::millimetres(1.0)),
+    rule(
+        2.0 * offset.abs() + radial_width <= cutter_diameter,
+        "the cut must lie within the cutter: twice the offset and radial_width together at most cutter_diameter"
+    )
+)]
+pub fn face_milling_cut(
+    /// Diameter of the cutter at its cutting edges.
+    #[positive]
+    cutter_diameter: Length,
+    /// Number of teeth of the cutter.
+    #[positive]
+    #[whole]
+    #[increasing(feed_rate, removal_rate, teeth_engaged, cutting_power, motor_power, torque)]
+    teeth: Count,
+    /// Spindle speed.
+    #[positive]
+    #[increasing(surface_speed, feed_rate, removal_rate, cutting_power, motor_power)]
+    spindle_speed: SpindleSpeed,
+    /// Chip load, the advance between one tooth and the next.
+    #[positive]
+    #[increasing(feed_rate, removal_rate, chip_thickness_max, chip_thickness_mean)]
+    chip_load: Length,
+    /// Width of cut across the feed.
+    #[positive]
+    #[increasing(removal_rate, teeth_engaged)]
+    radial_width: Length,
+    /// Depth of cut along the axis of the cutter.
+    #[positive]
+    #[increasing(removal_rate, tooth_force, torque, cutting_power, motor_power)]
+    axial_depth: Length,
+    /// Specific cutting force of the material at a chip 1 mm thick.
+    #[positive]
+    #[increasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)]
+    kc11: Stress,
+    /// Exponent of the material, 0.14 to 0.36 for most.
+    #[within(0.0, 1.0)]
+    #[range(0.1, 0.4)]
+    mc: Ratio,
+    /// Distance of the middle of the cut from the cutter's axis, on either side.
+    #[default(0.0)]
+    offset: Length,
+    /// Entering angle, from the machined surface to the edge: 90° is a square shoulder.
+    #[within(0.0, 90.0)]
+    #[above(0.0)]
+    #[default(90.0)]
+    entering_angle: Angle,
+    /// Rake angle of the tool.
+    #[within(-30.0, 30.0)]
+    #[default(0.0)]
+    #[decreasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)]
+    rake_angle: Angle,
+    /// Rake angle that the figures of the material hold for.
+    #[within(-30.0, 30.0)]
+    #[range(0.0, 6.0)]
+    #[default(0.0)]
+    #[increasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)]
+    reference_rake: Angle,
+    /// By what share the force falls with each degree of rake.
+    #[within(0.0, 0.015)]
+    #[range(0.01, 0.015)]
+    #[default(0.01)]
+    change_per_degree: Ratio,
+    /// Force of the worn tool over that of a sharp one.
+    #[positive]
+    #[range(1.0, 2.0)]
+    #[default(1.0)]
+    #[increasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)]
+    wear_factor: Ratio,
+    /// Efficiency of the drive, from motor to cutter.
+    #[within(0.0, 1.0)]
+    #[above(0.0)]
+    #[range(0.6, 0.95)]
+    #[default(0.8)]
+    #[decreasing(motor_power)]
+    efficiency: Ratio,
+) -> MillingCut {
+    let (largest, mean) = of_offset_cut(cutter_diameter, radial_width, offset);
+    let entering_sine = sin_degrees(entering_angle);
+    let section = Section { cutter_diameter, teeth, radial_width, axial_depth, entering_sine, largest, mean };
+    let factor = specific_cutting_force_corrected_base(
+        1.0,
+        rake_angle,
+        reference_rake,
+        change_per_degree,
+        wear_factor,
+    );
+    cut(section, spindle_speed, chip_load, Resistance { kc11, mc, factor, efficiency, unit_chip })
+}
+
+/// The formulas of this module.
+pub static FORMULAS: &[&Formula] = &[&MILLING_CUT, &MILLING_CUT_FOR_TARGET, &FACE_MILLING_CUT];

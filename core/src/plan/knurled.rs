@@ -1,0 +1,127 @@
+//! A knurled joint: how far its crests overlap the bore and fill their grooves, and the most torque it could hold.
+//!
+//! Always an estimate: how the metal flows is not computed, so each design is proved by a trial.
+use super::PlanError;
+use super::document::*;
+use super::evaluate::{JOINT, OPERATIONS, Work, beside};
+use super::sheet::{Figure, JointLines};
+use crate::finding::Severity;
+use crate::knurl::KNURL_GROWTH;
+use crate::quantity::{Length, Quantity, Torque};
+use std::f64::consts::PI;
+
+/// Shear strength over yield strength after von Mises: 1 / √3.
+const SHEAR_OF_YIELD: f64 = 0.577_350_269_189_625_8;
+
+/// Whether grooves run one way, so that teeth stand between them and not points.
+fn has_teeth(pattern: Pattern) -> bool {
+    matches!(pattern, Pattern::Straight | Pattern::Diagonal)
+}
+
+impl Work<'_> {
+    pub(super) fn knurled_joint(&mut self, joint: &KnurledJoint) -> Result<JointLines, PlanError> {
+        let crests = self.pressed_in(joint.shaft)?;
+        let (mut lines, [least, greatest]) = self.interference("knurled", &crests, &joint.bore)?;
+        let message = "the figures of a knurled joint are an estimate, and its press force is not computed";
+        self.find(
+            Severity::Warning,
+            "estimate",
+            JOINT,
+            message.into(),
+            "prove the joint by a push-out trial, and by one under torque",
+        );
+        let Some(height) = self.tooth_height(joint)? else { return Ok(lines) };
+        if least.is_positive() {
+            lines.loosest = vec![self.fill(self.float(least), height)];
+        }
+        if greatest.is_positive() {
+            let overlap = self.float(greatest);
+            lines.tightest = vec![self.fill(overlap, height)];
+            self.judge_fill(overlap, height);
+            lines.tightest.extend(self.torque_at_most(joint));
+        }
+        Ok(lines)
+    }
+
+    /// The height of a sharp tooth of the knurl that the shaft has, if an operation rolls it.
+    fn tooth_height(&mut self, joint: &KnurledJoint) -> Result<Option<f64>, PlanError> {
+        let rolled =
+            self.document.operations.iter().enumerate().find_map(|(index, operation)| match operation {
+                Operation::Knurl(knurl) if knurl.makes.contains(&joint.shaft) && has_teeth(knurl.pattern) => {
+                    Some((index, knurl))
+                }
+                _ => None,
+            });
+        let Some((index, knurl)) = rolled else {
+            let message =
+                format!("no operation knurls characteristic {} in grooves of one direction", joint.shaft.0);
+            let remedy = "name it in the `makes` of an operation that rolls a straight or a diagonal knurl";
+            self.find(Severity::Error, "not_knurled", JOINT.field("shaft"), message, remedy);
+            return Ok(None);
+        };
+        // The growth of a straight knurl at full form is the height of its sharp tooth.
+        let tooth = [knurl.pitch.value(), knurl.profile_angle.value()];
+        let height = self.results(OPERATIONS.index(index), &KNURL_GROWTH, &tooth)?[0];
+        Ok(Some(height))
+    }
+
+    /// How much of the grooves the metal of the bore fills.
+    ///
+    /// Sharp teeth go half the overlap deep, x; what they displace rises between them, without axial flow. Of
+    /// teeth h high that is (x / (h - x))² of the room that is left. Own working from conservation of volume.
+    fn fill(&self, overlap: f64, height: f64) -> Figure {
+        let depth = 0.5 * overlap;
+        let share = depth / (height - depth);
+        let value = if overlap < height { share * share } else { 1.0 };
+        Figure { name: "fill of the grooves", value, unit: "", judged: None }
+    }
+
+    fn judge_fill(&mut self, overlap: f64, height: f64) {
+        if overlap < height {
+            return;
+        }
+        let unit = Length::KIND.unit(self.units).label;
+        let message = format!(
+            "the crests may overlap the bore by {} {unit}; at {} {unit} the grooves are full, and the hub is \
+             only spread",
+            beside(overlap, height),
+            beside(height, overlap),
+        );
+        let remedy = "open the bore, roll less high, or take a coarser pitch";
+        self.find(Severity::Error, "knurl_overfilled", JOINT.field("bore"), message, remedy);
+    }
+
+    /// The torque at which the weaker metal yields in shear all round the bore: a bound, not what it holds.
+    fn torque_at_most(&mut self, joint: &KnurledJoint) -> Option<Figure> {
+        let metals = [&joint.hub_material, &self.document.material];
+        let [hub, shaft] = metals.map(|metal| metal.yield_strength(self.units));
+        let Some(weaker) = hub.zip(shaft).map(|(hub, shaft)| hub.min(shaft)) else {
+            let message =
+                "the yield strength of hub or shaft is not known, and no bound of the torque was told";
+            let remedy = "state the `yield_strength` of both materials";
+            self.find(
+                Severity::Warning,
+                "yield_unknown",
+                JOINT.field("hub_material"),
+                message.into(),
+                remedy,
+            );
+            return None;
+        };
+        let diameter = self.float(joint.bore.nominal());
+        let torque = SHEAR_OF_YIELD * weaker * PI * diameter * joint.length.value() * (0.5 * diameter);
+        let torque = self.plain::<Torque>("torque, at most", Torque::KIND.unit(self.units).from_base(torque));
+        if let Some(asked) = joint.torque.map(|torque| torque.value())
+            && asked > torque.value
+        {
+            let message = format!(
+                "{asked} {unit} is asked of the joint, and {} {unit} shears its weaker metal all round",
+                beside(torque.value, asked),
+                unit = torque.unit
+            );
+            let remedy = "lengthen the contact, take a larger diameter, or ease the load";
+            self.find(Severity::Error, "joint_slips", JOINT.field("torque"), message, remedy);
+        }
+        Some(torque)
+    }
+}

@@ -1,0 +1,190 @@
+//! The JSON Schema of the plan document, from the table of fields that the decoder reads by.
+//!
+//! It says what can be said of one field at a time. Rules between fields, the value of a text, the names of
+//! materials and fields given twice are the decoder's: what it accepts the schema accepts, not always the other
+//! way round.
+use super::decode::{MOST_READING, MOST_TEXT};
+use super::document::Document;
+use super::limits::{Deviations, TwoLimits};
+use super::shape::{Bound, Choice, Field, Object, Shape};
+use crate::quantity::{Kind, Unit, Units};
+use serde_json::{Map, Value, json};
+
+/// The JSON Schema (draft 2020-12) of a plan document.
+pub fn schema() -> Value {
+    let mut definitions = Map::new();
+    let mut schema = object(Document::OBJECT, None, &mut definitions);
+    schema.insert("$schema".into(), "https://json-schema.org/draft/2020-12/schema".into());
+    schema.insert("title".into(), "Plan".into());
+    schema.insert("$defs".into(), definitions.into());
+    schema.into()
+}
+
+/// An object; with a tag, one of several, told by that field and its name.
+fn object(
+    object: &Object,
+    tag: Option<(&str, &str)>,
+    definitions: &mut Map<String, Value>,
+) -> Map<String, Value> {
+    let mut properties = Map::new();
+    let mut required: Vec<&str> = vec![];
+    if let Some((field, name)) = tag {
+        properties.insert(field.into(), json!({"const": name}));
+        required.push(field);
+    }
+    for field in object.fields {
+        properties.insert(field.name.into(), property(field, definitions).into());
+    }
+    required.extend(object.fields.iter().filter(|field| field.required).map(|field| field.name));
+    fields_of([
+        ("title", object.name.into()),
+        ("description", object.doc.trim().into()),
+        ("type", "object".into()),
+        ("properties", properties.into()),
+        ("required", required.into()),
+        ("additionalProperties", false.into()),
+    ])
+}
+
+fn fields_of<const N: usize>(fields: [(&str, Value); N]) -> Map<String, Value> {
+    fields.into_iter().map(|(name, value)| (name.to_string(), value)).collect()
+}
+
+fn property(field: &Field, definitions: &mut Map<String, Value>) -> Map<String, Value> {
+    let mut schema = of_shape(field.shape, field.bound, definitions);
+    let mut description = field.doc.trim().to_string();
+    if let Some(Value::String(own)) = schema.get("description") {
+        description = format!("{description} {own}");
+    }
+    schema.insert("description".into(), description.into());
+    if let Some(default) = field.default {
+        schema.insert("default".into(), default());
+    }
+    schema
+}
+
+fn of_shape(shape: &Shape, bound: Bound, definitions: &mut Map<String, Value>) -> Map<String, Value> {
+    match shape {
+        Shape::Version(version) => fields_of([("const", (*version).into())]),
+        Shape::Text => fields_of([("type", "string".into()), ("maxLength", MOST_TEXT.into())]),
+        Shape::Truth => fields_of([("type", "boolean".into())]),
+        Shape::Count | Shape::Reference => whole_number(shape, bound),
+        Shape::Reading(kind) => reading(kind, bound),
+        Shape::Range(kind) => range(kind, bound),
+        Shape::Size => size(bound),
+        Shape::Limits => limits(bound, definitions),
+        Shape::Choice(choices) => choice(choices),
+        Shape::List(item) => {
+            let items = of_shape(item, Bound::Anything, definitions);
+            fields_of([("type", "array".into()), ("items", items.into())])
+        }
+        Shape::Object(own) => {
+            let reference = format!("#/$defs/{}", own.name);
+            if !definitions.contains_key(own.name) {
+                let definition = object(own, None, definitions);
+                definitions.insert(own.name.into(), definition.into());
+            }
+            fields_of([("$ref", reference.into())])
+        }
+        Shape::Tagged(tag, variants) => {
+            let variants = variants.iter().map(|(name, own)| object(own, Some((tag, name)), definitions));
+            fields_of([("oneOf", variants.collect::<Vec<_>>().into())])
+        }
+    }
+}
+
+fn whole_number(shape: &Shape, bound: Bound) -> Map<String, Value> {
+    let least = u32::from(bound == Bound::Positive || matches!(shape, Shape::Reference));
+    fields_of([("type", "integer".into()), ("minimum", least.into()), ("maximum", u32::MAX.into())])
+}
+
+fn choice(choices: &[Choice]) -> Map<String, Value> {
+    let names: Vec<&str> = choices.iter().map(|choice| choice.name).collect();
+    let meanings: Vec<String> =
+        choices.iter().map(|choice| format!("`{}`: {}", choice.name, choice.doc.trim())).collect();
+    fields_of([("enum", names.into()), ("description", meanings.join(" ").into())])
+}
+
+/// A number or a text, with what bounds the number.
+fn number_or_text(bound: Bound, pattern: String, description: String) -> Map<String, Value> {
+    let mut schema = fields_of([
+        ("type", json!(["number", "string"])),
+        ("pattern", pattern.into()),
+        ("maxLength", MOST_READING.into()),
+        ("description", description.into()),
+    ]);
+    let (above, from, below) = match bound {
+        Bound::Anything => (None, None, None),
+        Bound::Positive => (Some(0.0), None, None),
+        Bound::NonNegative => (None, Some(0.0), None),
+        Bound::BelowHalf => (Some(0.0), None, Some(0.5)),
+        Bound::BelowStraight => (Some(0.0), None, Some(180.0)),
+        Bound::BelowRight => (None, Some(0.0), Some(90.0)),
+    };
+    for (name, end) in [("exclusiveMinimum", above), ("minimum", from), ("exclusiveMaximum", below)] {
+        schema.extend(end.map(|end: f64| (name.to_string(), end.into())));
+    }
+    schema
+}
+
+/// A decimal or a fraction.
+const NUMBER: &str =
+    r"[+-]?([0-9]+\.?[0-9]*|\.[0-9]+)([eE][+-]?[0-9]+)?|[0-9]+/[0-9]+|[0-9]+[ -][0-9]+/[0-9]+";
+/// A digit somewhere, and somewhere a unit.
+const SIZES: &str = "^(?=.*[0-9]).*[A-Za-zµμ\"″]";
+
+fn reading(kind: &Kind, bound: Bound) -> Map<String, Value> {
+    let spellings = |unit: &Unit| [&[unit.label], unit.spellings].concat();
+    let mut units: Vec<String> = kind.units.iter().flat_map(spellings).map(escaped).collect();
+    units.sort();
+    units.dedup();
+    let pattern = format!(r"^\s*({NUMBER})\s*({})\s*$", units.join("|"));
+    number_or_text(bound, pattern, in_units(kind.units.map(|unit| unit.label)))
+}
+
+/// A unit as a regular expression.
+fn escaped(unit: &str) -> String {
+    let special = |c: char| "^*()".contains(c);
+    unit.chars().flat_map(|c| special(c).then_some('\\').into_iter().chain([c])).collect()
+}
+
+/// What a bare number is in.
+fn in_units(labels: [&str; 2]) -> String {
+    match labels {
+        ["", _] => "A plain number.".into(),
+        [inch, metric] if inch == metric => format!("Unit: {inch}; text gives its unit."),
+        [inch, metric] => {
+            format!("Unit: {inch} or, where `units` is `metric`, {metric}; text gives its own.")
+        }
+    }
+}
+
+fn range(kind: &Kind, bound: Bound) -> Map<String, Value> {
+    let end = Value::from(reading(kind, bound));
+    fields_of([
+        ("type", "object".into()),
+        ("properties", json!({"lower": end, "upper": end})),
+        ("required", json!(["lower", "upper"])),
+        ("additionalProperties", false.into()),
+    ])
+}
+
+fn size(bound: Bound) -> Map<String, Value> {
+    number_or_text(bound, SIZES.into(), in_units(["in", "mm"]))
+}
+
+fn limits(bound: Bound, definitions: &mut Map<String, Value>) -> Map<String, Value> {
+    let text = json!({"type": "string", "pattern": SIZES, "maxLength": MOST_READING});
+    let mut two = object(TwoLimits::OBJECT, None, definitions);
+    if let Some(Value::Object(properties)) = two.get_mut("properties") {
+        for end in ["lower", "upper"] {
+            properties.insert(end.into(), size(bound).into());
+        }
+    }
+    let deviations = object(Deviations::OBJECT, None, definitions);
+    let expected = Shape::Limits.expected(Units::Metric);
+    fields_of([
+        ("anyOf", json!([text, two, deviations])),
+        ("description", format!("Give {expected}.").into()),
+    ])
+}

@@ -1,0 +1,286 @@
+//! What a formula says about itself: enough for a table of contents, or for a form.
+//!
+//! The texts are constants, generated into `words.rs`; the numbers come from the records.
+use crate::formula::named;
+use crate::guard::{guard, place, side, tenths_units};
+use crate::status::{Failure, tenths_status};
+use crate::words::WORDS;
+use std::ffi::{CStr, c_char};
+use tenths::Formula;
+
+/// The texts of a formula.
+pub(crate) struct Words {
+    pub(crate) record: &'static Formula,
+    pub(crate) name: &'static CStr,
+    pub(crate) topic: &'static CStr,
+    pub(crate) summary: &'static CStr,
+    pub(crate) doc: &'static CStr,
+    pub(crate) source: &'static CStr,
+    pub(crate) arguments: &'static [ValueWords],
+    pub(crate) outputs: &'static [ValueWords],
+    pub(crate) rules: &'static [&'static CStr],
+}
+
+/// The texts of an argument or a result, the last two for each side.
+pub(crate) struct ValueWords {
+    pub(crate) name: &'static CStr,
+    pub(crate) doc: &'static CStr,
+    pub(crate) quantity: &'static CStr,
+    pub(crate) units: [&'static CStr; 2],
+    pub(crate) needs: [&'static CStr; 2],
+}
+
+/// What a formula is. Texts are constants, not to be freed. Set `struct_size` before the call.
+#[repr(C)]
+pub struct tenths_formula_info {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_formula_info)`.
+    pub struct_size: usize,
+    /// Its name.
+    pub name: *const c_char,
+    /// A heading to find it under: `cutting: speed`.
+    pub topic: *const c_char,
+    /// What it means, in a sentence.
+    pub summary: *const c_char,
+    /// What it means at length; the summary is its first line.
+    pub doc: *const c_char,
+    /// Where it comes from: standard, edition and clause, or book and page.
+    pub source: *const c_char,
+    /// How many arguments it takes.
+    pub arguments: usize,
+    /// How many results it gives.
+    pub outputs: usize,
+    /// How many rules there are between its arguments.
+    pub rules: usize,
+}
+
+/// What an argument of a formula is on one side. Texts are constants, not to be freed. Set `struct_size` before
+/// the call.
+#[repr(C)]
+pub struct tenths_argument_info {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_argument_info)`.
+    pub struct_size: usize,
+    /// Its name.
+    pub name: *const c_char,
+    /// What it means.
+    pub doc: *const c_char,
+    /// Its quantity, such as `Length`.
+    pub quantity: *const c_char,
+    /// The unit of its numbers; empty for a plain number.
+    pub unit: *const c_char,
+    /// What it must be, in words with the unit: `greater than 0 in`.
+    pub must_be: *const c_char,
+    /// The value of an argument that is left out; NaN where `has_default` is 0.
+    pub default_value: f64,
+    /// The lower end of its domain, outside which there is no answer; minus infinity where any finite number will do.
+    pub low: f64,
+    /// The upper end; infinity where any finite number will do.
+    pub high: f64,
+    /// The lower end of the range that the source states, outside which an answer comes with advice; minus infinity
+    /// where it states none.
+    pub range_low: f64,
+    /// The upper end; infinity where the source states none.
+    pub range_high: f64,
+    /// 1 where it has a default, else 0.
+    pub has_default: i32,
+    /// 1 where `low` itself belongs to the domain, else 0.
+    pub low_included: i32,
+    /// 1 where `high` itself belongs to the domain, else 0.
+    pub high_included: i32,
+    /// 1 where it must be a whole number, else 0.
+    pub whole: i32,
+    /// 1 where it is read as the shortest decimal that gives the number, and computed exactly, else 0.
+    pub exact: i32,
+    /// 1 where the formula can be solved for it, from one of its results at least, else 0.
+    pub solvable: i32,
+}
+
+/// What a result of a formula is on one side. Texts are constants, not to be freed. Set `struct_size` before the
+/// call.
+#[repr(C)]
+pub struct tenths_output_info {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_output_info)`.
+    pub struct_size: usize,
+    /// Its name, which for a single one is that of the formula.
+    pub name: *const c_char,
+    /// What it means; empty for a single one, which the formula itself tells.
+    pub doc: *const c_char,
+    /// Its quantity, such as `SurfaceSpeed`.
+    pub quantity: *const c_char,
+    /// The unit of its numbers; empty for a plain number.
+    pub unit: *const c_char,
+}
+
+/// Number of formulas.
+#[unsafe(no_mangle)]
+pub extern "C" fn tenths_formula_count() -> usize {
+    WORDS.len()
+}
+
+/// Name of a formula: a constant text, not to be freed; null past the last. Those of one topic stand together.
+#[unsafe(no_mangle)]
+pub extern "C" fn tenths_formula_name(index: usize) -> *const c_char {
+    WORDS.get(index).map_or(std::ptr::null(), |words| words.name.as_ptr())
+}
+
+/// Describes the formula called `name`.
+///
+/// # Safety
+/// `name` ends with a NUL; `info` is valid for as many bytes as its `struct_size` says.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_formula_describe(
+    name: *const c_char,
+    info: *mut tenths_formula_info,
+) -> tenths_status {
+    guard(|| {
+        // SAFETY: the caller's promise.
+        let words = unsafe { words(name) }?;
+        let made = tenths_formula_info {
+            struct_size: size_of::<tenths_formula_info>(),
+            name: words.name.as_ptr(),
+            topic: words.topic.as_ptr(),
+            summary: words.summary.as_ptr(),
+            doc: words.doc.as_ptr(),
+            source: words.source.as_ptr(),
+            arguments: words.arguments.len(),
+            outputs: words.outputs.len(),
+            rules: words.rules.len(),
+        };
+        // SAFETY: the caller's promise.
+        unsafe { fill(info, "tenths_formula_info", made) }
+    })
+}
+
+/// Describes argument number `index`, from 0 up, of the formula called `name` on one side.
+///
+/// # Safety
+/// As `tenths_formula_describe`.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_formula_argument(
+    name: *const c_char,
+    index: usize,
+    units: tenths_units,
+    info: *mut tenths_argument_info,
+) -> tenths_status {
+    guard(|| {
+        // SAFETY: the caller's promise.
+        let words = unsafe { words(name) }?;
+        let (argument, text) = (
+            at(words, "arguments", words.record.arguments, index)?,
+            at(words, "arguments", words.arguments, index)?,
+        );
+        let units = side(units)?;
+        let (unit, side) = (argument.unit(units), argument.side(units));
+        let end = |end: Option<(f64, bool)>, none: f64| {
+            end.map_or((none, 0), |(base, closed)| (unit.from_base(base), i32::from(closed)))
+        };
+        let (low, low_included) = end(side.domain.low(), f64::NEG_INFINITY);
+        let (high, high_included) = end(side.domain.high(), f64::INFINITY);
+        let default = argument.default(units);
+        let made = tenths_argument_info {
+            struct_size: size_of::<tenths_argument_info>(),
+            name: text.name.as_ptr(),
+            doc: text.doc.as_ptr(),
+            quantity: text.quantity.as_ptr(),
+            unit: text.units[units as usize].as_ptr(),
+            must_be: text.needs[units as usize].as_ptr(),
+            default_value: default.unwrap_or(f64::NAN),
+            low,
+            high,
+            range_low: unit.from_base(side.range.0),
+            range_high: unit.from_base(side.range.1),
+            has_default: i32::from(default.is_some()),
+            low_included,
+            high_included,
+            whole: i32::from(side.domain.is_whole()),
+            exact: i32::from(argument.exact),
+            solvable: i32::from(words.record.is_solvable(index)),
+        };
+        // SAFETY: the caller's promise.
+        unsafe { fill(info, "tenths_argument_info", made) }
+    })
+}
+
+/// Describes result number `index`, from 0 up, of the formula called `name` on one side.
+///
+/// # Safety
+/// As `tenths_formula_describe`.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_formula_output(
+    name: *const c_char,
+    index: usize,
+    units: tenths_units,
+    info: *mut tenths_output_info,
+) -> tenths_status {
+    guard(|| {
+        // SAFETY: the caller's promise.
+        let words = unsafe { words(name) }?;
+        let text = at(words, "results", words.outputs, index)?;
+        let made = tenths_output_info {
+            struct_size: size_of::<tenths_output_info>(),
+            name: text.name.as_ptr(),
+            doc: text.doc.as_ptr(),
+            quantity: text.quantity.as_ptr(),
+            unit: text.units[side(units)? as usize].as_ptr(),
+        };
+        // SAFETY: the caller's promise.
+        unsafe { fill(info, "tenths_output_info", made) }
+    })
+}
+
+/// Tells rule number `index`, from 0 up, between the arguments of the formula called `name`: a constant text, not
+/// to be freed.
+///
+/// # Safety
+/// `name` ends with a NUL; `rule` is writable.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_formula_rule(
+    name: *const c_char,
+    index: usize,
+    rule: *mut *const c_char,
+) -> tenths_status {
+    guard(|| {
+        // SAFETY: the caller's promise.
+        let rule = unsafe { place(rule, "rule") }?;
+        *rule = std::ptr::null();
+        // SAFETY: the caller's promise.
+        let words = unsafe { words(name) }?;
+        *rule = at(words, "rules", words.rules, index)?.as_ptr();
+        Ok(())
+    })
+}
+
+/// # Safety
+/// `name` is null or leads to text that ends with a NUL.
+unsafe fn words(name: *const c_char) -> Result<&'static Words, Failure> {
+    // SAFETY: the caller's promise.
+    let record = unsafe { named(name) }?;
+    let words = WORDS.iter().find(|words| words.record.name == record.name);
+    words.ok_or_else(|| Failure::UnknownFormula(record.name.into()))
+}
+
+fn at<T>(words: &Words, what: &'static str, list: &'static [T], index: usize) -> Result<&'static T, Failure> {
+    let missing = Failure::Index { formula: words.record.name, what, count: list.len(), index };
+    list.get(index).ok_or(missing)
+}
+
+/// Writes a struct whose size comes first, and leaves what the caller has beyond it.
+///
+/// # Safety
+/// `info` is null or valid for as many bytes as its first word says.
+unsafe fn fill<T>(info: *mut T, what: &'static str, made: T) -> Result<(), Failure> {
+    if info.is_null() {
+        return Err(Failure::Null(what));
+    }
+    // SAFETY: the size stands first in every version of the struct.
+    let got = unsafe { info.cast::<usize>().read() };
+    let least = size_of::<T>();
+    if got < least {
+        return Err(Failure::StructSize { what, least, got });
+    }
+    // SAFETY: the struct is at least as large as ours.
+    unsafe {
+        info.write(made);
+        info.cast::<usize>().write(got);
+    }
+    Ok(())
+}

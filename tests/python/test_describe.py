@@ -1,0 +1,106 @@
+"""What formulas say about themselves: enough to find one, understand it and call it."""
+
+import copy
+import html.parser
+import pickle
+
+import pandas as pd
+import pytest
+
+import tenths
+
+
+def test_a_formula_is_found_understood_and_called():
+    found = tenths.formulas().find("chip load")
+    assert "chip_load" in found and "surface_speed" not in found
+    about = found["chip_load"]
+    text = repr(about)
+    for part in (
+        "tenths.inch.chip_load(feed_rate [in/min], teeth, spindle_speed [rev/min]) -> chip_load [in]",
+        "tenths.metric.chip_load(feed_rate [mm/min], teeth, spindle_speed [rev/min]) -> chip_load [mm]",
+        "Source: ",
+        "Number of teeth",
+    ):
+        assert part in text
+    # Common practice: feed rate / (teeth · spindle speed).
+    assert about.inch(40, 4, 1000) == pytest.approx(0.01, rel=1e-15)
+    assert about.metric.system == "metric"
+
+
+def test_formulas_are_a_mapping_to_read_and_search():
+    formulas = tenths.formulas()
+    assert formulas is tenths.formulas() and list(formulas) == tenths._tenths._names()
+    assert all(isinstance(row, tenths.Description) and row.name == name for name, row in formulas.items())
+    topics = [row.topic for row in formulas.values()]
+    assert all(topics.index(topic) + topics.count(topic) > k for k, topic in enumerate(topics)), "topics are mixed"
+    for name, row in formulas.items():
+        assert f"    {name}(" in repr(formulas) and row.topic in repr(formulas)
+    assert f"{len(formulas)} formulas" in repr(formulas)
+    assert len(formulas.find("no such thing")) == 0 and repr(formulas.find("no such thing")) == "0 formulas"
+    assert set(formulas.find("SHIGLEY")) == {name for name, row in formulas.items() if "Shigley" in row.source}
+    with pytest.raises(KeyError):
+        formulas["no such thing"]
+    with pytest.raises(TypeError):
+        formulas["x"] = None
+
+
+def test_a_table_of_dicts():
+    frame = pd.DataFrame(tenths.formulas().to_dicts()).set_index("name")
+    assert frame.loc["surface_speed", "arguments"] == "diameter, spindle_speed"
+    assert frame.loc["press_fit", "results"].startswith("pressure, hub_hoop_stress")
+    assert not frame.isna().any().any() and (frame["source"] != "").all()
+
+
+class Balanced(html.parser.HTMLParser):
+    """Fails on tags that do not match."""
+
+    def __init__(self):
+        super().__init__()
+        self.open, self.cells = [], 0
+
+    def handle_starttag(self, tag, attrs):
+        self.open.append(tag)
+        self.cells += tag == "td"
+
+    def handle_endtag(self, tag):
+        assert self.open.pop() == tag
+
+
+def test_a_notebook_shows_tables():
+    shown = [tenths.formulas(), *tenths.formulas().values(), tenths.inch.press_fit]
+    for thing in shown:
+        parser = Balanced()
+        parser.feed(thing._repr_html_())
+        assert not parser.open and parser.cells > 3
+    assert "<script" not in tenths.formulas()._repr_html_() and "-&gt;" in tenths.formulas()._repr_html_()
+
+
+@pytest.mark.parametrize("about", tenths.formulas().values(), ids=lambda about: about.name)
+def test_a_form_could_be_built(about):
+    assert pickle.loads(pickle.dumps(about)) == about and copy.deepcopy(about) == about
+    with pytest.raises(AttributeError):
+        about.name = "x"
+    for system in ("inch", "metric"):
+        call = getattr(about, system)
+        assert about.doc.splitlines()[0] == about.summary and about.summary in call.__doc__
+        assert [argument["name"] for argument in about.arguments] == list(call.arguments)
+        assert [result["name"] for result in about.results] == call.outputs
+        for argument in about.arguments:
+            side, own = argument[system], call.arguments[argument["name"]]
+            assert (side["unit"], side["default"], side["must_be"]) == (own["unit"], own["default"], own["must_be"])
+            assert (side["low"] is None or side["high"] is None) or side["low"] < side["high"]
+            assert (side["stated_range"] is None) == (side["stated_low"] is None and side["stated_high"] is None)
+            for output in call.outputs:
+                # Told to be solvable: then it is asked for what is missing, or there is no solution, and no refusal.
+                given = {"output": output} if len(call.outputs) > 1 else {}
+                with pytest.raises((TypeError, ValueError)) as raised:
+                    call.solve_for(argument["name"], float("nan"), **given)
+                refused = "cannot be solved for" in str(raised.value) and "wanted result" not in str(raised.value)
+                assert refused == (output not in argument["solvable_from"]), raised.value
+
+
+def test_changes_to_what_is_told_change_nothing():
+    about = tenths.formulas()["surface_speed"]
+    about.arguments[0]["name"] = "x"
+    about.to_dict()["rules"].append("x")
+    assert about.arguments[0]["name"] == "diameter" and about.rules == []
