@@ -1,4 +1,7 @@
 //! Limits of Unified inch threads, ASME B1.1.
+//!
+//! The formulas are from memory. What they are rounded to was settled by the figures of reprinted tables, all of
+//! which in `tests/published/thread_limits.csv` are met exactly.
 pub(super) mod series;
 
 use super::profile::{SHARP, TO_MINOR, TO_PITCH};
@@ -110,7 +113,8 @@ impl UnifiedThread {
         self.nominal as f64 / 1e4
     }
 
-    /// Length of engagement on which the tolerance is based.
+    /// Length of engagement on which the tolerance is based: the diameter for coarse and fine threads and for 4 to 8
+    /// threads per inch of the constant-pitch series, else nine pitches.
     fn engagement(self) -> f64 {
         match self.series {
             Series::Coarse | Series::Fine => self.diameter(),
