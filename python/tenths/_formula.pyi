@@ -120,6 +120,16 @@ class BoringBarDeflection(NamedTuple):
     diameter_error: float
     overhang_ratio: float
 
+class ThreadHeights(NamedTuple):
+    sharp: float
+    internal: float
+    external: float
+    full: float
+
+class WireRange(NamedTuple):
+    least: float
+    greatest: float
+
 class PressFit(NamedTuple):
     pressure: float
     hub_hoop_stress: float
@@ -154,4 +164,4 @@ class _Attributes(Protocol):
                   on_error: Literal["nan", "raise"] | None = None, **given: ArrayLike | Size) -> Any: ...
     def to_pint(self, result: Any, registry: Any = None) -> Any: ...
 
-__all__ = ["find", "OffsetEngagement", "TeethEngaged", "MillingCut", "MillingCutForTarget", "FaceMillingCut", "TurningCutForTarget", "TurningCut", "TurningForceComponents", "FacingTime", "PartingTime", "BarDeflectionChuck", "BarDeflectionCentres", "BarDeflectionTailstock", "BoringBarDeflection", "PressFit"]
+__all__ = ["find", "OffsetEngagement", "TeethEngaged", "MillingCut", "MillingCutForTarget", "FaceMillingCut", "TurningCutForTarget", "TurningCut", "TurningForceComponents", "FacingTime", "PartingTime", "BarDeflectionChuck", "BarDeflectionCentres", "BarDeflectionTailstock", "BoringBarDeflection", "ThreadHeights", "WireRange", "PressFit"]
