@@ -19,6 +19,7 @@ pub mod path;
 pub mod rotation;
 pub mod sawing;
 pub mod speed;
+pub mod thread;
 pub mod threading_infeed;
 pub mod time;
 pub mod turning;
