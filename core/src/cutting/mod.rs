@@ -1,4 +1,4 @@
-//! Cutting: speeds, feeds, chips, forces and times.
+//! Cutting: speeds, feeds, chips, forces, times and tool life.
 pub mod ball;
 pub mod chip;
 pub mod deflection;
@@ -13,6 +13,7 @@ pub mod sawing;
 pub mod speed;
 pub mod threading_infeed;
 pub mod time;
+pub mod tool_life;
 pub mod turning;
 pub mod turning_cut;
 pub mod turning_force;

@@ -21,6 +21,7 @@ static MODULES: &[&[&Formula]] = &[
     cutting::deflection::FORMULAS,
     cutting::threading_infeed::FORMULAS,
     cutting::sawing::FORMULAS,
+    cutting::tool_life::FORMULAS,
     shape::flat::FORMULAS,
     hold::FORMULAS,
     knurl::FORMULAS,
