@@ -6,6 +6,8 @@ pub mod engagement;
 pub mod facing;
 pub mod finish;
 pub mod force;
+pub mod limit_to_machine;
+pub mod machine;
 pub mod milling;
 pub mod milling_cut;
 pub mod path;
