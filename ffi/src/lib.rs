@@ -14,6 +14,7 @@ mod plan;
 mod solve;
 mod status;
 mod text;
+mod thread;
 #[rustfmt::skip]
 mod words;
 

@@ -14,6 +14,7 @@ pub mod path;
 pub mod sawing;
 pub mod speed;
 pub mod taylor_fit;
+pub mod thread;
 pub mod threading_infeed;
 pub mod time;
 pub mod tool_life;
