@@ -209,8 +209,8 @@ impl<'a> Seeker<'a> {
     /// What is beyond the machine.
     fn exceeded(&self, x: &[f64], results: &[f64]) -> Vec<Bound> {
         let beyond = |&(place, limit, least): &(usize, f64, bool)| match least {
-            true => !(results[place] >= limit),
-            false => !(results[place] <= limit),
+            true => results[place] < limit,
+            false => results[place] > limit,
         };
         let bound = |(place, limit, least): (usize, f64, bool)| Bound {
             what: self.formula.output_name(place),
@@ -354,7 +354,7 @@ mod tests {
         let below = limited(&machine(CURVE), &SIDE_CUT, None);
         // Power at 1000 rev/min is 0.1 · 1000 / 4774.648 = 0.020 944 kW of the motor, 0.8 of that at the cut: 0.1 mm ·
         // 0.020 944 / 0.125. The torque of the spindle alone would leave 0.020 944.
-        near(below.arguments[FEED], 0.1 * 0.1 * 1000.0 / 4774.648_292_756_86 / 0.125);
+        near(below.arguments[FEED], 0.1 * 0.1 * 1000.0 / 4_774.648_292_756_86 / 0.125);
         assert_eq!(told(&below.bounds), ["motor_power", "torque"]);
         let torque = r#", "curve": [{"spindle_speed": 2000, "torque": 0.5}]"#;
         let below = limited(&machine(torque), &SIDE_CUT, None);

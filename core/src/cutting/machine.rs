@@ -196,7 +196,7 @@ fn faults(data: &MachineData) -> Vec<String> {
     must(least >= 0.0 && least.is_finite(), format!("least_spindle_speed must be 0 or more, not {least}"));
     must(positive(greatest), format!("greatest_spindle_speed must be greater than 0, not {greatest}"));
     must(
-        !(least > greatest),
+        least <= greatest,
         format!("greatest_spindle_speed {greatest} is below least_spindle_speed {least}"),
     );
     let numbers = [
@@ -208,7 +208,7 @@ fn faults(data: &MachineData) -> Vec<String> {
         must(positive(value), format!("{name} must be greater than 0, not {value}"));
     }
     if let (Some(least), Some(greatest)) = (data.least_feed_rate, data.greatest_feed_rate) {
-        must(!(least > greatest), format!("greatest_feed_rate {greatest} is below least_feed_rate {least}"));
+        must(least <= greatest, format!("greatest_feed_rate {greatest} is below least_feed_rate {least}"));
     }
     let points = data.curve.len();
     must(points <= MOST_POINTS, format!("curve has {points} points, and may have {MOST_POINTS}"));
@@ -219,7 +219,7 @@ fn faults(data: &MachineData) -> Vec<String> {
             speed >= 0.0 && speed.is_finite(),
             format!("curve[{k}].spindle_speed must be 0 or more, not {speed}"),
         );
-        must(!(speed <= before), format!("curve[{k}].spindle_speed must be greater than the one before"));
+        must(speed > before, format!("curve[{k}].spindle_speed must be greater than the one before"));
         before = speed;
         must(point.power.is_some() || point.torque.is_some(), format!("curve[{k}] needs power or torque"));
         for (name, value) in [("power", point.power), ("torque", point.torque)] {

@@ -144,7 +144,7 @@ impl TaylorFit {
     /// Taylor's constants from the line of ln life, and their covariance through the derivatives.
     fn of_line(line: Line) -> Result<TaylorFit, TaylorFitError> {
         let slope = line.slopes[0];
-        if !(slope < 0.0) {
+        if slope >= 0.0 {
             return Err(TaylorFitError::NoFall);
         }
         let columns = line.slopes.len();
