@@ -10,9 +10,11 @@ mod formula;
 mod formulas;
 mod guard;
 mod limits;
+mod machine;
 mod plan;
 mod solve;
 mod status;
+mod taylor;
 mod text;
 mod thread;
 #[rustfmt::skip]

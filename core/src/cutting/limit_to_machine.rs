@@ -38,12 +38,14 @@ impl std::fmt::Display for Bound {
 /// A cut within what a machine gives, as near to the one wanted as it goes.
 #[derive(Clone, PartialEq, Debug)]
 pub struct LimitedCut {
-    /// Arguments of the formula, in shop units: those of the call, but for spindle speed and feed where they had to give.
+    /// Arguments of the formula, in shop units: those of the call, but for spindle speed and feed where they had
+    /// to give.
     pub arguments: Vec<f64>,
     /// The results of the formula for them.
     pub results: Vec<f64>,
-    /// Everything that the cut as wanted asked for beyond the machine, in the order in which it was judged: first the
-    /// spindle speed, then the rest at the spindle speed that was left. Empty, and the arguments are as they were to the bit.
+    /// Everything that the cut as wanted asked for beyond the machine, in the order in which it was judged: first
+    /// the spindle speed, then the rest at the spindle speed that was left. Empty, and the arguments are as they
+    /// were to the bit.
     pub bounds: Vec<Bound>,
     /// What is still beyond the machine at the least feed. Empty where the cut fits.
     pub exceeded: Vec<Bound>,
@@ -88,9 +90,9 @@ pub enum LimitError {
 
 /// The cut that is nearest to a wanted one and within what a machine gives, with everything that bound it.
 ///
-/// It works on any formula with the arguments `spindle_speed` and `chip_load` or `feed_per_revolution`, by the results
-/// `feed_rate`, `motor_power` (or `cutting_power`, where there is no other), `torque` and `feed_force` or `thrust`,
-/// whose numbers rise with the feed. `x` and `least_feed` are in shop units of `units`.
+/// It works on any formula with the arguments `spindle_speed` and `chip_load` or `feed_per_revolution`, by the
+/// results `feed_rate`, `motor_power` (or `cutting_power`, where there is no other), `torque` and `feed_force` or
+/// `thrust`, whose numbers rise with the feed. `x` and `least_feed` are in shop units of `units`.
 ///
 /// - A spindle speed above the range comes down to it, and the feed per tooth or revolution stays. One below the range is
 ///   an error.
@@ -100,8 +102,8 @@ pub enum LimitError {
 /// - Where the least feed is still too much, or the feed rate is below the least of the machine, the cut does not fit:
 ///   take less depth or width, or another tool. What is still too much stands in `exceeded`.
 ///
-/// Forces are known within about a fifth, so leave a margin. The machine maker's limits and those of chuck, holder and
-/// tool come first.
+/// Forces are known within about a fifth, so leave a margin. The machine maker's limits and those of chuck,
+/// holder and tool come first.
 ///
 /// # Errors
 /// [`LimitError`] for a formula of another kind, a spindle speed below the range, and a cut that has no answer.
@@ -193,7 +195,8 @@ impl<'a> Seeker<'a> {
         Ok(vec![Bound { what: argument.name, wanted, limit, least: false, unit }])
     }
 
-    /// The results that are limited: their places, the limits at this spindle speed, and whether those are the least.
+    /// The results that are limited: their places, the limits at this spindle speed, and whether those are the
+    /// least.
     fn limits(&self, x: &[f64]) -> impl Iterator<Item = (usize, f64, bool)> {
         let (machine, units, n) = (self.machine, self.units, x[self.spindle_speed]);
         let limits = [
@@ -235,7 +238,8 @@ impl<'a> Seeker<'a> {
 
     /// Brings the feed down to the greatest that fits, or to the least where none does.
     ///
-    /// By bisection over the floats, whose order is that of their bits: some sixty calls, whatever the law of the force.
+    /// By bisection over the floats, whose order is that of their bits: some sixty calls, whatever the law of the
+    /// force.
     fn reduce_feed(&self, x: &mut [f64], least_feed: Option<f64>) {
         let wanted = x[self.feed];
         let least = least_feed.unwrap_or(f64::MIN_POSITIVE).min(wanted);
@@ -281,8 +285,8 @@ mod tests {
     use tenths_macros::{Outcome, formula};
 
     const METRIC: Units = Units::Metric;
-    /// With 2 teeth · 0.1 mm · 1000 rev/min it feeds 200 mm/min and takes off 3 · 5 · 200 mm³/min; at 2000 N/mm² that is
-    /// 6e6 N·mm/min or 0.1 kW, at the motor 0.1 / 0.8 = 0.125 kW, and by 2π · 1000 rev/min 0.954 930 N·m.
+    /// With 2 teeth · 0.1 mm · 1000 rev/min it feeds 200 mm/min and takes off 3 · 5 · 200 mm³/min; at 2000 N/mm²
+    /// that is 6e6 N·mm/min or 0.1 kW, at the motor 0.1 / 0.8 = 0.125 kW, and by 2π · 1000 rev/min 0.954 930 N·m.
     const SIDE_CUT: [f64; 14] =
         [10.0, 2.0, 1000.0, 0.1, 5.0, 3.0, 2000.0, 0.0, 90.0, 0.0, 0.0, 0.01, 1.0, 0.8];
     const SPINDLE: usize = 2;
@@ -378,7 +382,7 @@ mod tests {
         MILLING_CUT.call(METRIC, &x, &mut results).unwrap();
         let power = r#", "curve": [{"spindle_speed": 500, "power": 0.1}]"#;
         let cut = limited(&machine(power), &x, None);
-        let wanted = 0.1 * (0.1 / results[10]).powf(1.0 / 0.75);
+        let wanted = 0.1 * crate::math::powf(0.1 / results[10], 1.0 / 0.75);
         assert!(wanted < 0.1);
         near(cut.arguments[FEED], wanted);
     }

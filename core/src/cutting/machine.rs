@@ -90,8 +90,8 @@ impl Machine {
     /// A machine of these numbers.
     ///
     /// # Errors
-    /// [`MachineError`] with everything that cannot be: a highest spindle speed below the lowest, numbers below zero, a curve
-    /// whose points do not rise, or which tells nothing.
+    /// [`MachineError`] with everything that cannot be: a highest spindle speed below the lowest, numbers below
+    /// zero, a curve whose points do not rise, or which tells nothing.
     pub fn new(data: MachineData) -> Result<Machine, MachineError> {
         let faults = faults(&data);
         if faults.is_empty() { Ok(Machine(data)) } else { Err(MachineError::Numbers(faults)) }

@@ -64,10 +64,10 @@ pub enum TaylorFitError {
 /// Taylor's constants as trials tell them, and how surely.
 ///
 /// The line is fitted to logarithms, of life against surface speed: speed is set and life scatters. That is the
-/// regression of ISO 3685 (from memory). V · T^n · f^a · d^b = C follows from it, and the standard errors through the first
-/// derivatives, which is close while they are small beside the figures. All errors suppose that the scatter of
-/// ln life is the same at every speed. For an interval at a confidence, multiply a standard error by Student's t
-/// of `trials` less the number of constants.
+/// regression of ISO 3685 (from memory). V · T^n · f^a · d^b = C follows from it, and the standard errors through
+/// the first derivatives, which is close while they are small beside the figures. All errors suppose that the
+/// scatter of ln life is the same at every speed. For an interval at a confidence, multiply a standard error by
+/// Student's t of `trials` less the number of constants.
 #[derive(Clone, PartialEq, Debug)]
 pub struct TaylorFit {
     /// Number of trials.
@@ -359,6 +359,7 @@ fn inverted(
 mod tests {
     use super::*;
     use crate::Units;
+    use crate::math::powf;
 
     fn trials(rows: &[(f64, f64)]) -> Vec<(SurfaceSpeed, Time)> {
         rows.iter().map(|&(v, t)| (SurfaceSpeed::metres_per_minute(v), Time::minutes(t))).collect()
@@ -396,8 +397,8 @@ mod tests {
         // Of 26/3 in all, 2/3 is left.
         near(fit.r_squared, 1.0 - (2.0 / 3.0) / (26.0 / 3.0), 1e-13);
         // ln C = ln 100 + (1 + (7/3) / 2) ln 2, with variance s² ln²2 / n_trials / 4 + (7/3)² ln²2 / 16 · 1/3.
-        near(fit.taylor_c.in_units(Units::Metric), 100.0 * 2f64.powf(1.0 + 7.0 / 6.0), 1e-9);
-        let variance = (2.0 / 3.0) / 3.0 / 4.0 + (7.0f64 / 3.0).powi(2) / 16.0 / 3.0;
+        near(fit.taylor_c.in_units(Units::Metric), 100.0 * powf(2.0, 1.0 + 7.0 / 6.0), 1e-9);
+        let variance: f64 = (2.0 / 3.0) / 3.0 / 4.0 + (49.0 / 9.0) / 16.0 / 3.0;
         near(fit.ln_c_error, variance.sqrt() * two, 1e-13);
         let at_mean = fit.predict(SurfaceSpeed::metres_per_minute(200.0), None, None).unwrap();
         near(at_mean.line_error, (2.0f64 / 9.0).sqrt() * two, 1e-13);
@@ -409,7 +410,7 @@ mod tests {
     fn feed_and_depth_have_exponents() {
         let rows =
             [(200.0, 1.0, 1.0), (100.0, 1.0, 1.0), (200.0, 0.25, 1.0), (200.0, 1.0, 4.0), (50.0, 0.25, 16.0)];
-        let life = |(v, f, d): (f64, f64, f64)| (200.0 / (v * f.powf(0.5) * d.powf(0.125))).powi(4);
+        let life = |(v, f, d): (f64, f64, f64)| powf(200.0 / (v * powf(f, 0.5) * powf(d, 0.125)), 4.0);
         let speeds = rows.map(|row| SurfaceSpeed::metres_per_minute(row.0));
         let lives = rows.map(|row| Time::minutes(life(row)));
         let (feeds, depths) =
