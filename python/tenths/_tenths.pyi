@@ -17,6 +17,7 @@ __all__ = [
     "Gauge",
     "GaugeMember",
     "Thread",
+    "Machine",
     "Plan",
     "Sheet",
     "Finding",
@@ -26,6 +27,10 @@ __all__ = [
     "_Wanted",
     "_wanted_length",
     "_good_readings",
+    "_wanted_by_name",
+    "_fit_taylor",
+    "_predict_life",
+    "_limit_to_machine",
     "_solve",
     "_solver",
     "_wanted_result",
@@ -218,6 +223,17 @@ class Thread:
     def __hash__(self) -> int: ...
 
 @final
+class Machine:
+    """What a machine can give: its spindle, its power and torque, its feeds."""
+
+    @staticmethod
+    def from_json(text: str) -> Machine: ...
+    def to_json(self) -> str: ...
+    def to_dict(self) -> dict[str, Any]: ...
+    def __eq__(self, other: object, /) -> bool: ...
+    def __ne__(self, other: object, /) -> bool: ...
+
+@final
 class Plan:
     """A plan: one part from its drawing to its process sheet."""
 
@@ -267,6 +283,14 @@ def length_gauge(length: Limits | str) -> Gauge: ...
 def _good_readings(
     limits: Limits | str, units: str, resolution: float | Size | str | None
 ) -> tuple[float, float]: ...
+def _wanted_by_name(units: str) -> dict[str, _Wanted]: ...
+def _fit_taylor(units: str, trials: tuple[Any, ...]) -> dict[str, Any]: ...
+def _predict_life(
+    units: str, trials: tuple[Any, ...], speed: float, feed: float | None, depth: float | None
+) -> tuple[float, float, float]: ...
+def _limit_to_machine(
+    formula: Formula, machine: Machine, least_feed: float | None, row: Sequence[float]
+) -> tuple[list[float], list[tuple[Any, ...]], list[tuple[Any, ...]], list[str]]: ...
 def _solve(formula: Formula, argument: str, output: str | None, row: Sequence[float]) -> float: ...
 def _solver(formula: Formula, argument: str, output: str | None) -> numpy.ufunc: ...
 def _wanted_result(formula: Formula, output: str | None) -> _Wanted: ...
