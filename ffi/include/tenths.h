@@ -2823,6 +2823,350 @@ typedef struct tenths_supported_whipping_speed_input {
 } tenths_supported_whipping_speed_input;
 
 /**
+ * Arguments of `tenths_taylor_from_trials`: set `struct_size`, then call `tenths_taylor_from_trials_init`.
+ */
+typedef struct tenths_taylor_from_trials_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_taylor_from_trials_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Surface speed of the first trial. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     */
+    double first_surface_speed;
+    /**
+     * Life of the edge in the first trial. Unit: min. Must be greater than 0 min.
+     */
+    double first_life;
+    /**
+     * Surface speed of the second trial. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     */
+    double second_surface_speed;
+    /**
+     * Life of the edge in the second trial. Unit: min. Must be greater than 0 min.
+     */
+    double second_life;
+} tenths_taylor_from_trials_input;
+
+/**
+ * Results of `tenths_taylor_from_trials`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_taylor_from_trials_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_taylor_from_trials_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Taylor's exponent.
+     */
+    double taylor_n;
+    /**
+     * Taylor's C, the surface speed at which an edge lasts one minute. Unit: ft/min or m/min.
+     */
+    double taylor_c;
+} tenths_taylor_from_trials_output;
+
+/**
+ * Arguments of `tenths_tool_life_extended`: set `struct_size`, then call `tenths_tool_life_extended_init`.
+ */
+typedef struct tenths_tool_life_extended_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_tool_life_extended_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Surface speed of the cut. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     */
+    double surface_speed;
+    /**
+     * Feed per revolution, in milling the chip load. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double feed_per_revolution;
+    /**
+     * Depth of cut. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double depth;
+    /**
+     * Taylor's C, the surface speed at which an edge lasts one minute at the reference feed and depth. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     */
+    double taylor_c;
+    /**
+     * Taylor's exponent. Must be greater than 0 and at most 1.
+     */
+    double taylor_n;
+    /**
+     * Exponent a of the feed. Must be at least 0 and at most 2.
+     */
+    double feed_exponent;
+    /**
+     * Exponent b of the depth, as a rule the smallest of the three effects. Must be at least 0 and at most 2.
+     */
+    double depth_exponent;
+    /**
+     * Feed at which C holds. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double reference_feed;
+    /**
+     * Depth at which C holds. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double reference_depth;
+} tenths_tool_life_extended_input;
+
+/**
+ * Arguments of `tenths_extended_speed_for_tool_life`: set `struct_size`, then call `tenths_extended_speed_for_tool_life_init`.
+ */
+typedef struct tenths_extended_speed_for_tool_life_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_extended_speed_for_tool_life_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Life wanted, as time in the cut. Unit: min. Must be greater than 0 min.
+     */
+    double tool_life;
+    /**
+     * Feed per revolution, in milling the chip load. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double feed_per_revolution;
+    /**
+     * Depth of cut. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double depth;
+    /**
+     * Taylor's C, the surface speed at which an edge lasts one minute at the reference feed and depth. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     */
+    double taylor_c;
+    /**
+     * Taylor's exponent. Must be greater than 0 and at most 1.
+     */
+    double taylor_n;
+    /**
+     * Exponent a of the feed. Must be at least 0 and at most 2.
+     */
+    double feed_exponent;
+    /**
+     * Exponent b of the depth, as a rule the smallest of the three effects. Must be at least 0 and at most 2.
+     */
+    double depth_exponent;
+    /**
+     * Feed at which C holds. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double reference_feed;
+    /**
+     * Depth at which C holds. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double reference_depth;
+} tenths_extended_speed_for_tool_life_input;
+
+/**
+ * Arguments of `tenths_insert_edge_cost`: set `struct_size`, then call `tenths_insert_edge_cost_init`.
+ */
+typedef struct tenths_insert_edge_cost_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_insert_edge_cost_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Price of an insert. Must be at least 0.
+     */
+    double insert_cost;
+    /**
+     * Edges of an insert that go into use. Must be at least 1 and at most 1000.
+     */
+    double edges;
+    /**
+     * Price of the holder with its spare parts. Must be at least 0.
+     */
+    double holder_cost;
+    /**
+     * Edges that the holder lasts for. Must be greater than 0.
+     */
+    double holder_edges;
+} tenths_insert_edge_cost_input;
+
+/**
+ * Arguments of `tenths_speed_for_least_cost`: set `struct_size`, then call `tenths_speed_for_least_cost_init`.
+ */
+typedef struct tenths_speed_for_least_cost_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_speed_for_least_cost_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Taylor's C, the surface speed at which an edge lasts one minute. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     */
+    double taylor_c;
+    /**
+     * Taylor's exponent. Must be greater than 0 and less than 1.
+     */
+    double taylor_n;
+    /**
+     * Time of changing an edge in the machine. Unit: min. Must be at least 0 min.
+     */
+    double tool_change_time;
+    /**
+     * Cost of an edge. Must be at least 0.
+     */
+    double edge_cost;
+    /**
+     * Cost of an hour of machine and operator, overheads and all. Unit: 1/h. Must be greater than 0 1/h.
+     */
+    double hourly_rate;
+} tenths_speed_for_least_cost_input;
+
+/**
+ * Arguments of `tenths_batch_edges`: set `struct_size`, then call `tenths_batch_edges_init`.
+ */
+typedef struct tenths_batch_edges_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_batch_edges_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Life of an edge, as time in the cut. Unit: min. Must be greater than 0 min.
+     */
+    double tool_life;
+    /**
+     * Time in the cut for each piece. Unit: min. Must be greater than 0 min.
+     */
+    double cutting_time;
+    /**
+     * Pieces of the batch. Must be a whole number at least 0.
+     */
+    double pieces;
+} tenths_batch_edges_input;
+
+/**
+ * Results of `tenths_batch_edges`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_batch_edges_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_batch_edges_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Whole pieces that one edge lasts for.
+     */
+    double pieces_per_edge;
+    /**
+     * Edges for the batch, the last of which may be worn in part.
+     */
+    double edges;
+} tenths_batch_edges_output;
+
+/**
+ * Arguments of `tenths_piece_cost`: set `struct_size`, then call `tenths_piece_cost_init`.
+ */
+typedef struct tenths_piece_cost_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_piece_cost_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Time in the cut for each piece. Unit: min. Must be greater than 0 min.
+     */
+    double cutting_time;
+    /**
+     * Life of an edge, as time in the cut. Unit: min. Must be greater than 0 min.
+     */
+    double tool_life;
+    /**
+     * Time of loading, unloading and moves in air for each piece. Unit: min. Must be at least 0 min.
+     */
+    double handling_time;
+    /**
+     * Time of changing an edge in the machine. Unit: min. Must be at least 0 min.
+     */
+    double tool_change_time;
+    /**
+     * Cost of an edge. Must be at least 0.
+     */
+    double edge_cost;
+    /**
+     * Cost of an hour of machine and operator, overheads and all. Unit: 1/h. Must be at least 0 1/h.
+     */
+    double hourly_rate;
+} tenths_piece_cost_input;
+
+/**
+ * Results of `tenths_piece_cost`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_piece_cost_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_piece_cost_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Pieces that one edge lasts for.
+     */
+    double pieces_per_edge;
+    /**
+     * Time of a piece, with its share of a tool change. Unit: min.
+     */
+    double cycle_time;
+    /**
+     * Cost of a piece: machine and operator for that time, and its share of an edge.
+     */
+    double cost;
+} tenths_piece_cost_output;
+
+/**
+ * Arguments of `tenths_piece_cost_continuous`: set `struct_size`, then call `tenths_piece_cost_continuous_init`.
+ */
+typedef struct tenths_piece_cost_continuous_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_piece_cost_continuous_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Time in the cut for each piece. Unit: min. Must be greater than 0 min.
+     */
+    double cutting_time;
+    /**
+     * Life of an edge, as time in the cut. Unit: min. Must be greater than 0 min.
+     */
+    double tool_life;
+    /**
+     * Time of loading, unloading and moves in air for each piece. Unit: min. Must be at least 0 min.
+     */
+    double handling_time;
+    /**
+     * Time of changing an edge in the machine. Unit: min. Must be at least 0 min.
+     */
+    double tool_change_time;
+    /**
+     * Cost of an edge. Must be at least 0.
+     */
+    double edge_cost;
+    /**
+     * Cost of an hour of machine and operator, overheads and all. Unit: 1/h. Must be at least 0 1/h.
+     */
+    double hourly_rate;
+} tenths_piece_cost_continuous_input;
+
+/**
+ * Results of `tenths_piece_cost_continuous`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_piece_cost_continuous_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_piece_cost_continuous_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Pieces that one edge lasts for.
+     */
+    double pieces_per_edge;
+    /**
+     * Time of a piece, with its share of a tool change. Unit: min.
+     */
+    double cycle_time;
+    /**
+     * Cost of a piece: machine and operator for that time, and its share of an edge.
+     */
+    double cost;
+} tenths_piece_cost_continuous_output;
+
+/**
  * Arguments of `tenths_thread_pitch`: set `struct_size`, then call `tenths_thread_pitch_init`.
  */
 typedef struct tenths_thread_pitch_input {
@@ -3395,6 +3739,66 @@ typedef struct tenths_gauge {
 } tenths_gauge;
 
 /**
+ * Taylor's constants as trials tell them, with standard errors. Set `struct_size` before the call.
+ *
+ * What was not fitted is NaN, and all of it on an error.
+ */
+typedef struct tenths_taylor_fit {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_taylor_fit)`.
+     */
+    size_t struct_size;
+    /**
+     * Number of trials; 0 on an error.
+     */
+    size_t trials;
+    /**
+     * Taylor's exponent n.
+     */
+    double taylor_n;
+    /**
+     * Its standard error.
+     */
+    double taylor_n_error;
+    /**
+     * Taylor's C, the surface speed at one minute of life, and at a feed and a depth of 1 mm where those are fitted.
+     */
+    double taylor_c;
+    /**
+     * Standard error of ln C, which is the relative one of C.
+     */
+    double ln_c_error;
+    /**
+     * Covariance of n and ln C.
+     */
+    double covariance;
+    /**
+     * Exponent of the feed.
+     */
+    double feed_exponent;
+    /**
+     * Its standard error.
+     */
+    double feed_exponent_error;
+    /**
+     * Exponent of the depth.
+     */
+    double depth_exponent;
+    /**
+     * Its standard error.
+     */
+    double depth_exponent_error;
+    /**
+     * Standard deviation of ln life about the line.
+     */
+    double residual_deviation;
+    /**
+     * Share of the variance of ln life that the line tells.
+     */
+    double r_squared;
+} tenths_taylor_fit;
+
+/**
  * A thread and its limits, in picometres: an inch is 25 400 000 000 of them. Set `struct_size` before the call.
  */
 typedef struct tenths_thread {
@@ -3540,9 +3944,24 @@ typedef struct tenths_thread {
 #define TENTHS_BAD_THREAD 106
 
 /**
+ * No line can be fitted to trials: too few, all alike, or a life that does not fall.
+ */
+#define TENTHS_NO_FIT 110
+
+/**
+ * The machine cannot be asked for this cut: another kind of formula, or a spindle speed below its range.
+ */
+#define TENTHS_NO_CUT 111
+
+/**
  * A plan document has faults; the message lists them.
  */
 #define TENTHS_PLAN_FAULTS 200
+
+/**
+ * The document of a machine has faults; the message lists them.
+ */
+#define TENTHS_MACHINE_FAULTS 205
 
 /**
  * A fault of the library, caught at its border: please report it.
@@ -6400,6 +6819,309 @@ tenths_status tenths_supported_whipping_speed(tenths_units units,
                                               uint32_t *advice);
 
 /**
+ * Life of a cutting edge after Taylor: 1 min · (C / surface speed)^(1/n).
+ *
+ * C and n hold for one tool, one metal, one feed and depth, one coolant, and one measure of wear, within the
+ * speeds of the trials. At low speed a built-up edge shortens life against the formula. A small error of speed or
+ * of n is a large one of life: with n = 0.2, a tenth more speed costs nearly two fifths of it.
+ *
+ * Source: F. W. Taylor, On the Art of Cutting Metals, 1907; ISO 3685:1993 for the trials (both from memory).
+ *
+ * - `surface_speed`: Surface speed of the cut. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+ * - `taylor_c`: Taylor's C, the surface speed at which an edge lasts one minute. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+ * - `taylor_n`: Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and at most 1.
+ * - result: Unit: min.
+ */
+tenths_status tenths_tool_life(tenths_units units,
+                               double surface_speed,
+                               double taylor_c,
+                               double taylor_n,
+                               double *tool_life);
+
+/**
+ * Surface speed at which an edge lasts a wanted life, after Taylor: C / (life / 1 min)^n.
+ *
+ * What holds for `tool_life` holds for it.
+ *
+ * Source: F. W. Taylor, On the Art of Cutting Metals, 1907 (from memory).
+ *
+ * - `tool_life`: Life wanted, as time in the cut. Unit: min. Must be greater than 0 min.
+ * - `taylor_c`: Taylor's C, the surface speed at which an edge lasts one minute. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+ * - `taylor_n`: Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and at most 1.
+ * - result: Unit: ft/min or m/min.
+ */
+tenths_status tenths_speed_for_tool_life(tenths_units units,
+                                         double tool_life,
+                                         double taylor_c,
+                                         double taylor_n,
+                                         double *speed_for_tool_life);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_taylor_from_trials_init(tenths_units units,
+                                             struct tenths_taylor_from_trials_input *input);
+
+/**
+ * Taylor's constants from two trials: n = ln(V₁ / V₂) / ln(T₂ / T₁), C = V₁ · (T₁ / 1 min)^n.
+ *
+ * Two trials tell nothing of their own scatter. Fit several where the figures must bear weight, and take speeds
+ * well apart.
+ *
+ * Rule: first_life and second_life must be in the reverse order of first_surface_speed and second_surface_speed.
+ * Source: The line through two points of Taylor's law on logarithmic paper; common practice.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_taylor_from_trials(tenths_units units,
+                                        const struct tenths_taylor_from_trials_input *input,
+                                        struct tenths_taylor_from_trials_output *output,
+                                        uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_tool_life_extended_init(tenths_units units,
+                                             struct tenths_tool_life_extended_input *input);
+
+/**
+ * Life of an edge by speed, feed and depth: 1 min · (C / (V · (f / f₀)^a · (d / d₀)^b))^(1/n).
+ *
+ * Taylor's law extended, V · T^n · f^a · d^b = C, with feed and depth over references f₀ and d₀, at which C holds.
+ * Books print C for f and d in mm, which is a reference of 1 mm; those that print it for inches have a reference
+ * of 1 in.
+ *
+ * Source: Taylor's law extended by feed and depth, as in P. C. Sharma, A Textbook of Production Engineering, 11th ed., example 14.4, p. 566.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: min.
+ */
+tenths_status tenths_tool_life_extended(tenths_units units,
+                                        const struct tenths_tool_life_extended_input *input,
+                                        double *tool_life_extended,
+                                        uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_extended_speed_for_tool_life_init(tenths_units units,
+                                                       struct tenths_extended_speed_for_tool_life_input *input);
+
+/**
+ * Surface speed for a wanted life by feed and depth: C / ((T / 1 min)^n · (f / f₀)^a · (d / d₀)^b).
+ *
+ * What holds for `tool_life_extended` holds for it.
+ *
+ * Source: Taylor's law extended by feed and depth, as in P. C. Sharma, A Textbook of Production Engineering, 11th ed., example 14.4, p. 566.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: ft/min or m/min.
+ */
+tenths_status tenths_extended_speed_for_tool_life(tenths_units units,
+                                                  const struct tenths_extended_speed_for_tool_life_input *input,
+                                                  double *extended_speed_for_tool_life,
+                                                  uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_insert_edge_cost_init(tenths_units units, struct tenths_insert_edge_cost_input *input);
+
+/**
+ * Cost of an edge of an insert: insert / edges + holder / edges that the holder lasts for.
+ *
+ * Fewer edges than the insert has go into use where some chip or are forgotten: count those that do.
+ *
+ * Source: Common practice, no source.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_insert_edge_cost(tenths_units units,
+                                      const struct tenths_insert_edge_cost_input *input,
+                                      double *insert_edge_cost,
+                                      uint32_t *advice);
+
+/**
+ * Cost of an edge of a tool that is ground again: wear of the tool for each grinding + hourly rate · grinding
+ * time.
+ *
+ * The change of the tool in the machine is apart: it is time of the machine.
+ *
+ * Source: P. C. Sharma, A Textbook of Production Engineering, 11th ed., example 14.2, p. 564.
+ *
+ * - `depreciation`: What the tool loses in worth with each grinding. Must be at least 0.
+ * - `regrind_time`: Time of grinding it again. Unit: min. Must be at least 0 min.
+ * - `hourly_rate`: Cost of an hour of grinding. Unit: 1/h. Must be at least 0 1/h.
+ * - result:
+ */
+tenths_status tenths_reground_edge_cost(tenths_units units,
+                                        double depreciation,
+                                        double regrind_time,
+                                        double hourly_rate,
+                                        double *reground_edge_cost);
+
+/**
+ * Life of an edge at which a piece costs least: (1/n - 1) · (change time + edge cost / hourly rate).
+ *
+ * Handling and metal cost the same at any speed and stay out. The optimum is flat: a tenth of speed to either side
+ * costs little. See `speed_for_least_cost` for the speed.
+ *
+ * Rule: tool_change_time or edge_cost must be greater than 0.
+ * Source: Machining economics on Taylor's law, as in M. P. Groover, Fundamentals of Modern Manufacturing.
+ *
+ * - `taylor_n`: Taylor's exponent. Must be greater than 0 and less than 1.
+ * - `tool_change_time`: Time of changing an edge in the machine. Unit: min. Must be at least 0 min.
+ * - `edge_cost`: Cost of an edge. Must be at least 0.
+ * - `hourly_rate`: Cost of an hour of machine and operator, overheads and all. Unit: 1/h. Must be greater than 0 1/h.
+ * - result: Unit: min.
+ */
+tenths_status tenths_tool_life_for_least_cost(tenths_units units,
+                                              double taylor_n,
+                                              double tool_change_time,
+                                              double edge_cost,
+                                              double hourly_rate,
+                                              double *tool_life_for_least_cost);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_speed_for_least_cost_init(tenths_units units,
+                                               struct tenths_speed_for_least_cost_input *input);
+
+/**
+ * Surface speed at which a piece costs least: C / (life at least cost / 1 min)^n.
+ *
+ * The life is that of `tool_life_for_least_cost`. It is reckoned for one tool that cuts alone, and its life in
+ * time of cut. Take it only within the speeds for which C and n hold, and that machine, chuck and work allow.
+ *
+ * Rule: tool_change_time or edge_cost must be greater than 0.
+ * Source: Machining economics on Taylor's law, as in M. P. Groover, Fundamentals of Modern Manufacturing.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: ft/min or m/min.
+ */
+tenths_status tenths_speed_for_least_cost(tenths_units units,
+                                          const struct tenths_speed_for_least_cost_input *input,
+                                          double *speed_for_least_cost,
+                                          uint32_t *advice);
+
+/**
+ * Life of an edge at which most pieces are made in unit time: (1/n - 1) · change time.
+ *
+ * Source: Machining economics on Taylor's law, as in M. P. Groover, Fundamentals of Modern Manufacturing.
+ *
+ * - `taylor_n`: Taylor's exponent. Must be greater than 0 and less than 1.
+ * - `tool_change_time`: Time of changing an edge in the machine. Unit: min. Must be greater than 0 min.
+ * - result: Unit: min.
+ */
+tenths_status tenths_tool_life_for_greatest_output(tenths_units units,
+                                                   double taylor_n,
+                                                   double tool_change_time,
+                                                   double *tool_life_for_greatest_output);
+
+/**
+ * Surface speed at which most pieces are made in unit time: C / (life at greatest output / 1 min)^n.
+ *
+ * It is higher than that of least cost, since edges are for nothing in it. Between the two, a piece costs more and
+ * comes sooner. Take it only within the speeds for which C and n hold, and that machine, chuck and work allow.
+ *
+ * Source: Machining economics on Taylor's law; A. Ghosh and A. K. Mallik, Manufacturing Science, example 4.28, p. 271.
+ *
+ * - `taylor_c`: Taylor's C, the surface speed at which an edge lasts one minute. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+ * - `taylor_n`: Taylor's exponent. Must be greater than 0 and less than 1.
+ * - `tool_change_time`: Time of changing an edge in the machine. Unit: min. Must be greater than 0 min.
+ * - result: Unit: ft/min or m/min.
+ */
+tenths_status tenths_speed_for_greatest_output(tenths_units units,
+                                               double taylor_c,
+                                               double taylor_n,
+                                               double tool_change_time,
+                                               double *speed_for_greatest_output);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_batch_edges_init(tenths_units units, struct tenths_batch_edges_input *input);
+
+/**
+ * Whole pieces that an edge lasts for, and the edges that a batch takes.
+ *
+ * An edge is changed between pieces: pieces for each edge are life / cutting time, less what is left over. A life
+ * that lacks a millionth of a millionth of the last piece, as decimals in binary do, holds it.
+ *
+ * Rule: tool_life must be at least cutting_time.
+ * Source: Whole pieces for each edge, as in M. P. Groover, Fundamentals of Modern Manufacturing (from memory).
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_batch_edges(tenths_units units,
+                                 const struct tenths_batch_edges_input *input,
+                                 struct tenths_batch_edges_output *output,
+                                 uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_piece_cost_init(tenths_units units, struct tenths_piece_cost_input *input);
+
+/**
+ * Time and cost of a piece, where an edge is changed after whole pieces.
+ *
+ * Cycle time is handling + cutting + change time / pieces per edge; cost is hourly rate · cycle time + edge cost /
+ * pieces per edge. Metal, setting-up and other tools come on top. An edge that does not last for one piece is
+ * refused.
+ *
+ * Rule: tool_life must be at least cutting_time.
+ * Source: Machining economics with whole pieces for each edge, as in M. P. Groover, Fundamentals of Modern Manufacturing (from memory).
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_piece_cost(tenths_units units,
+                                const struct tenths_piece_cost_input *input,
+                                struct tenths_piece_cost_output *output,
+                                uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_piece_cost_continuous_init(tenths_units units,
+                                                struct tenths_piece_cost_continuous_input *input);
+
+/**
+ * Time and cost of a piece, where an edge is worn out to the last, if need be within a piece.
+ *
+ * As `piece_cost`, with pieces per edge = life / cutting time, whole or not: the smooth curve whose least cost
+ * `speed_for_least_cost` finds.
+ *
+ * Source: Machining economics on Taylor's law, as in M. P. Groover, Fundamentals of Modern Manufacturing.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_piece_cost_continuous(tenths_units units,
+                                           const struct tenths_piece_cost_continuous_input *input,
+                                           struct tenths_piece_cost_continuous_output *output,
+                                           uint32_t *advice);
+
+/**
  * Sets the arguments that have a default to it, and the others to NaN, which is refused.
  *
  * `input->struct_size` must have been set to the size of the struct.
@@ -7223,6 +7945,33 @@ tenths_status tenths_ring_gauge(const char *shaft, struct tenths_gauge *gauge);
 tenths_status tenths_length_gauge(const char *length, struct tenths_gauge *gauge);
 
 /**
+ * Brings the cut of the formula called `name` within what a machine gives, by spindle speed and feed alone.
+ *
+ * `arguments` holds `count` numbers, all that the formula takes, in their order; on success those that had to give are
+ * changed, and nothing is on an error. `machine` is a JSON document of `length` bytes, whose form is told in the Rust crate under
+ * `MachineData`. `least_feed` is the least chip load or feed per revolution that the tool may have, or 0 for any.
+ *
+ * `fits` becomes 1 where the machine can make the cut as it is now, else 0. `bounds` (which may be null) becomes text
+ * of one line for each thing that bound the cut, after that a line `exceeded: ...` for each that is still too much, and
+ * `unchecked: ...` for each limit on which the formula has no result. It is empty where nothing was
+ * changed, and freed by `tenths_text_free`; null on an error.
+ *
+ * `TENTHS_NO_CUT` tells of a formula without spindle speed or feed, and of a spindle speed below the range.
+ *
+ * # Safety
+ * Each pointer is null or valid; `name` ends with a NUL.
+ */
+tenths_status tenths_limit_to_machine(tenths_units units,
+                                      const char *name,
+                                      double *arguments,
+                                      size_t count,
+                                      const char *machine,
+                                      size_t length,
+                                      double least_feed,
+                                      int32_t *fits,
+                                      char **bounds);
+
+/**
  * Evaluates a plan and gives its process sheet as JSON.
  *
  * `plan` is UTF-8 of `length` bytes and needs no NUL. The sheet is freed by `tenths_text_free`; on an error it is
@@ -7277,6 +8026,37 @@ tenths_status tenths_formula_solve(const char *name,
  * What a status means, in English: a constant text, never null, not to be freed.
  */
 const char *tenths_status_text(tenths_status status);
+
+/**
+ * Fits Taylor's V · T^n = C to `count` trials by least squares, of ln life by ln surface speed.
+ *
+ * `TENTHS_NO_FIT` tells that there are fewer than three trials, that all speeds are equal, or that life does not fall
+ * with speed; `TENTHS_ARGUMENT` a number that is not positive.
+ *
+ * # Safety
+ * `speeds` and `lives` are null or valid for `count` numbers; `out->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_fit_taylor(tenths_units units,
+                                const double *speeds,
+                                const double *lives,
+                                size_t count,
+                                struct tenths_taylor_fit *out);
+
+/**
+ * Fits V · T^n · f^a · d^b = C to `count` trials, otherwise as `tenths_fit_taylor`.
+ *
+ * `feeds` or `depths` may be null, where they are not fitted.
+ *
+ * # Safety
+ * As `tenths_fit_taylor`; `feeds` and `depths` are null or valid for `count` numbers.
+ */
+tenths_status tenths_fit_taylor_extended(tenths_units units,
+                                         const double *speeds,
+                                         const double *lives,
+                                         const double *feeds,
+                                         const double *depths,
+                                         size_t count,
+                                         struct tenths_taylor_fit *out);
 
 /**
  * Frees a text that the library has returned through a `char **`. Null is let pass.

@@ -5081,6 +5081,608 @@ pub unsafe extern "C" fn tenths_supported_whipping_speed(
     unsafe { formula::single::<5>(&tenths::cutting::rotation::SUPPORTED_WHIPPING_SPEED, units, input.cast(), 5, supported_whipping_speed, advice) }
 }
 
+/// Life of a cutting edge after Taylor: 1 min · (C / surface speed)^(1/n).
+///
+/// C and n hold for one tool, one metal, one feed and depth, one coolant, and one measure of wear, within the
+/// speeds of the trials. At low speed a built-up edge shortens life against the formula. A small error of speed or
+/// of n is a large one of life: with n = 0.2, a tenth more speed costs nearly two fifths of it.
+///
+/// Source: F. W. Taylor, On the Art of Cutting Metals, 1907; ISO 3685:1993 for the trials (both from memory).
+///
+/// - `surface_speed`: Surface speed of the cut. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+/// - `taylor_c`: Taylor's C, the surface speed at which an edge lasts one minute. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+/// - `taylor_n`: Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and at most 1.
+/// - result: Unit: min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_tool_life(
+    units: tenths_units,
+    surface_speed: f64,
+    taylor_c: f64,
+    taylor_n: f64,
+    tool_life: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::tool_life::TOOL_LIFE, units, [surface_speed, taylor_c, taylor_n], tool_life) }
+}
+
+/// Surface speed at which an edge lasts a wanted life, after Taylor: C / (life / 1 min)^n.
+///
+/// What holds for `tool_life` holds for it.
+///
+/// Source: F. W. Taylor, On the Art of Cutting Metals, 1907 (from memory).
+///
+/// - `tool_life`: Life wanted, as time in the cut. Unit: min. Must be greater than 0 min.
+/// - `taylor_c`: Taylor's C, the surface speed at which an edge lasts one minute. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+/// - `taylor_n`: Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and at most 1.
+/// - result: Unit: ft/min or m/min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_speed_for_tool_life(
+    units: tenths_units,
+    tool_life: f64,
+    taylor_c: f64,
+    taylor_n: f64,
+    speed_for_tool_life: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::tool_life::SPEED_FOR_TOOL_LIFE, units, [tool_life, taylor_c, taylor_n], speed_for_tool_life) }
+}
+
+/// Arguments of `tenths_taylor_from_trials`: set `struct_size`, then call `tenths_taylor_from_trials_init`.
+#[repr(C)]
+pub struct tenths_taylor_from_trials_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_taylor_from_trials_input)`.
+    pub struct_size: usize,
+    /// Surface speed of the first trial. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    pub first_surface_speed: f64,
+    /// Life of the edge in the first trial. Unit: min. Must be greater than 0 min.
+    pub first_life: f64,
+    /// Surface speed of the second trial. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    pub second_surface_speed: f64,
+    /// Life of the edge in the second trial. Unit: min. Must be greater than 0 min.
+    pub second_life: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_taylor_from_trials_init(
+    units: tenths_units,
+    input: *mut tenths_taylor_from_trials_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<4>(&tenths::cutting::tool_life::TAYLOR_FROM_TRIALS, units, input.cast(), 4) }
+}
+
+/// Results of `tenths_taylor_from_trials`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_taylor_from_trials_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_taylor_from_trials_output)`.
+    pub struct_size: usize,
+    /// Taylor's exponent.
+    pub taylor_n: f64,
+    /// Taylor's C, the surface speed at which an edge lasts one minute. Unit: ft/min or m/min.
+    pub taylor_c: f64,
+}
+
+/// Taylor's constants from two trials: n = ln(V₁ / V₂) / ln(T₂ / T₁), C = V₁ · (T₁ / 1 min)^n.
+///
+/// Two trials tell nothing of their own scatter. Fit several where the figures must bear weight, and take speeds
+/// well apart.
+///
+/// Rule: first_life and second_life must be in the reverse order of first_surface_speed and second_surface_speed.
+/// Source: The line through two points of Taylor's law on logarithmic paper; common practice.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_taylor_from_trials(
+    units: tenths_units,
+    input: *const tenths_taylor_from_trials_input,
+    output: *mut tenths_taylor_from_trials_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 4), (output.cast(), 2));
+        formula::several::<4, 2>(&tenths::cutting::tool_life::TAYLOR_FROM_TRIALS, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_tool_life_extended`: set `struct_size`, then call `tenths_tool_life_extended_init`.
+#[repr(C)]
+pub struct tenths_tool_life_extended_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_tool_life_extended_input)`.
+    pub struct_size: usize,
+    /// Surface speed of the cut. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    pub surface_speed: f64,
+    /// Feed per revolution, in milling the chip load. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub feed_per_revolution: f64,
+    /// Depth of cut. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub depth: f64,
+    /// Taylor's C, the surface speed at which an edge lasts one minute at the reference feed and depth. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    pub taylor_c: f64,
+    /// Taylor's exponent. Must be greater than 0 and at most 1.
+    pub taylor_n: f64,
+    /// Exponent a of the feed. Must be at least 0 and at most 2.
+    pub feed_exponent: f64,
+    /// Exponent b of the depth, as a rule the smallest of the three effects. Must be at least 0 and at most 2.
+    pub depth_exponent: f64,
+    /// Feed at which C holds. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub reference_feed: f64,
+    /// Depth at which C holds. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub reference_depth: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_tool_life_extended_init(
+    units: tenths_units,
+    input: *mut tenths_tool_life_extended_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<9>(&tenths::cutting::tool_life::TOOL_LIFE_EXTENDED, units, input.cast(), 9) }
+}
+
+/// Life of an edge by speed, feed and depth: 1 min · (C / (V · (f / f₀)^a · (d / d₀)^b))^(1/n).
+///
+/// Taylor's law extended, V · T^n · f^a · d^b = C, with feed and depth over references f₀ and d₀, at which C holds.
+/// Books print C for f and d in mm, which is a reference of 1 mm; those that print it for inches have a reference
+/// of 1 in.
+///
+/// Source: Taylor's law extended by feed and depth, as in P. C. Sharma, A Textbook of Production Engineering, 11th ed., example 14.4, p. 566.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_tool_life_extended(
+    units: tenths_units,
+    input: *const tenths_tool_life_extended_input,
+    tool_life_extended: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<9>(&tenths::cutting::tool_life::TOOL_LIFE_EXTENDED, units, input.cast(), 9, tool_life_extended, advice) }
+}
+
+/// Arguments of `tenths_extended_speed_for_tool_life`: set `struct_size`, then call `tenths_extended_speed_for_tool_life_init`.
+#[repr(C)]
+pub struct tenths_extended_speed_for_tool_life_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_extended_speed_for_tool_life_input)`.
+    pub struct_size: usize,
+    /// Life wanted, as time in the cut. Unit: min. Must be greater than 0 min.
+    pub tool_life: f64,
+    /// Feed per revolution, in milling the chip load. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub feed_per_revolution: f64,
+    /// Depth of cut. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub depth: f64,
+    /// Taylor's C, the surface speed at which an edge lasts one minute at the reference feed and depth. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    pub taylor_c: f64,
+    /// Taylor's exponent. Must be greater than 0 and at most 1.
+    pub taylor_n: f64,
+    /// Exponent a of the feed. Must be at least 0 and at most 2.
+    pub feed_exponent: f64,
+    /// Exponent b of the depth, as a rule the smallest of the three effects. Must be at least 0 and at most 2.
+    pub depth_exponent: f64,
+    /// Feed at which C holds. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub reference_feed: f64,
+    /// Depth at which C holds. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub reference_depth: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_extended_speed_for_tool_life_init(
+    units: tenths_units,
+    input: *mut tenths_extended_speed_for_tool_life_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<9>(&tenths::cutting::tool_life::EXTENDED_SPEED_FOR_TOOL_LIFE, units, input.cast(), 9) }
+}
+
+/// Surface speed for a wanted life by feed and depth: C / ((T / 1 min)^n · (f / f₀)^a · (d / d₀)^b).
+///
+/// What holds for `tool_life_extended` holds for it.
+///
+/// Source: Taylor's law extended by feed and depth, as in P. C. Sharma, A Textbook of Production Engineering, 11th ed., example 14.4, p. 566.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: ft/min or m/min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_extended_speed_for_tool_life(
+    units: tenths_units,
+    input: *const tenths_extended_speed_for_tool_life_input,
+    extended_speed_for_tool_life: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<9>(&tenths::cutting::tool_life::EXTENDED_SPEED_FOR_TOOL_LIFE, units, input.cast(), 9, extended_speed_for_tool_life, advice) }
+}
+
+/// Arguments of `tenths_insert_edge_cost`: set `struct_size`, then call `tenths_insert_edge_cost_init`.
+#[repr(C)]
+pub struct tenths_insert_edge_cost_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_insert_edge_cost_input)`.
+    pub struct_size: usize,
+    /// Price of an insert. Must be at least 0.
+    pub insert_cost: f64,
+    /// Edges of an insert that go into use. Must be at least 1 and at most 1000.
+    pub edges: f64,
+    /// Price of the holder with its spare parts. Must be at least 0.
+    pub holder_cost: f64,
+    /// Edges that the holder lasts for. Must be greater than 0.
+    pub holder_edges: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_insert_edge_cost_init(
+    units: tenths_units,
+    input: *mut tenths_insert_edge_cost_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<4>(&tenths::cutting::tool_life::INSERT_EDGE_COST, units, input.cast(), 4) }
+}
+
+/// Cost of an edge of an insert: insert / edges + holder / edges that the holder lasts for.
+///
+/// Fewer edges than the insert has go into use where some chip or are forgotten: count those that do.
+///
+/// Source: Common practice, no source.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_insert_edge_cost(
+    units: tenths_units,
+    input: *const tenths_insert_edge_cost_input,
+    insert_edge_cost: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<4>(&tenths::cutting::tool_life::INSERT_EDGE_COST, units, input.cast(), 4, insert_edge_cost, advice) }
+}
+
+/// Cost of an edge of a tool that is ground again: wear of the tool for each grinding + hourly rate · grinding
+/// time.
+///
+/// The change of the tool in the machine is apart: it is time of the machine.
+///
+/// Source: P. C. Sharma, A Textbook of Production Engineering, 11th ed., example 14.2, p. 564.
+///
+/// - `depreciation`: What the tool loses in worth with each grinding. Must be at least 0.
+/// - `regrind_time`: Time of grinding it again. Unit: min. Must be at least 0 min.
+/// - `hourly_rate`: Cost of an hour of grinding. Unit: 1/h. Must be at least 0 1/h.
+/// - result:
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_reground_edge_cost(
+    units: tenths_units,
+    depreciation: f64,
+    regrind_time: f64,
+    hourly_rate: f64,
+    reground_edge_cost: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::tool_life::REGROUND_EDGE_COST, units, [depreciation, regrind_time, hourly_rate], reground_edge_cost) }
+}
+
+/// Life of an edge at which a piece costs least: (1/n - 1) · (change time + edge cost / hourly rate).
+///
+/// Handling and metal cost the same at any speed and stay out. The optimum is flat: a tenth of speed to either side
+/// costs little. See `speed_for_least_cost` for the speed.
+///
+/// Rule: tool_change_time or edge_cost must be greater than 0.
+/// Source: Machining economics on Taylor's law, as in M. P. Groover, Fundamentals of Modern Manufacturing.
+///
+/// - `taylor_n`: Taylor's exponent. Must be greater than 0 and less than 1.
+/// - `tool_change_time`: Time of changing an edge in the machine. Unit: min. Must be at least 0 min.
+/// - `edge_cost`: Cost of an edge. Must be at least 0.
+/// - `hourly_rate`: Cost of an hour of machine and operator, overheads and all. Unit: 1/h. Must be greater than 0 1/h.
+/// - result: Unit: min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_tool_life_for_least_cost(
+    units: tenths_units,
+    taylor_n: f64,
+    tool_change_time: f64,
+    edge_cost: f64,
+    hourly_rate: f64,
+    tool_life_for_least_cost: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::tool_life::TOOL_LIFE_FOR_LEAST_COST, units, [taylor_n, tool_change_time, edge_cost, hourly_rate], tool_life_for_least_cost) }
+}
+
+/// Arguments of `tenths_speed_for_least_cost`: set `struct_size`, then call `tenths_speed_for_least_cost_init`.
+#[repr(C)]
+pub struct tenths_speed_for_least_cost_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_speed_for_least_cost_input)`.
+    pub struct_size: usize,
+    /// Taylor's C, the surface speed at which an edge lasts one minute. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    pub taylor_c: f64,
+    /// Taylor's exponent. Must be greater than 0 and less than 1.
+    pub taylor_n: f64,
+    /// Time of changing an edge in the machine. Unit: min. Must be at least 0 min.
+    pub tool_change_time: f64,
+    /// Cost of an edge. Must be at least 0.
+    pub edge_cost: f64,
+    /// Cost of an hour of machine and operator, overheads and all. Unit: 1/h. Must be greater than 0 1/h.
+    pub hourly_rate: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_speed_for_least_cost_init(
+    units: tenths_units,
+    input: *mut tenths_speed_for_least_cost_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<5>(&tenths::cutting::tool_life::SPEED_FOR_LEAST_COST, units, input.cast(), 5) }
+}
+
+/// Surface speed at which a piece costs least: C / (life at least cost / 1 min)^n.
+///
+/// The life is that of `tool_life_for_least_cost`. It is reckoned for one tool that cuts alone, and its life in
+/// time of cut. Take it only within the speeds for which C and n hold, and that machine, chuck and work allow.
+///
+/// Rule: tool_change_time or edge_cost must be greater than 0.
+/// Source: Machining economics on Taylor's law, as in M. P. Groover, Fundamentals of Modern Manufacturing.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: ft/min or m/min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_speed_for_least_cost(
+    units: tenths_units,
+    input: *const tenths_speed_for_least_cost_input,
+    speed_for_least_cost: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<5>(&tenths::cutting::tool_life::SPEED_FOR_LEAST_COST, units, input.cast(), 5, speed_for_least_cost, advice) }
+}
+
+/// Life of an edge at which most pieces are made in unit time: (1/n - 1) · change time.
+///
+/// Source: Machining economics on Taylor's law, as in M. P. Groover, Fundamentals of Modern Manufacturing.
+///
+/// - `taylor_n`: Taylor's exponent. Must be greater than 0 and less than 1.
+/// - `tool_change_time`: Time of changing an edge in the machine. Unit: min. Must be greater than 0 min.
+/// - result: Unit: min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_tool_life_for_greatest_output(
+    units: tenths_units,
+    taylor_n: f64,
+    tool_change_time: f64,
+    tool_life_for_greatest_output: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::tool_life::TOOL_LIFE_FOR_GREATEST_OUTPUT, units, [taylor_n, tool_change_time], tool_life_for_greatest_output) }
+}
+
+/// Surface speed at which most pieces are made in unit time: C / (life at greatest output / 1 min)^n.
+///
+/// It is higher than that of least cost, since edges are for nothing in it. Between the two, a piece costs more and
+/// comes sooner. Take it only within the speeds for which C and n hold, and that machine, chuck and work allow.
+///
+/// Source: Machining economics on Taylor's law; A. Ghosh and A. K. Mallik, Manufacturing Science, example 4.28, p. 271.
+///
+/// - `taylor_c`: Taylor's C, the surface speed at which an edge lasts one minute. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+/// - `taylor_n`: Taylor's exponent. Must be greater than 0 and less than 1.
+/// - `tool_change_time`: Time of changing an edge in the machine. Unit: min. Must be greater than 0 min.
+/// - result: Unit: ft/min or m/min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_speed_for_greatest_output(
+    units: tenths_units,
+    taylor_c: f64,
+    taylor_n: f64,
+    tool_change_time: f64,
+    speed_for_greatest_output: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::tool_life::SPEED_FOR_GREATEST_OUTPUT, units, [taylor_c, taylor_n, tool_change_time], speed_for_greatest_output) }
+}
+
+/// Arguments of `tenths_batch_edges`: set `struct_size`, then call `tenths_batch_edges_init`.
+#[repr(C)]
+pub struct tenths_batch_edges_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_batch_edges_input)`.
+    pub struct_size: usize,
+    /// Life of an edge, as time in the cut. Unit: min. Must be greater than 0 min.
+    pub tool_life: f64,
+    /// Time in the cut for each piece. Unit: min. Must be greater than 0 min.
+    pub cutting_time: f64,
+    /// Pieces of the batch. Must be a whole number at least 0.
+    pub pieces: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_batch_edges_init(
+    units: tenths_units,
+    input: *mut tenths_batch_edges_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::cutting::tool_life::BATCH_EDGES, units, input.cast(), 3) }
+}
+
+/// Results of `tenths_batch_edges`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_batch_edges_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_batch_edges_output)`.
+    pub struct_size: usize,
+    /// Whole pieces that one edge lasts for.
+    pub pieces_per_edge: f64,
+    /// Edges for the batch, the last of which may be worn in part.
+    pub edges: f64,
+}
+
+/// Whole pieces that an edge lasts for, and the edges that a batch takes.
+///
+/// An edge is changed between pieces: pieces for each edge are life / cutting time, less what is left over. A life
+/// that lacks a millionth of a millionth of the last piece, as decimals in binary do, holds it.
+///
+/// Rule: tool_life must be at least cutting_time.
+/// Source: Whole pieces for each edge, as in M. P. Groover, Fundamentals of Modern Manufacturing (from memory).
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_batch_edges(
+    units: tenths_units,
+    input: *const tenths_batch_edges_input,
+    output: *mut tenths_batch_edges_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 3), (output.cast(), 2));
+        formula::several::<3, 2>(&tenths::cutting::tool_life::BATCH_EDGES, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_piece_cost`: set `struct_size`, then call `tenths_piece_cost_init`.
+#[repr(C)]
+pub struct tenths_piece_cost_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_piece_cost_input)`.
+    pub struct_size: usize,
+    /// Time in the cut for each piece. Unit: min. Must be greater than 0 min.
+    pub cutting_time: f64,
+    /// Life of an edge, as time in the cut. Unit: min. Must be greater than 0 min.
+    pub tool_life: f64,
+    /// Time of loading, unloading and moves in air for each piece. Unit: min. Must be at least 0 min.
+    pub handling_time: f64,
+    /// Time of changing an edge in the machine. Unit: min. Must be at least 0 min.
+    pub tool_change_time: f64,
+    /// Cost of an edge. Must be at least 0.
+    pub edge_cost: f64,
+    /// Cost of an hour of machine and operator, overheads and all. Unit: 1/h. Must be at least 0 1/h.
+    pub hourly_rate: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_piece_cost_init(
+    units: tenths_units,
+    input: *mut tenths_piece_cost_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<6>(&tenths::cutting::tool_life::PIECE_COST, units, input.cast(), 6) }
+}
+
+/// Results of `tenths_piece_cost`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_piece_cost_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_piece_cost_output)`.
+    pub struct_size: usize,
+    /// Pieces that one edge lasts for.
+    pub pieces_per_edge: f64,
+    /// Time of a piece, with its share of a tool change. Unit: min.
+    pub cycle_time: f64,
+    /// Cost of a piece: machine and operator for that time, and its share of an edge.
+    pub cost: f64,
+}
+
+/// Time and cost of a piece, where an edge is changed after whole pieces.
+///
+/// Cycle time is handling + cutting + change time / pieces per edge; cost is hourly rate · cycle time + edge cost /
+/// pieces per edge. Metal, setting-up and other tools come on top. An edge that does not last for one piece is
+/// refused.
+///
+/// Rule: tool_life must be at least cutting_time.
+/// Source: Machining economics with whole pieces for each edge, as in M. P. Groover, Fundamentals of Modern Manufacturing (from memory).
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_piece_cost(
+    units: tenths_units,
+    input: *const tenths_piece_cost_input,
+    output: *mut tenths_piece_cost_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 6), (output.cast(), 3));
+        formula::several::<6, 3>(&tenths::cutting::tool_life::PIECE_COST, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_piece_cost_continuous`: set `struct_size`, then call `tenths_piece_cost_continuous_init`.
+#[repr(C)]
+pub struct tenths_piece_cost_continuous_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_piece_cost_continuous_input)`.
+    pub struct_size: usize,
+    /// Time in the cut for each piece. Unit: min. Must be greater than 0 min.
+    pub cutting_time: f64,
+    /// Life of an edge, as time in the cut. Unit: min. Must be greater than 0 min.
+    pub tool_life: f64,
+    /// Time of loading, unloading and moves in air for each piece. Unit: min. Must be at least 0 min.
+    pub handling_time: f64,
+    /// Time of changing an edge in the machine. Unit: min. Must be at least 0 min.
+    pub tool_change_time: f64,
+    /// Cost of an edge. Must be at least 0.
+    pub edge_cost: f64,
+    /// Cost of an hour of machine and operator, overheads and all. Unit: 1/h. Must be at least 0 1/h.
+    pub hourly_rate: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_piece_cost_continuous_init(
+    units: tenths_units,
+    input: *mut tenths_piece_cost_continuous_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<6>(&tenths::cutting::tool_life::PIECE_COST_CONTINUOUS, units, input.cast(), 6) }
+}
+
+/// Results of `tenths_piece_cost_continuous`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_piece_cost_continuous_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_piece_cost_continuous_output)`.
+    pub struct_size: usize,
+    /// Pieces that one edge lasts for.
+    pub pieces_per_edge: f64,
+    /// Time of a piece, with its share of a tool change. Unit: min.
+    pub cycle_time: f64,
+    /// Cost of a piece: machine and operator for that time, and its share of an edge.
+    pub cost: f64,
+}
+
+/// Time and cost of a piece, where an edge is worn out to the last, if need be within a piece.
+///
+/// As `piece_cost`, with pieces per edge = life / cutting time, whole or not: the smooth curve whose least cost
+/// `speed_for_least_cost` finds.
+///
+/// Source: Machining economics on Taylor's law, as in M. P. Groover, Fundamentals of Modern Manufacturing.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_piece_cost_continuous(
+    units: tenths_units,
+    input: *const tenths_piece_cost_continuous_input,
+    output: *mut tenths_piece_cost_continuous_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 6), (output.cast(), 3));
+        formula::several::<6, 3>(&tenths::cutting::tool_life::PIECE_COST_CONTINUOUS, units, input, output, advice)
+    }
+}
+
 /// Arguments of `tenths_thread_pitch`: set `struct_size`, then call `tenths_thread_pitch_init`.
 #[repr(C)]
 pub struct tenths_thread_pitch_input {

@@ -11,9 +11,11 @@ mod formulas;
 mod geared_head;
 mod guard;
 mod limits;
+mod machine;
 mod plan;
 mod solve;
 mod status;
+mod taylor;
 mod text;
 mod thread;
 #[rustfmt::skip]

@@ -4,7 +4,9 @@ from typing import Any, Literal, Protocol, overload
 from numpy.typing import ArrayLike
 
 from . import _formula as _formula
+from ._cutting import LimitedCut, TaylorFit
 from ._tenths import Formula, Limits, Size
+from ._tenths import Machine as _Machine
 
 _Scalar = float | str | Size
 
@@ -1910,6 +1912,224 @@ class _SupportedWhippingSpeed(_formula._Attributes, Protocol):
 
 supported_whipping_speed: _SupportedWhippingSpeed
 
+class _ToolLife(_formula._Attributes, Protocol):
+    """Life of a cutting edge after Taylor: 1 min · (C / surface speed)^(1/n).
+
+    surface_speed: ft/min.
+    taylor_c: ft/min.
+    taylor_n: plain number.
+    """
+    @overload
+    def __call__(self, surface_speed: _Scalar, taylor_c: _Scalar, taylor_n: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, surface_speed: ArrayLike, taylor_c: ArrayLike, taylor_n: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+tool_life: _ToolLife
+
+class _SpeedForToolLife(_formula._Attributes, Protocol):
+    """Surface speed at which an edge lasts a wanted life, after Taylor: C / (life / 1 min)^n.
+
+    tool_life: min.
+    taylor_c: ft/min.
+    taylor_n: plain number.
+    """
+    @overload
+    def __call__(self, tool_life: _Scalar, taylor_c: _Scalar, taylor_n: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, tool_life: ArrayLike, taylor_c: ArrayLike, taylor_n: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+speed_for_tool_life: _SpeedForToolLife
+
+class _TaylorFromTrials(_formula._Attributes, Protocol):
+    """Taylor's constants from two trials: n = ln(V₁ / V₂) / ln(T₂ / T₁), C = V₁ · (T₁ / 1 min)^n.
+
+    first_surface_speed: ft/min.
+    first_life: min.
+    second_surface_speed: ft/min.
+    second_life: min.
+    """
+    @overload
+    def __call__(self, first_surface_speed: _Scalar, first_life: _Scalar, second_surface_speed: _Scalar, second_life: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _formula.TaylorFromTrials: ...
+    @overload
+    def __call__(self, first_surface_speed: ArrayLike, first_life: ArrayLike, second_surface_speed: ArrayLike, second_life: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+taylor_from_trials: _TaylorFromTrials
+
+class _ToolLifeExtended(_formula._Attributes, Protocol):
+    """Life of an edge by speed, feed and depth: 1 min · (C / (V · (f / f₀)^a · (d / d₀)^b))^(1/n).
+
+    surface_speed: ft/min.
+    feed_per_revolution: in.
+    depth: in.
+    taylor_c: ft/min.
+    taylor_n: plain number.
+    feed_exponent: plain number.
+    depth_exponent: plain number.
+    reference_feed: in.
+    reference_depth: in.
+    """
+    @overload
+    def __call__(self, surface_speed: _Scalar, feed_per_revolution: _Scalar, depth: _Scalar, taylor_c: _Scalar, taylor_n: _Scalar, feed_exponent: _Scalar, depth_exponent: _Scalar, *, reference_feed: _Scalar = 0.03937007874015748, reference_depth: _Scalar = 0.03937007874015748, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, surface_speed: ArrayLike, feed_per_revolution: ArrayLike, depth: ArrayLike, taylor_c: ArrayLike, taylor_n: ArrayLike, feed_exponent: ArrayLike, depth_exponent: ArrayLike, *, reference_feed: ArrayLike = 0.03937007874015748, reference_depth: ArrayLike = 0.03937007874015748, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+tool_life_extended: _ToolLifeExtended
+
+class _ExtendedSpeedForToolLife(_formula._Attributes, Protocol):
+    """Surface speed for a wanted life by feed and depth: C / ((T / 1 min)^n · (f / f₀)^a · (d / d₀)^b).
+
+    tool_life: min.
+    feed_per_revolution: in.
+    depth: in.
+    taylor_c: ft/min.
+    taylor_n: plain number.
+    feed_exponent: plain number.
+    depth_exponent: plain number.
+    reference_feed: in.
+    reference_depth: in.
+    """
+    @overload
+    def __call__(self, tool_life: _Scalar, feed_per_revolution: _Scalar, depth: _Scalar, taylor_c: _Scalar, taylor_n: _Scalar, feed_exponent: _Scalar, depth_exponent: _Scalar, *, reference_feed: _Scalar = 0.03937007874015748, reference_depth: _Scalar = 0.03937007874015748, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, tool_life: ArrayLike, feed_per_revolution: ArrayLike, depth: ArrayLike, taylor_c: ArrayLike, taylor_n: ArrayLike, feed_exponent: ArrayLike, depth_exponent: ArrayLike, *, reference_feed: ArrayLike = 0.03937007874015748, reference_depth: ArrayLike = 0.03937007874015748, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+extended_speed_for_tool_life: _ExtendedSpeedForToolLife
+
+class _InsertEdgeCost(_formula._Attributes, Protocol):
+    """Cost of an edge of an insert: insert / edges + holder / edges that the holder lasts for.
+
+    insert_cost: plain number.
+    edges: plain number.
+    holder_cost: plain number.
+    holder_edges: plain number.
+    """
+    @overload
+    def __call__(self, insert_cost: _Scalar, edges: _Scalar, *, holder_cost: _Scalar = 0.0, holder_edges: _Scalar = 400.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, insert_cost: ArrayLike, edges: ArrayLike, *, holder_cost: ArrayLike = 0.0, holder_edges: ArrayLike = 400.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+insert_edge_cost: _InsertEdgeCost
+
+class _RegroundEdgeCost(_formula._Attributes, Protocol):
+    """Cost of an edge of a tool that is ground again: wear of the tool for each grinding + hourly rate · grinding
+
+    depreciation: plain number.
+    regrind_time: min.
+    hourly_rate: 1/h.
+    """
+    @overload
+    def __call__(self, depreciation: _Scalar, regrind_time: _Scalar, hourly_rate: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, depreciation: ArrayLike, regrind_time: ArrayLike, hourly_rate: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+reground_edge_cost: _RegroundEdgeCost
+
+class _ToolLifeForLeastCost(_formula._Attributes, Protocol):
+    """Life of an edge at which a piece costs least: (1/n - 1) · (change time + edge cost / hourly rate).
+
+    taylor_n: plain number.
+    tool_change_time: min.
+    edge_cost: plain number.
+    hourly_rate: 1/h.
+    """
+    @overload
+    def __call__(self, taylor_n: _Scalar, tool_change_time: _Scalar, edge_cost: _Scalar, hourly_rate: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, taylor_n: ArrayLike, tool_change_time: ArrayLike, edge_cost: ArrayLike, hourly_rate: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+tool_life_for_least_cost: _ToolLifeForLeastCost
+
+class _SpeedForLeastCost(_formula._Attributes, Protocol):
+    """Surface speed at which a piece costs least: C / (life at least cost / 1 min)^n.
+
+    taylor_c: ft/min.
+    taylor_n: plain number.
+    tool_change_time: min.
+    edge_cost: plain number.
+    hourly_rate: 1/h.
+    """
+    @overload
+    def __call__(self, taylor_c: _Scalar, taylor_n: _Scalar, tool_change_time: _Scalar, edge_cost: _Scalar, hourly_rate: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, taylor_c: ArrayLike, taylor_n: ArrayLike, tool_change_time: ArrayLike, edge_cost: ArrayLike, hourly_rate: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+speed_for_least_cost: _SpeedForLeastCost
+
+class _ToolLifeForGreatestOutput(_formula._Attributes, Protocol):
+    """Life of an edge at which most pieces are made in unit time: (1/n - 1) · change time.
+
+    taylor_n: plain number.
+    tool_change_time: min.
+    """
+    @overload
+    def __call__(self, taylor_n: _Scalar, tool_change_time: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, taylor_n: ArrayLike, tool_change_time: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+tool_life_for_greatest_output: _ToolLifeForGreatestOutput
+
+class _SpeedForGreatestOutput(_formula._Attributes, Protocol):
+    """Surface speed at which most pieces are made in unit time: C / (life at greatest output / 1 min)^n.
+
+    taylor_c: ft/min.
+    taylor_n: plain number.
+    tool_change_time: min.
+    """
+    @overload
+    def __call__(self, taylor_c: _Scalar, taylor_n: _Scalar, tool_change_time: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, taylor_c: ArrayLike, taylor_n: ArrayLike, tool_change_time: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+speed_for_greatest_output: _SpeedForGreatestOutput
+
+class _BatchEdges(_formula._Attributes, Protocol):
+    """Whole pieces that an edge lasts for, and the edges that a batch takes.
+
+    tool_life: min.
+    cutting_time: min.
+    pieces: plain number.
+    """
+    @overload
+    def __call__(self, tool_life: _Scalar, cutting_time: _Scalar, pieces: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _formula.BatchEdges: ...
+    @overload
+    def __call__(self, tool_life: ArrayLike, cutting_time: ArrayLike, pieces: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+batch_edges: _BatchEdges
+
+class _PieceCost(_formula._Attributes, Protocol):
+    """Time and cost of a piece, where an edge is changed after whole pieces.
+
+    cutting_time: min.
+    tool_life: min.
+    handling_time: min.
+    tool_change_time: min.
+    edge_cost: plain number.
+    hourly_rate: 1/h.
+    """
+    @overload
+    def __call__(self, cutting_time: _Scalar, tool_life: _Scalar, handling_time: _Scalar, tool_change_time: _Scalar, edge_cost: _Scalar, hourly_rate: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _formula.PieceCost: ...
+    @overload
+    def __call__(self, cutting_time: ArrayLike, tool_life: ArrayLike, handling_time: ArrayLike, tool_change_time: ArrayLike, edge_cost: ArrayLike, hourly_rate: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+piece_cost: _PieceCost
+
+class _PieceCostContinuous(_formula._Attributes, Protocol):
+    """Time and cost of a piece, where an edge is worn out to the last, if need be within a piece.
+
+    cutting_time: min.
+    tool_life: min.
+    handling_time: min.
+    tool_change_time: min.
+    edge_cost: plain number.
+    hourly_rate: 1/h.
+    """
+    @overload
+    def __call__(self, cutting_time: _Scalar, tool_life: _Scalar, handling_time: _Scalar, tool_change_time: _Scalar, edge_cost: _Scalar, hourly_rate: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _formula.PieceCostContinuous: ...
+    @overload
+    def __call__(self, cutting_time: ArrayLike, tool_life: ArrayLike, handling_time: ArrayLike, tool_change_time: ArrayLike, edge_cost: ArrayLike, hourly_rate: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+piece_cost_continuous: _PieceCostContinuous
+
 class _ThreadPitch(_formula._Attributes, Protocol):
     """Pitch of a thread counted over a length: length / threads. Without a length, the count is threads per inch.
 
@@ -2389,7 +2609,25 @@ def lower_spindle_step(wanted: float | str, steps: ArrayLike) -> float: ...
 @overload
 def lower_spindle_step(wanted: ArrayLike, steps: ArrayLike) -> Any: ...
 
+def fit_taylor(
+    speeds: ArrayLike, lives: ArrayLike, feeds: ArrayLike | None = None, depths: ArrayLike | None = None
+) -> TaylorFit: ...
+def Machine(
+    *,
+    least_spindle_speed: float | str,
+    greatest_spindle_speed: float | str,
+    curve: Any = (),
+    least_feed_rate: float | str | None = None,
+    greatest_feed_rate: float | str | None = None,
+    greatest_axis_force: float | str | None = None,
+    name: str | None = None,
+) -> _Machine: ...
+def limit_to_machine(
+    formula: Formula, machine: _Machine, /, *args: Any, least_feed: _Scalar | None = None, **arguments: Any
+) -> LimitedCut: ...
+
 __all__ = [
+    "Machine",
     "accepts",
     "axial_contact_ratio",
     "ball_effective_diameter",
@@ -2398,6 +2636,7 @@ __all__ = [
     "bar_deflection_centres",
     "bar_deflection_chuck",
     "bar_deflection_tailstock",
+    "batch_edges",
     "best_wire",
     "boring_bar_deflection",
     "bull_nose_effective_diameter",
@@ -2435,6 +2674,7 @@ __all__ = [
     "engagement_angle",
     "entry_travel",
     "even_peck_depth",
+    "extended_speed_for_tool_life",
     "face_approach",
     "face_milling_cut",
     "facing_passes",
@@ -2446,6 +2686,7 @@ __all__ = [
     "feed_mark_height",
     "feed_per_revolution",
     "feed_rate",
+    "fit_taylor",
     "flat_depth",
     "flat_width",
     "forming_tap_drill",
@@ -2455,6 +2696,7 @@ __all__ = [
     "gripping_force_at_speed",
     "helix_entry_angle",
     "helix_entry_pitch",
+    "insert_edge_cost",
     "inside_arc_feed_rate",
     "jaw_centrifugal_force",
     "kerf_mass",
@@ -2463,6 +2705,7 @@ __all__ = [
     "knurl_growth_raised",
     "knurl_teeth",
     "lead_angle",
+    "limit_to_machine",
     "lower_spindle_step",
     "mean_entering_angle",
     "mean_sawing_width",
@@ -2486,6 +2729,8 @@ __all__ = [
     "peck_count",
     "peck_drilling_time",
     "percent_thread",
+    "piece_cost",
+    "piece_cost_continuous",
     "pitch_diameter",
     "pitch_diameter_from_wires",
     "plunge_grinding_time",
@@ -2493,6 +2738,7 @@ __all__ = [
     "ramp_angle",
     "ramp_length",
     "rectangular_tube_area",
+    "reground_edge_cost",
     "ring_removal_rate",
     "root_diameter",
     "root_diameter_sixth",
@@ -2512,6 +2758,9 @@ __all__ = [
     "specific_cutting_force",
     "specific_cutting_force_corrected",
     "specific_cutting_force_from_unit_power",
+    "speed_for_greatest_output",
+    "speed_for_least_cost",
+    "speed_for_tool_life",
     "spindle_power",
     "spindle_speed",
     "spindle_torque",
@@ -2525,6 +2774,7 @@ __all__ = [
     "tap_drill_five_eighths",
     "tap_torque",
     "tapping_time",
+    "taylor_from_trials",
     "teeth_engaged",
     "teeth_in_saw_cut",
     "thread_count",
@@ -2540,6 +2790,10 @@ __all__ = [
     "threading_time",
     "tilted_ball_effective_diameter",
     "tool_deflection",
+    "tool_life",
+    "tool_life_extended",
+    "tool_life_for_greatest_output",
+    "tool_life_for_least_cost",
     "tooth_force",
     "traverse_grinding_time",
     "turning_chip_thickness",

@@ -28,6 +28,7 @@ static MODULES: &[&[&Formula]] = &[
     cutting::sawing::FORMULAS,
     cutting::grinding::FORMULAS,
     cutting::rotation::FORMULAS,
+    cutting::tool_life::FORMULAS,
     cutting::thread::profile::FORMULAS,
     cutting::thread::tapping::FORMULAS,
     cutting::thread::wires::FORMULAS,
