@@ -3,6 +3,7 @@ mod describe;
 mod error;
 mod formula;
 mod gauge;
+mod material;
 mod number;
 mod plan;
 mod size;
@@ -33,6 +34,7 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_class::<size::PyLimits>()?;
     module.add_class::<gauge::PyGauge>()?;
     module.add_class::<gauge::PyGaugeMember>()?;
+    module.add_class::<material::PyMaterials>()?;
     module.add_class::<plan::PyPlan>()?;
     module.add_class::<plan::PySheet>()?;
     module.add_class::<plan::PyFinding>()?;
@@ -46,5 +48,7 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(describe::_names, module)?)?;
     module.add_function(wrap_pyfunction!(describe::_describe, module)?)?;
     module.add_function(wrap_pyfunction!(size::_wanted_length, module)?)?;
+    module.add_function(wrap_pyfunction!(material::_iso_group, module)?)?;
+    module.add_function(wrap_pyfunction!(material::_material_properties, module)?)?;
     module.add_function(wrap_pyfunction!(_fill, module)?)
 }

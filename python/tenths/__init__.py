@@ -6,6 +6,7 @@ what takes only sizes, limits or text stands here.
 
 from . import _formula, _solve, inch, metric
 from ._describe import Description, Formulas, formulas
+from ._materials import Material, Materials
 from ._remarks import Remark, Remarks
 from ._tenths import (
     DomainError,
@@ -32,6 +33,8 @@ __all__ = [
     "Gauge",
     "GaugeMember",
     "Limits",
+    "Material",
+    "Materials",
     "Plan",
     "Remark",
     "Remarks",

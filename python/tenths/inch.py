@@ -1,9 +1,10 @@
 """Every formula with bare numbers in inches, feet per minute, pounds-force, horsepower."""
 
-from . import _formula
+from . import _formula, _materials
 from ._tenths import _fill
 
 _fill(globals(), "inch")
 accepts = _formula.accepts("inch", __name__)
+materials, material = _materials.in_units("inch", __name__)
 
 __all__ = sorted(name for name in globals() if not name.startswith("_"))

@@ -21,7 +21,8 @@ fn namespace(units: Units) -> Text {
     let mut text = String::from(HEAD);
     text += "from typing import Any, Literal, Protocol, overload\n\n";
     text += "from numpy.typing import ArrayLike\n\n";
-    text += "from . import _formula as _formula\nfrom ._tenths import Formula, Limits, Size\n\n";
+    text += "from . import _formula as _formula\nfrom ._materials import Material, Materials\n";
+    text += "from ._tenths import Formula, Limits, Size\n\n";
     text += "_Scalar = float | str | Size\n\n";
     for formula in formulas() {
         protocol(&mut text, formula, units)?;
@@ -30,7 +31,10 @@ fn namespace(units: Units) -> Text {
     text += "def accepts(limits: Limits | str, readings: _Scalar, resolution: _Scalar | None = None) -> bool: ...\n";
     text += "@overload\n";
     text += "def accepts(limits: Limits | str, readings: ArrayLike, resolution: _Scalar | None = None) -> Any: ...\n\n";
-    let mut names: Vec<&str> = formulas().map(|f| f.name).chain(["accepts"]).collect();
+    text += "def materials() -> Materials: ...\n";
+    text += "def material(name: str, condition: str | None = None) -> Material: ...\n\n";
+    let others = ["accepts", "material", "materials"];
+    let mut names: Vec<&str> = formulas().map(|f| f.name).chain(others).collect();
     names.sort_unstable();
     writeln!(text, "__all__ = [")?;
     for name in names {
