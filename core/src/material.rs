@@ -232,7 +232,7 @@ impl IsoGroup {
     /// [`MaterialError::Group`] for anything else.
     pub fn parse(letter: &str) -> Result<IsoGroup, MaterialError> {
         let known = IsoGroup::ALL.into_iter().find(|group| group.name().eq_ignore_ascii_case(letter.trim()));
-        known.ok_or_else(|| MaterialError::Group(crate::error::excerpt(letter).into()))
+        known.ok_or_else(|| MaterialError::Group(crate::error::excerpt(letter)))
     }
 }
 

@@ -10,6 +10,7 @@ mod formula;
 mod formulas;
 mod guard;
 mod limits;
+mod material;
 mod plan;
 mod solve;
 mod status;

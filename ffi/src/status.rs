@@ -1,5 +1,6 @@
 //! What a call returns, and why it failed.
 use tenths::formula::Refusal;
+use tenths::material::MaterialError;
 use tenths::{Error, GaugeError, LimitsError, PlanError, SizeError};
 
 /// Outcome of a call: zero is success and anything else an error. Numbers are never reused.
@@ -40,6 +41,8 @@ pub const TENTHS_BAD_SIZE: tenths_status = 103;
 pub const TENTHS_NO_GAUGE: tenths_status = 104;
 /// A formula cannot be solved for an argument, or no value of it gives the wanted result.
 pub const TENTHS_UNSOLVABLE: tenths_status = 105;
+/// No material of the table has the name, or several have it.
+pub const TENTHS_NO_MATERIAL: tenths_status = 107;
 /// A plan document has faults; the message lists them.
 pub const TENTHS_PLAN_FAULTS: tenths_status = 200;
 /// A fault of the library, caught at its border: please report it.
@@ -73,6 +76,8 @@ pub(crate) enum Failure {
     #[error(transparent)]
     Gauge(#[from] GaugeError),
     #[error(transparent)]
+    Material(#[from] MaterialError),
+    #[error(transparent)]
     Plan(#[from] PlanError),
 }
 
@@ -89,6 +94,7 @@ impl Failure {
             Failure::Index { .. } => TENTHS_BAD_INDEX,
             Failure::Size(_) | Failure::Limits(_) => TENTHS_BAD_SIZE,
             Failure::Gauge(_) => TENTHS_NO_GAUGE,
+            Failure::Material(_) => TENTHS_NO_MATERIAL,
             Failure::Plan(_) => TENTHS_PLAN_FAULTS,
             Failure::Formula(Error::Argument { .. }) => TENTHS_ARGUMENT,
             Failure::Formula(Error::Rule { .. }) => TENTHS_RULE,
@@ -126,6 +132,7 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_BAD_SIZE => c"text gives no size or no limits",
         TENTHS_NO_GAUGE => c"no gauge suits the limits",
         TENTHS_UNSOLVABLE => c"the formula cannot be solved for the argument",
+        TENTHS_NO_MATERIAL => c"no material has the name, or several have it",
         TENTHS_PLAN_FAULTS => c"the plan document has faults",
         TENTHS_ARGUMENT => c"an argument lies outside its domain",
         TENTHS_RULE => c"the arguments do not go together",

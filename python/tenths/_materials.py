@@ -74,7 +74,7 @@ class Material:
         rows = []
         for name, meaning, unit in _PROPERTIES[self.units]:
             value = self._about[name]
-            rows.append([name, "unknown" if value is None else f"{value:.5g} {unit}".strip(), meaning])
+            rows.append([name, "unknown" if value is None else f"{_figure(value)} {unit}".strip(), meaning])
         return rows
 
     def _heads(self):
@@ -117,10 +117,10 @@ class Materials(collections.abc.Mapping):
     ``.by_iso_group("P")`` filters, ``.extended(own)`` adds your own.
     """
 
-    __slots__ = ("_core", "_rows", "_units")
+    __slots__ = ("_core", "_documents", "_rows", "_units")
 
-    def __init__(self, core, units, rows):
-        self._core, self._units = core, units
+    def __init__(self, core, units, rows, documents=()):
+        self._core, self._units, self._documents = core, units, documents
         self._rows = {str(row): row for row in rows}
 
     @property
@@ -148,7 +148,7 @@ class Materials(collections.abc.Mapping):
     __hash__ = None
 
     def _some(self, wanted):
-        return Materials(self._core, self._units, filter(wanted, self.values()))
+        return Materials(self._core, self._units, filter(wanted, self.values()), self._documents)
 
     def find(self, text):
         """Those whose names, condition, kind, group or notes hold every word of a text."""
@@ -178,15 +178,15 @@ class Materials(collections.abc.Mapping):
         [...]}`` and names its own units. Raises DomainError, which tells every fault with its place.
         """
         if not isinstance(own, str):
-            rows = [{name: value for name, value in map(_plain, row.items()) if value is not None} for row in _records(own)]
+            rows = [dict(field for field in map(_plain, row.items()) if field[1] is not None) for row in _records(own)]
             own = json.dumps({"tenths_materials": 1, "units": self._units, "materials": rows})
         core = self._core.extended(own)
         rows = list(map(Material, core.rows(self._units)))
         added = rows[len(self._core.rows(self._units)) :]
-        return Materials(core, self._units, [*self.values(), *added])
+        return Materials(core, self._units, [*self.values(), *added], (*self._documents, own))
 
     def __reduce__(self):
-        return _restored, (self._units, [row._about for row in self.values()])
+        return _restored, (self._units, list(self), self._documents)
 
     def __repr__(self):
         units = {name: unit for name, _, unit in _PROPERTIES[self._units]}
@@ -194,7 +194,7 @@ class Materials(collections.abc.Mapping):
         rows = [heads]
         for full, row in self.items():
             numbers = (row._about[name] for name in _SHOWN)
-            rows.append([full, row.iso_group or "", *("" if n is None else f"{n:.4g}" for n in numbers)])
+            rows.append([full, row.iso_group or "", *(_figure(n) for n in numbers)])
         widths = [max(len(row[k]) for row in rows) for k in range(len(heads))]
         lines = [
             "  ".join([row[0].ljust(widths[0]), *(cell.rjust(width) for cell, width in zip(row[1:], widths[1:]))])
@@ -208,7 +208,7 @@ class Materials(collections.abc.Mapping):
         rows = []
         for full, row in self.items():
             numbers = (row._about[name] for name in units)
-            rows.append([full, row.name, row.iso_group or "", *("" if n is None else f"{n:.4g}" for n in numbers)])
+            rows.append([full, row.name, row.iso_group or "", *(_figure(n) for n in numbers)])
         return _table(heads, rows)
 
 
@@ -225,11 +225,10 @@ def in_units(units, module):
     def material(name, condition=None):
         return materials()[name if condition is None else f"{name}, {condition}"]
 
-    unit = {"inch": "inch", "metric": "metric"}[units]
     for function in (materials, material):
         function.__module__, function.__qualname__ = module, function.__name__
-    materials.__doc__ = f"""The table of materials with numbers in {unit} units: to read, to search, to extend."""
-    material.__doc__ = f"""A material of the table with numbers in {unit} units, by designation or alias.
+    materials.__doc__ = f"The table of materials with numbers in {units} units: to read, to search, to extend."
+    material.__doc__ = f"""A material of the table with numbers in {units} units, by designation or alias.
 
     A grade that comes in several conditions needs its condition as well: ``material("SAE 4140", "annealed")``.
     Letter case and spaces do not matter. Raises KeyError, which names what is like it.
@@ -237,24 +236,21 @@ def in_units(units, module):
     return materials, material
 
 
-def _restored(units, abouts):
-    """What a pickle leads to: the table, the caller's own, and of these the same ones."""
+def _restored(units, names, documents):
+    """What a pickle leads to: these materials of the table and of one's own."""
     core = _tenths._Materials()
-    table = {str(row) for row in map(Material, core.rows(units))}
-    rows = list(map(Material, abouts))
-    own = [_given(row) for row in rows if str(row) not in table]
-    if own:
-        core = core.extended(json.dumps({"tenths_materials": 1, "units": units, "materials": own}))
-    return Materials(core, units, rows)
+    for document in documents:
+        core = core.extended(document)
+    rows = {str(row): row for row in map(Material, core.rows(units))}
+    return Materials(core, units, map(rows.__getitem__, names), documents)
 
 
-def _given(row):
-    """A material of the caller's own as it is given."""
-    about = {name: value for name, value in row.to_dict().items() if value not in (None, "")}
-    for name in ("units", "vdi_group", "sources"):
-        about.pop(name, None)
-    provenance, _, source = (row.sources["physical"] or "").partition(": ")
-    return {**about, "source": source} if provenance and source else about
+def _figure(value):
+    """Four digits for the eye; large numbers without an exponent."""
+    if value is None:
+        return ""
+    text = f"{value:.4g}"
+    return f"{float(text):.0f}" if 1e4 <= value < 1e9 else text
 
 
 def _haystack(row):

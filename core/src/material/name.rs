@@ -61,11 +61,11 @@ pub(super) fn find_among<'m>(
         (Some(material), None) => Ok(material),
         (None, _) => {
             let candidates = list(&alike(all, name));
-            Err(MaterialError::Unknown { name: excerpt(name).into(), candidates })
+            Err(MaterialError::Unknown { name: excerpt(name), candidates })
         }
         _ => {
             let candidates = list(&all.filter(fits).collect::<Vec<_>>());
-            Err(MaterialError::Ambiguous { name: excerpt(name).into(), candidates })
+            Err(MaterialError::Ambiguous { name: excerpt(name), candidates })
         }
     }
 }
