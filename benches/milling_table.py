@@ -30,6 +30,9 @@ def table(rng):
         "kc11": rng.uniform(600, 2800, ROWS),
         "mc": rng.uniform(0.14, 0.36, ROWS),
         "entering_angle": rng.uniform(30, 90, ROWS),
+        "rake_angle": rng.uniform(-6, 12, ROWS),
+        "reference_rake": 0.0,
+        "change_per_degree": 0.01,
         "wear_factor": rng.uniform(1, 1.5, ROWS),
         "efficiency": rng.uniform(0.7, 0.95, ROWS),
     }
@@ -37,76 +40,83 @@ def table(rng):
 
 def straightforward(
     cutter_diameter, teeth, spindle_speed, chip_load, radial_width, axial_depth, kc11, mc, entering_angle,
-    wear_factor, efficiency,
+    rake_angle, reference_rake, change_per_degree, wear_factor, efficiency,
 ):  # fmt: skip
     x = radial_width / cutter_diameter
     sine = np.sin(np.radians(entering_angle))
     arc = np.arccos(1 - 2 * x)
     largest = np.where(x < 0.5, 2 * np.sqrt(x * (1 - x)), 1.0)
     thickest, mean = chip_load * sine * largest, chip_load * sine * 2 * x / arc
+    resistance = kc11 * (1 - change_per_degree * (rake_angle - reference_rake)) * wear_factor
+    specific_force = resistance * mean**-mc
     feed_rate = chip_load * teeth * spindle_speed
     removal = axial_depth * radial_width * feed_rate
-    power = removal * wear_factor * kc11 * mean**-mc / 6e7
+    power = removal * specific_force / 6e7
     return (
         np.pi * cutter_diameter * spindle_speed / 1000,
-        spindle_speed.copy(),
         feed_rate,
-        chip_load.copy(),
+        np.degrees(arc),
         teeth * arc / (2 * np.pi),
         thickest,
         mean,
         removal / 1000,
-        wear_factor * kc11 * thickest**-mc * axial_depth * chip_load * largest,
-        power * 3e4 / (np.pi * spindle_speed),
+        resistance * thickest**-mc * axial_depth * chip_load * largest,
+        specific_force,
         power,
         power / efficiency,
+        power * 3e4 / (np.pi * spindle_speed),
     )
 
 
 def in_blocks(columns, results):
-    a, b = np.empty(BLOCK), np.empty(BLOCK)
+    scratch = [np.empty(BLOCK) for _ in range(3)]
     for start in range(0, ROWS, BLOCK):
         at = slice(start, min(start + BLOCK, ROWS))
-        d, z, n, fz, ae, ap, kc11, mc, angle, wear, efficiency = (column[at] for column in columns)
-        vc, turns, vf, load, teeth, thickest, mean, removal, force, torque, power, motor = (y[at] for y in results)
-        x, largest = a[: len(d)], b[: len(d)]
-        np.divide(ae, d, out=x)
+        d, z, n, fz, ae, ap, kc11, mc, angle, rake, reference, change, wear, efficiency = (
+            column[at] if isinstance(column, np.ndarray) else column for column in columns
+        )
+        vc, vf, arc, teeth, thickest, mean, removal, force, specific, power, motor, torque = (y[at] for y in results)
+        x, largest, resistance = (y[: len(d)] for y in scratch)
         np.multiply(d, n, out=vc)
         np.multiply(vc, np.pi / 1000, out=vc)
-        np.copyto(turns, n)
-        np.copyto(load, fz)
         np.multiply(fz, z, out=vf)
         np.multiply(vf, n, out=vf)
-        np.multiply(x, -2, out=teeth)
-        np.add(teeth, 1, out=teeth)
-        np.arccos(teeth, out=teeth)  # the arc for now
+        np.divide(ae, d, out=x)
         np.minimum(x, 0.5, out=thickest)
         np.subtract(1, thickest, out=largest)
         np.multiply(largest, thickest, out=largest)
         np.sqrt(largest, out=largest)
         np.multiply(largest, 2, out=largest)
+        np.multiply(x, -2, out=arc)
+        np.add(arc, 1, out=arc)
+        np.arccos(arc, out=arc)
+        np.multiply(arc, z, out=teeth)
+        np.multiply(teeth, 0.5 / np.pi, out=teeth)
         np.multiply(angle, np.pi / 180, out=motor)
         np.sin(motor, out=motor)
         np.multiply(motor, fz, out=motor)
         np.multiply(motor, largest, out=thickest)
         np.multiply(motor, x, out=mean)
         np.multiply(mean, 2, out=mean)
-        np.divide(mean, teeth, out=mean)
-        np.multiply(teeth, z, out=teeth)
-        np.multiply(teeth, 0.5 / np.pi, out=teeth)
-        np.multiply(ap, ae, out=removal)
-        np.multiply(removal, vf, out=removal)
-        np.multiply(removal, 1e-3, out=removal)
+        np.divide(mean, arc, out=mean)
+        np.multiply(arc, 180 / np.pi, out=arc)
+        np.subtract(rake, reference, out=resistance)
+        np.multiply(resistance, -change, out=resistance)
+        np.add(resistance, 1, out=resistance)
+        np.multiply(resistance, kc11, out=resistance)
+        np.multiply(resistance, wear, out=resistance)
         np.negative(mc, out=motor)
-        np.multiply(wear, kc11, out=x)
         np.power(thickest, motor, out=force)
-        np.multiply(force, x, out=force)
+        np.multiply(force, resistance, out=force)
         np.multiply(force, ap, out=force)
         np.multiply(force, fz, out=force)
         np.multiply(force, largest, out=force)
-        np.power(mean, motor, out=power)
-        np.multiply(power, x, out=power)
-        np.multiply(power, removal, out=power)
+        np.power(mean, motor, out=specific)
+        np.multiply(specific, resistance, out=specific)
+        np.multiply(ap, ae, out=removal)
+        np.multiply(removal, vf, out=removal)
+        np.multiply(removal, 1e-3, out=removal)
+        np.multiply(specific, removal, out=power)
         np.multiply(power, 1 / 6e4, out=power)
         np.divide(power, n, out=torque)
         np.multiply(torque, 3e4 / np.pi, out=torque)

@@ -21,6 +21,7 @@ pub mod knurl;
 pub mod shape;
 pub mod stock;
 
+pub use cutting::thread::{Thread, ThreadError};
 pub use error::Error;
 pub use finding::{Finding, Severity};
 pub use formula::{Formula, Outcome, find, formulas};

@@ -85,7 +85,7 @@ pub struct Kind {
 /// Why text is no reading of a quantity.
 #[derive(Clone, PartialEq, Eq, Debug, thiserror::Error)]
 pub enum ReadingError {
-    /// There is no number at the start, or one that is too large.
+    /// There is no number at the start, or one that is too large, if only in the unit of the other side.
     #[error("`{text}` does not begin with a finite number")]
     Number {
         /// The text as given.
@@ -167,7 +167,9 @@ impl Kind {
             _ if self.unit(units).is_written(label) => Ok(value),
             Some(side) => {
                 let metric = self.metric_of(self.unit(side).to_base(value), side);
-                Ok(self.unit(units).from_base(self.base_in(metric, units)))
+                let value = self.unit(units).from_base(self.base_in(metric, units));
+                // A number near the end of the range may have none on the other side.
+                value.is_finite().then_some(value).ok_or_else(|| ReadingError::Number { text: excerpt(text) })
             }
             None if label.is_empty() => {
                 Err(ReadingError::NoUnit { text: excerpt(text), expected: self.labels() })
@@ -410,6 +412,12 @@ mod tests {
         for text in ["", "in", ".", "-", "e5 in", "nan in", "inf mm", "1e400 in"] {
             assert_eq!(told(text), format!("`{text}` does not begin with a finite number"));
         }
+    }
+
+    #[test]
+    fn a_number_too_large_for_the_other_side_is_refused() {
+        assert_eq!(Length::KIND.read("1e308 in", Units::Inch), Ok(1e308));
+        assert!(Length::KIND.read("1e308 in", Units::Metric).is_err());
     }
 
     #[test]

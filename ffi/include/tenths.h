@@ -989,6 +989,130 @@ typedef struct tenths_cutting_power_from_unit_power_input {
 } tenths_cutting_power_from_unit_power_input;
 
 /**
+ * Arguments of `tenths_turning_cut_for_target`: set `struct_size`, then call `tenths_turning_cut_for_target_init`.
+ */
+typedef struct tenths_turning_cut_for_target_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_turning_cut_for_target_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     */
+    double surface_speed;
+    /**
+     * Diameter before the cut in turning, after it in boring. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double workpiece_diameter;
+    /**
+     * Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double feed_per_revolution;
+    /**
+     * Depth of cut, on the radius. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double depth;
+    /**
+     * Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double travel;
+    /**
+     * Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double nose_radius;
+    /**
+     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     */
+    double kc11;
+    /**
+     * Exponent of the material, 0.14 to 0.36 for most. Must be at least 0 and at most 1.
+     */
+    double mc;
+    /**
+     * Entering angle, from the finished surface to the edge. Unit: °. Must be greater than 0° and less than 180°.
+     */
+    double entering_angle;
+    /**
+     * Rake angle of the tool. Unit: °. Must be at least -30° and at most 30°.
+     */
+    double rake_angle;
+    /**
+     * Rake angle that the figures of the material hold for. Unit: °. Must be at least -30° and at most 30°.
+     */
+    double reference_rake;
+    /**
+     * By what share the force falls with each degree of rake. Must be at least 0 and at most 0.015.
+     */
+    double change_per_degree;
+    /**
+     * Force of the worn tool over that of a sharp one. Must be greater than 0.
+     */
+    double wear_factor;
+    /**
+     * Efficiency of the drive: about 0.75 to 0.8 through gears, 0.9 through a belt. Must be greater than 0 and at most 1.
+     */
+    double efficiency;
+} tenths_turning_cut_for_target_input;
+
+/**
+ * Results of `tenths_turning_cut_for_target`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_turning_cut_for_target_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_turning_cut_for_target_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Spindle speed to program. Unit: rev/min.
+     */
+    double spindle_speed;
+    /**
+     * Feed rate along the cut. Unit: in/min or mm/min.
+     */
+    double feed_rate;
+    /**
+     * Volume of metal removed in unit time, reckoned at the given diameter. Unit: in³/min or cm³/min.
+     */
+    double removal_rate;
+    /**
+     * Thickness of the chip. Unit: in or mm.
+     */
+    double chip_thickness;
+    /**
+     * Specific cutting force, corrected for rake and wear. Unit: psi or MPa.
+     */
+    double specific_cutting_force;
+    /**
+     * Main cutting force, along the motion of the edge. Unit: lbf or N.
+     */
+    double cutting_force;
+    /**
+     * Power at the cut. Unit: hp or kW.
+     */
+    double cutting_power;
+    /**
+     * Power that the motor gives. Unit: hp or kW.
+     */
+    double motor_power;
+    /**
+     * Torque at the spindle. Unit: lbf·ft or N·m.
+     */
+    double torque;
+    /**
+     * Time of one pass. Unit: min.
+     */
+    double time;
+    /**
+     * Theoretical roughness Ra, as a quarter of Rt. Unit: µin or µm.
+     */
+    double roughness_ra;
+    /**
+     * Theoretical peak-to-valley height Rt. Unit: µin or µm.
+     */
+    double roughness_rt;
+} tenths_turning_cut_for_target_output;
+
+/**
  * Arguments of `tenths_turning_cut`: set `struct_size`, then call `tenths_turning_cut_init`.
  */
 typedef struct tenths_turning_cut_input {
@@ -997,9 +1121,9 @@ typedef struct tenths_turning_cut_input {
      */
     size_t struct_size;
     /**
-     * Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
      */
-    double surface_speed;
+    double spindle_speed;
     /**
      * Diameter before the cut in turning, after it in boring. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
      */
@@ -1063,130 +1187,6 @@ typedef struct tenths_turning_cut_output {
      */
     size_t struct_size;
     /**
-     * Spindle speed to program. Unit: rev/min.
-     */
-    double spindle_speed;
-    /**
-     * Feed rate along the cut. Unit: in/min or mm/min.
-     */
-    double feed_rate;
-    /**
-     * Volume of metal removed in unit time, reckoned at the given diameter. Unit: in³/min or cm³/min.
-     */
-    double removal_rate;
-    /**
-     * Thickness of the chip. Unit: in or mm.
-     */
-    double chip_thickness;
-    /**
-     * Specific cutting force, corrected for rake and wear. Unit: psi or MPa.
-     */
-    double specific_cutting_force;
-    /**
-     * Main cutting force, along the motion of the edge. Unit: lbf or N.
-     */
-    double cutting_force;
-    /**
-     * Power at the cut. Unit: hp or kW.
-     */
-    double cutting_power;
-    /**
-     * Power that the motor gives. Unit: hp or kW.
-     */
-    double motor_power;
-    /**
-     * Torque at the spindle. Unit: lbf·ft or N·m.
-     */
-    double torque;
-    /**
-     * Time of one pass. Unit: min.
-     */
-    double time;
-    /**
-     * Theoretical roughness Ra, as a quarter of Rt. Unit: µin or µm.
-     */
-    double roughness_ra;
-    /**
-     * Theoretical peak-to-valley height Rt. Unit: µin or µm.
-     */
-    double roughness_rt;
-} tenths_turning_cut_output;
-
-/**
- * Arguments of `tenths_turning_cut_at_spindle`: set `struct_size`, then call `tenths_turning_cut_at_spindle_init`.
- */
-typedef struct tenths_turning_cut_at_spindle_input {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_turning_cut_at_spindle_input)`.
-     */
-    size_t struct_size;
-    /**
-     * Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
-     */
-    double spindle_speed;
-    /**
-     * Diameter before the cut in turning, after it in boring. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-     */
-    double workpiece_diameter;
-    /**
-     * Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-     */
-    double feed_per_revolution;
-    /**
-     * Depth of cut, on the radius. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-     */
-    double depth;
-    /**
-     * Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
-     */
-    double travel;
-    /**
-     * Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-     */
-    double nose_radius;
-    /**
-     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
-     */
-    double kc11;
-    /**
-     * Exponent of the material, 0.14 to 0.36 for most. Must be at least 0 and at most 1.
-     */
-    double mc;
-    /**
-     * Entering angle, from the finished surface to the edge. Unit: °. Must be greater than 0° and less than 180°.
-     */
-    double entering_angle;
-    /**
-     * Rake angle of the tool. Unit: °. Must be at least -30° and at most 30°.
-     */
-    double rake_angle;
-    /**
-     * Rake angle that the figures of the material hold for. Unit: °. Must be at least -30° and at most 30°.
-     */
-    double reference_rake;
-    /**
-     * By what share the force falls with each degree of rake. Must be at least 0 and at most 0.015.
-     */
-    double change_per_degree;
-    /**
-     * Force of the worn tool over that of a sharp one. Must be greater than 0.
-     */
-    double wear_factor;
-    /**
-     * Efficiency of the drive: about 0.75 to 0.8 through gears, 0.9 through a belt. Must be greater than 0 and at most 1.
-     */
-    double efficiency;
-} tenths_turning_cut_at_spindle_input;
-
-/**
- * Results of `tenths_turning_cut_at_spindle`: set `struct_size` before the call. All are NaN on an error.
- */
-typedef struct tenths_turning_cut_at_spindle_output {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_turning_cut_at_spindle_output)`.
-     */
-    size_t struct_size;
-    /**
      * Surface speed at the given diameter. Unit: ft/min or m/min.
      */
     double surface_speed;
@@ -1234,7 +1234,7 @@ typedef struct tenths_turning_cut_at_spindle_output {
      * Theoretical peak-to-valley height Rt. Unit: µin or µm.
      */
     double roughness_rt;
-} tenths_turning_cut_at_spindle_output;
+} tenths_turning_cut_output;
 
 /**
  * Arguments of `tenths_depth_per_pass`: set `struct_size`, then call `tenths_depth_per_pass_init`.
@@ -1833,6 +1833,324 @@ typedef struct tenths_threading_infeed_light_input {
 } tenths_threading_infeed_light_input;
 
 /**
+ * Arguments of `tenths_thread_pitch`: set `struct_size`, then call `tenths_thread_pitch_init`.
+ */
+typedef struct tenths_thread_pitch_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_thread_pitch_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Number of threads in the length; for a Unified thread, threads per inch. It need not be whole. Must be greater than 0.
+     */
+    double threads;
+    /**
+     * Length over which they were counted: one inch unless told otherwise. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double length;
+} tenths_thread_pitch_input;
+
+/**
+ * Arguments of `tenths_thread_count`: set `struct_size`, then call `tenths_thread_count_init`.
+ */
+typedef struct tenths_thread_count_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_thread_count_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double thread_pitch;
+    /**
+     * Length over which they are counted: one inch unless told otherwise. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double length;
+} tenths_thread_count_input;
+
+/**
+ * Arguments of `tenths_thread_lead`: set `struct_size`, then call `tenths_thread_lead_init`.
+ */
+typedef struct tenths_thread_lead_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_thread_lead_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double thread_pitch;
+    /**
+     * Number of starts. Must be a whole number greater than 0.
+     */
+    double starts;
+} tenths_thread_lead_input;
+
+/**
+ * Arguments of `tenths_lead_angle`: set `struct_size`, then call `tenths_lead_angle_init`.
+ */
+typedef struct tenths_lead_angle_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_lead_angle_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Pitch diameter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double pitch_diameter;
+    /**
+     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double thread_pitch;
+    /**
+     * Number of starts. Must be a whole number greater than 0.
+     */
+    double starts;
+} tenths_lead_angle_input;
+
+/**
+ * Arguments of `tenths_thread_heights`: set `struct_size`, then call `tenths_thread_heights_init`.
+ */
+typedef struct tenths_thread_heights_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_thread_heights_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double thread_pitch;
+} tenths_thread_heights_input;
+
+/**
+ * Results of `tenths_thread_heights`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_thread_heights_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_thread_heights_output)`.
+     */
+    size_t struct_size;
+    /**
+     * H, of the sharp V. Unit: in or mm.
+     */
+    double sharp;
+    /**
+     * 5H/8, of the basic profile and of an internal thread. Unit: in or mm.
+     */
+    double internal;
+    /**
+     * 17H/24, of an external thread whose root is cut short by H/6. Unit: in or mm.
+     */
+    double external;
+    /**
+     * 3H/4, from crest to root where both are cut short by H/8: what 100 percent of thread means. Unit: in or mm.
+     */
+    double full;
+} tenths_thread_heights_output;
+
+/**
+ * Arguments of `tenths_tap_drill`: set `struct_size`, then call `tenths_tap_drill_init`.
+ */
+typedef struct tenths_tap_drill_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_tap_drill_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double major_diameter;
+    /**
+     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double thread_pitch;
+    /**
+     * Height of thread wanted, in percent of 3H/4. Must be greater than 0 and less than 100.
+     */
+    double percent_thread;
+} tenths_tap_drill_input;
+
+/**
+ * Arguments of `tenths_tap_drill_five_eighths`: set `struct_size`, then call `tenths_tap_drill_five_eighths_init`.
+ */
+typedef struct tenths_tap_drill_five_eighths_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_tap_drill_five_eighths_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double major_diameter;
+    /**
+     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double thread_pitch;
+    /**
+     * Height of thread wanted, in percent of 5H/8. Must be greater than 0 and less than 100.
+     */
+    double percent_thread;
+} tenths_tap_drill_five_eighths_input;
+
+/**
+ * Arguments of `tenths_forming_tap_drill`: set `struct_size`, then call `tenths_forming_tap_drill_init`.
+ */
+typedef struct tenths_forming_tap_drill_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_forming_tap_drill_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double major_diameter;
+    /**
+     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double thread_pitch;
+    /**
+     * Height of thread wanted, in percent of a full one. Must be greater than 0 and less than 100.
+     */
+    double percent_thread;
+} tenths_forming_tap_drill_input;
+
+/**
+ * Arguments of `tenths_threading_feed_rate`: set `struct_size`, then call `tenths_threading_feed_rate_init`.
+ */
+typedef struct tenths_threading_feed_rate_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_threading_feed_rate_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Spindle speed. Unit: rev/min. Must be at least 0 rev/min.
+     */
+    double spindle_speed;
+    /**
+     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double thread_pitch;
+    /**
+     * Number of starts. Must be a whole number greater than 0.
+     */
+    double starts;
+} tenths_threading_feed_rate_input;
+
+/**
+ * Arguments of `tenths_tapping_time`: set `struct_size`, then call `tenths_tapping_time_init`.
+ */
+typedef struct tenths_tapping_time_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_tapping_time_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Path of the tap in one direction, from the start above the hole to the depth. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double travel;
+    /**
+     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double thread_pitch;
+    /**
+     * Spindle speed on the way in. Unit: rev/min. Must be greater than 0 rev/min.
+     */
+    double spindle_speed;
+    /**
+     * Spindle speed on the way out, as a multiple of that on the way in. Must be greater than 0.
+     */
+    double reverse_ratio;
+} tenths_tapping_time_input;
+
+/**
+ * Arguments of `tenths_tap_torque`: set `struct_size`, then call `tenths_tap_torque_init`.
+ */
+typedef struct tenths_tap_torque_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_tap_torque_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double major_diameter;
+    /**
+     * Diameter of the hole before tapping. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double hole_diameter;
+    /**
+     * Specific cutting force of the material in tapping. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     */
+    double specific_cutting_force;
+    /**
+     * Factor on the whole, for what the figure of the material leaves out. Must be greater than 0.
+     */
+    double torque_factor;
+    /**
+     * Angle between a flank and a plane across the axis: 30° for ISO and Unified threads. Unit: °. Must be greater than 0° and less than 90°.
+     */
+    double flank_angle;
+} tenths_tap_torque_input;
+
+/**
+ * Arguments of `tenths_wire_range`: set `struct_size`, then call `tenths_wire_range_init`.
+ */
+typedef struct tenths_wire_range_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_wire_range_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double thread_pitch;
+} tenths_wire_range_input;
+
+/**
+ * Results of `tenths_wire_range`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_wire_range_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_wire_range_output)`.
+     */
+    size_t struct_size;
+    /**
+     * The least, flush with the crests: 7H/12 = 0.505181 · pitch. Unit: in or mm.
+     */
+    double least;
+    /**
+     * The greatest, which touches the flanks at their outer ends: 7H/6 = 1.010363 · pitch. Unit: in or mm.
+     */
+    double greatest;
+} tenths_wire_range_output;
+
+/**
+ * Arguments of `tenths_over_wires_with_lead`: set `struct_size`, then call `tenths_over_wires_with_lead_init`.
+ */
+typedef struct tenths_over_wires_with_lead_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_over_wires_with_lead_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Pitch diameter of the screw. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double pitch_diameter;
+    /**
+     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double thread_pitch;
+    /**
+     * Diameter of the wires. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double wire_diameter;
+    /**
+     * Number of starts. Must be a whole number greater than 0.
+     */
+    double starts;
+} tenths_over_wires_with_lead_input;
+
+/**
  * Arguments of `tenths_screw_preload`: set `struct_size`, then call `tenths_screw_preload_init`.
  */
 typedef struct tenths_screw_preload_input {
@@ -2087,6 +2405,56 @@ typedef struct tenths_gauge {
 } tenths_gauge;
 
 /**
+ * A thread and its limits, in picometres: an inch is 25 400 000 000 of them. Set `struct_size` before the call.
+ */
+typedef struct tenths_thread {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_thread)`.
+     */
+    size_t struct_size;
+    /**
+     * The basic major diameter.
+     */
+    int64_t nominal;
+    /**
+     * The pitch, to the nearest picometre.
+     */
+    int64_t thread_pitch;
+    /**
+     * The least major diameter.
+     */
+    int64_t major_lower;
+    /**
+     * The greatest one; `INT64_MAX` for an internal thread, for which the standard sets none.
+     */
+    int64_t major_upper;
+    /**
+     * The least pitch diameter.
+     */
+    int64_t pitch_diameter_lower;
+    /**
+     * The greatest one.
+     */
+    int64_t pitch_diameter_upper;
+    /**
+     * The least minor diameter; 0 for an external thread, for which the standard sets none.
+     */
+    int64_t minor_lower;
+    /**
+     * The greatest one.
+     */
+    int64_t minor_upper;
+    /**
+     * 1 for an internal thread, as of a nut, and 0 for an external one, as of a screw.
+     */
+    int32_t internal;
+    /**
+     * 1 for a left-hand thread.
+     */
+    int32_t left_hand;
+} tenths_thread;
+
+/**
  * Inches, feet per minute, pounds-force, horsepower, degrees Fahrenheit.
  */
 #define TENTHS_INCH 0
@@ -2132,7 +2500,7 @@ typedef struct tenths_gauge {
 #define TENTHS_UNKNOWN_FORMULA 6
 
 /**
- * A length that no text can have.
+ * A length that no text or array can have.
  */
 #define TENTHS_BAD_LENGTH 7
 
@@ -2175,6 +2543,11 @@ typedef struct tenths_gauge {
  * A formula cannot be solved for an argument, or no value of it gives the wanted result.
  */
 #define TENTHS_UNSOLVABLE 105
+
+/**
+ * Text that is no thread, or one for which there are no limits.
+ */
+#define TENTHS_BAD_THREAD 106
 
 /**
  * A plan document has faults; the message lists them.
@@ -3054,7 +3427,7 @@ tenths_status tenths_cutting_time(tenths_units units,
  *
  * The force on each unit of chip area. A thin chip costs more force for its area than a thick one. The two
  * constants are figures of the material for a sharp tool of a rake angle that their table names;
- * [`specific_cutting_force_corrected`] leads to other rakes and to worn tools. Expect the true figure within
+ * `specific_cutting_force_corrected` leads to other rakes and to worn tools. Expect the true figure within
  * about a fifth.
  *
  * Source: O. Kienzle, VDI-Z 94 (1952), and VDI 3206 (from memory); the range of the chip is that of the common tables of constants (from memory).
@@ -3120,7 +3493,7 @@ tenths_status tenths_cutting_power_from_unit_power_init(tenths_units units,
  * Power at the cutter by the unit-power method: removal rate · unit power · feed factor · wear factor.
  *
  * The unit power is a figure of the material for a sharp tool at a common feed; the feed factor corrects it
- * for another feed, as the chip thickness does in [`specific_cutting_force`].
+ * for another feed, as the chip thickness does in `specific_cutting_force`.
  *
  * Source: Machinery's Handbook, 31st ed. (Industrial Press 2020), machining power, pp. 1145-1150; the ranges of the factors from memory.
  *
@@ -3227,7 +3600,8 @@ tenths_status tenths_spindle_power(tenths_units units,
  *
  * `input->struct_size` must have been set to the size of the struct.
  */
-tenths_status tenths_turning_cut_init(tenths_units units, struct tenths_turning_cut_input *input);
+tenths_status tenths_turning_cut_for_target_init(tenths_units units,
+                                                 struct tenths_turning_cut_for_target_input *input);
 
 /**
  * Everything about a turning cut from the surface speed wanted.
@@ -3247,23 +3621,22 @@ tenths_status tenths_turning_cut_init(tenths_units units, struct tenths_turning_
  *
  * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
  */
-tenths_status tenths_turning_cut(tenths_units units,
-                                 const struct tenths_turning_cut_input *input,
-                                 struct tenths_turning_cut_output *output,
-                                 uint32_t *advice);
+tenths_status tenths_turning_cut_for_target(tenths_units units,
+                                            const struct tenths_turning_cut_for_target_input *input,
+                                            struct tenths_turning_cut_for_target_output *output,
+                                            uint32_t *advice);
 
 /**
  * Sets the arguments that have a default to it, and the others to NaN, which is refused.
  *
  * `input->struct_size` must have been set to the size of the struct.
  */
-tenths_status tenths_turning_cut_at_spindle_init(tenths_units units,
-                                                 struct tenths_turning_cut_at_spindle_input *input);
+tenths_status tenths_turning_cut_init(tenths_units units, struct tenths_turning_cut_input *input);
 
 /**
  * Everything about a turning cut from the spindle speed that is programmed.
  *
- * As [`turning_cut`], with the surface speed that the spindle speed gives at the diameter.
+ * As `turning_cut_for_target`, with the surface speed that the spindle speed gives at the diameter.
  *
  * Rule: depth must be at most half the workpiece_diameter.
  * Rule: feed_per_revolution must be at most twice the nose_radius.
@@ -3271,10 +3644,10 @@ tenths_status tenths_turning_cut_at_spindle_init(tenths_units units,
  *
  * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
  */
-tenths_status tenths_turning_cut_at_spindle(tenths_units units,
-                                            const struct tenths_turning_cut_at_spindle_input *input,
-                                            struct tenths_turning_cut_at_spindle_output *output,
-                                            uint32_t *advice);
+tenths_status tenths_turning_cut(tenths_units units,
+                                 const struct tenths_turning_cut_input *input,
+                                 struct tenths_turning_cut_output *output,
+                                 uint32_t *advice);
 
 /**
  * Number of equal passes that turn or bore one diameter to another with at most a depth of cut each.
@@ -3394,7 +3767,7 @@ tenths_status tenths_turning_time_constant_speed_init(tenths_units units,
  *
  * The spindle speed of a pass is set once, so that the surface speed is met at the diameter it begins at:
  * π · travel · (sum of those diameters) / (feed per revolution · surface speed). No limit of the spindle is
- * in here; [`facing_time`](super::facing::facing_time) has one.
+ * in here; `facing_time` has one.
  *
  * Rule: finish_diameter must be less than start_diameter.
  * Source: Common practice; time is path over speed, summed over the passes.
@@ -3619,7 +3992,7 @@ tenths_status tenths_parting_time_init(tenths_units units, struct tenths_parting
 /**
  * Time of parting at constant surface speed under a spindle limit, with less feed near the end.
  *
- * As [`facing_time`], in two stretches: at the full feed down to the slow diameter, and from there on at its
+ * As `facing_time`, in two stretches: at the full feed down to the slow diameter, and from there on at its
  * slow share. Makers of parting tools commonly ask for some three quarters less feed over the last 2 mm
  * before the centre. To part a tube, the inner diameter is its bore.
  *
@@ -3640,7 +4013,7 @@ tenths_status tenths_parting_time(tenths_units units,
  * Theoretical roughness Ra of a turned surface: feed² / (32 · nose radius).
  *
  * A quarter of the peak-to-valley height Rt = feed² / (8 · nose radius) of a shallow arc: the usual figure
- * of the shop. The arithmetic mean of that arc, which [`roughness_ra_mean`] gives, is 2.6 % greater. The
+ * of the shop. The arithmetic mean of that arc, which `roughness_ra_mean` gives, is 2.6 % greater. The
  * nose alone makes the profile, and feed is small beside its radius.
  *
  * Rule: feed_per_revolution must be at most twice the nose_radius.
@@ -3659,7 +4032,7 @@ tenths_status tenths_roughness_ra(tenths_units units,
  * Theoretical roughness Ra as the arithmetic mean of the turned arc: feed² / (18 √3 · nose radius).
  *
  * The mean distance of a parabola from its mean line, which is the definition of Ra. It is 2.6 % greater
- * than the quarter of Rt of [`roughness_ra`].
+ * than the quarter of Rt of `roughness_ra`.
  *
  * Rule: feed_per_revolution must be at most twice the nose_radius.
  * Source: Geometry; the definition of Ra of ISO 4287:1997 on the parabola through the arc.
@@ -3694,7 +4067,7 @@ tenths_status tenths_roughness_rt(tenths_units units,
 /**
  * Peak-to-valley height Rt of a turned surface by the exact arc: r - sqrt(r² - feed² / 4).
  *
- * More than the parabola of [`roughness_rt`], by a hundredth where the feed is 0.4 of the nose radius.
+ * More than the parabola of `roughness_rt`, by a hundredth where the feed is 0.4 of the nose radius.
  *
  * Rule: feed_per_revolution must be at most twice the nose_radius.
  * Source: Geometry; the height of a segment of a circle.
@@ -4010,6 +4383,508 @@ tenths_status tenths_sawing_time(tenths_units units,
                                  double area,
                                  double sawing_rate,
                                  double *sawing_time);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_thread_pitch_init(tenths_units units, struct tenths_thread_pitch_input *input);
+
+/**
+ * Pitch of a thread counted over a length: length / threads. Without a length, the count is threads per inch.
+ *
+ * Source: Definition of the pitch.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_thread_pitch(tenths_units units,
+                                  const struct tenths_thread_pitch_input *input,
+                                  double *thread_pitch,
+                                  uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_thread_count_init(tenths_units units, struct tenths_thread_count_input *input);
+
+/**
+ * Number of threads in a length: length / pitch. Without a length, threads per inch.
+ *
+ * Source: Definition of the pitch.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_thread_count(tenths_units units,
+                                  const struct tenths_thread_count_input *input,
+                                  double *thread_count,
+                                  uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_thread_lead_init(tenths_units units, struct tenths_thread_lead_input *input);
+
+/**
+ * Lead of a thread, the advance in one turn: starts · pitch.
+ *
+ * Source: Definition of the lead.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_thread_lead(tenths_units units,
+                                 const struct tenths_thread_lead_input *input,
+                                 double *thread_lead,
+                                 uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_lead_angle_init(tenths_units units, struct tenths_lead_angle_input *input);
+
+/**
+ * Lead angle of a thread at its pitch diameter: atan(starts · pitch / (π · pitch diameter)).
+ *
+ * The angle between the thread and a plane across the axis.
+ *
+ * Rule: thread_pitch must leave a minor diameter below pitch_diameter.
+ * Source: Geometry of a helix.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: °.
+ */
+tenths_status tenths_lead_angle(tenths_units units,
+                                const struct tenths_lead_angle_input *input,
+                                double *lead_angle,
+                                uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_thread_heights_init(tenths_units units, struct tenths_thread_heights_input *input);
+
+/**
+ * Heights of the 60° thread profile: H = √3/2 · pitch, and 5/8, 17/24 and 3/4 of it.
+ *
+ * Source: Profile of ISO 68-1 and ASME B1.1, from memory; the rest is geometry.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_thread_heights(tenths_units units,
+                                    const struct tenths_thread_heights_input *input,
+                                    struct tenths_thread_heights_output *output,
+                                    uint32_t *advice);
+
+/**
+ * Basic pitch diameter of a 60° thread: major diameter - 3H/4 = major diameter - 0.649519 · pitch.
+ *
+ * The diameter at which thread and groove are equally wide. Allowance and tolerance are counted from it.
+ *
+ * Rule: thread_pitch must leave a minor diameter within major_diameter.
+ * Source: Profile of ISO 68-1 and ISO 724, and of ASME B1.1, from memory.
+ *
+ * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_pitch_diameter(tenths_units units,
+                                    double major_diameter,
+                                    double thread_pitch,
+                                    double *pitch_diameter);
+
+/**
+ * Basic minor diameter of a 60° thread: major diameter - 5H/4 = major diameter - 1.082532 · pitch.
+ *
+ * The least minor diameter of an internal thread without allowance. The root of a screw lies deeper: see
+ * `root_diameter`.
+ *
+ * Rule: thread_pitch must leave a minor diameter within major_diameter.
+ * Source: Profile of ISO 68-1 and ISO 724, and of ASME B1.1, from memory.
+ *
+ * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_minor_diameter(tenths_units units,
+                                    double major_diameter,
+                                    double thread_pitch,
+                                    double *minor_diameter);
+
+/**
+ * Diameter at the rounded root of a screw, cut short by 3H/16: major diameter - 1.190785 · pitch.
+ *
+ * A reference diameter, without tolerance. Older tables, and ISO 898-1, cut the root short by H/6 only: see
+ * `root_diameter_sixth`.
+ *
+ * Rule: thread_pitch must leave a root diameter within major_diameter.
+ * Source: UNR root of ASME B1.1-2003, from memory.
+ *
+ * - `major_diameter`: Major diameter of the screw. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_root_diameter(tenths_units units,
+                                   double major_diameter,
+                                   double thread_pitch,
+                                   double *root_diameter);
+
+/**
+ * Diameter at the rounded root of a screw, cut short by H/6: major diameter - 1.226869 · pitch.
+ *
+ * The d3 of metric tables and the minor diameter of Unified tables older than 2003.
+ *
+ * Rule: thread_pitch must leave a root diameter within major_diameter.
+ * Source: d3 of ISO 898-1, and the minor diameter of ASME B1.1 before 2003, from memory.
+ *
+ * - `major_diameter`: Major diameter of the screw. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_root_diameter_sixth(tenths_units units,
+                                         double major_diameter,
+                                         double thread_pitch,
+                                         double *root_diameter_sixth);
+
+/**
+ * Tensile stress area of a metric screw: π/4 · (major diameter - 0.938194 · pitch)².
+ *
+ * The circle half way between the pitch diameter and the root cut short by H/6. A screw that carries a load
+ * whose loss can injure needs the review of a licensed engineer.
+ *
+ * Rule: thread_pitch must leave a minor diameter within major_diameter.
+ * Source: Stress area of ISO 898-1, from memory.
+ *
+ * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in² or mm².
+ */
+tenths_status tenths_thread_stress_area(tenths_units units,
+                                        double major_diameter,
+                                        double thread_pitch,
+                                        double *thread_stress_area);
+
+/**
+ * Tensile stress area of a Unified screw: π/4 · (major diameter - 0.974279 · pitch)².
+ *
+ * The circle of the pitch diameter less 3H/8. A screw that carries a load whose loss can injure needs the
+ * review of a licensed engineer.
+ *
+ * Rule: thread_pitch must leave a minor diameter within major_diameter.
+ * Source: Stress area of ASME B1.1, from memory.
+ *
+ * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in² or mm².
+ */
+tenths_status tenths_thread_stress_area_unified(tenths_units units,
+                                                double major_diameter,
+                                                double thread_pitch,
+                                                double *thread_stress_area_unified);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_tap_drill_init(tenths_units units, struct tenths_tap_drill_input *input);
+
+/**
+ * Drill for a tapped hole: major diameter - 1.299038 · pitch · percent of thread / 100.
+ *
+ * A full thread of 100 percent is 3H/4 high on each side. The basic internal thread, 5H/8 high, is 83 1/3
+ * percent of it: a smaller hole than that is below the least minor diameter. Most taps cut larger than
+ * the drill by a little, and a drill cuts larger than itself.
+ *
+ * Rule: thread_pitch must leave a minor diameter within major_diameter.
+ * Rule: percent_thread of thread_pitch must leave a hole within major_diameter.
+ * Source: Percent of thread on 3H/4, as in the tables of Machinery's Handbook, 31st edition, page 2155.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_tap_drill(tenths_units units,
+                               const struct tenths_tap_drill_input *input,
+                               double *tap_drill,
+                               uint32_t *advice);
+
+/**
+ * Percent of thread that a hole leaves: 100 · (major diameter - hole) / (1.299038 · pitch).
+ *
+ * In percent of 3H/4 on each side, as `tap_drill` has it.
+ *
+ * Rule: thread_pitch must leave a minor diameter within major_diameter.
+ * Rule: hole_diameter must be at most major_diameter.
+ * Source: Percent of thread on 3H/4, as in the tables of Machinery's Handbook, 31st edition, page 2155.
+ *
+ * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `hole_diameter`: Diameter of the hole before tapping. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result:
+ */
+tenths_status tenths_percent_thread(tenths_units units,
+                                    double major_diameter,
+                                    double thread_pitch,
+                                    double hole_diameter,
+                                    double *percent_thread);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_tap_drill_five_eighths_init(tenths_units units,
+                                                 struct tenths_tap_drill_five_eighths_input *input);
+
+/**
+ * Variant of `tap_drill` on the height 5H/8: major diameter - 1.082532 · pitch · percent of thread / 100.
+ *
+ * Here 100 percent is the basic internal thread. Do not mix the two: 75 percent here is 62.5 percent there.
+ *
+ * Rule: thread_pitch must leave a minor diameter within major_diameter.
+ * Source: Percent of thread on 5H/8, as in a text formula of Machinery's Handbook, from memory.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_tap_drill_five_eighths(tenths_units units,
+                                            const struct tenths_tap_drill_five_eighths_input *input,
+                                            double *tap_drill_five_eighths,
+                                            uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_forming_tap_drill_init(tenths_units units, struct tenths_forming_tap_drill_input *input);
+
+/**
+ * Hole for a forming tap, which presses the thread: major diameter - 0.68 · pitch · percent of thread / 100.
+ *
+ * The metal that is pressed out of the grooves makes the crests, so that the hole is larger than for a
+ * cutting tap. Makers' tables come first: the right hole varies with the material.
+ *
+ * Rule: thread_pitch must leave a minor diameter within major_diameter.
+ * Source: Hole for formed threads, 0.0068 · percent / threads per inch, as in Machinery's Handbook, from memory.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_forming_tap_drill(tenths_units units,
+                                       const struct tenths_forming_tap_drill_input *input,
+                                       double *forming_tap_drill,
+                                       uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_threading_feed_rate_init(tenths_units units,
+                                              struct tenths_threading_feed_rate_input *input);
+
+/**
+ * Feed rate of a tap or of a threading tool: starts · pitch · spindle speed, one lead in each turn.
+ *
+ * Source: Definition of the lead.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: in/min or mm/min.
+ */
+tenths_status tenths_threading_feed_rate(tenths_units units,
+                                         const struct tenths_threading_feed_rate_input *input,
+                                         double *threading_feed_rate,
+                                         uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_tapping_time_init(tenths_units units, struct tenths_tapping_time_input *input);
+
+/**
+ * Time to tap a hole, in and out: travel / (pitch · spindle speed) · (1 + 1 / reverse ratio).
+ *
+ * The time in which the spindle stops and reverses, and dwells, come on top.
+ *
+ * Source: Common practice; a tap advances one lead in each turn.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: min.
+ */
+tenths_status tenths_tapping_time(tenths_units units,
+                                  const struct tenths_tapping_time_input *input,
+                                  double *tapping_time,
+                                  uint32_t *advice);
+
+/**
+ * Time in the cut to turn a thread with a single point: passes · travel / (pitch · spindle speed).
+ *
+ * Passes are counted on each start. A thread of several starts takes as long as one of a single start with the
+ * same pitch, since each pass is as many times faster as there are more starts. Returns come on top.
+ *
+ * Source: Common practice; the tool advances one lead in each turn.
+ *
+ * - `travel`: Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `spindle_speed`: Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
+ * - `passes`: Number of passes on each start. Must be a whole number greater than 0.
+ * - result: Unit: min.
+ */
+tenths_status tenths_threading_time(tenths_units units,
+                                    double travel,
+                                    double thread_pitch,
+                                    double spindle_speed,
+                                    double passes,
+                                    double *threading_time);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_tap_torque_init(tenths_units units, struct tenths_tap_torque_input *input);
+
+/**
+ * Torque of a cutting tap from the metal that it cuts.
+ *
+ * tan(flank angle) · specific cutting force · factor · (D - d)² · (D + 2 d) / 24 for the major diameter D and the
+ * hole d, with every edge cutting. A worn tap, packed chips or a hole too small multiply it; a tap that breaks throws
+ * splinters, so choose machine and holder with a margin.
+ *
+ * Rule: hole_diameter must be less than major_diameter.
+ * Source: Yamawa catalogue 2021, page 640.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: lbf·ft or N·m.
+ */
+tenths_status tenths_tap_torque(tenths_units units,
+                                const struct tenths_tap_torque_input *input,
+                                double *tap_torque,
+                                uint32_t *advice);
+
+/**
+ * Best wire to measure a 60° thread: pitch / (2 cos 30°) = 0.577350 · pitch.
+ *
+ * It touches the flanks at the pitch line, so that a slightly wrong flank angle does not show.
+ *
+ * Source: Geometry of the 60° thread.
+ *
+ * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_best_wire(tenths_units units,
+                               double thread_pitch,
+                               double *best_wire);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_wire_range_init(tenths_units units, struct tenths_wire_range_input *input);
+
+/**
+ * Least and greatest wire for a 60° thread: 0.505181 and 1.010363 times the pitch.
+ *
+ * For the basic profile, whose crest is cut short by H/8. A smaller wire does not stand out of the groove, and
+ * a larger one rides on the edges of the crests. Keep a margin at both ends for the tolerance of the major
+ * diameter.
+ *
+ * Source: Geometry of the basic profile of ISO 68-1 and ASME B1.1.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_wire_range(tenths_units units,
+                                const struct tenths_wire_range_input *input,
+                                struct tenths_wire_range_output *output,
+                                uint32_t *advice);
+
+/**
+ * Measurement over three wires of a 60° screw: pitch diameter + 3 · wire diameter - 0.866025 · pitch.
+ *
+ * Without the correction for the lead angle, which `over_wires_with_lead` has, and for the measuring force,
+ * which presses wires into soft parts.
+ *
+ * Rule: thread_pitch must leave a minor diameter below pitch_diameter.
+ * Source: Three-wire relation, common practice.
+ *
+ * - `pitch_diameter`: Pitch diameter of the screw. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `wire_diameter`: Diameter of the wires. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_over_wires(tenths_units units,
+                                double pitch_diameter,
+                                double thread_pitch,
+                                double wire_diameter,
+                                double *over_wires);
+
+/**
+ * Pitch diameter of a 60° screw from the measurement over three wires.
+ *
+ * Measurement - 3 · wire diameter + 0.866025 · pitch, without the correction for the lead angle, and for the measuring force.
+ *
+ * Rule: over_wires, wire_diameter and thread_pitch must leave a minor diameter.
+ * Source: Three-wire relation, common practice.
+ *
+ * - `over_wires`: Measurement over the wires. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `wire_diameter`: Diameter of the wires. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_pitch_diameter_from_wires(tenths_units units,
+                                               double over_wires,
+                                               double thread_pitch,
+                                               double wire_diameter,
+                                               double *pitch_diameter_from_wires);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_over_wires_with_lead_init(tenths_units units,
+                                               struct tenths_over_wires_with_lead_input *input);
+
+/**
+ * Measurement over three wires of a 60° screw, with the correction for the lead angle.
+ *
+ * Pitch diameter + wire diameter · (1 + √(4 + 3 tan² λ)) - 0.866025 · pitch, with tan λ = starts · pitch /
+ * (π · pitch diameter). The wires lie askew in the groove and stand higher than on grooves without a lead. On coarse standard threads
+ * the difference is a few hundred-thousandths of an inch, on threads of several starts it counts.
+ *
+ * Rule: thread_pitch must leave a minor diameter below pitch_diameter.
+ * Source: Three-wire formula with lead angle of FED-STD-H28, 1 + √(cosec² α + cot² α tan² λ) for the half angle α of 30°, from memory.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_over_wires_with_lead(tenths_units units,
+                                          const struct tenths_over_wires_with_lead_input *input,
+                                          double *over_wires_with_lead,
+                                          uint32_t *advice);
 
 /**
  * Depth of cut that leaves a flat: diameter - remaining.
@@ -4379,6 +5254,18 @@ const char *tenths_status_text(tenths_status status);
  * `text` is null or came from this library and has not been freed.
  */
 void tenths_text_free(char *text);
+
+/**
+ * Limits of a thread: `tenths_thread_limits("M10x1.5-6g", &thread)`, `tenths_thread_limits("1/4-20 UNC-2B", &thread)`.
+ *
+ * After ISO 965-1:1998 for metric threads and ASME B1.1-2003 for Unified ones, their figures from memory and held
+ * against reprinted tables: check a thread that matters against the standard.
+ *
+ * # Safety
+ * `designation` ends with a NUL; `thread->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_thread_limits(const char *designation,
+                                   struct tenths_thread *thread);
 
 #ifdef __cplusplus
 }  // extern "C"

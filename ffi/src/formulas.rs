@@ -1382,7 +1382,7 @@ pub unsafe extern "C" fn tenths_cutting_time(
 ///
 /// The force on each unit of chip area. A thin chip costs more force for its area than a thick one. The two
 /// constants are figures of the material for a sharp tool of a rake angle that their table names;
-/// [`specific_cutting_force_corrected`] leads to other rakes and to worn tools. Expect the true figure within
+/// `specific_cutting_force_corrected` leads to other rakes and to worn tools. Expect the true figure within
 /// about a fifth.
 ///
 /// Source: O. Kienzle, VDI-Z 94 (1952), and VDI 3206 (from memory); the range of the chip is that of the common tables of constants (from memory).
@@ -1500,7 +1500,7 @@ pub unsafe extern "C" fn tenths_cutting_power_from_unit_power_init(
 /// Power at the cutter by the unit-power method: removal rate · unit power · feed factor · wear factor.
 ///
 /// The unit power is a figure of the material for a sharp tool at a common feed; the feed factor corrects it
-/// for another feed, as the chip thickness does in [`specific_cutting_force`].
+/// for another feed, as the chip thickness does in `specific_cutting_force`.
 ///
 /// Source: Machinery's Handbook, 31st ed. (Industrial Press 2020), machining power, pp. 1145-1150; the ranges of the factors from memory.
 ///
@@ -1631,13 +1631,121 @@ pub unsafe extern "C" fn tenths_spindle_power(
     unsafe { formula::plain(&tenths::cutting::force::SPINDLE_POWER, units, [torque, spindle_speed], spindle_power) }
 }
 
+/// Arguments of `tenths_turning_cut_for_target`: set `struct_size`, then call `tenths_turning_cut_for_target_init`.
+#[repr(C)]
+pub struct tenths_turning_cut_for_target_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_turning_cut_for_target_input)`.
+    pub struct_size: usize,
+    /// Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    pub surface_speed: f64,
+    /// Diameter before the cut in turning, after it in boring. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub workpiece_diameter: f64,
+    /// Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub feed_per_revolution: f64,
+    /// Depth of cut, on the radius. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub depth: f64,
+    /// Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub travel: f64,
+    /// Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub nose_radius: f64,
+    /// Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+    pub kc11: f64,
+    /// Exponent of the material, 0.14 to 0.36 for most. Must be at least 0 and at most 1.
+    pub mc: f64,
+    /// Entering angle, from the finished surface to the edge. Unit: °. Must be greater than 0° and less than 180°.
+    pub entering_angle: f64,
+    /// Rake angle of the tool. Unit: °. Must be at least -30° and at most 30°.
+    pub rake_angle: f64,
+    /// Rake angle that the figures of the material hold for. Unit: °. Must be at least -30° and at most 30°.
+    pub reference_rake: f64,
+    /// By what share the force falls with each degree of rake. Must be at least 0 and at most 0.015.
+    pub change_per_degree: f64,
+    /// Force of the worn tool over that of a sharp one. Must be greater than 0.
+    pub wear_factor: f64,
+    /// Efficiency of the drive: about 0.75 to 0.8 through gears, 0.9 through a belt. Must be greater than 0 and at most 1.
+    pub efficiency: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_turning_cut_for_target_init(
+    units: tenths_units,
+    input: *mut tenths_turning_cut_for_target_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<14>(&tenths::cutting::turning_cut::TURNING_CUT_FOR_TARGET, units, input.cast(), 14) }
+}
+
+/// Results of `tenths_turning_cut_for_target`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_turning_cut_for_target_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_turning_cut_for_target_output)`.
+    pub struct_size: usize,
+    /// Spindle speed to program. Unit: rev/min.
+    pub spindle_speed: f64,
+    /// Feed rate along the cut. Unit: in/min or mm/min.
+    pub feed_rate: f64,
+    /// Volume of metal removed in unit time, reckoned at the given diameter. Unit: in³/min or cm³/min.
+    pub removal_rate: f64,
+    /// Thickness of the chip. Unit: in or mm.
+    pub chip_thickness: f64,
+    /// Specific cutting force, corrected for rake and wear. Unit: psi or MPa.
+    pub specific_cutting_force: f64,
+    /// Main cutting force, along the motion of the edge. Unit: lbf or N.
+    pub cutting_force: f64,
+    /// Power at the cut. Unit: hp or kW.
+    pub cutting_power: f64,
+    /// Power that the motor gives. Unit: hp or kW.
+    pub motor_power: f64,
+    /// Torque at the spindle. Unit: lbf·ft or N·m.
+    pub torque: f64,
+    /// Time of one pass. Unit: min.
+    pub time: f64,
+    /// Theoretical roughness Ra, as a quarter of Rt. Unit: µin or µm.
+    pub roughness_ra: f64,
+    /// Theoretical peak-to-valley height Rt. Unit: µin or µm.
+    pub roughness_rt: f64,
+}
+
+/// Everything about a turning cut from the surface speed wanted.
+///
+/// What to program, and what it asks of the machine, by the formulas `spindle_speed`, `feed_rate`,
+/// `turning_removal_rate`, `turning_chip_thickness`, `specific_cutting_force` and its correction,
+/// `turning_force`, `cutting_power`, `motor_power`, `turning_torque`, `turning_time`, `roughness_ra` and
+/// `roughness_rt`, one after the other. The diameter is that before the cut in turning and that after it in
+/// boring: the larger one, at which speed, power and torque are reckoned.
+///
+/// Forces come out within about a fifth at best. Check chuck, workpiece and spindle against the speed before
+/// it turns.
+///
+/// Rule: depth must be at most half the workpiece_diameter.
+/// Rule: feed_per_revolution must be at most twice the nose_radius.
+/// Source: Common practice; the sources of the formulas that it gathers.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_turning_cut_for_target(
+    units: tenths_units,
+    input: *const tenths_turning_cut_for_target_input,
+    output: *mut tenths_turning_cut_for_target_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 14), (output.cast(), 12));
+        formula::several::<14, 12>(&tenths::cutting::turning_cut::TURNING_CUT_FOR_TARGET, units, input, output, advice)
+    }
+}
+
 /// Arguments of `tenths_turning_cut`: set `struct_size`, then call `tenths_turning_cut_init`.
 #[repr(C)]
 pub struct tenths_turning_cut_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_turning_cut_input)`.
     pub struct_size: usize,
-    /// Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
-    pub surface_speed: f64,
+    /// Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
+    pub spindle_speed: f64,
     /// Diameter before the cut in turning, after it in boring. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
     pub workpiece_diameter: f64,
     /// Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
@@ -1683,114 +1791,6 @@ pub unsafe extern "C" fn tenths_turning_cut_init(
 pub struct tenths_turning_cut_output {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_turning_cut_output)`.
     pub struct_size: usize,
-    /// Spindle speed to program. Unit: rev/min.
-    pub spindle_speed: f64,
-    /// Feed rate along the cut. Unit: in/min or mm/min.
-    pub feed_rate: f64,
-    /// Volume of metal removed in unit time, reckoned at the given diameter. Unit: in³/min or cm³/min.
-    pub removal_rate: f64,
-    /// Thickness of the chip. Unit: in or mm.
-    pub chip_thickness: f64,
-    /// Specific cutting force, corrected for rake and wear. Unit: psi or MPa.
-    pub specific_cutting_force: f64,
-    /// Main cutting force, along the motion of the edge. Unit: lbf or N.
-    pub cutting_force: f64,
-    /// Power at the cut. Unit: hp or kW.
-    pub cutting_power: f64,
-    /// Power that the motor gives. Unit: hp or kW.
-    pub motor_power: f64,
-    /// Torque at the spindle. Unit: lbf·ft or N·m.
-    pub torque: f64,
-    /// Time of one pass. Unit: min.
-    pub time: f64,
-    /// Theoretical roughness Ra, as a quarter of Rt. Unit: µin or µm.
-    pub roughness_ra: f64,
-    /// Theoretical peak-to-valley height Rt. Unit: µin or µm.
-    pub roughness_rt: f64,
-}
-
-/// Everything about a turning cut from the surface speed wanted.
-///
-/// What to program, and what it asks of the machine, by the formulas `spindle_speed`, `feed_rate`,
-/// `turning_removal_rate`, `turning_chip_thickness`, `specific_cutting_force` and its correction,
-/// `turning_force`, `cutting_power`, `motor_power`, `turning_torque`, `turning_time`, `roughness_ra` and
-/// `roughness_rt`, one after the other. The diameter is that before the cut in turning and that after it in
-/// boring: the larger one, at which speed, power and torque are reckoned.
-///
-/// Forces come out within about a fifth at best. Check chuck, workpiece and spindle against the speed before
-/// it turns.
-///
-/// Rule: depth must be at most half the workpiece_diameter.
-/// Rule: feed_per_revolution must be at most twice the nose_radius.
-/// Source: Common practice; the sources of the formulas that it gathers.
-///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_turning_cut(
-    units: tenths_units,
-    input: *const tenths_turning_cut_input,
-    output: *mut tenths_turning_cut_output,
-    advice: *mut u32,
-) -> tenths_status {
-    // SAFETY: the promise of every call; the structs have this layout.
-    unsafe {
-        let (input, output) = ((input.cast(), 14), (output.cast(), 12));
-        formula::several::<14, 12>(&tenths::cutting::turning_cut::TURNING_CUT, units, input, output, advice)
-    }
-}
-
-/// Arguments of `tenths_turning_cut_at_spindle`: set `struct_size`, then call `tenths_turning_cut_at_spindle_init`.
-#[repr(C)]
-pub struct tenths_turning_cut_at_spindle_input {
-    /// Size of this struct as the caller was compiled: `sizeof(tenths_turning_cut_at_spindle_input)`.
-    pub struct_size: usize,
-    /// Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
-    pub spindle_speed: f64,
-    /// Diameter before the cut in turning, after it in boring. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-    pub workpiece_diameter: f64,
-    /// Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-    pub feed_per_revolution: f64,
-    /// Depth of cut, on the radius. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-    pub depth: f64,
-    /// Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
-    pub travel: f64,
-    /// Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-    pub nose_radius: f64,
-    /// Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
-    pub kc11: f64,
-    /// Exponent of the material, 0.14 to 0.36 for most. Must be at least 0 and at most 1.
-    pub mc: f64,
-    /// Entering angle, from the finished surface to the edge. Unit: °. Must be greater than 0° and less than 180°.
-    pub entering_angle: f64,
-    /// Rake angle of the tool. Unit: °. Must be at least -30° and at most 30°.
-    pub rake_angle: f64,
-    /// Rake angle that the figures of the material hold for. Unit: °. Must be at least -30° and at most 30°.
-    pub reference_rake: f64,
-    /// By what share the force falls with each degree of rake. Must be at least 0 and at most 0.015.
-    pub change_per_degree: f64,
-    /// Force of the worn tool over that of a sharp one. Must be greater than 0.
-    pub wear_factor: f64,
-    /// Efficiency of the drive: about 0.75 to 0.8 through gears, 0.9 through a belt. Must be greater than 0 and at most 1.
-    pub efficiency: f64,
-}
-
-/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
-///
-/// `input->struct_size` must have been set to the size of the struct.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_turning_cut_at_spindle_init(
-    units: tenths_units,
-    input: *mut tenths_turning_cut_at_spindle_input,
-) -> tenths_status {
-    // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<14>(&tenths::cutting::turning_cut::TURNING_CUT_AT_SPINDLE, units, input.cast(), 14) }
-}
-
-/// Results of `tenths_turning_cut_at_spindle`: set `struct_size` before the call. All are NaN on an error.
-#[repr(C)]
-pub struct tenths_turning_cut_at_spindle_output {
-    /// Size of this struct as the caller was compiled: `sizeof(tenths_turning_cut_at_spindle_output)`.
-    pub struct_size: usize,
     /// Surface speed at the given diameter. Unit: ft/min or m/min.
     pub surface_speed: f64,
     /// Feed rate along the cut. Unit: in/min or mm/min.
@@ -1819,7 +1819,7 @@ pub struct tenths_turning_cut_at_spindle_output {
 
 /// Everything about a turning cut from the spindle speed that is programmed.
 ///
-/// As [`turning_cut`], with the surface speed that the spindle speed gives at the diameter.
+/// As `turning_cut_for_target`, with the surface speed that the spindle speed gives at the diameter.
 ///
 /// Rule: depth must be at most half the workpiece_diameter.
 /// Rule: feed_per_revolution must be at most twice the nose_radius.
@@ -1827,16 +1827,16 @@ pub struct tenths_turning_cut_at_spindle_output {
 ///
 /// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
 #[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_turning_cut_at_spindle(
+pub unsafe extern "C" fn tenths_turning_cut(
     units: tenths_units,
-    input: *const tenths_turning_cut_at_spindle_input,
-    output: *mut tenths_turning_cut_at_spindle_output,
+    input: *const tenths_turning_cut_input,
+    output: *mut tenths_turning_cut_output,
     advice: *mut u32,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the structs have this layout.
     unsafe {
         let (input, output) = ((input.cast(), 14), (output.cast(), 12));
-        formula::several::<14, 12>(&tenths::cutting::turning_cut::TURNING_CUT_AT_SPINDLE, units, input, output, advice)
+        formula::several::<14, 12>(&tenths::cutting::turning_cut::TURNING_CUT, units, input, output, advice)
     }
 }
 
@@ -2038,7 +2038,7 @@ pub unsafe extern "C" fn tenths_turning_time_constant_speed_init(
 ///
 /// The spindle speed of a pass is set once, so that the surface speed is met at the diameter it begins at:
 /// π · travel · (sum of those diameters) / (feed per revolution · surface speed). No limit of the spindle is
-/// in here; [`facing_time`](super::facing::facing_time) has one.
+/// in here; `facing_time` has one.
 ///
 /// Rule: finish_diameter must be less than start_diameter.
 /// Source: Common practice; time is path over speed, summed over the passes.
@@ -2483,7 +2483,7 @@ pub struct tenths_parting_time_output {
 
 /// Time of parting at constant surface speed under a spindle limit, with less feed near the end.
 ///
-/// As [`facing_time`], in two stretches: at the full feed down to the slow diameter, and from there on at its
+/// As `facing_time`, in two stretches: at the full feed down to the slow diameter, and from there on at its
 /// slow share. Makers of parting tools commonly ask for some three quarters less feed over the last 2 mm
 /// before the centre. To part a tube, the inner diameter is its bore.
 ///
@@ -2511,7 +2511,7 @@ pub unsafe extern "C" fn tenths_parting_time(
 /// Theoretical roughness Ra of a turned surface: feed² / (32 · nose radius).
 ///
 /// A quarter of the peak-to-valley height Rt = feed² / (8 · nose radius) of a shallow arc: the usual figure
-/// of the shop. The arithmetic mean of that arc, which [`roughness_ra_mean`] gives, is 2.6 % greater. The
+/// of the shop. The arithmetic mean of that arc, which `roughness_ra_mean` gives, is 2.6 % greater. The
 /// nose alone makes the profile, and feed is small beside its radius.
 ///
 /// Rule: feed_per_revolution must be at most twice the nose_radius.
@@ -2534,7 +2534,7 @@ pub unsafe extern "C" fn tenths_roughness_ra(
 /// Theoretical roughness Ra as the arithmetic mean of the turned arc: feed² / (18 √3 · nose radius).
 ///
 /// The mean distance of a parabola from its mean line, which is the definition of Ra. It is 2.6 % greater
-/// than the quarter of Rt of [`roughness_ra`].
+/// than the quarter of Rt of `roughness_ra`.
 ///
 /// Rule: feed_per_revolution must be at most twice the nose_radius.
 /// Source: Geometry; the definition of Ra of ISO 4287:1997 on the parabola through the arc.
@@ -2577,7 +2577,7 @@ pub unsafe extern "C" fn tenths_roughness_rt(
 
 /// Peak-to-valley height Rt of a turned surface by the exact arc: r - sqrt(r² - feed² / 4).
 ///
-/// More than the parabola of [`roughness_rt`], by a hundredth where the feed is 0.4 of the nose radius.
+/// More than the parabola of `roughness_rt`, by a hundredth where the feed is 0.4 of the nose radius.
 ///
 /// Rule: feed_per_revolution must be at most twice the nose_radius.
 /// Source: Geometry; the height of a segment of a circle.
@@ -3150,6 +3150,861 @@ pub unsafe extern "C" fn tenths_sawing_time(
 ) -> tenths_status {
     // SAFETY: the promise of every call.
     unsafe { formula::plain(&tenths::cutting::sawing::SAWING_TIME, units, [area, sawing_rate], sawing_time) }
+}
+
+/// Arguments of `tenths_thread_pitch`: set `struct_size`, then call `tenths_thread_pitch_init`.
+#[repr(C)]
+pub struct tenths_thread_pitch_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_thread_pitch_input)`.
+    pub struct_size: usize,
+    /// Number of threads in the length; for a Unified thread, threads per inch. It need not be whole. Must be greater than 0.
+    pub threads: f64,
+    /// Length over which they were counted: one inch unless told otherwise. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub length: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_thread_pitch_init(
+    units: tenths_units,
+    input: *mut tenths_thread_pitch_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<2>(&tenths::cutting::thread::profile::THREAD_PITCH, units, input.cast(), 2) }
+}
+
+/// Pitch of a thread counted over a length: length / threads. Without a length, the count is threads per inch.
+///
+/// Source: Definition of the pitch.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_thread_pitch(
+    units: tenths_units,
+    input: *const tenths_thread_pitch_input,
+    thread_pitch: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<2>(&tenths::cutting::thread::profile::THREAD_PITCH, units, input.cast(), 2, thread_pitch, advice) }
+}
+
+/// Arguments of `tenths_thread_count`: set `struct_size`, then call `tenths_thread_count_init`.
+#[repr(C)]
+pub struct tenths_thread_count_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_thread_count_input)`.
+    pub struct_size: usize,
+    /// Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub thread_pitch: f64,
+    /// Length over which they are counted: one inch unless told otherwise. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub length: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_thread_count_init(
+    units: tenths_units,
+    input: *mut tenths_thread_count_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<2>(&tenths::cutting::thread::profile::THREAD_COUNT, units, input.cast(), 2) }
+}
+
+/// Number of threads in a length: length / pitch. Without a length, threads per inch.
+///
+/// Source: Definition of the pitch.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_thread_count(
+    units: tenths_units,
+    input: *const tenths_thread_count_input,
+    thread_count: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<2>(&tenths::cutting::thread::profile::THREAD_COUNT, units, input.cast(), 2, thread_count, advice) }
+}
+
+/// Arguments of `tenths_thread_lead`: set `struct_size`, then call `tenths_thread_lead_init`.
+#[repr(C)]
+pub struct tenths_thread_lead_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_thread_lead_input)`.
+    pub struct_size: usize,
+    /// Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub thread_pitch: f64,
+    /// Number of starts. Must be a whole number greater than 0.
+    pub starts: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_thread_lead_init(
+    units: tenths_units,
+    input: *mut tenths_thread_lead_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<2>(&tenths::cutting::thread::profile::THREAD_LEAD, units, input.cast(), 2) }
+}
+
+/// Lead of a thread, the advance in one turn: starts · pitch.
+///
+/// Source: Definition of the lead.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_thread_lead(
+    units: tenths_units,
+    input: *const tenths_thread_lead_input,
+    thread_lead: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<2>(&tenths::cutting::thread::profile::THREAD_LEAD, units, input.cast(), 2, thread_lead, advice) }
+}
+
+/// Arguments of `tenths_lead_angle`: set `struct_size`, then call `tenths_lead_angle_init`.
+#[repr(C)]
+pub struct tenths_lead_angle_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_lead_angle_input)`.
+    pub struct_size: usize,
+    /// Pitch diameter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub pitch_diameter: f64,
+    /// Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub thread_pitch: f64,
+    /// Number of starts. Must be a whole number greater than 0.
+    pub starts: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_lead_angle_init(
+    units: tenths_units,
+    input: *mut tenths_lead_angle_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::cutting::thread::profile::LEAD_ANGLE, units, input.cast(), 3) }
+}
+
+/// Lead angle of a thread at its pitch diameter: atan(starts · pitch / (π · pitch diameter)).
+///
+/// The angle between the thread and a plane across the axis.
+///
+/// Rule: thread_pitch must leave a minor diameter below pitch_diameter.
+/// Source: Geometry of a helix.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: °.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_lead_angle(
+    units: tenths_units,
+    input: *const tenths_lead_angle_input,
+    lead_angle: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<3>(&tenths::cutting::thread::profile::LEAD_ANGLE, units, input.cast(), 3, lead_angle, advice) }
+}
+
+/// Arguments of `tenths_thread_heights`: set `struct_size`, then call `tenths_thread_heights_init`.
+#[repr(C)]
+pub struct tenths_thread_heights_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_thread_heights_input)`.
+    pub struct_size: usize,
+    /// Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub thread_pitch: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_thread_heights_init(
+    units: tenths_units,
+    input: *mut tenths_thread_heights_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<1>(&tenths::cutting::thread::profile::THREAD_HEIGHTS, units, input.cast(), 1) }
+}
+
+/// Results of `tenths_thread_heights`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_thread_heights_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_thread_heights_output)`.
+    pub struct_size: usize,
+    /// H, of the sharp V. Unit: in or mm.
+    pub sharp: f64,
+    /// 5H/8, of the basic profile and of an internal thread. Unit: in or mm.
+    pub internal: f64,
+    /// 17H/24, of an external thread whose root is cut short by H/6. Unit: in or mm.
+    pub external: f64,
+    /// 3H/4, from crest to root where both are cut short by H/8: what 100 percent of thread means. Unit: in or mm.
+    pub full: f64,
+}
+
+/// Heights of the 60° thread profile: H = √3/2 · pitch, and 5/8, 17/24 and 3/4 of it.
+///
+/// Source: Profile of ISO 68-1 and ASME B1.1, from memory; the rest is geometry.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_thread_heights(
+    units: tenths_units,
+    input: *const tenths_thread_heights_input,
+    output: *mut tenths_thread_heights_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 1), (output.cast(), 4));
+        formula::several::<1, 4>(&tenths::cutting::thread::profile::THREAD_HEIGHTS, units, input, output, advice)
+    }
+}
+
+/// Basic pitch diameter of a 60° thread: major diameter - 3H/4 = major diameter - 0.649519 · pitch.
+///
+/// The diameter at which thread and groove are equally wide. Allowance and tolerance are counted from it.
+///
+/// Rule: thread_pitch must leave a minor diameter within major_diameter.
+/// Source: Profile of ISO 68-1 and ISO 724, and of ASME B1.1, from memory.
+///
+/// - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_pitch_diameter(
+    units: tenths_units,
+    major_diameter: f64,
+    thread_pitch: f64,
+    pitch_diameter: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::thread::profile::PITCH_DIAMETER, units, [major_diameter, thread_pitch], pitch_diameter) }
+}
+
+/// Basic minor diameter of a 60° thread: major diameter - 5H/4 = major diameter - 1.082532 · pitch.
+///
+/// The least minor diameter of an internal thread without allowance. The root of a screw lies deeper: see
+/// `root_diameter`.
+///
+/// Rule: thread_pitch must leave a minor diameter within major_diameter.
+/// Source: Profile of ISO 68-1 and ISO 724, and of ASME B1.1, from memory.
+///
+/// - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_minor_diameter(
+    units: tenths_units,
+    major_diameter: f64,
+    thread_pitch: f64,
+    minor_diameter: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::thread::profile::MINOR_DIAMETER, units, [major_diameter, thread_pitch], minor_diameter) }
+}
+
+/// Diameter at the rounded root of a screw, cut short by 3H/16: major diameter - 1.190785 · pitch.
+///
+/// A reference diameter, without tolerance. Older tables, and ISO 898-1, cut the root short by H/6 only: see
+/// `root_diameter_sixth`.
+///
+/// Rule: thread_pitch must leave a root diameter within major_diameter.
+/// Source: UNR root of ASME B1.1-2003, from memory.
+///
+/// - `major_diameter`: Major diameter of the screw. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_root_diameter(
+    units: tenths_units,
+    major_diameter: f64,
+    thread_pitch: f64,
+    root_diameter: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::thread::profile::ROOT_DIAMETER, units, [major_diameter, thread_pitch], root_diameter) }
+}
+
+/// Diameter at the rounded root of a screw, cut short by H/6: major diameter - 1.226869 · pitch.
+///
+/// The d3 of metric tables and the minor diameter of Unified tables older than 2003.
+///
+/// Rule: thread_pitch must leave a root diameter within major_diameter.
+/// Source: d3 of ISO 898-1, and the minor diameter of ASME B1.1 before 2003, from memory.
+///
+/// - `major_diameter`: Major diameter of the screw. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_root_diameter_sixth(
+    units: tenths_units,
+    major_diameter: f64,
+    thread_pitch: f64,
+    root_diameter_sixth: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::thread::profile::ROOT_DIAMETER_SIXTH, units, [major_diameter, thread_pitch], root_diameter_sixth) }
+}
+
+/// Tensile stress area of a metric screw: π/4 · (major diameter - 0.938194 · pitch)².
+///
+/// The circle half way between the pitch diameter and the root cut short by H/6. A screw that carries a load
+/// whose loss can injure needs the review of a licensed engineer.
+///
+/// Rule: thread_pitch must leave a minor diameter within major_diameter.
+/// Source: Stress area of ISO 898-1, from memory.
+///
+/// - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in² or mm².
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_thread_stress_area(
+    units: tenths_units,
+    major_diameter: f64,
+    thread_pitch: f64,
+    thread_stress_area: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::thread::profile::THREAD_STRESS_AREA, units, [major_diameter, thread_pitch], thread_stress_area) }
+}
+
+/// Tensile stress area of a Unified screw: π/4 · (major diameter - 0.974279 · pitch)².
+///
+/// The circle of the pitch diameter less 3H/8. A screw that carries a load whose loss can injure needs the
+/// review of a licensed engineer.
+///
+/// Rule: thread_pitch must leave a minor diameter within major_diameter.
+/// Source: Stress area of ASME B1.1, from memory.
+///
+/// - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in² or mm².
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_thread_stress_area_unified(
+    units: tenths_units,
+    major_diameter: f64,
+    thread_pitch: f64,
+    thread_stress_area_unified: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::thread::profile::THREAD_STRESS_AREA_UNIFIED, units, [major_diameter, thread_pitch], thread_stress_area_unified) }
+}
+
+/// Arguments of `tenths_tap_drill`: set `struct_size`, then call `tenths_tap_drill_init`.
+#[repr(C)]
+pub struct tenths_tap_drill_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_tap_drill_input)`.
+    pub struct_size: usize,
+    /// Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub major_diameter: f64,
+    /// Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub thread_pitch: f64,
+    /// Height of thread wanted, in percent of 3H/4. Must be greater than 0 and less than 100.
+    pub percent_thread: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_tap_drill_init(
+    units: tenths_units,
+    input: *mut tenths_tap_drill_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::cutting::thread::tapping::TAP_DRILL, units, input.cast(), 3) }
+}
+
+/// Drill for a tapped hole: major diameter - 1.299038 · pitch · percent of thread / 100.
+///
+/// A full thread of 100 percent is 3H/4 high on each side. The basic internal thread, 5H/8 high, is 83 1/3
+/// percent of it: a smaller hole than that is below the least minor diameter. Most taps cut larger than
+/// the drill by a little, and a drill cuts larger than itself.
+///
+/// Rule: thread_pitch must leave a minor diameter within major_diameter.
+/// Rule: percent_thread of thread_pitch must leave a hole within major_diameter.
+/// Source: Percent of thread on 3H/4, as in the tables of Machinery's Handbook, 31st edition, page 2155.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_tap_drill(
+    units: tenths_units,
+    input: *const tenths_tap_drill_input,
+    tap_drill: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<3>(&tenths::cutting::thread::tapping::TAP_DRILL, units, input.cast(), 3, tap_drill, advice) }
+}
+
+/// Percent of thread that a hole leaves: 100 · (major diameter - hole) / (1.299038 · pitch).
+///
+/// In percent of 3H/4 on each side, as `tap_drill` has it.
+///
+/// Rule: thread_pitch must leave a minor diameter within major_diameter.
+/// Rule: hole_diameter must be at most major_diameter.
+/// Source: Percent of thread on 3H/4, as in the tables of Machinery's Handbook, 31st edition, page 2155.
+///
+/// - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `hole_diameter`: Diameter of the hole before tapping. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result:
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_percent_thread(
+    units: tenths_units,
+    major_diameter: f64,
+    thread_pitch: f64,
+    hole_diameter: f64,
+    percent_thread: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::thread::tapping::PERCENT_THREAD, units, [major_diameter, thread_pitch, hole_diameter], percent_thread) }
+}
+
+/// Arguments of `tenths_tap_drill_five_eighths`: set `struct_size`, then call `tenths_tap_drill_five_eighths_init`.
+#[repr(C)]
+pub struct tenths_tap_drill_five_eighths_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_tap_drill_five_eighths_input)`.
+    pub struct_size: usize,
+    /// Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub major_diameter: f64,
+    /// Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub thread_pitch: f64,
+    /// Height of thread wanted, in percent of 5H/8. Must be greater than 0 and less than 100.
+    pub percent_thread: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_tap_drill_five_eighths_init(
+    units: tenths_units,
+    input: *mut tenths_tap_drill_five_eighths_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::cutting::thread::tapping::TAP_DRILL_FIVE_EIGHTHS, units, input.cast(), 3) }
+}
+
+/// Variant of `tap_drill` on the height 5H/8: major diameter - 1.082532 · pitch · percent of thread / 100.
+///
+/// Here 100 percent is the basic internal thread. Do not mix the two: 75 percent here is 62.5 percent there.
+///
+/// Rule: thread_pitch must leave a minor diameter within major_diameter.
+/// Source: Percent of thread on 5H/8, as in a text formula of Machinery's Handbook, from memory.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_tap_drill_five_eighths(
+    units: tenths_units,
+    input: *const tenths_tap_drill_five_eighths_input,
+    tap_drill_five_eighths: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<3>(&tenths::cutting::thread::tapping::TAP_DRILL_FIVE_EIGHTHS, units, input.cast(), 3, tap_drill_five_eighths, advice) }
+}
+
+/// Arguments of `tenths_forming_tap_drill`: set `struct_size`, then call `tenths_forming_tap_drill_init`.
+#[repr(C)]
+pub struct tenths_forming_tap_drill_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_forming_tap_drill_input)`.
+    pub struct_size: usize,
+    /// Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub major_diameter: f64,
+    /// Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub thread_pitch: f64,
+    /// Height of thread wanted, in percent of a full one. Must be greater than 0 and less than 100.
+    pub percent_thread: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_forming_tap_drill_init(
+    units: tenths_units,
+    input: *mut tenths_forming_tap_drill_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::cutting::thread::tapping::FORMING_TAP_DRILL, units, input.cast(), 3) }
+}
+
+/// Hole for a forming tap, which presses the thread: major diameter - 0.68 · pitch · percent of thread / 100.
+///
+/// The metal that is pressed out of the grooves makes the crests, so that the hole is larger than for a
+/// cutting tap. Makers' tables come first: the right hole varies with the material.
+///
+/// Rule: thread_pitch must leave a minor diameter within major_diameter.
+/// Source: Hole for formed threads, 0.0068 · percent / threads per inch, as in Machinery's Handbook, from memory.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_forming_tap_drill(
+    units: tenths_units,
+    input: *const tenths_forming_tap_drill_input,
+    forming_tap_drill: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<3>(&tenths::cutting::thread::tapping::FORMING_TAP_DRILL, units, input.cast(), 3, forming_tap_drill, advice) }
+}
+
+/// Arguments of `tenths_threading_feed_rate`: set `struct_size`, then call `tenths_threading_feed_rate_init`.
+#[repr(C)]
+pub struct tenths_threading_feed_rate_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_threading_feed_rate_input)`.
+    pub struct_size: usize,
+    /// Spindle speed. Unit: rev/min. Must be at least 0 rev/min.
+    pub spindle_speed: f64,
+    /// Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub thread_pitch: f64,
+    /// Number of starts. Must be a whole number greater than 0.
+    pub starts: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_threading_feed_rate_init(
+    units: tenths_units,
+    input: *mut tenths_threading_feed_rate_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::cutting::thread::tapping::THREADING_FEED_RATE, units, input.cast(), 3) }
+}
+
+/// Feed rate of a tap or of a threading tool: starts · pitch · spindle speed, one lead in each turn.
+///
+/// Source: Definition of the lead.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: in/min or mm/min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_threading_feed_rate(
+    units: tenths_units,
+    input: *const tenths_threading_feed_rate_input,
+    threading_feed_rate: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<3>(&tenths::cutting::thread::tapping::THREADING_FEED_RATE, units, input.cast(), 3, threading_feed_rate, advice) }
+}
+
+/// Arguments of `tenths_tapping_time`: set `struct_size`, then call `tenths_tapping_time_init`.
+#[repr(C)]
+pub struct tenths_tapping_time_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_tapping_time_input)`.
+    pub struct_size: usize,
+    /// Path of the tap in one direction, from the start above the hole to the depth. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub travel: f64,
+    /// Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub thread_pitch: f64,
+    /// Spindle speed on the way in. Unit: rev/min. Must be greater than 0 rev/min.
+    pub spindle_speed: f64,
+    /// Spindle speed on the way out, as a multiple of that on the way in. Must be greater than 0.
+    pub reverse_ratio: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_tapping_time_init(
+    units: tenths_units,
+    input: *mut tenths_tapping_time_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<4>(&tenths::cutting::thread::tapping::TAPPING_TIME, units, input.cast(), 4) }
+}
+
+/// Time to tap a hole, in and out: travel / (pitch · spindle speed) · (1 + 1 / reverse ratio).
+///
+/// The time in which the spindle stops and reverses, and dwells, come on top.
+///
+/// Source: Common practice; a tap advances one lead in each turn.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_tapping_time(
+    units: tenths_units,
+    input: *const tenths_tapping_time_input,
+    tapping_time: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<4>(&tenths::cutting::thread::tapping::TAPPING_TIME, units, input.cast(), 4, tapping_time, advice) }
+}
+
+/// Time in the cut to turn a thread with a single point: passes · travel / (pitch · spindle speed).
+///
+/// Passes are counted on each start. A thread of several starts takes as long as one of a single start with the
+/// same pitch, since each pass is as many times faster as there are more starts. Returns come on top.
+///
+/// Source: Common practice; the tool advances one lead in each turn.
+///
+/// - `travel`: Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `spindle_speed`: Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
+/// - `passes`: Number of passes on each start. Must be a whole number greater than 0.
+/// - result: Unit: min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_threading_time(
+    units: tenths_units,
+    travel: f64,
+    thread_pitch: f64,
+    spindle_speed: f64,
+    passes: f64,
+    threading_time: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::thread::tapping::THREADING_TIME, units, [travel, thread_pitch, spindle_speed, passes], threading_time) }
+}
+
+/// Arguments of `tenths_tap_torque`: set `struct_size`, then call `tenths_tap_torque_init`.
+#[repr(C)]
+pub struct tenths_tap_torque_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_tap_torque_input)`.
+    pub struct_size: usize,
+    /// Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub major_diameter: f64,
+    /// Diameter of the hole before tapping. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub hole_diameter: f64,
+    /// Specific cutting force of the material in tapping. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+    pub specific_cutting_force: f64,
+    /// Factor on the whole, for what the figure of the material leaves out. Must be greater than 0.
+    pub torque_factor: f64,
+    /// Angle between a flank and a plane across the axis: 30° for ISO and Unified threads. Unit: °. Must be greater than 0° and less than 90°.
+    pub flank_angle: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_tap_torque_init(
+    units: tenths_units,
+    input: *mut tenths_tap_torque_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<5>(&tenths::cutting::thread::tapping::TAP_TORQUE, units, input.cast(), 5) }
+}
+
+/// Torque of a cutting tap from the metal that it cuts.
+///
+/// tan(flank angle) · specific cutting force · factor · (D - d)² · (D + 2 d) / 24 for the major diameter D and the
+/// hole d, with every edge cutting. A worn tap, packed chips or a hole too small multiply it; a tap that breaks throws
+/// splinters, so choose machine and holder with a margin.
+///
+/// Rule: hole_diameter must be less than major_diameter.
+/// Source: Yamawa catalogue 2021, page 640.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: lbf·ft or N·m.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_tap_torque(
+    units: tenths_units,
+    input: *const tenths_tap_torque_input,
+    tap_torque: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<5>(&tenths::cutting::thread::tapping::TAP_TORQUE, units, input.cast(), 5, tap_torque, advice) }
+}
+
+/// Best wire to measure a 60° thread: pitch / (2 cos 30°) = 0.577350 · pitch.
+///
+/// It touches the flanks at the pitch line, so that a slightly wrong flank angle does not show.
+///
+/// Source: Geometry of the 60° thread.
+///
+/// - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_best_wire(
+    units: tenths_units,
+    thread_pitch: f64,
+    best_wire: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::thread::wires::BEST_WIRE, units, [thread_pitch], best_wire) }
+}
+
+/// Arguments of `tenths_wire_range`: set `struct_size`, then call `tenths_wire_range_init`.
+#[repr(C)]
+pub struct tenths_wire_range_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_wire_range_input)`.
+    pub struct_size: usize,
+    /// Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub thread_pitch: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_wire_range_init(
+    units: tenths_units,
+    input: *mut tenths_wire_range_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<1>(&tenths::cutting::thread::wires::WIRE_RANGE, units, input.cast(), 1) }
+}
+
+/// Results of `tenths_wire_range`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_wire_range_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_wire_range_output)`.
+    pub struct_size: usize,
+    /// The least, flush with the crests: 7H/12 = 0.505181 · pitch. Unit: in or mm.
+    pub least: f64,
+    /// The greatest, which touches the flanks at their outer ends: 7H/6 = 1.010363 · pitch. Unit: in or mm.
+    pub greatest: f64,
+}
+
+/// Least and greatest wire for a 60° thread: 0.505181 and 1.010363 times the pitch.
+///
+/// For the basic profile, whose crest is cut short by H/8. A smaller wire does not stand out of the groove, and
+/// a larger one rides on the edges of the crests. Keep a margin at both ends for the tolerance of the major
+/// diameter.
+///
+/// Source: Geometry of the basic profile of ISO 68-1 and ASME B1.1.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_wire_range(
+    units: tenths_units,
+    input: *const tenths_wire_range_input,
+    output: *mut tenths_wire_range_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 1), (output.cast(), 2));
+        formula::several::<1, 2>(&tenths::cutting::thread::wires::WIRE_RANGE, units, input, output, advice)
+    }
+}
+
+/// Measurement over three wires of a 60° screw: pitch diameter + 3 · wire diameter - 0.866025 · pitch.
+///
+/// Without the correction for the lead angle, which `over_wires_with_lead` has, and for the measuring force,
+/// which presses wires into soft parts.
+///
+/// Rule: thread_pitch must leave a minor diameter below pitch_diameter.
+/// Source: Three-wire relation, common practice.
+///
+/// - `pitch_diameter`: Pitch diameter of the screw. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `wire_diameter`: Diameter of the wires. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_over_wires(
+    units: tenths_units,
+    pitch_diameter: f64,
+    thread_pitch: f64,
+    wire_diameter: f64,
+    over_wires: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::thread::wires::OVER_WIRES, units, [pitch_diameter, thread_pitch, wire_diameter], over_wires) }
+}
+
+/// Pitch diameter of a 60° screw from the measurement over three wires.
+///
+/// Measurement - 3 · wire diameter + 0.866025 · pitch, without the correction for the lead angle, and for the measuring force.
+///
+/// Rule: over_wires, wire_diameter and thread_pitch must leave a minor diameter.
+/// Source: Three-wire relation, common practice.
+///
+/// - `over_wires`: Measurement over the wires. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `wire_diameter`: Diameter of the wires. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_pitch_diameter_from_wires(
+    units: tenths_units,
+    over_wires: f64,
+    thread_pitch: f64,
+    wire_diameter: f64,
+    pitch_diameter_from_wires: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::thread::wires::PITCH_DIAMETER_FROM_WIRES, units, [over_wires, thread_pitch, wire_diameter], pitch_diameter_from_wires) }
+}
+
+/// Arguments of `tenths_over_wires_with_lead`: set `struct_size`, then call `tenths_over_wires_with_lead_init`.
+#[repr(C)]
+pub struct tenths_over_wires_with_lead_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_over_wires_with_lead_input)`.
+    pub struct_size: usize,
+    /// Pitch diameter of the screw. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub pitch_diameter: f64,
+    /// Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub thread_pitch: f64,
+    /// Diameter of the wires. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub wire_diameter: f64,
+    /// Number of starts. Must be a whole number greater than 0.
+    pub starts: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_over_wires_with_lead_init(
+    units: tenths_units,
+    input: *mut tenths_over_wires_with_lead_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<4>(&tenths::cutting::thread::wires::OVER_WIRES_WITH_LEAD, units, input.cast(), 4) }
+}
+
+/// Measurement over three wires of a 60° screw, with the correction for the lead angle.
+///
+/// Pitch diameter + wire diameter · (1 + √(4 + 3 tan² λ)) - 0.866025 · pitch, with tan λ = starts · pitch /
+/// (π · pitch diameter). The wires lie askew in the groove and stand higher than on grooves without a lead. On coarse standard threads
+/// the difference is a few hundred-thousandths of an inch, on threads of several starts it counts.
+///
+/// Rule: thread_pitch must leave a minor diameter below pitch_diameter.
+/// Source: Three-wire formula with lead angle of FED-STD-H28, 1 + √(cosec² α + cot² α tan² λ) for the half angle α of 30°, from memory.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_over_wires_with_lead(
+    units: tenths_units,
+    input: *const tenths_over_wires_with_lead_input,
+    over_wires_with_lead: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<4>(&tenths::cutting::thread::wires::OVER_WIRES_WITH_LEAD, units, input.cast(), 4, over_wires_with_lead, advice) }
 }
 
 /// Depth of cut that leaves a flat: diameter - remaining.

@@ -102,3 +102,61 @@ pub(crate) unsafe fn text<'a>(pointer: *const c_char, name: &'static str) -> Res
     // SAFETY: the caller's promise.
     unsafe { CStr::from_ptr(pointer) }.to_str().map_err(|_| Failure::Text(name))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The message of this thread.
+    fn message() -> String {
+        let mut buffer = [1_u8; 100];
+        // SAFETY: the buffer is as long as is said.
+        let length = unsafe { tenths_error_message(buffer.as_mut_ptr().cast(), buffer.len()) };
+        String::from_utf8_lossy(&buffer[..length]).into_owned()
+    }
+
+    #[test]
+    fn a_panic_is_a_status_and_a_message() {
+        assert_eq!(guard(|| panic!("a fault on purpose")), TENTHS_INTERNAL);
+        assert_eq!(message(), "a fault of the library");
+        assert_eq!(guard(|| Err(Failure::Null("buffer"))), crate::status::TENTHS_NULL_POINTER);
+        assert_eq!(message(), "buffer is null");
+        assert_eq!(guard(|| Ok(())), TENTHS_OK);
+        assert_eq!(message(), "buffer is null");
+    }
+
+    #[test]
+    fn a_payload_that_panics_as_it_is_dropped_does_not_end_the_process() {
+        struct Mine;
+        impl Drop for Mine {
+            fn drop(&mut self) {
+                panic!("a second fault on purpose");
+            }
+        }
+        assert_eq!(guard(|| std::panic::panic_any(Mine)), TENTHS_INTERNAL);
+        assert_eq!(message(), "a fault of the library");
+    }
+
+    #[test]
+    fn a_message_belongs_to_its_thread() {
+        guard(|| Err(Failure::Null("here")));
+        let other = std::thread::spawn(|| {
+            let before = message();
+            guard(|| Err(Failure::Null("there")));
+            (before, message())
+        });
+        assert_eq!(other.join().ok(), Some((String::new(), "there is null".into())));
+        assert_eq!(message(), "here is null");
+    }
+
+    #[test]
+    fn a_call_within_the_reading_of_a_message_is_let_pass() {
+        guard(|| Err(Failure::Null("first")));
+        let inner = MESSAGE.with(|held| {
+            let _reader = held.borrow();
+            guard(|| Err(Failure::Null("second")))
+        });
+        assert_eq!(inner, crate::status::TENTHS_NULL_POINTER);
+        assert_eq!(message(), "first is null");
+    }
+}

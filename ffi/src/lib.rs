@@ -15,6 +15,7 @@ mod plan;
 mod solve;
 mod status;
 mod text;
+mod thread;
 #[rustfmt::skip]
 mod words;
 

@@ -72,6 +72,9 @@ pub unsafe extern "C" fn tenths_limits_accept_readings(
             false => Some(Size::from_float(resolution, units)?),
         };
         let judge = limits.readings(units, step)?;
+        if count > isize::MAX as usize / size_of::<f64>() {
+            return Err(Failure::Length(count));
+        }
         if count > 0 && (readings.is_null() || accepted.is_null()) {
             return Err(Failure::Null("readings or accepted"));
         }

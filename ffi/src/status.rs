@@ -1,7 +1,7 @@
 //! What a call returns, and why it failed.
 use tenths::formula::Refusal;
 use tenths::material::MaterialError;
-use tenths::{Error, GaugeError, LimitsError, PlanError, SizeError};
+use tenths::{Error, GaugeError, LimitsError, PlanError, SizeError, ThreadError};
 
 /// Outcome of a call: zero is success and anything else an error. Numbers are never reused.
 ///
@@ -23,7 +23,7 @@ pub const TENTHS_BAD_TEXT: tenths_status = 4;
 pub const TENTHS_BAD_COUNT: tenths_status = 5;
 /// There is no formula of that name.
 pub const TENTHS_UNKNOWN_FORMULA: tenths_status = 6;
-/// A length that no text can have.
+/// A length that no text or array can have.
 pub const TENTHS_BAD_LENGTH: tenths_status = 7;
 /// A column whose numbers are not aligned, or which is longer than memory.
 pub const TENTHS_BAD_COLUMN: tenths_status = 8;
@@ -41,6 +41,8 @@ pub const TENTHS_BAD_SIZE: tenths_status = 103;
 pub const TENTHS_NO_GAUGE: tenths_status = 104;
 /// A formula cannot be solved for an argument, or no value of it gives the wanted result.
 pub const TENTHS_UNSOLVABLE: tenths_status = 105;
+/// Text that is no thread, or one for which there are no limits.
+pub const TENTHS_BAD_THREAD: tenths_status = 106;
 /// No material of the table has the name, or several have it.
 pub const TENTHS_NO_MATERIAL: tenths_status = 107;
 /// A plan document has faults; the message lists them.
@@ -61,7 +63,7 @@ pub(crate) enum Failure {
     Text(&'static str),
     #[error("there is no formula `{0}`")]
     UnknownFormula(String),
-    #[error("{0} is no length of text")]
+    #[error("{0} is more than any text or array can hold")]
     Length(usize),
     #[error("column {name} cannot be walked in strides of {stride} bytes for {rows} rows")]
     Column { name: &'static str, stride: isize, rows: usize },
@@ -77,6 +79,8 @@ pub(crate) enum Failure {
     Gauge(#[from] GaugeError),
     #[error(transparent)]
     Material(#[from] MaterialError),
+    #[error(transparent)]
+    Thread(#[from] ThreadError),
     #[error(transparent)]
     Plan(#[from] PlanError),
 }
@@ -95,6 +99,7 @@ impl Failure {
             Failure::Size(_) | Failure::Limits(_) => TENTHS_BAD_SIZE,
             Failure::Gauge(_) => TENTHS_NO_GAUGE,
             Failure::Material(_) => TENTHS_NO_MATERIAL,
+            Failure::Thread(_) => TENTHS_BAD_THREAD,
             Failure::Plan(_) => TENTHS_PLAN_FAULTS,
             Failure::Formula(Error::Argument { .. }) => TENTHS_ARGUMENT,
             Failure::Formula(Error::Rule { .. }) => TENTHS_RULE,
@@ -126,13 +131,14 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_BAD_TEXT => c"text is not UTF-8",
         TENTHS_BAD_COUNT => c"the count of numbers is not what the formula takes",
         TENTHS_UNKNOWN_FORMULA => c"there is no formula of that name",
-        TENTHS_BAD_LENGTH => c"a length is more than any text can have",
+        TENTHS_BAD_LENGTH => c"a length is more than any text or array can have",
         TENTHS_BAD_COLUMN => c"a column is not aligned, or longer than memory",
         TENTHS_BAD_INDEX => c"there is no argument, result or rule of that number",
         TENTHS_BAD_SIZE => c"text gives no size or no limits",
         TENTHS_NO_GAUGE => c"no gauge suits the limits",
         TENTHS_UNSOLVABLE => c"the formula cannot be solved for the argument",
         TENTHS_NO_MATERIAL => c"no material has the name, or several have it",
+        TENTHS_BAD_THREAD => c"text is no thread, or there are no limits for it",
         TENTHS_PLAN_FAULTS => c"the plan document has faults",
         TENTHS_ARGUMENT => c"an argument lies outside its domain",
         TENTHS_RULE => c"the arguments do not go together",

@@ -8,6 +8,7 @@ mod number;
 mod plan;
 mod size;
 mod solve;
+mod thread;
 mod ufunc;
 mod vectorcall;
 
@@ -35,6 +36,7 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_class::<gauge::PyGauge>()?;
     module.add_class::<gauge::PyGaugeMember>()?;
     module.add_class::<material::PyMaterials>()?;
+    module.add_class::<thread::PyThread>()?;
     module.add_class::<plan::PyPlan>()?;
     module.add_class::<plan::PySheet>()?;
     module.add_class::<plan::PyFinding>()?;

@@ -239,7 +239,7 @@ impl PyLimits {
     }
 
     /// Both limits and the nominal size as text in millimetres.
-    fn to_dict<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
+    pub fn to_dict<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
         let dict = PyDict::new(py);
         dict.set_item("nominal", self.0.nominal().to_string())?;
         dict.set_item("lower", self.0.lower().to_string())?;

@@ -59,7 +59,7 @@ class FaceMillingCut(NamedTuple):
     motor_power: float
     torque: float
 
-class TurningCut(NamedTuple):
+class TurningCutForTarget(NamedTuple):
     spindle_speed: float
     feed_rate: float
     removal_rate: float
@@ -73,7 +73,7 @@ class TurningCut(NamedTuple):
     roughness_ra: float
     roughness_rt: float
 
-class TurningCutAtSpindle(NamedTuple):
+class TurningCut(NamedTuple):
     surface_speed: float
     feed_rate: float
     removal_rate: float
@@ -120,6 +120,16 @@ class BoringBarDeflection(NamedTuple):
     diameter_error: float
     overhang_ratio: float
 
+class ThreadHeights(NamedTuple):
+    sharp: float
+    internal: float
+    external: float
+    full: float
+
+class WireRange(NamedTuple):
+    least: float
+    greatest: float
+
 class PressFit(NamedTuple):
     pressure: float
     hub_hoop_stress: float
@@ -154,4 +164,4 @@ class _Attributes(Protocol):
                   on_error: Literal["nan", "raise"] | None = None, **given: ArrayLike | Size) -> Any: ...
     def to_pint(self, result: Any, registry: Any = None) -> Any: ...
 
-__all__ = ["find", "OffsetEngagement", "TeethEngaged", "MillingCut", "MillingCutForTarget", "FaceMillingCut", "TurningCut", "TurningCutAtSpindle", "TurningForceComponents", "FacingTime", "PartingTime", "BarDeflectionChuck", "BarDeflectionCentres", "BarDeflectionTailstock", "BoringBarDeflection", "PressFit"]
+__all__ = ["find", "OffsetEngagement", "TeethEngaged", "MillingCut", "MillingCutForTarget", "FaceMillingCut", "TurningCutForTarget", "TurningCut", "TurningForceComponents", "FacingTime", "PartingTime", "BarDeflectionChuck", "BarDeflectionCentres", "BarDeflectionTailstock", "BoringBarDeflection", "ThreadHeights", "WireRange", "PressFit"]

@@ -682,7 +682,7 @@ class _SpindlePower(_formula._Attributes, Protocol):
 
 spindle_power: _SpindlePower
 
-class _TurningCut(_formula._Attributes, Protocol):
+class _TurningCutForTarget(_formula._Attributes, Protocol):
     """Everything about a turning cut from the surface speed wanted.
 
     surface_speed: ft/min.
@@ -701,13 +701,13 @@ class _TurningCut(_formula._Attributes, Protocol):
     efficiency: plain number.
     """
     @overload
-    def __call__(self, surface_speed: _Scalar, workpiece_diameter: _Scalar, feed_per_revolution: _Scalar, depth: _Scalar, travel: _Scalar, nose_radius: _Scalar, kc11: _Scalar, mc: _Scalar, *, entering_angle: _Scalar = 90.0, rake_angle: _Scalar = 0.0, reference_rake: _Scalar = 0.0, change_per_degree: _Scalar = 0.01, wear_factor: _Scalar = 1.0, efficiency: _Scalar = 0.8, on_error: Literal["nan", "raise"] = ...) -> _formula.TurningCut: ...
+    def __call__(self, surface_speed: _Scalar, workpiece_diameter: _Scalar, feed_per_revolution: _Scalar, depth: _Scalar, travel: _Scalar, nose_radius: _Scalar, kc11: _Scalar, mc: _Scalar, *, entering_angle: _Scalar = 90.0, rake_angle: _Scalar = 0.0, reference_rake: _Scalar = 0.0, change_per_degree: _Scalar = 0.01, wear_factor: _Scalar = 1.0, efficiency: _Scalar = 0.8, on_error: Literal["nan", "raise"] = ...) -> _formula.TurningCutForTarget: ...
     @overload
     def __call__(self, surface_speed: ArrayLike, workpiece_diameter: ArrayLike, feed_per_revolution: ArrayLike, depth: ArrayLike, travel: ArrayLike, nose_radius: ArrayLike, kc11: ArrayLike, mc: ArrayLike, *, entering_angle: ArrayLike = 90.0, rake_angle: ArrayLike = 0.0, reference_rake: ArrayLike = 0.0, change_per_degree: ArrayLike = 0.01, wear_factor: ArrayLike = 1.0, efficiency: ArrayLike = 0.8, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
-turning_cut: _TurningCut
+turning_cut_for_target: _TurningCutForTarget
 
-class _TurningCutAtSpindle(_formula._Attributes, Protocol):
+class _TurningCut(_formula._Attributes, Protocol):
     """Everything about a turning cut from the spindle speed that is programmed.
 
     spindle_speed: rev/min.
@@ -726,11 +726,11 @@ class _TurningCutAtSpindle(_formula._Attributes, Protocol):
     efficiency: plain number.
     """
     @overload
-    def __call__(self, spindle_speed: _Scalar, workpiece_diameter: _Scalar, feed_per_revolution: _Scalar, depth: _Scalar, travel: _Scalar, nose_radius: _Scalar, kc11: _Scalar, mc: _Scalar, *, entering_angle: _Scalar = 90.0, rake_angle: _Scalar = 0.0, reference_rake: _Scalar = 0.0, change_per_degree: _Scalar = 0.01, wear_factor: _Scalar = 1.0, efficiency: _Scalar = 0.8, on_error: Literal["nan", "raise"] = ...) -> _formula.TurningCutAtSpindle: ...
+    def __call__(self, spindle_speed: _Scalar, workpiece_diameter: _Scalar, feed_per_revolution: _Scalar, depth: _Scalar, travel: _Scalar, nose_radius: _Scalar, kc11: _Scalar, mc: _Scalar, *, entering_angle: _Scalar = 90.0, rake_angle: _Scalar = 0.0, reference_rake: _Scalar = 0.0, change_per_degree: _Scalar = 0.01, wear_factor: _Scalar = 1.0, efficiency: _Scalar = 0.8, on_error: Literal["nan", "raise"] = ...) -> _formula.TurningCut: ...
     @overload
     def __call__(self, spindle_speed: ArrayLike, workpiece_diameter: ArrayLike, feed_per_revolution: ArrayLike, depth: ArrayLike, travel: ArrayLike, nose_radius: ArrayLike, kc11: ArrayLike, mc: ArrayLike, *, entering_angle: ArrayLike = 90.0, rake_angle: ArrayLike = 0.0, reference_rake: ArrayLike = 0.0, change_per_degree: ArrayLike = 0.01, wear_factor: ArrayLike = 1.0, efficiency: ArrayLike = 0.8, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
-turning_cut_at_spindle: _TurningCutAtSpindle
+turning_cut: _TurningCut
 
 class _TurningPasses(_formula._Attributes, Protocol):
     """Number of equal passes that turn or bore one diameter to another with at most a depth of cut each.
@@ -1216,6 +1216,332 @@ class _SawingTime(_formula._Attributes, Protocol):
 
 sawing_time: _SawingTime
 
+class _ThreadPitch(_formula._Attributes, Protocol):
+    """Pitch of a thread counted over a length: length / threads. Without a length, the count is threads per inch.
+
+    threads: plain number.
+    length: in.
+    """
+    @overload
+    def __call__(self, threads: _Scalar, *, length: _Scalar = 1.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, threads: ArrayLike, *, length: ArrayLike = 1.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+thread_pitch: _ThreadPitch
+
+class _ThreadCount(_formula._Attributes, Protocol):
+    """Number of threads in a length: length / pitch. Without a length, threads per inch.
+
+    thread_pitch: in.
+    length: in.
+    """
+    @overload
+    def __call__(self, thread_pitch: _Scalar, *, length: _Scalar = 1.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, thread_pitch: ArrayLike, *, length: ArrayLike = 1.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+thread_count: _ThreadCount
+
+class _ThreadLead(_formula._Attributes, Protocol):
+    """Lead of a thread, the advance in one turn: starts · pitch.
+
+    thread_pitch: in.
+    starts: plain number.
+    """
+    @overload
+    def __call__(self, thread_pitch: _Scalar, *, starts: _Scalar = 1.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, thread_pitch: ArrayLike, *, starts: ArrayLike = 1.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+thread_lead: _ThreadLead
+
+class _LeadAngle(_formula._Attributes, Protocol):
+    """Lead angle of a thread at its pitch diameter: atan(starts · pitch / (π · pitch diameter)).
+
+    pitch_diameter: in.
+    thread_pitch: in.
+    starts: plain number.
+    """
+    @overload
+    def __call__(self, pitch_diameter: _Scalar, thread_pitch: _Scalar, *, starts: _Scalar = 1.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, pitch_diameter: ArrayLike, thread_pitch: ArrayLike, *, starts: ArrayLike = 1.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+lead_angle: _LeadAngle
+
+class _ThreadHeights(_formula._Attributes, Protocol):
+    """Heights of the 60° thread profile: H = √3/2 · pitch, and 5/8, 17/24 and 3/4 of it.
+
+    thread_pitch: in.
+    """
+    @overload
+    def __call__(self, thread_pitch: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _formula.ThreadHeights: ...
+    @overload
+    def __call__(self, thread_pitch: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+thread_heights: _ThreadHeights
+
+class _PitchDiameter(_formula._Attributes, Protocol):
+    """Basic pitch diameter of a 60° thread: major diameter - 3H/4 = major diameter - 0.649519 · pitch.
+
+    major_diameter: in.
+    thread_pitch: in.
+    """
+    @overload
+    def __call__(self, major_diameter: _Scalar, thread_pitch: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, major_diameter: ArrayLike, thread_pitch: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+pitch_diameter: _PitchDiameter
+
+class _MinorDiameter(_formula._Attributes, Protocol):
+    """Basic minor diameter of a 60° thread: major diameter - 5H/4 = major diameter - 1.082532 · pitch.
+
+    major_diameter: in.
+    thread_pitch: in.
+    """
+    @overload
+    def __call__(self, major_diameter: _Scalar, thread_pitch: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, major_diameter: ArrayLike, thread_pitch: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+minor_diameter: _MinorDiameter
+
+class _RootDiameter(_formula._Attributes, Protocol):
+    """Diameter at the rounded root of a screw, cut short by 3H/16: major diameter - 1.190785 · pitch.
+
+    major_diameter: in.
+    thread_pitch: in.
+    """
+    @overload
+    def __call__(self, major_diameter: _Scalar, thread_pitch: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, major_diameter: ArrayLike, thread_pitch: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+root_diameter: _RootDiameter
+
+class _RootDiameterSixth(_formula._Attributes, Protocol):
+    """Diameter at the rounded root of a screw, cut short by H/6: major diameter - 1.226869 · pitch.
+
+    major_diameter: in.
+    thread_pitch: in.
+    """
+    @overload
+    def __call__(self, major_diameter: _Scalar, thread_pitch: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, major_diameter: ArrayLike, thread_pitch: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+root_diameter_sixth: _RootDiameterSixth
+
+class _ThreadStressArea(_formula._Attributes, Protocol):
+    """Tensile stress area of a metric screw: π/4 · (major diameter - 0.938194 · pitch)².
+
+    major_diameter: in.
+    thread_pitch: in.
+    """
+    @overload
+    def __call__(self, major_diameter: _Scalar, thread_pitch: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, major_diameter: ArrayLike, thread_pitch: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+thread_stress_area: _ThreadStressArea
+
+class _ThreadStressAreaUnified(_formula._Attributes, Protocol):
+    """Tensile stress area of a Unified screw: π/4 · (major diameter - 0.974279 · pitch)².
+
+    major_diameter: in.
+    thread_pitch: in.
+    """
+    @overload
+    def __call__(self, major_diameter: _Scalar, thread_pitch: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, major_diameter: ArrayLike, thread_pitch: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+thread_stress_area_unified: _ThreadStressAreaUnified
+
+class _TapDrill(_formula._Attributes, Protocol):
+    """Drill for a tapped hole: major diameter - 1.299038 · pitch · percent of thread / 100.
+
+    major_diameter: in.
+    thread_pitch: in.
+    percent_thread: plain number.
+    """
+    @overload
+    def __call__(self, major_diameter: _Scalar, thread_pitch: _Scalar, *, percent_thread: _Scalar = 75.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, major_diameter: ArrayLike, thread_pitch: ArrayLike, *, percent_thread: ArrayLike = 75.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+tap_drill: _TapDrill
+
+class _PercentThread(_formula._Attributes, Protocol):
+    """Percent of thread that a hole leaves: 100 · (major diameter - hole) / (1.299038 · pitch).
+
+    major_diameter: in.
+    thread_pitch: in.
+    hole_diameter: in.
+    """
+    @overload
+    def __call__(self, major_diameter: _Scalar, thread_pitch: _Scalar, hole_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, major_diameter: ArrayLike, thread_pitch: ArrayLike, hole_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+percent_thread: _PercentThread
+
+class _TapDrillFiveEighths(_formula._Attributes, Protocol):
+    """Variant of `tap_drill` on the height 5H/8: major diameter - 1.082532 · pitch · percent of thread / 100.
+
+    major_diameter: in.
+    thread_pitch: in.
+    percent_thread: plain number.
+    """
+    @overload
+    def __call__(self, major_diameter: _Scalar, thread_pitch: _Scalar, *, percent_thread: _Scalar = 75.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, major_diameter: ArrayLike, thread_pitch: ArrayLike, *, percent_thread: ArrayLike = 75.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+tap_drill_five_eighths: _TapDrillFiveEighths
+
+class _FormingTapDrill(_formula._Attributes, Protocol):
+    """Hole for a forming tap, which presses the thread: major diameter - 0.68 · pitch · percent of thread / 100.
+
+    major_diameter: in.
+    thread_pitch: in.
+    percent_thread: plain number.
+    """
+    @overload
+    def __call__(self, major_diameter: _Scalar, thread_pitch: _Scalar, *, percent_thread: _Scalar = 65.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, major_diameter: ArrayLike, thread_pitch: ArrayLike, *, percent_thread: ArrayLike = 65.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+forming_tap_drill: _FormingTapDrill
+
+class _ThreadingFeedRate(_formula._Attributes, Protocol):
+    """Feed rate of a tap or of a threading tool: starts · pitch · spindle speed, one lead in each turn.
+
+    spindle_speed: rev/min.
+    thread_pitch: in.
+    starts: plain number.
+    """
+    @overload
+    def __call__(self, spindle_speed: _Scalar, thread_pitch: _Scalar, *, starts: _Scalar = 1.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, spindle_speed: ArrayLike, thread_pitch: ArrayLike, *, starts: ArrayLike = 1.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+threading_feed_rate: _ThreadingFeedRate
+
+class _TappingTime(_formula._Attributes, Protocol):
+    """Time to tap a hole, in and out: travel / (pitch · spindle speed) · (1 + 1 / reverse ratio).
+
+    travel: in.
+    thread_pitch: in.
+    spindle_speed: rev/min.
+    reverse_ratio: plain number.
+    """
+    @overload
+    def __call__(self, travel: _Scalar, thread_pitch: _Scalar, spindle_speed: _Scalar, *, reverse_ratio: _Scalar = 1.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, travel: ArrayLike, thread_pitch: ArrayLike, spindle_speed: ArrayLike, *, reverse_ratio: ArrayLike = 1.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+tapping_time: _TappingTime
+
+class _ThreadingTime(_formula._Attributes, Protocol):
+    """Time in the cut to turn a thread with a single point: passes · travel / (pitch · spindle speed).
+
+    travel: in.
+    thread_pitch: in.
+    spindle_speed: rev/min.
+    passes: plain number.
+    """
+    @overload
+    def __call__(self, travel: _Scalar, thread_pitch: _Scalar, spindle_speed: _Scalar, passes: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, travel: ArrayLike, thread_pitch: ArrayLike, spindle_speed: ArrayLike, passes: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+threading_time: _ThreadingTime
+
+class _TapTorque(_formula._Attributes, Protocol):
+    """Torque of a cutting tap from the metal that it cuts.
+
+    major_diameter: in.
+    hole_diameter: in.
+    specific_cutting_force: psi.
+    torque_factor: plain number.
+    flank_angle: °.
+    """
+    @overload
+    def __call__(self, major_diameter: _Scalar, hole_diameter: _Scalar, specific_cutting_force: _Scalar, *, torque_factor: _Scalar = 1.0, flank_angle: _Scalar = 30.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, major_diameter: ArrayLike, hole_diameter: ArrayLike, specific_cutting_force: ArrayLike, *, torque_factor: ArrayLike = 1.0, flank_angle: ArrayLike = 30.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+tap_torque: _TapTorque
+
+class _BestWire(_formula._Attributes, Protocol):
+    """Best wire to measure a 60° thread: pitch / (2 cos 30°) = 0.577350 · pitch.
+
+    thread_pitch: in.
+    """
+    @overload
+    def __call__(self, thread_pitch: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, thread_pitch: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+best_wire: _BestWire
+
+class _WireRange(_formula._Attributes, Protocol):
+    """Least and greatest wire for a 60° thread: 0.505181 and 1.010363 times the pitch.
+
+    thread_pitch: in.
+    """
+    @overload
+    def __call__(self, thread_pitch: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _formula.WireRange: ...
+    @overload
+    def __call__(self, thread_pitch: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+wire_range: _WireRange
+
+class _OverWires(_formula._Attributes, Protocol):
+    """Measurement over three wires of a 60° screw: pitch diameter + 3 · wire diameter - 0.866025 · pitch.
+
+    pitch_diameter: in.
+    thread_pitch: in.
+    wire_diameter: in.
+    """
+    @overload
+    def __call__(self, pitch_diameter: _Scalar, thread_pitch: _Scalar, wire_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, pitch_diameter: ArrayLike, thread_pitch: ArrayLike, wire_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+over_wires: _OverWires
+
+class _PitchDiameterFromWires(_formula._Attributes, Protocol):
+    """Pitch diameter of a 60° screw from the measurement over three wires.
+
+    over_wires: in.
+    thread_pitch: in.
+    wire_diameter: in.
+    """
+    @overload
+    def __call__(self, over_wires: _Scalar, thread_pitch: _Scalar, wire_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, over_wires: ArrayLike, thread_pitch: ArrayLike, wire_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+pitch_diameter_from_wires: _PitchDiameterFromWires
+
+class _OverWiresWithLead(_formula._Attributes, Protocol):
+    """Measurement over three wires of a 60° screw, with the correction for the lead angle.
+
+    pitch_diameter: in.
+    thread_pitch: in.
+    wire_diameter: in.
+    starts: plain number.
+    """
+    @overload
+    def __call__(self, pitch_diameter: _Scalar, thread_pitch: _Scalar, wire_diameter: _Scalar, *, starts: _Scalar = 1.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, pitch_diameter: ArrayLike, thread_pitch: ArrayLike, wire_diameter: ArrayLike, *, starts: ArrayLike = 1.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+over_wires_with_lead: _OverWiresWithLead
+
 class _FlatDepth(_formula._Attributes, Protocol):
     """Depth of cut that leaves a flat: diameter - remaining.
 
@@ -1372,6 +1698,7 @@ __all__ = [
     "bar_deflection_centres",
     "bar_deflection_chuck",
     "bar_deflection_tailstock",
+    "best_wire",
     "boring_bar_deflection",
     "bull_nose_effective_diameter",
     "centred_chip_thickness_mean",
@@ -1400,16 +1727,19 @@ __all__ = [
     "feed_rate",
     "flat_depth",
     "flat_width",
+    "forming_tap_drill",
     "inside_arc_feed_rate",
     "knurl_growth",
     "knurl_growth_indented",
     "knurl_growth_raised",
     "knurl_teeth",
+    "lead_angle",
     "mean_entering_angle",
     "milling_cut",
     "milling_cut_for_target",
     "milling_removal_rate",
     "milling_time",
+    "minor_diameter",
     "motor_power",
     "nose_depth",
     "nose_feed_limit",
@@ -1418,10 +1748,17 @@ __all__ = [
     "offset_chip_thickness_mean",
     "offset_engagement",
     "outside_arc_feed_rate",
+    "over_wires",
+    "over_wires_with_lead",
     "parting_time",
     "parts_per_bar",
+    "percent_thread",
+    "pitch_diameter",
+    "pitch_diameter_from_wires",
     "press_fit",
     "ring_removal_rate",
+    "root_diameter",
+    "root_diameter_sixth",
     "roughness_ra",
     "roughness_ra_mean",
     "roughness_rt",
@@ -1441,17 +1778,29 @@ __all__ = [
     "stepover_for_scallop",
     "surface_speed",
     "surface_stepover",
+    "tap_drill",
+    "tap_drill_five_eighths",
+    "tap_torque",
+    "tapping_time",
     "teeth_engaged",
+    "thread_count",
+    "thread_heights",
+    "thread_lead",
+    "thread_pitch",
+    "thread_stress_area",
+    "thread_stress_area_unified",
+    "threading_feed_rate",
     "threading_infeed",
     "threading_infeed_light",
     "threading_passes",
+    "threading_time",
     "tilted_ball_effective_diameter",
     "tool_deflection",
     "tooth_force",
     "turning_chip_thickness",
     "turning_chip_width",
     "turning_cut",
-    "turning_cut_at_spindle",
+    "turning_cut_for_target",
     "turning_force",
     "turning_force_components",
     "turning_passes",
@@ -1459,4 +1808,5 @@ __all__ = [
     "turning_time",
     "turning_time_constant_speed",
     "turning_torque",
+    "wire_range",
 ]

@@ -180,7 +180,7 @@ pub struct PartingTime {
 
 /// Time of parting at constant surface speed under a spindle limit, with less feed near the end.
 ///
-/// As [`facing_time`], in two stretches: at the full feed down to the slow diameter, and from there on at its
+/// As `facing_time`, in two stretches: at the full feed down to the slow diameter, and from there on at its
 /// slow share. Makers of parting tools commonly ask for some three quarters less feed over the last 2 mm
 /// before the centre. To part a tube, the inner diameter is its bore.
 ///

@@ -9,7 +9,7 @@ use tenths_macros::formula;
 /// Theoretical roughness Ra of a turned surface: feed² / (32 · nose radius).
 ///
 /// A quarter of the peak-to-valley height Rt = feed² / (8 · nose radius) of a shallow arc: the usual figure
-/// of the shop. The arithmetic mean of that arc, which [`roughness_ra_mean`] gives, is 2.6 % greater. The
+/// of the shop. The arithmetic mean of that arc, which `roughness_ra_mean` gives, is 2.6 % greater. The
 /// nose alone makes the profile, and feed is small beside its radius.
 #[formula(
     source = "Common practice, as in M. P. Groover, Fundamentals of Modern Manufacturing (from memory)",
@@ -36,7 +36,7 @@ pub fn roughness_ra(
 /// Theoretical roughness Ra as the arithmetic mean of the turned arc: feed² / (18 √3 · nose radius).
 ///
 /// The mean distance of a parabola from its mean line, which is the definition of Ra. It is 2.6 % greater
-/// than the quarter of Rt of [`roughness_ra`].
+/// than the quarter of Rt of `roughness_ra`.
 #[formula(
     source = "Geometry; the definition of Ra of ISO 4287:1997 on the parabola through the arc",
     rule(
@@ -89,7 +89,7 @@ pub fn roughness_rt(
 
 /// Peak-to-valley height Rt of a turned surface by the exact arc: r - sqrt(r² - feed² / 4).
 ///
-/// More than the parabola of [`roughness_rt`], by a hundredth where the feed is 0.4 of the nose radius.
+/// More than the parabola of `roughness_rt`, by a hundredth where the feed is 0.4 of the nose radius.
 #[formula(
     source = "Geometry; the height of a segment of a circle",
     rule(

@@ -9,7 +9,7 @@ use tenths_macros::formula;
 ///
 /// The force on each unit of chip area. A thin chip costs more force for its area than a thick one. The two
 /// constants are figures of the material for a sharp tool of a rake angle that their table names;
-/// [`specific_cutting_force_corrected`] leads to other rakes and to worn tools. Expect the true figure within
+/// `specific_cutting_force_corrected` leads to other rakes and to worn tools. Expect the true figure within
 /// about a fifth.
 #[formula(
     source = "O. Kienzle, VDI-Z 94 (1952), and VDI 3206 (from memory); the range of the chip is that of \
@@ -102,7 +102,7 @@ pub fn cutting_power(
 /// Power at the cutter by the unit-power method: removal rate · unit power · feed factor · wear factor.
 ///
 /// The unit power is a figure of the material for a sharp tool at a common feed; the feed factor corrects it
-/// for another feed, as the chip thickness does in [`specific_cutting_force`].
+/// for another feed, as the chip thickness does in `specific_cutting_force`.
 #[formula(
     source = "Machinery's Handbook, 31st ed. (Industrial Press 2020), machining power, pp. 1145-1150; the \
               ranges of the factors from memory",

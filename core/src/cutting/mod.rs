@@ -11,6 +11,7 @@ pub mod milling_cut;
 pub mod path;
 pub mod sawing;
 pub mod speed;
+pub mod thread;
 pub mod threading_infeed;
 pub mod time;
 pub mod turning;

@@ -141,7 +141,7 @@ pub fn turning_time(
 ///
 /// The spindle speed of a pass is set once, so that the surface speed is met at the diameter it begins at:
 /// π · travel · (sum of those diameters) / (feed per revolution · surface speed). No limit of the spindle is
-/// in here; [`facing_time`](super::facing::facing_time) has one.
+/// in here; `facing_time` has one.
 #[formula(
     source = "Common practice; time is path over speed, summed over the passes",
     rule(finish_diameter < start_diameter, "finish_diameter must be less than start_diameter")

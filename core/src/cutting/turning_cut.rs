@@ -10,7 +10,7 @@ use tenths_macros::{Outcome, formula};
 
 /// All figures of a turning cut from its surface speed.
 #[derive(Clone, Copy, PartialEq, Debug, Outcome)]
-pub struct TurningCut {
+pub struct TurningCutForTarget {
     /// Spindle speed to program.
     pub spindle_speed: SpindleSpeed,
     /// Feed rate along the cut.
@@ -39,7 +39,7 @@ pub struct TurningCut {
 
 /// All figures of a turning cut from its spindle speed.
 #[derive(Clone, Copy, PartialEq, Debug, Outcome)]
-pub struct TurningCutAtSpindle {
+pub struct TurningCut {
     /// Surface speed at the given diameter.
     pub surface_speed: SurfaceSpeed,
     /// Feed rate along the cut.
@@ -85,7 +85,7 @@ pub struct TurningCutAtSpindle {
         "feed_per_revolution must be at most twice the nose_radius"
     )
 )]
-pub fn turning_cut(
+pub fn turning_cut_for_target(
     /// Surface speed wanted.
     #[positive]
     #[increasing(spindle_speed, feed_rate, removal_rate, cutting_power, motor_power)]
@@ -156,7 +156,7 @@ pub fn turning_cut(
     #[default(0.8)]
     #[decreasing(motor_power)]
     efficiency: Ratio,
-) -> TurningCut {
+) -> TurningCutForTarget {
     let spindle_speed = speed::spindle_speed_base(surface_speed, workpiece_diameter);
     let removal_rate = turning_removal_rate_base(surface_speed, feed_per_revolution, depth);
     let chip_thickness = turning_chip_thickness_base(feed_per_revolution, entering_angle);
@@ -170,7 +170,7 @@ pub fn turning_cut(
     );
     let cutting_force = turning_force_base(depth, feed_per_revolution, specific_cutting_force);
     let cutting_power = cutting_power_base(removal_rate, specific_cutting_force);
-    BareTurningCut {
+    BareTurningCutForTarget {
         spindle_speed,
         feed_rate: speed::feed_rate_base(feed_per_revolution, 1.0, spindle_speed),
         removal_rate,
@@ -188,7 +188,7 @@ pub fn turning_cut(
 
 /// Everything about a turning cut from the spindle speed that is programmed.
 ///
-/// As [`turning_cut`], with the surface speed that the spindle speed gives at the diameter.
+/// As `turning_cut_for_target`, with the surface speed that the spindle speed gives at the diameter.
 #[formula(
     source = "Common practice; the sources of the formulas that it gathers",
     constant(unit_chip: Length = Length::millimetres(1.0)),
@@ -198,7 +198,7 @@ pub fn turning_cut(
         "feed_per_revolution must be at most twice the nose_radius"
     )
 )]
-pub fn turning_cut_at_spindle(
+pub fn turning_cut(
     /// Spindle speed.
     #[positive]
     #[increasing(surface_speed, feed_rate, removal_rate, cutting_power, motor_power)]
@@ -268,9 +268,9 @@ pub fn turning_cut_at_spindle(
     #[default(0.8)]
     #[decreasing(motor_power)]
     efficiency: Ratio,
-) -> TurningCutAtSpindle {
+) -> TurningCut {
     let surface_speed = speed::surface_speed_base(workpiece_diameter, spindle_speed);
-    let cut = turning_cut_base(
+    let cut = turning_cut_for_target_base(
         surface_speed,
         workpiece_diameter,
         feed_per_revolution,
@@ -287,7 +287,7 @@ pub fn turning_cut_at_spindle(
         efficiency,
         unit_chip,
     );
-    BareTurningCutAtSpindle {
+    BareTurningCut {
         surface_speed,
         feed_rate: speed::feed_rate_base(feed_per_revolution, 1.0, spindle_speed),
         removal_rate: cut.removal_rate,
@@ -304,7 +304,7 @@ pub fn turning_cut_at_spindle(
 }
 
 /// The formulas of this module.
-pub static FORMULAS: &[&Formula] = &[&TURNING_CUT, &TURNING_CUT_AT_SPINDLE];
+pub static FORMULAS: &[&Formula] = &[&TURNING_CUT_FOR_TARGET, &TURNING_CUT];
 
 #[cfg(test)]
 mod tests {
@@ -314,9 +314,9 @@ mod tests {
     #[test]
     fn a_cut_deeper_than_its_workpiece_is_refused() {
         let x = [180.0, 10.0, 0.3, 5.1, 100.0, 0.8, 1500.0, 0.22, 90.0, 0.0, 0.0, 0.01, 1.0, 0.8];
-        let error = TURNING_CUT.call(Units::Metric, &x, &mut [0.0; 12]).unwrap_err();
+        let error = TURNING_CUT_FOR_TARGET.call(Units::Metric, &x, &mut [0.0; 12]).unwrap_err();
         let need =
             "depth must be at most half the workpiece_diameter (workpiece_diameter = 10 mm, depth = 5.1 mm)";
-        assert_eq!(error.to_string(), format!("turning_cut: {need}"));
+        assert_eq!(error.to_string(), format!("turning_cut_for_target: {need}"));
     }
 }

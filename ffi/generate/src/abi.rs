@@ -22,6 +22,11 @@ impl FirstSizes {
         Self(text.lines().filter_map(size).collect())
     }
 
+    /// The size in bytes that a struct had at first.
+    pub(crate) fn bytes(&self, name: &str) -> Option<usize> {
+        self.0.get(name).copied()
+    }
+
     /// How many numbers after its size a struct had at first; `now` if it is new.
     pub(crate) fn fields(&self, name: &str, now: usize) -> usize {
         self.0.get(name).map_or(now, |size| size / 8 - 1)

@@ -1,7 +1,6 @@
 //! The generated C tests: published values, parity with Rust, and faults, over one table of calls.
-use crate::exports::Exports;
 use crate::parity::{bits, rows};
-use crate::{Outcome, Text, c};
+use crate::{Outcome, Text, c, faults};
 use serde_json::{Map, Value};
 use std::path::Path;
 use tenths::{Error, Formula, Units};
@@ -11,7 +10,7 @@ pub(crate) fn write(root: &Path, directory: &Path) -> Outcome {
     std::fs::write(directory.join("calls.h"), calls())?;
     std::fs::write(directory.join("published.c"), published(root)?)?;
     std::fs::write(directory.join("parity.c"), parity())?;
-    Ok(std::fs::write(directory.join("faults.c"), faults(root)?)?)
+    Ok(std::fs::write(directory.join("faults.c"), faults::program(root)?)?)
 }
 
 /// A table of all formulas behind one signature: `given` tells by bit which arguments to set.
@@ -147,48 +146,4 @@ fn parity() -> String {
         );
     }
     text + "    return finish();\n}\n"
-}
-
-fn faults(root: &Path) -> Text {
-    let mut text = String::from(
-        "#include \"calls.h\"\n\nint main(void) {\n    size_t k;\n    \
-         for (k = 0; k < sizeof formulas / sizeof *formulas; k++) odd_numbers(&formulas[k]);\n",
-    );
-    for formula in tenths::formulas().filter(|formula| c::is_structured(formula)) {
-        text += &struct_faults(formula);
-    }
-    // Whatever the exports are: null for every pointer and zero for every number must not crash.
-    for function in Exports::read(root)?.functions {
-        let zeros = function.parameters.iter().map(|(ty, _)| if ty.ends_with('*') { "NULL" } else { "0" });
-        let call = format!("{}({})", function.name, zeros.collect::<Vec<_>>().join(", "));
-        let has_pointer = function.parameters.iter().any(|(ty, _)| ty.ends_with('*'));
-        text += &match function.result == "tenths_status" && has_pointer {
-            true => format!("    CHECK({call} == TENTHS_NULL_POINTER);\n"),
-            false => format!("    (void){call};\n"),
-        };
-    }
-    Ok(text + "    return finish();\n}\n")
-}
-
-fn struct_faults(formula: &Formula) -> String {
-    let name = formula.name;
-    let (declared, result, nothing) = match formula.outputs.len() {
-        1 => ("double out = 0;".to_string(), "out", "&out"),
-        _ => (format!("tenths_{name}_output out; out.struct_size = sizeof out;"), "out.struct_size", "&out"),
-    };
-    let mut text = format!(
-        "    {{ tenths_{name}_input in; {declared}\n      in.struct_size = sizeof in - 1;\n      \
-         CHECK(tenths_{name}_init(0, &in) == TENTHS_BAD_STRUCT_SIZE);\n      \
-         CHECK(tenths_{name}(0, &in, {nothing}, NULL) == TENTHS_BAD_STRUCT_SIZE);\n      \
-         in.struct_size = sizeof in;\n      CHECK(tenths_{name}_init(1, &in) == TENTHS_OK);\n      \
-         CHECK(tenths_{name}(1, &in, {nothing}, NULL) == TENTHS_ARGUMENT); /* as init left it */\n      \
-         CHECK(tenths_{name}(1, &in, NULL, NULL) == TENTHS_NULL_POINTER);\n      \
-         CHECK(tenths_{name}(1, NULL, {nothing}, NULL) == TENTHS_NULL_POINTER);\n"
-    );
-    if formula.outputs.len() > 1 {
-        text += &format!(
-            "      {result}--;\n      CHECK(tenths_{name}(1, &in, {nothing}, NULL) == TENTHS_BAD_STRUCT_SIZE);\n"
-        );
-    }
-    text + &format!("      (void){result}; }}\n")
 }

@@ -1,6 +1,6 @@
 //! What the C face exports, read from its sources.
 use std::path::Path;
-use syn::{FnArg, Item, ReturnType, Type};
+use syn::{Expr, FnArg, Item, Lit, Meta, MetaNameValue, ReturnType, Type};
 
 /// An exported function in the words of C.
 pub(crate) struct Function {
@@ -8,6 +8,8 @@ pub(crate) struct Function {
     /// Type and name of each parameter.
     pub(crate) parameters: Vec<(String, String)>,
     pub(crate) result: String,
+    /// Its documentation.
+    pub(crate) doc: String,
 }
 
 /// A struct that crosses the border.
@@ -53,7 +55,8 @@ impl Exports {
                     ReturnType::Default => "void".into(),
                     ReturnType::Type(_, ty) => c_type(ty)?,
                 };
-                self.functions.push(Function { name: function.sig.ident.to_string(), parameters, result });
+                let (name, doc) = (function.sig.ident.to_string(), doc(&function.attrs));
+                self.functions.push(Function { name, parameters, result, doc });
             }
             Item::Struct(item) if item.ident.to_string().starts_with("tenths_") => {
                 let field =
@@ -65,6 +68,20 @@ impl Exports {
         }
         Ok(())
     }
+}
+
+/// The doc comments among attributes, as lines.
+fn doc(attributes: &[syn::Attribute]) -> String {
+    let mut text = String::new();
+    for attribute in attributes.iter().filter(|attribute| attribute.path().is_ident("doc")) {
+        if let Meta::NameValue(MetaNameValue { value: Expr::Lit(literal), .. }) = &attribute.meta
+            && let Lit::Str(line) = &literal.lit
+        {
+            text += line.value().trim();
+            text.push('\n');
+        }
+    }
+    text
 }
 
 fn words(tokens: impl quote::ToTokens) -> String {

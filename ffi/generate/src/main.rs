@@ -6,6 +6,7 @@ mod abi;
 mod c;
 mod c_checks;
 mod exports;
+mod faults;
 mod header;
 mod layout;
 mod parity;

@@ -1,0 +1,197 @@
+//! Threads with a 60° profile: basic sizes, tapping, measurement over wires, and limits from a designation.
+mod designation;
+mod metric;
+pub mod profile;
+pub mod tapping;
+mod unified;
+pub mod wires;
+
+use crate::size::SizeError;
+use crate::{Limits, LimitsError, Size};
+use designation::Designation;
+use std::{fmt, str::FromStr};
+
+/// A thread with a tolerance class, and its limits of size.
+///
+/// ```
+/// use tenths::{Limits, Thread};
+/// let screw = Thread::parse("M8-6g")?;
+/// assert_eq!(screw.pitch_diameter(), Limits::parse("7.188 -0.028/-0.146 mm")?);
+/// let nut = Thread::parse("1/4-20 UNC-2B")?;
+/// assert_eq!(nut.minor(), Some(Limits::parse(".196 +.011/0 in")?));
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub struct Thread {
+    designation: Designation,
+    diameters: Diameters,
+}
+
+/// Limits of the three diameters.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+struct Diameters {
+    major: Option<Limits>,
+    major_least: Size,
+    pitch_diameter: Limits,
+    minor: Option<Limits>,
+    minor_greatest: Size,
+}
+
+/// Why a designation gives no limits.
+#[derive(Clone, PartialEq, Eq, Debug, thiserror::Error)]
+#[non_exhaustive]
+pub enum ThreadError {
+    /// The text is not in a form that is known.
+    #[error("`{text}` is no thread: write `M10x1.5-6g`, `M10-6H`, `1/4-20 UNC-2A` or `#10-24 UNC-2B`")]
+    Syntax {
+        /// The text as given.
+        text: String,
+    },
+    /// There is no tolerance class, so that there are no limits.
+    #[error("`{text}` needs a tolerance class: {need}")]
+    NoClass {
+        /// The text as given.
+        text: String,
+        /// What would be right.
+        need: &'static str,
+    },
+    /// The tolerance class is not one.
+    #[error("`{class}` is no tolerance class of this thread: {need}")]
+    Class {
+        /// The class as given.
+        class: String,
+        /// What would be right.
+        need: &'static str,
+    },
+    /// No pitch is given, and the coarse series does not have the diameter.
+    #[error("`{text}` needs a pitch: the coarse series does not have this diameter")]
+    NoPitch {
+        /// The text as given.
+        text: String,
+    },
+    /// The series does not have the thread.
+    #[error("`{text}` is not in its series: {instead}; write UNS for a special thread")]
+    Series {
+        /// The text as given.
+        text: String,
+        /// What the series has.
+        instead: String,
+    },
+    /// The standard gives no figure for this.
+    #[error("`{text}`: {standard} has no {what}")]
+    NotInStandard {
+        /// The text as given.
+        text: String,
+        /// What it has not.
+        what: String,
+        /// The standard, with its edition.
+        standard: &'static str,
+    },
+    /// The pitch is so coarse that nothing is left below the threads.
+    #[error("`{text}`: the pitch leaves no minor diameter")]
+    NoMinorDiameter {
+        /// The text as given.
+        text: String,
+    },
+    /// One of the sizes is at fault.
+    #[error(transparent)]
+    Size(#[from] SizeError),
+    /// The limits could not be formed.
+    #[error(transparent)]
+    Limits(#[from] LimitsError),
+}
+
+impl Thread {
+    /// Reads a designation with its tolerance class, and looks up its limits.
+    ///
+    /// - ISO metric, `M10x1.5-6g`, `M10-6H` in the coarse pitch, `M10x1.25-5g6g` for pitch diameter and crest: limits
+    ///   of ISO 965-1, positions e, f, g and h for external threads and G and H for internal ones.
+    /// - Unified, `1/4-20 UNC-2A`, `#10-24 UNC-2B`, `1 1/8-8 UN-3A`, `.500-20 UNRF-2A`: limits of ASME B1.1, classes
+    ///   1A to 3A and 1B to 3B. A whole number stands for a numbered size where one has these threads in a standard
+    ///   series, and for inches otherwise.
+    ///
+    /// `-LH` at the end makes a left-hand thread, whose limits are the same. Threads of several starts are not
+    /// covered.
+    ///
+    /// The limits hold before plating unless the drawing says otherwise. They are figures from memory, held against
+    /// reprinted tables: check a thread that matters against the standard.
+    ///
+    /// # Errors
+    /// Any [`ThreadError`].
+    pub fn parse(text: &str) -> Result<Thread, ThreadError> {
+        let designation = Designation::parse(text)?;
+        Ok(Thread { designation, diameters: designation.diameters(text)? })
+    }
+
+    /// Whether the thread is internal, as of a nut, rather than external, as of a screw.
+    pub const fn is_internal(&self) -> bool {
+        self.designation.is_internal()
+    }
+
+    /// Whether it is a left-hand thread.
+    pub const fn is_left_hand(&self) -> bool {
+        self.designation.left_hand
+    }
+
+    /// The basic major diameter.
+    pub const fn nominal(&self) -> Size {
+        self.designation.nominal()
+    }
+
+    /// The pitch, to the nearest picometre where it is none, as for 1/13 in.
+    pub fn thread_pitch(&self) -> Size {
+        self.designation.pitch()
+    }
+
+    /// The tolerance class, such as `6g` or `2B`.
+    pub fn tolerance_class(&self) -> String {
+        self.designation.class()
+    }
+
+    /// The standard of the limits, with its edition.
+    pub const fn standard(&self) -> &'static str {
+        self.designation.standard()
+    }
+
+    /// Limits of the major diameter of an external thread. That of an internal thread has only a least size.
+    pub const fn major(&self) -> Option<Limits> {
+        self.diameters.major
+    }
+
+    /// The least major diameter.
+    pub const fn major_least(&self) -> Size {
+        self.diameters.major_least
+    }
+
+    /// Limits of the pitch diameter.
+    pub const fn pitch_diameter(&self) -> Limits {
+        self.diameters.pitch_diameter
+    }
+
+    /// Limits of the minor diameter of an internal thread. That of an external thread has only a greatest size.
+    pub const fn minor(&self) -> Option<Limits> {
+        self.diameters.minor
+    }
+
+    /// The greatest minor diameter. Of a UNR thread it is a reference, at a root cut short by 3H/16, and tables
+    /// differ from it by a ten-thousandth of an inch.
+    pub const fn minor_greatest(&self) -> Size {
+        self.diameters.minor_greatest
+    }
+}
+
+impl fmt::Display for Thread {
+    /// Writes a designation that reads back as the same thread.
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.pad(&self.designation.to_string())
+    }
+}
+
+impl FromStr for Thread {
+    type Err = ThreadError;
+
+    /// As [`Thread::parse`].
+    fn from_str(text: &str) -> Result<Thread, ThreadError> {
+        Thread::parse(text)
+    }
+}

@@ -1,0 +1,44 @@
+//! Plan documents: every fault and finding leads to a place in the document, and a sheet is JSON and Markdown.
+#![no_main]
+use libfuzzer_sys::fuzz_target;
+use serde_json::Value;
+use tenths::plan::{FaultKind, MOST_FAULTS};
+use tenths::{Plan, PlanError};
+
+fuzz_target!(|text: &str| {
+    match Plan::from_json(text).map(|plan| plan.evaluate()) {
+        Ok(Ok(sheet)) => {
+            let json: Value = serde_json::from_str(&sheet.to_json()).expect("a sheet is JSON");
+            assert!(json.is_object() && sheet.to_markdown().starts_with('#'));
+            assert!(sheet.minutes_per_part().is_finite());
+            let document = serde_json::from_str(text).expect("a plan is JSON");
+            for finding in &sheet.findings {
+                assert!(document_has(&document, &finding.place), "{}: {}", finding.place, finding.message);
+            }
+        }
+        Ok(Err(error)) | Err(error) => faults_are_located(text, &error),
+    }
+});
+
+fn faults_are_located(text: &str, error: &PlanError) {
+    assert!(error.count() > 0 && error.faults().len() == error.count().min(MOST_FAULTS));
+    assert!(!error.to_string().is_empty());
+    let Ok(document) = serde_json::from_str::<Value>(text) else {
+        assert!(error.faults()[0].line_and_column.is_some() || error.faults()[0].kind == FaultKind::TooLarge);
+        return;
+    };
+    // Of fields that stand twice, `document` has only the last.
+    let is_whole = error.count() <= MOST_FAULTS
+        && error.faults().iter().all(|fault| fault.kind != FaultKind::GivenTwice);
+    for fault in error.faults() {
+        // A field that is not there has its place in the object that lacks it; a name of inordinate length is cut.
+        let lacks = |(parent, _)| document.pointer(parent).is_some_and(Value::is_object);
+        let is_located =
+            document_has(&document, &fault.place) || fault.place.rsplit_once('/').is_some_and(lacks);
+        assert!(!is_whole || fault.place.contains('…') || is_located, "{fault}");
+    }
+}
+
+fn document_has(document: &Value, place: &str) -> bool {
+    document.pointer(place).is_some()
+}

@@ -1,0 +1,284 @@
+/* Faults for any export, from the types of its parameters: the generated faults.c has the tables.
+ *
+ * A row of sound parameters is looked for first, one that succeeds. Then each parameter in turn takes every odd
+ * value of its type, the others staying as they are, and the status and the results are judged. */
+#ifndef FAULTS_H
+#define FAULTS_H
+#include "rows.h"
+#include <stddef.h>
+#include <stdlib.h>
+
+enum kind { UNITS, WHOLE, NUMBER, COUNT, TEXT, LENGTH, BUFFER, OWNED, TEXT_OUT, NUMBERS, RESULT, SIZED, COLUMNS, PLACES };
+
+/* A parameter: its kind, the size of what it points to, that of the first version of a struct, and its fields:
+ * d for a number, p for a pointer to numbers, w for a word, and anything else. */
+struct parameter {
+    enum kind kind;
+    size_t size, first;
+    const char *fields;
+    int writable, optional;
+};
+
+union value {
+    double number;
+    int64_t whole;
+    size_t size;
+    void *pointer;
+};
+
+struct export {
+    const char *name;
+    tenths_status (*call)(const union value *v);
+    int has_status;
+    size_t count;
+    const struct parameter *parameters;
+};
+
+/* A formula, with the names of itself, its arguments and its results. */
+struct theme {
+    size_t arguments, results, count;
+    const char *const *words;
+};
+
+/* What sound texts are drawn from; the generated program sets them. */
+static const struct theme *themes;
+static size_t theme_count;
+static const char *document;
+static size_t document_length;
+
+/* What a status has to be, beside one of those in the header. */
+enum { ANY = -1, AN_ERROR = -2, PAST_THE_LAST = -3 };
+enum { ELEMENTS = 64, MOST_PARAMETERS = 16, LONG_TEXT = 100000 };
+
+static inline uint64_t draw(uint64_t seed, uint64_t place, uint64_t below) {
+    uint64_t x = seed * UINT64_C(0x9e3779b97f4a7c15) + (place + 1) * UINT64_C(0xbf58476d1ce4e5b9);
+    x = (x ^ x >> 30) * UINT64_C(0xbf58476d1ce4e5b9);
+    x = (x ^ x >> 27) * UINT64_C(0x94d049bb133111eb);
+    return (x ^ x >> 31) % below;
+}
+
+static inline const struct theme *theme_of(uint64_t seed) { return &themes[draw(seed, 99, theme_count)]; }
+
+static inline double number(uint64_t seed, uint64_t place) {
+    static const double likely[] = {0.1, 0.25, 0.3, 1.0, 2.0, 5.0, 20.0, 40.0, 100.0};
+    return likely[draw(seed, place, sizeof likely / sizeof *likely)];
+}
+
+static inline void *copy(const void *bytes, size_t length) {
+    void *own = malloc(length ? length : 1);
+    if (own == NULL) abort();
+    memcpy(own, bytes, length);
+    return own;
+}
+
+static inline char *filled(size_t length, char with) {
+    char *own = (char *)malloc(length ? length : 1);
+    if (own == NULL) abort();
+    memset(own, with, length);
+    return own;
+}
+
+/* Text of its own length, without a NUL where a length goes with it, so that no byte more may be read. */
+static inline int make_text(const struct parameter *p, uint64_t seed, size_t place, long odd, int has_length,
+                            union value *v, size_t *length) {
+    static const char *const common[] = {"12 +0.018/0 mm", "1.420 \xc2\xb1.005 in", "1.425 in", "12 mm"};
+    const struct theme *theme = theme_of(seed);
+    const char *text;
+    size_t k = draw(seed, place, theme->count + sizeof common / sizeof *common);
+    *length = 0;
+    v->pointer = NULL;
+    if (odd == 0) return p->optional ? ANY : (int)TENTHS_NULL_POINTER;
+    if (odd == 1) return *length = 3, v->pointer = copy("\xff\xfe", 3), (int)TENTHS_BAD_TEXT;
+    if (odd == 2) return *length = 3, v->pointer = copy("a\xc3", 3), (int)TENTHS_BAD_TEXT;
+    if (odd == 3) {
+        v->pointer = filled(LONG_TEXT, '1');
+        ((char *)v->pointer)[LONG_TEXT - 1] = '\0';
+        return *length = LONG_TEXT - 1, (int)AN_ERROR;
+    }
+    if (odd == 4) return v->pointer = copy("", 1), p->optional ? (int)ANY : (int)AN_ERROR;
+    if (odd > 4) return PAST_THE_LAST;
+    if (has_length && draw(seed, place + 50, 2)) return v->pointer = copy(document, *length = document_length), 0;
+    if (p->optional && draw(seed, place + 50, 2)) return 0;
+    text = k < theme->count ? theme->words[k] : common[k - theme->count];
+    *length = strlen(text);
+    return v->pointer = copy(text, *length + !has_length), 0;
+}
+
+static inline int make_struct(const struct parameter *p, uint64_t seed, size_t place, long odd, union value *v) {
+    const size_t sizes[] = {0, 1, 7, p->first - 1, p->first, p->size, p->size + 64};
+    size_t size = p->size, k;
+    v->pointer = NULL;
+    if (odd == 0) return p->optional ? (int)ANY : (int)TENTHS_NULL_POINTER;
+    if (odd > (long)(sizeof sizes / sizeof *sizes)) return PAST_THE_LAST;
+    if (odd > 0) size = sizes[odd - 1];
+    v->pointer = filled(size < sizeof size ? sizeof size : size, 0x55);
+    memcpy(v->pointer, &size, sizeof size);
+    for (k = 0; !p->writable && (k + 2) * sizeof(double) <= size; k++) {
+        double x = number(seed, place + 20 * (k + 1));
+        memcpy((char *)v->pointer + (k + 1) * sizeof x, &x, sizeof x);
+    }
+    return size < p->first ? (int)TENTHS_BAD_STRUCT_SIZE : 0;
+}
+
+/* An array of structs of pointers and words, such as the columns of a batch; they share `numbers`. */
+static inline int make_columns(const struct parameter *p, uint64_t seed, long odd, union value *v, double *numbers) {
+    static const ptrdiff_t words[] = {0, -8, 4, 1, PTRDIFF_MAX, PTRDIFF_MIN};
+    const long last = sizeof words / sizeof *words + 2;
+    size_t fields = strlen(p->fields), k, j;
+    v->pointer = NULL;
+    if (odd == 0) return p->optional ? (int)ANY : (int)TENTHS_NULL_POINTER;
+    if (odd > last) return PAST_THE_LAST;
+    v->pointer = filled(ELEMENTS * p->size, 0);
+    for (k = 0; k < ELEMENTS; k++) {
+        for (j = 0; j < fields; j++) {
+            char *at = (char *)v->pointer + k * p->size + j * sizeof(void *);
+            double *first = numbers + ELEMENTS / 2 + draw(seed, k, 8);
+            ptrdiff_t word = odd > 0 && odd < last - 1 ? words[odd - 1] : 8;
+            if (odd == last - 1) first = NULL;
+            if (odd == last) first = (double *)(void *)((char *)first + 1);
+            if (p->fields[j] == 'p') memcpy(at, &first, sizeof first); else memcpy(at, &word, sizeof word);
+        }
+    }
+    return odd == last || (odd > 2 && odd < last - 1) ? (int)AN_ERROR : odd < 0 ? 0 : (int)ANY;
+}
+
+static inline int make_array(const struct parameter *p, uint64_t seed, size_t place, long odd, union value *v) {
+    static const double odds[] = {NAN, INFINITY, -INFINITY, 0.0, -0.0, -1.0, 1e308, -1e308, 5e-324};
+    size_t k;
+    v->pointer = NULL;
+    /* What the call writes by the way may be null; results and arguments may not. */
+    if (odd == 0) return p->kind == PLACES || p->optional ? (int)ANY : (int)TENTHS_NULL_POINTER;
+    if (odd > (p->kind == NUMBERS ? (long)(sizeof odds / sizeof *odds) : 0)) return PAST_THE_LAST;
+    v->pointer = filled(ELEMENTS * p->size, 0x55);
+    for (k = 0; p->kind != PLACES && k < ELEMENTS; k++) {
+        ((double *)v->pointer)[k] = odd > 0 ? odds[odd - 1] : p->kind == RESULT ? 3.0 : number(seed, place + 20 * (k + 1));
+    }
+    return odd > 0 ? (int)ANY : 0;
+}
+
+static inline int make_count(enum kind kind, uint64_t seed, size_t place, long odd, union value *v, size_t length) {
+    static const size_t odds[] = {SIZE_MAX, SIZE_MAX / 2 + 1, 0, 1, 2, 3, 7};
+    const struct theme *theme = theme_of(seed);
+    const size_t likely[] = {theme->arguments, theme->results, 1, 2};
+    if (odd >= (long)(sizeof odds / sizeof *odds)) return PAST_THE_LAST;
+    v->size = kind == LENGTH ? length : likely[draw(seed, place, sizeof likely / sizeof *likely)];
+    if (odd < 0) return 0;
+    v->size = kind == LENGTH && odd > 1 && odds[odd] > length ? length / 2 : odds[odd];
+    if (odd > 1) return ANY;
+    return kind == LENGTH ? (int)TENTHS_BAD_LENGTH : (int)AN_ERROR;
+}
+
+static inline int make_number(enum kind kind, uint64_t seed, size_t place, long odd, union value *v) {
+    static const double odds[] = {NAN, INFINITY, -INFINITY, 0.0, -0.0, -1.0, 1e308, -1e308, 5e-324};
+    static const int32_t wholes[] = {-1, 2, 7, INT32_MAX, INT32_MIN};
+    if (kind == NUMBER) {
+        if (odd >= (long)(sizeof odds / sizeof *odds)) return PAST_THE_LAST;
+        v->number = odd < 0 ? number(seed, place) : odds[odd];
+        return odd < 0 ? 0 : odd < 3 ? (int)AN_ERROR : (int)ANY;
+    }
+    if (odd >= (long)(sizeof wholes / sizeof *wholes)) return PAST_THE_LAST;
+    v->whole = odd < 0 ? (int32_t)draw(seed, place, 2) : wholes[odd];
+    return odd < 0 ? 0 : kind == UNITS ? (int)TENTHS_BAD_UNITS : (int)ANY;
+}
+
+/* The value of one parameter: sound where `odd` is negative, or the odd one of that number. Tells what must come. */
+static inline int make(const struct export *e, uint64_t seed, size_t place, long odd, union value *v, size_t *length,
+                       double *numbers) {
+    const struct parameter *p = &e->parameters[place];
+    switch (p->kind) {
+    case TEXT: return make_text(p, seed, place, odd, place + 1 < e->count && p[1].kind == LENGTH, v, length);
+    case SIZED: return make_struct(p, seed, place, odd, v);
+    case COLUMNS: return make_columns(p, seed, odd, v, numbers);
+    case NUMBERS: case RESULT: case PLACES: return make_array(p, seed, place, odd, v);
+    case COUNT: case LENGTH: return make_count(p->kind, seed, place, odd, v, *length);
+    case BUFFER: return v->pointer = odd == 0 ? NULL : filled(ELEMENTS, 0x55), odd > 0 ? (int)PAST_THE_LAST : (int)ANY;
+    case OWNED: return v->pointer = NULL, odd > 0 ? (int)PAST_THE_LAST : (int)ANY;
+    case TEXT_OUT:
+        v->pointer = NULL;
+        if (odd == 0) return TENTHS_NULL_POINTER;
+        v->pointer = filled(sizeof(char *), 0x55);
+        return odd > 0 ? (int)PAST_THE_LAST : 0;
+    default: return make_number(p->kind, seed, place, odd, v);
+    }
+}
+
+/* Whether the results are as the status says: none of them on an error. Frees a text that came. */
+static inline int sound_results(const struct parameter *p, const union value *v, tenths_status status) {
+    if (v->pointer == NULL) return 1;
+    if (p->kind == RESULT) {
+        double x = *(double *)v->pointer;
+        return status == TENTHS_OK ? isfinite(x) : isnan(x);
+    }
+    if (p->kind == TEXT_OUT) {
+        char *text = *(char **)v->pointer;
+        if (status != TENTHS_OK) return text == NULL;
+        if (text == NULL) return 0;
+        if (p->writable) tenths_text_free(text);
+    }
+    if (p->kind == SIZED && p->writable && status != TENTHS_OK && strspn(p->fields, "d") == strlen(p->fields)) {
+        size_t size = *(size_t *)v->pointer, k;
+        if (size < p->first) return 1;
+        for (k = 1; k < p->first / sizeof(double); k++) {
+            if (!isnan(((double *)v->pointer)[k])) return 0;
+        }
+    }
+    return 1;
+}
+
+/* One call of the row of `seed`, with the odd value of one place. Tells the status, or PAST_THE_LAST. */
+static inline tenths_status attempt(const struct export *e, uint64_t seed, size_t odd_place, long odd, int judge) {
+    union value v[MOST_PARAMETERS];
+    double numbers[ELEMENTS * 2];
+    size_t k, length = 0;
+    int expected = ANY, holds = 1;
+    tenths_status status;
+    for (k = 0; k < ELEMENTS * 2; k++) numbers[k] = number(seed, 200 + k);
+    for (k = 0; k < e->count; k++) {
+        int told;
+        memset(&v[k], 0, sizeof v[k]);
+        told = make(e, seed, k, k == odd_place ? odd : -1, &v[k], &length, numbers);
+        if (k == odd_place && odd >= 0) expected = told;
+    }
+    status = expected == PAST_THE_LAST ? PAST_THE_LAST : e->call(v);
+    if (status != PAST_THE_LAST && e->has_status) {
+        holds = strcmp(tenths_status_text(status), "unknown status") != 0 && status != TENTHS_INTERNAL;
+        if (expected == AN_ERROR) holds = holds && status != TENTHS_OK;
+        if (expected >= 0) holds = holds && status == expected;
+        for (k = 0; k < e->count; k++) holds &= sound_results(&e->parameters[k], &v[k], status);
+    }
+    for (k = 0; k < e->count; k++) {
+        if (e->parameters[k].kind >= TEXT && e->parameters[k].kind != LENGTH) free(v[k].pointer);
+    }
+    if (holds && judge) passed++;
+    if (!holds) {
+        char message[200];
+        tenths_error_message(message, sizeof message);
+        printf("%s: odd value %ld of parameter %d: status %d, not %d, or its results do not suit it; last message: %s\n",
+               e->name, odd, (int)odd_place, (int)status, expected, message);
+        fflush(stdout);
+        failed++;
+    }
+    return status;
+}
+
+/* Every odd value of every parameter about a few sound rows. */
+static inline void faults(const struct export *e) {
+    enum { SOUND_ROWS = 3 };
+    uint64_t seed;
+    int found = 0;
+    size_t place;
+    for (seed = 1; found < SOUND_ROWS && seed < 100000 && failed < 50; seed++) {
+        if (attempt(e, seed, MOST_PARAMETERS, -1, 0) != TENTHS_OK && e->has_status) continue;
+        found++;
+        for (place = 0; place < e->count; place++) {
+            long odd = 0;
+            while (attempt(e, seed, place, odd, 1) != PAST_THE_LAST) odd++;
+        }
+        if (e->count == 0) passed++;
+    }
+    if (found < SOUND_ROWS && failed < 50) {
+        printf("%s: no parameters were found with which it succeeds\n", e->name);
+        failed++;
+    }
+}
+#endif
