@@ -30,11 +30,15 @@ fn namespace(units: Units) -> Text {
     text += "@overload\n";
     text += "def accepts(limits: Limits | str, readings: _Scalar, resolution: _Scalar | None = None) -> bool: ...\n";
     text += "@overload\n";
-    text += "def accepts(limits: Limits | str, readings: ArrayLike, resolution: _Scalar | None = None) -> Any: ...\n\n";
+    text += "def accepts(limits: Limits | str, readings: ArrayLike, resolution: _Scalar | None = None) -> Any: ...\n";
+    text += "@overload\n";
+    text += "def lower_spindle_step(wanted: float | str, steps: ArrayLike) -> float: ...\n";
+    text += "@overload\n";
+    text += "def lower_spindle_step(wanted: ArrayLike, steps: ArrayLike) -> Any: ...\n";
     text += "def materials() -> Materials: ...\n";
     text += "def material(name: str, condition: str | None = None) -> Material: ...\n\n";
-    let others = ["accepts", "material", "materials"];
-    let mut names: Vec<&str> = formulas().map(|f| f.name).chain(others).collect();
+    let by_hand = ["accepts", "lower_spindle_step", "material", "materials"];
+    let mut names: Vec<&str> = formulas().map(|f| f.name).chain(by_hand).collect();
     names.sort_unstable();
     writeln!(text, "__all__ = [")?;
     for name in names {
