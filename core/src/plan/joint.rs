@@ -28,6 +28,15 @@ impl Metal {
         ])
     }
 
+    /// kc1.1 and mc.
+    pub(super) fn cutting_force(&self, units: crate::Units) -> Option<[f64; 2]> {
+        let table = self.designation.map(|d| d.0);
+        Some([
+            self.kc11.map(|kc| kc.value()).or(table.and_then(|m| m.kc11).map(|kc| kc.in_units(units)))?,
+            self.mc.map(|mc| mc.value()).or(table.and_then(|m| m.mc).map(|mc| mc.in_units(units)))?,
+        ])
+    }
+
     pub(super) fn yield_strength(&self, units: crate::Units) -> Option<f64> {
         let table = self.designation.and_then(|d| d.0.yield_strength);
         self.yield_strength.map(|y| y.value()).or(table.map(|y| y.in_units(units)))

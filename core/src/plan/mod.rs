@@ -1,4 +1,5 @@
 //! The plan document and the process sheet: one part from its drawing to the work at the machines.
+mod chips;
 pub(crate) mod decode;
 mod document;
 mod drawing;
