@@ -3739,6 +3739,120 @@ typedef struct tenths_gauge {
 } tenths_gauge;
 
 /**
+ * A material in one condition. Numbers are NaN where they are not known; texts are constants, not to be freed, and
+ * empty where there is nothing to say. Set `struct_size` before the call.
+ *
+ * The figures are typical for the grade, and many are from memory: read the sources, and before anything depends
+ * on one take the mill's certificate, and for speeds and forces the tool maker's data.
+ */
+typedef struct tenths_material {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_material)`.
+     */
+    size_t struct_size;
+    /**
+     * Grade by its standard: `SAE 4140`.
+     */
+    const char *designation;
+    /**
+     * Heat treatment or form: `annealed`.
+     */
+    const char *condition;
+    /**
+     * What it is: `Low-alloy steel`.
+     */
+    const char *name;
+    /**
+     * Other names of the grade, separated by commas.
+     */
+    const char *aliases;
+    /**
+     * Group after ISO 513: one of P, M, K, N, S, H.
+     */
+    const char *iso_group;
+    /**
+     * Typical hardness with its scale: `197 HB`.
+     */
+    const char *hardness;
+    /**
+     * What else to know, separated by semicolons.
+     */
+    const char *notes;
+    /**
+     * Where density, modulus, Poisson's ratio and expansion came from.
+     */
+    const char *source_physical;
+    /**
+     * Where yield strength and hardness came from.
+     */
+    const char *source_strength;
+    /**
+     * Where kc1.1 and mc came from.
+     */
+    const char *source_cutting_force;
+    /**
+     * Where unit power came from.
+     */
+    const char *source_unit_power;
+    /**
+     * Where the surface speeds came from.
+     */
+    const char *source_speeds;
+    /**
+     * Where Taylor's exponents came from.
+     */
+    const char *source_tool_life;
+    /**
+     * Density [lb/in³, g/cm³].
+     */
+    double density;
+    /**
+     * Modulus of elasticity [10⁶ psi, GPa].
+     */
+    double modulus;
+    /**
+     * Poisson's ratio.
+     */
+    double poisson;
+    /**
+     * Coefficient of linear expansion [1/°F, 1/K].
+     */
+    double expansion;
+    /**
+     * Yield strength [psi, MPa].
+     */
+    double yield_strength;
+    /**
+     * Specific cutting force at a chip of 1 mm by 1 mm [psi, MPa].
+     */
+    double kc11;
+    /**
+     * Kienzle's exponent.
+     */
+    double mc;
+    /**
+     * Power at the cutter for unit removal rate, sharp tool [hp/(in³/min), kW/(cm³/min)].
+     */
+    double unit_power;
+    /**
+     * Starting surface speed for high-speed steel [ft/min, m/min].
+     */
+    double speed_hss;
+    /**
+     * Starting surface speed for carbide [ft/min, m/min].
+     */
+    double speed_carbide;
+    /**
+     * Taylor's exponent n for high-speed steel.
+     */
+    double taylor_hss;
+    /**
+     * Taylor's exponent n for carbide.
+     */
+    double taylor_carbide;
+} tenths_material;
+
+/**
  * Taylor's constants as trials tell them, with standard errors. Set `struct_size` before the call.
  *
  * What was not fitted is NaN, and all of it on an error.
@@ -3942,6 +4056,11 @@ typedef struct tenths_thread {
  * Text that is no thread, or one for which there are no limits.
  */
 #define TENTHS_BAD_THREAD 106
+
+/**
+ * No material of the table has the name, or several have it.
+ */
+#define TENTHS_NO_MATERIAL 107
 
 /**
  * No line can be fitted to trials: too few, all alike, or a life that does not fall.
@@ -7970,6 +8089,32 @@ tenths_status tenths_limit_to_machine(tenths_units units,
                                       double least_feed,
                                       int32_t *fits,
                                       char **bounds);
+
+/**
+ * Finds a material of the table by designation or alias, in a condition where the grade comes in several:
+ * `tenths_material_find(TENTHS_METRIC, "SAE 4140", "annealed", &material)`.
+ *
+ * Letter case, spaces and commas do not matter, and SAE, AISI, ASTM or UNS before a grade may be left out.
+ * `condition` may be null. Where no material or more than one has the name, the message tells which are like it.
+ *
+ * # Safety
+ * The texts end with a NUL; `material` is valid for as many bytes as its `struct_size` says.
+ */
+tenths_status tenths_material_find(tenths_units units,
+                                   const char *designation,
+                                   const char *condition,
+                                   struct tenths_material *material);
+
+/**
+ * Number of materials in the table.
+ */
+size_t tenths_material_count(void);
+
+/**
+ * Name of material number `index`, from 0 up, by which `tenths_material_find` finds it; null past the last. A constant
+ * text, not to be freed.
+ */
+const char *tenths_material_name(size_t index);
 
 /**
  * Evaluates a plan and gives its process sheet as JSON.

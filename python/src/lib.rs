@@ -5,6 +5,7 @@ mod error;
 mod formula;
 mod gauge;
 mod geared_head;
+mod material;
 mod number;
 mod plan;
 mod size;
@@ -36,6 +37,7 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_class::<size::PyLimits>()?;
     module.add_class::<gauge::PyGauge>()?;
     module.add_class::<gauge::PyGaugeMember>()?;
+    module.add_class::<material::PyMaterials>()?;
     module.add_class::<thread::PyThread>()?;
     module.add_class::<cutting::PyMachine>()?;
     module.add_class::<plan::PyPlan>()?;
@@ -57,5 +59,7 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(describe::_names, module)?)?;
     module.add_function(wrap_pyfunction!(describe::_describe, module)?)?;
     module.add_function(wrap_pyfunction!(size::_wanted_length, module)?)?;
+    module.add_function(wrap_pyfunction!(material::_iso_group, module)?)?;
+    module.add_function(wrap_pyfunction!(material::_material_properties, module)?)?;
     module.add_function(wrap_pyfunction!(_fill, module)?)
 }

@@ -5,6 +5,7 @@ from numpy.typing import ArrayLike
 
 from . import _formula as _formula
 from ._cutting import LimitedCut, TaylorFit
+from ._materials import Material, Materials
 from ._tenths import Formula, Limits, Size
 from ._tenths import Machine as _Machine
 
@@ -2608,6 +2609,8 @@ def accepts(limits: Limits | str, readings: ArrayLike, resolution: _Scalar | Non
 def lower_spindle_step(wanted: float | str, steps: ArrayLike) -> float: ...
 @overload
 def lower_spindle_step(wanted: ArrayLike, steps: ArrayLike) -> Any: ...
+def materials() -> Materials: ...
+def material(name: str, condition: str | None = None) -> Material: ...
 
 def fit_taylor(
     speeds: ArrayLike, lives: ArrayLike, feeds: ArrayLike | None = None, depths: ArrayLike | None = None
@@ -2707,6 +2710,8 @@ __all__ = [
     "lead_angle",
     "limit_to_machine",
     "lower_spindle_step",
+    "material",
+    "materials",
     "mean_entering_angle",
     "mean_sawing_width",
     "milling_cut",
