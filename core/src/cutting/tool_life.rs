@@ -277,8 +277,7 @@ pub fn insert_edge_cost(
     insert_cost / edges + holder_cost / holder_edges
 }
 
-/// Cost of an edge of a tool that is ground again: wear of the tool for each grinding + hourly rate · grinding
-/// time.
+/// Cost of an edge of a tool that is ground again: wear for each grinding + hourly rate · grinding time.
 ///
 /// The change of the tool in the machine is apart: it is time of the machine.
 #[formula(
