@@ -28,6 +28,10 @@ static MODULES: &[&[&Formula]] = &[
     hold::FORMULAS,
     knurl::FORMULAS,
     fit::press::FORMULAS,
+    fit::cylinder::FORMULAS,
+    fit::joint::FORMULAS,
+    fit::service::FORMULAS,
+    fit::shrink::FORMULAS,
     stock::FORMULAS,
 ];
 
