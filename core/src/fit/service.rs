@@ -115,7 +115,6 @@ pub fn interference_lost_to_speed(
     hub_outer_diameter: Length,
     /// Density of the hub.
     #[positive]
-    #[increasing]
     hub_density: Density,
     /// Modulus of elasticity of the hub.
     #[positive]
@@ -127,7 +126,6 @@ pub fn interference_lost_to_speed(
     hub_poisson: Ratio,
     /// Density of the shaft.
     #[positive]
-    #[decreasing]
     shaft_density: Density,
     /// Modulus of elasticity of the shaft.
     #[positive]

@@ -11,7 +11,8 @@ fn heated(
     shaft_temperature: f64,
     room_temperature: f64,
 ) -> f64 {
-    room_temperature + (opening - shaft_expansion * (room_temperature - shaft_temperature)) / hub_expansion
+    let opening = opening - shaft_expansion * (room_temperature - shaft_temperature);
+    room_temperature + opening.max(0.0) / hub_expansion
 }
 
 #[inline(always)]
@@ -22,7 +23,7 @@ fn cooled(opening: f64, shaft_expansion: f64, room_temperature: f64) -> f64 {
 /// Temperature to which a hub is heated, so that it goes over its shaft with a clearance.
 ///
 /// Room + ((greatest interference + clearance) / d - α_shaft · (room - shaft)) / α_hub, with the shaft cold or at room
-/// temperature. The clearance is for the time that it takes: often 0.001 of the diameter. A hub that would have to be
+/// temperature; a shaft so cold that it goes in without heat asks for no more than the room's temperature. The clearance is for the time that it takes: often 0.001 of the diameter. A hub that would have to be
 /// hotter than its limit is refused: it tempers or softens. Cool the shaft as well, or take less interference. What
 /// cools on the way to the shaft comes on top.
 ///
