@@ -7,6 +7,10 @@
 pub mod blank;
 pub mod form;
 pub mod joint;
+mod standard;
+mod table;
+
+pub use standard::{Knurl, KnurlError, KnurlPattern};
 
 use crate::formula::Formula;
 use crate::math::tan_degrees;

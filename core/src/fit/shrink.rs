@@ -64,7 +64,6 @@ pub fn joining_temperature(
     /// Temperature of the shaft.
     #[above(Temperature::celsius(-273.15))]
     #[default(Temperature::celsius(20.0))]
-    #[increasing]
     shaft_temperature: Temperature,
     /// Temperature of the room, at which the parts were measured.
     #[above(Temperature::celsius(-273.15))]
