@@ -9,6 +9,7 @@ mod formula;
 #[rustfmt::skip]
 mod formulas;
 mod guard;
+mod knurl;
 mod limits;
 mod plan;
 mod solve;

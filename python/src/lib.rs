@@ -3,6 +3,7 @@ mod describe;
 mod error;
 mod formula;
 mod gauge;
+mod knurl;
 mod number;
 mod plan;
 mod size;
@@ -35,6 +36,7 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_class::<gauge::PyGauge>()?;
     module.add_class::<gauge::PyGaugeMember>()?;
     module.add_class::<thread::PyThread>()?;
+    module.add_class::<knurl::PyKnurl>()?;
     module.add_class::<plan::PyPlan>()?;
     module.add_class::<plan::PySheet>()?;
     module.add_class::<plan::PyFinding>()?;

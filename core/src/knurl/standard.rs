@@ -189,12 +189,21 @@ impl Knurl {
         blank.filter(|blank| blank.is_positive()).ok_or(KnurlError::Diameter { size: crests })
     }
 
+    /// The deviations of an inch knurl by its class: upper and lower of the crests, then of the blank.
+    pub fn tolerance(&self) -> Option<[Size; 4]> {
+        let Kind::Inch(row, _, class) = self.0 else { return None };
+        let tolerance = &TOLERANCES[class][row.place];
+        let tenths =
+            [tolerance.crest_upper, tolerance.crest_lower, tolerance.blank_upper, tolerance.blank_lower];
+        Some(tenths.map(|tenths| Size::from_picometres(tenths * PER_TENTH)))
+    }
+
     /// Limits of the diameter over the crests of an inch knurl, from the nominal one.
     ///
     /// # Errors
     /// [`KnurlError::NoTolerance`] for a metric knurl, [`KnurlError::Diameter`].
     pub fn crest_limits(&self, nominal: Size) -> Result<Limits, KnurlError> {
-        self.limits(nominal, |tolerance| (tolerance.crest_upper, tolerance.crest_lower))
+        self.limits(nominal, |[upper, lower, ..]| (upper, lower))
     }
 
     /// Limits of the blank of an inch knurl, from the nominal one.
@@ -202,24 +211,15 @@ impl Knurl {
     /// # Errors
     /// [`KnurlError::NoTolerance`] for a metric knurl, [`KnurlError::Diameter`].
     pub fn blank_limits(&self, nominal: Size) -> Result<Limits, KnurlError> {
-        self.limits(nominal, |tolerance| (tolerance.blank_upper, tolerance.blank_lower))
+        self.limits(nominal, |[.., upper, lower]| (upper, lower))
     }
 
-    fn limits(
-        &self,
-        nominal: Size,
-        deviations: impl Fn(&table::Tolerance) -> (i64, i64),
-    ) -> Result<Limits, KnurlError> {
-        let Kind::Inch(row, _, class) = self.0 else {
-            return Err(KnurlError::NoTolerance { standard: table::DIN });
-        };
-        let (upper, lower) = deviations(&TOLERANCES[class][row.place]);
-        let size = |tenths: i64| Size::from_picometres(tenths * PER_TENTH);
-        let limits = Limits::with_deviations(nominal, size(upper), size(lower));
-        limits
-            .ok()
-            .filter(|limits| limits.lower().is_positive())
-            .ok_or(KnurlError::Diameter { size: nominal })
+    fn limits(&self, nominal: Size, of: impl Fn([Size; 4]) -> (Size, Size)) -> Result<Limits, KnurlError> {
+        let tolerance = self.tolerance().ok_or(KnurlError::NoTolerance { standard: self.standard() })?;
+        let (upper, lower) = of(tolerance);
+        let limits = Limits::with_deviations(nominal, upper, lower).ok();
+        let sound = limits.filter(|limits| limits.lower().is_positive());
+        sound.ok_or(KnurlError::Diameter { size: nominal })
     }
 }
 
