@@ -64,6 +64,13 @@ impl Unit {
         base / self.scale
     }
 
+    /// Whether a number in base units is finite and stays so as a reading in this unit.
+    #[inline(always)]
+    pub(crate) const fn can_tell(&self, base: f64) -> bool {
+        let largest = if self.scale < 1.0 { (f64::MAX * self.scale).next_down() } else { f64::MAX };
+        base.abs() <= largest
+    }
+
     fn is_written(&self, text: &str) -> bool {
         self.label == text || self.spellings.contains(&text)
     }

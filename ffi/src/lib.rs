@@ -8,6 +8,7 @@ mod describe;
 mod formula;
 #[rustfmt::skip]
 mod formulas;
+mod geared_head;
 mod guard;
 mod knurl;
 mod limits;

@@ -3,6 +3,7 @@ mod describe;
 mod error;
 mod formula;
 mod gauge;
+mod geared_head;
 mod knurl;
 mod number;
 mod plan;
@@ -44,6 +45,8 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(gauge::ring_gauge, module)?)?;
     module.add_function(wrap_pyfunction!(gauge::length_gauge, module)?)?;
     module.add_function(wrap_pyfunction!(size::_good_readings, module)?)?;
+    module.add_function(wrap_pyfunction!(geared_head::_lower_spindle_step, module)?)?;
+    module.add_function(wrap_pyfunction!(geared_head::_wanted_speeds, module)?)?;
     module.add_function(wrap_pyfunction!(solve::_solve, module)?)?;
     module.add_function(wrap_pyfunction!(solve::_solver, module)?)?;
     module.add_function(wrap_pyfunction!(solve::_wanted_result, module)?)?;

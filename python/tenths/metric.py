@@ -5,5 +5,6 @@ from ._tenths import _fill
 
 _fill(globals(), "metric")
 accepts = _formula.accepts("metric", __name__)
+lower_spindle_step = _formula.lower_spindle_step("metric", __name__)
 
 __all__ = sorted(name for name in globals() if not name.startswith("_"))

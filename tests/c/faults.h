@@ -60,7 +60,7 @@ static inline uint64_t draw(uint64_t seed, uint64_t place, uint64_t below) {
 static inline const struct theme *theme_of(uint64_t seed) { return &themes[draw(seed, 99, theme_count)]; }
 
 static inline double number(uint64_t seed, uint64_t place) {
-    static const double likely[] = {0.1, 0.25, 0.3, 1.0, 2.0, 5.0, 20.0, 40.0, 100.0};
+    static const double likely[] = {0.01, 0.1, 0.25, 0.3, 1.0, 2.0, 5.0, 20.0, 40.0, 100.0};
     return likely[draw(seed, place, sizeof likely / sizeof *likely)];
 }
 
@@ -81,7 +81,7 @@ static inline char *filled(size_t length, char with) {
 /* Text of its own length, without a NUL where a length goes with it, so that no byte more may be read. */
 static inline int make_text(const struct parameter *p, uint64_t seed, size_t place, long odd, int has_length,
                             union value *v, size_t *length) {
-    static const char *const common[] = {"12 +0.018/0 mm", "1.420 \xc2\xb1.005 in", "1.425 in", "12 mm"};
+    static const char *const common[] = {"12 +0.018/0 mm", "1.420 \xc2\xb1.005 in", "1.425 in", "12 mm", "RAA 0.8"};
     const struct theme *theme = theme_of(seed);
     const char *text;
     size_t k = draw(seed, place, theme->count + sizeof common / sizeof *common);

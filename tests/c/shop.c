@@ -1,4 +1,4 @@
-/* Limits, gauges and the plan through the C header. Run from the root of the project. */
+/* Limits, gauges, the steps of a geared head and the plan through the C header. Run from the root of the project. */
 #include "check.h"
 #include "tenths.h"
 #include <math.h>
@@ -77,9 +77,27 @@ static void plan(void) {
     tenths_text_free(NULL);
 }
 
+static void geared_head(void) {
+    double steps[5] = {355.0, 45.0, 90.0, 180.0, 250.0}, step = 0.0;
+    char message[200];
+    CHECK(tenths_lower_spindle_step(TENTHS_INCH, 249.9, steps, 5, &step) == TENTHS_OK && step == 180.0);
+    CHECK(tenths_lower_spindle_step(TENTHS_METRIC, 250.0, steps, 5, &step) == TENTHS_OK && step == 250.0);
+    CHECK(tenths_lower_spindle_step(TENTHS_METRIC, 44.0, steps, 5, &step) == TENTHS_ARGUMENT && isnan(step));
+    tenths_error_message(message, sizeof message);
+    CHECK(strstr(message, "at least 45 rev/min") != NULL);
+    CHECK(tenths_lower_spindle_step(TENTHS_METRIC, NAN, steps, 5, &step) == TENTHS_ARGUMENT && isnan(step));
+    CHECK(tenths_lower_spindle_step(TENTHS_METRIC, 44.0, NULL, 0, &step) == TENTHS_BAD_COUNT && isnan(step));
+    CHECK(tenths_lower_spindle_step(TENTHS_METRIC, 44.0, NULL, 5, &step) == TENTHS_NULL_POINTER);
+    CHECK(tenths_lower_spindle_step(TENTHS_METRIC, 44.0, steps, 5, NULL) == TENTHS_NULL_POINTER);
+    CHECK(tenths_lower_spindle_step(7, 44.0, steps, 5, &step) == TENTHS_BAD_UNITS);
+    steps[2] = -90.0;
+    CHECK(tenths_lower_spindle_step(TENTHS_INCH, 249.9, steps, 5, &step) == TENTHS_ARGUMENT && isnan(step));
+}
+
 int main(void) {
     limits();
     gauges();
+    geared_head();
     plan();
     return finish();
 }

@@ -1,14 +1,22 @@
 //! Cutting: speeds, feeds, chips, forces and times.
 pub mod ball;
 pub mod chip;
+pub mod countersink;
 pub mod deflection;
+pub mod drilling;
+pub mod drilling_cut;
+pub mod drilling_force;
 pub mod engagement;
+pub mod entry;
 pub mod facing;
 pub mod finish;
 pub mod force;
+pub mod geared_head;
+pub mod grinding;
 pub mod milling;
 pub mod milling_cut;
 pub mod path;
+pub mod rotation;
 pub mod sawing;
 pub mod speed;
 pub mod thread;

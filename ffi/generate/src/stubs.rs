@@ -29,8 +29,13 @@ fn namespace(units: Units) -> Text {
     text += "@overload\n";
     text += "def accepts(limits: Limits | str, readings: _Scalar, resolution: _Scalar | None = None) -> bool: ...\n";
     text += "@overload\n";
-    text += "def accepts(limits: Limits | str, readings: ArrayLike, resolution: _Scalar | None = None) -> Any: ...\n\n";
-    let mut names: Vec<&str> = formulas().map(|f| f.name).chain(["accepts"]).collect();
+    text += "def accepts(limits: Limits | str, readings: ArrayLike, resolution: _Scalar | None = None) -> Any: ...\n";
+    text += "@overload\n";
+    text += "def lower_spindle_step(wanted: float | str, steps: ArrayLike) -> float: ...\n";
+    text += "@overload\n";
+    text += "def lower_spindle_step(wanted: ArrayLike, steps: ArrayLike) -> Any: ...\n\n";
+    let by_hand = ["accepts", "lower_spindle_step"];
+    let mut names: Vec<&str> = formulas().map(|f| f.name).chain(by_hand).collect();
     names.sort_unstable();
     writeln!(text, "__all__ = [")?;
     for name in names {
