@@ -10,6 +10,7 @@ pub mod joint;
 mod standard;
 mod table;
 
+pub use blank::{KNURL_TEETH, knurl_teeth};
 pub use standard::{Knurl, KnurlError, KnurlPattern};
 
 use crate::formula::Formula;
