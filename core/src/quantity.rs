@@ -379,6 +379,8 @@ quantities! {
     Count           [0 0 0 0 0]    { new "" = 1.0 };
     /// Money, in the currency of the caller.
     Money           [0 0 0 0 0]    { new "" = 1.0 };
+    /// Money for an hour, as machines and labour are charged.
+    HourlyRate      [0 0 -1 0 0]   { per_hour "1/h" | "1/hr" | "1/hour" | "/h" | "per hour" = 1.0 / 60.0 };
 }
 
 #[cfg(test)]

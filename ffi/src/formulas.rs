@@ -5081,6 +5081,608 @@ pub unsafe extern "C" fn tenths_supported_whipping_speed(
     unsafe { formula::single::<5>(&tenths::cutting::rotation::SUPPORTED_WHIPPING_SPEED, units, input.cast(), 5, supported_whipping_speed, advice) }
 }
 
+/// Life of a cutting edge after Taylor: 1 min · (C / surface speed)^(1/n).
+///
+/// C and n hold for one tool, one metal, one feed and depth, one coolant, and one measure of wear, within the
+/// speeds of the trials. At low speed a built-up edge shortens life against the formula. A small error of speed or
+/// of n is a large one of life: with n = 0.2, a tenth more speed costs nearly two fifths of it.
+///
+/// Source: F. W. Taylor, On the Art of Cutting Metals, 1907; ISO 3685:1993 for the trials (both from memory).
+///
+/// - `surface_speed`: Surface speed of the cut. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+/// - `taylor_c`: Taylor's C, the surface speed at which an edge lasts one minute. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+/// - `taylor_n`: Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and at most 1.
+/// - result: Unit: min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_tool_life(
+    units: tenths_units,
+    surface_speed: f64,
+    taylor_c: f64,
+    taylor_n: f64,
+    tool_life: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::tool_life::TOOL_LIFE, units, [surface_speed, taylor_c, taylor_n], tool_life) }
+}
+
+/// Surface speed at which an edge lasts a wanted life, after Taylor: C / (life / 1 min)^n.
+///
+/// What holds for `tool_life` holds for it.
+///
+/// Source: F. W. Taylor, On the Art of Cutting Metals, 1907 (from memory).
+///
+/// - `tool_life`: Life wanted, as time in the cut. Unit: min. Must be greater than 0 min.
+/// - `taylor_c`: Taylor's C, the surface speed at which an edge lasts one minute. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+/// - `taylor_n`: Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and at most 1.
+/// - result: Unit: ft/min or m/min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_speed_for_tool_life(
+    units: tenths_units,
+    tool_life: f64,
+    taylor_c: f64,
+    taylor_n: f64,
+    speed_for_tool_life: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::tool_life::SPEED_FOR_TOOL_LIFE, units, [tool_life, taylor_c, taylor_n], speed_for_tool_life) }
+}
+
+/// Arguments of `tenths_taylor_from_trials`: set `struct_size`, then call `tenths_taylor_from_trials_init`.
+#[repr(C)]
+pub struct tenths_taylor_from_trials_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_taylor_from_trials_input)`.
+    pub struct_size: usize,
+    /// Surface speed of the first trial. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    pub first_surface_speed: f64,
+    /// Life of the edge in the first trial. Unit: min. Must be greater than 0 min.
+    pub first_life: f64,
+    /// Surface speed of the second trial. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    pub second_surface_speed: f64,
+    /// Life of the edge in the second trial. Unit: min. Must be greater than 0 min.
+    pub second_life: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_taylor_from_trials_init(
+    units: tenths_units,
+    input: *mut tenths_taylor_from_trials_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<4>(&tenths::cutting::tool_life::TAYLOR_FROM_TRIALS, units, input.cast(), 4) }
+}
+
+/// Results of `tenths_taylor_from_trials`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_taylor_from_trials_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_taylor_from_trials_output)`.
+    pub struct_size: usize,
+    /// Taylor's exponent.
+    pub taylor_n: f64,
+    /// Taylor's C, the surface speed at which an edge lasts one minute. Unit: ft/min or m/min.
+    pub taylor_c: f64,
+}
+
+/// Taylor's constants from two trials: n = ln(V₁ / V₂) / ln(T₂ / T₁), C = V₁ · (T₁ / 1 min)^n.
+///
+/// Two trials tell nothing of their own scatter. Fit several where the figures must bear weight, and take speeds
+/// well apart.
+///
+/// Rule: first_life and second_life must be in the reverse order of first_surface_speed and second_surface_speed.
+/// Source: The line through two points of Taylor's law on logarithmic paper; common practice.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_taylor_from_trials(
+    units: tenths_units,
+    input: *const tenths_taylor_from_trials_input,
+    output: *mut tenths_taylor_from_trials_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 4), (output.cast(), 2));
+        formula::several::<4, 2>(&tenths::cutting::tool_life::TAYLOR_FROM_TRIALS, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_tool_life_extended`: set `struct_size`, then call `tenths_tool_life_extended_init`.
+#[repr(C)]
+pub struct tenths_tool_life_extended_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_tool_life_extended_input)`.
+    pub struct_size: usize,
+    /// Surface speed of the cut. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    pub surface_speed: f64,
+    /// Feed per revolution, in milling the chip load. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub feed_per_revolution: f64,
+    /// Depth of cut. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub depth: f64,
+    /// Taylor's C, the surface speed at which an edge lasts one minute at the reference feed and depth. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    pub taylor_c: f64,
+    /// Taylor's exponent. Must be greater than 0 and at most 1.
+    pub taylor_n: f64,
+    /// Exponent a of the feed. Must be at least 0 and at most 2.
+    pub feed_exponent: f64,
+    /// Exponent b of the depth, as a rule the smallest of the three effects. Must be at least 0 and at most 2.
+    pub depth_exponent: f64,
+    /// Feed at which C holds. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub reference_feed: f64,
+    /// Depth at which C holds. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub reference_depth: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_tool_life_extended_init(
+    units: tenths_units,
+    input: *mut tenths_tool_life_extended_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<9>(&tenths::cutting::tool_life::TOOL_LIFE_EXTENDED, units, input.cast(), 9) }
+}
+
+/// Life of an edge by speed, feed and depth: 1 min · (C / (V · (f / f₀)^a · (d / d₀)^b))^(1/n).
+///
+/// Taylor's law extended, V · T^n · f^a · d^b = C, with feed and depth over references f₀ and d₀, at which C holds.
+/// Books print C for f and d in mm, which is a reference of 1 mm; those that print it for inches have a reference
+/// of 1 in.
+///
+/// Source: Taylor's law extended by feed and depth, as in P. C. Sharma, A Textbook of Production Engineering, 11th ed., example 14.4, p. 566.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_tool_life_extended(
+    units: tenths_units,
+    input: *const tenths_tool_life_extended_input,
+    tool_life_extended: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<9>(&tenths::cutting::tool_life::TOOL_LIFE_EXTENDED, units, input.cast(), 9, tool_life_extended, advice) }
+}
+
+/// Arguments of `tenths_extended_speed_for_tool_life`: set `struct_size`, then call `tenths_extended_speed_for_tool_life_init`.
+#[repr(C)]
+pub struct tenths_extended_speed_for_tool_life_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_extended_speed_for_tool_life_input)`.
+    pub struct_size: usize,
+    /// Life wanted, as time in the cut. Unit: min. Must be greater than 0 min.
+    pub tool_life: f64,
+    /// Feed per revolution, in milling the chip load. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub feed_per_revolution: f64,
+    /// Depth of cut. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub depth: f64,
+    /// Taylor's C, the surface speed at which an edge lasts one minute at the reference feed and depth. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    pub taylor_c: f64,
+    /// Taylor's exponent. Must be greater than 0 and at most 1.
+    pub taylor_n: f64,
+    /// Exponent a of the feed. Must be at least 0 and at most 2.
+    pub feed_exponent: f64,
+    /// Exponent b of the depth, as a rule the smallest of the three effects. Must be at least 0 and at most 2.
+    pub depth_exponent: f64,
+    /// Feed at which C holds. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub reference_feed: f64,
+    /// Depth at which C holds. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub reference_depth: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_extended_speed_for_tool_life_init(
+    units: tenths_units,
+    input: *mut tenths_extended_speed_for_tool_life_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<9>(&tenths::cutting::tool_life::EXTENDED_SPEED_FOR_TOOL_LIFE, units, input.cast(), 9) }
+}
+
+/// Surface speed for a wanted life by feed and depth: C / ((T / 1 min)^n · (f / f₀)^a · (d / d₀)^b).
+///
+/// What holds for `tool_life_extended` holds for it.
+///
+/// Source: Taylor's law extended by feed and depth, as in P. C. Sharma, A Textbook of Production Engineering, 11th ed., example 14.4, p. 566.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: ft/min or m/min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_extended_speed_for_tool_life(
+    units: tenths_units,
+    input: *const tenths_extended_speed_for_tool_life_input,
+    extended_speed_for_tool_life: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<9>(&tenths::cutting::tool_life::EXTENDED_SPEED_FOR_TOOL_LIFE, units, input.cast(), 9, extended_speed_for_tool_life, advice) }
+}
+
+/// Arguments of `tenths_insert_edge_cost`: set `struct_size`, then call `tenths_insert_edge_cost_init`.
+#[repr(C)]
+pub struct tenths_insert_edge_cost_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_insert_edge_cost_input)`.
+    pub struct_size: usize,
+    /// Price of an insert. Must be at least 0.
+    pub insert_cost: f64,
+    /// Edges of an insert that go into use. Must be at least 1 and at most 1000.
+    pub edges: f64,
+    /// Price of the holder with its spare parts. Must be at least 0.
+    pub holder_cost: f64,
+    /// Edges that the holder lasts for. Must be greater than 0.
+    pub holder_edges: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_insert_edge_cost_init(
+    units: tenths_units,
+    input: *mut tenths_insert_edge_cost_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<4>(&tenths::cutting::tool_life::INSERT_EDGE_COST, units, input.cast(), 4) }
+}
+
+/// Cost of an edge of an insert: insert / edges + holder / edges that the holder lasts for.
+///
+/// Fewer edges than the insert has go into use where some chip or are forgotten: count those that do.
+///
+/// Source: Common practice, no source.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_insert_edge_cost(
+    units: tenths_units,
+    input: *const tenths_insert_edge_cost_input,
+    insert_edge_cost: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<4>(&tenths::cutting::tool_life::INSERT_EDGE_COST, units, input.cast(), 4, insert_edge_cost, advice) }
+}
+
+/// Cost of an edge of a tool that is ground again: wear of the tool for each grinding + hourly rate · grinding
+/// time.
+///
+/// The change of the tool in the machine is apart: it is time of the machine.
+///
+/// Source: P. C. Sharma, A Textbook of Production Engineering, 11th ed., example 14.2, p. 564.
+///
+/// - `depreciation`: What the tool loses in worth with each grinding. Must be at least 0.
+/// - `regrind_time`: Time of grinding it again. Unit: min. Must be at least 0 min.
+/// - `hourly_rate`: Cost of an hour of grinding. Unit: 1/h. Must be at least 0 1/h.
+/// - result:
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_reground_edge_cost(
+    units: tenths_units,
+    depreciation: f64,
+    regrind_time: f64,
+    hourly_rate: f64,
+    reground_edge_cost: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::tool_life::REGROUND_EDGE_COST, units, [depreciation, regrind_time, hourly_rate], reground_edge_cost) }
+}
+
+/// Life of an edge at which a piece costs least: (1/n - 1) · (change time + edge cost / hourly rate).
+///
+/// Handling and metal cost the same at any speed and stay out. The optimum is flat: a tenth of speed to either side
+/// costs little. See `speed_for_least_cost` for the speed.
+///
+/// Rule: tool_change_time or edge_cost must be greater than 0.
+/// Source: Machining economics on Taylor's law, as in M. P. Groover, Fundamentals of Modern Manufacturing.
+///
+/// - `taylor_n`: Taylor's exponent. Must be greater than 0 and less than 1.
+/// - `tool_change_time`: Time of changing an edge in the machine. Unit: min. Must be at least 0 min.
+/// - `edge_cost`: Cost of an edge. Must be at least 0.
+/// - `hourly_rate`: Cost of an hour of machine and operator, overheads and all. Unit: 1/h. Must be greater than 0 1/h.
+/// - result: Unit: min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_tool_life_for_least_cost(
+    units: tenths_units,
+    taylor_n: f64,
+    tool_change_time: f64,
+    edge_cost: f64,
+    hourly_rate: f64,
+    tool_life_for_least_cost: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::tool_life::TOOL_LIFE_FOR_LEAST_COST, units, [taylor_n, tool_change_time, edge_cost, hourly_rate], tool_life_for_least_cost) }
+}
+
+/// Arguments of `tenths_speed_for_least_cost`: set `struct_size`, then call `tenths_speed_for_least_cost_init`.
+#[repr(C)]
+pub struct tenths_speed_for_least_cost_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_speed_for_least_cost_input)`.
+    pub struct_size: usize,
+    /// Taylor's C, the surface speed at which an edge lasts one minute. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    pub taylor_c: f64,
+    /// Taylor's exponent. Must be greater than 0 and less than 1.
+    pub taylor_n: f64,
+    /// Time of changing an edge in the machine. Unit: min. Must be at least 0 min.
+    pub tool_change_time: f64,
+    /// Cost of an edge. Must be at least 0.
+    pub edge_cost: f64,
+    /// Cost of an hour of machine and operator, overheads and all. Unit: 1/h. Must be greater than 0 1/h.
+    pub hourly_rate: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_speed_for_least_cost_init(
+    units: tenths_units,
+    input: *mut tenths_speed_for_least_cost_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<5>(&tenths::cutting::tool_life::SPEED_FOR_LEAST_COST, units, input.cast(), 5) }
+}
+
+/// Surface speed at which a piece costs least: C / (life at least cost / 1 min)^n.
+///
+/// The life is that of `tool_life_for_least_cost`. It is reckoned for one tool that cuts alone, and its life in
+/// time of cut. Take it only within the speeds for which C and n hold, and that machine, chuck and work allow.
+///
+/// Rule: tool_change_time or edge_cost must be greater than 0.
+/// Source: Machining economics on Taylor's law, as in M. P. Groover, Fundamentals of Modern Manufacturing.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: ft/min or m/min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_speed_for_least_cost(
+    units: tenths_units,
+    input: *const tenths_speed_for_least_cost_input,
+    speed_for_least_cost: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<5>(&tenths::cutting::tool_life::SPEED_FOR_LEAST_COST, units, input.cast(), 5, speed_for_least_cost, advice) }
+}
+
+/// Life of an edge at which most pieces are made in unit time: (1/n - 1) · change time.
+///
+/// Source: Machining economics on Taylor's law, as in M. P. Groover, Fundamentals of Modern Manufacturing.
+///
+/// - `taylor_n`: Taylor's exponent. Must be greater than 0 and less than 1.
+/// - `tool_change_time`: Time of changing an edge in the machine. Unit: min. Must be greater than 0 min.
+/// - result: Unit: min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_tool_life_for_greatest_output(
+    units: tenths_units,
+    taylor_n: f64,
+    tool_change_time: f64,
+    tool_life_for_greatest_output: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::tool_life::TOOL_LIFE_FOR_GREATEST_OUTPUT, units, [taylor_n, tool_change_time], tool_life_for_greatest_output) }
+}
+
+/// Surface speed at which most pieces are made in unit time: C / (life at greatest output / 1 min)^n.
+///
+/// It is higher than that of least cost, since edges are for nothing in it. Between the two, a piece costs more and
+/// comes sooner. Take it only within the speeds for which C and n hold, and that machine, chuck and work allow.
+///
+/// Source: Machining economics on Taylor's law; A. Ghosh and A. K. Mallik, Manufacturing Science, example 4.28, p. 271.
+///
+/// - `taylor_c`: Taylor's C, the surface speed at which an edge lasts one minute. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+/// - `taylor_n`: Taylor's exponent. Must be greater than 0 and less than 1.
+/// - `tool_change_time`: Time of changing an edge in the machine. Unit: min. Must be greater than 0 min.
+/// - result: Unit: ft/min or m/min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_speed_for_greatest_output(
+    units: tenths_units,
+    taylor_c: f64,
+    taylor_n: f64,
+    tool_change_time: f64,
+    speed_for_greatest_output: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::tool_life::SPEED_FOR_GREATEST_OUTPUT, units, [taylor_c, taylor_n, tool_change_time], speed_for_greatest_output) }
+}
+
+/// Arguments of `tenths_batch_edges`: set `struct_size`, then call `tenths_batch_edges_init`.
+#[repr(C)]
+pub struct tenths_batch_edges_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_batch_edges_input)`.
+    pub struct_size: usize,
+    /// Life of an edge, as time in the cut. Unit: min. Must be greater than 0 min.
+    pub tool_life: f64,
+    /// Time in the cut for each piece. Unit: min. Must be greater than 0 min.
+    pub cutting_time: f64,
+    /// Pieces of the batch. Must be a whole number at least 0.
+    pub pieces: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_batch_edges_init(
+    units: tenths_units,
+    input: *mut tenths_batch_edges_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::cutting::tool_life::BATCH_EDGES, units, input.cast(), 3) }
+}
+
+/// Results of `tenths_batch_edges`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_batch_edges_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_batch_edges_output)`.
+    pub struct_size: usize,
+    /// Whole pieces that one edge lasts for.
+    pub pieces_per_edge: f64,
+    /// Edges for the batch, the last of which may be worn in part.
+    pub edges: f64,
+}
+
+/// Whole pieces that an edge lasts for, and the edges that a batch takes.
+///
+/// An edge is changed between pieces: pieces for each edge are life / cutting time, less what is left over. A life
+/// that lacks a millionth of a millionth of the last piece, as decimals in binary do, holds it.
+///
+/// Rule: tool_life must be at least cutting_time.
+/// Source: Whole pieces for each edge, as in M. P. Groover, Fundamentals of Modern Manufacturing (from memory).
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_batch_edges(
+    units: tenths_units,
+    input: *const tenths_batch_edges_input,
+    output: *mut tenths_batch_edges_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 3), (output.cast(), 2));
+        formula::several::<3, 2>(&tenths::cutting::tool_life::BATCH_EDGES, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_piece_cost`: set `struct_size`, then call `tenths_piece_cost_init`.
+#[repr(C)]
+pub struct tenths_piece_cost_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_piece_cost_input)`.
+    pub struct_size: usize,
+    /// Time in the cut for each piece. Unit: min. Must be greater than 0 min.
+    pub cutting_time: f64,
+    /// Life of an edge, as time in the cut. Unit: min. Must be greater than 0 min.
+    pub tool_life: f64,
+    /// Time of loading, unloading and moves in air for each piece. Unit: min. Must be at least 0 min.
+    pub handling_time: f64,
+    /// Time of changing an edge in the machine. Unit: min. Must be at least 0 min.
+    pub tool_change_time: f64,
+    /// Cost of an edge. Must be at least 0.
+    pub edge_cost: f64,
+    /// Cost of an hour of machine and operator, overheads and all. Unit: 1/h. Must be at least 0 1/h.
+    pub hourly_rate: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_piece_cost_init(
+    units: tenths_units,
+    input: *mut tenths_piece_cost_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<6>(&tenths::cutting::tool_life::PIECE_COST, units, input.cast(), 6) }
+}
+
+/// Results of `tenths_piece_cost`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_piece_cost_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_piece_cost_output)`.
+    pub struct_size: usize,
+    /// Pieces that one edge lasts for.
+    pub pieces_per_edge: f64,
+    /// Time of a piece, with its share of a tool change. Unit: min.
+    pub cycle_time: f64,
+    /// Cost of a piece: machine and operator for that time, and its share of an edge.
+    pub cost: f64,
+}
+
+/// Time and cost of a piece, where an edge is changed after whole pieces.
+///
+/// Cycle time is handling + cutting + change time / pieces per edge; cost is hourly rate · cycle time + edge cost /
+/// pieces per edge. Metal, setting-up and other tools come on top. An edge that does not last for one piece is
+/// refused.
+///
+/// Rule: tool_life must be at least cutting_time.
+/// Source: Machining economics with whole pieces for each edge, as in M. P. Groover, Fundamentals of Modern Manufacturing (from memory).
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_piece_cost(
+    units: tenths_units,
+    input: *const tenths_piece_cost_input,
+    output: *mut tenths_piece_cost_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 6), (output.cast(), 3));
+        formula::several::<6, 3>(&tenths::cutting::tool_life::PIECE_COST, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_piece_cost_continuous`: set `struct_size`, then call `tenths_piece_cost_continuous_init`.
+#[repr(C)]
+pub struct tenths_piece_cost_continuous_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_piece_cost_continuous_input)`.
+    pub struct_size: usize,
+    /// Time in the cut for each piece. Unit: min. Must be greater than 0 min.
+    pub cutting_time: f64,
+    /// Life of an edge, as time in the cut. Unit: min. Must be greater than 0 min.
+    pub tool_life: f64,
+    /// Time of loading, unloading and moves in air for each piece. Unit: min. Must be at least 0 min.
+    pub handling_time: f64,
+    /// Time of changing an edge in the machine. Unit: min. Must be at least 0 min.
+    pub tool_change_time: f64,
+    /// Cost of an edge. Must be at least 0.
+    pub edge_cost: f64,
+    /// Cost of an hour of machine and operator, overheads and all. Unit: 1/h. Must be at least 0 1/h.
+    pub hourly_rate: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_piece_cost_continuous_init(
+    units: tenths_units,
+    input: *mut tenths_piece_cost_continuous_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<6>(&tenths::cutting::tool_life::PIECE_COST_CONTINUOUS, units, input.cast(), 6) }
+}
+
+/// Results of `tenths_piece_cost_continuous`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_piece_cost_continuous_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_piece_cost_continuous_output)`.
+    pub struct_size: usize,
+    /// Pieces that one edge lasts for.
+    pub pieces_per_edge: f64,
+    /// Time of a piece, with its share of a tool change. Unit: min.
+    pub cycle_time: f64,
+    /// Cost of a piece: machine and operator for that time, and its share of an edge.
+    pub cost: f64,
+}
+
+/// Time and cost of a piece, where an edge is worn out to the last, if need be within a piece.
+///
+/// As `piece_cost`, with pieces per edge = life / cutting time, whole or not: the smooth curve whose least cost
+/// `speed_for_least_cost` finds.
+///
+/// Source: Machining economics on Taylor's law, as in M. P. Groover, Fundamentals of Modern Manufacturing.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_piece_cost_continuous(
+    units: tenths_units,
+    input: *const tenths_piece_cost_continuous_input,
+    output: *mut tenths_piece_cost_continuous_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 6), (output.cast(), 3));
+        formula::several::<6, 3>(&tenths::cutting::tool_life::PIECE_COST_CONTINUOUS, units, input, output, advice)
+    }
+}
+
 /// Arguments of `tenths_thread_pitch`: set `struct_size`, then call `tenths_thread_pitch_init`.
 #[repr(C)]
 pub struct tenths_thread_pitch_input {
@@ -5977,6 +6579,1203 @@ pub unsafe extern "C" fn tenths_flat_width(
 ) -> tenths_status {
     // SAFETY: the promise of every call.
     unsafe { formula::plain(&tenths::shape::flat::FLAT_WIDTH, units, [diameter, remaining], flat_width) }
+}
+
+/// What remains of a round bar under a flat of a width: (diameter + √(diameter² - width²)) / 2.
+///
+/// Of the flat on the near side of the centre; one as wide on the far side leaves the rest of the diameter.
+///
+/// Rule: width must be at most diameter.
+/// Source: Common practice; geometry of the circle.
+///
+/// - `diameter`: Diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `width`: Width of the flat, across it. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_flat_remaining(
+    units: tenths_units,
+    diameter: f64,
+    width: f64,
+    flat_remaining: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::flat::FLAT_REMAINING, units, [diameter, width], flat_remaining) }
+}
+
+/// Distance across the corners of a hexagon: across flats / cos 30° = 1.154701 · across flats.
+///
+/// Also the diameter of the round bar from which the hexagon can be milled with sharp corners.
+///
+/// Source: Geometry of the hexagon.
+///
+/// - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_hexagon_across_corners(
+    units: tenths_units,
+    across_flats: f64,
+    hexagon_across_corners: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::polygon::HEXAGON_ACROSS_CORNERS, units, [across_flats], hexagon_across_corners) }
+}
+
+/// Distance across the flats of a hexagon: across corners · cos 30° = 0.866025 · across corners.
+///
+/// Of the largest hexagon that a round bar gives, where across corners is the diameter of the bar.
+///
+/// Source: Geometry of the hexagon.
+///
+/// - `across_corners`: Distance across corners, or the diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_hexagon_across_flats(
+    units: tenths_units,
+    across_corners: f64,
+    hexagon_across_flats: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::polygon::HEXAGON_ACROSS_FLATS, units, [across_corners], hexagon_across_flats) }
+}
+
+/// Distance across the corners of a square: √2 · across flats = 1.414214 · across flats.
+///
+/// Also the diameter of the round bar from which the square can be milled with sharp corners.
+///
+/// Source: Geometry of the square.
+///
+/// - `across_flats`: Distance across flats, the side of the square. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_square_across_corners(
+    units: tenths_units,
+    across_flats: f64,
+    square_across_corners: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::polygon::SQUARE_ACROSS_CORNERS, units, [across_flats], square_across_corners) }
+}
+
+/// Distance across the flats of a square: across corners / √2 = 0.707107 · across corners.
+///
+/// Of the largest square that a round bar gives, where across corners is the diameter of the bar.
+///
+/// Source: Geometry of the square.
+///
+/// - `across_corners`: Distance across corners, or the diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_square_across_flats(
+    units: tenths_units,
+    across_corners: f64,
+    square_across_flats: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::polygon::SQUARE_ACROSS_FLATS, units, [across_corners], square_across_flats) }
+}
+
+/// Distance across the corners of a regular polygon: across flats / cos(180° / sides).
+///
+/// The number of sides is even, so that flats lie opposite each other, and corners too.
+///
+/// Rule: sides must be even.
+/// Source: Geometry of the regular polygon.
+///
+/// - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `sides`: Number of sides, even. Must be a whole number at least 4 and at most 1000.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_polygon_across_corners(
+    units: tenths_units,
+    across_flats: f64,
+    sides: f64,
+    polygon_across_corners: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::polygon::POLYGON_ACROSS_CORNERS, units, [across_flats, sides], polygon_across_corners) }
+}
+
+/// Distance across the flats of a regular polygon: across corners · cos(180° / sides).
+///
+/// Of the largest polygon that a round bar gives, where across corners is the diameter of the bar. The number
+/// of sides is even.
+///
+/// Rule: sides must be even.
+/// Source: Geometry of the regular polygon.
+///
+/// - `across_corners`: Distance across corners, or the diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `sides`: Number of sides, even. Must be a whole number at least 4 and at most 1000.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_polygon_across_flats(
+    units: tenths_units,
+    across_corners: f64,
+    sides: f64,
+    polygon_across_flats: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::polygon::POLYGON_ACROSS_FLATS, units, [across_corners, sides], polygon_across_flats) }
+}
+
+/// Length of a side of a regular polygon: across flats · tan(180° / sides).
+///
+/// With an odd number of sides, across flats is twice the distance from the centre to a flat.
+///
+/// Source: Geometry of the regular polygon.
+///
+/// - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `sides`: Number of sides. Must be a whole number at least 3 and at most 1000.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_polygon_side(
+    units: tenths_units,
+    across_flats: f64,
+    sides: f64,
+    polygon_side: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::polygon::POLYGON_SIDE, units, [across_flats, sides], polygon_side) }
+}
+
+/// Area of a regular polygon: sides / 4 · across flats² · tan(180° / sides).
+///
+/// The section of hexagonal or square bar, for its weight. With an odd number of sides, across flats is twice
+/// the distance from the centre to a flat.
+///
+/// Source: Geometry of the regular polygon.
+///
+/// - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `sides`: Number of sides. Must be a whole number at least 3 and at most 1000.
+/// - result: Unit: in² or mm².
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_polygon_area(
+    units: tenths_units,
+    across_flats: f64,
+    sides: f64,
+    polygon_area: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::polygon::POLYGON_AREA, units, [across_flats, sides], polygon_area) }
+}
+
+/// Depth of cut of each of two opposite flats on a round bar: (diameter - across flats) / 2.
+///
+/// As for a hexagon indexed on a round bar, each side milled to the same depth below the bar.
+///
+/// Rule: across_flats must be at most diameter.
+/// Source: Common practice; geometry of the circle.
+///
+/// - `diameter`: Diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `across_flats`: Distance across the finished flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_opposite_flat_depth(
+    units: tenths_units,
+    diameter: f64,
+    across_flats: f64,
+    opposite_flat_depth: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::polygon::OPPOSITE_FLAT_DEPTH, units, [diameter, across_flats], opposite_flat_depth) }
+}
+
+/// Height of the shaft that a keyseat of a width takes away: (d - √(d² - width²)) / 2.
+///
+/// From the top of the shaft down to the edges of the keyseat, the Y of ANSI B17.1. The height of a chord.
+///
+/// Rule: key_width must be at most shaft_diameter.
+/// Source: ANSI B17.1-1967, depth of keyseats; geometry of the circle.
+///
+/// - `shaft_diameter`: Diameter of the shaft. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_keyseat_chord_height(
+    units: tenths_units,
+    shaft_diameter: f64,
+    key_width: f64,
+    keyseat_chord_height: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::keyseat::KEYSEAT_CHORD_HEIGHT, units, [shaft_diameter, key_width], keyseat_chord_height) }
+}
+
+/// Depth of cut of a keyseat from the top of the shaft: chord height + key height / 2.
+///
+/// From where the cutter touches the round shaft, on its centre line, for half the key below the edges.
+///
+/// Rule: key_width must be at most shaft_diameter.
+/// Source: ANSI B17.1-1967, depth of keyseats; geometry of the circle.
+///
+/// - `shaft_diameter`: Diameter of the shaft. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `key_height`: Height of the key; of a square key its width. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_keyseat_depth(
+    units: tenths_units,
+    shaft_diameter: f64,
+    key_width: f64,
+    key_height: f64,
+    keyseat_depth: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::keyseat::KEYSEAT_DEPTH, units, [shaft_diameter, key_width, key_height], keyseat_depth) }
+}
+
+/// Size from the floor of a shaft's keyseat to the far side: d - chord height - key height / 2.
+///
+/// The S of ANSI B17.1, for half the key below the edges of the keyseat.
+///
+/// Rule: key_width must be at most shaft_diameter.
+/// Rule: shaft_diameter must be more than key_width and key_height take away.
+/// Source: ANSI B17.1-1967, depth of keyseats.
+///
+/// - `shaft_diameter`: Diameter of the shaft. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `key_height`: Height of the key; of a square key its width. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_shaft_keyseat_far_side(
+    units: tenths_units,
+    shaft_diameter: f64,
+    key_width: f64,
+    key_height: f64,
+    shaft_keyseat_far_side: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::keyseat::SHAFT_KEYSEAT_FAR_SIDE, units, [shaft_diameter, key_width, key_height], shaft_keyseat_far_side) }
+}
+
+/// Size from the floor of a hub's keyseat to the far side of the bore.
+///
+/// d - chord height + key height / 2 + clearance, the T of ANSI B17.1, which gives parallel keys a clearance of
+/// 0.005 in and taper keys an interference of 0.020 in (from memory).
+///
+/// Rule: key_width must be at most shaft_diameter.
+/// Rule: clearance must leave some of half the key_height in the hub.
+/// Source: ANSI B17.1-1967, depth of keyseats.
+///
+/// - `shaft_diameter`: Diameter of the shaft, and of the bore. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `key_height`: Height of the key; of a square key its width. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `clearance`: Clearance over the key; negative for the interference of a taper key. Unit: in or mm. Must be a finite number.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_hub_keyseat_far_side(
+    units: tenths_units,
+    shaft_diameter: f64,
+    key_width: f64,
+    key_height: f64,
+    clearance: f64,
+    hub_keyseat_far_side: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::keyseat::HUB_KEYSEAT_FAR_SIDE, units, [shaft_diameter, key_width, key_height, clearance], hub_keyseat_far_side) }
+}
+
+/// Depth of a Woodruff keyseat in the shaft, below its edges: least key height - key width / 2.
+///
+/// Half the width of the key then stands out of the shaft. The table takes the least height that the tolerance
+/// of the key allows, and gives the depth as a least one, with 0.005 in to the deep side. From the top of the
+/// shaft the cutter goes deeper, by `keyseat_chord_height`.
+///
+/// Rule: least_key_height must be more than half of key_width.
+/// Source: USAS B17.2-1967, as tabulated in Shigley's Mechanical Engineering Design, 9th ed., table 7-7, p. 393: the rule behind its depths.
+///
+/// - `least_key_height`: Least height of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_woodruff_keyseat_depth(
+    units: tenths_units,
+    least_key_height: f64,
+    key_width: f64,
+    woodruff_keyseat_depth: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::keyseat::WOODRUFF_KEYSEAT_DEPTH, units, [least_key_height, key_width], woodruff_keyseat_depth) }
+}
+
+/// Arguments of `tenths_woodruff_hub_depth`: set `struct_size`, then call `tenths_woodruff_hub_depth_init`.
+#[repr(C)]
+pub struct tenths_woodruff_hub_depth_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_woodruff_hub_depth_input)`.
+    pub struct_size: usize,
+    /// Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub key_width: f64,
+    /// Clearance over the key. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub clearance: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_woodruff_hub_depth_init(
+    units: tenths_units,
+    input: *mut tenths_woodruff_hub_depth_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<2>(&tenths::shape::keyseat::WOODRUFF_HUB_DEPTH, units, input.cast(), 2) }
+}
+
+/// Depth of the keyseat of a Woodruff key in the hub, below its edges: key width / 2 + clearance.
+///
+/// Source: USAS B17.2-1967, as tabulated in Shigley's Mechanical Engineering Design, 9th ed., table 7-7, p. 393: the rule behind its depths.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_woodruff_hub_depth(
+    units: tenths_units,
+    input: *const tenths_woodruff_hub_depth_input,
+    woodruff_hub_depth: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<2>(&tenths::shape::keyseat::WOODRUFF_HUB_DEPTH, units, input.cast(), 2, woodruff_hub_depth, advice) }
+}
+
+/// Taper from two diameters: (large diameter - small diameter) / length.
+///
+/// Rule: small_diameter must be at most large_diameter.
+/// Source: Geometry; the definition of ISO 3040.
+///
+/// - `large_diameter`: Diameter at the large end. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `small_diameter`: Diameter at the small end; zero for a point. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `length`: Distance between the two, along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result:
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_taper(
+    units: tenths_units,
+    large_diameter: f64,
+    small_diameter: f64,
+    length: f64,
+    taper: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::taper::TAPER, units, [large_diameter, small_diameter, length], taper) }
+}
+
+/// Diameter at the large end of a taper: small diameter + taper · length.
+///
+/// Source: Geometry; the definition of ISO 3040.
+///
+/// - `small_diameter`: Diameter at the small end; zero for a point. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `taper`: Change of the diameter over the length. Must be greater than 0.
+/// - `length`: Distance between the ends, along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_taper_large_diameter(
+    units: tenths_units,
+    small_diameter: f64,
+    taper: f64,
+    length: f64,
+    taper_large_diameter: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::taper::TAPER_LARGE_DIAMETER, units, [small_diameter, taper, length], taper_large_diameter) }
+}
+
+/// Diameter at the small end of a taper: large diameter - taper · length.
+///
+/// Rule: taper times length must be at most large_diameter.
+/// Source: Geometry; the definition of ISO 3040.
+///
+/// - `large_diameter`: Diameter at the large end. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `taper`: Change of the diameter over the length. Must be greater than 0.
+/// - `length`: Distance between the ends, along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_taper_small_diameter(
+    units: tenths_units,
+    large_diameter: f64,
+    taper: f64,
+    length: f64,
+    taper_small_diameter: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::taper::TAPER_SMALL_DIAMETER, units, [large_diameter, taper, length], taper_small_diameter) }
+}
+
+/// Length of a taper between two diameters: (large diameter - small diameter) / taper.
+///
+/// Also how far a tapered gauge goes in for a change of the diameter.
+///
+/// Rule: small_diameter must be at most large_diameter.
+/// Source: Geometry; the definition of ISO 3040.
+///
+/// - `large_diameter`: Diameter at the large end. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `small_diameter`: Diameter at the small end; zero for a point. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `taper`: Change of the diameter over the length. Must be greater than 0.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_taper_length(
+    units: tenths_units,
+    large_diameter: f64,
+    small_diameter: f64,
+    taper: f64,
+    taper_length: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::taper::TAPER_LENGTH, units, [large_diameter, small_diameter, taper], taper_length) }
+}
+
+/// Taper per foot, in inches: 12 · taper.
+///
+/// Source: A foot is 12 in.
+///
+/// - `taper`: Change of the diameter over the length. Must be greater than 0.
+/// - result:
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_taper_per_foot(
+    units: tenths_units,
+    taper: f64,
+    taper_per_foot: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::taper::TAPER_PER_FOOT, units, [taper], taper_per_foot) }
+}
+
+/// Taper from that per foot: taper per foot / 12.
+///
+/// Source: A foot is 12 in.
+///
+/// - `taper_per_foot`: Change of the diameter in inches over one foot of length. Must be greater than 0.
+/// - result:
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_taper_from_per_foot(
+    units: tenths_units,
+    taper_per_foot: f64,
+    taper_from_per_foot: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::taper::TAPER_FROM_PER_FOOT, units, [taper_per_foot], taper_from_per_foot) }
+}
+
+/// Length over which the diameter changes by one unit: 1 / taper, the x of a taper of 1 : x.
+///
+/// Source: The definition of ISO 3040.
+///
+/// - `taper`: Change of the diameter over the length. Must be greater than 0.
+/// - result:
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_taper_ratio(
+    units: tenths_units,
+    taper: f64,
+    taper_ratio: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::taper::TAPER_RATIO, units, [taper], taper_ratio) }
+}
+
+/// Included angle of a taper, from side to side: 2 atan(taper / 2).
+///
+/// Source: Geometry of the cone.
+///
+/// - `taper`: Change of the diameter over the length. Must be greater than 0.
+/// - result: Unit: °.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_taper_included_angle(
+    units: tenths_units,
+    taper: f64,
+    taper_included_angle: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::taper::TAPER_INCLUDED_ANGLE, units, [taper], taper_included_angle) }
+}
+
+/// Half angle of a taper, from axis to side: atan(taper / 2).
+///
+/// The angle to which a compound slide is set.
+///
+/// Source: Geometry of the cone.
+///
+/// - `taper`: Change of the diameter over the length. Must be greater than 0.
+/// - result: Unit: °.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_taper_half_angle(
+    units: tenths_units,
+    taper: f64,
+    taper_half_angle: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::taper::TAPER_HALF_ANGLE, units, [taper], taper_half_angle) }
+}
+
+/// Taper from its included angle, from side to side: 2 tan(included angle / 2).
+///
+/// Source: Geometry of the cone.
+///
+/// - `included_angle`: Angle from side to side. Unit: °. Must be greater than 0° and less than 180°.
+/// - result:
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_taper_from_included_angle(
+    units: tenths_units,
+    included_angle: f64,
+    taper_from_included_angle: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::taper::TAPER_FROM_INCLUDED_ANGLE, units, [included_angle], taper_from_included_angle) }
+}
+
+/// Taper from its half angle, from axis to side: 2 tan(half angle).
+///
+/// Source: Geometry of the cone.
+///
+/// - `half_angle`: Angle from axis to side. Unit: °. Must be greater than 0° and less than 90°.
+/// - result:
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_taper_from_half_angle(
+    units: tenths_units,
+    half_angle: f64,
+    taper_from_half_angle: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::taper::TAPER_FROM_HALF_ANGLE, units, [half_angle], taper_from_half_angle) }
+}
+
+/// Setover of the tailstock for a taper between centres: taper · length of the work / 2.
+///
+/// The whole length of the work counts, wherever the taper lies on it. The usual figure of the shop, that of
+/// a slender taper: the exact one is smaller by the cosine of the half angle, at 1:10 by an eighth of a percent.
+/// How deep the centres sit in their holes matters more: turn a trial cut, and measure.
+///
+/// Source: Joshua Rose, Modern Machine-Shop Practice, on turning tapers.
+///
+/// - `taper`: Change of the diameter over the length. Must be greater than 0.
+/// - `work_length`: Length of the work between the centres. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_tailstock_setover(
+    units: tenths_units,
+    taper: f64,
+    work_length: f64,
+    tailstock_setover: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::taper::TAILSTOCK_SETOVER, units, [taper, work_length], tailstock_setover) }
+}
+
+/// Height of an arc over its chord: radius - √(radius² - chord² / 4).
+///
+/// The sagitta of the arc that is at most half a circle. It is also the depth of a flat as wide as the chord.
+///
+/// Rule: chord must be at most twice the radius.
+/// Source: Geometry of the circle.
+///
+/// - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `chord`: Straight distance between its ends. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_sagitta(
+    units: tenths_units,
+    radius: f64,
+    chord: f64,
+    sagitta: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::arc::SAGITTA, units, [radius, chord], sagitta) }
+}
+
+/// Radius of an arc from its chord and its height: chord² / (8 · sagitta) + sagitta / 2.
+///
+/// Holds for an arc of more than half a circle too. Over a short chord the height is small, and an error in it
+/// goes into the radius many times over.
+///
+/// Source: Geometry of the circle.
+///
+/// - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `sagitta`: Height of the arc over its chord. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_arc_radius(
+    units: tenths_units,
+    chord: f64,
+    sagitta: f64,
+    arc_radius: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::arc::ARC_RADIUS, units, [chord, sagitta], arc_radius) }
+}
+
+/// Angle of an arc at its centre, from its chord: 2 asin(chord / (2 · radius)).
+///
+/// Of the arc that is at most half a circle.
+///
+/// Rule: chord must be at most twice the radius.
+/// Source: Geometry of the circle.
+///
+/// - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `chord`: Straight distance between its ends. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - result: Unit: °.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_arc_angle(
+    units: tenths_units,
+    radius: f64,
+    chord: f64,
+    arc_angle: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::arc::ARC_ANGLE, units, [radius, chord], arc_angle) }
+}
+
+/// Chord of an arc from its angle at the centre: 2 · radius · sin(arc angle / 2).
+///
+/// Source: Geometry of the circle.
+///
+/// - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `arc_angle`: Angle of the arc at its centre. Unit: °. Must be at least 0° and at most 360°.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_chord(
+    units: tenths_units,
+    radius: f64,
+    arc_angle: f64,
+    chord: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::arc::CHORD, units, [radius, arc_angle], chord) }
+}
+
+/// Length along an arc from its angle at the centre: π · radius · arc angle / 180°.
+///
+/// Source: Geometry of the circle.
+///
+/// - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `arc_angle`: Angle of the arc at its centre. Unit: °. Must be at least 0° and at most 360°.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_arc_length(
+    units: tenths_units,
+    radius: f64,
+    arc_angle: f64,
+    arc_length: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::arc::ARC_LENGTH, units, [radius, arc_angle], arc_length) }
+}
+
+/// Length along an arc from its chord: 2 · radius · asin(chord / (2 · radius)), the angle in radians.
+///
+/// Of the arc that is at most half a circle.
+///
+/// Rule: chord must be at most twice the radius.
+/// Source: Geometry of the circle.
+///
+/// - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `chord`: Straight distance between its ends. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_arc_length_from_chord(
+    units: tenths_units,
+    radius: f64,
+    chord: f64,
+    arc_length_from_chord: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::arc::ARC_LENGTH_FROM_CHORD, units, [radius, chord], arc_length_from_chord) }
+}
+
+/// Length along an arc from its chord and its height: 4 · radius · atan(2 · sagitta / chord), in radians.
+///
+/// The radius is that of `arc_radius`. Holds for an arc of more than half a circle too.
+///
+/// Source: Geometry of the circle.
+///
+/// - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `sagitta`: Height of the arc over its chord. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_arc_length_from_sagitta(
+    units: tenths_units,
+    chord: f64,
+    sagitta: f64,
+    arc_length_from_sagitta: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::arc::ARC_LENGTH_FROM_SAGITTA, units, [chord, sagitta], arc_length_from_sagitta) }
+}
+
+/// Area between an arc and its chord: radius² · (angle - sin(angle)) / 2, the angle in radians.
+///
+/// What a flat takes off the section of a round bar, where the sagitta is the depth of the flat. The angle
+/// at the centre is 2 acos(1 - sagitta / radius).
+///
+/// Rule: sagitta must be at most twice the radius.
+/// Source: Geometry of the circle.
+///
+/// - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `sagitta`: Height of the arc over its chord. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - result: Unit: in² or mm².
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_segment_area(
+    units: tenths_units,
+    radius: f64,
+    sagitta: f64,
+    segment_area: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::arc::SEGMENT_AREA, units, [radius, sagitta], segment_area) }
+}
+
+/// Arguments of `tenths_bolt_circle_hole`: set `struct_size`, then call `tenths_bolt_circle_hole_init`.
+#[repr(C)]
+pub struct tenths_bolt_circle_hole_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_bolt_circle_hole_input)`.
+    pub struct_size: usize,
+    /// Diameter of the circle through the centres of the holes. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub bolt_circle_diameter: f64,
+    /// Number of holes on the circle, evenly spaced. Must be a whole number greater than 0.
+    pub holes: f64,
+    /// Number of the hole, from 1. Must be a whole number greater than 0.
+    pub hole: f64,
+    /// Angle of hole 1 from the x axis, counter-clockwise. Unit: °. Must be at least -360° and at most 360°.
+    pub start_angle: f64,
+    /// Coordinate x of the centre of the circle. Unit: in or mm. Must be a finite number.
+    pub centre_x: f64,
+    /// Coordinate y of the centre of the circle. Unit: in or mm. Must be a finite number.
+    pub centre_y: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_bolt_circle_hole_init(
+    units: tenths_units,
+    input: *mut tenths_bolt_circle_hole_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<6>(&tenths::shape::bolt_circle::BOLT_CIRCLE_HOLE, units, input.cast(), 6) }
+}
+
+/// Results of `tenths_bolt_circle_hole`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_bolt_circle_hole_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_bolt_circle_hole_output)`.
+    pub struct_size: usize,
+    /// Coordinate along the x axis. Unit: in or mm.
+    pub x: f64,
+    /// Coordinate along the y axis. Unit: in or mm.
+    pub y: f64,
+}
+
+/// Coordinates of a hole on a bolt circle, by its number.
+///
+/// x = centre x + radius · cos(angle) and y = centre y + radius · sin(angle), where the angle is
+/// start angle + (hole - 1) · 360° / holes. Hole 1 lies at the start angle, which counts from the x axis; the
+/// holes follow counter-clockwise, as angles do, seen with x to the right and y up.
+///
+/// Rule: hole must be at most holes.
+/// Source: Geometry of the circle.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_bolt_circle_hole(
+    units: tenths_units,
+    input: *const tenths_bolt_circle_hole_input,
+    output: *mut tenths_bolt_circle_hole_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 6), (output.cast(), 2));
+        formula::several::<6, 2>(&tenths::shape::bolt_circle::BOLT_CIRCLE_HOLE, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_bolt_circle_chord`: set `struct_size`, then call `tenths_bolt_circle_chord_init`.
+#[repr(C)]
+pub struct tenths_bolt_circle_chord_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_bolt_circle_chord_input)`.
+    pub struct_size: usize,
+    /// Diameter of the circle through the centres of the holes. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub bolt_circle_diameter: f64,
+    /// Number of holes on the circle, evenly spaced. Must be a whole number greater than 0.
+    pub holes: f64,
+    /// How many holes further on the circle the second one lies. Must be a whole number greater than 0.
+    pub steps: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_bolt_circle_chord_init(
+    units: tenths_units,
+    input: *mut tenths_bolt_circle_chord_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::shape::bolt_circle::BOLT_CIRCLE_CHORD, units, input.cast(), 3) }
+}
+
+/// Straight distance between two holes of a bolt circle: diameter · sin(steps · 180° / holes).
+///
+/// From centre to centre; one step between neighbours.
+///
+/// Rule: steps must be less than holes.
+/// Source: Geometry of the circle.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_bolt_circle_chord(
+    units: tenths_units,
+    input: *const tenths_bolt_circle_chord_input,
+    bolt_circle_chord: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<3>(&tenths::shape::bolt_circle::BOLT_CIRCLE_CHORD, units, input.cast(), 3, bolt_circle_chord, advice) }
+}
+
+/// Greatest measurement over pins in the holes of a bolt circle.
+///
+/// Diameter + pin diameter over opposite pins of an even number of holes, and diameter · cos(90° / holes) + pin
+/// diameter over the pair farthest apart of an odd number. The pins fit their holes without play.
+///
+/// Source: Geometry of the circle.
+///
+/// - `bolt_circle_diameter`: Diameter of the circle through the centres of the holes. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `holes`: Number of holes on the circle, evenly spaced. Must be a whole number at least 2 and at most 1000000.
+/// - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_bolt_circle_over_pins(
+    units: tenths_units,
+    bolt_circle_diameter: f64,
+    holes: f64,
+    pin_diameter: f64,
+    bolt_circle_over_pins: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::bolt_circle::BOLT_CIRCLE_OVER_PINS, units, [bolt_circle_diameter, holes, pin_diameter], bolt_circle_over_pins) }
+}
+
+/// Stack of gauge blocks under a sine bar: length · sin(angle).
+///
+/// Both rolls stand on the same plate, one of them on the blocks. Past 45° the angle grows fast with an error of
+/// the stack (`sine_bar_angle_error`): set the complement from a square instead.
+///
+/// Source: Common practice, as in TC 9-524, Fundamentals of Machine Tools (US Army), appendix C.
+///
+/// - `sine_bar_length`: Distance between the axes of the rolls. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `angle`: Angle between bar and plate. Unit: °. Must be at least 0° and at most 90°.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_sine_bar_stack(
+    units: tenths_units,
+    sine_bar_length: f64,
+    angle: f64,
+    sine_bar_stack: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::sine_bar::SINE_BAR_STACK, units, [sine_bar_length, angle], sine_bar_stack) }
+}
+
+/// Angle of a sine bar on a stack of gauge blocks: asin(stack / length).
+///
+/// Rule: block_stack must be at most sine_bar_length.
+/// Source: Common practice; trigonometry.
+///
+/// - `sine_bar_length`: Distance between the axes of the rolls. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `block_stack`: Height of the gauge blocks under one roll. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - result: Unit: °.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_sine_bar_angle(
+    units: tenths_units,
+    sine_bar_length: f64,
+    block_stack: f64,
+    sine_bar_angle: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::sine_bar::SINE_BAR_ANGLE, units, [sine_bar_length, block_stack], sine_bar_angle) }
+}
+
+/// Error of the angle from a small error of the stack: stack error / (length · cos(angle)), in degrees.
+///
+/// Of the first order: right while the error is small beside the length.
+///
+/// Source: Trigonometry; the derivative of length · sin(angle).
+///
+/// - `sine_bar_length`: Distance between the axes of the rolls. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `angle`: Angle between bar and plate. Unit: °. Must be at least 0° and less than 90°.
+/// - `stack_error`: By how much the stack is off. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - result: Unit: °.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_sine_bar_angle_error(
+    units: tenths_units,
+    sine_bar_length: f64,
+    angle: f64,
+    stack_error: f64,
+    sine_bar_angle_error: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::sine_bar::SINE_BAR_ANGLE_ERROR, units, [sine_bar_length, angle, stack_error], sine_bar_angle_error) }
+}
+
+/// Measurement over two pins in the corners of a male dovetail: width + d (1 + cot(flank angle / 2)).
+///
+/// Here d is the diameter of the pins. They touch the flanks d/2 · (1 + cos(flank angle)) above the floor.
+///
+/// Source: Handbook relation for dovetail slides (from memory); plane geometry.
+///
+/// - `corner_width`: Width between the sharp corners where the flanks meet the floor, the least of a male dovetail. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `flank_angle`: Angle between flank and floor. Unit: °. Must be at least 0° and at most 90°.
+/// - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_male_dovetail_over_pins(
+    units: tenths_units,
+    corner_width: f64,
+    flank_angle: f64,
+    pin_diameter: f64,
+    male_dovetail_over_pins: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::over_pins::MALE_DOVETAIL_OVER_PINS, units, [corner_width, flank_angle, pin_diameter], male_dovetail_over_pins) }
+}
+
+/// Width of a male dovetail between its corners, from the measurement over pins.
+///
+/// Measurement - pin diameter · (1 + cot(flank angle / 2)).
+///
+/// Rule: over_pins, pin_diameter and flank_angle must leave a width.
+/// Source: Handbook relation for dovetail slides (from memory); plane geometry.
+///
+/// - `over_pins`: Measurement over the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `flank_angle`: Angle between flank and floor. Unit: °. Must be at least 0° and at most 90°.
+/// - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_male_dovetail_width(
+    units: tenths_units,
+    over_pins: f64,
+    flank_angle: f64,
+    pin_diameter: f64,
+    male_dovetail_width: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::over_pins::MALE_DOVETAIL_WIDTH, units, [over_pins, flank_angle, pin_diameter], male_dovetail_width) }
+}
+
+/// Measurement between two pins in the corners of a female dovetail: width - d (1 + cot(flank angle / 2)).
+///
+/// Here d is the diameter of the pins. They touch the flanks d/2 · (1 + cos(flank angle)) above the floor.
+///
+/// Rule: corner_width, pin_diameter and flank_angle must leave a gap between the pins.
+/// Source: Handbook relation for dovetail slides (from memory); plane geometry.
+///
+/// - `corner_width`: Width between the sharp corners where the flanks meet the floor, the greatest of a female dovetail. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `flank_angle`: Angle between flank and floor. Unit: °. Must be at least 0° and at most 90°.
+/// - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_female_dovetail_between_pins(
+    units: tenths_units,
+    corner_width: f64,
+    flank_angle: f64,
+    pin_diameter: f64,
+    female_dovetail_between_pins: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::over_pins::FEMALE_DOVETAIL_BETWEEN_PINS, units, [corner_width, flank_angle, pin_diameter], female_dovetail_between_pins) }
+}
+
+/// Width of a female dovetail between its corners, from the measurement between pins.
+///
+/// Measurement + pin diameter · (1 + cot(flank angle / 2)).
+///
+/// Source: Handbook relation for dovetail slides (from memory); plane geometry.
+///
+/// - `between_pins`: Measurement between the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `flank_angle`: Angle between flank and floor. Unit: °. Must be at least 0° and at most 90°.
+/// - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_female_dovetail_width(
+    units: tenths_units,
+    between_pins: f64,
+    flank_angle: f64,
+    pin_diameter: f64,
+    female_dovetail_width: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::over_pins::FEMALE_DOVETAIL_WIDTH, units, [between_pins, flank_angle, pin_diameter], female_dovetail_width) }
+}
+
+/// Wide side of a dovetail from its narrow side: narrow width + 2 · depth / tan(flank angle).
+///
+/// Wide at the top of a male and at the floor of a female dovetail, between sharp corners.
+///
+/// Source: Plane geometry.
+///
+/// - `narrow_width`: Width between the corners of the narrow side. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `depth`: Depth of the dovetail. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `flank_angle`: Angle between flank and floor. Unit: °. Must be greater than 0° and less than 90°.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_dovetail_wide_width(
+    units: tenths_units,
+    narrow_width: f64,
+    depth: f64,
+    flank_angle: f64,
+    dovetail_wide_width: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::over_pins::DOVETAIL_WIDE_WIDTH, units, [narrow_width, depth, flank_angle], dovetail_wide_width) }
+}
+
+/// Height of the top of a pin in a vee groove over the face.
+///
+/// d/2 · (1 + 1 / sin(vee angle / 2)) - width / (2 tan(vee angle / 2)), where d is the diameter of the pin;
+/// negative for a pin below the face. The edges are sharp, and the groove is square to the face. On a pin of
+/// width / cos(vee angle / 2) the edges of the groove begin to bear.
+///
+/// Rule: vee_width must be at least pin_diameter times the cosine of half the vee_angle.
+/// Source: Plane geometry.
+///
+/// - `vee_width`: Width of the groove at the face. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
+/// - `pin_diameter`: Diameter of the pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_vee_pin_height(
+    units: tenths_units,
+    vee_width: f64,
+    vee_angle: f64,
+    pin_diameter: f64,
+    vee_pin_height: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::over_pins::VEE_PIN_HEIGHT, units, [vee_width, vee_angle, pin_diameter], vee_pin_height) }
+}
+
+/// Width of a vee groove at the face, from the height of a pin in it.
+///
+/// (d (1 + sin(vee angle / 2)) - 2 · height · sin(vee angle / 2)) / cos(vee angle / 2), where d is the diameter of
+/// the pin.
+///
+/// Rule: pin_height must be one at which pin_diameter touches the flanks at vee_angle.
+/// Source: Plane geometry.
+///
+/// - `pin_height`: Height of the top of the pin over the face; negative below it. Unit: in or mm. Must be a finite number.
+/// - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
+/// - `pin_diameter`: Diameter of the pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_vee_width_from_pin(
+    units: tenths_units,
+    pin_height: f64,
+    vee_angle: f64,
+    pin_diameter: f64,
+    vee_width_from_pin: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::over_pins::VEE_WIDTH_FROM_PIN, units, [pin_height, vee_angle, pin_diameter], vee_width_from_pin) }
+}
+
+/// Angle of a vee groove from two pins: 2 asin(D / (2 · height difference - D)).
+///
+/// D is the difference of the pins' diameters, and the height difference is that of their tops.
+///
+/// Rule: large_pin_diameter must be greater than small_pin_diameter.
+/// Rule: height_difference must be greater than that of large_pin_diameter and small_pin_diameter.
+/// Source: Plane geometry; common practice of toolmakers.
+///
+/// - `large_pin_diameter`: Diameter of the larger pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `small_pin_diameter`: Diameter of the smaller pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `height_difference`: By how much the top of the larger pin stands higher. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: °.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_vee_angle_from_pins(
+    units: tenths_units,
+    large_pin_diameter: f64,
+    small_pin_diameter: f64,
+    height_difference: f64,
+    vee_angle_from_pins: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::over_pins::VEE_ANGLE_FROM_PINS, units, [large_pin_diameter, small_pin_diameter, height_difference], vee_angle_from_pins) }
+}
+
+/// Measurement over two pins in a vee groove round a shaft: outside diameter + 2 · height of a pin.
+///
+/// The pins lie across the shaft on opposite sides, and the height is that of `vee_pin_height`.
+///
+/// Rule: vee_width must be at least pin_diameter times the cosine of half the vee_angle.
+/// Rule: vee_width and vee_angle must leave a core of the outside_diameter.
+/// Source: Plane geometry.
+///
+/// - `outside_diameter`: Diameter of the shaft beside the groove. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `vee_width`: Width of the groove at that diameter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
+/// - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_vee_groove_over_pins(
+    units: tenths_units,
+    outside_diameter: f64,
+    vee_width: f64,
+    vee_angle: f64,
+    pin_diameter: f64,
+    vee_groove_over_pins: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::over_pins::VEE_GROOVE_OVER_PINS, units, [outside_diameter, vee_width, vee_angle, pin_diameter], vee_groove_over_pins) }
+}
+
+/// Measurement between two balls in a vee groove round a bore: bore diameter - 2 · height of a ball.
+///
+/// The height is that of `vee_pin_height`. The flanks of the groove are cones, and touch a ball in its axial
+/// plane alone, as the formula has it, where the bore is larger than the ball.
+///
+/// Rule: vee_width must be at least ball_diameter times the cosine of half the vee_angle.
+/// Rule: bore_diameter must leave a gap between balls of ball_diameter at vee_width and vee_angle.
+/// Source: Plane geometry.
+///
+/// - `bore_diameter`: Diameter of the bore beside the groove. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `vee_width`: Width of the groove at that diameter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
+/// - `ball_diameter`: Diameter of the balls. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_vee_groove_between_balls(
+    units: tenths_units,
+    bore_diameter: f64,
+    vee_width: f64,
+    vee_angle: f64,
+    ball_diameter: f64,
+    vee_groove_between_balls: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::over_pins::VEE_GROOVE_BETWEEN_BALLS, units, [bore_diameter, vee_width, vee_angle, ball_diameter], vee_groove_between_balls) }
+}
+
+/// Diameter of a bore from two equal balls in it, one upon the other: d + √(d² - rise²).
+///
+/// Here d is the diameter of the balls, and the rise that of the top of the upper ball over the top of the lower
+/// one, which rests on the floor. Each ball touches the wall, opposite the other.
+///
+/// Rule: rise must be at most ball_diameter.
+/// Source: Plane geometry; common practice of toolmakers.
+///
+/// - `ball_diameter`: Diameter of each ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `rise`: Height of the top of the upper ball over the top of the lower one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_bore_from_two_balls(
+    units: tenths_units,
+    ball_diameter: f64,
+    rise: f64,
+    bore_from_two_balls: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::over_pins::BORE_FROM_TWO_BALLS, units, [ball_diameter, rise], bore_from_two_balls) }
 }
 
 /// How far a step seat reaches past the axis of a round bar that lies in it: seat depth - diameter / 2.

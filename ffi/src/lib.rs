@@ -12,9 +12,12 @@ mod geared_head;
 mod guard;
 mod knurl;
 mod limits;
+mod machine;
+mod material;
 mod plan;
 mod solve;
 mod status;
+mod taylor;
 mod text;
 mod thread;
 #[rustfmt::skip]

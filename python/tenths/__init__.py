@@ -5,7 +5,9 @@ what takes only sizes, limits or text stands here.
 """
 
 from . import _formula, _solve, inch, metric
+from ._cutting import Bound, LimitedCut, PredictedLife, TaylorFit
 from ._describe import Description, Formulas, formulas
+from ._materials import Material, Materials
 from ._remarks import Remark, Remarks
 from ._tenths import (
     DomainError,
@@ -15,6 +17,7 @@ from ._tenths import (
     GaugeMember,
     Knurl,
     Limits,
+    Machine,
     Plan,
     Sheet,
     Size,
@@ -26,6 +29,7 @@ from ._tenths import (
 )
 
 __all__ = [
+    "Bound",
     "Description",
     "DomainError",
     "Finding",
@@ -34,12 +38,18 @@ __all__ = [
     "Gauge",
     "GaugeMember",
     "Knurl",
+    "LimitedCut",
     "Limits",
+    "Machine",
+    "Material",
+    "Materials",
     "Plan",
+    "PredictedLife",
     "Remark",
     "Remarks",
     "Sheet",
     "Size",
+    "TaylorFit",
     "Thread",
     "__version__",
     "formulas",

@@ -168,6 +168,24 @@ class GrindingWheelSpeed(NamedTuple):
     surface_speed: float
     share_of_rating: float
 
+class TaylorFromTrials(NamedTuple):
+    taylor_n: float
+    taylor_c: float
+
+class BatchEdges(NamedTuple):
+    pieces_per_edge: float
+    edges: float
+
+class PieceCost(NamedTuple):
+    pieces_per_edge: float
+    cycle_time: float
+    cost: float
+
+class PieceCostContinuous(NamedTuple):
+    pieces_per_edge: float
+    cycle_time: float
+    cost: float
+
 class ThreadHeights(NamedTuple):
     sharp: float
     internal: float
@@ -177,6 +195,10 @@ class ThreadHeights(NamedTuple):
 class WireRange(NamedTuple):
     least: float
     greatest: float
+
+class BoltCircleHole(NamedTuple):
+    x: float
+    y: float
 
 class PressFit(NamedTuple):
     pressure: float
@@ -212,4 +234,4 @@ class _Attributes(Protocol):
                   on_error: Literal["nan", "raise"] | None = None, **given: ArrayLike | Size) -> Any: ...
     def to_pint(self, result: Any, registry: Any = None) -> Any: ...
 
-__all__ = ["find", "OffsetEngagement", "TeethEngaged", "MillingCut", "MillingCutForTarget", "FaceMillingCut", "DrillingCutForTarget", "DrillingCut", "DrillingForcesByWorkFactor", "DrillingForcesByMaterialConstant", "DrillingForceRange", "TurningCutForTarget", "TurningCut", "TurningForceComponents", "FacingTime", "PartingTime", "BarDeflectionChuck", "BarDeflectionCentres", "BarDeflectionTailstock", "BoringBarDeflection", "SawPitchLimits", "GrindingWheelSpeed", "ThreadHeights", "WireRange", "PressFit"]
+__all__ = ["find", "OffsetEngagement", "TeethEngaged", "MillingCut", "MillingCutForTarget", "FaceMillingCut", "DrillingCutForTarget", "DrillingCut", "DrillingForcesByWorkFactor", "DrillingForcesByMaterialConstant", "DrillingForceRange", "TurningCutForTarget", "TurningCut", "TurningForceComponents", "FacingTime", "PartingTime", "BarDeflectionChuck", "BarDeflectionCentres", "BarDeflectionTailstock", "BoringBarDeflection", "SawPitchLimits", "GrindingWheelSpeed", "TaylorFromTrials", "BatchEdges", "PieceCost", "PieceCostContinuous", "ThreadHeights", "WireRange", "BoltCircleHole", "PressFit"]

@@ -1,4 +1,4 @@
-//! Cutting: speeds, feeds, chips, forces and times.
+//! Cutting: speeds, feeds, chips, forces, times and tool life.
 pub mod ball;
 pub mod chip;
 pub mod countersink;
@@ -13,15 +13,19 @@ pub mod finish;
 pub mod force;
 pub mod geared_head;
 pub mod grinding;
+pub mod limit_to_machine;
+pub mod machine;
 pub mod milling;
 pub mod milling_cut;
 pub mod path;
 pub mod rotation;
 pub mod sawing;
 pub mod speed;
+pub mod taylor_fit;
 pub mod thread;
 pub mod threading_infeed;
 pub mod time;
+pub mod tool_life;
 pub mod turning;
 pub mod turning_cut;
 pub mod turning_force;
