@@ -1,13 +1,21 @@
-//! Knurls: how much they raise a diameter, and how many teeth go round a blank.
+//! Knurls: how much they raise a diameter, blanks on which their teeth track, and knurled joints.
 //!
 //! Forming moves metal and makes none: what the grooves displace rises between them. At full form the teeth
 //! are sharp, and the surface of the blank lies at their mean height, so the crests stand
 //! (tooth height - mean height) above it. On the flat that mean is 1/2 of the tooth height for grooves one
 //! way, 1/3 for grooves two ways with the points raised, and 2/3 with the points indented.
+pub mod blank;
+pub mod form;
+pub mod joint;
+mod standard;
+mod table;
+
+pub use blank::{KNURL_TEETH, knurl_teeth};
+pub use standard::{Knurl, KnurlError, KnurlPattern};
+
 use crate::formula::Formula;
-use crate::math::{cos_degrees, tan_degrees};
+use crate::math::tan_degrees;
 use crate::quantity::*;
-use std::f64::consts::PI;
 use tenths_macros::formula;
 
 /// Height of a sharp tooth for each unit of pitch.
@@ -97,38 +105,8 @@ pub fn knurl_growth_indented(
     (2.0 / 3.0) * pitch * slenderness(profile_angle)
 }
 
-/// Number of teeth that go round a blank: π · diameter · cos(helix angle) / pitch.
-///
-/// Fractional as a rule. Teeth track where it is near a whole number; a blank a little smaller or larger
-/// brings it there.
-#[formula(
-    source = "Machinery's Handbook, 31st ed. (Industrial Press 2020), p. 1059: diametral pitch and blank diameter",
-    inverse(diameter = knurl_teeth * pitch / (PI * cos_degrees(helix_angle))),
-    inverse(pitch = PI * diameter * cos_degrees(helix_angle) / knurl_teeth)
-)]
-pub fn knurl_teeth(
-    /// Diameter of the blank.
-    #[positive]
-    #[increasing]
-    diameter: Length,
-    /// Pitch of the teeth, measured square to the grooves.
-    #[positive]
-    #[decreasing]
-    pitch: Length,
-    /// Angle between the grooves and the axis, whichever way they turn: 0 for a straight knurl, mostly 30 for
-    /// diagonal and diamond ones.
-    #[non_negative]
-    #[below(90.0)]
-    #[default(0.0)]
-    #[decreasing]
-    helix_angle: Angle,
-) -> Count {
-    PI * diameter * cos_degrees(helix_angle) / pitch
-}
-
 /// The formulas of this module.
-pub static FORMULAS: &[&Formula] =
-    &[&KNURL_GROWTH, &KNURL_GROWTH_RAISED, &KNURL_GROWTH_INDENTED, &KNURL_TEETH];
+pub static FORMULAS: &[&Formula] = &[&KNURL_GROWTH, &KNURL_GROWTH_RAISED, &KNURL_GROWTH_INDENTED];
 
 #[cfg(test)]
 mod tests {

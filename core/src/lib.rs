@@ -29,6 +29,7 @@ pub use gauge::{
     GagemakerClass, Gauge, GaugeBasis, GaugeError, GaugeForm, GaugeMember, length_gauge, plug_gauge,
     ring_gauge,
 };
+pub use knurl::{Knurl, KnurlError, KnurlPattern};
 pub use limits::{Limits, LimitsError, Readings};
 pub use plan::{Plan, PlanError, Sheet};
 pub use quantity::{Quantity, Units};

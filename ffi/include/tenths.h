@@ -3653,6 +3653,120 @@ typedef struct tenths_knurl_growth_indented_input {
 } tenths_knurl_growth_indented_input;
 
 /**
+ * Arguments of `tenths_part_knurl`: set `struct_size`, then call `tenths_part_knurl_init`.
+ */
+typedef struct tenths_part_knurl_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_part_knurl_input)`.
+     */
+    size_t struct_size;
+    /**
+     * How far the teeth of the roll go below the surface of the blank, on the radius. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double penetration;
+    /**
+     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double pitch;
+    /**
+     * Included angle of the groove: 90 in DIN 82, or 105 on request. Unit: °. Must be greater than 0° and less than 180°.
+     */
+    double profile_angle;
+} tenths_part_knurl_input;
+
+/**
+ * Results of `tenths_part_knurl`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_part_knurl_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_part_knurl_output)`.
+     */
+    size_t struct_size;
+    /**
+     * How far the crests rise above the blank, on the radius. Unit: in or mm.
+     */
+    double crest_rise;
+    /**
+     * Growth in diameter, twice the rise. Unit: in or mm.
+     */
+    double growth;
+    /**
+     * Width of the land that is left on each crest. Unit: in or mm.
+     */
+    double land_width;
+} tenths_part_knurl_output;
+
+/**
+ * Arguments of `tenths_full_penetration`: set `struct_size`, then call `tenths_full_penetration_init`.
+ */
+typedef struct tenths_full_penetration_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_full_penetration_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double pitch;
+    /**
+     * Radius at the tip of the roll's teeth, which is that at the bottom of the groove. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double tip_radius;
+    /**
+     * Included angle of the groove: 90 in DIN 82, or 105 on request. Unit: °. Must be greater than 0° and less than 180°.
+     */
+    double profile_angle;
+} tenths_full_penetration_input;
+
+/**
+ * Arguments of `tenths_round_knurl`: set `struct_size`, then call `tenths_round_knurl_init`.
+ */
+typedef struct tenths_round_knurl_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_round_knurl_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Number of teeth. Must be a whole number greater than 2.
+     */
+    double teeth;
+    /**
+     * Pitch of the teeth over the crests. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double pitch;
+    /**
+     * Included angle of the groove: 90 in DIN 82, or 105 on request. Unit: °. Must be greater than 0° and less than 180°.
+     */
+    double profile_angle;
+} tenths_round_knurl_input;
+
+/**
+ * Results of `tenths_round_knurl`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_round_knurl_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_round_knurl_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Diameter over the crests: teeth · pitch / π. Unit: in or mm.
+     */
+    double crest_diameter;
+    /**
+     * Diameter of the blank that gives it. Unit: in or mm.
+     */
+    double blank_diameter;
+    /**
+     * Diameter at the bottom of the grooves. Unit: in or mm.
+     */
+    double root_diameter;
+    /**
+     * Growth in diameter. Unit: in or mm.
+     */
+    double growth;
+} tenths_round_knurl_output;
+
+/**
  * Arguments of `tenths_knurl_teeth`: set `struct_size`, then call `tenths_knurl_teeth_init`.
  */
 typedef struct tenths_knurl_teeth_input {
@@ -3673,6 +3787,174 @@ typedef struct tenths_knurl_teeth_input {
      */
     double helix_angle;
 } tenths_knurl_teeth_input;
+
+/**
+ * Arguments of `tenths_knurl_blank`: set `struct_size`, then call `tenths_knurl_blank_init`.
+ */
+typedef struct tenths_knurl_blank_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_knurl_blank_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Wanted diameter of the blank. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double diameter;
+    /**
+     * Pitch of the teeth, measured square to the grooves: π / diametral pitch, or π · module. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double pitch;
+    /**
+     * Angle between the grooves and the axis, whichever way they turn: 0 for a straight knurl, mostly 30 for diagonal and diamond ones. Unit: °. Must be at least 0° and less than 90°.
+     */
+    double helix_angle;
+} tenths_knurl_blank_input;
+
+/**
+ * Results of `tenths_knurl_blank`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_knurl_blank_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_knurl_blank_output)`.
+     */
+    size_t struct_size;
+    /**
+     * The whole number of teeth whose blank is nearest to the wanted diameter.
+     */
+    double teeth;
+    /**
+     * Diameter of that blank. Unit: in or mm.
+     */
+    double blank_diameter;
+    /**
+     * Diameter of the blank for one tooth fewer; zero for a single tooth. Unit: in or mm.
+     */
+    double smaller_blank_diameter;
+    /**
+     * Diameter of the blank for one tooth more. Unit: in or mm.
+     */
+    double larger_blank_diameter;
+} tenths_knurl_blank_output;
+
+/**
+ * Arguments of `tenths_bump_knurl_blank`: set `struct_size`, then call `tenths_bump_knurl_blank_init`.
+ */
+typedef struct tenths_bump_knurl_blank_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_bump_knurl_blank_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Diameter of the roll. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double roll_diameter;
+    /**
+     * Teeth of the roll. Must be a whole number greater than 0.
+     */
+    double roll_teeth;
+    /**
+     * Teeth that the work shall have. Must be a whole number greater than 0.
+     */
+    double work_teeth;
+    /**
+     * What is added to the diameter of the roll for the first turn. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double allowance;
+} tenths_bump_knurl_blank_input;
+
+/**
+ * Arguments of `tenths_groove_fill`: set `struct_size`, then call `tenths_groove_fill_init`.
+ */
+typedef struct tenths_groove_fill_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_groove_fill_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Overlap on the diameter: what the crests measure more than the bore; a clearance is negative. Unit: in or mm. Must be a finite number.
+     */
+    double overlap;
+    /**
+     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double pitch;
+    /**
+     * Included angle of the groove: 90 in DIN 82, or 105 on request. Unit: °. Must be greater than 0° and less than 180°.
+     */
+    double profile_angle;
+} tenths_groove_fill_input;
+
+/**
+ * Arguments of `tenths_knurled_joint`: set `struct_size`, then call `tenths_knurled_joint_init`.
+ */
+typedef struct tenths_knurled_joint_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_knurled_joint_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Least overlap on the diameter; a clearance is negative. Unit: in or mm. Must be a finite number.
+     */
+    double least_overlap;
+    /**
+     * Greatest overlap on the diameter. Unit: in or mm. Must be a finite number.
+     */
+    double greatest_overlap;
+    /**
+     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double pitch;
+    /**
+     * Diameter of the bore. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double diameter;
+    /**
+     * Length of contact. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double length;
+    /**
+     * Yield strength of the hub. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     */
+    double hub_yield;
+    /**
+     * Yield strength of the shaft. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     */
+    double shaft_yield;
+    /**
+     * Included angle of the groove: 90 in DIN 82, or 105 on request. Unit: °. Must be greater than 0° and less than 180°.
+     */
+    double profile_angle;
+} tenths_knurled_joint_input;
+
+/**
+ * Results of `tenths_knurled_joint`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_knurled_joint_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_knurled_joint_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Height of the sharp tooth; at this overlap the grooves are full. Unit: in or mm.
+     */
+    double tooth_height;
+    /**
+     * Fill of the grooves at the least overlap, from 0 to 1; none where the joint may be loose.
+     */
+    double fill_at_loosest;
+    /**
+     * Fill of the grooves at the greatest overlap, from 0 to 1: at 1 the hub is only spread.
+     */
+    double fill_at_tightest;
+    /**
+     * Torque that shears the weaker metal all round: a bound, not what the joint holds. Unit: lbf·ft or N·m.
+     */
+    double torque_bound;
+    /**
+     * Axial force that does so: a bound, not what the joint holds. Unit: lbf or N.
+     */
+    double axial_force_bound;
+} tenths_knurled_joint_output;
 
 /**
  * Arguments of `tenths_press_fit`: set `struct_size`, then call `tenths_press_fit_init`.
@@ -3763,6 +4045,796 @@ typedef struct tenths_press_fit_output {
 } tenths_press_fit_output;
 
 /**
+ * Arguments of `tenths_stepped_press_fit`: set `struct_size`, then call `tenths_stepped_press_fit_init`.
+ */
+typedef struct tenths_stepped_press_fit_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_stepped_press_fit_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Interference on the diameter, before assembly. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double interference;
+    /**
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double diameter;
+    /**
+     * Outside diameter of the first part of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double hub_outer_diameter;
+    /**
+     * Length of contact of the first part. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double length;
+    /**
+     * Outside diameter of the second part of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double second_outer_diameter;
+    /**
+     * Length of contact of the second part. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double second_length;
+    /**
+     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     */
+    double hub_modulus;
+    /**
+     * Poisson's ratio of the hub. Must be at least 0 and at most 0.5.
+     */
+    double hub_poisson;
+    /**
+     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     */
+    double shaft_modulus;
+    /**
+     * Poisson's ratio of the shaft. Must be at least 0 and at most 0.5.
+     */
+    double shaft_poisson;
+    /**
+     * Coefficient of friction: the least likely one for what the joint holds, the greatest for what pressing it takes. Must be at least 0.
+     */
+    double friction;
+    /**
+     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double shaft_bore;
+} tenths_stepped_press_fit_input;
+
+/**
+ * Results of `tenths_stepped_press_fit`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_stepped_press_fit_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_stepped_press_fit_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Pressure under the first part of the hub. Unit: psi or MPa.
+     */
+    double pressure;
+    /**
+     * Pressure under the second part. Unit: psi or MPa.
+     */
+    double second_pressure;
+    /**
+     * Equivalent stress after von Mises at the bore of the first part, without axial stress. Unit: psi or MPa.
+     */
+    double hub_equivalent_stress;
+    /**
+     * The same at the bore of the second part. Unit: psi or MPa.
+     */
+    double second_equivalent_stress;
+    /**
+     * Axial force at which the whole joint slips. Unit: lbf or N.
+     */
+    double axial_force;
+    /**
+     * Torque at which the whole joint slips. Unit: lbf·ft or N·m.
+     */
+    double torque;
+} tenths_stepped_press_fit_output;
+
+/**
+ * Arguments of `tenths_press_force_at`: set `struct_size`, then call `tenths_press_force_at_init`.
+ */
+typedef struct tenths_press_force_at_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_press_force_at_input)`.
+     */
+    size_t struct_size;
+    /**
+     * How far the shaft is in. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double stroke;
+    /**
+     * Length of contact of the finished joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double length;
+    /**
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double diameter;
+    /**
+     * Pressure between hub and shaft. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
+     */
+    double pressure;
+    /**
+     * Coefficient of friction in pressing: the greatest that is likely. Must be at least 0.
+     */
+    double friction;
+} tenths_press_force_at_input;
+
+/**
+ * Arguments of `tenths_press_stresses`: set `struct_size`, then call `tenths_press_stresses_init`.
+ */
+typedef struct tenths_press_stresses_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_press_stresses_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Pressure between hub and shaft. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
+     */
+    double pressure;
+    /**
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double diameter;
+    /**
+     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double hub_outer_diameter;
+    /**
+     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double shaft_bore;
+} tenths_press_stresses_input;
+
+/**
+ * Results of `tenths_press_stresses`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_press_stresses_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_press_stresses_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Hoop stress at the bore of the hub, the greatest tension of the joint. Unit: psi or MPa.
+     */
+    double hub_hoop_stress;
+    /**
+     * Hoop stress at the outside of the hub. Unit: psi or MPa.
+     */
+    double hub_outside_hoop_stress;
+    /**
+     * Equivalent stress after von Mises at the bore of the hub, where the hub bears most. Unit: psi or MPa.
+     */
+    double hub_equivalent_stress;
+    /**
+     * Equivalent stress after Tresca at the bore of the hub, hoop stress plus pressure. Unit: psi or MPa.
+     */
+    double hub_tresca_stress;
+    /**
+     * Hoop stress at the surface of the shaft. Unit: psi or MPa.
+     */
+    double shaft_hoop_stress;
+    /**
+     * Equivalent stress after von Mises at the surface of the shaft. Unit: psi or MPa.
+     */
+    double shaft_surface_equivalent_stress;
+    /**
+     * Hoop stress at the bore of a hollow shaft; of a solid one, minus the pressure. Unit: psi or MPa.
+     */
+    double shaft_bore_hoop_stress;
+    /**
+     * Greatest equivalent stress of the shaft, after von Mises and Tresca alike: at the bore of a hollow one, everywhere in a solid one. Unit: psi or MPa.
+     */
+    double shaft_equivalent_stress;
+} tenths_press_stresses_output;
+
+/**
+ * Arguments of `tenths_yielding_interference`: set `struct_size`, then call `tenths_yielding_interference_init`.
+ */
+typedef struct tenths_yielding_interference_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_yielding_interference_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double diameter;
+    /**
+     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double hub_outer_diameter;
+    /**
+     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     */
+    double hub_modulus;
+    /**
+     * Poisson's ratio of the hub. Must be at least 0 and at most 0.5.
+     */
+    double hub_poisson;
+    /**
+     * Yield strength of the hub. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     */
+    double hub_yield;
+    /**
+     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     */
+    double shaft_modulus;
+    /**
+     * Poisson's ratio of the shaft. Must be at least 0 and at most 0.5.
+     */
+    double shaft_poisson;
+    /**
+     * Yield strength of the shaft. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     */
+    double shaft_yield;
+    /**
+     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double shaft_bore;
+} tenths_yielding_interference_input;
+
+/**
+ * Results of `tenths_yielding_interference`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_yielding_interference_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_yielding_interference_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Pressure at which the bore of the hub yields after von Mises. Unit: psi or MPa.
+     */
+    double hub_pressure;
+    /**
+     * Pressure at which it yields after Tresca. Unit: psi or MPa.
+     */
+    double hub_pressure_tresca;
+    /**
+     * Pressure at which it yields after the modified shear stress of DIN 7190, yield · (1 - (d/D)²) / √3. Unit: psi or MPa.
+     */
+    double hub_pressure_modified_shear;
+    /**
+     * Pressure at which the shaft yields, a hollow one at its bore. Unit: psi or MPa.
+     */
+    double shaft_pressure;
+    /**
+     * Interference at which hub or shaft begins to yield, the hub after von Mises. Unit: in or mm.
+     */
+    double interference;
+    /**
+     * The same with the hub after Tresca. Unit: in or mm.
+     */
+    double interference_tresca;
+} tenths_yielding_interference_output;
+
+/**
+ * Arguments of `tenths_compound_tube`: set `struct_size`, then call `tenths_compound_tube_init`.
+ */
+typedef struct tenths_compound_tube_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_compound_tube_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Pressure of the joint from shrinking, with none inside. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
+     */
+    double joint_pressure;
+    /**
+     * Pressure inside the tube. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
+     */
+    double inside_pressure;
+    /**
+     * Bore of the tube. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double bore;
+    /**
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double diameter;
+    /**
+     * Outside diameter of the jacket. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double jacket_outer_diameter;
+} tenths_compound_tube_input;
+
+/**
+ * Results of `tenths_compound_tube`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_compound_tube_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_compound_tube_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Hoop stress at the bore of the inner tube. Unit: psi or MPa.
+     */
+    double bore_hoop_stress;
+    /**
+     * Hoop stress at the outside of the inner tube. Unit: psi or MPa.
+     */
+    double inner_outside_hoop_stress;
+    /**
+     * Hoop stress at the bore of the jacket. Unit: psi or MPa.
+     */
+    double jacket_bore_hoop_stress;
+    /**
+     * Hoop stress at the outside of the jacket. Unit: psi or MPa.
+     */
+    double jacket_outside_hoop_stress;
+} tenths_compound_tube_output;
+
+/**
+ * Arguments of `tenths_press_joint`: set `struct_size`, then call `tenths_press_joint_init`.
+ */
+typedef struct tenths_press_joint_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_press_joint_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Least interference on the diameter, before assembly; a clearance is negative. Unit: in or mm. Must be a finite number.
+     */
+    double least_interference;
+    /**
+     * Greatest interference on the diameter, before assembly. Unit: in or mm. Must be a finite number.
+     */
+    double greatest_interference;
+    /**
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double diameter;
+    /**
+     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double hub_outer_diameter;
+    /**
+     * Length of contact. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double length;
+    /**
+     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     */
+    double hub_modulus;
+    /**
+     * Poisson's ratio of the hub. Must be at least 0 and at most 0.5.
+     */
+    double hub_poisson;
+    /**
+     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     */
+    double shaft_modulus;
+    /**
+     * Poisson's ratio of the shaft. Must be at least 0 and at most 0.5.
+     */
+    double shaft_poisson;
+    /**
+     * Least coefficient of friction that is likely, for what the joint holds. Must be at least 0.
+     */
+    double holding_friction;
+    /**
+     * Greatest coefficient of friction that is likely, for what pressing it takes. Must be at least 0.
+     */
+    double pressing_friction;
+    /**
+     * Yield strength of the hub. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     */
+    double hub_yield;
+    /**
+     * Yield strength of the shaft. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     */
+    double shaft_yield;
+    /**
+     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double shaft_bore;
+    /**
+     * Mean peak-to-valley roughness of the bore; zero to neglect it. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+     */
+    double hub_roughness;
+    /**
+     * Mean peak-to-valley roughness of the shaft; zero to neglect it. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+     */
+    double shaft_roughness;
+    /**
+     * Share of the roughness that flattens. Must be at least 0.
+     */
+    double roughness_coefficient;
+} tenths_press_joint_input;
+
+/**
+ * Results of `tenths_press_joint`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_press_joint_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_press_joint_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Interference that is left at the loosest; a clearance is negative. Unit: in or mm.
+     */
+    double interference_at_loosest;
+    /**
+     * Interference that is left at the tightest. Unit: in or mm.
+     */
+    double interference_at_tightest;
+    /**
+     * Pressure at the loosest; none where the joint may be loose. Unit: psi or MPa.
+     */
+    double pressure_at_loosest;
+    /**
+     * Pressure at the tightest. Unit: psi or MPa.
+     */
+    double pressure_at_tightest;
+    /**
+     * Axial force that the joint holds at its loosest with the holding friction. Unit: lbf or N.
+     */
+    double axial_force;
+    /**
+     * Torque that it holds then. Unit: lbf·ft or N·m.
+     */
+    double torque;
+    /**
+     * Force to press it together at its tightest with the pressing friction, at the end of the stroke. Unit: lbf or N.
+     */
+    double press_force;
+    /**
+     * Equivalent stress after von Mises at the bore of the hub, at the tightest. Unit: psi or MPa.
+     */
+    double hub_equivalent_stress;
+    /**
+     * Equivalent stress after Tresca there. Unit: psi or MPa.
+     */
+    double hub_tresca_stress;
+    /**
+     * Yield strength of the hub over its equivalent stress after von Mises: below 1 the hub yields.
+     */
+    double hub_yield_margin;
+    /**
+     * Greatest equivalent stress of the shaft at the tightest: at the bore of a hollow one, everywhere in a solid one. Unit: psi or MPa.
+     */
+    double shaft_equivalent_stress;
+    /**
+     * Yield strength of the shaft over that stress: below 1 the shaft yields.
+     */
+    double shaft_yield_margin;
+} tenths_press_joint_output;
+
+/**
+ * Arguments of `tenths_required_interference`: set `struct_size`, then call `tenths_required_interference_init`.
+ */
+typedef struct tenths_required_interference_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_required_interference_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Torque to hold. Unit: lbf·ft or N·m. Must be at least 0 lbf·ft, or at least 0 N·m.
+     */
+    double torque;
+    /**
+     * Axial load to hold at the same time. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+     */
+    double axial_force;
+    /**
+     * Safety against slipping. Must be greater than 0.
+     */
+    double safety_factor;
+    /**
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double diameter;
+    /**
+     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double hub_outer_diameter;
+    /**
+     * Length of contact. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double length;
+    /**
+     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     */
+    double hub_modulus;
+    /**
+     * Poisson's ratio of the hub. Must be at least 0 and at most 0.5.
+     */
+    double hub_poisson;
+    /**
+     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     */
+    double shaft_modulus;
+    /**
+     * Poisson's ratio of the shaft. Must be at least 0 and at most 0.5.
+     */
+    double shaft_poisson;
+    /**
+     * Least coefficient of friction that is likely. Must be greater than 0.
+     */
+    double holding_friction;
+    /**
+     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double shaft_bore;
+    /**
+     * Mean peak-to-valley roughness of the bore; zero to neglect it. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+     */
+    double hub_roughness;
+    /**
+     * Mean peak-to-valley roughness of the shaft; zero to neglect it. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+     */
+    double shaft_roughness;
+    /**
+     * Share of the roughness that flattens. Must be at least 0.
+     */
+    double roughness_coefficient;
+} tenths_required_interference_input;
+
+/**
+ * Results of `tenths_required_interference`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_required_interference_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_required_interference_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Force around the joint that the torque makes: torque over half the diameter. Unit: lbf or N.
+     */
+    double circumferential_force;
+    /**
+     * Torque and axial load as one force in the surface, with the safety factor. Unit: lbf or N.
+     */
+    double resultant_force;
+    /**
+     * Pressure that holds it. Unit: psi or MPa.
+     */
+    double pressure;
+    /**
+     * Interference on the diameter that makes this pressure. Unit: in or mm.
+     */
+    double effective_interference;
+    /**
+     * Interference to measure before assembly, with what roughness takes off. Unit: in or mm.
+     */
+    double interference;
+} tenths_required_interference_output;
+
+/**
+ * Arguments of `tenths_roughness_loss`: set `struct_size`, then call `tenths_roughness_loss_init`.
+ */
+typedef struct tenths_roughness_loss_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_roughness_loss_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Mean peak-to-valley roughness of the bore. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+     */
+    double hub_roughness;
+    /**
+     * Mean peak-to-valley roughness of the shaft. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+     */
+    double shaft_roughness;
+    /**
+     * Share of the roughness that flattens. Must be at least 0.
+     */
+    double roughness_coefficient;
+} tenths_roughness_loss_input;
+
+/**
+ * Arguments of `tenths_interference_lost_to_heat`: set `struct_size`, then call `tenths_interference_lost_to_heat_init`.
+ */
+typedef struct tenths_interference_lost_to_heat_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_interference_lost_to_heat_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double diameter;
+    /**
+     * Coefficient of expansion of the hub. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+     */
+    double hub_expansion;
+    /**
+     * How much warmer the hub is than when it was measured; negative where it is colder. Unit: °F or K. Must be at least -540 °F and at most 5400 °F, or at least -300 K and at most 3000 K.
+     */
+    double hub_rise;
+    /**
+     * Coefficient of expansion of the shaft. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+     */
+    double shaft_expansion;
+    /**
+     * How much warmer the shaft is than when it was measured; negative where it is colder. Unit: °F or K. Must be at least -540 °F and at most 5400 °F, or at least -300 K and at most 3000 K.
+     */
+    double shaft_rise;
+} tenths_interference_lost_to_heat_input;
+
+/**
+ * Arguments of `tenths_interference_lost_to_speed`: set `struct_size`, then call `tenths_interference_lost_to_speed_init`.
+ */
+typedef struct tenths_interference_lost_to_speed_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_interference_lost_to_speed_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Speed of rotation. Unit: rev/min. Must be at least 0 rev/min.
+     */
+    double rotational_speed;
+    /**
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double diameter;
+    /**
+     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double hub_outer_diameter;
+    /**
+     * Density of the hub. Unit: lb/in³ or g/cm³. Must be greater than 0 lb/in³, or greater than 0 g/cm³.
+     */
+    double hub_density;
+    /**
+     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     */
+    double hub_modulus;
+    /**
+     * Poisson's ratio of the hub. Must be at least 0 and at most 0.5.
+     */
+    double hub_poisson;
+    /**
+     * Density of the shaft. Unit: lb/in³ or g/cm³. Must be greater than 0 lb/in³, or greater than 0 g/cm³.
+     */
+    double shaft_density;
+    /**
+     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     */
+    double shaft_modulus;
+    /**
+     * Poisson's ratio of the shaft. Must be at least 0 and at most 0.5.
+     */
+    double shaft_poisson;
+    /**
+     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double shaft_bore;
+} tenths_interference_lost_to_speed_input;
+
+/**
+ * Arguments of `tenths_release_speed`: set `struct_size`, then call `tenths_release_speed_init`.
+ */
+typedef struct tenths_release_speed_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_release_speed_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Interference on the diameter at rest, less what roughness takes off. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double interference;
+    /**
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double diameter;
+    /**
+     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double hub_outer_diameter;
+    /**
+     * Density of the hub. Unit: lb/in³ or g/cm³. Must be greater than 0 lb/in³, or greater than 0 g/cm³.
+     */
+    double hub_density;
+    /**
+     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     */
+    double hub_modulus;
+    /**
+     * Poisson's ratio of the hub. Must be at least 0 and at most 0.5.
+     */
+    double hub_poisson;
+    /**
+     * Density of the shaft. Unit: lb/in³ or g/cm³. Must be greater than 0 lb/in³, or greater than 0 g/cm³.
+     */
+    double shaft_density;
+    /**
+     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     */
+    double shaft_modulus;
+    /**
+     * Poisson's ratio of the shaft. Must be at least 0 and at most 0.5.
+     */
+    double shaft_poisson;
+    /**
+     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double shaft_bore;
+} tenths_release_speed_input;
+
+/**
+ * Arguments of `tenths_joining_temperature`: set `struct_size`, then call `tenths_joining_temperature_init`.
+ */
+typedef struct tenths_joining_temperature_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_joining_temperature_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Greatest interference on the diameter, before assembly. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double interference;
+    /**
+     * Clearance on the diameter that joining needs. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double clearance;
+    /**
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double diameter;
+    /**
+     * Coefficient of expansion of the hub, for the range of the heating. Unit: 1/°F or 1/K. Must be greater than 0 1/°F, or greater than 0 1/K.
+     */
+    double hub_expansion;
+    /**
+     * Temperature that the metal of the hub bears without harm: below the tempering of a hardened steel, below the ageing of an aluminium alloy. Unit: °F or °C. Must be greater than -459.67 °F, or greater than -273.15 °C.
+     */
+    double temperature_limit;
+    /**
+     * Coefficient of expansion of the shaft, for the range of the cooling; without effect on one that is not cooled. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+     */
+    double shaft_expansion;
+    /**
+     * Temperature of the shaft. Unit: °F or °C. Must be greater than -459.67 °F, or greater than -273.15 °C.
+     */
+    double shaft_temperature;
+    /**
+     * Temperature of the room, at which the parts were measured. Unit: °F or °C. Must be greater than -459.67 °F, or greater than -273.15 °C.
+     */
+    double room_temperature;
+} tenths_joining_temperature_input;
+
+/**
+ * Arguments of `tenths_cooling_temperature`: set `struct_size`, then call `tenths_cooling_temperature_init`.
+ */
+typedef struct tenths_cooling_temperature_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_cooling_temperature_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Greatest interference on the diameter, before assembly. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double interference;
+    /**
+     * Clearance on the diameter that joining needs. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double clearance;
+    /**
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double diameter;
+    /**
+     * Coefficient of expansion of the shaft, for the range of the cooling. Unit: 1/°F or 1/K. Must be greater than 0 1/°F, or greater than 0 1/K.
+     */
+    double shaft_expansion;
+    /**
+     * Temperature that the bath reaches, or below which the metal of the shaft is harmed: -78 °C for dry ice, -196 °C for liquid nitrogen. Unit: °F or °C. Must be greater than -459.67 °F, or greater than -273.15 °C.
+     */
+    double temperature_limit;
+    /**
+     * Temperature of the room, at which the parts were measured. Unit: °F or °C. Must be greater than -459.67 °F, or greater than -273.15 °C.
+     */
+    double room_temperature;
+} tenths_cooling_temperature_input;
+
+/**
  * Arguments of `tenths_parts_per_bar`: set `struct_size`, then call `tenths_parts_per_bar_init`.
  */
 typedef struct tenths_parts_per_bar_input {
@@ -3795,6 +4867,48 @@ typedef struct tenths_parts_per_bar_input {
      */
     double remnant;
 } tenths_parts_per_bar_input;
+
+/**
+ * A knurl, in picometres: an inch is 25 400 000 000 of them. Set `struct_size` before the call.
+ */
+typedef struct tenths_knurl {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_knurl)`.
+     */
+    size_t struct_size;
+    /**
+     * The pitch, to the nearest picometre.
+     */
+    int64_t pitch;
+    /**
+     * What the diameter grows by: the blank is the diameter over the crests less this. -1 where the standard gives none.
+     */
+    int64_t growth;
+    /**
+     * Upper deviation of the diameter over the crests; it and the next three are 0 for a metric knurl.
+     */
+    int64_t crest_upper;
+    /**
+     * Lower deviation of it.
+     */
+    int64_t crest_lower;
+    /**
+     * Upper deviation of the blank.
+     */
+    int64_t blank_upper;
+    /**
+     * Lower deviation of it.
+     */
+    int64_t blank_lower;
+    /**
+     * 0 straight, 1 diagonal, 2 points raised, 3 points indented.
+     */
+    int32_t pattern;
+    /**
+     * 1 where the four deviations are those of a tolerance class.
+     */
+    int32_t has_tolerance;
+} tenths_knurl;
 
 /**
  * A pair of go and no-go gauges, in picometres: an inch is 25 400 000 000 of them. Set `struct_size` before the call.
@@ -4163,6 +5277,11 @@ typedef struct tenths_thread {
  * The machine cannot be asked for this cut: another kind of formula, or a spindle speed below its range.
  */
 #define TENTHS_NO_CUT 111
+
+/**
+ * Text that is no knurl of the standards.
+ */
+#define TENTHS_BAD_KNURL 112
 
 /**
  * A plan document has faults; the message lists them.
@@ -7163,8 +8282,7 @@ tenths_status tenths_insert_edge_cost(tenths_units units,
                                       uint32_t *advice);
 
 /**
- * Cost of an edge of a tool that is ground again: wear of the tool for each grinding + hourly rate · grinding
- * time.
+ * Cost of an edge of a tool that is ground again: wear for each grinding + hourly rate · grinding time.
  *
  * The change of the tool in the machine is apart: it is time of the machine.
  *
@@ -8890,6 +10008,103 @@ tenths_status tenths_knurl_growth_indented(tenths_units units,
  *
  * `input->struct_size` must have been set to the size of the struct.
  */
+tenths_status tenths_part_knurl_init(tenths_units units, struct tenths_part_knurl_input *input);
+
+/**
+ * Growth and land of a straight or diagonal knurl that is pressed in to a part of its depth.
+ *
+ * What the grooves displace rises evenly between them: with k = tan(profile angle / 2) and the land
+ * √(t · (t - 4 k · penetration)) of a pitch t, the rise is 2 k · penetration² / (t - 2 k · penetration + land). At full
+ * form the penetration is a quarter of pitch / k, half the height of the tooth, and the land is gone; no more is
+ * possible.
+ *
+ * For sharp rolls on a blank that is large against the pitch, with no flow along the axis: an estimate. Against the
+ * tables of the standards the model at full form is within 1 percent of DIN 82 and up to 9 percent above ASME B94.6.
+ *
+ * Rule: penetration must be at most a quarter of pitch / tan(profile_angle / 2), which is full form.
+ * Source: Volume conservation, own derivation: grooves of k · penetration² fill the room between the teeth.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_part_knurl(tenths_units units,
+                                const struct tenths_part_knurl_input *input,
+                                struct tenths_part_knurl_output *output,
+                                uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_full_penetration_init(tenths_units units, struct tenths_full_penetration_input *input);
+
+/**
+ * How far a roll goes in at full form: half the height of the tooth, less what the rounding of its tip takes.
+ *
+ * Half the sharp tooth is pitch / (4 · tan(profile angle / 2)); a tip of radius r falls short of it by
+ * r · (1 / sin(profile angle / 2) - 1). It is the depth of the groove below the blank.
+ *
+ * Rule: tip_radius must leave a groove at pitch and profile_angle.
+ * Source: Volume conservation and geometry; gives the groove depths of JIS B 0951:1962.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_full_penetration(tenths_units units,
+                                      const struct tenths_full_penetration_input *input,
+                                      double *full_penetration,
+                                      uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_round_knurl_init(tenths_units units, struct tenths_round_knurl_input *input);
+
+/**
+ * Blank and growth of a straight knurl at full form on a round bar, where teeth stand apart on a circle.
+ *
+ * The bar of N sharp teeth has the section of its blank: N · r_root · r_crest · sin(π/N) = π/4 · blank², with
+ * r_root = r_crest · sin(profile angle / 2 - π/N) / sin(profile angle / 2). Growth is above that of `knurl_growth`: at
+ * 90 degrees by 1 percent where the bar is 80 pitches across, and by a quarter where it is 4.
+ *
+ * For sharp teeth without axial flow; real knurls stop short of full form, so take the growth as an upper bound and
+ * roll a trial piece.
+ *
+ * Rule: teeth must be more than 360° / profile_angle, or the grooves meet.
+ * Source: Volume conservation on the round, own derivation; the angle of the groove is held.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_round_knurl(tenths_units units,
+                                 const struct tenths_round_knurl_input *input,
+                                 struct tenths_round_knurl_output *output,
+                                 uint32_t *advice);
+
+/**
+ * Width of the land on teeth whose crests are turned off: pitch · the share of the height turned off.
+ *
+ * For a knurl that is pressed into a bore, a works guideline asks that at least 2/3 of the height stay, so that the
+ * land is at most 0.334 of the pitch.
+ *
+ * Source: Similar triangles; the limit is from a works guideline for DIN 82-RAA knurls as press-fit elements.
+ *
+ * - `pitch`: Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `turned_off`: Share of the tooth's height that is turned off or not formed. Must be at least 0 and at most 1.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_turned_land(tenths_units units,
+                                 double pitch,
+                                 double turned_off,
+                                 double *turned_land);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
 tenths_status tenths_knurl_teeth_init(tenths_units units, struct tenths_knurl_teeth_input *input);
 
 /**
@@ -8906,6 +10121,148 @@ tenths_status tenths_knurl_teeth(tenths_units units,
                                  const struct tenths_knurl_teeth_input *input,
                                  double *knurl_teeth,
                                  uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_knurl_blank_init(tenths_units units, struct tenths_knurl_blank_input *input);
+
+/**
+ * Blank diameter for a whole number of teeth, nearest to a wanted diameter.
+ *
+ * Teeth = π · diameter · cos(helix angle) / pitch, to the nearest whole number; the blank is
+ * teeth · pitch / (π · cos(helix angle)). On such a blank every turn of the roll falls into the grooves of the last
+ * one. Between two blanks lies a step of one tooth. A roll tracks within a part of that step, the less the harder the
+ * metal, so prove the blank on a trial piece. For the diameter over the finished crests subtract the growth first.
+ *
+ * Rule: diameter must have room for a tooth of this pitch and helix_angle.
+ * Source: Machinery's Handbook, 31st ed. (Industrial Press 2020), p. 1059: diametral pitch and blank diameter.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_knurl_blank(tenths_units units,
+                                 const struct tenths_knurl_blank_input *input,
+                                 struct tenths_knurl_blank_output *output,
+                                 uint32_t *advice);
+
+/**
+ * Helix angle to which a straight roll is swivelled, so that a whole number of teeth goes round the blank.
+ *
+ * acos(teeth · pitch / (π · diameter)): a blank that is what it is tracks after all.
+ *
+ * Rule: teeth of this pitch must go round diameter.
+ * Source: Machinery's Handbook, 31st ed. (Industrial Press 2020), p. 1059, formulas 16 to 18.
+ *
+ * - `teeth`: Whole number of teeth. Must be a whole number greater than 0.
+ * - `diameter`: Diameter of the blank. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `pitch`: Pitch of the roll, measured square to its grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: °.
+ */
+tenths_status tenths_tracking_helix_angle(tenths_units units,
+                                          double teeth,
+                                          double diameter,
+                                          double pitch,
+                                          double *tracking_helix_angle);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_bump_knurl_blank_init(tenths_units units, struct tenths_bump_knurl_blank_input *input);
+
+/**
+ * Blank diameter for bump knurling from the cross-slide: work teeth / roll teeth · (roll diameter + allowance).
+ *
+ * Roll and work turn as gears do from the first touch. The allowance covers how far the roll goes in on the first
+ * turn, when the blank has not grown yet.
+ *
+ * Source: Printed note of a maker of knurling rolls on bump knurling from the cross-slide.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_bump_knurl_blank(tenths_units units,
+                                      const struct tenths_bump_knurl_blank_input *input,
+                                      double *bump_knurl_blank,
+                                      uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_groove_fill_init(tenths_units units, struct tenths_groove_fill_input *input);
+
+/**
+ * How much of the grooves of a knurl the metal of the bore fills, from 0 to 1: (x / (h - x))².
+ *
+ * Sharp teeth of height h go half the overlap deep, x; what they displace rises between them, without axial flow. The
+ * grooves are full where the overlap is as great as the tooth is high: more only spreads the hub. No overlap, or a
+ * clearance, fills nothing.
+ *
+ * An estimate: prove each design by a push-out trial.
+ *
+ * Source: Volume conservation for sharp teeth in a softer bore, own derivation.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_groove_fill(tenths_units units,
+                                 const struct tenths_groove_fill_input *input,
+                                 double *groove_fill,
+                                 uint32_t *advice);
+
+/**
+ * The torque that shears the weaker metal of a knurled joint all round its bore: a bound, not what it holds.
+ *
+ * Yield strength / √3 on the whole of the bore: π/2 · diameter² · length. Half of the surface, at best, are teeth, and
+ * they give way by riding up and by ploughing long before.
+ *
+ * An estimate: prove each design by a push-out trial, and by one under torque. Have a licensed engineer review a joint
+ * whose failure can injure.
+ *
+ * Source: Shear of a cylinder, yield after von Mises: common practice as a bound.
+ *
+ * - `diameter`: Diameter of the bore. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `length`: Length of contact. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `yield_strength`: Yield strength of the weaker of hub and shaft. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+ * - result: Unit: lbf·ft or N·m.
+ */
+tenths_status tenths_knurled_torque_bound(tenths_units units,
+                                          double diameter,
+                                          double length,
+                                          double yield_strength,
+                                          double *knurled_torque_bound);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_knurled_joint_init(tenths_units units, struct tenths_knurled_joint_input *input);
+
+/**
+ * A knurled shaft in a plain bore: fill of the grooves over the tolerances, and upper bounds of torque and force.
+ *
+ * The overlap is what the crests measure more than the bore: least crest less greatest bore to greatest crest less
+ * least bore. The knurl is straight or diagonal, and the bore is of the softer metal. Fill is that of `groove_fill` and
+ * the bound that of `knurled_torque_bound`. The force to press it in is not computed.
+ *
+ * An estimate: prove each design by a push-out trial, and by one under torque. Have a licensed engineer review a joint
+ * whose failure can injure.
+ *
+ * Rule: greatest_overlap must be at least least_overlap.
+ * Source: Volume conservation for sharp teeth in a softer bore, own derivation; shear after von Mises as a bound.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_knurled_joint(tenths_units units,
+                                   const struct tenths_knurled_joint_input *input,
+                                   struct tenths_knurled_joint_output *output,
+                                   uint32_t *advice);
 
 /**
  * Sets the arguments that have a default to it, and the others to NaN, which is refused.
@@ -8942,6 +10299,390 @@ tenths_status tenths_press_fit(tenths_units units,
                                const struct tenths_press_fit_input *input,
                                struct tenths_press_fit_output *output,
                                uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_stepped_press_fit_init(tenths_units units, struct tenths_stepped_press_fit_input *input);
+
+/**
+ * Pressures, holding force and torque of a pressed joint with a stepped hub: the sum over its two lengths.
+ *
+ * Each part of the hub is taken as a thick cylinder of its own, as in `press_fit`, which neglects how a thick part
+ * stiffens the thin one beside it. For a hub of more steps add the parts one by one.
+ *
+ * Have a licensed engineer review a joint whose failure can injure.
+ *
+ * Rule: hub_outer_diameter must be greater than diameter.
+ * Rule: second_outer_diameter must be greater than diameter.
+ * Rule: shaft_bore must be less than diameter.
+ * Source: Lamé's thick cylinders, part by part: common practice.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_stepped_press_fit(tenths_units units,
+                                       const struct tenths_stepped_press_fit_input *input,
+                                       struct tenths_stepped_press_fit_output *output,
+                                       uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_press_force_at_init(tenths_units units, struct tenths_press_force_at_input *input);
+
+/**
+ * Force to press a shaft in, at one place of the stroke: friction · pressure · π · diameter · stroke.
+ *
+ * It rises evenly from nothing to its greatest at the end of the stroke, where the contact is complete; there the
+ * work of the press is half the greatest force times the length. For the press, take the pressure at the greatest
+ * interference and the greatest friction that is likely. A chamfer, misalignment or galling can ask for more: stand
+ * clear of the line of the press.
+ *
+ * Rule: stroke must be at most length.
+ * Source: Coulomb's friction on the length in contact: common practice.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: lbf or N.
+ */
+tenths_status tenths_press_force_at(tenths_units units,
+                                    const struct tenths_press_force_at_input *input,
+                                    double *press_force_at,
+                                    uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_press_stresses_init(tenths_units units, struct tenths_press_stresses_input *input);
+
+/**
+ * Stresses of hub and shaft where they are greatest, for a pressure between them.
+ *
+ * The hub bears most at its bore, where radial stress is minus the pressure; a hollow shaft at its own bore, where
+ * there is no radial stress; a solid shaft everywhere alike. Which of the two yields first depends on their yield
+ * strengths: `yielding_interference` tells. Ends are open, so there is no axial stress.
+ *
+ * Rule: hub_outer_diameter must be greater than diameter.
+ * Rule: shaft_bore must be less than diameter.
+ * Source: Lamé's thick cylinders, as in R. G. Budynas and J. K. Nisbett, Shigley's Mechanical Engineering Design, 9th ed., section 3-16 (clause from memory).
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_press_stresses(tenths_units units,
+                                    const struct tenths_press_stresses_input *input,
+                                    struct tenths_press_stresses_output *output,
+                                    uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_yielding_interference_init(tenths_units units,
+                                                struct tenths_yielding_interference_input *input);
+
+/**
+ * The interference at which hub or shaft begins to yield, and the pressures at which each does.
+ *
+ * The first fibre yields there; the joint holds on beyond, as a plastic one that is not computed here. What
+ * roughness takes off the interference comes on top. Have a licensed engineer review a joint whose failure can
+ * injure.
+ *
+ * Rule: hub_outer_diameter must be greater than diameter.
+ * Rule: shaft_bore must be less than diameter.
+ * Source: First yield of Lamé's cylinders without axial stress; modified shear stress after DIN 7190 (from memory).
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_yielding_interference(tenths_units units,
+                                           const struct tenths_yielding_interference_input *input,
+                                           struct tenths_yielding_interference_output *output,
+                                           uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_compound_tube_init(tenths_units units, struct tenths_compound_tube_input *input);
+
+/**
+ * Hoop stresses of a jacket shrunk on a tube, under pressure inside the tube.
+ *
+ * The stresses of shrinking and those that the pressure makes in a tube of one piece add up, so both parts are of
+ * one material, and stay elastic. Shrinking puts the bore in compression, which is what the jacket is for.
+ *
+ * Pressure vessels kill: this is a check of figures and no design of one.
+ *
+ * Rule: jacket_outer_diameter must be greater than diameter.
+ * Rule: bore must be less than diameter.
+ * Source: Lamé's thick cylinders, superposed: E. J. Hearn, Mechanics of Materials 1, ch. 10 (from memory).
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_compound_tube(tenths_units units,
+                                   const struct tenths_compound_tube_input *input,
+                                   struct tenths_compound_tube_output *output,
+                                   uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_press_joint_init(tenths_units units, struct tenths_press_joint_input *input);
+
+/**
+ * A pressed joint over its tolerances: what it holds at its loosest, and what it bears at its tightest.
+ *
+ * Least and greatest interference come from the limits of shaft and bore: the least is the least shaft less the
+ * greatest bore, and negative where the joint may be loose. Such a joint holds nothing then; it is told by the sign of
+ * `interference_at_loosest`, and advised of. Roughness takes off its share at both ends (`roughness_loss`). What heat
+ * and speed take off in service (`interference_lost_to_heat`, `interference_lost_to_speed`) is for the caller to
+ * subtract from the least interference beforehand, and what they add, to add to the greatest.
+ *
+ * Pressure and stresses are those of `press_fit`, where its limits are told: hub and shaft are elastic, of the same
+ * length, and at rest. A margin below 1 means that a part yields and the figures at the tightest are beyond the
+ * truth. Holding is judged by the friction that is least likely to be less, pressing by the greatest.
+ *
+ * Have a licensed engineer review a joint whose failure can injure.
+ *
+ * Rule: hub_outer_diameter must be greater than diameter.
+ * Rule: shaft_bore must be less than diameter.
+ * Rule: greatest_interference must be at least least_interference.
+ * Rule: greatest_interference must be more than roughness_coefficient times hub_roughness and shaft_roughness together, or nothing is ever pressed.
+ * Source: Lamé's thick cylinders over the extremes of the interference, roughness after DIN 7190:2001 (from memory), Coulomb's friction.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_press_joint(tenths_units units,
+                                 const struct tenths_press_joint_input *input,
+                                 struct tenths_press_joint_output *output,
+                                 uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_required_interference_init(tenths_units units,
+                                                struct tenths_required_interference_input *input);
+
+/**
+ * The interference that holds a torque and an axial load together, with a safety factor.
+ *
+ * Both loads act in one surface, so they slip together when √(force around² + axial force²) does. The result is the
+ * least interference that the tolerances may allow, with the least likely friction. What heat and speed take off in
+ * service comes on top.
+ *
+ * Have a licensed engineer review a joint whose failure can injure.
+ *
+ * Rule: hub_outer_diameter must be greater than diameter.
+ * Rule: shaft_bore must be less than diameter.
+ * Source: Lamé's thick cylinders and Coulomb's friction; resultant of the two loads as in DIN 7190 (from memory).
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_required_interference(tenths_units units,
+                                           const struct tenths_required_interference_input *input,
+                                           struct tenths_required_interference_output *output,
+                                           uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_roughness_loss_init(tenths_units units, struct tenths_roughness_loss_input *input);
+
+/**
+ * Interference that pressing flattens: coefficient · (Rz of the hub + Rz of the shaft).
+ *
+ * Interference is measured over the peaks of both surfaces, and what flattens of them holds nothing. The default
+ * coefficient, 0.8, is that of the older edition of DIN 7190; other works take from 0.4 to 1.2, and a hub that is
+ * heated loses less than one that is pressed on.
+ *
+ * Source: DIN 7190:2001 (from memory).
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_roughness_loss(tenths_units units,
+                                    const struct tenths_roughness_loss_input *input,
+                                    double *roughness_loss,
+                                    uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_interference_lost_to_heat_init(tenths_units units,
+                                                    struct tenths_interference_lost_to_heat_input *input);
+
+/**
+ * Interference that a joint loses when hub and shaft warm: what the bore grows less what the shaft grows.
+ *
+ * Diameter · (hub's coefficient · its rise - shaft's coefficient · its rise), to first order. Negative where the joint
+ * tightens: then look at the hub's stress. Rises count from the temperature at which the parts were measured.
+ *
+ * Source: Linear expansion: common practice.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_interference_lost_to_heat(tenths_units units,
+                                               const struct tenths_interference_lost_to_heat_input *input,
+                                               double *interference_lost_to_heat,
+                                               uint32_t *advice);
+
+/**
+ * The common rise of temperature at which a joint comes loose: interference / (d · (α_hub - α_shaft)).
+ *
+ * To first order, for a hub and a shaft that are equally warm. A hub that expands less than its shaft never comes
+ * loose when both warm, and is refused; it does when both grow cold.
+ *
+ * Rule: hub_expansion must be greater than shaft_expansion, or heat never loosens.
+ * Source: Linear expansion: common practice.
+ *
+ * - `interference`: Interference on the diameter, less what roughness takes off. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `diameter`: Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `hub_expansion`: Coefficient of expansion of the hub. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+ * - `shaft_expansion`: Coefficient of expansion of the shaft. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+ * - result: Unit: °F or K.
+ */
+tenths_status tenths_loosening_rise(tenths_units units,
+                                    double interference,
+                                    double diameter,
+                                    double hub_expansion,
+                                    double shaft_expansion,
+                                    double *loosening_rise);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_interference_lost_to_speed_init(tenths_units units,
+                                                     struct tenths_interference_lost_to_speed_input *input);
+
+/**
+ * Interference that a rotating joint loses: what the hub's bore grows less what the shaft grows.
+ *
+ * Hub and shaft are taken as discs in plane stress. With the speeds V of the hub's rim, v of the joint and b of the
+ * shaft's bore, and diameter d, the loss is d/4 · (ρ_hub/E_hub · ((3 + ν_hub) V² + (1 - ν_hub) v²) - ρ_shaft/E_shaft ·
+ * ((1 - ν_shaft) v² + (3 + ν_shaft) b²)). It rises with the square of the speed; negative, the joint tightens. The
+ * rotation also adds tension at the bore of the hub, which is not in here.
+ *
+ * Parts that burst at speed kill: have a licensed engineer review a rotating joint.
+ *
+ * Rule: hub_outer_diameter must be greater than diameter.
+ * Rule: shaft_bore must be less than diameter.
+ * Source: Rotating discs, as in S. Timoshenko, Strength of Materials, part II, and E. J. Hearn, Mechanics of Materials 2 (chapters from memory).
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_interference_lost_to_speed(tenths_units units,
+                                                const struct tenths_interference_lost_to_speed_input *input,
+                                                double *interference_lost_to_speed,
+                                                uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_release_speed_init(tenths_units units, struct tenths_release_speed_input *input);
+
+/**
+ * Speed of rotation at which a joint comes loose, where its interference is lost to speed.
+ *
+ * The loss of `interference_lost_to_speed` rises with the square of the speed, so that the pressure at a lower speed n
+ * is that at rest times 1 - (n / release speed)². Where rotation tightens the joint there is no answer.
+ *
+ * Parts that burst at speed kill: have a licensed engineer review a rotating joint.
+ *
+ * Rule: hub_outer_diameter must be greater than diameter.
+ * Rule: shaft_bore must be less than diameter.
+ * Source: Rotating discs, as in S. Timoshenko, Strength of Materials, part II, and E. J. Hearn, Mechanics of Materials 2 (chapters from memory).
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: rev/min.
+ */
+tenths_status tenths_release_speed(tenths_units units,
+                                   const struct tenths_release_speed_input *input,
+                                   double *release_speed,
+                                   uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_joining_temperature_init(tenths_units units,
+                                              struct tenths_joining_temperature_input *input);
+
+/**
+ * Temperature to which a hub is heated, so that it goes over its shaft with a clearance.
+ *
+ * Room + ((greatest interference + clearance) / d - α_shaft · (room - shaft)) / α_hub, with the shaft cold or at room
+ * temperature; a shaft so cold that it goes in without heat asks for no more than the room's temperature. The clearance is for the time that it takes: often 0.001 of the diameter. A hub that would have to be
+ * hotter than its limit is refused: it tempers or softens. Cool the shaft as well, or take less interference. What
+ * cools on the way to the shaft comes on top.
+ *
+ * Hot and deep-cold parts burn: wear gloves and a shield, and mind the vapour of nitrogen in closed rooms.
+ *
+ * Rule: the temperature that interference and clearance over diameter ask for, with hub_expansion, shaft_expansion, shaft_temperature and room_temperature, must be at most temperature_limit.
+ * Source: Linear expansion, in the form of DIN 7190-1 (from memory).
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: °F or °C.
+ */
+tenths_status tenths_joining_temperature(tenths_units units,
+                                         const struct tenths_joining_temperature_input *input,
+                                         double *joining_temperature,
+                                         uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_cooling_temperature_init(tenths_units units,
+                                              struct tenths_cooling_temperature_input *input);
+
+/**
+ * Temperature to which a shaft is cooled, so that it goes into a hub at room temperature with a clearance.
+ *
+ * Room - (greatest interference + clearance) / (d · α_shaft). A shaft that would have to be colder than its limit is
+ * refused: heat the hub as well. Coefficients of expansion fall with the temperature, so take one for the range, or the
+ * shaft stays too large.
+ *
+ * Deep-cold parts burn, and liquid nitrogen drives out the air to breathe: see to ventilation.
+ *
+ * Rule: the temperature that interference and clearance over diameter ask for, with shaft_expansion and room_temperature, must be at least temperature_limit.
+ * Source: Linear expansion, in the form of DIN 7190-1 (from memory).
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: °F or °C.
+ */
+tenths_status tenths_cooling_temperature(tenths_units units,
+                                         const struct tenths_cooling_temperature_input *input,
+                                         double *cooling_temperature,
+                                         uint32_t *advice);
 
 /**
  * Sets the arguments that have a default to it, and the others to NaN, which is refused.
@@ -8995,6 +10736,18 @@ tenths_status tenths_lower_spindle_step(tenths_units units,
  * `buffer` is null or writable for `capacity` bytes.
  */
 size_t tenths_error_message(char *buffer, size_t capacity);
+
+/**
+ * A knurl by its designation: `tenths_knurl_of("RAA 0.8", &knurl)`, `tenths_knurl_of("96 DP class II", &knurl)`.
+ *
+ * After DIN 82:1973 or ASME B94.6-1984. The growth is an estimate, which leaves out rounded teeth and the metal: roll
+ * a trial piece. Of the figures only some were read in print: check a knurl that matters against the standard.
+ *
+ * # Safety
+ * `designation` ends with a NUL; `knurl->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_knurl_of(const char *designation,
+                              struct tenths_knurl *knurl);
 
 /**
  * Tells whether a part of a size is good: `tenths_limits_accept("1.420 ±.005 in", "1.425 in", &good)`.

@@ -5349,8 +5349,7 @@ pub unsafe extern "C" fn tenths_insert_edge_cost(
     unsafe { formula::single::<4>(&tenths::cutting::tool_life::INSERT_EDGE_COST, units, input.cast(), 4, insert_edge_cost, advice) }
 }
 
-/// Cost of an edge of a tool that is ground again: wear of the tool for each grinding + hourly rate · grinding
-/// time.
+/// Cost of an edge of a tool that is ground again: wear for each grinding + hourly rate · grinding time.
 ///
 /// The change of the tool in the machine is apart: it is time of the machine.
 ///
@@ -7987,6 +7986,207 @@ pub unsafe extern "C" fn tenths_knurl_growth_indented(
     unsafe { formula::single::<2>(&tenths::knurl::KNURL_GROWTH_INDENTED, units, input.cast(), 2, knurl_growth_indented, advice) }
 }
 
+/// Arguments of `tenths_part_knurl`: set `struct_size`, then call `tenths_part_knurl_init`.
+#[repr(C)]
+pub struct tenths_part_knurl_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_part_knurl_input)`.
+    pub struct_size: usize,
+    /// How far the teeth of the roll go below the surface of the blank, on the radius. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub penetration: f64,
+    /// Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub pitch: f64,
+    /// Included angle of the groove: 90 in DIN 82, or 105 on request. Unit: °. Must be greater than 0° and less than 180°.
+    pub profile_angle: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_part_knurl_init(
+    units: tenths_units,
+    input: *mut tenths_part_knurl_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::knurl::form::PART_KNURL, units, input.cast(), 3) }
+}
+
+/// Results of `tenths_part_knurl`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_part_knurl_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_part_knurl_output)`.
+    pub struct_size: usize,
+    /// How far the crests rise above the blank, on the radius. Unit: in or mm.
+    pub crest_rise: f64,
+    /// Growth in diameter, twice the rise. Unit: in or mm.
+    pub growth: f64,
+    /// Width of the land that is left on each crest. Unit: in or mm.
+    pub land_width: f64,
+}
+
+/// Growth and land of a straight or diagonal knurl that is pressed in to a part of its depth.
+///
+/// What the grooves displace rises evenly between them: with k = tan(profile angle / 2) and the land
+/// √(t · (t - 4 k · penetration)) of a pitch t, the rise is 2 k · penetration² / (t - 2 k · penetration + land). At full
+/// form the penetration is a quarter of pitch / k, half the height of the tooth, and the land is gone; no more is
+/// possible.
+///
+/// For sharp rolls on a blank that is large against the pitch, with no flow along the axis: an estimate. Against the
+/// tables of the standards the model at full form is within 1 percent of DIN 82 and up to 9 percent above ASME B94.6.
+///
+/// Rule: penetration must be at most a quarter of pitch / tan(profile_angle / 2), which is full form.
+/// Source: Volume conservation, own derivation: grooves of k · penetration² fill the room between the teeth.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_part_knurl(
+    units: tenths_units,
+    input: *const tenths_part_knurl_input,
+    output: *mut tenths_part_knurl_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 3), (output.cast(), 3));
+        formula::several::<3, 3>(&tenths::knurl::form::PART_KNURL, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_full_penetration`: set `struct_size`, then call `tenths_full_penetration_init`.
+#[repr(C)]
+pub struct tenths_full_penetration_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_full_penetration_input)`.
+    pub struct_size: usize,
+    /// Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub pitch: f64,
+    /// Radius at the tip of the roll's teeth, which is that at the bottom of the groove. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub tip_radius: f64,
+    /// Included angle of the groove: 90 in DIN 82, or 105 on request. Unit: °. Must be greater than 0° and less than 180°.
+    pub profile_angle: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_full_penetration_init(
+    units: tenths_units,
+    input: *mut tenths_full_penetration_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::knurl::form::FULL_PENETRATION, units, input.cast(), 3) }
+}
+
+/// How far a roll goes in at full form: half the height of the tooth, less what the rounding of its tip takes.
+///
+/// Half the sharp tooth is pitch / (4 · tan(profile angle / 2)); a tip of radius r falls short of it by
+/// r · (1 / sin(profile angle / 2) - 1). It is the depth of the groove below the blank.
+///
+/// Rule: tip_radius must leave a groove at pitch and profile_angle.
+/// Source: Volume conservation and geometry; gives the groove depths of JIS B 0951:1962.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_full_penetration(
+    units: tenths_units,
+    input: *const tenths_full_penetration_input,
+    full_penetration: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<3>(&tenths::knurl::form::FULL_PENETRATION, units, input.cast(), 3, full_penetration, advice) }
+}
+
+/// Arguments of `tenths_round_knurl`: set `struct_size`, then call `tenths_round_knurl_init`.
+#[repr(C)]
+pub struct tenths_round_knurl_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_round_knurl_input)`.
+    pub struct_size: usize,
+    /// Number of teeth. Must be a whole number greater than 2.
+    pub teeth: f64,
+    /// Pitch of the teeth over the crests. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub pitch: f64,
+    /// Included angle of the groove: 90 in DIN 82, or 105 on request. Unit: °. Must be greater than 0° and less than 180°.
+    pub profile_angle: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_round_knurl_init(
+    units: tenths_units,
+    input: *mut tenths_round_knurl_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::knurl::form::ROUND_KNURL, units, input.cast(), 3) }
+}
+
+/// Results of `tenths_round_knurl`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_round_knurl_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_round_knurl_output)`.
+    pub struct_size: usize,
+    /// Diameter over the crests: teeth · pitch / π. Unit: in or mm.
+    pub crest_diameter: f64,
+    /// Diameter of the blank that gives it. Unit: in or mm.
+    pub blank_diameter: f64,
+    /// Diameter at the bottom of the grooves. Unit: in or mm.
+    pub root_diameter: f64,
+    /// Growth in diameter. Unit: in or mm.
+    pub growth: f64,
+}
+
+/// Blank and growth of a straight knurl at full form on a round bar, where teeth stand apart on a circle.
+///
+/// The bar of N sharp teeth has the section of its blank: N · r_root · r_crest · sin(π/N) = π/4 · blank², with
+/// r_root = r_crest · sin(profile angle / 2 - π/N) / sin(profile angle / 2). Growth is above that of `knurl_growth`: at
+/// 90 degrees by 1 percent where the bar is 80 pitches across, and by a quarter where it is 4.
+///
+/// For sharp teeth without axial flow; real knurls stop short of full form, so take the growth as an upper bound and
+/// roll a trial piece.
+///
+/// Rule: teeth must be more than 360° / profile_angle, or the grooves meet.
+/// Source: Volume conservation on the round, own derivation; the angle of the groove is held.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_round_knurl(
+    units: tenths_units,
+    input: *const tenths_round_knurl_input,
+    output: *mut tenths_round_knurl_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 3), (output.cast(), 4));
+        formula::several::<3, 4>(&tenths::knurl::form::ROUND_KNURL, units, input, output, advice)
+    }
+}
+
+/// Width of the land on teeth whose crests are turned off: pitch · the share of the height turned off.
+///
+/// For a knurl that is pressed into a bore, a works guideline asks that at least 2/3 of the height stay, so that the
+/// land is at most 0.334 of the pitch.
+///
+/// Source: Similar triangles; the limit is from a works guideline for DIN 82-RAA knurls as press-fit elements.
+///
+/// - `pitch`: Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `turned_off`: Share of the tooth's height that is turned off or not formed. Must be at least 0 and at most 1.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_turned_land(
+    units: tenths_units,
+    pitch: f64,
+    turned_off: f64,
+    turned_land: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::knurl::form::TURNED_LAND, units, [pitch, turned_off], turned_land) }
+}
+
 /// Arguments of `tenths_knurl_teeth`: set `struct_size`, then call `tenths_knurl_teeth_init`.
 #[repr(C)]
 pub struct tenths_knurl_teeth_input {
@@ -8009,7 +8209,7 @@ pub unsafe extern "C" fn tenths_knurl_teeth_init(
     input: *mut tenths_knurl_teeth_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<3>(&tenths::knurl::KNURL_TEETH, units, input.cast(), 3) }
+    unsafe { formula::init::<3>(&tenths::knurl::blank::KNURL_TEETH, units, input.cast(), 3) }
 }
 
 /// Number of teeth that go round a blank: π · diameter · cos(helix angle) / pitch.
@@ -8028,7 +8228,295 @@ pub unsafe extern "C" fn tenths_knurl_teeth(
     advice: *mut u32,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the structs have this layout.
-    unsafe { formula::single::<3>(&tenths::knurl::KNURL_TEETH, units, input.cast(), 3, knurl_teeth, advice) }
+    unsafe { formula::single::<3>(&tenths::knurl::blank::KNURL_TEETH, units, input.cast(), 3, knurl_teeth, advice) }
+}
+
+/// Arguments of `tenths_knurl_blank`: set `struct_size`, then call `tenths_knurl_blank_init`.
+#[repr(C)]
+pub struct tenths_knurl_blank_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_knurl_blank_input)`.
+    pub struct_size: usize,
+    /// Wanted diameter of the blank. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub diameter: f64,
+    /// Pitch of the teeth, measured square to the grooves: π / diametral pitch, or π · module. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub pitch: f64,
+    /// Angle between the grooves and the axis, whichever way they turn: 0 for a straight knurl, mostly 30 for diagonal and diamond ones. Unit: °. Must be at least 0° and less than 90°.
+    pub helix_angle: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_knurl_blank_init(
+    units: tenths_units,
+    input: *mut tenths_knurl_blank_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::knurl::blank::KNURL_BLANK, units, input.cast(), 3) }
+}
+
+/// Results of `tenths_knurl_blank`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_knurl_blank_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_knurl_blank_output)`.
+    pub struct_size: usize,
+    /// The whole number of teeth whose blank is nearest to the wanted diameter.
+    pub teeth: f64,
+    /// Diameter of that blank. Unit: in or mm.
+    pub blank_diameter: f64,
+    /// Diameter of the blank for one tooth fewer; zero for a single tooth. Unit: in or mm.
+    pub smaller_blank_diameter: f64,
+    /// Diameter of the blank for one tooth more. Unit: in or mm.
+    pub larger_blank_diameter: f64,
+}
+
+/// Blank diameter for a whole number of teeth, nearest to a wanted diameter.
+///
+/// Teeth = π · diameter · cos(helix angle) / pitch, to the nearest whole number; the blank is
+/// teeth · pitch / (π · cos(helix angle)). On such a blank every turn of the roll falls into the grooves of the last
+/// one. Between two blanks lies a step of one tooth. A roll tracks within a part of that step, the less the harder the
+/// metal, so prove the blank on a trial piece. For the diameter over the finished crests subtract the growth first.
+///
+/// Rule: diameter must have room for a tooth of this pitch and helix_angle.
+/// Source: Machinery's Handbook, 31st ed. (Industrial Press 2020), p. 1059: diametral pitch and blank diameter.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_knurl_blank(
+    units: tenths_units,
+    input: *const tenths_knurl_blank_input,
+    output: *mut tenths_knurl_blank_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 3), (output.cast(), 4));
+        formula::several::<3, 4>(&tenths::knurl::blank::KNURL_BLANK, units, input, output, advice)
+    }
+}
+
+/// Helix angle to which a straight roll is swivelled, so that a whole number of teeth goes round the blank.
+///
+/// acos(teeth · pitch / (π · diameter)): a blank that is what it is tracks after all.
+///
+/// Rule: teeth of this pitch must go round diameter.
+/// Source: Machinery's Handbook, 31st ed. (Industrial Press 2020), p. 1059, formulas 16 to 18.
+///
+/// - `teeth`: Whole number of teeth. Must be a whole number greater than 0.
+/// - `diameter`: Diameter of the blank. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `pitch`: Pitch of the roll, measured square to its grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: °.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_tracking_helix_angle(
+    units: tenths_units,
+    teeth: f64,
+    diameter: f64,
+    pitch: f64,
+    tracking_helix_angle: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::knurl::blank::TRACKING_HELIX_ANGLE, units, [teeth, diameter, pitch], tracking_helix_angle) }
+}
+
+/// Arguments of `tenths_bump_knurl_blank`: set `struct_size`, then call `tenths_bump_knurl_blank_init`.
+#[repr(C)]
+pub struct tenths_bump_knurl_blank_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_bump_knurl_blank_input)`.
+    pub struct_size: usize,
+    /// Diameter of the roll. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub roll_diameter: f64,
+    /// Teeth of the roll. Must be a whole number greater than 0.
+    pub roll_teeth: f64,
+    /// Teeth that the work shall have. Must be a whole number greater than 0.
+    pub work_teeth: f64,
+    /// What is added to the diameter of the roll for the first turn. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub allowance: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_bump_knurl_blank_init(
+    units: tenths_units,
+    input: *mut tenths_bump_knurl_blank_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<4>(&tenths::knurl::blank::BUMP_KNURL_BLANK, units, input.cast(), 4) }
+}
+
+/// Blank diameter for bump knurling from the cross-slide: work teeth / roll teeth · (roll diameter + allowance).
+///
+/// Roll and work turn as gears do from the first touch. The allowance covers how far the roll goes in on the first
+/// turn, when the blank has not grown yet.
+///
+/// Source: Printed note of a maker of knurling rolls on bump knurling from the cross-slide.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_bump_knurl_blank(
+    units: tenths_units,
+    input: *const tenths_bump_knurl_blank_input,
+    bump_knurl_blank: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<4>(&tenths::knurl::blank::BUMP_KNURL_BLANK, units, input.cast(), 4, bump_knurl_blank, advice) }
+}
+
+/// Arguments of `tenths_groove_fill`: set `struct_size`, then call `tenths_groove_fill_init`.
+#[repr(C)]
+pub struct tenths_groove_fill_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_groove_fill_input)`.
+    pub struct_size: usize,
+    /// Overlap on the diameter: what the crests measure more than the bore; a clearance is negative. Unit: in or mm. Must be a finite number.
+    pub overlap: f64,
+    /// Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub pitch: f64,
+    /// Included angle of the groove: 90 in DIN 82, or 105 on request. Unit: °. Must be greater than 0° and less than 180°.
+    pub profile_angle: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_groove_fill_init(
+    units: tenths_units,
+    input: *mut tenths_groove_fill_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::knurl::joint::GROOVE_FILL, units, input.cast(), 3) }
+}
+
+/// How much of the grooves of a knurl the metal of the bore fills, from 0 to 1: (x / (h - x))².
+///
+/// Sharp teeth of height h go half the overlap deep, x; what they displace rises between them, without axial flow. The
+/// grooves are full where the overlap is as great as the tooth is high: more only spreads the hub. No overlap, or a
+/// clearance, fills nothing.
+///
+/// An estimate: prove each design by a push-out trial.
+///
+/// Source: Volume conservation for sharp teeth in a softer bore, own derivation.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_groove_fill(
+    units: tenths_units,
+    input: *const tenths_groove_fill_input,
+    groove_fill: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<3>(&tenths::knurl::joint::GROOVE_FILL, units, input.cast(), 3, groove_fill, advice) }
+}
+
+/// The torque that shears the weaker metal of a knurled joint all round its bore: a bound, not what it holds.
+///
+/// Yield strength / √3 on the whole of the bore: π/2 · diameter² · length. Half of the surface, at best, are teeth, and
+/// they give way by riding up and by ploughing long before.
+///
+/// An estimate: prove each design by a push-out trial, and by one under torque. Have a licensed engineer review a joint
+/// whose failure can injure.
+///
+/// Source: Shear of a cylinder, yield after von Mises: common practice as a bound.
+///
+/// - `diameter`: Diameter of the bore. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `length`: Length of contact. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `yield_strength`: Yield strength of the weaker of hub and shaft. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+/// - result: Unit: lbf·ft or N·m.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_knurled_torque_bound(
+    units: tenths_units,
+    diameter: f64,
+    length: f64,
+    yield_strength: f64,
+    knurled_torque_bound: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::knurl::joint::KNURLED_TORQUE_BOUND, units, [diameter, length, yield_strength], knurled_torque_bound) }
+}
+
+/// Arguments of `tenths_knurled_joint`: set `struct_size`, then call `tenths_knurled_joint_init`.
+#[repr(C)]
+pub struct tenths_knurled_joint_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_knurled_joint_input)`.
+    pub struct_size: usize,
+    /// Least overlap on the diameter; a clearance is negative. Unit: in or mm. Must be a finite number.
+    pub least_overlap: f64,
+    /// Greatest overlap on the diameter. Unit: in or mm. Must be a finite number.
+    pub greatest_overlap: f64,
+    /// Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub pitch: f64,
+    /// Diameter of the bore. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub diameter: f64,
+    /// Length of contact. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub length: f64,
+    /// Yield strength of the hub. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+    pub hub_yield: f64,
+    /// Yield strength of the shaft. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+    pub shaft_yield: f64,
+    /// Included angle of the groove: 90 in DIN 82, or 105 on request. Unit: °. Must be greater than 0° and less than 180°.
+    pub profile_angle: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_knurled_joint_init(
+    units: tenths_units,
+    input: *mut tenths_knurled_joint_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<8>(&tenths::knurl::joint::KNURLED_JOINT, units, input.cast(), 8) }
+}
+
+/// Results of `tenths_knurled_joint`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_knurled_joint_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_knurled_joint_output)`.
+    pub struct_size: usize,
+    /// Height of the sharp tooth; at this overlap the grooves are full. Unit: in or mm.
+    pub tooth_height: f64,
+    /// Fill of the grooves at the least overlap, from 0 to 1; none where the joint may be loose.
+    pub fill_at_loosest: f64,
+    /// Fill of the grooves at the greatest overlap, from 0 to 1: at 1 the hub is only spread.
+    pub fill_at_tightest: f64,
+    /// Torque that shears the weaker metal all round: a bound, not what the joint holds. Unit: lbf·ft or N·m.
+    pub torque_bound: f64,
+    /// Axial force that does so: a bound, not what the joint holds. Unit: lbf or N.
+    pub axial_force_bound: f64,
+}
+
+/// A knurled shaft in a plain bore: fill of the grooves over the tolerances, and upper bounds of torque and force.
+///
+/// The overlap is what the crests measure more than the bore: least crest less greatest bore to greatest crest less
+/// least bore. The knurl is straight or diagonal, and the bore is of the softer metal. Fill is that of `groove_fill` and
+/// the bound that of `knurled_torque_bound`. The force to press it in is not computed.
+///
+/// An estimate: prove each design by a push-out trial, and by one under torque. Have a licensed engineer review a joint
+/// whose failure can injure.
+///
+/// Rule: greatest_overlap must be at least least_overlap.
+/// Source: Volume conservation for sharp teeth in a softer bore, own derivation; shear after von Mises as a bound.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_knurled_joint(
+    units: tenths_units,
+    input: *const tenths_knurled_joint_input,
+    output: *mut tenths_knurled_joint_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 8), (output.cast(), 5));
+        formula::several::<8, 5>(&tenths::knurl::joint::KNURLED_JOINT, units, input, output, advice)
+    }
 }
 
 /// Arguments of `tenths_press_fit`: set `struct_size`, then call `tenths_press_fit_init`.
@@ -8125,6 +8613,956 @@ pub unsafe extern "C" fn tenths_press_fit(
         let (input, output) = ((input.cast(), 10), (output.cast(), 7));
         formula::several::<10, 7>(&tenths::fit::press::PRESS_FIT, units, input, output, advice)
     }
+}
+
+/// Arguments of `tenths_stepped_press_fit`: set `struct_size`, then call `tenths_stepped_press_fit_init`.
+#[repr(C)]
+pub struct tenths_stepped_press_fit_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_stepped_press_fit_input)`.
+    pub struct_size: usize,
+    /// Interference on the diameter, before assembly. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub interference: f64,
+    /// Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub diameter: f64,
+    /// Outside diameter of the first part of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub hub_outer_diameter: f64,
+    /// Length of contact of the first part. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub length: f64,
+    /// Outside diameter of the second part of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub second_outer_diameter: f64,
+    /// Length of contact of the second part. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub second_length: f64,
+    /// Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+    pub hub_modulus: f64,
+    /// Poisson's ratio of the hub. Must be at least 0 and at most 0.5.
+    pub hub_poisson: f64,
+    /// Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+    pub shaft_modulus: f64,
+    /// Poisson's ratio of the shaft. Must be at least 0 and at most 0.5.
+    pub shaft_poisson: f64,
+    /// Coefficient of friction: the least likely one for what the joint holds, the greatest for what pressing it takes. Must be at least 0.
+    pub friction: f64,
+    /// Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub shaft_bore: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_stepped_press_fit_init(
+    units: tenths_units,
+    input: *mut tenths_stepped_press_fit_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<12>(&tenths::fit::press::STEPPED_PRESS_FIT, units, input.cast(), 12) }
+}
+
+/// Results of `tenths_stepped_press_fit`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_stepped_press_fit_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_stepped_press_fit_output)`.
+    pub struct_size: usize,
+    /// Pressure under the first part of the hub. Unit: psi or MPa.
+    pub pressure: f64,
+    /// Pressure under the second part. Unit: psi or MPa.
+    pub second_pressure: f64,
+    /// Equivalent stress after von Mises at the bore of the first part, without axial stress. Unit: psi or MPa.
+    pub hub_equivalent_stress: f64,
+    /// The same at the bore of the second part. Unit: psi or MPa.
+    pub second_equivalent_stress: f64,
+    /// Axial force at which the whole joint slips. Unit: lbf or N.
+    pub axial_force: f64,
+    /// Torque at which the whole joint slips. Unit: lbf·ft or N·m.
+    pub torque: f64,
+}
+
+/// Pressures, holding force and torque of a pressed joint with a stepped hub: the sum over its two lengths.
+///
+/// Each part of the hub is taken as a thick cylinder of its own, as in `press_fit`, which neglects how a thick part
+/// stiffens the thin one beside it. For a hub of more steps add the parts one by one.
+///
+/// Have a licensed engineer review a joint whose failure can injure.
+///
+/// Rule: hub_outer_diameter must be greater than diameter.
+/// Rule: second_outer_diameter must be greater than diameter.
+/// Rule: shaft_bore must be less than diameter.
+/// Source: Lamé's thick cylinders, part by part: common practice.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_stepped_press_fit(
+    units: tenths_units,
+    input: *const tenths_stepped_press_fit_input,
+    output: *mut tenths_stepped_press_fit_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 12), (output.cast(), 6));
+        formula::several::<12, 6>(&tenths::fit::press::STEPPED_PRESS_FIT, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_press_force_at`: set `struct_size`, then call `tenths_press_force_at_init`.
+#[repr(C)]
+pub struct tenths_press_force_at_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_press_force_at_input)`.
+    pub struct_size: usize,
+    /// How far the shaft is in. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub stroke: f64,
+    /// Length of contact of the finished joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub length: f64,
+    /// Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub diameter: f64,
+    /// Pressure between hub and shaft. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
+    pub pressure: f64,
+    /// Coefficient of friction in pressing: the greatest that is likely. Must be at least 0.
+    pub friction: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_press_force_at_init(
+    units: tenths_units,
+    input: *mut tenths_press_force_at_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<5>(&tenths::fit::press::PRESS_FORCE_AT, units, input.cast(), 5) }
+}
+
+/// Force to press a shaft in, at one place of the stroke: friction · pressure · π · diameter · stroke.
+///
+/// It rises evenly from nothing to its greatest at the end of the stroke, where the contact is complete; there the
+/// work of the press is half the greatest force times the length. For the press, take the pressure at the greatest
+/// interference and the greatest friction that is likely. A chamfer, misalignment or galling can ask for more: stand
+/// clear of the line of the press.
+///
+/// Rule: stroke must be at most length.
+/// Source: Coulomb's friction on the length in contact: common practice.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: lbf or N.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_press_force_at(
+    units: tenths_units,
+    input: *const tenths_press_force_at_input,
+    press_force_at: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<5>(&tenths::fit::press::PRESS_FORCE_AT, units, input.cast(), 5, press_force_at, advice) }
+}
+
+/// Arguments of `tenths_press_stresses`: set `struct_size`, then call `tenths_press_stresses_init`.
+#[repr(C)]
+pub struct tenths_press_stresses_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_press_stresses_input)`.
+    pub struct_size: usize,
+    /// Pressure between hub and shaft. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
+    pub pressure: f64,
+    /// Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub diameter: f64,
+    /// Outside diameter of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub hub_outer_diameter: f64,
+    /// Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub shaft_bore: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_press_stresses_init(
+    units: tenths_units,
+    input: *mut tenths_press_stresses_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<4>(&tenths::fit::cylinder::PRESS_STRESSES, units, input.cast(), 4) }
+}
+
+/// Results of `tenths_press_stresses`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_press_stresses_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_press_stresses_output)`.
+    pub struct_size: usize,
+    /// Hoop stress at the bore of the hub, the greatest tension of the joint. Unit: psi or MPa.
+    pub hub_hoop_stress: f64,
+    /// Hoop stress at the outside of the hub. Unit: psi or MPa.
+    pub hub_outside_hoop_stress: f64,
+    /// Equivalent stress after von Mises at the bore of the hub, where the hub bears most. Unit: psi or MPa.
+    pub hub_equivalent_stress: f64,
+    /// Equivalent stress after Tresca at the bore of the hub, hoop stress plus pressure. Unit: psi or MPa.
+    pub hub_tresca_stress: f64,
+    /// Hoop stress at the surface of the shaft. Unit: psi or MPa.
+    pub shaft_hoop_stress: f64,
+    /// Equivalent stress after von Mises at the surface of the shaft. Unit: psi or MPa.
+    pub shaft_surface_equivalent_stress: f64,
+    /// Hoop stress at the bore of a hollow shaft; of a solid one, minus the pressure. Unit: psi or MPa.
+    pub shaft_bore_hoop_stress: f64,
+    /// Greatest equivalent stress of the shaft, after von Mises and Tresca alike: at the bore of a hollow one, everywhere in a solid one. Unit: psi or MPa.
+    pub shaft_equivalent_stress: f64,
+}
+
+/// Stresses of hub and shaft where they are greatest, for a pressure between them.
+///
+/// The hub bears most at its bore, where radial stress is minus the pressure; a hollow shaft at its own bore, where
+/// there is no radial stress; a solid shaft everywhere alike. Which of the two yields first depends on their yield
+/// strengths: `yielding_interference` tells. Ends are open, so there is no axial stress.
+///
+/// Rule: hub_outer_diameter must be greater than diameter.
+/// Rule: shaft_bore must be less than diameter.
+/// Source: Lamé's thick cylinders, as in R. G. Budynas and J. K. Nisbett, Shigley's Mechanical Engineering Design, 9th ed., section 3-16 (clause from memory).
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_press_stresses(
+    units: tenths_units,
+    input: *const tenths_press_stresses_input,
+    output: *mut tenths_press_stresses_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 4), (output.cast(), 8));
+        formula::several::<4, 8>(&tenths::fit::cylinder::PRESS_STRESSES, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_yielding_interference`: set `struct_size`, then call `tenths_yielding_interference_init`.
+#[repr(C)]
+pub struct tenths_yielding_interference_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_yielding_interference_input)`.
+    pub struct_size: usize,
+    /// Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub diameter: f64,
+    /// Outside diameter of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub hub_outer_diameter: f64,
+    /// Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+    pub hub_modulus: f64,
+    /// Poisson's ratio of the hub. Must be at least 0 and at most 0.5.
+    pub hub_poisson: f64,
+    /// Yield strength of the hub. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+    pub hub_yield: f64,
+    /// Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+    pub shaft_modulus: f64,
+    /// Poisson's ratio of the shaft. Must be at least 0 and at most 0.5.
+    pub shaft_poisson: f64,
+    /// Yield strength of the shaft. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+    pub shaft_yield: f64,
+    /// Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub shaft_bore: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_yielding_interference_init(
+    units: tenths_units,
+    input: *mut tenths_yielding_interference_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<9>(&tenths::fit::cylinder::YIELDING_INTERFERENCE, units, input.cast(), 9) }
+}
+
+/// Results of `tenths_yielding_interference`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_yielding_interference_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_yielding_interference_output)`.
+    pub struct_size: usize,
+    /// Pressure at which the bore of the hub yields after von Mises. Unit: psi or MPa.
+    pub hub_pressure: f64,
+    /// Pressure at which it yields after Tresca. Unit: psi or MPa.
+    pub hub_pressure_tresca: f64,
+    /// Pressure at which it yields after the modified shear stress of DIN 7190, yield · (1 - (d/D)²) / √3. Unit: psi or MPa.
+    pub hub_pressure_modified_shear: f64,
+    /// Pressure at which the shaft yields, a hollow one at its bore. Unit: psi or MPa.
+    pub shaft_pressure: f64,
+    /// Interference at which hub or shaft begins to yield, the hub after von Mises. Unit: in or mm.
+    pub interference: f64,
+    /// The same with the hub after Tresca. Unit: in or mm.
+    pub interference_tresca: f64,
+}
+
+/// The interference at which hub or shaft begins to yield, and the pressures at which each does.
+///
+/// The first fibre yields there; the joint holds on beyond, as a plastic one that is not computed here. What
+/// roughness takes off the interference comes on top. Have a licensed engineer review a joint whose failure can
+/// injure.
+///
+/// Rule: hub_outer_diameter must be greater than diameter.
+/// Rule: shaft_bore must be less than diameter.
+/// Source: First yield of Lamé's cylinders without axial stress; modified shear stress after DIN 7190 (from memory).
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_yielding_interference(
+    units: tenths_units,
+    input: *const tenths_yielding_interference_input,
+    output: *mut tenths_yielding_interference_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 9), (output.cast(), 6));
+        formula::several::<9, 6>(&tenths::fit::cylinder::YIELDING_INTERFERENCE, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_compound_tube`: set `struct_size`, then call `tenths_compound_tube_init`.
+#[repr(C)]
+pub struct tenths_compound_tube_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_compound_tube_input)`.
+    pub struct_size: usize,
+    /// Pressure of the joint from shrinking, with none inside. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
+    pub joint_pressure: f64,
+    /// Pressure inside the tube. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
+    pub inside_pressure: f64,
+    /// Bore of the tube. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub bore: f64,
+    /// Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub diameter: f64,
+    /// Outside diameter of the jacket. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub jacket_outer_diameter: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_compound_tube_init(
+    units: tenths_units,
+    input: *mut tenths_compound_tube_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<5>(&tenths::fit::cylinder::COMPOUND_TUBE, units, input.cast(), 5) }
+}
+
+/// Results of `tenths_compound_tube`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_compound_tube_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_compound_tube_output)`.
+    pub struct_size: usize,
+    /// Hoop stress at the bore of the inner tube. Unit: psi or MPa.
+    pub bore_hoop_stress: f64,
+    /// Hoop stress at the outside of the inner tube. Unit: psi or MPa.
+    pub inner_outside_hoop_stress: f64,
+    /// Hoop stress at the bore of the jacket. Unit: psi or MPa.
+    pub jacket_bore_hoop_stress: f64,
+    /// Hoop stress at the outside of the jacket. Unit: psi or MPa.
+    pub jacket_outside_hoop_stress: f64,
+}
+
+/// Hoop stresses of a jacket shrunk on a tube, under pressure inside the tube.
+///
+/// The stresses of shrinking and those that the pressure makes in a tube of one piece add up, so both parts are of
+/// one material, and stay elastic. Shrinking puts the bore in compression, which is what the jacket is for.
+///
+/// Pressure vessels kill: this is a check of figures and no design of one.
+///
+/// Rule: jacket_outer_diameter must be greater than diameter.
+/// Rule: bore must be less than diameter.
+/// Source: Lamé's thick cylinders, superposed: E. J. Hearn, Mechanics of Materials 1, ch. 10 (from memory).
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_compound_tube(
+    units: tenths_units,
+    input: *const tenths_compound_tube_input,
+    output: *mut tenths_compound_tube_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 5), (output.cast(), 4));
+        formula::several::<5, 4>(&tenths::fit::cylinder::COMPOUND_TUBE, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_press_joint`: set `struct_size`, then call `tenths_press_joint_init`.
+#[repr(C)]
+pub struct tenths_press_joint_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_press_joint_input)`.
+    pub struct_size: usize,
+    /// Least interference on the diameter, before assembly; a clearance is negative. Unit: in or mm. Must be a finite number.
+    pub least_interference: f64,
+    /// Greatest interference on the diameter, before assembly. Unit: in or mm. Must be a finite number.
+    pub greatest_interference: f64,
+    /// Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub diameter: f64,
+    /// Outside diameter of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub hub_outer_diameter: f64,
+    /// Length of contact. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub length: f64,
+    /// Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+    pub hub_modulus: f64,
+    /// Poisson's ratio of the hub. Must be at least 0 and at most 0.5.
+    pub hub_poisson: f64,
+    /// Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+    pub shaft_modulus: f64,
+    /// Poisson's ratio of the shaft. Must be at least 0 and at most 0.5.
+    pub shaft_poisson: f64,
+    /// Least coefficient of friction that is likely, for what the joint holds. Must be at least 0.
+    pub holding_friction: f64,
+    /// Greatest coefficient of friction that is likely, for what pressing it takes. Must be at least 0.
+    pub pressing_friction: f64,
+    /// Yield strength of the hub. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+    pub hub_yield: f64,
+    /// Yield strength of the shaft. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+    pub shaft_yield: f64,
+    /// Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub shaft_bore: f64,
+    /// Mean peak-to-valley roughness of the bore; zero to neglect it. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+    pub hub_roughness: f64,
+    /// Mean peak-to-valley roughness of the shaft; zero to neglect it. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+    pub shaft_roughness: f64,
+    /// Share of the roughness that flattens. Must be at least 0.
+    pub roughness_coefficient: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_press_joint_init(
+    units: tenths_units,
+    input: *mut tenths_press_joint_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<17>(&tenths::fit::joint::PRESS_JOINT, units, input.cast(), 17) }
+}
+
+/// Results of `tenths_press_joint`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_press_joint_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_press_joint_output)`.
+    pub struct_size: usize,
+    /// Interference that is left at the loosest; a clearance is negative. Unit: in or mm.
+    pub interference_at_loosest: f64,
+    /// Interference that is left at the tightest. Unit: in or mm.
+    pub interference_at_tightest: f64,
+    /// Pressure at the loosest; none where the joint may be loose. Unit: psi or MPa.
+    pub pressure_at_loosest: f64,
+    /// Pressure at the tightest. Unit: psi or MPa.
+    pub pressure_at_tightest: f64,
+    /// Axial force that the joint holds at its loosest with the holding friction. Unit: lbf or N.
+    pub axial_force: f64,
+    /// Torque that it holds then. Unit: lbf·ft or N·m.
+    pub torque: f64,
+    /// Force to press it together at its tightest with the pressing friction, at the end of the stroke. Unit: lbf or N.
+    pub press_force: f64,
+    /// Equivalent stress after von Mises at the bore of the hub, at the tightest. Unit: psi or MPa.
+    pub hub_equivalent_stress: f64,
+    /// Equivalent stress after Tresca there. Unit: psi or MPa.
+    pub hub_tresca_stress: f64,
+    /// Yield strength of the hub over its equivalent stress after von Mises: below 1 the hub yields.
+    pub hub_yield_margin: f64,
+    /// Greatest equivalent stress of the shaft at the tightest: at the bore of a hollow one, everywhere in a solid one. Unit: psi or MPa.
+    pub shaft_equivalent_stress: f64,
+    /// Yield strength of the shaft over that stress: below 1 the shaft yields.
+    pub shaft_yield_margin: f64,
+}
+
+/// A pressed joint over its tolerances: what it holds at its loosest, and what it bears at its tightest.
+///
+/// Least and greatest interference come from the limits of shaft and bore: the least is the least shaft less the
+/// greatest bore, and negative where the joint may be loose. Such a joint holds nothing then; it is told by the sign of
+/// `interference_at_loosest`, and advised of. Roughness takes off its share at both ends (`roughness_loss`). What heat
+/// and speed take off in service (`interference_lost_to_heat`, `interference_lost_to_speed`) is for the caller to
+/// subtract from the least interference beforehand, and what they add, to add to the greatest.
+///
+/// Pressure and stresses are those of `press_fit`, where its limits are told: hub and shaft are elastic, of the same
+/// length, and at rest. A margin below 1 means that a part yields and the figures at the tightest are beyond the
+/// truth. Holding is judged by the friction that is least likely to be less, pressing by the greatest.
+///
+/// Have a licensed engineer review a joint whose failure can injure.
+///
+/// Rule: hub_outer_diameter must be greater than diameter.
+/// Rule: shaft_bore must be less than diameter.
+/// Rule: greatest_interference must be at least least_interference.
+/// Rule: greatest_interference must be more than roughness_coefficient times hub_roughness and shaft_roughness together, or nothing is ever pressed.
+/// Source: Lamé's thick cylinders over the extremes of the interference, roughness after DIN 7190:2001 (from memory), Coulomb's friction.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_press_joint(
+    units: tenths_units,
+    input: *const tenths_press_joint_input,
+    output: *mut tenths_press_joint_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 17), (output.cast(), 12));
+        formula::several::<17, 12>(&tenths::fit::joint::PRESS_JOINT, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_required_interference`: set `struct_size`, then call `tenths_required_interference_init`.
+#[repr(C)]
+pub struct tenths_required_interference_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_required_interference_input)`.
+    pub struct_size: usize,
+    /// Torque to hold. Unit: lbf·ft or N·m. Must be at least 0 lbf·ft, or at least 0 N·m.
+    pub torque: f64,
+    /// Axial load to hold at the same time. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+    pub axial_force: f64,
+    /// Safety against slipping. Must be greater than 0.
+    pub safety_factor: f64,
+    /// Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub diameter: f64,
+    /// Outside diameter of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub hub_outer_diameter: f64,
+    /// Length of contact. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub length: f64,
+    /// Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+    pub hub_modulus: f64,
+    /// Poisson's ratio of the hub. Must be at least 0 and at most 0.5.
+    pub hub_poisson: f64,
+    /// Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+    pub shaft_modulus: f64,
+    /// Poisson's ratio of the shaft. Must be at least 0 and at most 0.5.
+    pub shaft_poisson: f64,
+    /// Least coefficient of friction that is likely. Must be greater than 0.
+    pub holding_friction: f64,
+    /// Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub shaft_bore: f64,
+    /// Mean peak-to-valley roughness of the bore; zero to neglect it. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+    pub hub_roughness: f64,
+    /// Mean peak-to-valley roughness of the shaft; zero to neglect it. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+    pub shaft_roughness: f64,
+    /// Share of the roughness that flattens. Must be at least 0.
+    pub roughness_coefficient: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_required_interference_init(
+    units: tenths_units,
+    input: *mut tenths_required_interference_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<15>(&tenths::fit::joint::REQUIRED_INTERFERENCE, units, input.cast(), 15) }
+}
+
+/// Results of `tenths_required_interference`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_required_interference_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_required_interference_output)`.
+    pub struct_size: usize,
+    /// Force around the joint that the torque makes: torque over half the diameter. Unit: lbf or N.
+    pub circumferential_force: f64,
+    /// Torque and axial load as one force in the surface, with the safety factor. Unit: lbf or N.
+    pub resultant_force: f64,
+    /// Pressure that holds it. Unit: psi or MPa.
+    pub pressure: f64,
+    /// Interference on the diameter that makes this pressure. Unit: in or mm.
+    pub effective_interference: f64,
+    /// Interference to measure before assembly, with what roughness takes off. Unit: in or mm.
+    pub interference: f64,
+}
+
+/// The interference that holds a torque and an axial load together, with a safety factor.
+///
+/// Both loads act in one surface, so they slip together when √(force around² + axial force²) does. The result is the
+/// least interference that the tolerances may allow, with the least likely friction. What heat and speed take off in
+/// service comes on top.
+///
+/// Have a licensed engineer review a joint whose failure can injure.
+///
+/// Rule: hub_outer_diameter must be greater than diameter.
+/// Rule: shaft_bore must be less than diameter.
+/// Source: Lamé's thick cylinders and Coulomb's friction; resultant of the two loads as in DIN 7190 (from memory).
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_required_interference(
+    units: tenths_units,
+    input: *const tenths_required_interference_input,
+    output: *mut tenths_required_interference_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 15), (output.cast(), 5));
+        formula::several::<15, 5>(&tenths::fit::joint::REQUIRED_INTERFERENCE, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_roughness_loss`: set `struct_size`, then call `tenths_roughness_loss_init`.
+#[repr(C)]
+pub struct tenths_roughness_loss_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_roughness_loss_input)`.
+    pub struct_size: usize,
+    /// Mean peak-to-valley roughness of the bore. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+    pub hub_roughness: f64,
+    /// Mean peak-to-valley roughness of the shaft. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+    pub shaft_roughness: f64,
+    /// Share of the roughness that flattens. Must be at least 0.
+    pub roughness_coefficient: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_roughness_loss_init(
+    units: tenths_units,
+    input: *mut tenths_roughness_loss_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::fit::joint::ROUGHNESS_LOSS, units, input.cast(), 3) }
+}
+
+/// Interference that pressing flattens: coefficient · (Rz of the hub + Rz of the shaft).
+///
+/// Interference is measured over the peaks of both surfaces, and what flattens of them holds nothing. The default
+/// coefficient, 0.8, is that of the older edition of DIN 7190; other works take from 0.4 to 1.2, and a hub that is
+/// heated loses less than one that is pressed on.
+///
+/// Source: DIN 7190:2001 (from memory).
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_roughness_loss(
+    units: tenths_units,
+    input: *const tenths_roughness_loss_input,
+    roughness_loss: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<3>(&tenths::fit::joint::ROUGHNESS_LOSS, units, input.cast(), 3, roughness_loss, advice) }
+}
+
+/// Arguments of `tenths_interference_lost_to_heat`: set `struct_size`, then call `tenths_interference_lost_to_heat_init`.
+#[repr(C)]
+pub struct tenths_interference_lost_to_heat_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_interference_lost_to_heat_input)`.
+    pub struct_size: usize,
+    /// Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub diameter: f64,
+    /// Coefficient of expansion of the hub. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+    pub hub_expansion: f64,
+    /// How much warmer the hub is than when it was measured; negative where it is colder. Unit: °F or K. Must be at least -540 °F and at most 5400 °F, or at least -300 K and at most 3000 K.
+    pub hub_rise: f64,
+    /// Coefficient of expansion of the shaft. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+    pub shaft_expansion: f64,
+    /// How much warmer the shaft is than when it was measured; negative where it is colder. Unit: °F or K. Must be at least -540 °F and at most 5400 °F, or at least -300 K and at most 3000 K.
+    pub shaft_rise: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_interference_lost_to_heat_init(
+    units: tenths_units,
+    input: *mut tenths_interference_lost_to_heat_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<5>(&tenths::fit::service::INTERFERENCE_LOST_TO_HEAT, units, input.cast(), 5) }
+}
+
+/// Interference that a joint loses when hub and shaft warm: what the bore grows less what the shaft grows.
+///
+/// Diameter · (hub's coefficient · its rise - shaft's coefficient · its rise), to first order. Negative where the joint
+/// tightens: then look at the hub's stress. Rises count from the temperature at which the parts were measured.
+///
+/// Source: Linear expansion: common practice.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_interference_lost_to_heat(
+    units: tenths_units,
+    input: *const tenths_interference_lost_to_heat_input,
+    interference_lost_to_heat: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<5>(&tenths::fit::service::INTERFERENCE_LOST_TO_HEAT, units, input.cast(), 5, interference_lost_to_heat, advice) }
+}
+
+/// The common rise of temperature at which a joint comes loose: interference / (d · (α_hub - α_shaft)).
+///
+/// To first order, for a hub and a shaft that are equally warm. A hub that expands less than its shaft never comes
+/// loose when both warm, and is refused; it does when both grow cold.
+///
+/// Rule: hub_expansion must be greater than shaft_expansion, or heat never loosens.
+/// Source: Linear expansion: common practice.
+///
+/// - `interference`: Interference on the diameter, less what roughness takes off. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `diameter`: Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `hub_expansion`: Coefficient of expansion of the hub. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+/// - `shaft_expansion`: Coefficient of expansion of the shaft. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+/// - result: Unit: °F or K.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_loosening_rise(
+    units: tenths_units,
+    interference: f64,
+    diameter: f64,
+    hub_expansion: f64,
+    shaft_expansion: f64,
+    loosening_rise: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::fit::service::LOOSENING_RISE, units, [interference, diameter, hub_expansion, shaft_expansion], loosening_rise) }
+}
+
+/// Arguments of `tenths_interference_lost_to_speed`: set `struct_size`, then call `tenths_interference_lost_to_speed_init`.
+#[repr(C)]
+pub struct tenths_interference_lost_to_speed_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_interference_lost_to_speed_input)`.
+    pub struct_size: usize,
+    /// Speed of rotation. Unit: rev/min. Must be at least 0 rev/min.
+    pub rotational_speed: f64,
+    /// Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub diameter: f64,
+    /// Outside diameter of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub hub_outer_diameter: f64,
+    /// Density of the hub. Unit: lb/in³ or g/cm³. Must be greater than 0 lb/in³, or greater than 0 g/cm³.
+    pub hub_density: f64,
+    /// Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+    pub hub_modulus: f64,
+    /// Poisson's ratio of the hub. Must be at least 0 and at most 0.5.
+    pub hub_poisson: f64,
+    /// Density of the shaft. Unit: lb/in³ or g/cm³. Must be greater than 0 lb/in³, or greater than 0 g/cm³.
+    pub shaft_density: f64,
+    /// Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+    pub shaft_modulus: f64,
+    /// Poisson's ratio of the shaft. Must be at least 0 and at most 0.5.
+    pub shaft_poisson: f64,
+    /// Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub shaft_bore: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_interference_lost_to_speed_init(
+    units: tenths_units,
+    input: *mut tenths_interference_lost_to_speed_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<10>(&tenths::fit::service::INTERFERENCE_LOST_TO_SPEED, units, input.cast(), 10) }
+}
+
+/// Interference that a rotating joint loses: what the hub's bore grows less what the shaft grows.
+///
+/// Hub and shaft are taken as discs in plane stress. With the speeds V of the hub's rim, v of the joint and b of the
+/// shaft's bore, and diameter d, the loss is d/4 · (ρ_hub/E_hub · ((3 + ν_hub) V² + (1 - ν_hub) v²) - ρ_shaft/E_shaft ·
+/// ((1 - ν_shaft) v² + (3 + ν_shaft) b²)). It rises with the square of the speed; negative, the joint tightens. The
+/// rotation also adds tension at the bore of the hub, which is not in here.
+///
+/// Parts that burst at speed kill: have a licensed engineer review a rotating joint.
+///
+/// Rule: hub_outer_diameter must be greater than diameter.
+/// Rule: shaft_bore must be less than diameter.
+/// Source: Rotating discs, as in S. Timoshenko, Strength of Materials, part II, and E. J. Hearn, Mechanics of Materials 2 (chapters from memory).
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_interference_lost_to_speed(
+    units: tenths_units,
+    input: *const tenths_interference_lost_to_speed_input,
+    interference_lost_to_speed: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<10>(&tenths::fit::service::INTERFERENCE_LOST_TO_SPEED, units, input.cast(), 10, interference_lost_to_speed, advice) }
+}
+
+/// Arguments of `tenths_release_speed`: set `struct_size`, then call `tenths_release_speed_init`.
+#[repr(C)]
+pub struct tenths_release_speed_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_release_speed_input)`.
+    pub struct_size: usize,
+    /// Interference on the diameter at rest, less what roughness takes off. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub interference: f64,
+    /// Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub diameter: f64,
+    /// Outside diameter of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub hub_outer_diameter: f64,
+    /// Density of the hub. Unit: lb/in³ or g/cm³. Must be greater than 0 lb/in³, or greater than 0 g/cm³.
+    pub hub_density: f64,
+    /// Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+    pub hub_modulus: f64,
+    /// Poisson's ratio of the hub. Must be at least 0 and at most 0.5.
+    pub hub_poisson: f64,
+    /// Density of the shaft. Unit: lb/in³ or g/cm³. Must be greater than 0 lb/in³, or greater than 0 g/cm³.
+    pub shaft_density: f64,
+    /// Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+    pub shaft_modulus: f64,
+    /// Poisson's ratio of the shaft. Must be at least 0 and at most 0.5.
+    pub shaft_poisson: f64,
+    /// Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub shaft_bore: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_release_speed_init(
+    units: tenths_units,
+    input: *mut tenths_release_speed_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<10>(&tenths::fit::service::RELEASE_SPEED, units, input.cast(), 10) }
+}
+
+/// Speed of rotation at which a joint comes loose, where its interference is lost to speed.
+///
+/// The loss of `interference_lost_to_speed` rises with the square of the speed, so that the pressure at a lower speed n
+/// is that at rest times 1 - (n / release speed)². Where rotation tightens the joint there is no answer.
+///
+/// Parts that burst at speed kill: have a licensed engineer review a rotating joint.
+///
+/// Rule: hub_outer_diameter must be greater than diameter.
+/// Rule: shaft_bore must be less than diameter.
+/// Source: Rotating discs, as in S. Timoshenko, Strength of Materials, part II, and E. J. Hearn, Mechanics of Materials 2 (chapters from memory).
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: rev/min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_release_speed(
+    units: tenths_units,
+    input: *const tenths_release_speed_input,
+    release_speed: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<10>(&tenths::fit::service::RELEASE_SPEED, units, input.cast(), 10, release_speed, advice) }
+}
+
+/// Arguments of `tenths_joining_temperature`: set `struct_size`, then call `tenths_joining_temperature_init`.
+#[repr(C)]
+pub struct tenths_joining_temperature_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_joining_temperature_input)`.
+    pub struct_size: usize,
+    /// Greatest interference on the diameter, before assembly. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub interference: f64,
+    /// Clearance on the diameter that joining needs. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub clearance: f64,
+    /// Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub diameter: f64,
+    /// Coefficient of expansion of the hub, for the range of the heating. Unit: 1/°F or 1/K. Must be greater than 0 1/°F, or greater than 0 1/K.
+    pub hub_expansion: f64,
+    /// Temperature that the metal of the hub bears without harm: below the tempering of a hardened steel, below the ageing of an aluminium alloy. Unit: °F or °C. Must be greater than -459.67 °F, or greater than -273.15 °C.
+    pub temperature_limit: f64,
+    /// Coefficient of expansion of the shaft, for the range of the cooling; without effect on one that is not cooled. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+    pub shaft_expansion: f64,
+    /// Temperature of the shaft. Unit: °F or °C. Must be greater than -459.67 °F, or greater than -273.15 °C.
+    pub shaft_temperature: f64,
+    /// Temperature of the room, at which the parts were measured. Unit: °F or °C. Must be greater than -459.67 °F, or greater than -273.15 °C.
+    pub room_temperature: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_joining_temperature_init(
+    units: tenths_units,
+    input: *mut tenths_joining_temperature_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<8>(&tenths::fit::shrink::JOINING_TEMPERATURE, units, input.cast(), 8) }
+}
+
+/// Temperature to which a hub is heated, so that it goes over its shaft with a clearance.
+///
+/// Room + ((greatest interference + clearance) / d - α_shaft · (room - shaft)) / α_hub, with the shaft cold or at room
+/// temperature; a shaft so cold that it goes in without heat asks for no more than the room's temperature. The clearance is for the time that it takes: often 0.001 of the diameter. A hub that would have to be
+/// hotter than its limit is refused: it tempers or softens. Cool the shaft as well, or take less interference. What
+/// cools on the way to the shaft comes on top.
+///
+/// Hot and deep-cold parts burn: wear gloves and a shield, and mind the vapour of nitrogen in closed rooms.
+///
+/// Rule: the temperature that interference and clearance over diameter ask for, with hub_expansion, shaft_expansion, shaft_temperature and room_temperature, must be at most temperature_limit.
+/// Source: Linear expansion, in the form of DIN 7190-1 (from memory).
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: °F or °C.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_joining_temperature(
+    units: tenths_units,
+    input: *const tenths_joining_temperature_input,
+    joining_temperature: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<8>(&tenths::fit::shrink::JOINING_TEMPERATURE, units, input.cast(), 8, joining_temperature, advice) }
+}
+
+/// Arguments of `tenths_cooling_temperature`: set `struct_size`, then call `tenths_cooling_temperature_init`.
+#[repr(C)]
+pub struct tenths_cooling_temperature_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_cooling_temperature_input)`.
+    pub struct_size: usize,
+    /// Greatest interference on the diameter, before assembly. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub interference: f64,
+    /// Clearance on the diameter that joining needs. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub clearance: f64,
+    /// Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub diameter: f64,
+    /// Coefficient of expansion of the shaft, for the range of the cooling. Unit: 1/°F or 1/K. Must be greater than 0 1/°F, or greater than 0 1/K.
+    pub shaft_expansion: f64,
+    /// Temperature that the bath reaches, or below which the metal of the shaft is harmed: -78 °C for dry ice, -196 °C for liquid nitrogen. Unit: °F or °C. Must be greater than -459.67 °F, or greater than -273.15 °C.
+    pub temperature_limit: f64,
+    /// Temperature of the room, at which the parts were measured. Unit: °F or °C. Must be greater than -459.67 °F, or greater than -273.15 °C.
+    pub room_temperature: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_cooling_temperature_init(
+    units: tenths_units,
+    input: *mut tenths_cooling_temperature_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<6>(&tenths::fit::shrink::COOLING_TEMPERATURE, units, input.cast(), 6) }
+}
+
+/// Temperature to which a shaft is cooled, so that it goes into a hub at room temperature with a clearance.
+///
+/// Room - (greatest interference + clearance) / (d · α_shaft). A shaft that would have to be colder than its limit is
+/// refused: heat the hub as well. Coefficients of expansion fall with the temperature, so take one for the range, or the
+/// shaft stays too large.
+///
+/// Deep-cold parts burn, and liquid nitrogen drives out the air to breathe: see to ventilation.
+///
+/// Rule: the temperature that interference and clearance over diameter ask for, with shaft_expansion and room_temperature, must be at least temperature_limit.
+/// Source: Linear expansion, in the form of DIN 7190-1 (from memory).
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: °F or °C.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_cooling_temperature(
+    units: tenths_units,
+    input: *const tenths_cooling_temperature_input,
+    cooling_temperature: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<6>(&tenths::fit::shrink::COOLING_TEMPERATURE, units, input.cast(), 6, cooling_temperature, advice) }
 }
 
 /// Arguments of `tenths_parts_per_bar`: set `struct_size`, then call `tenths_parts_per_bar_init`.

@@ -10,6 +10,7 @@ mod formula;
 mod formulas;
 mod geared_head;
 mod guard;
+mod knurl;
 mod limits;
 mod machine;
 mod material;

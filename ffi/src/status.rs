@@ -4,7 +4,7 @@ use tenths::cutting::machine::MachineError;
 use tenths::cutting::taylor_fit::TaylorFitError;
 use tenths::formula::Refusal;
 use tenths::material::MaterialError;
-use tenths::{Error, GaugeError, LimitsError, PlanError, SizeError, ThreadError};
+use tenths::{Error, GaugeError, KnurlError, LimitsError, PlanError, SizeError, ThreadError};
 
 /// Outcome of a call: zero is success and anything else an error. Numbers are never reused.
 ///
@@ -52,6 +52,8 @@ pub const TENTHS_NO_MATERIAL: tenths_status = 107;
 pub const TENTHS_NO_FIT: tenths_status = 110;
 /// The machine cannot be asked for this cut: another kind of formula, or a spindle speed below its range.
 pub const TENTHS_NO_CUT: tenths_status = 111;
+/// Text that is no knurl of the standards.
+pub const TENTHS_BAD_KNURL: tenths_status = 112;
 /// A plan document has faults; the message lists them.
 pub const TENTHS_PLAN_FAULTS: tenths_status = 200;
 /// The document of a machine has faults; the message lists them.
@@ -91,6 +93,8 @@ pub(crate) enum Failure {
     #[error(transparent)]
     Thread(#[from] ThreadError),
     #[error(transparent)]
+    Knurl(#[from] KnurlError),
+    #[error(transparent)]
     Plan(#[from] PlanError),
     #[error(transparent)]
     Fit(#[from] TaylorFitError),
@@ -124,6 +128,7 @@ impl Failure {
             Failure::Gauge(_) => TENTHS_NO_GAUGE,
             Failure::Material(_) => TENTHS_NO_MATERIAL,
             Failure::Thread(_) => TENTHS_BAD_THREAD,
+            Failure::Knurl(_) => TENTHS_BAD_KNURL,
             Failure::Plan(_) => TENTHS_PLAN_FAULTS,
             Failure::Formula(Error::Argument { .. }) => TENTHS_ARGUMENT,
             Failure::Formula(Error::Rule { .. }) => TENTHS_RULE,
@@ -172,6 +177,7 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_NO_FIT => c"no line can be fitted to the trials",
         TENTHS_NO_CUT => c"the machine cannot be asked for this cut",
         TENTHS_MACHINE_FAULTS => c"the document of a machine has faults",
+        TENTHS_BAD_KNURL => c"text is no knurl of the standards",
         TENTHS_PLAN_FAULTS => c"the plan document has faults",
         TENTHS_ARGUMENT => c"an argument lies outside its domain",
         TENTHS_RULE => c"the arguments do not go together",

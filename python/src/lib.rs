@@ -5,6 +5,7 @@ mod error;
 mod formula;
 mod gauge;
 mod geared_head;
+mod knurl;
 mod material;
 mod number;
 mod plan;
@@ -40,6 +41,7 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_class::<material::PyMaterials>()?;
     module.add_class::<thread::PyThread>()?;
     module.add_class::<cutting::PyMachine>()?;
+    module.add_class::<knurl::PyKnurl>()?;
     module.add_class::<plan::PyPlan>()?;
     module.add_class::<plan::PySheet>()?;
     module.add_class::<plan::PyFinding>()?;

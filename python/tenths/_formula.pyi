@@ -200,6 +200,30 @@ class BoltCircleHole(NamedTuple):
     x: float
     y: float
 
+class PartKnurl(NamedTuple):
+    crest_rise: float
+    growth: float
+    land_width: float
+
+class RoundKnurl(NamedTuple):
+    crest_diameter: float
+    blank_diameter: float
+    root_diameter: float
+    growth: float
+
+class KnurlBlank(NamedTuple):
+    teeth: float
+    blank_diameter: float
+    smaller_blank_diameter: float
+    larger_blank_diameter: float
+
+class KnurledJoint(NamedTuple):
+    tooth_height: float
+    fill_at_loosest: float
+    fill_at_tightest: float
+    torque_bound: float
+    axial_force_bound: float
+
 class PressFit(NamedTuple):
     pressure: float
     hub_hoop_stress: float
@@ -208,6 +232,59 @@ class PressFit(NamedTuple):
     shaft_bore_hoop_stress: float
     axial_force: float
     torque: float
+
+class SteppedPressFit(NamedTuple):
+    pressure: float
+    second_pressure: float
+    hub_equivalent_stress: float
+    second_equivalent_stress: float
+    axial_force: float
+    torque: float
+
+class PressStresses(NamedTuple):
+    hub_hoop_stress: float
+    hub_outside_hoop_stress: float
+    hub_equivalent_stress: float
+    hub_tresca_stress: float
+    shaft_hoop_stress: float
+    shaft_surface_equivalent_stress: float
+    shaft_bore_hoop_stress: float
+    shaft_equivalent_stress: float
+
+class YieldingInterference(NamedTuple):
+    hub_pressure: float
+    hub_pressure_tresca: float
+    hub_pressure_modified_shear: float
+    shaft_pressure: float
+    interference: float
+    interference_tresca: float
+
+class CompoundTube(NamedTuple):
+    bore_hoop_stress: float
+    inner_outside_hoop_stress: float
+    jacket_bore_hoop_stress: float
+    jacket_outside_hoop_stress: float
+
+class PressJoint(NamedTuple):
+    interference_at_loosest: float
+    interference_at_tightest: float
+    pressure_at_loosest: float
+    pressure_at_tightest: float
+    axial_force: float
+    torque: float
+    press_force: float
+    hub_equivalent_stress: float
+    hub_tresca_stress: float
+    hub_yield_margin: float
+    shaft_equivalent_stress: float
+    shaft_yield_margin: float
+
+class RequiredInterference(NamedTuple):
+    circumferential_force: float
+    resultant_force: float
+    pressure: float
+    effective_interference: float
+    interference: float
 
 class _Attributes(Protocol):
     @property
@@ -234,4 +311,4 @@ class _Attributes(Protocol):
                   on_error: Literal["nan", "raise"] | None = None, **given: ArrayLike | Size) -> Any: ...
     def to_pint(self, result: Any, registry: Any = None) -> Any: ...
 
-__all__ = ["find", "OffsetEngagement", "TeethEngaged", "MillingCut", "MillingCutForTarget", "FaceMillingCut", "DrillingCutForTarget", "DrillingCut", "DrillingForcesByWorkFactor", "DrillingForcesByMaterialConstant", "DrillingForceRange", "TurningCutForTarget", "TurningCut", "TurningForceComponents", "FacingTime", "PartingTime", "BarDeflectionChuck", "BarDeflectionCentres", "BarDeflectionTailstock", "BoringBarDeflection", "SawPitchLimits", "GrindingWheelSpeed", "TaylorFromTrials", "BatchEdges", "PieceCost", "PieceCostContinuous", "ThreadHeights", "WireRange", "BoltCircleHole", "PressFit"]
+__all__ = ["find", "OffsetEngagement", "TeethEngaged", "MillingCut", "MillingCutForTarget", "FaceMillingCut", "DrillingCutForTarget", "DrillingCut", "DrillingForcesByWorkFactor", "DrillingForcesByMaterialConstant", "DrillingForceRange", "TurningCutForTarget", "TurningCut", "TurningForceComponents", "FacingTime", "PartingTime", "BarDeflectionChuck", "BarDeflectionCentres", "BarDeflectionTailstock", "BoringBarDeflection", "SawPitchLimits", "GrindingWheelSpeed", "TaylorFromTrials", "BatchEdges", "PieceCost", "PieceCostContinuous", "ThreadHeights", "WireRange", "BoltCircleHole", "PartKnurl", "RoundKnurl", "KnurlBlank", "KnurledJoint", "PressFit", "SteppedPressFit", "PressStresses", "YieldingInterference", "CompoundTube", "PressJoint", "RequiredInterference"]

@@ -2012,7 +2012,7 @@ class _InsertEdgeCost(_formula._Attributes, Protocol):
 insert_edge_cost: _InsertEdgeCost
 
 class _RegroundEdgeCost(_formula._Attributes, Protocol):
-    """Cost of an edge of a tool that is ground again: wear of the tool for each grinding + hourly rate · grinding
+    """Cost of an edge of a tool that is ground again: wear for each grinding + hourly rate · grinding time.
 
     depreciation: plain number.
     regrind_time: min.
@@ -3254,6 +3254,61 @@ class _KnurlGrowthIndented(_formula._Attributes, Protocol):
 
 knurl_growth_indented: _KnurlGrowthIndented
 
+class _PartKnurl(_formula._Attributes, Protocol):
+    """Growth and land of a straight or diagonal knurl that is pressed in to a part of its depth.
+
+    penetration: mm.
+    pitch: mm.
+    profile_angle: °.
+    """
+    @overload
+    def __call__(self, penetration: _Scalar, pitch: _Scalar, *, profile_angle: _Scalar = 90.0, on_error: Literal["nan", "raise"] = ...) -> _formula.PartKnurl: ...
+    @overload
+    def __call__(self, penetration: ArrayLike, pitch: ArrayLike, *, profile_angle: ArrayLike = 90.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+part_knurl: _PartKnurl
+
+class _FullPenetration(_formula._Attributes, Protocol):
+    """How far a roll goes in at full form: half the height of the tooth, less what the rounding of its tip takes.
+
+    pitch: mm.
+    tip_radius: mm.
+    profile_angle: °.
+    """
+    @overload
+    def __call__(self, pitch: _Scalar, *, tip_radius: _Scalar = 0.0, profile_angle: _Scalar = 90.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, pitch: ArrayLike, *, tip_radius: ArrayLike = 0.0, profile_angle: ArrayLike = 90.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+full_penetration: _FullPenetration
+
+class _RoundKnurl(_formula._Attributes, Protocol):
+    """Blank and growth of a straight knurl at full form on a round bar, where teeth stand apart on a circle.
+
+    teeth: plain number.
+    pitch: mm.
+    profile_angle: °.
+    """
+    @overload
+    def __call__(self, teeth: _Scalar, pitch: _Scalar, *, profile_angle: _Scalar = 90.0, on_error: Literal["nan", "raise"] = ...) -> _formula.RoundKnurl: ...
+    @overload
+    def __call__(self, teeth: ArrayLike, pitch: ArrayLike, *, profile_angle: ArrayLike = 90.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+round_knurl: _RoundKnurl
+
+class _TurnedLand(_formula._Attributes, Protocol):
+    """Width of the land on teeth whose crests are turned off: pitch · the share of the height turned off.
+
+    pitch: mm.
+    turned_off: plain number.
+    """
+    @overload
+    def __call__(self, pitch: _Scalar, turned_off: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, pitch: ArrayLike, turned_off: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+turned_land: _TurnedLand
+
 class _KnurlTeeth(_formula._Attributes, Protocol):
     """Number of teeth that go round a blank: π · diameter · cos(helix angle) / pitch.
 
@@ -3267,6 +3322,96 @@ class _KnurlTeeth(_formula._Attributes, Protocol):
     def __call__(self, diameter: ArrayLike, pitch: ArrayLike, *, helix_angle: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 knurl_teeth: _KnurlTeeth
+
+class _KnurlBlank(_formula._Attributes, Protocol):
+    """Blank diameter for a whole number of teeth, nearest to a wanted diameter.
+
+    diameter: mm.
+    pitch: mm.
+    helix_angle: °.
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, pitch: _Scalar, *, helix_angle: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> _formula.KnurlBlank: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, pitch: ArrayLike, *, helix_angle: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+knurl_blank: _KnurlBlank
+
+class _TrackingHelixAngle(_formula._Attributes, Protocol):
+    """Helix angle to which a straight roll is swivelled, so that a whole number of teeth goes round the blank.
+
+    teeth: plain number.
+    diameter: mm.
+    pitch: mm.
+    """
+    @overload
+    def __call__(self, teeth: _Scalar, diameter: _Scalar, pitch: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, teeth: ArrayLike, diameter: ArrayLike, pitch: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+tracking_helix_angle: _TrackingHelixAngle
+
+class _BumpKnurlBlank(_formula._Attributes, Protocol):
+    """Blank diameter for bump knurling from the cross-slide: work teeth / roll teeth · (roll diameter + allowance).
+
+    roll_diameter: mm.
+    roll_teeth: plain number.
+    work_teeth: plain number.
+    allowance: mm.
+    """
+    @overload
+    def __call__(self, roll_diameter: _Scalar, roll_teeth: _Scalar, work_teeth: _Scalar, *, allowance: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, roll_diameter: ArrayLike, roll_teeth: ArrayLike, work_teeth: ArrayLike, *, allowance: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+bump_knurl_blank: _BumpKnurlBlank
+
+class _GrooveFill(_formula._Attributes, Protocol):
+    """How much of the grooves of a knurl the metal of the bore fills, from 0 to 1: (x / (h - x))².
+
+    overlap: mm.
+    pitch: mm.
+    profile_angle: °.
+    """
+    @overload
+    def __call__(self, overlap: _Scalar, pitch: _Scalar, *, profile_angle: _Scalar = 90.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, overlap: ArrayLike, pitch: ArrayLike, *, profile_angle: ArrayLike = 90.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+groove_fill: _GrooveFill
+
+class _KnurledTorqueBound(_formula._Attributes, Protocol):
+    """The torque that shears the weaker metal of a knurled joint all round its bore: a bound, not what it holds.
+
+    diameter: mm.
+    length: mm.
+    yield_strength: MPa.
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, length: _Scalar, yield_strength: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, length: ArrayLike, yield_strength: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+knurled_torque_bound: _KnurledTorqueBound
+
+class _KnurledJoint(_formula._Attributes, Protocol):
+    """A knurled shaft in a plain bore: fill of the grooves over the tolerances, and upper bounds of torque and force.
+
+    least_overlap: mm.
+    greatest_overlap: mm.
+    pitch: mm.
+    diameter: mm.
+    length: mm.
+    hub_yield: MPa.
+    shaft_yield: MPa.
+    profile_angle: °.
+    """
+    @overload
+    def __call__(self, least_overlap: _Scalar, greatest_overlap: _Scalar, pitch: _Scalar, diameter: _Scalar, length: _Scalar, hub_yield: _Scalar, shaft_yield: _Scalar, *, profile_angle: _Scalar = 90.0, on_error: Literal["nan", "raise"] = ...) -> _formula.KnurledJoint: ...
+    @overload
+    def __call__(self, least_overlap: ArrayLike, greatest_overlap: ArrayLike, pitch: ArrayLike, diameter: ArrayLike, length: ArrayLike, hub_yield: ArrayLike, shaft_yield: ArrayLike, *, profile_angle: ArrayLike = 90.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+knurled_joint: _KnurledJoint
 
 class _PressFit(_formula._Attributes, Protocol):
     """Pressure, stresses, holding force and torque of a plain pressed joint, after Lamé.
@@ -3288,6 +3433,273 @@ class _PressFit(_formula._Attributes, Protocol):
     def __call__(self, interference: ArrayLike, diameter: ArrayLike, hub_outer_diameter: ArrayLike, length: ArrayLike, hub_modulus: ArrayLike, hub_poisson: ArrayLike, shaft_modulus: ArrayLike, shaft_poisson: ArrayLike, friction: ArrayLike, *, shaft_bore: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 press_fit: _PressFit
+
+class _SteppedPressFit(_formula._Attributes, Protocol):
+    """Pressures, holding force and torque of a pressed joint with a stepped hub: the sum over its two lengths.
+
+    interference: mm.
+    diameter: mm.
+    hub_outer_diameter: mm.
+    length: mm.
+    second_outer_diameter: mm.
+    second_length: mm.
+    hub_modulus: GPa.
+    hub_poisson: plain number.
+    shaft_modulus: GPa.
+    shaft_poisson: plain number.
+    friction: plain number.
+    shaft_bore: mm.
+    """
+    @overload
+    def __call__(self, interference: _Scalar, diameter: _Scalar, hub_outer_diameter: _Scalar, length: _Scalar, second_outer_diameter: _Scalar, second_length: _Scalar, hub_modulus: _Scalar, hub_poisson: _Scalar, shaft_modulus: _Scalar, shaft_poisson: _Scalar, friction: _Scalar, *, shaft_bore: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> _formula.SteppedPressFit: ...
+    @overload
+    def __call__(self, interference: ArrayLike, diameter: ArrayLike, hub_outer_diameter: ArrayLike, length: ArrayLike, second_outer_diameter: ArrayLike, second_length: ArrayLike, hub_modulus: ArrayLike, hub_poisson: ArrayLike, shaft_modulus: ArrayLike, shaft_poisson: ArrayLike, friction: ArrayLike, *, shaft_bore: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+stepped_press_fit: _SteppedPressFit
+
+class _PressForceAt(_formula._Attributes, Protocol):
+    """Force to press a shaft in, at one place of the stroke: friction · pressure · π · diameter · stroke.
+
+    stroke: mm.
+    length: mm.
+    diameter: mm.
+    pressure: MPa.
+    friction: plain number.
+    """
+    @overload
+    def __call__(self, stroke: _Scalar, length: _Scalar, diameter: _Scalar, pressure: _Scalar, friction: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, stroke: ArrayLike, length: ArrayLike, diameter: ArrayLike, pressure: ArrayLike, friction: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+press_force_at: _PressForceAt
+
+class _PressStresses(_formula._Attributes, Protocol):
+    """Stresses of hub and shaft where they are greatest, for a pressure between them.
+
+    pressure: MPa.
+    diameter: mm.
+    hub_outer_diameter: mm.
+    shaft_bore: mm.
+    """
+    @overload
+    def __call__(self, pressure: _Scalar, diameter: _Scalar, hub_outer_diameter: _Scalar, *, shaft_bore: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> _formula.PressStresses: ...
+    @overload
+    def __call__(self, pressure: ArrayLike, diameter: ArrayLike, hub_outer_diameter: ArrayLike, *, shaft_bore: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+press_stresses: _PressStresses
+
+class _YieldingInterference(_formula._Attributes, Protocol):
+    """The interference at which hub or shaft begins to yield, and the pressures at which each does.
+
+    diameter: mm.
+    hub_outer_diameter: mm.
+    hub_modulus: GPa.
+    hub_poisson: plain number.
+    hub_yield: MPa.
+    shaft_modulus: GPa.
+    shaft_poisson: plain number.
+    shaft_yield: MPa.
+    shaft_bore: mm.
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, hub_outer_diameter: _Scalar, hub_modulus: _Scalar, hub_poisson: _Scalar, hub_yield: _Scalar, shaft_modulus: _Scalar, shaft_poisson: _Scalar, shaft_yield: _Scalar, *, shaft_bore: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> _formula.YieldingInterference: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, hub_outer_diameter: ArrayLike, hub_modulus: ArrayLike, hub_poisson: ArrayLike, hub_yield: ArrayLike, shaft_modulus: ArrayLike, shaft_poisson: ArrayLike, shaft_yield: ArrayLike, *, shaft_bore: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+yielding_interference: _YieldingInterference
+
+class _CompoundTube(_formula._Attributes, Protocol):
+    """Hoop stresses of a jacket shrunk on a tube, under pressure inside the tube.
+
+    joint_pressure: MPa.
+    inside_pressure: MPa.
+    bore: mm.
+    diameter: mm.
+    jacket_outer_diameter: mm.
+    """
+    @overload
+    def __call__(self, joint_pressure: _Scalar, inside_pressure: _Scalar, bore: _Scalar, diameter: _Scalar, jacket_outer_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _formula.CompoundTube: ...
+    @overload
+    def __call__(self, joint_pressure: ArrayLike, inside_pressure: ArrayLike, bore: ArrayLike, diameter: ArrayLike, jacket_outer_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+compound_tube: _CompoundTube
+
+class _PressJoint(_formula._Attributes, Protocol):
+    """A pressed joint over its tolerances: what it holds at its loosest, and what it bears at its tightest.
+
+    least_interference: mm.
+    greatest_interference: mm.
+    diameter: mm.
+    hub_outer_diameter: mm.
+    length: mm.
+    hub_modulus: GPa.
+    hub_poisson: plain number.
+    shaft_modulus: GPa.
+    shaft_poisson: plain number.
+    holding_friction: plain number.
+    pressing_friction: plain number.
+    hub_yield: MPa.
+    shaft_yield: MPa.
+    shaft_bore: mm.
+    hub_roughness: µm.
+    shaft_roughness: µm.
+    roughness_coefficient: plain number.
+    """
+    @overload
+    def __call__(self, least_interference: _Scalar, greatest_interference: _Scalar, diameter: _Scalar, hub_outer_diameter: _Scalar, length: _Scalar, hub_modulus: _Scalar, hub_poisson: _Scalar, shaft_modulus: _Scalar, shaft_poisson: _Scalar, holding_friction: _Scalar, pressing_friction: _Scalar, hub_yield: _Scalar, shaft_yield: _Scalar, *, shaft_bore: _Scalar = 0.0, hub_roughness: _Scalar = 0.0, shaft_roughness: _Scalar = 0.0, roughness_coefficient: _Scalar = 0.8, on_error: Literal["nan", "raise"] = ...) -> _formula.PressJoint: ...
+    @overload
+    def __call__(self, least_interference: ArrayLike, greatest_interference: ArrayLike, diameter: ArrayLike, hub_outer_diameter: ArrayLike, length: ArrayLike, hub_modulus: ArrayLike, hub_poisson: ArrayLike, shaft_modulus: ArrayLike, shaft_poisson: ArrayLike, holding_friction: ArrayLike, pressing_friction: ArrayLike, hub_yield: ArrayLike, shaft_yield: ArrayLike, *, shaft_bore: ArrayLike = 0.0, hub_roughness: ArrayLike = 0.0, shaft_roughness: ArrayLike = 0.0, roughness_coefficient: ArrayLike = 0.8, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+press_joint: _PressJoint
+
+class _RequiredInterference(_formula._Attributes, Protocol):
+    """The interference that holds a torque and an axial load together, with a safety factor.
+
+    torque: N·m.
+    axial_force: N.
+    safety_factor: plain number.
+    diameter: mm.
+    hub_outer_diameter: mm.
+    length: mm.
+    hub_modulus: GPa.
+    hub_poisson: plain number.
+    shaft_modulus: GPa.
+    shaft_poisson: plain number.
+    holding_friction: plain number.
+    shaft_bore: mm.
+    hub_roughness: µm.
+    shaft_roughness: µm.
+    roughness_coefficient: plain number.
+    """
+    @overload
+    def __call__(self, torque: _Scalar, axial_force: _Scalar, safety_factor: _Scalar, diameter: _Scalar, hub_outer_diameter: _Scalar, length: _Scalar, hub_modulus: _Scalar, hub_poisson: _Scalar, shaft_modulus: _Scalar, shaft_poisson: _Scalar, holding_friction: _Scalar, *, shaft_bore: _Scalar = 0.0, hub_roughness: _Scalar = 0.0, shaft_roughness: _Scalar = 0.0, roughness_coefficient: _Scalar = 0.8, on_error: Literal["nan", "raise"] = ...) -> _formula.RequiredInterference: ...
+    @overload
+    def __call__(self, torque: ArrayLike, axial_force: ArrayLike, safety_factor: ArrayLike, diameter: ArrayLike, hub_outer_diameter: ArrayLike, length: ArrayLike, hub_modulus: ArrayLike, hub_poisson: ArrayLike, shaft_modulus: ArrayLike, shaft_poisson: ArrayLike, holding_friction: ArrayLike, *, shaft_bore: ArrayLike = 0.0, hub_roughness: ArrayLike = 0.0, shaft_roughness: ArrayLike = 0.0, roughness_coefficient: ArrayLike = 0.8, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+required_interference: _RequiredInterference
+
+class _RoughnessLoss(_formula._Attributes, Protocol):
+    """Interference that pressing flattens: coefficient · (Rz of the hub + Rz of the shaft).
+
+    hub_roughness: µm.
+    shaft_roughness: µm.
+    roughness_coefficient: plain number.
+    """
+    @overload
+    def __call__(self, hub_roughness: _Scalar, shaft_roughness: _Scalar, *, roughness_coefficient: _Scalar = 0.8, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, hub_roughness: ArrayLike, shaft_roughness: ArrayLike, *, roughness_coefficient: ArrayLike = 0.8, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+roughness_loss: _RoughnessLoss
+
+class _InterferenceLostToHeat(_formula._Attributes, Protocol):
+    """Interference that a joint loses when hub and shaft warm: what the bore grows less what the shaft grows.
+
+    diameter: mm.
+    hub_expansion: 1/K.
+    hub_rise: K.
+    shaft_expansion: 1/K.
+    shaft_rise: K.
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, hub_expansion: _Scalar, hub_rise: _Scalar, shaft_expansion: _Scalar, shaft_rise: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, hub_expansion: ArrayLike, hub_rise: ArrayLike, shaft_expansion: ArrayLike, shaft_rise: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+interference_lost_to_heat: _InterferenceLostToHeat
+
+class _LooseningRise(_formula._Attributes, Protocol):
+    """The common rise of temperature at which a joint comes loose: interference / (d · (α_hub - α_shaft)).
+
+    interference: mm.
+    diameter: mm.
+    hub_expansion: 1/K.
+    shaft_expansion: 1/K.
+    """
+    @overload
+    def __call__(self, interference: _Scalar, diameter: _Scalar, hub_expansion: _Scalar, shaft_expansion: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, interference: ArrayLike, diameter: ArrayLike, hub_expansion: ArrayLike, shaft_expansion: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+loosening_rise: _LooseningRise
+
+class _InterferenceLostToSpeed(_formula._Attributes, Protocol):
+    """Interference that a rotating joint loses: what the hub's bore grows less what the shaft grows.
+
+    rotational_speed: rev/min.
+    diameter: mm.
+    hub_outer_diameter: mm.
+    hub_density: g/cm³.
+    hub_modulus: GPa.
+    hub_poisson: plain number.
+    shaft_density: g/cm³.
+    shaft_modulus: GPa.
+    shaft_poisson: plain number.
+    shaft_bore: mm.
+    """
+    @overload
+    def __call__(self, rotational_speed: _Scalar, diameter: _Scalar, hub_outer_diameter: _Scalar, hub_density: _Scalar, hub_modulus: _Scalar, hub_poisson: _Scalar, shaft_density: _Scalar, shaft_modulus: _Scalar, shaft_poisson: _Scalar, *, shaft_bore: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, rotational_speed: ArrayLike, diameter: ArrayLike, hub_outer_diameter: ArrayLike, hub_density: ArrayLike, hub_modulus: ArrayLike, hub_poisson: ArrayLike, shaft_density: ArrayLike, shaft_modulus: ArrayLike, shaft_poisson: ArrayLike, *, shaft_bore: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+interference_lost_to_speed: _InterferenceLostToSpeed
+
+class _ReleaseSpeed(_formula._Attributes, Protocol):
+    """Speed of rotation at which a joint comes loose, where its interference is lost to speed.
+
+    interference: mm.
+    diameter: mm.
+    hub_outer_diameter: mm.
+    hub_density: g/cm³.
+    hub_modulus: GPa.
+    hub_poisson: plain number.
+    shaft_density: g/cm³.
+    shaft_modulus: GPa.
+    shaft_poisson: plain number.
+    shaft_bore: mm.
+    """
+    @overload
+    def __call__(self, interference: _Scalar, diameter: _Scalar, hub_outer_diameter: _Scalar, hub_density: _Scalar, hub_modulus: _Scalar, hub_poisson: _Scalar, shaft_density: _Scalar, shaft_modulus: _Scalar, shaft_poisson: _Scalar, *, shaft_bore: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, interference: ArrayLike, diameter: ArrayLike, hub_outer_diameter: ArrayLike, hub_density: ArrayLike, hub_modulus: ArrayLike, hub_poisson: ArrayLike, shaft_density: ArrayLike, shaft_modulus: ArrayLike, shaft_poisson: ArrayLike, *, shaft_bore: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+release_speed: _ReleaseSpeed
+
+class _JoiningTemperature(_formula._Attributes, Protocol):
+    """Temperature to which a hub is heated, so that it goes over its shaft with a clearance.
+
+    interference: mm.
+    clearance: mm.
+    diameter: mm.
+    hub_expansion: 1/K.
+    temperature_limit: °C.
+    shaft_expansion: 1/K.
+    shaft_temperature: °C.
+    room_temperature: °C.
+    """
+    @overload
+    def __call__(self, interference: _Scalar, clearance: _Scalar, diameter: _Scalar, hub_expansion: _Scalar, temperature_limit: _Scalar, *, shaft_expansion: _Scalar = 0.0, shaft_temperature: _Scalar = 20.0, room_temperature: _Scalar = 20.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, interference: ArrayLike, clearance: ArrayLike, diameter: ArrayLike, hub_expansion: ArrayLike, temperature_limit: ArrayLike, *, shaft_expansion: ArrayLike = 0.0, shaft_temperature: ArrayLike = 20.0, room_temperature: ArrayLike = 20.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+joining_temperature: _JoiningTemperature
+
+class _CoolingTemperature(_formula._Attributes, Protocol):
+    """Temperature to which a shaft is cooled, so that it goes into a hub at room temperature with a clearance.
+
+    interference: mm.
+    clearance: mm.
+    diameter: mm.
+    shaft_expansion: 1/K.
+    temperature_limit: °C.
+    room_temperature: °C.
+    """
+    @overload
+    def __call__(self, interference: _Scalar, clearance: _Scalar, diameter: _Scalar, shaft_expansion: _Scalar, *, temperature_limit: _Scalar = -196.0, room_temperature: _Scalar = 20.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, interference: ArrayLike, clearance: ArrayLike, diameter: ArrayLike, shaft_expansion: ArrayLike, *, temperature_limit: ArrayLike = -196.0, room_temperature: ArrayLike = 20.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+cooling_temperature: _CoolingTemperature
 
 class _PartsPerBar(_formula._Attributes, Protocol):
     """Number of parts that a bar gives.
@@ -3357,6 +3769,7 @@ __all__ = [
     "bore_from_two_balls",
     "boring_bar_deflection",
     "bull_nose_effective_diameter",
+    "bump_knurl_blank",
     "centre_drill_depth",
     "centred_chip_thickness_mean",
     "centred_engagement_angle",
@@ -3368,6 +3781,8 @@ __all__ = [
     "chip_thickness_mean",
     "chord",
     "chuck_speed_share",
+    "compound_tube",
+    "cooling_temperature",
     "countersink_depth",
     "countersink_diameter",
     "cutting_force_from_power",
@@ -3412,10 +3827,12 @@ __all__ = [
     "flat_remaining",
     "flat_width",
     "forming_tap_drill",
+    "full_penetration",
     "grinding_passes",
     "grinding_wheel_greatest_spindle_speed",
     "grinding_wheel_speed",
     "gripping_force_at_speed",
+    "groove_fill",
     "helix_entry_angle",
     "helix_entry_pitch",
     "hexagon_across_corners",
@@ -3423,16 +3840,23 @@ __all__ = [
     "hub_keyseat_far_side",
     "insert_edge_cost",
     "inside_arc_feed_rate",
+    "interference_lost_to_heat",
+    "interference_lost_to_speed",
     "jaw_centrifugal_force",
+    "joining_temperature",
     "kerf_mass",
     "keyseat_chord_height",
     "keyseat_depth",
+    "knurl_blank",
     "knurl_growth",
     "knurl_growth_indented",
     "knurl_growth_raised",
     "knurl_teeth",
+    "knurled_joint",
+    "knurled_torque_bound",
     "lead_angle",
     "limit_to_machine",
+    "loosening_rise",
     "lower_spindle_step",
     "male_dovetail_over_pins",
     "male_dovetail_width",
@@ -3456,6 +3880,7 @@ __all__ = [
     "outside_arc_feed_rate",
     "over_wires",
     "over_wires_with_lead",
+    "part_knurl",
     "parting_time",
     "parts_per_bar",
     "peck_count",
@@ -3471,18 +3896,25 @@ __all__ = [
     "polygon_area",
     "polygon_side",
     "press_fit",
+    "press_force_at",
+    "press_joint",
+    "press_stresses",
     "ramp_angle",
     "ramp_length",
     "rectangular_tube_area",
     "reground_edge_cost",
+    "release_speed",
+    "required_interference",
     "ring_removal_rate",
     "root_diameter",
     "root_diameter_sixth",
+    "roughness_loss",
     "roughness_ra",
     "roughness_ra_mean",
     "roughness_rt",
     "roughness_rt_arc",
     "roughness_rt_sharp",
+    "round_knurl",
     "round_section_area",
     "sagitta",
     "saw_pitch_limits",
@@ -3510,6 +3942,7 @@ __all__ = [
     "square_across_corners",
     "square_across_flats",
     "stepover_for_scallop",
+    "stepped_press_fit",
     "supported_whipping_speed",
     "surface_grinding_time",
     "surface_speed",
@@ -3551,7 +3984,9 @@ __all__ = [
     "tool_life_for_greatest_output",
     "tool_life_for_least_cost",
     "tooth_force",
+    "tracking_helix_angle",
     "traverse_grinding_time",
+    "turned_land",
     "turning_chip_thickness",
     "turning_chip_width",
     "turning_cut",
@@ -3572,4 +4007,5 @@ __all__ = [
     "wire_range",
     "woodruff_hub_depth",
     "woodruff_keyseat_depth",
+    "yielding_interference",
 ]

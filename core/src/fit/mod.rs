@@ -1,2 +1,6 @@
-//! Fits: pressed joints.
+//! Fits: pressed and shrunk joints.
+pub mod cylinder;
+pub mod joint;
 pub mod press;
+pub mod service;
+pub mod shrink;

@@ -1,4 +1,5 @@
-//! Pressed joints.
+//! Pressed joints at one interference: pressure, stresses and grip.
+use super::cylinder::Cylinders;
 use crate::formula::Formula;
 use crate::quantity::*;
 use std::f64::consts::PI;
@@ -98,28 +99,172 @@ pub fn press_fit(
     #[decreasing(pressure, hub_hoop_stress, hub_equivalent_stress, axial_force, torque)]
     shaft_bore: Length,
 ) -> PressFit {
-    // Ratios first, so that squares of lengths neither overflow nor vanish.
-    let (hub_ratio, bore_ratio) = (diameter / hub_outer_diameter, shaft_bore / diameter);
-    let (hub_square, bore_square) = (hub_ratio * hub_ratio, bore_ratio * bore_ratio);
-    let hub = (1.0 + hub_square) / (1.0 - hub_square);
-    let shaft = (1.0 + bore_square) / (1.0 - bore_square);
-    let bore = if shaft_bore > 0.0 { 2.0 / (1.0 - bore_square) } else { 1.0 };
-    let give = (hub + hub_poisson) / hub_modulus + (shaft - shaft_poisson) / shaft_modulus;
+    let cylinders = Cylinders::of(diameter, hub_outer_diameter, shaft_bore);
+    let give = cylinders.give(hub_modulus, hub_poisson, shaft_modulus, shaft_poisson);
     let pressure = interference / diameter / give;
     let axial_force = friction * pressure * (PI * diameter * length);
     BarePressFit {
         pressure,
-        hub_hoop_stress: hub * pressure,
-        hub_equivalent_stress: (hub * hub + hub + 1.0).sqrt() * pressure,
-        shaft_hoop_stress: -shaft * pressure,
-        shaft_bore_hoop_stress: -bore * pressure,
+        hub_hoop_stress: cylinders.hub * pressure,
+        hub_equivalent_stress: cylinders.hub_equivalent() * pressure,
+        shaft_hoop_stress: -cylinders.shaft * pressure,
+        shaft_bore_hoop_stress: -cylinders.bore * pressure,
         axial_force,
         torque: axial_force * (0.5 * diameter),
     }
 }
 
+/// Pressures, stresses and grip of a pressed joint whose hub has two outside diameters.
+#[derive(Clone, Copy, PartialEq, Debug, Outcome)]
+pub struct SteppedPressFit {
+    /// Pressure under the first part of the hub.
+    pub pressure: Stress,
+    /// Pressure under the second part.
+    pub second_pressure: Stress,
+    /// Equivalent stress after von Mises at the bore of the first part, without axial stress.
+    pub hub_equivalent_stress: Stress,
+    /// The same at the bore of the second part.
+    pub second_equivalent_stress: Stress,
+    /// Axial force at which the whole joint slips.
+    pub axial_force: Force,
+    /// Torque at which the whole joint slips.
+    pub torque: Torque,
+}
+
+/// Pressures, holding force and torque of a pressed joint with a stepped hub: the sum over its two lengths.
+///
+/// Each part of the hub is taken as a thick cylinder of its own, as in `press_fit`, which neglects how a thick part
+/// stiffens the thin one beside it. For a hub of more steps add the parts one by one.
+///
+/// Have a licensed engineer review a joint whose failure can injure.
+#[formula(
+    source = "Lamé's thick cylinders, part by part: common practice",
+    rule(hub_outer_diameter > diameter, "hub_outer_diameter must be greater than diameter"),
+    rule(second_outer_diameter > diameter, "second_outer_diameter must be greater than diameter"),
+    rule(shaft_bore < diameter, "shaft_bore must be less than diameter")
+)]
+pub fn stepped_press_fit(
+    /// Interference on the diameter, before assembly.
+    #[non_negative]
+    #[increasing(
+        pressure,
+        second_pressure,
+        hub_equivalent_stress,
+        second_equivalent_stress,
+        axial_force,
+        torque
+    )]
+    interference: Length,
+    /// Diameter of the joint.
+    #[positive]
+    diameter: Length,
+    /// Outside diameter of the first part of the hub.
+    #[positive]
+    #[increasing(pressure, axial_force, torque)]
+    hub_outer_diameter: Length,
+    /// Length of contact of the first part.
+    #[positive]
+    #[increasing(axial_force, torque)]
+    length: Length,
+    /// Outside diameter of the second part of the hub.
+    #[positive]
+    #[increasing(second_pressure, axial_force, torque)]
+    second_outer_diameter: Length,
+    /// Length of contact of the second part.
+    #[positive]
+    #[increasing(axial_force, torque)]
+    second_length: Length,
+    /// Modulus of elasticity of the hub.
+    #[positive]
+    #[range(Modulus::gigapascals(1.0), ..)]
+    hub_modulus: Modulus,
+    /// Poisson's ratio of the hub.
+    #[within(0.0, 0.5)]
+    hub_poisson: Ratio,
+    /// Modulus of elasticity of the shaft.
+    #[positive]
+    #[range(Modulus::gigapascals(1.0), ..)]
+    shaft_modulus: Modulus,
+    /// Poisson's ratio of the shaft.
+    #[within(0.0, 0.5)]
+    shaft_poisson: Ratio,
+    /// Coefficient of friction: the least likely one for what the joint holds, the greatest for what pressing
+    /// it takes.
+    #[non_negative]
+    #[range(.., 1.0)]
+    #[increasing(axial_force, torque)]
+    friction: Ratio,
+    /// Bore of the shaft; zero for a solid one.
+    #[non_negative]
+    #[default(0.0)]
+    shaft_bore: Length,
+) -> SteppedPressFit {
+    let part = |outer_diameter: f64, length: f64| {
+        press_fit_base(
+            interference,
+            diameter,
+            outer_diameter,
+            length,
+            hub_modulus,
+            hub_poisson,
+            shaft_modulus,
+            shaft_poisson,
+            friction,
+            shaft_bore,
+        )
+    };
+    let (first, second) = (part(hub_outer_diameter, length), part(second_outer_diameter, second_length));
+    BareSteppedPressFit {
+        pressure: first.pressure,
+        second_pressure: second.pressure,
+        hub_equivalent_stress: first.hub_equivalent_stress,
+        second_equivalent_stress: second.hub_equivalent_stress,
+        axial_force: first.axial_force + second.axial_force,
+        torque: first.torque + second.torque,
+    }
+}
+
+/// Force to press a shaft in, at one place of the stroke: friction · pressure · π · diameter · stroke.
+///
+/// It rises evenly from nothing to its greatest at the end of the stroke, where the contact is complete; there the
+/// work of the press is half the greatest force times the length. For the press, take the pressure at the greatest
+/// interference and the greatest friction that is likely. A chamfer, misalignment or galling can ask for more: stand
+/// clear of the line of the press.
+#[formula(
+    source = "Coulomb's friction on the length in contact: common practice",
+    rule(stroke <= length, "stroke must be at most length"),
+    inverse(stroke = press_force_at / (friction * pressure * (PI * diameter))),
+    inverse(pressure = press_force_at / (friction * (PI * diameter * stroke)))
+)]
+pub fn press_force_at(
+    /// How far the shaft is in.
+    #[non_negative]
+    #[increasing]
+    stroke: Length,
+    /// Length of contact of the finished joint.
+    #[positive]
+    length: Length,
+    /// Diameter of the joint.
+    #[positive]
+    #[increasing]
+    diameter: Length,
+    /// Pressure between hub and shaft.
+    #[non_negative]
+    #[increasing]
+    pressure: Stress,
+    /// Coefficient of friction in pressing: the greatest that is likely.
+    #[non_negative]
+    #[range(.., 1.0)]
+    #[increasing]
+    friction: Ratio,
+) -> Force {
+    // The finished length only bounds the stroke.
+    let _ = length;
+    friction * pressure * (PI * diameter * stroke)
+}
+
 /// The formulas of this module.
-pub static FORMULAS: &[&Formula] = &[&PRESS_FIT];
+pub static FORMULAS: &[&Formula] = &[&PRESS_FIT, &STEPPED_PRESS_FIT, &PRESS_FORCE_AT];
 
 #[cfg(test)]
 mod tests {

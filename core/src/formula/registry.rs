@@ -42,7 +42,14 @@ static MODULES: &[&[&Formula]] = &[
     shape::over_pins::FORMULAS,
     hold::FORMULAS,
     knurl::FORMULAS,
+    knurl::form::FORMULAS,
+    knurl::blank::FORMULAS,
+    knurl::joint::FORMULAS,
     fit::press::FORMULAS,
+    fit::cylinder::FORMULAS,
+    fit::joint::FORMULAS,
+    fit::service::FORMULAS,
+    fit::shrink::FORMULAS,
     stock::FORMULAS,
 ];
 

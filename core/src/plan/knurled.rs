@@ -7,15 +7,19 @@ use super::evaluate::{JOINT, OPERATIONS, Work, beside};
 use super::sheet::{Figure, JointLines};
 use crate::finding::Severity;
 use crate::knurl::KNURL_GROWTH;
+use crate::knurl::joint::{GROOVE_FILL, KNURLED_TORQUE_BOUND};
 use crate::quantity::{Length, Quantity, Torque};
-use std::f64::consts::PI;
-
-/// Shear strength over yield strength after von Mises: 1 / √3.
-const SHEAR_OF_YIELD: f64 = 0.577_350_269_189_625_8;
 
 /// Whether grooves run one way, so that teeth stand between them and not points.
 fn has_teeth(pattern: Pattern) -> bool {
     matches!(pattern, Pattern::Straight | Pattern::Diagonal)
+}
+
+/// The teeth of a knurl, in the units of the document.
+struct Tooth {
+    pitch: f64,
+    profile_angle: f64,
+    height: f64,
 }
 
 impl Work<'_> {
@@ -30,21 +34,21 @@ impl Work<'_> {
             message.into(),
             "prove the joint by a push-out trial, and by one under torque",
         );
-        let Some(height) = self.tooth_height(joint)? else { return Ok(lines) };
+        let Some(tooth) = self.tooth(joint)? else { return Ok(lines) };
         if least.is_positive() {
-            lines.loosest = vec![self.fill(self.float(least), height)];
+            lines.loosest = vec![self.fill(self.float(least), &tooth)?];
         }
         if greatest.is_positive() {
             let overlap = self.float(greatest);
-            lines.tightest = vec![self.fill(overlap, height)];
-            self.judge_fill(overlap, height);
-            lines.tightest.extend(self.torque_at_most(joint));
+            lines.tightest = vec![self.fill(overlap, &tooth)?];
+            self.judge_fill(overlap, tooth.height);
+            lines.tightest.extend(self.torque_at_most(joint)?);
         }
         Ok(lines)
     }
 
-    /// The height of a sharp tooth of the knurl that the shaft has, if an operation rolls it.
-    fn tooth_height(&mut self, joint: &KnurledJoint) -> Result<Option<f64>, PlanError> {
+    /// The sharp tooth of the knurl that the shaft has, if an operation rolls it.
+    fn tooth(&mut self, joint: &KnurledJoint) -> Result<Option<Tooth>, PlanError> {
         let rolled =
             self.document.operations.iter().enumerate().find_map(|(index, operation)| match operation {
                 Operation::Knurl(knurl) if knurl.makes.contains(&joint.shaft) && has_teeth(knurl.pattern) => {
@@ -59,21 +63,16 @@ impl Work<'_> {
             self.find(Severity::Error, "not_knurled", JOINT.field("shaft"), message, remedy);
             return Ok(None);
         };
+        let (pitch, profile_angle) = (knurl.pitch.value(), knurl.profile_angle.value());
         // The growth of a straight knurl at full form is the height of its sharp tooth.
-        let tooth = [knurl.pitch.value(), knurl.profile_angle.value()];
-        let height = self.results(OPERATIONS.index(index), &KNURL_GROWTH, &tooth)?[0];
-        Ok(Some(height))
+        let height = self.results(OPERATIONS.index(index), &KNURL_GROWTH, &[pitch, profile_angle])?[0];
+        Ok(Some(Tooth { pitch, profile_angle, height }))
     }
 
     /// How much of the grooves the metal of the bore fills.
-    ///
-    /// Sharp teeth go half the overlap deep, x; what they displace rises between them, without axial flow. Of
-    /// teeth h high that is (x / (h - x))² of the room that is left. Own working from conservation of volume.
-    fn fill(&self, overlap: f64, height: f64) -> Figure {
-        let depth = 0.5 * overlap;
-        let share = depth / (height - depth);
-        let value = if overlap < height { share * share } else { 1.0 };
-        Figure { name: "fill of the grooves", value, unit: "", judged: None }
+    fn fill(&mut self, overlap: f64, tooth: &Tooth) -> Result<Figure, PlanError> {
+        let value = self.results(JOINT, &GROOVE_FILL, &[overlap, tooth.pitch, tooth.profile_angle])?[0];
+        Ok(Figure { name: "fill of the grooves", value, unit: "", judged: None })
     }
 
     fn judge_fill(&mut self, overlap: f64, height: f64) {
@@ -92,7 +91,7 @@ impl Work<'_> {
     }
 
     /// The torque at which the weaker metal yields in shear all round the bore: a bound, not what it holds.
-    fn torque_at_most(&mut self, joint: &KnurledJoint) -> Option<Figure> {
+    fn torque_at_most(&mut self, joint: &KnurledJoint) -> Result<Option<Figure>, PlanError> {
         let metals = [&joint.hub_material, &self.document.material];
         let [hub, shaft] = metals.map(|metal| metal.yield_strength(self.units));
         let Some(weaker) = hub.zip(shaft).map(|(hub, shaft)| hub.min(shaft)) else {
@@ -106,11 +105,11 @@ impl Work<'_> {
                 message.into(),
                 remedy,
             );
-            return None;
+            return Ok(None);
         };
-        let diameter = self.float(joint.bore.nominal());
-        let torque = SHEAR_OF_YIELD * weaker * PI * diameter * joint.length.value() * (0.5 * diameter);
-        let torque = self.plain::<Torque>("torque, at most", Torque::KIND.unit(self.units).from_base(torque));
+        let x = [self.float(joint.bore.nominal()), joint.length.value(), weaker];
+        let torque = self.results(JOINT, &KNURLED_TORQUE_BOUND, &x)?[0];
+        let torque = self.plain::<Torque>("torque, at most", torque);
         if let Some(asked) = joint.torque.map(|torque| torque.value())
             && asked > torque.value
         {
@@ -122,6 +121,6 @@ impl Work<'_> {
             let remedy = "lengthen the contact, take a larger diameter, or ease the load";
             self.find(Severity::Error, "joint_slips", JOINT.field("torque"), message, remedy);
         }
-        Some(torque)
+        Ok(Some(torque))
     }
 }

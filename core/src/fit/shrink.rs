@@ -1,0 +1,151 @@
+//! Shrunk joints: how hot the hub, or how cold the shaft, so that one slips over the other.
+use crate::formula::Formula;
+use crate::quantity::*;
+use tenths_macros::formula;
+
+#[inline(always)]
+fn heated(
+    opening: f64,
+    hub_expansion: f64,
+    shaft_expansion: f64,
+    shaft_temperature: f64,
+    room_temperature: f64,
+) -> f64 {
+    let opening = opening - shaft_expansion * (room_temperature - shaft_temperature);
+    room_temperature + opening.max(0.0) / hub_expansion
+}
+
+#[inline(always)]
+fn cooled(opening: f64, shaft_expansion: f64, room_temperature: f64) -> f64 {
+    room_temperature - opening / shaft_expansion
+}
+
+/// Temperature to which a hub is heated, so that it goes over its shaft with a clearance.
+///
+/// Room + ((greatest interference + clearance) / d - α_shaft · (room - shaft)) / α_hub, with the shaft cold or at room
+/// temperature; a shaft so cold that it goes in without heat asks for no more than the room's temperature. The clearance is for the time that it takes: often 0.001 of the diameter. A hub that would have to be
+/// hotter than its limit is refused: it tempers or softens. Cool the shaft as well, or take less interference. What
+/// cools on the way to the shaft comes on top.
+///
+/// Hot and deep-cold parts burn: wear gloves and a shield, and mind the vapour of nitrogen in closed rooms.
+#[formula(
+    source = "Linear expansion, in the form of DIN 7190-1 (from memory)",
+    rule(
+        heated((interference + clearance) / diameter, hub_expansion, shaft_expansion, shaft_temperature, room_temperature)
+            <= temperature_limit,
+        "the temperature that interference and clearance over diameter ask for, with hub_expansion, shaft_expansion, \
+         shaft_temperature and room_temperature, must be at most temperature_limit"
+    )
+)]
+pub fn joining_temperature(
+    /// Greatest interference on the diameter, before assembly.
+    #[non_negative]
+    #[increasing]
+    interference: Length,
+    /// Clearance on the diameter that joining needs.
+    #[non_negative]
+    #[increasing]
+    clearance: Length,
+    /// Diameter of the joint.
+    #[positive]
+    #[decreasing]
+    diameter: Length,
+    /// Coefficient of expansion of the hub, for the range of the heating.
+    #[positive]
+    hub_expansion: ExpansionCoefficient,
+    /// Temperature that the metal of the hub bears without harm: below the tempering of a hardened steel, below the
+    /// ageing of an aluminium alloy.
+    #[above(Temperature::celsius(-273.15))]
+    temperature_limit: Temperature,
+    /// Coefficient of expansion of the shaft, for the range of the cooling; without effect on one that is not cooled.
+    #[non_negative]
+    #[default(0.0)]
+    shaft_expansion: ExpansionCoefficient,
+    /// Temperature of the shaft.
+    #[above(Temperature::celsius(-273.15))]
+    #[default(Temperature::celsius(20.0))]
+    shaft_temperature: Temperature,
+    /// Temperature of the room, at which the parts were measured.
+    #[above(Temperature::celsius(-273.15))]
+    #[default(Temperature::celsius(20.0))]
+    room_temperature: Temperature,
+) -> Temperature {
+    // The limit only bounds the answer.
+    let _ = temperature_limit;
+    heated(
+        (interference + clearance) / diameter,
+        hub_expansion,
+        shaft_expansion,
+        shaft_temperature,
+        room_temperature,
+    )
+}
+
+/// Temperature to which a shaft is cooled, so that it goes into a hub at room temperature with a clearance.
+///
+/// Room - (greatest interference + clearance) / (d · α_shaft). A shaft that would have to be colder than its limit is
+/// refused: heat the hub as well. Coefficients of expansion fall with the temperature, so take one for the range, or the
+/// shaft stays too large.
+///
+/// Deep-cold parts burn, and liquid nitrogen drives out the air to breathe: see to ventilation.
+#[formula(
+    source = "Linear expansion, in the form of DIN 7190-1 (from memory)",
+    rule(
+        cooled((interference + clearance) / diameter, shaft_expansion, room_temperature) >= temperature_limit,
+        "the temperature that interference and clearance over diameter ask for, with shaft_expansion and \
+         room_temperature, must be at least temperature_limit"
+    )
+)]
+pub fn cooling_temperature(
+    /// Greatest interference on the diameter, before assembly.
+    #[non_negative]
+    #[decreasing]
+    interference: Length,
+    /// Clearance on the diameter that joining needs.
+    #[non_negative]
+    #[decreasing]
+    clearance: Length,
+    /// Diameter of the joint.
+    #[positive]
+    #[increasing]
+    diameter: Length,
+    /// Coefficient of expansion of the shaft, for the range of the cooling.
+    #[positive]
+    #[increasing]
+    shaft_expansion: ExpansionCoefficient,
+    /// Temperature that the bath reaches, or below which the metal of the shaft is harmed: -78 °C for dry ice, -196 °C
+    /// for liquid nitrogen.
+    #[above(Temperature::celsius(-273.15))]
+    #[default(Temperature::celsius(-196.0))]
+    temperature_limit: Temperature,
+    /// Temperature of the room, at which the parts were measured.
+    #[above(Temperature::celsius(-273.15))]
+    #[default(Temperature::celsius(20.0))]
+    room_temperature: Temperature,
+) -> Temperature {
+    // The limit only bounds the answer.
+    let _ = temperature_limit;
+    cooled((interference + clearance) / diameter, shaft_expansion, room_temperature)
+}
+
+/// The formulas of this module.
+pub static FORMULAS: &[&Formula] = &[&JOINING_TEMPERATURE, &COOLING_TEMPERATURE];
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    // Linear expansion by hand: 0.12 mm of 60 mm at 11.5e-6 are 174 K above 20 °C.
+    #[test]
+    fn heating_above_the_limit_is_refused() {
+        let heated = |limit| {
+            let mut y = [0.0];
+            JOINING_TEMPERATURE
+                .call(Units::Metric, &[0.06, 0.06, 60.0, 11.5e-6, limit, 0.0, 20.0, 20.0], &mut y)
+                .map(|_| y[0])
+        };
+        assert!((heated(200.0).unwrap() - 193.913_043).abs() < 1e-6);
+        let refusal = heated(180.0).unwrap_err().to_string();
+        assert!(refusal.contains("must be at most temperature_limit"), "{refusal}");
+    }
+}
