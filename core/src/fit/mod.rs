@@ -1,2 +1,14 @@
-//! Fits: pressed joints.
+//! Fits: limits by their designations, fits of a hole and a shaft, pressed joints.
+mod drawing;
+mod error;
+pub mod inch;
+pub mod iso;
+mod pair;
 pub mod press;
+mod select;
+
+pub use drawing::Zone;
+pub use error::FitError;
+pub use iso::{Member, ToleranceClass, iso_classes, iso_limits};
+pub use pair::{Fit, FitKind};
+pub use select::{FitBasis, FitChoice, Preference, select_fits};
