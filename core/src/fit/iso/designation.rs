@@ -5,6 +5,14 @@ use crate::error::excerpt;
 use crate::fit::FitError;
 use crate::quantity::Units;
 
+/// The places in [`POSITIONS`] of those with one letter, by the letter.
+#[rustfmt::skip]
+static SINGLE: [Option<u8>; 26] = [
+    Some(0), Some(1), Some(2), Some(4), Some(5), Some(7), Some(9), Some(10), None, Some(12), Some(13), None,
+    Some(14), Some(15), None, Some(16), None, Some(17), Some(18), Some(19), Some(20), Some(21), None, Some(22),
+    Some(23), Some(24),
+];
+
 /// Reads a size and one class.
 #[inline]
 pub(crate) fn read_one(text: &str) -> Result<(Size, ToleranceClass), FitError> {
@@ -39,8 +47,10 @@ pub(crate) fn read_class(text: &str) -> Result<ToleranceClass, FitError> {
 /// A plain decimal of millimetres, with or without a sign of diameter before it, and what follows it.
 #[inline]
 fn read_size(text: &str) -> Result<(Size, &str), FitError> {
-    /// The digits of a millimetre in picometres.
-    const PLACES: u32 = 9;
+    /// Decimals of a millimetre down to a picometre, and what each count of them leaves.
+    const PLACES: usize = 9;
+    const REST: [i64; PLACES + 1] =
+        [1_000_000_000, 100_000_000, 10_000_000, 1_000_000, 100_000, 10_000, 1000, 100, 10, 1];
     let plain = text.trim();
     let number = plain.strip_prefix(['⌀', 'Ø', 'ø']).map_or(plain, str::trim_start);
     let (mut picometres, mut place, mut digits, mut end) = (0_i64, None, 0, 0);
@@ -72,7 +82,7 @@ fn read_size(text: &str) -> Result<(Size, &str), FitError> {
             _ => FitError::Syntax { text: excerpt(plain) },
         });
     }
-    let nominal = picometres.saturating_mul(10_i64.pow(PLACES - place.unwrap_or(0)));
+    let nominal = picometres.saturating_mul(REST[place.unwrap_or(0)]);
     if !(1..=3150 * Units::Metric.picometres()).contains(&nominal) {
         return Err(FitError::NominalSize { text: excerpt(plain) });
     }
@@ -84,21 +94,30 @@ fn read_size(text: &str) -> Result<(Size, &str), FitError> {
 fn class(text: &str) -> Option<ToleranceClass> {
     let letters = text.bytes().take_while(u8::is_ascii_alphabetic).count();
     let (letters, digits) = text.as_bytes().split_at(letters);
-    let (member, first) = match letters.first()? {
-        byte if byte.is_ascii_uppercase() => (Member::Hole, *byte),
-        byte => (Member::Shaft, *byte),
+    let is_hole = letters.first()?.is_ascii_uppercase();
+    if letters.iter().any(|letter| letter.is_ascii_uppercase() != is_hole) {
+        return None;
+    }
+    let position = match *letters {
+        [one] => SINGLE[usize::from(one.to_ascii_lowercase() - b'a')]?,
+        [one, other] => match [one.to_ascii_lowercase(), other.to_ascii_lowercase()] {
+            [b'c', b'd'] => 3,
+            [b'e', b'f'] => 6,
+            [b'f', b'g'] => 8,
+            [b'j', b's'] => 11,
+            [b'z', third @ b'a'..=b'c'] => third - b'a' + 25,
+            _ => return None,
+        },
+        _ => return None,
     };
-    let position = POSITIONS.iter().position(|names| {
-        let name = names[member as usize].as_bytes();
-        name[0] == first && name == letters
-    })?;
     let grade = match *digits {
         [b'0', b'1'] => 0,
         [one @ b'0'..=b'9'] => one - b'0' + 1,
         [b'1', one @ b'0'..=b'8'] => one - b'0' + 11,
         _ => return None,
     };
-    Some(ToleranceClass { member, position: position as u8, grade })
+    let member = if is_hole { Member::Hole } else { Member::Shaft };
+    Some(ToleranceClass { member, position, grade })
 }
 
 /// Why a text is no class.
