@@ -1,6 +1,6 @@
 //! What a call returns, and why it failed.
 use tenths::formula::Refusal;
-use tenths::{Error, GaugeError, LimitsError, PlanError, SizeError, ThreadError};
+use tenths::{Error, FitError, GaugeError, LimitsError, PlanError, SizeError, ThreadError};
 
 /// Outcome of a call: zero is success and anything else an error. Numbers are never reused.
 ///
@@ -28,6 +28,8 @@ pub const TENTHS_BAD_LENGTH: tenths_status = 7;
 pub const TENTHS_BAD_COLUMN: tenths_status = 8;
 /// There is no argument, result or rule of that number.
 pub const TENTHS_BAD_INDEX: tenths_status = 9;
+/// A member or a basis was neither `TENTHS_HOLE` nor `TENTHS_SHAFT`.
+pub const TENTHS_BAD_MEMBER: tenths_status = 10;
 /// An argument lies outside its domain.
 pub const TENTHS_ARGUMENT: tenths_status = 100;
 /// The arguments do not go together.
@@ -42,6 +44,8 @@ pub const TENTHS_NO_GAUGE: tenths_status = 104;
 pub const TENTHS_UNSOLVABLE: tenths_status = 105;
 /// Text that is no thread, or one for which there are no limits.
 pub const TENTHS_BAD_THREAD: tenths_status = 106;
+/// Text that is no class of ISO 286 and no fit, or one for which there are no figures.
+pub const TENTHS_BAD_FIT: tenths_status = 108;
 /// A plan document has faults; the message lists them.
 pub const TENTHS_PLAN_FAULTS: tenths_status = 200;
 /// A fault of the library, caught at its border: please report it.
@@ -66,6 +70,8 @@ pub(crate) enum Failure {
     Column { name: &'static str, stride: isize, rows: usize },
     #[error("{formula} has {count} {what}, and number {index} is past the last")]
     Index { formula: &'static str, what: &'static str, count: usize, index: usize },
+    #[error("it must be TENTHS_HOLE (0) or TENTHS_SHAFT (1), not {0}")]
+    Member(i32),
     #[error(transparent)]
     Formula(#[from] Error),
     #[error(transparent)]
@@ -76,6 +82,8 @@ pub(crate) enum Failure {
     Gauge(#[from] GaugeError),
     #[error(transparent)]
     Thread(#[from] ThreadError),
+    #[error(transparent)]
+    Fit(#[from] FitError),
     #[error(transparent)]
     Plan(#[from] PlanError),
 }
@@ -94,6 +102,8 @@ impl Failure {
             Failure::Size(_) | Failure::Limits(_) => TENTHS_BAD_SIZE,
             Failure::Gauge(_) => TENTHS_NO_GAUGE,
             Failure::Thread(_) => TENTHS_BAD_THREAD,
+            Failure::Fit(_) => TENTHS_BAD_FIT,
+            Failure::Member(_) => TENTHS_BAD_MEMBER,
             Failure::Plan(_) => TENTHS_PLAN_FAULTS,
             Failure::Formula(Error::Argument { .. }) => TENTHS_ARGUMENT,
             Failure::Formula(Error::Rule { .. }) => TENTHS_RULE,
@@ -132,6 +142,8 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_NO_GAUGE => c"no gauge suits the limits",
         TENTHS_UNSOLVABLE => c"the formula cannot be solved for the argument",
         TENTHS_BAD_THREAD => c"text is no thread, or there are no limits for it",
+        TENTHS_BAD_FIT => c"text is no class or fit, or there are no figures for it",
+        TENTHS_BAD_MEMBER => c"a member or a basis is neither hole nor shaft",
         TENTHS_PLAN_FAULTS => c"the plan document has faults",
         TENTHS_ARGUMENT => c"an argument lies outside its domain",
         TENTHS_RULE => c"the arguments do not go together",

@@ -6,9 +6,11 @@ pub mod iso;
 mod pair;
 pub mod press;
 mod select;
+pub mod statistics;
 
 pub use drawing::Zone;
 pub use error::FitError;
 pub use iso::{Member, ToleranceClass, iso_classes, iso_limits};
 pub use pair::{Fit, FitKind};
 pub use select::{FitBasis, FitChoice, Preference, select_fits};
+pub use statistics::FitStatistics;

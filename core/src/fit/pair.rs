@@ -1,7 +1,9 @@
 //! A hole and a shaft that go together.
 use super::inch::{self, InchFit};
 use super::iso::{self, ToleranceClass};
+use super::statistics::{FitStatistics, fit_statistics};
 use super::{FitBasis, FitError};
+use crate::quantity::{Length, Ratio, Units};
 use crate::{Limits, LimitsError, Size};
 use std::{fmt, str::FromStr};
 
@@ -153,6 +155,19 @@ impl Fit {
         }
     }
 
+    /// What the clearance does where both parts are normal in process, centred in their tolerances, with these
+    /// capabilities: the mean, and the answers of [`fit_statistics`].
+    ///
+    /// # Errors
+    /// [`Error::Argument`](crate::Error::Argument) for a capability that is not positive, and for limits without a
+    /// tolerance.
+    pub fn statistics(&self, hole_cp: f64, shaft_cp: f64) -> Result<(Length, FitStatistics), crate::Error> {
+        let length = |size: Size| Length::millimetres(size.to_float(Units::Metric));
+        let mean = length(self.min_clearance.midpoint_down(self.max_clearance));
+        let (hole, shaft) = (length(self.hole.tolerance()), length(self.shaft.tolerance()));
+        Ok((mean, fit_statistics(mean, hole, shaft, Ratio::new(hole_cp), Ratio::new(shaft_cp))?))
+    }
+
     /// Hole basis, where the hole starts at the nominal size, or shaft basis, where the shaft ends there; hole basis
     /// where both do, and none where neither does.
     pub fn basis(&self) -> Option<FitBasis> {
@@ -207,14 +222,14 @@ impl Fit {
 impl fmt::Display for Fit {
     /// Writes a designation that reads back as the same fit, or the limits where there is none.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        use crate::Units::{Inch, Metric};
+        let (inch, metric) = (Units::Inch, Units::Metric);
         let nominal = self.nominal();
         f.pad(&match self.origin {
-            Origin::Iso { hole, shaft } => format!("{} {hole}/{shaft}", nominal.decimal(Metric)),
-            Origin::Inch(found) => match nominal.format(Inch) {
+            Origin::Iso { hole, shaft } => format!("{} {hole}/{shaft}", nominal.decimal(metric)),
+            Origin::Inch(found) => match nominal.format(inch) {
                 // A size that is no decimal of inches is one of millimetres.
                 rounded if rounded.starts_with('≈') => {
-                    format!("{} {}", nominal.format(Metric), found.name())
+                    format!("{} {}", nominal.format(metric), found.name())
                 }
                 exact => format!("{exact} {}", found.name()),
             },
@@ -235,6 +250,7 @@ impl FromStr for Fit {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::Quantity;
 
     fn fit(text: &str) -> Fit {
         Fit::parse(text).unwrap_or_else(|error| panic!("{error}"))
@@ -276,6 +292,15 @@ mod tests {
         assert_eq!(fit.max_clearance(), Size::from_picometres(300_000_000));
         let far = Limits::between(Size::from_picometres(i64::MIN), Size::from_picometres(-1)).unwrap();
         assert!(Fit::between(limits("1..2 mm"), far).is_err());
+    }
+
+    // 25 H7/g6: 21 and 13 µm of tolerance, 24 µm of clearance in the middle; 21/6 and 13/6 µm make 4.116 µm.
+    #[test]
+    fn statistics_stand_on_the_limits() {
+        let (mean, statistics) = fit("25 H7/g6").statistics(1.0, 1.0).unwrap();
+        assert_eq!(mean.in_units(Units::Metric), 0.024);
+        assert!((statistics.clearance_deviation.in_units(Units::Metric) - 0.0041164).abs() < 5e-8);
+        assert!(fit("25 H7/g6").statistics(0.0, 1.0).is_err());
     }
 
     #[test]

@@ -28,6 +28,7 @@ static MODULES: &[&[&Formula]] = &[
     hold::FORMULAS,
     knurl::FORMULAS,
     fit::press::FORMULAS,
+    fit::statistics::FORMULAS,
     stock::FORMULAS,
 ];
 
