@@ -9,11 +9,14 @@ mod fit;
 mod formula;
 #[rustfmt::skip]
 mod formulas;
+mod geared_head;
 mod guard;
 mod limits;
+mod machine;
 mod plan;
 mod solve;
 mod status;
+mod taylor;
 mod text;
 mod thread;
 #[rustfmt::skip]

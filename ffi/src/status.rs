@@ -1,4 +1,7 @@
 //! What a call returns, and why it failed.
+use tenths::cutting::limit_to_machine::LimitError;
+use tenths::cutting::machine::MachineError;
+use tenths::cutting::taylor_fit::TaylorFitError;
 use tenths::formula::Refusal;
 use tenths::{Error, FitError, GaugeError, LimitsError, PlanError, SizeError, ThreadError};
 
@@ -46,8 +49,14 @@ pub const TENTHS_UNSOLVABLE: tenths_status = 105;
 pub const TENTHS_BAD_THREAD: tenths_status = 106;
 /// Text that is no class of ISO 286 and no fit, or one for which there are no figures.
 pub const TENTHS_BAD_FIT: tenths_status = 108;
+/// No line can be fitted to trials: too few, all alike, or a life that does not fall.
+pub const TENTHS_NO_FIT: tenths_status = 110;
+/// The machine cannot be asked for this cut: another kind of formula, or a spindle speed below its range.
+pub const TENTHS_NO_CUT: tenths_status = 111;
 /// A plan document has faults; the message lists them.
 pub const TENTHS_PLAN_FAULTS: tenths_status = 200;
+/// The document of a machine has faults; the message lists them.
+pub const TENTHS_MACHINE_FAULTS: tenths_status = 205;
 /// A fault of the library, caught at its border: please report it.
 pub const TENTHS_INTERNAL: tenths_status = 900;
 
@@ -86,6 +95,21 @@ pub(crate) enum Failure {
     Fit(#[from] FitError),
     #[error(transparent)]
     Plan(#[from] PlanError),
+    #[error(transparent)]
+    Fit(#[from] TaylorFitError),
+    #[error(transparent)]
+    Machine(#[from] MachineError),
+    #[error(transparent)]
+    Limit(LimitError),
+}
+
+impl From<LimitError> for Failure {
+    fn from(error: LimitError) -> Self {
+        match error {
+            LimitError::Formula(error) => Failure::Formula(error),
+            other => Failure::Limit(other),
+        }
+    }
 }
 
 impl Failure {
@@ -111,6 +135,12 @@ impl Failure {
             Failure::Formula(Error::Count { .. }) => TENTHS_BAD_COUNT,
             Failure::Formula(Error::Unsolvable { .. }) => TENTHS_UNSOLVABLE,
             Failure::Formula(_) => TENTHS_INTERNAL,
+            Failure::Fit(TaylorFitError::Trial { .. }) | Failure::Limit(LimitError::LeastFeed(_)) => {
+                TENTHS_ARGUMENT
+            }
+            Failure::Fit(_) => TENTHS_NO_FIT,
+            Failure::Machine(_) => TENTHS_MACHINE_FAULTS,
+            Failure::Limit(_) => TENTHS_NO_CUT,
         }
     }
 }
@@ -144,6 +174,9 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_BAD_THREAD => c"text is no thread, or there are no limits for it",
         TENTHS_BAD_FIT => c"text is no class or fit, or there are no figures for it",
         TENTHS_BAD_MEMBER => c"a member or a basis is neither hole nor shaft",
+        TENTHS_NO_FIT => c"no line can be fitted to the trials",
+        TENTHS_NO_CUT => c"the machine cannot be asked for this cut",
+        TENTHS_MACHINE_FAULTS => c"the document of a machine has faults",
         TENTHS_PLAN_FAULTS => c"the plan document has faults",
         TENTHS_ARGUMENT => c"an argument lies outside its domain",
         TENTHS_RULE => c"the arguments do not go together",

@@ -1,8 +1,10 @@
 //! The Python face of `tenths`, made from the records at import.
+mod cutting;
 mod describe;
 mod error;
 mod formula;
 mod gauge;
+mod geared_head;
 mod number;
 mod plan;
 mod size;
@@ -35,6 +37,7 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_class::<gauge::PyGauge>()?;
     module.add_class::<gauge::PyGaugeMember>()?;
     module.add_class::<thread::PyThread>()?;
+    module.add_class::<cutting::PyMachine>()?;
     module.add_class::<plan::PyPlan>()?;
     module.add_class::<plan::PySheet>()?;
     module.add_class::<plan::PyFinding>()?;
@@ -42,6 +45,12 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(gauge::ring_gauge, module)?)?;
     module.add_function(wrap_pyfunction!(gauge::length_gauge, module)?)?;
     module.add_function(wrap_pyfunction!(size::_good_readings, module)?)?;
+    module.add_function(wrap_pyfunction!(geared_head::_lower_spindle_step, module)?)?;
+    module.add_function(wrap_pyfunction!(geared_head::_wanted_speeds, module)?)?;
+    module.add_function(wrap_pyfunction!(cutting::_wanted_by_name, module)?)?;
+    module.add_function(wrap_pyfunction!(cutting::_fit_taylor, module)?)?;
+    module.add_function(wrap_pyfunction!(cutting::_predict_life, module)?)?;
+    module.add_function(wrap_pyfunction!(cutting::_limit_to_machine, module)?)?;
     module.add_function(wrap_pyfunction!(solve::_solve, module)?)?;
     module.add_function(wrap_pyfunction!(solve::_solver, module)?)?;
     module.add_function(wrap_pyfunction!(solve::_wanted_result, module)?)?;

@@ -5,6 +5,7 @@ what takes only sizes, limits or text stands here.
 """
 
 from . import _formula, _solve, inch, metric
+from ._cutting import Bound, LimitedCut, PredictedLife, TaylorFit
 from ._describe import Description, Formulas, formulas
 from ._remarks import Remark, Remarks
 from ._tenths import (
@@ -14,6 +15,7 @@ from ._tenths import (
     Gauge,
     GaugeMember,
     Limits,
+    Machine,
     Plan,
     Sheet,
     Size,
@@ -25,6 +27,7 @@ from ._tenths import (
 )
 
 __all__ = [
+    "Bound",
     "Description",
     "DomainError",
     "Finding",
@@ -32,12 +35,16 @@ __all__ = [
     "Formulas",
     "Gauge",
     "GaugeMember",
+    "LimitedCut",
     "Limits",
+    "Machine",
     "Plan",
+    "PredictedLife",
     "Remark",
     "Remarks",
     "Sheet",
     "Size",
+    "TaylorFit",
     "Thread",
     "__version__",
     "formulas",
