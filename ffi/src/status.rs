@@ -92,7 +92,7 @@ pub(crate) enum Failure {
     #[error(transparent)]
     Thread(#[from] ThreadError),
     #[error(transparent)]
-    Fit(#[from] FitError),
+    Designation(#[from] FitError),
     #[error(transparent)]
     Plan(#[from] PlanError),
     #[error(transparent)]
@@ -126,7 +126,7 @@ impl Failure {
             Failure::Size(_) | Failure::Limits(_) => TENTHS_BAD_SIZE,
             Failure::Gauge(_) => TENTHS_NO_GAUGE,
             Failure::Thread(_) => TENTHS_BAD_THREAD,
-            Failure::Fit(_) => TENTHS_BAD_FIT,
+            Failure::Designation(_) => TENTHS_BAD_FIT,
             Failure::Member(_) => TENTHS_BAD_MEMBER,
             Failure::Plan(_) => TENTHS_PLAN_FAULTS,
             Failure::Formula(Error::Argument { .. }) => TENTHS_ARGUMENT,

@@ -11,6 +11,8 @@ from ._remarks import Remark, Remarks
 from ._tenths import (
     DomainError,
     Finding,
+    Fit,
+    FitChoice,
     Formula,
     Gauge,
     GaugeMember,
@@ -21,9 +23,12 @@ from ._tenths import (
     Size,
     Thread,
     __version__,
+    iso_classes,
+    iso_limits,
     length_gauge,
     plug_gauge,
     ring_gauge,
+    select_fits,
 )
 
 __all__ = [
@@ -31,6 +36,8 @@ __all__ = [
     "Description",
     "DomainError",
     "Finding",
+    "Fit",
+    "FitChoice",
     "Formula",
     "Formulas",
     "Gauge",
@@ -49,8 +56,11 @@ __all__ = [
     "__version__",
     "formulas",
     "inch",
+    "iso_classes",
+    "iso_limits",
     "length_gauge",
     "metric",
     "plug_gauge",
     "ring_gauge",
+    "select_fits",
 ]

@@ -151,6 +151,14 @@ impl ToleranceClass {
         read_class(text.trim())
     }
 
+    /// Reads a nominal size in millimetres and its class, `25 H7`.
+    ///
+    /// # Errors
+    /// As [`iso_limits`], without those of the tables.
+    pub fn read(designation: &str) -> Result<(Size, ToleranceClass), FitError> {
+        read_one(designation)
+    }
+
     /// Every class of a member, whether or not the standard has figures for it.
     pub(super) fn all(member: Member) -> impl Iterator<Item = ToleranceClass> {
         let positions = 0..POSITIONS.len() as u8;
