@@ -179,11 +179,11 @@ pub struct PyFitChoice(FitChoice);
 #[pymethods]
 impl PyFitChoice {
     #[new]
-    fn new(fit: PyFit, preference: &str) -> PyResult<Self> {
+    fn new(fit: &Bound<'_, PyFit>, preference: &str) -> PyResult<Self> {
         use tenths::Preference::{Other, Preferred, Recommended};
         let known = [Preferred, Recommended, Other].into_iter().find(|known| known.name() == preference);
         let preference = known.ok_or_else(|| value_error("preferred, recommended or other"))?;
-        Ok(Self(FitChoice { fit: fit.0, preference }))
+        Ok(Self(FitChoice { fit: fit.get().0, preference }))
     }
 
     /// The fit.

@@ -63,10 +63,12 @@ fn namespace(units: Units) -> Text {
     text += "@overload\n";
     text += "def lower_spindle_step(wanted: float | str, steps: ArrayLike) -> float: ...\n";
     text += "@overload\n";
-    text += "def lower_spindle_step(wanted: ArrayLike, steps: ArrayLike) -> Any: ...\n\n";
+    text += "def lower_spindle_step(wanted: ArrayLike, steps: ArrayLike) -> Any: ...\n";
     text += FITS;
+    text += "\n";
     text += CUTTING;
-    let by_hand = ["accepts", "lower_spindle_step", "fit_taylor", "limit_to_machine", "Machine"];
+    let by_hand =
+        ["accepts", "iso_limits", "lower_spindle_step", "fit_taylor", "limit_to_machine", "Machine"];
     let mut names: Vec<&str> = formulas().map(|f| f.name).chain(by_hand).collect();
     names.sort_unstable();
     writeln!(text, "__all__ = [")?;
