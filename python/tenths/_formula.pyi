@@ -205,10 +205,6 @@ class PressFit(NamedTuple):
     axial_force: float
     torque: float
 
-class FitStatistics(NamedTuple):
-    clearance_deviation: float
-    interference_probability: float
-
 class _Attributes(Protocol):
     @property
     def ufunc(self) -> Any: ...
@@ -234,4 +230,4 @@ class _Attributes(Protocol):
                   on_error: Literal["nan", "raise"] | None = None, **given: ArrayLike | Size) -> Any: ...
     def to_pint(self, result: Any, registry: Any = None) -> Any: ...
 
-__all__ = ["find", "OffsetEngagement", "TeethEngaged", "MillingCut", "MillingCutForTarget", "FaceMillingCut", "DrillingCutForTarget", "DrillingCut", "DrillingForcesByWorkFactor", "DrillingForcesByMaterialConstant", "DrillingForceRange", "TurningCutForTarget", "TurningCut", "TurningForceComponents", "FacingTime", "PartingTime", "BarDeflectionChuck", "BarDeflectionCentres", "BarDeflectionTailstock", "BoringBarDeflection", "SawPitchLimits", "GrindingWheelSpeed", "TaylorFromTrials", "BatchEdges", "PieceCost", "PieceCostContinuous", "ThreadHeights", "WireRange", "PressFit", "FitStatistics"]
+__all__ = ["find", "OffsetEngagement", "TeethEngaged", "MillingCut", "MillingCutForTarget", "FaceMillingCut", "DrillingCutForTarget", "DrillingCut", "DrillingForcesByWorkFactor", "DrillingForcesByMaterialConstant", "DrillingForceRange", "TurningCutForTarget", "TurningCut", "TurningForceComponents", "FacingTime", "PartingTime", "BarDeflectionChuck", "BarDeflectionCentres", "BarDeflectionTailstock", "BoringBarDeflection", "SawPitchLimits", "GrindingWheelSpeed", "TaylorFromTrials", "BatchEdges", "PieceCost", "PieceCostContinuous", "ThreadHeights", "WireRange", "PressFit"]

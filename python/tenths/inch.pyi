@@ -2583,22 +2583,6 @@ class _PressFit(_formula._Attributes, Protocol):
 
 press_fit: _PressFit
 
-class _FitStatistics(_formula._Attributes, Protocol):
-    """Spread of the clearance and probability of interference, where hole and shaft are normal in process.
-
-    mean_clearance: in.
-    hole_tolerance: in.
-    shaft_tolerance: in.
-    hole_cp: plain number.
-    shaft_cp: plain number.
-    """
-    @overload
-    def __call__(self, mean_clearance: _Scalar, hole_tolerance: _Scalar, shaft_tolerance: _Scalar, *, hole_cp: _Scalar = 1.0, shaft_cp: _Scalar = 1.0, on_error: Literal["nan", "raise"] = ...) -> _formula.FitStatistics: ...
-    @overload
-    def __call__(self, mean_clearance: ArrayLike, hole_tolerance: ArrayLike, shaft_tolerance: ArrayLike, *, hole_cp: ArrayLike = 1.0, shaft_cp: ArrayLike = 1.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
-
-fit_statistics: _FitStatistics
-
 class _PartsPerBar(_formula._Attributes, Protocol):
     """Number of parts that a bar gives.
 
@@ -2702,7 +2686,6 @@ __all__ = [
     "feed_mark_height",
     "feed_per_revolution",
     "feed_rate",
-    "fit_statistics",
     "fit_taylor",
     "flat_depth",
     "flat_width",
