@@ -3485,6 +3485,98 @@ typedef struct tenths_over_wires_with_lead_input {
 } tenths_over_wires_with_lead_input;
 
 /**
+ * Arguments of `tenths_woodruff_hub_depth`: set `struct_size`, then call `tenths_woodruff_hub_depth_init`.
+ */
+typedef struct tenths_woodruff_hub_depth_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_woodruff_hub_depth_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double key_width;
+    /**
+     * Clearance over the key. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double clearance;
+} tenths_woodruff_hub_depth_input;
+
+/**
+ * Arguments of `tenths_bolt_circle_hole`: set `struct_size`, then call `tenths_bolt_circle_hole_init`.
+ */
+typedef struct tenths_bolt_circle_hole_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_bolt_circle_hole_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Diameter of the circle through the centres of the holes. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double bolt_circle_diameter;
+    /**
+     * Number of holes on the circle, evenly spaced. Must be a whole number greater than 0.
+     */
+    double holes;
+    /**
+     * Number of the hole, from 1. Must be a whole number greater than 0.
+     */
+    double hole;
+    /**
+     * Angle of hole 1 from the x axis, counter-clockwise. Unit: °. Must be at least -360° and at most 360°.
+     */
+    double start_angle;
+    /**
+     * Coordinate x of the centre of the circle. Unit: in or mm. Must be a finite number.
+     */
+    double centre_x;
+    /**
+     * Coordinate y of the centre of the circle. Unit: in or mm. Must be a finite number.
+     */
+    double centre_y;
+} tenths_bolt_circle_hole_input;
+
+/**
+ * Results of `tenths_bolt_circle_hole`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_bolt_circle_hole_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_bolt_circle_hole_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Coordinate along the x axis. Unit: in or mm.
+     */
+    double x;
+    /**
+     * Coordinate along the y axis. Unit: in or mm.
+     */
+    double y;
+} tenths_bolt_circle_hole_output;
+
+/**
+ * Arguments of `tenths_bolt_circle_chord`: set `struct_size`, then call `tenths_bolt_circle_chord_init`.
+ */
+typedef struct tenths_bolt_circle_chord_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_bolt_circle_chord_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Diameter of the circle through the centres of the holes. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double bolt_circle_diameter;
+    /**
+     * Number of holes on the circle, evenly spaced. Must be a whole number greater than 0.
+     */
+    double holes;
+    /**
+     * How many holes further on the circle the second one lies. Must be a whole number greater than 0.
+     */
+    double steps;
+} tenths_bolt_circle_chord_input;
+
+/**
  * Arguments of `tenths_screw_preload`: set `struct_size`, then call `tenths_screw_preload_init`.
  */
 typedef struct tenths_screw_preload_input {
@@ -3739,6 +3831,120 @@ typedef struct tenths_gauge {
 } tenths_gauge;
 
 /**
+ * A material in one condition. Numbers are NaN where they are not known; texts are constants, not to be freed, and
+ * empty where there is nothing to say. Set `struct_size` before the call.
+ *
+ * The figures are typical for the grade, and many are from memory: read the sources, and before anything depends
+ * on one take the mill's certificate, and for speeds and forces the tool maker's data.
+ */
+typedef struct tenths_material {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_material)`.
+     */
+    size_t struct_size;
+    /**
+     * Grade by its standard: `SAE 4140`.
+     */
+    const char *designation;
+    /**
+     * Heat treatment or form: `annealed`.
+     */
+    const char *condition;
+    /**
+     * What it is: `Low-alloy steel`.
+     */
+    const char *name;
+    /**
+     * Other names of the grade, separated by commas.
+     */
+    const char *aliases;
+    /**
+     * Group after ISO 513: one of P, M, K, N, S, H.
+     */
+    const char *iso_group;
+    /**
+     * Typical hardness with its scale: `197 HB`.
+     */
+    const char *hardness;
+    /**
+     * What else to know, separated by semicolons.
+     */
+    const char *notes;
+    /**
+     * Where density, modulus, Poisson's ratio and expansion came from.
+     */
+    const char *source_physical;
+    /**
+     * Where yield strength and hardness came from.
+     */
+    const char *source_strength;
+    /**
+     * Where kc1.1 and mc came from.
+     */
+    const char *source_cutting_force;
+    /**
+     * Where unit power came from.
+     */
+    const char *source_unit_power;
+    /**
+     * Where the surface speeds came from.
+     */
+    const char *source_speeds;
+    /**
+     * Where Taylor's exponents came from.
+     */
+    const char *source_tool_life;
+    /**
+     * Density [lb/in³, g/cm³].
+     */
+    double density;
+    /**
+     * Modulus of elasticity [10⁶ psi, GPa].
+     */
+    double modulus;
+    /**
+     * Poisson's ratio.
+     */
+    double poisson;
+    /**
+     * Coefficient of linear expansion [1/°F, 1/K].
+     */
+    double expansion;
+    /**
+     * Yield strength [psi, MPa].
+     */
+    double yield_strength;
+    /**
+     * Specific cutting force at a chip of 1 mm by 1 mm [psi, MPa].
+     */
+    double kc11;
+    /**
+     * Kienzle's exponent.
+     */
+    double mc;
+    /**
+     * Power at the cutter for unit removal rate, sharp tool [hp/(in³/min), kW/(cm³/min)].
+     */
+    double unit_power;
+    /**
+     * Starting surface speed for high-speed steel [ft/min, m/min].
+     */
+    double speed_hss;
+    /**
+     * Starting surface speed for carbide [ft/min, m/min].
+     */
+    double speed_carbide;
+    /**
+     * Taylor's exponent n for high-speed steel.
+     */
+    double taylor_hss;
+    /**
+     * Taylor's exponent n for carbide.
+     */
+    double taylor_carbide;
+} tenths_material;
+
+/**
  * Taylor's constants as trials tell them, with standard errors. Set `struct_size` before the call.
  *
  * What was not fitted is NaN, and all of it on an error.
@@ -3942,6 +4148,11 @@ typedef struct tenths_thread {
  * Text that is no thread, or one for which there are no limits.
  */
 #define TENTHS_BAD_THREAD 106
+
+/**
+ * No material of the table has the name, or several have it.
+ */
+#define TENTHS_NO_MATERIAL 107
 
 /**
  * No line can be fitted to trials: too few, all alike, or a life that does not fall.
@@ -7659,6 +7870,897 @@ tenths_status tenths_flat_width(tenths_units units,
                                 double *flat_width);
 
 /**
+ * What remains of a round bar under a flat of a width: (diameter + √(diameter² - width²)) / 2.
+ *
+ * Of the flat on the near side of the centre; one as wide on the far side leaves the rest of the diameter.
+ *
+ * Rule: width must be at most diameter.
+ * Source: Common practice; geometry of the circle.
+ *
+ * - `diameter`: Diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `width`: Width of the flat, across it. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_flat_remaining(tenths_units units,
+                                    double diameter,
+                                    double width,
+                                    double *flat_remaining);
+
+/**
+ * Distance across the corners of a hexagon: across flats / cos 30° = 1.154701 · across flats.
+ *
+ * Also the diameter of the round bar from which the hexagon can be milled with sharp corners.
+ *
+ * Source: Geometry of the hexagon.
+ *
+ * - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_hexagon_across_corners(tenths_units units,
+                                            double across_flats,
+                                            double *hexagon_across_corners);
+
+/**
+ * Distance across the flats of a hexagon: across corners · cos 30° = 0.866025 · across corners.
+ *
+ * Of the largest hexagon that a round bar gives, where across corners is the diameter of the bar.
+ *
+ * Source: Geometry of the hexagon.
+ *
+ * - `across_corners`: Distance across corners, or the diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_hexagon_across_flats(tenths_units units,
+                                          double across_corners,
+                                          double *hexagon_across_flats);
+
+/**
+ * Distance across the corners of a square: √2 · across flats = 1.414214 · across flats.
+ *
+ * Also the diameter of the round bar from which the square can be milled with sharp corners.
+ *
+ * Source: Geometry of the square.
+ *
+ * - `across_flats`: Distance across flats, the side of the square. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_square_across_corners(tenths_units units,
+                                           double across_flats,
+                                           double *square_across_corners);
+
+/**
+ * Distance across the flats of a square: across corners / √2 = 0.707107 · across corners.
+ *
+ * Of the largest square that a round bar gives, where across corners is the diameter of the bar.
+ *
+ * Source: Geometry of the square.
+ *
+ * - `across_corners`: Distance across corners, or the diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_square_across_flats(tenths_units units,
+                                         double across_corners,
+                                         double *square_across_flats);
+
+/**
+ * Distance across the corners of a regular polygon: across flats / cos(180° / sides).
+ *
+ * The number of sides is even, so that flats lie opposite each other, and corners too.
+ *
+ * Rule: sides must be even.
+ * Source: Geometry of the regular polygon.
+ *
+ * - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `sides`: Number of sides, even. Must be a whole number at least 4 and at most 1000.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_polygon_across_corners(tenths_units units,
+                                            double across_flats,
+                                            double sides,
+                                            double *polygon_across_corners);
+
+/**
+ * Distance across the flats of a regular polygon: across corners · cos(180° / sides).
+ *
+ * Of the largest polygon that a round bar gives, where across corners is the diameter of the bar. The number
+ * of sides is even.
+ *
+ * Rule: sides must be even.
+ * Source: Geometry of the regular polygon.
+ *
+ * - `across_corners`: Distance across corners, or the diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `sides`: Number of sides, even. Must be a whole number at least 4 and at most 1000.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_polygon_across_flats(tenths_units units,
+                                          double across_corners,
+                                          double sides,
+                                          double *polygon_across_flats);
+
+/**
+ * Length of a side of a regular polygon: across flats · tan(180° / sides).
+ *
+ * With an odd number of sides, across flats is twice the distance from the centre to a flat.
+ *
+ * Source: Geometry of the regular polygon.
+ *
+ * - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `sides`: Number of sides. Must be a whole number at least 3 and at most 1000.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_polygon_side(tenths_units units,
+                                  double across_flats,
+                                  double sides,
+                                  double *polygon_side);
+
+/**
+ * Area of a regular polygon: sides / 4 · across flats² · tan(180° / sides).
+ *
+ * The section of hexagonal or square bar, for its weight. With an odd number of sides, across flats is twice
+ * the distance from the centre to a flat.
+ *
+ * Source: Geometry of the regular polygon.
+ *
+ * - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `sides`: Number of sides. Must be a whole number at least 3 and at most 1000.
+ * - result: Unit: in² or mm².
+ */
+tenths_status tenths_polygon_area(tenths_units units,
+                                  double across_flats,
+                                  double sides,
+                                  double *polygon_area);
+
+/**
+ * Depth of cut of each of two opposite flats on a round bar: (diameter - across flats) / 2.
+ *
+ * As for a hexagon indexed on a round bar, each side milled to the same depth below the bar.
+ *
+ * Rule: across_flats must be at most diameter.
+ * Source: Common practice; geometry of the circle.
+ *
+ * - `diameter`: Diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `across_flats`: Distance across the finished flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_opposite_flat_depth(tenths_units units,
+                                         double diameter,
+                                         double across_flats,
+                                         double *opposite_flat_depth);
+
+/**
+ * Height of the shaft that a keyseat of a width takes away: (d - √(d² - width²)) / 2.
+ *
+ * From the top of the shaft down to the edges of the keyseat, the Y of ANSI B17.1. The height of a chord.
+ *
+ * Rule: key_width must be at most shaft_diameter.
+ * Source: ANSI B17.1-1967, depth of keyseats; geometry of the circle.
+ *
+ * - `shaft_diameter`: Diameter of the shaft. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_keyseat_chord_height(tenths_units units,
+                                          double shaft_diameter,
+                                          double key_width,
+                                          double *keyseat_chord_height);
+
+/**
+ * Depth of cut of a keyseat from the top of the shaft: chord height + key height / 2.
+ *
+ * From where the cutter touches the round shaft, on its centre line, for half the key below the edges.
+ *
+ * Rule: key_width must be at most shaft_diameter.
+ * Source: ANSI B17.1-1967, depth of keyseats; geometry of the circle.
+ *
+ * - `shaft_diameter`: Diameter of the shaft. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `key_height`: Height of the key; of a square key its width. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_keyseat_depth(tenths_units units,
+                                   double shaft_diameter,
+                                   double key_width,
+                                   double key_height,
+                                   double *keyseat_depth);
+
+/**
+ * Size from the floor of a shaft's keyseat to the far side: d - chord height - key height / 2.
+ *
+ * The S of ANSI B17.1, for half the key below the edges of the keyseat.
+ *
+ * Rule: key_width must be at most shaft_diameter.
+ * Rule: shaft_diameter must be more than key_width and key_height take away.
+ * Source: ANSI B17.1-1967, depth of keyseats.
+ *
+ * - `shaft_diameter`: Diameter of the shaft. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `key_height`: Height of the key; of a square key its width. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_shaft_keyseat_far_side(tenths_units units,
+                                            double shaft_diameter,
+                                            double key_width,
+                                            double key_height,
+                                            double *shaft_keyseat_far_side);
+
+/**
+ * Size from the floor of a hub's keyseat to the far side of the bore.
+ *
+ * d - chord height + key height / 2 + clearance, the T of ANSI B17.1, which gives parallel keys a clearance of
+ * 0.005 in and taper keys an interference of 0.020 in (from memory).
+ *
+ * Rule: key_width must be at most shaft_diameter.
+ * Rule: clearance must leave some of half the key_height in the hub.
+ * Source: ANSI B17.1-1967, depth of keyseats.
+ *
+ * - `shaft_diameter`: Diameter of the shaft, and of the bore. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `key_height`: Height of the key; of a square key its width. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `clearance`: Clearance over the key; negative for the interference of a taper key. Unit: in or mm. Must be a finite number.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_hub_keyseat_far_side(tenths_units units,
+                                          double shaft_diameter,
+                                          double key_width,
+                                          double key_height,
+                                          double clearance,
+                                          double *hub_keyseat_far_side);
+
+/**
+ * Depth of a Woodruff keyseat in the shaft, below its edges: least key height - key width / 2.
+ *
+ * Half the width of the key then stands out of the shaft. The table takes the least height that the tolerance
+ * of the key allows, and gives the depth as a least one, with 0.005 in to the deep side. From the top of the
+ * shaft the cutter goes deeper, by `keyseat_chord_height`.
+ *
+ * Rule: least_key_height must be more than half of key_width.
+ * Source: USAS B17.2-1967, as tabulated in Shigley's Mechanical Engineering Design, 9th ed., table 7-7, p. 393: the rule behind its depths.
+ *
+ * - `least_key_height`: Least height of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_woodruff_keyseat_depth(tenths_units units,
+                                            double least_key_height,
+                                            double key_width,
+                                            double *woodruff_keyseat_depth);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_woodruff_hub_depth_init(tenths_units units,
+                                             struct tenths_woodruff_hub_depth_input *input);
+
+/**
+ * Depth of the keyseat of a Woodruff key in the hub, below its edges: key width / 2 + clearance.
+ *
+ * Source: USAS B17.2-1967, as tabulated in Shigley's Mechanical Engineering Design, 9th ed., table 7-7, p. 393: the rule behind its depths.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_woodruff_hub_depth(tenths_units units,
+                                        const struct tenths_woodruff_hub_depth_input *input,
+                                        double *woodruff_hub_depth,
+                                        uint32_t *advice);
+
+/**
+ * Taper from two diameters: (large diameter - small diameter) / length.
+ *
+ * Rule: small_diameter must be at most large_diameter.
+ * Source: Geometry; the definition of ISO 3040.
+ *
+ * - `large_diameter`: Diameter at the large end. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `small_diameter`: Diameter at the small end; zero for a point. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `length`: Distance between the two, along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result:
+ */
+tenths_status tenths_taper(tenths_units units,
+                           double large_diameter,
+                           double small_diameter,
+                           double length,
+                           double *taper);
+
+/**
+ * Diameter at the large end of a taper: small diameter + taper · length.
+ *
+ * Source: Geometry; the definition of ISO 3040.
+ *
+ * - `small_diameter`: Diameter at the small end; zero for a point. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `taper`: Change of the diameter over the length. Must be greater than 0.
+ * - `length`: Distance between the ends, along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_taper_large_diameter(tenths_units units,
+                                          double small_diameter,
+                                          double taper,
+                                          double length,
+                                          double *taper_large_diameter);
+
+/**
+ * Diameter at the small end of a taper: large diameter - taper · length.
+ *
+ * Rule: taper times length must be at most large_diameter.
+ * Source: Geometry; the definition of ISO 3040.
+ *
+ * - `large_diameter`: Diameter at the large end. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `taper`: Change of the diameter over the length. Must be greater than 0.
+ * - `length`: Distance between the ends, along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_taper_small_diameter(tenths_units units,
+                                          double large_diameter,
+                                          double taper,
+                                          double length,
+                                          double *taper_small_diameter);
+
+/**
+ * Length of a taper between two diameters: (large diameter - small diameter) / taper.
+ *
+ * Also how far a tapered gauge goes in for a change of the diameter.
+ *
+ * Rule: small_diameter must be at most large_diameter.
+ * Source: Geometry; the definition of ISO 3040.
+ *
+ * - `large_diameter`: Diameter at the large end. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `small_diameter`: Diameter at the small end; zero for a point. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `taper`: Change of the diameter over the length. Must be greater than 0.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_taper_length(tenths_units units,
+                                  double large_diameter,
+                                  double small_diameter,
+                                  double taper,
+                                  double *taper_length);
+
+/**
+ * Taper per foot, in inches: 12 · taper.
+ *
+ * Source: A foot is 12 in.
+ *
+ * - `taper`: Change of the diameter over the length. Must be greater than 0.
+ * - result:
+ */
+tenths_status tenths_taper_per_foot(tenths_units units, double taper, double *taper_per_foot);
+
+/**
+ * Taper from that per foot: taper per foot / 12.
+ *
+ * Source: A foot is 12 in.
+ *
+ * - `taper_per_foot`: Change of the diameter in inches over one foot of length. Must be greater than 0.
+ * - result:
+ */
+tenths_status tenths_taper_from_per_foot(tenths_units units,
+                                         double taper_per_foot,
+                                         double *taper_from_per_foot);
+
+/**
+ * Length over which the diameter changes by one unit: 1 / taper, the x of a taper of 1 : x.
+ *
+ * Source: The definition of ISO 3040.
+ *
+ * - `taper`: Change of the diameter over the length. Must be greater than 0.
+ * - result:
+ */
+tenths_status tenths_taper_ratio(tenths_units units, double taper, double *taper_ratio);
+
+/**
+ * Included angle of a taper, from side to side: 2 atan(taper / 2).
+ *
+ * Source: Geometry of the cone.
+ *
+ * - `taper`: Change of the diameter over the length. Must be greater than 0.
+ * - result: Unit: °.
+ */
+tenths_status tenths_taper_included_angle(tenths_units units, double taper, double *taper_included_angle);
+
+/**
+ * Half angle of a taper, from axis to side: atan(taper / 2).
+ *
+ * The angle to which a compound slide is set.
+ *
+ * Source: Geometry of the cone.
+ *
+ * - `taper`: Change of the diameter over the length. Must be greater than 0.
+ * - result: Unit: °.
+ */
+tenths_status tenths_taper_half_angle(tenths_units units, double taper, double *taper_half_angle);
+
+/**
+ * Taper from its included angle, from side to side: 2 tan(included angle / 2).
+ *
+ * Source: Geometry of the cone.
+ *
+ * - `included_angle`: Angle from side to side. Unit: °. Must be greater than 0° and less than 180°.
+ * - result:
+ */
+tenths_status tenths_taper_from_included_angle(tenths_units units,
+                                               double included_angle,
+                                               double *taper_from_included_angle);
+
+/**
+ * Taper from its half angle, from axis to side: 2 tan(half angle).
+ *
+ * Source: Geometry of the cone.
+ *
+ * - `half_angle`: Angle from axis to side. Unit: °. Must be greater than 0° and less than 90°.
+ * - result:
+ */
+tenths_status tenths_taper_from_half_angle(tenths_units units,
+                                           double half_angle,
+                                           double *taper_from_half_angle);
+
+/**
+ * Setover of the tailstock for a taper between centres: taper · length of the work / 2.
+ *
+ * The whole length of the work counts, wherever the taper lies on it. The usual figure of the shop, that of
+ * a slender taper: the exact one is smaller by the cosine of the half angle, at 1:10 by an eighth of a percent.
+ * How deep the centres sit in their holes matters more: turn a trial cut, and measure.
+ *
+ * Source: Joshua Rose, Modern Machine-Shop Practice, on turning tapers.
+ *
+ * - `taper`: Change of the diameter over the length. Must be greater than 0.
+ * - `work_length`: Length of the work between the centres. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_tailstock_setover(tenths_units units,
+                                       double taper,
+                                       double work_length,
+                                       double *tailstock_setover);
+
+/**
+ * Height of an arc over its chord: radius - √(radius² - chord² / 4).
+ *
+ * The sagitta of the arc that is at most half a circle. It is also the depth of a flat as wide as the chord.
+ *
+ * Rule: chord must be at most twice the radius.
+ * Source: Geometry of the circle.
+ *
+ * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `chord`: Straight distance between its ends. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_sagitta(tenths_units units, double radius, double chord, double *sagitta);
+
+/**
+ * Radius of an arc from its chord and its height: chord² / (8 · sagitta) + sagitta / 2.
+ *
+ * Holds for an arc of more than half a circle too. Over a short chord the height is small, and an error in it
+ * goes into the radius many times over.
+ *
+ * Source: Geometry of the circle.
+ *
+ * - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `sagitta`: Height of the arc over its chord. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_arc_radius(tenths_units units,
+                                double chord,
+                                double sagitta,
+                                double *arc_radius);
+
+/**
+ * Angle of an arc at its centre, from its chord: 2 asin(chord / (2 · radius)).
+ *
+ * Of the arc that is at most half a circle.
+ *
+ * Rule: chord must be at most twice the radius.
+ * Source: Geometry of the circle.
+ *
+ * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `chord`: Straight distance between its ends. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - result: Unit: °.
+ */
+tenths_status tenths_arc_angle(tenths_units units, double radius, double chord, double *arc_angle);
+
+/**
+ * Chord of an arc from its angle at the centre: 2 · radius · sin(arc angle / 2).
+ *
+ * Source: Geometry of the circle.
+ *
+ * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `arc_angle`: Angle of the arc at its centre. Unit: °. Must be at least 0° and at most 360°.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_chord(tenths_units units, double radius, double arc_angle, double *chord);
+
+/**
+ * Length along an arc from its angle at the centre: π · radius · arc angle / 180°.
+ *
+ * Source: Geometry of the circle.
+ *
+ * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `arc_angle`: Angle of the arc at its centre. Unit: °. Must be at least 0° and at most 360°.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_arc_length(tenths_units units, double radius, double arc_angle, double *arc_length);
+
+/**
+ * Length along an arc from its chord: 2 · radius · asin(chord / (2 · radius)), the angle in radians.
+ *
+ * Of the arc that is at most half a circle.
+ *
+ * Rule: chord must be at most twice the radius.
+ * Source: Geometry of the circle.
+ *
+ * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `chord`: Straight distance between its ends. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_arc_length_from_chord(tenths_units units,
+                                           double radius,
+                                           double chord,
+                                           double *arc_length_from_chord);
+
+/**
+ * Length along an arc from its chord and its height: 4 · radius · atan(2 · sagitta / chord), in radians.
+ *
+ * The radius is that of `arc_radius`. Holds for an arc of more than half a circle too.
+ *
+ * Source: Geometry of the circle.
+ *
+ * - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `sagitta`: Height of the arc over its chord. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_arc_length_from_sagitta(tenths_units units,
+                                             double chord,
+                                             double sagitta,
+                                             double *arc_length_from_sagitta);
+
+/**
+ * Area between an arc and its chord: radius² · (angle - sin(angle)) / 2, the angle in radians.
+ *
+ * What a flat takes off the section of a round bar, where the sagitta is the depth of the flat. The angle
+ * at the centre is 2 acos(1 - sagitta / radius).
+ *
+ * Rule: sagitta must be at most twice the radius.
+ * Source: Geometry of the circle.
+ *
+ * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `sagitta`: Height of the arc over its chord. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - result: Unit: in² or mm².
+ */
+tenths_status tenths_segment_area(tenths_units units, double radius, double sagitta, double *segment_area);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_bolt_circle_hole_init(tenths_units units, struct tenths_bolt_circle_hole_input *input);
+
+/**
+ * Coordinates of a hole on a bolt circle, by its number.
+ *
+ * x = centre x + radius · cos(angle) and y = centre y + radius · sin(angle), where the angle is
+ * start angle + (hole - 1) · 360° / holes. Hole 1 lies at the start angle, which counts from the x axis; the
+ * holes follow counter-clockwise, as angles do, seen with x to the right and y up.
+ *
+ * Rule: hole must be at most holes.
+ * Source: Geometry of the circle.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_bolt_circle_hole(tenths_units units,
+                                      const struct tenths_bolt_circle_hole_input *input,
+                                      struct tenths_bolt_circle_hole_output *output,
+                                      uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_bolt_circle_chord_init(tenths_units units, struct tenths_bolt_circle_chord_input *input);
+
+/**
+ * Straight distance between two holes of a bolt circle: diameter · sin(steps · 180° / holes).
+ *
+ * From centre to centre; one step between neighbours.
+ *
+ * Rule: steps must be less than holes.
+ * Source: Geometry of the circle.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_bolt_circle_chord(tenths_units units,
+                                       const struct tenths_bolt_circle_chord_input *input,
+                                       double *bolt_circle_chord,
+                                       uint32_t *advice);
+
+/**
+ * Greatest measurement over pins in the holes of a bolt circle.
+ *
+ * Diameter + pin diameter over opposite pins of an even number of holes, and diameter · cos(90° / holes) + pin
+ * diameter over the pair farthest apart of an odd number. The pins fit their holes without play.
+ *
+ * Source: Geometry of the circle.
+ *
+ * - `bolt_circle_diameter`: Diameter of the circle through the centres of the holes. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `holes`: Number of holes on the circle, evenly spaced. Must be a whole number at least 2 and at most 1000000.
+ * - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_bolt_circle_over_pins(tenths_units units,
+                                           double bolt_circle_diameter,
+                                           double holes,
+                                           double pin_diameter,
+                                           double *bolt_circle_over_pins);
+
+/**
+ * Stack of gauge blocks under a sine bar: length · sin(angle).
+ *
+ * Both rolls stand on the same plate, one of them on the blocks. Past 45° the angle grows fast with an error of
+ * the stack (`sine_bar_angle_error`): set the complement from a square instead.
+ *
+ * Source: Common practice, as in TC 9-524, Fundamentals of Machine Tools (US Army), appendix C.
+ *
+ * - `sine_bar_length`: Distance between the axes of the rolls. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `angle`: Angle between bar and plate. Unit: °. Must be at least 0° and at most 90°.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_sine_bar_stack(tenths_units units,
+                                    double sine_bar_length,
+                                    double angle,
+                                    double *sine_bar_stack);
+
+/**
+ * Angle of a sine bar on a stack of gauge blocks: asin(stack / length).
+ *
+ * Rule: block_stack must be at most sine_bar_length.
+ * Source: Common practice; trigonometry.
+ *
+ * - `sine_bar_length`: Distance between the axes of the rolls. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `block_stack`: Height of the gauge blocks under one roll. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - result: Unit: °.
+ */
+tenths_status tenths_sine_bar_angle(tenths_units units,
+                                    double sine_bar_length,
+                                    double block_stack,
+                                    double *sine_bar_angle);
+
+/**
+ * Error of the angle from a small error of the stack: stack error / (length · cos(angle)), in degrees.
+ *
+ * Of the first order: right while the error is small beside the length.
+ *
+ * Source: Trigonometry; the derivative of length · sin(angle).
+ *
+ * - `sine_bar_length`: Distance between the axes of the rolls. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `angle`: Angle between bar and plate. Unit: °. Must be at least 0° and less than 90°.
+ * - `stack_error`: By how much the stack is off. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - result: Unit: °.
+ */
+tenths_status tenths_sine_bar_angle_error(tenths_units units,
+                                          double sine_bar_length,
+                                          double angle,
+                                          double stack_error,
+                                          double *sine_bar_angle_error);
+
+/**
+ * Measurement over two pins in the corners of a male dovetail: width + d (1 + cot(flank angle / 2)).
+ *
+ * Here d is the diameter of the pins. They touch the flanks d/2 · (1 + cos(flank angle)) above the floor.
+ *
+ * Source: Handbook relation for dovetail slides (from memory); plane geometry.
+ *
+ * - `corner_width`: Width between the sharp corners where the flanks meet the floor, the least of a male dovetail. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `flank_angle`: Angle between flank and floor. Unit: °. Must be at least 0° and at most 90°.
+ * - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_male_dovetail_over_pins(tenths_units units,
+                                             double corner_width,
+                                             double flank_angle,
+                                             double pin_diameter,
+                                             double *male_dovetail_over_pins);
+
+/**
+ * Width of a male dovetail between its corners, from the measurement over pins.
+ *
+ * Measurement - pin diameter · (1 + cot(flank angle / 2)).
+ *
+ * Rule: over_pins, pin_diameter and flank_angle must leave a width.
+ * Source: Handbook relation for dovetail slides (from memory); plane geometry.
+ *
+ * - `over_pins`: Measurement over the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `flank_angle`: Angle between flank and floor. Unit: °. Must be at least 0° and at most 90°.
+ * - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_male_dovetail_width(tenths_units units,
+                                         double over_pins,
+                                         double flank_angle,
+                                         double pin_diameter,
+                                         double *male_dovetail_width);
+
+/**
+ * Measurement between two pins in the corners of a female dovetail: width - d (1 + cot(flank angle / 2)).
+ *
+ * Here d is the diameter of the pins. They touch the flanks d/2 · (1 + cos(flank angle)) above the floor.
+ *
+ * Rule: corner_width, pin_diameter and flank_angle must leave a gap between the pins.
+ * Source: Handbook relation for dovetail slides (from memory); plane geometry.
+ *
+ * - `corner_width`: Width between the sharp corners where the flanks meet the floor, the greatest of a female dovetail. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `flank_angle`: Angle between flank and floor. Unit: °. Must be at least 0° and at most 90°.
+ * - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_female_dovetail_between_pins(tenths_units units,
+                                                  double corner_width,
+                                                  double flank_angle,
+                                                  double pin_diameter,
+                                                  double *female_dovetail_between_pins);
+
+/**
+ * Width of a female dovetail between its corners, from the measurement between pins.
+ *
+ * Measurement + pin diameter · (1 + cot(flank angle / 2)).
+ *
+ * Source: Handbook relation for dovetail slides (from memory); plane geometry.
+ *
+ * - `between_pins`: Measurement between the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `flank_angle`: Angle between flank and floor. Unit: °. Must be at least 0° and at most 90°.
+ * - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_female_dovetail_width(tenths_units units,
+                                           double between_pins,
+                                           double flank_angle,
+                                           double pin_diameter,
+                                           double *female_dovetail_width);
+
+/**
+ * Wide side of a dovetail from its narrow side: narrow width + 2 · depth / tan(flank angle).
+ *
+ * Wide at the top of a male and at the floor of a female dovetail, between sharp corners.
+ *
+ * Source: Plane geometry.
+ *
+ * - `narrow_width`: Width between the corners of the narrow side. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `depth`: Depth of the dovetail. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `flank_angle`: Angle between flank and floor. Unit: °. Must be greater than 0° and less than 90°.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_dovetail_wide_width(tenths_units units,
+                                         double narrow_width,
+                                         double depth,
+                                         double flank_angle,
+                                         double *dovetail_wide_width);
+
+/**
+ * Height of the top of a pin in a vee groove over the face.
+ *
+ * d/2 · (1 + 1 / sin(vee angle / 2)) - width / (2 tan(vee angle / 2)), where d is the diameter of the pin;
+ * negative for a pin below the face. The edges are sharp, and the groove is square to the face. On a pin of
+ * width / cos(vee angle / 2) the edges of the groove begin to bear.
+ *
+ * Rule: vee_width must be at least pin_diameter times the cosine of half the vee_angle.
+ * Source: Plane geometry.
+ *
+ * - `vee_width`: Width of the groove at the face. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
+ * - `pin_diameter`: Diameter of the pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_vee_pin_height(tenths_units units,
+                                    double vee_width,
+                                    double vee_angle,
+                                    double pin_diameter,
+                                    double *vee_pin_height);
+
+/**
+ * Width of a vee groove at the face, from the height of a pin in it.
+ *
+ * (d (1 + sin(vee angle / 2)) - 2 · height · sin(vee angle / 2)) / cos(vee angle / 2), where d is the diameter of
+ * the pin.
+ *
+ * Rule: pin_height must be one at which pin_diameter touches the flanks at vee_angle.
+ * Source: Plane geometry.
+ *
+ * - `pin_height`: Height of the top of the pin over the face; negative below it. Unit: in or mm. Must be a finite number.
+ * - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
+ * - `pin_diameter`: Diameter of the pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_vee_width_from_pin(tenths_units units,
+                                        double pin_height,
+                                        double vee_angle,
+                                        double pin_diameter,
+                                        double *vee_width_from_pin);
+
+/**
+ * Angle of a vee groove from two pins: 2 asin(D / (2 · height difference - D)).
+ *
+ * D is the difference of the pins' diameters, and the height difference is that of their tops.
+ *
+ * Rule: large_pin_diameter must be greater than small_pin_diameter.
+ * Rule: height_difference must be greater than that of large_pin_diameter and small_pin_diameter.
+ * Source: Plane geometry; common practice of toolmakers.
+ *
+ * - `large_pin_diameter`: Diameter of the larger pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `small_pin_diameter`: Diameter of the smaller pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `height_difference`: By how much the top of the larger pin stands higher. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: °.
+ */
+tenths_status tenths_vee_angle_from_pins(tenths_units units,
+                                         double large_pin_diameter,
+                                         double small_pin_diameter,
+                                         double height_difference,
+                                         double *vee_angle_from_pins);
+
+/**
+ * Measurement over two pins in a vee groove round a shaft: outside diameter + 2 · height of a pin.
+ *
+ * The pins lie across the shaft on opposite sides, and the height is that of `vee_pin_height`.
+ *
+ * Rule: vee_width must be at least pin_diameter times the cosine of half the vee_angle.
+ * Rule: vee_width and vee_angle must leave a core of the outside_diameter.
+ * Source: Plane geometry.
+ *
+ * - `outside_diameter`: Diameter of the shaft beside the groove. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `vee_width`: Width of the groove at that diameter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
+ * - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_vee_groove_over_pins(tenths_units units,
+                                          double outside_diameter,
+                                          double vee_width,
+                                          double vee_angle,
+                                          double pin_diameter,
+                                          double *vee_groove_over_pins);
+
+/**
+ * Measurement between two balls in a vee groove round a bore: bore diameter - 2 · height of a ball.
+ *
+ * The height is that of `vee_pin_height`. The flanks of the groove are cones, and touch a ball in its axial
+ * plane alone, as the formula has it, where the bore is larger than the ball.
+ *
+ * Rule: vee_width must be at least ball_diameter times the cosine of half the vee_angle.
+ * Rule: bore_diameter must leave a gap between balls of ball_diameter at vee_width and vee_angle.
+ * Source: Plane geometry.
+ *
+ * - `bore_diameter`: Diameter of the bore beside the groove. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `vee_width`: Width of the groove at that diameter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
+ * - `ball_diameter`: Diameter of the balls. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_vee_groove_between_balls(tenths_units units,
+                                              double bore_diameter,
+                                              double vee_width,
+                                              double vee_angle,
+                                              double ball_diameter,
+                                              double *vee_groove_between_balls);
+
+/**
+ * Diameter of a bore from two equal balls in it, one upon the other: d + √(d² - rise²).
+ *
+ * Here d is the diameter of the balls, and the rise that of the top of the upper ball over the top of the lower
+ * one, which rests on the floor. Each ball touches the wall, opposite the other.
+ *
+ * Rule: rise must be at most ball_diameter.
+ * Source: Plane geometry; common practice of toolmakers.
+ *
+ * - `ball_diameter`: Diameter of each ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `rise`: Height of the top of the upper ball over the top of the lower one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_bore_from_two_balls(tenths_units units,
+                                         double ball_diameter,
+                                         double rise,
+                                         double *bore_from_two_balls);
+
+/**
  * How far a step seat reaches past the axis of a round bar that lies in it: seat depth - diameter / 2.
  *
  * The wall of the seat touches the bar at the height of its axis. At zero or less the wall ends below that
@@ -7970,6 +9072,32 @@ tenths_status tenths_limit_to_machine(tenths_units units,
                                       double least_feed,
                                       int32_t *fits,
                                       char **bounds);
+
+/**
+ * Finds a material of the table by designation or alias, in a condition where the grade comes in several:
+ * `tenths_material_find(TENTHS_METRIC, "SAE 4140", "annealed", &material)`.
+ *
+ * Letter case, spaces and commas do not matter, and SAE, AISI, ASTM or UNS before a grade may be left out.
+ * `condition` may be null. Where no material or more than one has the name, the message tells which are like it.
+ *
+ * # Safety
+ * The texts end with a NUL; `material` is valid for as many bytes as its `struct_size` says.
+ */
+tenths_status tenths_material_find(tenths_units units,
+                                   const char *designation,
+                                   const char *condition,
+                                   struct tenths_material *material);
+
+/**
+ * Number of materials in the table.
+ */
+size_t tenths_material_count(void);
+
+/**
+ * Name of material number `index`, from 0 up, by which `tenths_material_find` finds it; null past the last. A constant
+ * text, not to be freed.
+ */
+const char *tenths_material_name(size_t index);
 
 /**
  * Evaluates a plan and gives its process sheet as JSON.

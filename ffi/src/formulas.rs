@@ -6581,6 +6581,1203 @@ pub unsafe extern "C" fn tenths_flat_width(
     unsafe { formula::plain(&tenths::shape::flat::FLAT_WIDTH, units, [diameter, remaining], flat_width) }
 }
 
+/// What remains of a round bar under a flat of a width: (diameter + √(diameter² - width²)) / 2.
+///
+/// Of the flat on the near side of the centre; one as wide on the far side leaves the rest of the diameter.
+///
+/// Rule: width must be at most diameter.
+/// Source: Common practice; geometry of the circle.
+///
+/// - `diameter`: Diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `width`: Width of the flat, across it. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_flat_remaining(
+    units: tenths_units,
+    diameter: f64,
+    width: f64,
+    flat_remaining: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::flat::FLAT_REMAINING, units, [diameter, width], flat_remaining) }
+}
+
+/// Distance across the corners of a hexagon: across flats / cos 30° = 1.154701 · across flats.
+///
+/// Also the diameter of the round bar from which the hexagon can be milled with sharp corners.
+///
+/// Source: Geometry of the hexagon.
+///
+/// - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_hexagon_across_corners(
+    units: tenths_units,
+    across_flats: f64,
+    hexagon_across_corners: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::polygon::HEXAGON_ACROSS_CORNERS, units, [across_flats], hexagon_across_corners) }
+}
+
+/// Distance across the flats of a hexagon: across corners · cos 30° = 0.866025 · across corners.
+///
+/// Of the largest hexagon that a round bar gives, where across corners is the diameter of the bar.
+///
+/// Source: Geometry of the hexagon.
+///
+/// - `across_corners`: Distance across corners, or the diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_hexagon_across_flats(
+    units: tenths_units,
+    across_corners: f64,
+    hexagon_across_flats: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::polygon::HEXAGON_ACROSS_FLATS, units, [across_corners], hexagon_across_flats) }
+}
+
+/// Distance across the corners of a square: √2 · across flats = 1.414214 · across flats.
+///
+/// Also the diameter of the round bar from which the square can be milled with sharp corners.
+///
+/// Source: Geometry of the square.
+///
+/// - `across_flats`: Distance across flats, the side of the square. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_square_across_corners(
+    units: tenths_units,
+    across_flats: f64,
+    square_across_corners: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::polygon::SQUARE_ACROSS_CORNERS, units, [across_flats], square_across_corners) }
+}
+
+/// Distance across the flats of a square: across corners / √2 = 0.707107 · across corners.
+///
+/// Of the largest square that a round bar gives, where across corners is the diameter of the bar.
+///
+/// Source: Geometry of the square.
+///
+/// - `across_corners`: Distance across corners, or the diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_square_across_flats(
+    units: tenths_units,
+    across_corners: f64,
+    square_across_flats: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::polygon::SQUARE_ACROSS_FLATS, units, [across_corners], square_across_flats) }
+}
+
+/// Distance across the corners of a regular polygon: across flats / cos(180° / sides).
+///
+/// The number of sides is even, so that flats lie opposite each other, and corners too.
+///
+/// Rule: sides must be even.
+/// Source: Geometry of the regular polygon.
+///
+/// - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `sides`: Number of sides, even. Must be a whole number at least 4 and at most 1000.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_polygon_across_corners(
+    units: tenths_units,
+    across_flats: f64,
+    sides: f64,
+    polygon_across_corners: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::polygon::POLYGON_ACROSS_CORNERS, units, [across_flats, sides], polygon_across_corners) }
+}
+
+/// Distance across the flats of a regular polygon: across corners · cos(180° / sides).
+///
+/// Of the largest polygon that a round bar gives, where across corners is the diameter of the bar. The number
+/// of sides is even.
+///
+/// Rule: sides must be even.
+/// Source: Geometry of the regular polygon.
+///
+/// - `across_corners`: Distance across corners, or the diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `sides`: Number of sides, even. Must be a whole number at least 4 and at most 1000.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_polygon_across_flats(
+    units: tenths_units,
+    across_corners: f64,
+    sides: f64,
+    polygon_across_flats: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::polygon::POLYGON_ACROSS_FLATS, units, [across_corners, sides], polygon_across_flats) }
+}
+
+/// Length of a side of a regular polygon: across flats · tan(180° / sides).
+///
+/// With an odd number of sides, across flats is twice the distance from the centre to a flat.
+///
+/// Source: Geometry of the regular polygon.
+///
+/// - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `sides`: Number of sides. Must be a whole number at least 3 and at most 1000.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_polygon_side(
+    units: tenths_units,
+    across_flats: f64,
+    sides: f64,
+    polygon_side: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::polygon::POLYGON_SIDE, units, [across_flats, sides], polygon_side) }
+}
+
+/// Area of a regular polygon: sides / 4 · across flats² · tan(180° / sides).
+///
+/// The section of hexagonal or square bar, for its weight. With an odd number of sides, across flats is twice
+/// the distance from the centre to a flat.
+///
+/// Source: Geometry of the regular polygon.
+///
+/// - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `sides`: Number of sides. Must be a whole number at least 3 and at most 1000.
+/// - result: Unit: in² or mm².
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_polygon_area(
+    units: tenths_units,
+    across_flats: f64,
+    sides: f64,
+    polygon_area: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::polygon::POLYGON_AREA, units, [across_flats, sides], polygon_area) }
+}
+
+/// Depth of cut of each of two opposite flats on a round bar: (diameter - across flats) / 2.
+///
+/// As for a hexagon indexed on a round bar, each side milled to the same depth below the bar.
+///
+/// Rule: across_flats must be at most diameter.
+/// Source: Common practice; geometry of the circle.
+///
+/// - `diameter`: Diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `across_flats`: Distance across the finished flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_opposite_flat_depth(
+    units: tenths_units,
+    diameter: f64,
+    across_flats: f64,
+    opposite_flat_depth: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::polygon::OPPOSITE_FLAT_DEPTH, units, [diameter, across_flats], opposite_flat_depth) }
+}
+
+/// Height of the shaft that a keyseat of a width takes away: (d - √(d² - width²)) / 2.
+///
+/// From the top of the shaft down to the edges of the keyseat, the Y of ANSI B17.1. The height of a chord.
+///
+/// Rule: key_width must be at most shaft_diameter.
+/// Source: ANSI B17.1-1967, depth of keyseats; geometry of the circle.
+///
+/// - `shaft_diameter`: Diameter of the shaft. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_keyseat_chord_height(
+    units: tenths_units,
+    shaft_diameter: f64,
+    key_width: f64,
+    keyseat_chord_height: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::keyseat::KEYSEAT_CHORD_HEIGHT, units, [shaft_diameter, key_width], keyseat_chord_height) }
+}
+
+/// Depth of cut of a keyseat from the top of the shaft: chord height + key height / 2.
+///
+/// From where the cutter touches the round shaft, on its centre line, for half the key below the edges.
+///
+/// Rule: key_width must be at most shaft_diameter.
+/// Source: ANSI B17.1-1967, depth of keyseats; geometry of the circle.
+///
+/// - `shaft_diameter`: Diameter of the shaft. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `key_height`: Height of the key; of a square key its width. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_keyseat_depth(
+    units: tenths_units,
+    shaft_diameter: f64,
+    key_width: f64,
+    key_height: f64,
+    keyseat_depth: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::keyseat::KEYSEAT_DEPTH, units, [shaft_diameter, key_width, key_height], keyseat_depth) }
+}
+
+/// Size from the floor of a shaft's keyseat to the far side: d - chord height - key height / 2.
+///
+/// The S of ANSI B17.1, for half the key below the edges of the keyseat.
+///
+/// Rule: key_width must be at most shaft_diameter.
+/// Rule: shaft_diameter must be more than key_width and key_height take away.
+/// Source: ANSI B17.1-1967, depth of keyseats.
+///
+/// - `shaft_diameter`: Diameter of the shaft. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `key_height`: Height of the key; of a square key its width. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_shaft_keyseat_far_side(
+    units: tenths_units,
+    shaft_diameter: f64,
+    key_width: f64,
+    key_height: f64,
+    shaft_keyseat_far_side: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::keyseat::SHAFT_KEYSEAT_FAR_SIDE, units, [shaft_diameter, key_width, key_height], shaft_keyseat_far_side) }
+}
+
+/// Size from the floor of a hub's keyseat to the far side of the bore.
+///
+/// d - chord height + key height / 2 + clearance, the T of ANSI B17.1, which gives parallel keys a clearance of
+/// 0.005 in and taper keys an interference of 0.020 in (from memory).
+///
+/// Rule: key_width must be at most shaft_diameter.
+/// Rule: clearance must leave some of half the key_height in the hub.
+/// Source: ANSI B17.1-1967, depth of keyseats.
+///
+/// - `shaft_diameter`: Diameter of the shaft, and of the bore. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `key_height`: Height of the key; of a square key its width. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `clearance`: Clearance over the key; negative for the interference of a taper key. Unit: in or mm. Must be a finite number.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_hub_keyseat_far_side(
+    units: tenths_units,
+    shaft_diameter: f64,
+    key_width: f64,
+    key_height: f64,
+    clearance: f64,
+    hub_keyseat_far_side: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::keyseat::HUB_KEYSEAT_FAR_SIDE, units, [shaft_diameter, key_width, key_height, clearance], hub_keyseat_far_side) }
+}
+
+/// Depth of a Woodruff keyseat in the shaft, below its edges: least key height - key width / 2.
+///
+/// Half the width of the key then stands out of the shaft. The table takes the least height that the tolerance
+/// of the key allows, and gives the depth as a least one, with 0.005 in to the deep side. From the top of the
+/// shaft the cutter goes deeper, by `keyseat_chord_height`.
+///
+/// Rule: least_key_height must be more than half of key_width.
+/// Source: USAS B17.2-1967, as tabulated in Shigley's Mechanical Engineering Design, 9th ed., table 7-7, p. 393: the rule behind its depths.
+///
+/// - `least_key_height`: Least height of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_woodruff_keyseat_depth(
+    units: tenths_units,
+    least_key_height: f64,
+    key_width: f64,
+    woodruff_keyseat_depth: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::keyseat::WOODRUFF_KEYSEAT_DEPTH, units, [least_key_height, key_width], woodruff_keyseat_depth) }
+}
+
+/// Arguments of `tenths_woodruff_hub_depth`: set `struct_size`, then call `tenths_woodruff_hub_depth_init`.
+#[repr(C)]
+pub struct tenths_woodruff_hub_depth_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_woodruff_hub_depth_input)`.
+    pub struct_size: usize,
+    /// Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub key_width: f64,
+    /// Clearance over the key. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub clearance: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_woodruff_hub_depth_init(
+    units: tenths_units,
+    input: *mut tenths_woodruff_hub_depth_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<2>(&tenths::shape::keyseat::WOODRUFF_HUB_DEPTH, units, input.cast(), 2) }
+}
+
+/// Depth of the keyseat of a Woodruff key in the hub, below its edges: key width / 2 + clearance.
+///
+/// Source: USAS B17.2-1967, as tabulated in Shigley's Mechanical Engineering Design, 9th ed., table 7-7, p. 393: the rule behind its depths.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_woodruff_hub_depth(
+    units: tenths_units,
+    input: *const tenths_woodruff_hub_depth_input,
+    woodruff_hub_depth: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<2>(&tenths::shape::keyseat::WOODRUFF_HUB_DEPTH, units, input.cast(), 2, woodruff_hub_depth, advice) }
+}
+
+/// Taper from two diameters: (large diameter - small diameter) / length.
+///
+/// Rule: small_diameter must be at most large_diameter.
+/// Source: Geometry; the definition of ISO 3040.
+///
+/// - `large_diameter`: Diameter at the large end. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `small_diameter`: Diameter at the small end; zero for a point. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `length`: Distance between the two, along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result:
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_taper(
+    units: tenths_units,
+    large_diameter: f64,
+    small_diameter: f64,
+    length: f64,
+    taper: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::taper::TAPER, units, [large_diameter, small_diameter, length], taper) }
+}
+
+/// Diameter at the large end of a taper: small diameter + taper · length.
+///
+/// Source: Geometry; the definition of ISO 3040.
+///
+/// - `small_diameter`: Diameter at the small end; zero for a point. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `taper`: Change of the diameter over the length. Must be greater than 0.
+/// - `length`: Distance between the ends, along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_taper_large_diameter(
+    units: tenths_units,
+    small_diameter: f64,
+    taper: f64,
+    length: f64,
+    taper_large_diameter: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::taper::TAPER_LARGE_DIAMETER, units, [small_diameter, taper, length], taper_large_diameter) }
+}
+
+/// Diameter at the small end of a taper: large diameter - taper · length.
+///
+/// Rule: taper times length must be at most large_diameter.
+/// Source: Geometry; the definition of ISO 3040.
+///
+/// - `large_diameter`: Diameter at the large end. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `taper`: Change of the diameter over the length. Must be greater than 0.
+/// - `length`: Distance between the ends, along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_taper_small_diameter(
+    units: tenths_units,
+    large_diameter: f64,
+    taper: f64,
+    length: f64,
+    taper_small_diameter: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::taper::TAPER_SMALL_DIAMETER, units, [large_diameter, taper, length], taper_small_diameter) }
+}
+
+/// Length of a taper between two diameters: (large diameter - small diameter) / taper.
+///
+/// Also how far a tapered gauge goes in for a change of the diameter.
+///
+/// Rule: small_diameter must be at most large_diameter.
+/// Source: Geometry; the definition of ISO 3040.
+///
+/// - `large_diameter`: Diameter at the large end. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `small_diameter`: Diameter at the small end; zero for a point. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `taper`: Change of the diameter over the length. Must be greater than 0.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_taper_length(
+    units: tenths_units,
+    large_diameter: f64,
+    small_diameter: f64,
+    taper: f64,
+    taper_length: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::taper::TAPER_LENGTH, units, [large_diameter, small_diameter, taper], taper_length) }
+}
+
+/// Taper per foot, in inches: 12 · taper.
+///
+/// Source: A foot is 12 in.
+///
+/// - `taper`: Change of the diameter over the length. Must be greater than 0.
+/// - result:
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_taper_per_foot(
+    units: tenths_units,
+    taper: f64,
+    taper_per_foot: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::taper::TAPER_PER_FOOT, units, [taper], taper_per_foot) }
+}
+
+/// Taper from that per foot: taper per foot / 12.
+///
+/// Source: A foot is 12 in.
+///
+/// - `taper_per_foot`: Change of the diameter in inches over one foot of length. Must be greater than 0.
+/// - result:
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_taper_from_per_foot(
+    units: tenths_units,
+    taper_per_foot: f64,
+    taper_from_per_foot: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::taper::TAPER_FROM_PER_FOOT, units, [taper_per_foot], taper_from_per_foot) }
+}
+
+/// Length over which the diameter changes by one unit: 1 / taper, the x of a taper of 1 : x.
+///
+/// Source: The definition of ISO 3040.
+///
+/// - `taper`: Change of the diameter over the length. Must be greater than 0.
+/// - result:
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_taper_ratio(
+    units: tenths_units,
+    taper: f64,
+    taper_ratio: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::taper::TAPER_RATIO, units, [taper], taper_ratio) }
+}
+
+/// Included angle of a taper, from side to side: 2 atan(taper / 2).
+///
+/// Source: Geometry of the cone.
+///
+/// - `taper`: Change of the diameter over the length. Must be greater than 0.
+/// - result: Unit: °.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_taper_included_angle(
+    units: tenths_units,
+    taper: f64,
+    taper_included_angle: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::taper::TAPER_INCLUDED_ANGLE, units, [taper], taper_included_angle) }
+}
+
+/// Half angle of a taper, from axis to side: atan(taper / 2).
+///
+/// The angle to which a compound slide is set.
+///
+/// Source: Geometry of the cone.
+///
+/// - `taper`: Change of the diameter over the length. Must be greater than 0.
+/// - result: Unit: °.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_taper_half_angle(
+    units: tenths_units,
+    taper: f64,
+    taper_half_angle: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::taper::TAPER_HALF_ANGLE, units, [taper], taper_half_angle) }
+}
+
+/// Taper from its included angle, from side to side: 2 tan(included angle / 2).
+///
+/// Source: Geometry of the cone.
+///
+/// - `included_angle`: Angle from side to side. Unit: °. Must be greater than 0° and less than 180°.
+/// - result:
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_taper_from_included_angle(
+    units: tenths_units,
+    included_angle: f64,
+    taper_from_included_angle: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::taper::TAPER_FROM_INCLUDED_ANGLE, units, [included_angle], taper_from_included_angle) }
+}
+
+/// Taper from its half angle, from axis to side: 2 tan(half angle).
+///
+/// Source: Geometry of the cone.
+///
+/// - `half_angle`: Angle from axis to side. Unit: °. Must be greater than 0° and less than 90°.
+/// - result:
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_taper_from_half_angle(
+    units: tenths_units,
+    half_angle: f64,
+    taper_from_half_angle: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::taper::TAPER_FROM_HALF_ANGLE, units, [half_angle], taper_from_half_angle) }
+}
+
+/// Setover of the tailstock for a taper between centres: taper · length of the work / 2.
+///
+/// The whole length of the work counts, wherever the taper lies on it. The usual figure of the shop, that of
+/// a slender taper: the exact one is smaller by the cosine of the half angle, at 1:10 by an eighth of a percent.
+/// How deep the centres sit in their holes matters more: turn a trial cut, and measure.
+///
+/// Source: Joshua Rose, Modern Machine-Shop Practice, on turning tapers.
+///
+/// - `taper`: Change of the diameter over the length. Must be greater than 0.
+/// - `work_length`: Length of the work between the centres. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_tailstock_setover(
+    units: tenths_units,
+    taper: f64,
+    work_length: f64,
+    tailstock_setover: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::taper::TAILSTOCK_SETOVER, units, [taper, work_length], tailstock_setover) }
+}
+
+/// Height of an arc over its chord: radius - √(radius² - chord² / 4).
+///
+/// The sagitta of the arc that is at most half a circle. It is also the depth of a flat as wide as the chord.
+///
+/// Rule: chord must be at most twice the radius.
+/// Source: Geometry of the circle.
+///
+/// - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `chord`: Straight distance between its ends. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_sagitta(
+    units: tenths_units,
+    radius: f64,
+    chord: f64,
+    sagitta: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::arc::SAGITTA, units, [radius, chord], sagitta) }
+}
+
+/// Radius of an arc from its chord and its height: chord² / (8 · sagitta) + sagitta / 2.
+///
+/// Holds for an arc of more than half a circle too. Over a short chord the height is small, and an error in it
+/// goes into the radius many times over.
+///
+/// Source: Geometry of the circle.
+///
+/// - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `sagitta`: Height of the arc over its chord. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_arc_radius(
+    units: tenths_units,
+    chord: f64,
+    sagitta: f64,
+    arc_radius: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::arc::ARC_RADIUS, units, [chord, sagitta], arc_radius) }
+}
+
+/// Angle of an arc at its centre, from its chord: 2 asin(chord / (2 · radius)).
+///
+/// Of the arc that is at most half a circle.
+///
+/// Rule: chord must be at most twice the radius.
+/// Source: Geometry of the circle.
+///
+/// - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `chord`: Straight distance between its ends. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - result: Unit: °.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_arc_angle(
+    units: tenths_units,
+    radius: f64,
+    chord: f64,
+    arc_angle: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::arc::ARC_ANGLE, units, [radius, chord], arc_angle) }
+}
+
+/// Chord of an arc from its angle at the centre: 2 · radius · sin(arc angle / 2).
+///
+/// Source: Geometry of the circle.
+///
+/// - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `arc_angle`: Angle of the arc at its centre. Unit: °. Must be at least 0° and at most 360°.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_chord(
+    units: tenths_units,
+    radius: f64,
+    arc_angle: f64,
+    chord: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::arc::CHORD, units, [radius, arc_angle], chord) }
+}
+
+/// Length along an arc from its angle at the centre: π · radius · arc angle / 180°.
+///
+/// Source: Geometry of the circle.
+///
+/// - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `arc_angle`: Angle of the arc at its centre. Unit: °. Must be at least 0° and at most 360°.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_arc_length(
+    units: tenths_units,
+    radius: f64,
+    arc_angle: f64,
+    arc_length: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::arc::ARC_LENGTH, units, [radius, arc_angle], arc_length) }
+}
+
+/// Length along an arc from its chord: 2 · radius · asin(chord / (2 · radius)), the angle in radians.
+///
+/// Of the arc that is at most half a circle.
+///
+/// Rule: chord must be at most twice the radius.
+/// Source: Geometry of the circle.
+///
+/// - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `chord`: Straight distance between its ends. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_arc_length_from_chord(
+    units: tenths_units,
+    radius: f64,
+    chord: f64,
+    arc_length_from_chord: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::arc::ARC_LENGTH_FROM_CHORD, units, [radius, chord], arc_length_from_chord) }
+}
+
+/// Length along an arc from its chord and its height: 4 · radius · atan(2 · sagitta / chord), in radians.
+///
+/// The radius is that of `arc_radius`. Holds for an arc of more than half a circle too.
+///
+/// Source: Geometry of the circle.
+///
+/// - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `sagitta`: Height of the arc over its chord. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_arc_length_from_sagitta(
+    units: tenths_units,
+    chord: f64,
+    sagitta: f64,
+    arc_length_from_sagitta: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::arc::ARC_LENGTH_FROM_SAGITTA, units, [chord, sagitta], arc_length_from_sagitta) }
+}
+
+/// Area between an arc and its chord: radius² · (angle - sin(angle)) / 2, the angle in radians.
+///
+/// What a flat takes off the section of a round bar, where the sagitta is the depth of the flat. The angle
+/// at the centre is 2 acos(1 - sagitta / radius).
+///
+/// Rule: sagitta must be at most twice the radius.
+/// Source: Geometry of the circle.
+///
+/// - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `sagitta`: Height of the arc over its chord. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - result: Unit: in² or mm².
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_segment_area(
+    units: tenths_units,
+    radius: f64,
+    sagitta: f64,
+    segment_area: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::arc::SEGMENT_AREA, units, [radius, sagitta], segment_area) }
+}
+
+/// Arguments of `tenths_bolt_circle_hole`: set `struct_size`, then call `tenths_bolt_circle_hole_init`.
+#[repr(C)]
+pub struct tenths_bolt_circle_hole_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_bolt_circle_hole_input)`.
+    pub struct_size: usize,
+    /// Diameter of the circle through the centres of the holes. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub bolt_circle_diameter: f64,
+    /// Number of holes on the circle, evenly spaced. Must be a whole number greater than 0.
+    pub holes: f64,
+    /// Number of the hole, from 1. Must be a whole number greater than 0.
+    pub hole: f64,
+    /// Angle of hole 1 from the x axis, counter-clockwise. Unit: °. Must be at least -360° and at most 360°.
+    pub start_angle: f64,
+    /// Coordinate x of the centre of the circle. Unit: in or mm. Must be a finite number.
+    pub centre_x: f64,
+    /// Coordinate y of the centre of the circle. Unit: in or mm. Must be a finite number.
+    pub centre_y: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_bolt_circle_hole_init(
+    units: tenths_units,
+    input: *mut tenths_bolt_circle_hole_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<6>(&tenths::shape::bolt_circle::BOLT_CIRCLE_HOLE, units, input.cast(), 6) }
+}
+
+/// Results of `tenths_bolt_circle_hole`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_bolt_circle_hole_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_bolt_circle_hole_output)`.
+    pub struct_size: usize,
+    /// Coordinate along the x axis. Unit: in or mm.
+    pub x: f64,
+    /// Coordinate along the y axis. Unit: in or mm.
+    pub y: f64,
+}
+
+/// Coordinates of a hole on a bolt circle, by its number.
+///
+/// x = centre x + radius · cos(angle) and y = centre y + radius · sin(angle), where the angle is
+/// start angle + (hole - 1) · 360° / holes. Hole 1 lies at the start angle, which counts from the x axis; the
+/// holes follow counter-clockwise, as angles do, seen with x to the right and y up.
+///
+/// Rule: hole must be at most holes.
+/// Source: Geometry of the circle.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_bolt_circle_hole(
+    units: tenths_units,
+    input: *const tenths_bolt_circle_hole_input,
+    output: *mut tenths_bolt_circle_hole_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 6), (output.cast(), 2));
+        formula::several::<6, 2>(&tenths::shape::bolt_circle::BOLT_CIRCLE_HOLE, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_bolt_circle_chord`: set `struct_size`, then call `tenths_bolt_circle_chord_init`.
+#[repr(C)]
+pub struct tenths_bolt_circle_chord_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_bolt_circle_chord_input)`.
+    pub struct_size: usize,
+    /// Diameter of the circle through the centres of the holes. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub bolt_circle_diameter: f64,
+    /// Number of holes on the circle, evenly spaced. Must be a whole number greater than 0.
+    pub holes: f64,
+    /// How many holes further on the circle the second one lies. Must be a whole number greater than 0.
+    pub steps: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_bolt_circle_chord_init(
+    units: tenths_units,
+    input: *mut tenths_bolt_circle_chord_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::shape::bolt_circle::BOLT_CIRCLE_CHORD, units, input.cast(), 3) }
+}
+
+/// Straight distance between two holes of a bolt circle: diameter · sin(steps · 180° / holes).
+///
+/// From centre to centre; one step between neighbours.
+///
+/// Rule: steps must be less than holes.
+/// Source: Geometry of the circle.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_bolt_circle_chord(
+    units: tenths_units,
+    input: *const tenths_bolt_circle_chord_input,
+    bolt_circle_chord: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<3>(&tenths::shape::bolt_circle::BOLT_CIRCLE_CHORD, units, input.cast(), 3, bolt_circle_chord, advice) }
+}
+
+/// Greatest measurement over pins in the holes of a bolt circle.
+///
+/// Diameter + pin diameter over opposite pins of an even number of holes, and diameter · cos(90° / holes) + pin
+/// diameter over the pair farthest apart of an odd number. The pins fit their holes without play.
+///
+/// Source: Geometry of the circle.
+///
+/// - `bolt_circle_diameter`: Diameter of the circle through the centres of the holes. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `holes`: Number of holes on the circle, evenly spaced. Must be a whole number at least 2 and at most 1000000.
+/// - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_bolt_circle_over_pins(
+    units: tenths_units,
+    bolt_circle_diameter: f64,
+    holes: f64,
+    pin_diameter: f64,
+    bolt_circle_over_pins: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::bolt_circle::BOLT_CIRCLE_OVER_PINS, units, [bolt_circle_diameter, holes, pin_diameter], bolt_circle_over_pins) }
+}
+
+/// Stack of gauge blocks under a sine bar: length · sin(angle).
+///
+/// Both rolls stand on the same plate, one of them on the blocks. Past 45° the angle grows fast with an error of
+/// the stack (`sine_bar_angle_error`): set the complement from a square instead.
+///
+/// Source: Common practice, as in TC 9-524, Fundamentals of Machine Tools (US Army), appendix C.
+///
+/// - `sine_bar_length`: Distance between the axes of the rolls. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `angle`: Angle between bar and plate. Unit: °. Must be at least 0° and at most 90°.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_sine_bar_stack(
+    units: tenths_units,
+    sine_bar_length: f64,
+    angle: f64,
+    sine_bar_stack: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::sine_bar::SINE_BAR_STACK, units, [sine_bar_length, angle], sine_bar_stack) }
+}
+
+/// Angle of a sine bar on a stack of gauge blocks: asin(stack / length).
+///
+/// Rule: block_stack must be at most sine_bar_length.
+/// Source: Common practice; trigonometry.
+///
+/// - `sine_bar_length`: Distance between the axes of the rolls. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `block_stack`: Height of the gauge blocks under one roll. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - result: Unit: °.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_sine_bar_angle(
+    units: tenths_units,
+    sine_bar_length: f64,
+    block_stack: f64,
+    sine_bar_angle: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::sine_bar::SINE_BAR_ANGLE, units, [sine_bar_length, block_stack], sine_bar_angle) }
+}
+
+/// Error of the angle from a small error of the stack: stack error / (length · cos(angle)), in degrees.
+///
+/// Of the first order: right while the error is small beside the length.
+///
+/// Source: Trigonometry; the derivative of length · sin(angle).
+///
+/// - `sine_bar_length`: Distance between the axes of the rolls. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `angle`: Angle between bar and plate. Unit: °. Must be at least 0° and less than 90°.
+/// - `stack_error`: By how much the stack is off. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - result: Unit: °.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_sine_bar_angle_error(
+    units: tenths_units,
+    sine_bar_length: f64,
+    angle: f64,
+    stack_error: f64,
+    sine_bar_angle_error: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::sine_bar::SINE_BAR_ANGLE_ERROR, units, [sine_bar_length, angle, stack_error], sine_bar_angle_error) }
+}
+
+/// Measurement over two pins in the corners of a male dovetail: width + d (1 + cot(flank angle / 2)).
+///
+/// Here d is the diameter of the pins. They touch the flanks d/2 · (1 + cos(flank angle)) above the floor.
+///
+/// Source: Handbook relation for dovetail slides (from memory); plane geometry.
+///
+/// - `corner_width`: Width between the sharp corners where the flanks meet the floor, the least of a male dovetail. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `flank_angle`: Angle between flank and floor. Unit: °. Must be at least 0° and at most 90°.
+/// - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_male_dovetail_over_pins(
+    units: tenths_units,
+    corner_width: f64,
+    flank_angle: f64,
+    pin_diameter: f64,
+    male_dovetail_over_pins: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::over_pins::MALE_DOVETAIL_OVER_PINS, units, [corner_width, flank_angle, pin_diameter], male_dovetail_over_pins) }
+}
+
+/// Width of a male dovetail between its corners, from the measurement over pins.
+///
+/// Measurement - pin diameter · (1 + cot(flank angle / 2)).
+///
+/// Rule: over_pins, pin_diameter and flank_angle must leave a width.
+/// Source: Handbook relation for dovetail slides (from memory); plane geometry.
+///
+/// - `over_pins`: Measurement over the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `flank_angle`: Angle between flank and floor. Unit: °. Must be at least 0° and at most 90°.
+/// - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_male_dovetail_width(
+    units: tenths_units,
+    over_pins: f64,
+    flank_angle: f64,
+    pin_diameter: f64,
+    male_dovetail_width: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::over_pins::MALE_DOVETAIL_WIDTH, units, [over_pins, flank_angle, pin_diameter], male_dovetail_width) }
+}
+
+/// Measurement between two pins in the corners of a female dovetail: width - d (1 + cot(flank angle / 2)).
+///
+/// Here d is the diameter of the pins. They touch the flanks d/2 · (1 + cos(flank angle)) above the floor.
+///
+/// Rule: corner_width, pin_diameter and flank_angle must leave a gap between the pins.
+/// Source: Handbook relation for dovetail slides (from memory); plane geometry.
+///
+/// - `corner_width`: Width between the sharp corners where the flanks meet the floor, the greatest of a female dovetail. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `flank_angle`: Angle between flank and floor. Unit: °. Must be at least 0° and at most 90°.
+/// - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_female_dovetail_between_pins(
+    units: tenths_units,
+    corner_width: f64,
+    flank_angle: f64,
+    pin_diameter: f64,
+    female_dovetail_between_pins: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::over_pins::FEMALE_DOVETAIL_BETWEEN_PINS, units, [corner_width, flank_angle, pin_diameter], female_dovetail_between_pins) }
+}
+
+/// Width of a female dovetail between its corners, from the measurement between pins.
+///
+/// Measurement + pin diameter · (1 + cot(flank angle / 2)).
+///
+/// Source: Handbook relation for dovetail slides (from memory); plane geometry.
+///
+/// - `between_pins`: Measurement between the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `flank_angle`: Angle between flank and floor. Unit: °. Must be at least 0° and at most 90°.
+/// - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_female_dovetail_width(
+    units: tenths_units,
+    between_pins: f64,
+    flank_angle: f64,
+    pin_diameter: f64,
+    female_dovetail_width: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::over_pins::FEMALE_DOVETAIL_WIDTH, units, [between_pins, flank_angle, pin_diameter], female_dovetail_width) }
+}
+
+/// Wide side of a dovetail from its narrow side: narrow width + 2 · depth / tan(flank angle).
+///
+/// Wide at the top of a male and at the floor of a female dovetail, between sharp corners.
+///
+/// Source: Plane geometry.
+///
+/// - `narrow_width`: Width between the corners of the narrow side. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `depth`: Depth of the dovetail. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `flank_angle`: Angle between flank and floor. Unit: °. Must be greater than 0° and less than 90°.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_dovetail_wide_width(
+    units: tenths_units,
+    narrow_width: f64,
+    depth: f64,
+    flank_angle: f64,
+    dovetail_wide_width: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::over_pins::DOVETAIL_WIDE_WIDTH, units, [narrow_width, depth, flank_angle], dovetail_wide_width) }
+}
+
+/// Height of the top of a pin in a vee groove over the face.
+///
+/// d/2 · (1 + 1 / sin(vee angle / 2)) - width / (2 tan(vee angle / 2)), where d is the diameter of the pin;
+/// negative for a pin below the face. The edges are sharp, and the groove is square to the face. On a pin of
+/// width / cos(vee angle / 2) the edges of the groove begin to bear.
+///
+/// Rule: vee_width must be at least pin_diameter times the cosine of half the vee_angle.
+/// Source: Plane geometry.
+///
+/// - `vee_width`: Width of the groove at the face. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
+/// - `pin_diameter`: Diameter of the pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_vee_pin_height(
+    units: tenths_units,
+    vee_width: f64,
+    vee_angle: f64,
+    pin_diameter: f64,
+    vee_pin_height: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::over_pins::VEE_PIN_HEIGHT, units, [vee_width, vee_angle, pin_diameter], vee_pin_height) }
+}
+
+/// Width of a vee groove at the face, from the height of a pin in it.
+///
+/// (d (1 + sin(vee angle / 2)) - 2 · height · sin(vee angle / 2)) / cos(vee angle / 2), where d is the diameter of
+/// the pin.
+///
+/// Rule: pin_height must be one at which pin_diameter touches the flanks at vee_angle.
+/// Source: Plane geometry.
+///
+/// - `pin_height`: Height of the top of the pin over the face; negative below it. Unit: in or mm. Must be a finite number.
+/// - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
+/// - `pin_diameter`: Diameter of the pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_vee_width_from_pin(
+    units: tenths_units,
+    pin_height: f64,
+    vee_angle: f64,
+    pin_diameter: f64,
+    vee_width_from_pin: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::over_pins::VEE_WIDTH_FROM_PIN, units, [pin_height, vee_angle, pin_diameter], vee_width_from_pin) }
+}
+
+/// Angle of a vee groove from two pins: 2 asin(D / (2 · height difference - D)).
+///
+/// D is the difference of the pins' diameters, and the height difference is that of their tops.
+///
+/// Rule: large_pin_diameter must be greater than small_pin_diameter.
+/// Rule: height_difference must be greater than that of large_pin_diameter and small_pin_diameter.
+/// Source: Plane geometry; common practice of toolmakers.
+///
+/// - `large_pin_diameter`: Diameter of the larger pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `small_pin_diameter`: Diameter of the smaller pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `height_difference`: By how much the top of the larger pin stands higher. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: °.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_vee_angle_from_pins(
+    units: tenths_units,
+    large_pin_diameter: f64,
+    small_pin_diameter: f64,
+    height_difference: f64,
+    vee_angle_from_pins: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::over_pins::VEE_ANGLE_FROM_PINS, units, [large_pin_diameter, small_pin_diameter, height_difference], vee_angle_from_pins) }
+}
+
+/// Measurement over two pins in a vee groove round a shaft: outside diameter + 2 · height of a pin.
+///
+/// The pins lie across the shaft on opposite sides, and the height is that of `vee_pin_height`.
+///
+/// Rule: vee_width must be at least pin_diameter times the cosine of half the vee_angle.
+/// Rule: vee_width and vee_angle must leave a core of the outside_diameter.
+/// Source: Plane geometry.
+///
+/// - `outside_diameter`: Diameter of the shaft beside the groove. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `vee_width`: Width of the groove at that diameter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
+/// - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_vee_groove_over_pins(
+    units: tenths_units,
+    outside_diameter: f64,
+    vee_width: f64,
+    vee_angle: f64,
+    pin_diameter: f64,
+    vee_groove_over_pins: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::over_pins::VEE_GROOVE_OVER_PINS, units, [outside_diameter, vee_width, vee_angle, pin_diameter], vee_groove_over_pins) }
+}
+
+/// Measurement between two balls in a vee groove round a bore: bore diameter - 2 · height of a ball.
+///
+/// The height is that of `vee_pin_height`. The flanks of the groove are cones, and touch a ball in its axial
+/// plane alone, as the formula has it, where the bore is larger than the ball.
+///
+/// Rule: vee_width must be at least ball_diameter times the cosine of half the vee_angle.
+/// Rule: bore_diameter must leave a gap between balls of ball_diameter at vee_width and vee_angle.
+/// Source: Plane geometry.
+///
+/// - `bore_diameter`: Diameter of the bore beside the groove. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `vee_width`: Width of the groove at that diameter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
+/// - `ball_diameter`: Diameter of the balls. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_vee_groove_between_balls(
+    units: tenths_units,
+    bore_diameter: f64,
+    vee_width: f64,
+    vee_angle: f64,
+    ball_diameter: f64,
+    vee_groove_between_balls: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::over_pins::VEE_GROOVE_BETWEEN_BALLS, units, [bore_diameter, vee_width, vee_angle, ball_diameter], vee_groove_between_balls) }
+}
+
+/// Diameter of a bore from two equal balls in it, one upon the other: d + √(d² - rise²).
+///
+/// Here d is the diameter of the balls, and the rise that of the top of the upper ball over the top of the lower
+/// one, which rests on the floor. Each ball touches the wall, opposite the other.
+///
+/// Rule: rise must be at most ball_diameter.
+/// Source: Plane geometry; common practice of toolmakers.
+///
+/// - `ball_diameter`: Diameter of each ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `rise`: Height of the top of the upper ball over the top of the lower one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_bore_from_two_balls(
+    units: tenths_units,
+    ball_diameter: f64,
+    rise: f64,
+    bore_from_two_balls: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::over_pins::BORE_FROM_TWO_BALLS, units, [ball_diameter, rise], bore_from_two_balls) }
+}
+
 /// How far a step seat reaches past the axis of a round bar that lies in it: seat depth - diameter / 2.
 ///
 /// The wall of the seat touches the bar at the height of its axis. At zero or less the wall ends below that

@@ -13,6 +13,7 @@ mod geared_head;
 mod guard;
 mod limits;
 mod machine;
+mod material;
 mod plan;
 mod solve;
 mod status;

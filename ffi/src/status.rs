@@ -3,6 +3,7 @@ use tenths::cutting::limit_to_machine::LimitError;
 use tenths::cutting::machine::MachineError;
 use tenths::cutting::taylor_fit::TaylorFitError;
 use tenths::formula::Refusal;
+use tenths::material::MaterialError;
 use tenths::{Error, FitError, GaugeError, LimitsError, PlanError, SizeError, ThreadError};
 
 /// Outcome of a call: zero is success and anything else an error. Numbers are never reused.
@@ -47,6 +48,8 @@ pub const TENTHS_NO_GAUGE: tenths_status = 104;
 pub const TENTHS_UNSOLVABLE: tenths_status = 105;
 /// Text that is no thread, or one for which there are no limits.
 pub const TENTHS_BAD_THREAD: tenths_status = 106;
+/// No material of the table has the name, or several have it.
+pub const TENTHS_NO_MATERIAL: tenths_status = 107;
 /// Text that is no class of ISO 286 and no fit, or one for which there are no figures.
 pub const TENTHS_BAD_FIT: tenths_status = 108;
 /// No line can be fitted to trials: too few, all alike, or a life that does not fall.
@@ -90,6 +93,8 @@ pub(crate) enum Failure {
     #[error(transparent)]
     Gauge(#[from] GaugeError),
     #[error(transparent)]
+    Material(#[from] MaterialError),
+    #[error(transparent)]
     Thread(#[from] ThreadError),
     #[error(transparent)]
     Designation(#[from] FitError),
@@ -125,6 +130,7 @@ impl Failure {
             Failure::Index { .. } => TENTHS_BAD_INDEX,
             Failure::Size(_) | Failure::Limits(_) => TENTHS_BAD_SIZE,
             Failure::Gauge(_) => TENTHS_NO_GAUGE,
+            Failure::Material(_) => TENTHS_NO_MATERIAL,
             Failure::Thread(_) => TENTHS_BAD_THREAD,
             Failure::Designation(_) => TENTHS_BAD_FIT,
             Failure::Member(_) => TENTHS_BAD_MEMBER,
@@ -171,6 +177,7 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_BAD_SIZE => c"text gives no size or no limits",
         TENTHS_NO_GAUGE => c"no gauge suits the limits",
         TENTHS_UNSOLVABLE => c"the formula cannot be solved for the argument",
+        TENTHS_NO_MATERIAL => c"no material has the name, or several have it",
         TENTHS_BAD_THREAD => c"text is no thread, or there are no limits for it",
         TENTHS_BAD_FIT => c"text is no class or fit, or there are no figures for it",
         TENTHS_BAD_MEMBER => c"a member or a basis is neither hole nor shaft",

@@ -6,6 +6,7 @@ mod fit;
 mod formula;
 mod gauge;
 mod geared_head;
+mod material;
 mod number;
 mod plan;
 mod size;
@@ -37,6 +38,7 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_class::<size::PyLimits>()?;
     module.add_class::<gauge::PyGauge>()?;
     module.add_class::<gauge::PyGaugeMember>()?;
+    module.add_class::<material::PyMaterials>()?;
     module.add_class::<thread::PyThread>()?;
     module.add_class::<fit::PyFit>()?;
     module.add_class::<fit::PyFitChoice>()?;
@@ -64,5 +66,7 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(describe::_names, module)?)?;
     module.add_function(wrap_pyfunction!(describe::_describe, module)?)?;
     module.add_function(wrap_pyfunction!(size::_wanted_length, module)?)?;
+    module.add_function(wrap_pyfunction!(material::_iso_group, module)?)?;
+    module.add_function(wrap_pyfunction!(material::_material_properties, module)?)?;
     module.add_function(wrap_pyfunction!(_fill, module)?)
 }

@@ -7,6 +7,7 @@ what takes only sizes, limits or text stands here.
 from . import _formula, _solve, inch, metric
 from ._cutting import Bound, LimitedCut, PredictedLife, TaylorFit
 from ._describe import Description, Formulas, formulas
+from ._materials import Material, Materials
 from ._remarks import Remark, Remarks
 from ._tenths import (
     DomainError,
@@ -45,6 +46,8 @@ __all__ = [
     "LimitedCut",
     "Limits",
     "Machine",
+    "Material",
+    "Materials",
     "Plan",
     "PredictedLife",
     "Remark",

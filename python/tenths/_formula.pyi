@@ -196,6 +196,10 @@ class WireRange(NamedTuple):
     least: float
     greatest: float
 
+class BoltCircleHole(NamedTuple):
+    x: float
+    y: float
+
 class PressFit(NamedTuple):
     pressure: float
     hub_hoop_stress: float
@@ -230,4 +234,4 @@ class _Attributes(Protocol):
                   on_error: Literal["nan", "raise"] | None = None, **given: ArrayLike | Size) -> Any: ...
     def to_pint(self, result: Any, registry: Any = None) -> Any: ...
 
-__all__ = ["find", "OffsetEngagement", "TeethEngaged", "MillingCut", "MillingCutForTarget", "FaceMillingCut", "DrillingCutForTarget", "DrillingCut", "DrillingForcesByWorkFactor", "DrillingForcesByMaterialConstant", "DrillingForceRange", "TurningCutForTarget", "TurningCut", "TurningForceComponents", "FacingTime", "PartingTime", "BarDeflectionChuck", "BarDeflectionCentres", "BarDeflectionTailstock", "BoringBarDeflection", "SawPitchLimits", "GrindingWheelSpeed", "TaylorFromTrials", "BatchEdges", "PieceCost", "PieceCostContinuous", "ThreadHeights", "WireRange", "PressFit"]
+__all__ = ["find", "OffsetEngagement", "TeethEngaged", "MillingCut", "MillingCutForTarget", "FaceMillingCut", "DrillingCutForTarget", "DrillingCut", "DrillingForcesByWorkFactor", "DrillingForcesByMaterialConstant", "DrillingForceRange", "TurningCutForTarget", "TurningCut", "TurningForceComponents", "FacingTime", "PartingTime", "BarDeflectionChuck", "BarDeflectionCentres", "BarDeflectionTailstock", "BoringBarDeflection", "SawPitchLimits", "GrindingWheelSpeed", "TaylorFromTrials", "BatchEdges", "PieceCost", "PieceCostContinuous", "ThreadHeights", "WireRange", "BoltCircleHole", "PressFit"]

@@ -5,6 +5,7 @@ from numpy.typing import ArrayLike
 
 from . import _formula as _formula
 from ._cutting import LimitedCut, TaylorFit
+from ._materials import Material, Materials
 from ._tenths import Formula, Limits, Size
 from ._tenths import Machine as _Machine
 
@@ -2482,6 +2483,711 @@ class _FlatWidth(_formula._Attributes, Protocol):
 
 flat_width: _FlatWidth
 
+class _FlatRemaining(_formula._Attributes, Protocol):
+    """What remains of a round bar under a flat of a width: (diameter + √(diameter² - width²)) / 2.
+
+    diameter: mm.
+    width: mm.
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, width: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, width: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+flat_remaining: _FlatRemaining
+
+class _HexagonAcrossCorners(_formula._Attributes, Protocol):
+    """Distance across the corners of a hexagon: across flats / cos 30° = 1.154701 · across flats.
+
+    across_flats: mm.
+    """
+    @overload
+    def __call__(self, across_flats: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, across_flats: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+hexagon_across_corners: _HexagonAcrossCorners
+
+class _HexagonAcrossFlats(_formula._Attributes, Protocol):
+    """Distance across the flats of a hexagon: across corners · cos 30° = 0.866025 · across corners.
+
+    across_corners: mm.
+    """
+    @overload
+    def __call__(self, across_corners: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, across_corners: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+hexagon_across_flats: _HexagonAcrossFlats
+
+class _SquareAcrossCorners(_formula._Attributes, Protocol):
+    """Distance across the corners of a square: √2 · across flats = 1.414214 · across flats.
+
+    across_flats: mm.
+    """
+    @overload
+    def __call__(self, across_flats: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, across_flats: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+square_across_corners: _SquareAcrossCorners
+
+class _SquareAcrossFlats(_formula._Attributes, Protocol):
+    """Distance across the flats of a square: across corners / √2 = 0.707107 · across corners.
+
+    across_corners: mm.
+    """
+    @overload
+    def __call__(self, across_corners: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, across_corners: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+square_across_flats: _SquareAcrossFlats
+
+class _PolygonAcrossCorners(_formula._Attributes, Protocol):
+    """Distance across the corners of a regular polygon: across flats / cos(180° / sides).
+
+    across_flats: mm.
+    sides: plain number.
+    """
+    @overload
+    def __call__(self, across_flats: _Scalar, sides: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, across_flats: ArrayLike, sides: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+polygon_across_corners: _PolygonAcrossCorners
+
+class _PolygonAcrossFlats(_formula._Attributes, Protocol):
+    """Distance across the flats of a regular polygon: across corners · cos(180° / sides).
+
+    across_corners: mm.
+    sides: plain number.
+    """
+    @overload
+    def __call__(self, across_corners: _Scalar, sides: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, across_corners: ArrayLike, sides: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+polygon_across_flats: _PolygonAcrossFlats
+
+class _PolygonSide(_formula._Attributes, Protocol):
+    """Length of a side of a regular polygon: across flats · tan(180° / sides).
+
+    across_flats: mm.
+    sides: plain number.
+    """
+    @overload
+    def __call__(self, across_flats: _Scalar, sides: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, across_flats: ArrayLike, sides: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+polygon_side: _PolygonSide
+
+class _PolygonArea(_formula._Attributes, Protocol):
+    """Area of a regular polygon: sides / 4 · across flats² · tan(180° / sides).
+
+    across_flats: mm.
+    sides: plain number.
+    """
+    @overload
+    def __call__(self, across_flats: _Scalar, sides: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, across_flats: ArrayLike, sides: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+polygon_area: _PolygonArea
+
+class _OppositeFlatDepth(_formula._Attributes, Protocol):
+    """Depth of cut of each of two opposite flats on a round bar: (diameter - across flats) / 2.
+
+    diameter: mm.
+    across_flats: mm.
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, across_flats: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, across_flats: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+opposite_flat_depth: _OppositeFlatDepth
+
+class _KeyseatChordHeight(_formula._Attributes, Protocol):
+    """Height of the shaft that a keyseat of a width takes away: (d - √(d² - width²)) / 2.
+
+    shaft_diameter: mm.
+    key_width: mm.
+    """
+    @overload
+    def __call__(self, shaft_diameter: _Scalar, key_width: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, shaft_diameter: ArrayLike, key_width: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+keyseat_chord_height: _KeyseatChordHeight
+
+class _KeyseatDepth(_formula._Attributes, Protocol):
+    """Depth of cut of a keyseat from the top of the shaft: chord height + key height / 2.
+
+    shaft_diameter: mm.
+    key_width: mm.
+    key_height: mm.
+    """
+    @overload
+    def __call__(self, shaft_diameter: _Scalar, key_width: _Scalar, key_height: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, shaft_diameter: ArrayLike, key_width: ArrayLike, key_height: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+keyseat_depth: _KeyseatDepth
+
+class _ShaftKeyseatFarSide(_formula._Attributes, Protocol):
+    """Size from the floor of a shaft's keyseat to the far side: d - chord height - key height / 2.
+
+    shaft_diameter: mm.
+    key_width: mm.
+    key_height: mm.
+    """
+    @overload
+    def __call__(self, shaft_diameter: _Scalar, key_width: _Scalar, key_height: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, shaft_diameter: ArrayLike, key_width: ArrayLike, key_height: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+shaft_keyseat_far_side: _ShaftKeyseatFarSide
+
+class _HubKeyseatFarSide(_formula._Attributes, Protocol):
+    """Size from the floor of a hub's keyseat to the far side of the bore.
+
+    shaft_diameter: mm.
+    key_width: mm.
+    key_height: mm.
+    clearance: mm.
+    """
+    @overload
+    def __call__(self, shaft_diameter: _Scalar, key_width: _Scalar, key_height: _Scalar, clearance: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, shaft_diameter: ArrayLike, key_width: ArrayLike, key_height: ArrayLike, clearance: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+hub_keyseat_far_side: _HubKeyseatFarSide
+
+class _WoodruffKeyseatDepth(_formula._Attributes, Protocol):
+    """Depth of a Woodruff keyseat in the shaft, below its edges: least key height - key width / 2.
+
+    least_key_height: mm.
+    key_width: mm.
+    """
+    @overload
+    def __call__(self, least_key_height: _Scalar, key_width: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, least_key_height: ArrayLike, key_width: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+woodruff_keyseat_depth: _WoodruffKeyseatDepth
+
+class _WoodruffHubDepth(_formula._Attributes, Protocol):
+    """Depth of the keyseat of a Woodruff key in the hub, below its edges: key width / 2 + clearance.
+
+    key_width: mm.
+    clearance: mm.
+    """
+    @overload
+    def __call__(self, key_width: _Scalar, *, clearance: _Scalar = 0.1524, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, key_width: ArrayLike, *, clearance: ArrayLike = 0.1524, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+woodruff_hub_depth: _WoodruffHubDepth
+
+class _Taper(_formula._Attributes, Protocol):
+    """Taper from two diameters: (large diameter - small diameter) / length.
+
+    large_diameter: mm.
+    small_diameter: mm.
+    length: mm.
+    """
+    @overload
+    def __call__(self, large_diameter: _Scalar, small_diameter: _Scalar, length: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, large_diameter: ArrayLike, small_diameter: ArrayLike, length: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+taper: _Taper
+
+class _TaperLargeDiameter(_formula._Attributes, Protocol):
+    """Diameter at the large end of a taper: small diameter + taper · length.
+
+    small_diameter: mm.
+    taper: plain number.
+    length: mm.
+    """
+    @overload
+    def __call__(self, small_diameter: _Scalar, taper: _Scalar, length: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, small_diameter: ArrayLike, taper: ArrayLike, length: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+taper_large_diameter: _TaperLargeDiameter
+
+class _TaperSmallDiameter(_formula._Attributes, Protocol):
+    """Diameter at the small end of a taper: large diameter - taper · length.
+
+    large_diameter: mm.
+    taper: plain number.
+    length: mm.
+    """
+    @overload
+    def __call__(self, large_diameter: _Scalar, taper: _Scalar, length: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, large_diameter: ArrayLike, taper: ArrayLike, length: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+taper_small_diameter: _TaperSmallDiameter
+
+class _TaperLength(_formula._Attributes, Protocol):
+    """Length of a taper between two diameters: (large diameter - small diameter) / taper.
+
+    large_diameter: mm.
+    small_diameter: mm.
+    taper: plain number.
+    """
+    @overload
+    def __call__(self, large_diameter: _Scalar, small_diameter: _Scalar, taper: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, large_diameter: ArrayLike, small_diameter: ArrayLike, taper: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+taper_length: _TaperLength
+
+class _TaperPerFoot(_formula._Attributes, Protocol):
+    """Taper per foot, in inches: 12 · taper.
+
+    taper: plain number.
+    """
+    @overload
+    def __call__(self, taper: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, taper: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+taper_per_foot: _TaperPerFoot
+
+class _TaperFromPerFoot(_formula._Attributes, Protocol):
+    """Taper from that per foot: taper per foot / 12.
+
+    taper_per_foot: plain number.
+    """
+    @overload
+    def __call__(self, taper_per_foot: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, taper_per_foot: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+taper_from_per_foot: _TaperFromPerFoot
+
+class _TaperRatio(_formula._Attributes, Protocol):
+    """Length over which the diameter changes by one unit: 1 / taper, the x of a taper of 1 : x.
+
+    taper: plain number.
+    """
+    @overload
+    def __call__(self, taper: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, taper: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+taper_ratio: _TaperRatio
+
+class _TaperIncludedAngle(_formula._Attributes, Protocol):
+    """Included angle of a taper, from side to side: 2 atan(taper / 2).
+
+    taper: plain number.
+    """
+    @overload
+    def __call__(self, taper: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, taper: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+taper_included_angle: _TaperIncludedAngle
+
+class _TaperHalfAngle(_formula._Attributes, Protocol):
+    """Half angle of a taper, from axis to side: atan(taper / 2).
+
+    taper: plain number.
+    """
+    @overload
+    def __call__(self, taper: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, taper: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+taper_half_angle: _TaperHalfAngle
+
+class _TaperFromIncludedAngle(_formula._Attributes, Protocol):
+    """Taper from its included angle, from side to side: 2 tan(included angle / 2).
+
+    included_angle: °.
+    """
+    @overload
+    def __call__(self, included_angle: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, included_angle: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+taper_from_included_angle: _TaperFromIncludedAngle
+
+class _TaperFromHalfAngle(_formula._Attributes, Protocol):
+    """Taper from its half angle, from axis to side: 2 tan(half angle).
+
+    half_angle: °.
+    """
+    @overload
+    def __call__(self, half_angle: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, half_angle: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+taper_from_half_angle: _TaperFromHalfAngle
+
+class _TailstockSetover(_formula._Attributes, Protocol):
+    """Setover of the tailstock for a taper between centres: taper · length of the work / 2.
+
+    taper: plain number.
+    work_length: mm.
+    """
+    @overload
+    def __call__(self, taper: _Scalar, work_length: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, taper: ArrayLike, work_length: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+tailstock_setover: _TailstockSetover
+
+class _Sagitta(_formula._Attributes, Protocol):
+    """Height of an arc over its chord: radius - √(radius² - chord² / 4).
+
+    radius: mm.
+    chord: mm.
+    """
+    @overload
+    def __call__(self, radius: _Scalar, chord: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, radius: ArrayLike, chord: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+sagitta: _Sagitta
+
+class _ArcRadius(_formula._Attributes, Protocol):
+    """Radius of an arc from its chord and its height: chord² / (8 · sagitta) + sagitta / 2.
+
+    chord: mm.
+    sagitta: mm.
+    """
+    @overload
+    def __call__(self, chord: _Scalar, sagitta: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, chord: ArrayLike, sagitta: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+arc_radius: _ArcRadius
+
+class _ArcAngle(_formula._Attributes, Protocol):
+    """Angle of an arc at its centre, from its chord: 2 asin(chord / (2 · radius)).
+
+    radius: mm.
+    chord: mm.
+    """
+    @overload
+    def __call__(self, radius: _Scalar, chord: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, radius: ArrayLike, chord: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+arc_angle: _ArcAngle
+
+class _Chord(_formula._Attributes, Protocol):
+    """Chord of an arc from its angle at the centre: 2 · radius · sin(arc angle / 2).
+
+    radius: mm.
+    arc_angle: °.
+    """
+    @overload
+    def __call__(self, radius: _Scalar, arc_angle: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, radius: ArrayLike, arc_angle: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+chord: _Chord
+
+class _ArcLength(_formula._Attributes, Protocol):
+    """Length along an arc from its angle at the centre: π · radius · arc angle / 180°.
+
+    radius: mm.
+    arc_angle: °.
+    """
+    @overload
+    def __call__(self, radius: _Scalar, arc_angle: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, radius: ArrayLike, arc_angle: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+arc_length: _ArcLength
+
+class _ArcLengthFromChord(_formula._Attributes, Protocol):
+    """Length along an arc from its chord: 2 · radius · asin(chord / (2 · radius)), the angle in radians.
+
+    radius: mm.
+    chord: mm.
+    """
+    @overload
+    def __call__(self, radius: _Scalar, chord: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, radius: ArrayLike, chord: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+arc_length_from_chord: _ArcLengthFromChord
+
+class _ArcLengthFromSagitta(_formula._Attributes, Protocol):
+    """Length along an arc from its chord and its height: 4 · radius · atan(2 · sagitta / chord), in radians.
+
+    chord: mm.
+    sagitta: mm.
+    """
+    @overload
+    def __call__(self, chord: _Scalar, sagitta: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, chord: ArrayLike, sagitta: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+arc_length_from_sagitta: _ArcLengthFromSagitta
+
+class _SegmentArea(_formula._Attributes, Protocol):
+    """Area between an arc and its chord: radius² · (angle - sin(angle)) / 2, the angle in radians.
+
+    radius: mm.
+    sagitta: mm.
+    """
+    @overload
+    def __call__(self, radius: _Scalar, sagitta: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, radius: ArrayLike, sagitta: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+segment_area: _SegmentArea
+
+class _BoltCircleHole(_formula._Attributes, Protocol):
+    """Coordinates of a hole on a bolt circle, by its number.
+
+    bolt_circle_diameter: mm.
+    holes: plain number.
+    hole: plain number.
+    start_angle: °.
+    centre_x: mm.
+    centre_y: mm.
+    """
+    @overload
+    def __call__(self, bolt_circle_diameter: _Scalar, holes: _Scalar, hole: _Scalar, *, start_angle: _Scalar = 0.0, centre_x: _Scalar = 0.0, centre_y: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> _formula.BoltCircleHole: ...
+    @overload
+    def __call__(self, bolt_circle_diameter: ArrayLike, holes: ArrayLike, hole: ArrayLike, *, start_angle: ArrayLike = 0.0, centre_x: ArrayLike = 0.0, centre_y: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+bolt_circle_hole: _BoltCircleHole
+
+class _BoltCircleChord(_formula._Attributes, Protocol):
+    """Straight distance between two holes of a bolt circle: diameter · sin(steps · 180° / holes).
+
+    bolt_circle_diameter: mm.
+    holes: plain number.
+    steps: plain number.
+    """
+    @overload
+    def __call__(self, bolt_circle_diameter: _Scalar, holes: _Scalar, *, steps: _Scalar = 1.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, bolt_circle_diameter: ArrayLike, holes: ArrayLike, *, steps: ArrayLike = 1.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+bolt_circle_chord: _BoltCircleChord
+
+class _BoltCircleOverPins(_formula._Attributes, Protocol):
+    """Greatest measurement over pins in the holes of a bolt circle.
+
+    bolt_circle_diameter: mm.
+    holes: plain number.
+    pin_diameter: mm.
+    """
+    @overload
+    def __call__(self, bolt_circle_diameter: _Scalar, holes: _Scalar, pin_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, bolt_circle_diameter: ArrayLike, holes: ArrayLike, pin_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+bolt_circle_over_pins: _BoltCircleOverPins
+
+class _SineBarStack(_formula._Attributes, Protocol):
+    """Stack of gauge blocks under a sine bar: length · sin(angle).
+
+    sine_bar_length: mm.
+    angle: °.
+    """
+    @overload
+    def __call__(self, sine_bar_length: _Scalar, angle: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, sine_bar_length: ArrayLike, angle: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+sine_bar_stack: _SineBarStack
+
+class _SineBarAngle(_formula._Attributes, Protocol):
+    """Angle of a sine bar on a stack of gauge blocks: asin(stack / length).
+
+    sine_bar_length: mm.
+    block_stack: mm.
+    """
+    @overload
+    def __call__(self, sine_bar_length: _Scalar, block_stack: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, sine_bar_length: ArrayLike, block_stack: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+sine_bar_angle: _SineBarAngle
+
+class _SineBarAngleError(_formula._Attributes, Protocol):
+    """Error of the angle from a small error of the stack: stack error / (length · cos(angle)), in degrees.
+
+    sine_bar_length: mm.
+    angle: °.
+    stack_error: mm.
+    """
+    @overload
+    def __call__(self, sine_bar_length: _Scalar, angle: _Scalar, stack_error: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, sine_bar_length: ArrayLike, angle: ArrayLike, stack_error: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+sine_bar_angle_error: _SineBarAngleError
+
+class _MaleDovetailOverPins(_formula._Attributes, Protocol):
+    """Measurement over two pins in the corners of a male dovetail: width + d (1 + cot(flank angle / 2)).
+
+    corner_width: mm.
+    flank_angle: °.
+    pin_diameter: mm.
+    """
+    @overload
+    def __call__(self, corner_width: _Scalar, flank_angle: _Scalar, pin_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, corner_width: ArrayLike, flank_angle: ArrayLike, pin_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+male_dovetail_over_pins: _MaleDovetailOverPins
+
+class _MaleDovetailWidth(_formula._Attributes, Protocol):
+    """Width of a male dovetail between its corners, from the measurement over pins.
+
+    over_pins: mm.
+    flank_angle: °.
+    pin_diameter: mm.
+    """
+    @overload
+    def __call__(self, over_pins: _Scalar, flank_angle: _Scalar, pin_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, over_pins: ArrayLike, flank_angle: ArrayLike, pin_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+male_dovetail_width: _MaleDovetailWidth
+
+class _FemaleDovetailBetweenPins(_formula._Attributes, Protocol):
+    """Measurement between two pins in the corners of a female dovetail: width - d (1 + cot(flank angle / 2)).
+
+    corner_width: mm.
+    flank_angle: °.
+    pin_diameter: mm.
+    """
+    @overload
+    def __call__(self, corner_width: _Scalar, flank_angle: _Scalar, pin_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, corner_width: ArrayLike, flank_angle: ArrayLike, pin_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+female_dovetail_between_pins: _FemaleDovetailBetweenPins
+
+class _FemaleDovetailWidth(_formula._Attributes, Protocol):
+    """Width of a female dovetail between its corners, from the measurement between pins.
+
+    between_pins: mm.
+    flank_angle: °.
+    pin_diameter: mm.
+    """
+    @overload
+    def __call__(self, between_pins: _Scalar, flank_angle: _Scalar, pin_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, between_pins: ArrayLike, flank_angle: ArrayLike, pin_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+female_dovetail_width: _FemaleDovetailWidth
+
+class _DovetailWideWidth(_formula._Attributes, Protocol):
+    """Wide side of a dovetail from its narrow side: narrow width + 2 · depth / tan(flank angle).
+
+    narrow_width: mm.
+    depth: mm.
+    flank_angle: °.
+    """
+    @overload
+    def __call__(self, narrow_width: _Scalar, depth: _Scalar, flank_angle: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, narrow_width: ArrayLike, depth: ArrayLike, flank_angle: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+dovetail_wide_width: _DovetailWideWidth
+
+class _VeePinHeight(_formula._Attributes, Protocol):
+    """Height of the top of a pin in a vee groove over the face.
+
+    vee_width: mm.
+    vee_angle: °.
+    pin_diameter: mm.
+    """
+    @overload
+    def __call__(self, vee_width: _Scalar, vee_angle: _Scalar, pin_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, vee_width: ArrayLike, vee_angle: ArrayLike, pin_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+vee_pin_height: _VeePinHeight
+
+class _VeeWidthFromPin(_formula._Attributes, Protocol):
+    """Width of a vee groove at the face, from the height of a pin in it.
+
+    pin_height: mm.
+    vee_angle: °.
+    pin_diameter: mm.
+    """
+    @overload
+    def __call__(self, pin_height: _Scalar, vee_angle: _Scalar, pin_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, pin_height: ArrayLike, vee_angle: ArrayLike, pin_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+vee_width_from_pin: _VeeWidthFromPin
+
+class _VeeAngleFromPins(_formula._Attributes, Protocol):
+    """Angle of a vee groove from two pins: 2 asin(D / (2 · height difference - D)).
+
+    large_pin_diameter: mm.
+    small_pin_diameter: mm.
+    height_difference: mm.
+    """
+    @overload
+    def __call__(self, large_pin_diameter: _Scalar, small_pin_diameter: _Scalar, height_difference: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, large_pin_diameter: ArrayLike, small_pin_diameter: ArrayLike, height_difference: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+vee_angle_from_pins: _VeeAngleFromPins
+
+class _VeeGrooveOverPins(_formula._Attributes, Protocol):
+    """Measurement over two pins in a vee groove round a shaft: outside diameter + 2 · height of a pin.
+
+    outside_diameter: mm.
+    vee_width: mm.
+    vee_angle: °.
+    pin_diameter: mm.
+    """
+    @overload
+    def __call__(self, outside_diameter: _Scalar, vee_width: _Scalar, vee_angle: _Scalar, pin_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, outside_diameter: ArrayLike, vee_width: ArrayLike, vee_angle: ArrayLike, pin_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+vee_groove_over_pins: _VeeGrooveOverPins
+
+class _VeeGrooveBetweenBalls(_formula._Attributes, Protocol):
+    """Measurement between two balls in a vee groove round a bore: bore diameter - 2 · height of a ball.
+
+    bore_diameter: mm.
+    vee_width: mm.
+    vee_angle: °.
+    ball_diameter: mm.
+    """
+    @overload
+    def __call__(self, bore_diameter: _Scalar, vee_width: _Scalar, vee_angle: _Scalar, ball_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, bore_diameter: ArrayLike, vee_width: ArrayLike, vee_angle: ArrayLike, ball_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+vee_groove_between_balls: _VeeGrooveBetweenBalls
+
+class _BoreFromTwoBalls(_formula._Attributes, Protocol):
+    """Diameter of a bore from two equal balls in it, one upon the other: d + √(d² - rise²).
+
+    ball_diameter: mm.
+    rise: mm.
+    """
+    @overload
+    def __call__(self, ball_diameter: _Scalar, rise: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, ball_diameter: ArrayLike, rise: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+bore_from_two_balls: _BoreFromTwoBalls
+
 class _SeatMargin(_formula._Attributes, Protocol):
     """How far a step seat reaches past the axis of a round bar that lies in it: seat depth - diameter / 2.
 
@@ -2608,6 +3314,8 @@ def accepts(limits: Limits | str, readings: ArrayLike, resolution: _Scalar | Non
 def lower_spindle_step(wanted: float | str, steps: ArrayLike) -> float: ...
 @overload
 def lower_spindle_step(wanted: ArrayLike, steps: ArrayLike) -> Any: ...
+def materials() -> Materials: ...
+def material(name: str, condition: str | None = None) -> Material: ...
 
 def fit_taylor(
     speeds: ArrayLike, lives: ArrayLike, feeds: ArrayLike | None = None, depths: ArrayLike | None = None
@@ -2629,6 +3337,11 @@ def limit_to_machine(
 __all__ = [
     "Machine",
     "accepts",
+    "arc_angle",
+    "arc_length",
+    "arc_length_from_chord",
+    "arc_length_from_sagitta",
+    "arc_radius",
     "axial_contact_ratio",
     "ball_effective_diameter",
     "band_saw_chip_load",
@@ -2638,6 +3351,10 @@ __all__ = [
     "bar_deflection_tailstock",
     "batch_edges",
     "best_wire",
+    "bolt_circle_chord",
+    "bolt_circle_hole",
+    "bolt_circle_over_pins",
+    "bore_from_two_balls",
     "boring_bar_deflection",
     "bull_nose_effective_diameter",
     "centre_drill_depth",
@@ -2649,6 +3366,7 @@ __all__ = [
     "chip_load_for_chip_thickness",
     "chip_thickness_max",
     "chip_thickness_mean",
+    "chord",
     "chuck_speed_share",
     "countersink_depth",
     "countersink_diameter",
@@ -2658,6 +3376,7 @@ __all__ = [
     "cutting_power_from_unit_power",
     "cutting_time",
     "depth_per_pass",
+    "dovetail_wide_width",
     "drill_point_length",
     "drilling_chip_thickness",
     "drilling_cut",
@@ -2686,8 +3405,11 @@ __all__ = [
     "feed_mark_height",
     "feed_per_revolution",
     "feed_rate",
+    "female_dovetail_between_pins",
+    "female_dovetail_width",
     "fit_taylor",
     "flat_depth",
+    "flat_remaining",
     "flat_width",
     "forming_tap_drill",
     "grinding_passes",
@@ -2696,10 +3418,15 @@ __all__ = [
     "gripping_force_at_speed",
     "helix_entry_angle",
     "helix_entry_pitch",
+    "hexagon_across_corners",
+    "hexagon_across_flats",
+    "hub_keyseat_far_side",
     "insert_edge_cost",
     "inside_arc_feed_rate",
     "jaw_centrifugal_force",
     "kerf_mass",
+    "keyseat_chord_height",
+    "keyseat_depth",
     "knurl_growth",
     "knurl_growth_indented",
     "knurl_growth_raised",
@@ -2707,6 +3434,10 @@ __all__ = [
     "lead_angle",
     "limit_to_machine",
     "lower_spindle_step",
+    "male_dovetail_over_pins",
+    "male_dovetail_width",
+    "material",
+    "materials",
     "mean_entering_angle",
     "mean_sawing_width",
     "milling_cut",
@@ -2721,6 +3452,7 @@ __all__ = [
     "offset_chip_thickness_max",
     "offset_chip_thickness_mean",
     "offset_engagement",
+    "opposite_flat_depth",
     "outside_arc_feed_rate",
     "over_wires",
     "over_wires_with_lead",
@@ -2734,6 +3466,10 @@ __all__ = [
     "pitch_diameter",
     "pitch_diameter_from_wires",
     "plunge_grinding_time",
+    "polygon_across_corners",
+    "polygon_across_flats",
+    "polygon_area",
+    "polygon_side",
     "press_fit",
     "ramp_angle",
     "ramp_length",
@@ -2748,13 +3484,19 @@ __all__ = [
     "roughness_rt_arc",
     "roughness_rt_sharp",
     "round_section_area",
+    "sagitta",
     "saw_pitch_limits",
     "saw_tooth_pitch",
     "sawing_time",
     "scallop_height",
     "screw_preload",
     "seat_margin",
+    "segment_area",
+    "shaft_keyseat_far_side",
     "side_approach",
+    "sine_bar_angle",
+    "sine_bar_angle_error",
+    "sine_bar_stack",
     "specific_cutting_force",
     "specific_cutting_force_corrected",
     "specific_cutting_force_from_unit_power",
@@ -2765,14 +3507,28 @@ __all__ = [
     "spindle_speed",
     "spindle_torque",
     "spot_drill_depth",
+    "square_across_corners",
+    "square_across_flats",
     "stepover_for_scallop",
     "supported_whipping_speed",
     "surface_grinding_time",
     "surface_speed",
     "surface_stepover",
+    "tailstock_setover",
     "tap_drill",
     "tap_drill_five_eighths",
     "tap_torque",
+    "taper",
+    "taper_from_half_angle",
+    "taper_from_included_angle",
+    "taper_from_per_foot",
+    "taper_half_angle",
+    "taper_included_angle",
+    "taper_large_diameter",
+    "taper_length",
+    "taper_per_foot",
+    "taper_ratio",
+    "taper_small_diameter",
     "tapping_time",
     "taylor_from_trials",
     "teeth_engaged",
@@ -2807,6 +3563,13 @@ __all__ = [
     "turning_time",
     "turning_time_constant_speed",
     "turning_torque",
+    "vee_angle_from_pins",
+    "vee_groove_between_balls",
+    "vee_groove_over_pins",
+    "vee_pin_height",
+    "vee_width_from_pin",
     "whipping_speed",
     "wire_range",
+    "woodruff_hub_depth",
+    "woodruff_keyseat_depth",
 ]

@@ -51,6 +51,7 @@ fn namespace(units: Units) -> Text {
     text += "from typing import Any, Literal, Protocol, overload\n\n";
     text += "from numpy.typing import ArrayLike\n\n";
     text += "from . import _formula as _formula\nfrom ._cutting import LimitedCut, TaylorFit\n";
+    text += "from ._materials import Material, Materials\n";
     text += "from ._tenths import Formula, Limits, Size\nfrom ._tenths import Machine as _Machine\n\n";
     text += "_Scalar = float | str | Size\n\n";
     for formula in formulas() {
@@ -64,11 +65,21 @@ fn namespace(units: Units) -> Text {
     text += "def lower_spindle_step(wanted: float | str, steps: ArrayLike) -> float: ...\n";
     text += "@overload\n";
     text += "def lower_spindle_step(wanted: ArrayLike, steps: ArrayLike) -> Any: ...\n";
+    text += "def materials() -> Materials: ...\n";
+    text += "def material(name: str, condition: str | None = None) -> Material: ...\n";
     text += FITS;
     text += "\n";
     text += CUTTING;
-    let by_hand =
-        ["accepts", "iso_limits", "lower_spindle_step", "fit_taylor", "limit_to_machine", "Machine"];
+    let by_hand = [
+        "accepts",
+        "iso_limits",
+        "lower_spindle_step",
+        "material",
+        "materials",
+        "fit_taylor",
+        "limit_to_machine",
+        "Machine",
+    ];
     let mut names: Vec<&str> = formulas().map(|f| f.name).chain(by_hand).collect();
     names.sort_unstable();
     writeln!(text, "__all__ = [")?;
