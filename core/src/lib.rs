@@ -24,6 +24,10 @@ pub mod stock;
 pub use cutting::thread::{Thread, ThreadError};
 pub use error::Error;
 pub use finding::{Finding, Severity};
+pub use fit::{
+    Fit, FitBasis, FitChoice, FitError, FitKind, Member, Preference, ToleranceClass, Zone, iso_classes,
+    iso_limits, select_fits,
+};
 pub use formula::{Formula, Outcome, find, formulas};
 pub use gauge::{
     GagemakerClass, Gauge, GaugeBasis, GaugeError, GaugeForm, GaugeMember, length_gauge, plug_gauge,

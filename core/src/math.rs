@@ -22,11 +22,14 @@
 //! | inverse versine in degrees, radians | 0.64, 0.56 |
 //! | exponential, logarithm | 0.66, 0.50 |
 //! | power, cube root | 0.82, 0.50 |
+//! | normal distribution, its density | 3.54, 1.80 |
+//! | complement of the error function | 3.89 |
 //!
 //! The polynomials come from `math/polynomials.py`.
 
 mod angle;
 mod arc;
+mod normal;
 mod power;
 
 pub use angle::{LARGEST_ANGLE, cos_degrees, sin_degrees, tan_degrees};
@@ -34,6 +37,7 @@ pub use arc::{
     acos, acos_degrees, arc_versine, arc_versine_degrees, asin, asin_degrees, atan, atan_degrees,
     atan2_degrees,
 };
+pub use normal::{erfc, normal_cdf, normal_density};
 pub use power::{cbrt, exp, ln, powf};
 
 const SIGN: u64 = 1 << 63;
@@ -79,7 +83,7 @@ mod tests {
     use Function::{One, Two};
 
     /// Each function with its bound, in ulp.
-    const FUNCTIONS: [(&str, Function, f64); 16] = [
+    const FUNCTIONS: [(&str, Function, f64); 19] = [
         ("sin_degrees", One(sin_degrees), 1.0),
         ("cos_degrees", One(cos_degrees), 1.0),
         ("tan_degrees", One(tan_degrees), 2.5),
@@ -96,6 +100,9 @@ mod tests {
         ("ln", One(ln), 1.0),
         ("powf", Two(powf), 1.0),
         ("cbrt", One(cbrt), 1.0),
+        ("normal_cdf", One(normal_cdf), 4.0),
+        ("erfc", One(erfc), 4.0),
+        ("normal_density", One(normal_density), 2.0),
     ];
 
     /// The function and its arguments, the nearest number to its value, and the rest in ulp.

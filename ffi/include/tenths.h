@@ -14,6 +14,31 @@
 #define TENTHS_ABI_VERSION 1
 
 /**
+ * A shaft may be smaller than its hole only.
+ */
+#define TENTHS_CLEARANCE_FIT 0
+
+/**
+ * It may be smaller or larger.
+ */
+#define TENTHS_TRANSITION_FIT 1
+
+/**
+ * It may be larger only.
+ */
+#define TENTHS_INTERFERENCE_FIT 2
+
+/**
+ * A hole, and fits of hole basis.
+ */
+#define TENTHS_HOLE 0
+
+/**
+ * A shaft, and fits of shaft basis.
+ */
+#define TENTHS_SHAFT 1
+
+/**
  * Outcome of a call: zero is success and anything else an error. Numbers are never reused.
  *
  * 1 to 99 are mistakes of the calling program, 100 to 199 numbers without an answer, 200 to 299 documents,
@@ -199,6 +224,75 @@ typedef struct tenths_output_info {
      */
     const char *unit;
 } tenths_output_info;
+
+/**
+ * Limits of size, in picometres: an inch is 25 400 000 000 of them. Set `struct_size` before the call.
+ */
+typedef struct tenths_limits_out {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_limits_out)`.
+     */
+    size_t struct_size;
+    /**
+     * The nominal size.
+     */
+    int64_t nominal;
+    /**
+     * The lower limit.
+     */
+    int64_t lower;
+    /**
+     * The upper limit.
+     */
+    int64_t upper;
+} tenths_limits_out;
+
+/**
+ * A fit, in picometres: an inch is 25 400 000 000 of them. Set `struct_size` before the call.
+ */
+typedef struct tenths_fit_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_fit_output)`.
+     */
+    size_t struct_size;
+    /**
+     * The nominal size.
+     */
+    int64_t nominal;
+    /**
+     * The lower limit of the hole.
+     */
+    int64_t hole_lower;
+    /**
+     * The upper limit of the hole.
+     */
+    int64_t hole_upper;
+    /**
+     * The lower limit of the shaft.
+     */
+    int64_t shaft_lower;
+    /**
+     * The upper limit of the shaft.
+     */
+    int64_t shaft_upper;
+    /**
+     * What the largest hole leaves about the smallest shaft; negative for an interference.
+     */
+    int64_t max_clearance;
+    /**
+     * What the smallest hole leaves about the largest shaft; negative for an interference.
+     */
+    int64_t min_clearance;
+    /**
+     * `TENTHS_CLEARANCE_FIT`, `TENTHS_TRANSITION_FIT` or `TENTHS_INTERFERENCE_FIT`.
+     */
+    int32_t kind;
+    /**
+     * 1 where figures of this fit are from memory, as all of LC are, and 0 where they were seen in print. Those of
+     * ISO 286 are partly from memory, and 1.
+     */
+    int32_t from_memory;
+} tenths_fit_output;
 
 /**
  * Arguments of `tenths_offset_engagement`: set `struct_size`, then call `tenths_offset_engagement_init`.
@@ -4835,6 +4929,54 @@ typedef struct tenths_cooling_temperature_input {
 } tenths_cooling_temperature_input;
 
 /**
+ * Arguments of `tenths_fit_statistics`: set `struct_size`, then call `tenths_fit_statistics_init`.
+ */
+typedef struct tenths_fit_statistics_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_fit_statistics_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Middle size of the hole less that of the shaft; negative for an interference. Unit: in or mm. Must be a finite number.
+     */
+    double mean_clearance;
+    /**
+     * Tolerance of the hole. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double hole_tolerance;
+    /**
+     * Tolerance of the shaft. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double shaft_tolerance;
+    /**
+     * Capability of the process that makes the hole. Must be greater than 0.
+     */
+    double hole_cp;
+    /**
+     * Capability of the process that makes the shaft. Must be greater than 0.
+     */
+    double shaft_cp;
+} tenths_fit_statistics_input;
+
+/**
+ * Results of `tenths_fit_statistics`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_fit_statistics_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_fit_statistics_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Standard deviation of the clearance. Unit: in or mm.
+     */
+    double clearance_deviation;
+    /**
+     * Probability that a hole and a shaft taken at random interfere; one less it is that of a clearance.
+     */
+    double interference_probability;
+} tenths_fit_statistics_output;
+
+/**
  * Arguments of `tenths_parts_per_bar`: set `struct_size`, then call `tenths_parts_per_bar_init`.
  */
 typedef struct tenths_parts_per_bar_input {
@@ -5229,6 +5371,11 @@ typedef struct tenths_thread {
 #define TENTHS_BAD_INDEX 9
 
 /**
+ * A member or a basis was neither `TENTHS_HOLE` nor `TENTHS_SHAFT`.
+ */
+#define TENTHS_BAD_MEMBER 10
+
+/**
  * An argument lies outside its domain.
  */
 #define TENTHS_ARGUMENT 100
@@ -5267,6 +5414,11 @@ typedef struct tenths_thread {
  * No material of the table has the name, or several have it.
  */
 #define TENTHS_NO_MATERIAL 107
+
+/**
+ * Text that is no class of ISO 286 and no fit, or one for which there are no figures.
+ */
+#define TENTHS_BAD_FIT 108
 
 /**
  * No line can be fitted to trials: too few, all alike, or a life that does not fall.
@@ -5389,6 +5541,74 @@ tenths_status tenths_formula_output(const char *name,
 tenths_status tenths_formula_rule(const char *name,
                                   size_t index,
                                   const char **rule);
+
+/**
+ * Limits of a class of ISO 286 in millimetres: `tenths_iso_limits("25 H7", &limits)`.
+ *
+ * The figures are those of ISO 286:2010, from reprints and in part from memory: check a class that matters against
+ * the standard. Deviations of js and JS are half the tolerance, unrounded.
+ *
+ * # Safety
+ * `designation` ends with a NUL; `limits->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_iso_limits(const char *designation,
+                                struct tenths_limits_out *limits);
+
+/**
+ * A fit by its designation: `tenths_fit("25 H7/p6", &fit)` in millimetres, or `tenths_fit("1.5 in FN2", &fit)`.
+ *
+ * # Safety
+ * `designation` ends with a NUL; `fit->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_fit(const char *designation,
+                         struct tenths_fit_output *fit);
+
+/**
+ * A fit of ASME B4.1 by its name: `tenths_inch_fit("FN2", "1.5 in", &fit)`. The figures of LC are from memory.
+ *
+ * # Safety
+ * The texts end with a NUL; `fit->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_inch_fit(const char *name,
+                              const char *nominal,
+                              struct tenths_fit_output *fit);
+
+/**
+ * Fits of ISO 286 whose clearance stays between two sizes, the best first: a designation a line for `tenths_fit`.
+ *
+ * Interference is negative: `tenths_select_fits("25 mm", "-0.04 mm", "0 mm", TENTHS_HOLE, buffer, sizeof buffer,
+ * &length, &preferred)`. The text is ended by a NUL and cut to `capacity` bytes; `length` becomes that of all of it
+ * without its NUL, and `preferred` the count of lines at its beginning that ASME B4.2 prefers. A null `buffer` only
+ * asks for those; `length` may be null. Also, `preferred` may be null. No fit at all is an empty text.
+ *
+ * # Safety
+ * The texts end with a NUL; `buffer` is null or writable for `capacity` bytes; `length` and `preferred` are null or
+ * writable.
+ */
+tenths_status tenths_select_fits(const char *nominal,
+                                 const char *least,
+                                 const char *greatest,
+                                 int32_t basis,
+                                 char *buffer,
+                                 size_t capacity,
+                                 size_t *length,
+                                 size_t *preferred);
+
+/**
+ * The classes of ISO 286 that every part within limits satisfies, the closest first, with spaces between:
+ * `tenths_iso_classes("12 +0/-0.011 mm", TENTHS_SHAFT, buffer, sizeof buffer, &length)`.
+ *
+ * The text is ended by a NUL and cut to `capacity` bytes; `length` becomes that of all of it without its NUL, and
+ * may be null. A null `buffer` only asks for it.
+ *
+ * # Safety
+ * `limits` ends with a NUL; `buffer` is null or writable for `capacity` bytes; `length` is null or writable.
+ */
+tenths_status tenths_iso_classes(const char *limits,
+                                 int32_t member,
+                                 char *buffer,
+                                 size_t capacity,
+                                 size_t *length);
 
 /**
  * Checks numbers for the formula called `name` without keeping its result.
@@ -10683,6 +10903,33 @@ tenths_status tenths_cooling_temperature(tenths_units units,
                                          const struct tenths_cooling_temperature_input *input,
                                          double *cooling_temperature,
                                          uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_fit_statistics_init(tenths_units units, struct tenths_fit_statistics_input *input);
+
+/**
+ * Spread of the clearance and probability of interference, where hole and shaft are normal in process.
+ *
+ * Each process is centred in its tolerance and has the capability Cp: its standard deviation is
+ * tolerance / (6 Cp). Hole and shaft are taken at random, so that
+ * clearance deviation = √(hole deviation² + shaft deviation²), and the probability of interference is the normal
+ * distribution at -mean clearance / clearance deviation.
+ *
+ * A process off its centre moves the mean clearance: give the one that it has. Sorting, tool wear within a batch and
+ * gauging that cuts off the tails are left out; the tails are as far as the normal law holds.
+ *
+ * Source: Common practice: sum of independent normal variables; Cp = tolerance / (6 σ).
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_fit_statistics(tenths_units units,
+                                    const struct tenths_fit_statistics_input *input,
+                                    struct tenths_fit_statistics_output *output,
+                                    uint32_t *advice);
 
 /**
  * Sets the arguments that have a default to it, and the others to NaN, which is refused.

@@ -9565,6 +9565,73 @@ pub unsafe extern "C" fn tenths_cooling_temperature(
     unsafe { formula::single::<6>(&tenths::fit::shrink::COOLING_TEMPERATURE, units, input.cast(), 6, cooling_temperature, advice) }
 }
 
+/// Arguments of `tenths_fit_statistics`: set `struct_size`, then call `tenths_fit_statistics_init`.
+#[repr(C)]
+pub struct tenths_fit_statistics_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_fit_statistics_input)`.
+    pub struct_size: usize,
+    /// Middle size of the hole less that of the shaft; negative for an interference. Unit: in or mm. Must be a finite number.
+    pub mean_clearance: f64,
+    /// Tolerance of the hole. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub hole_tolerance: f64,
+    /// Tolerance of the shaft. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub shaft_tolerance: f64,
+    /// Capability of the process that makes the hole. Must be greater than 0.
+    pub hole_cp: f64,
+    /// Capability of the process that makes the shaft. Must be greater than 0.
+    pub shaft_cp: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_fit_statistics_init(
+    units: tenths_units,
+    input: *mut tenths_fit_statistics_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<5>(&tenths::fit::statistics::FIT_STATISTICS, units, input.cast(), 5) }
+}
+
+/// Results of `tenths_fit_statistics`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_fit_statistics_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_fit_statistics_output)`.
+    pub struct_size: usize,
+    /// Standard deviation of the clearance. Unit: in or mm.
+    pub clearance_deviation: f64,
+    /// Probability that a hole and a shaft taken at random interfere; one less it is that of a clearance.
+    pub interference_probability: f64,
+}
+
+/// Spread of the clearance and probability of interference, where hole and shaft are normal in process.
+///
+/// Each process is centred in its tolerance and has the capability Cp: its standard deviation is
+/// tolerance / (6 Cp). Hole and shaft are taken at random, so that
+/// clearance deviation = √(hole deviation² + shaft deviation²), and the probability of interference is the normal
+/// distribution at -mean clearance / clearance deviation.
+///
+/// A process off its centre moves the mean clearance: give the one that it has. Sorting, tool wear within a batch and
+/// gauging that cuts off the tails are left out; the tails are as far as the normal law holds.
+///
+/// Source: Common practice: sum of independent normal variables; Cp = tolerance / (6 σ).
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_fit_statistics(
+    units: tenths_units,
+    input: *const tenths_fit_statistics_input,
+    output: *mut tenths_fit_statistics_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 5), (output.cast(), 2));
+        formula::several::<5, 2>(&tenths::fit::statistics::FIT_STATISTICS, units, input, output, advice)
+    }
+}
+
 /// Arguments of `tenths_parts_per_bar`: set `struct_size`, then call `tenths_parts_per_bar_init`.
 #[repr(C)]
 pub struct tenths_parts_per_bar_input {

@@ -5,6 +5,7 @@
 
 mod batch;
 mod describe;
+mod fit;
 mod formula;
 #[rustfmt::skip]
 mod formulas;

@@ -4,7 +4,7 @@ use tenths::cutting::machine::MachineError;
 use tenths::cutting::taylor_fit::TaylorFitError;
 use tenths::formula::Refusal;
 use tenths::material::MaterialError;
-use tenths::{Error, GaugeError, KnurlError, LimitsError, PlanError, SizeError, ThreadError};
+use tenths::{Error, FitError, GaugeError, KnurlError, LimitsError, PlanError, SizeError, ThreadError};
 
 /// Outcome of a call: zero is success and anything else an error. Numbers are never reused.
 ///
@@ -32,6 +32,8 @@ pub const TENTHS_BAD_LENGTH: tenths_status = 7;
 pub const TENTHS_BAD_COLUMN: tenths_status = 8;
 /// There is no argument, result or rule of that number.
 pub const TENTHS_BAD_INDEX: tenths_status = 9;
+/// A member or a basis was neither `TENTHS_HOLE` nor `TENTHS_SHAFT`.
+pub const TENTHS_BAD_MEMBER: tenths_status = 10;
 /// An argument lies outside its domain.
 pub const TENTHS_ARGUMENT: tenths_status = 100;
 /// The arguments do not go together.
@@ -48,6 +50,8 @@ pub const TENTHS_UNSOLVABLE: tenths_status = 105;
 pub const TENTHS_BAD_THREAD: tenths_status = 106;
 /// No material of the table has the name, or several have it.
 pub const TENTHS_NO_MATERIAL: tenths_status = 107;
+/// Text that is no class of ISO 286 and no fit, or one for which there are no figures.
+pub const TENTHS_BAD_FIT: tenths_status = 108;
 /// No line can be fitted to trials: too few, all alike, or a life that does not fall.
 pub const TENTHS_NO_FIT: tenths_status = 110;
 /// The machine cannot be asked for this cut: another kind of formula, or a spindle speed below its range.
@@ -69,7 +73,11 @@ pub(crate) enum Failure {
     #[error("units must be TENTHS_INCH (0) or TENTHS_METRIC (1), not {0}")]
     Units(i32),
     #[error("struct_size of {what} must be at least {least}, not {got}")]
-    StructSize { what: &'static str, least: usize, got: usize },
+    StructSize {
+        what: &'static str,
+        least: usize,
+        got: usize,
+    },
     #[error("{0} is not UTF-8")]
     Text(&'static str),
     #[error("there is no formula `{0}`")]
@@ -77,9 +85,20 @@ pub(crate) enum Failure {
     #[error("{0} is more than any text or array can hold")]
     Length(usize),
     #[error("column {name} cannot be walked in strides of {stride} bytes for {rows} rows")]
-    Column { name: &'static str, stride: isize, rows: usize },
+    Column {
+        name: &'static str,
+        stride: isize,
+        rows: usize,
+    },
     #[error("{formula} has {count} {what}, and number {index} is past the last")]
-    Index { formula: &'static str, what: &'static str, count: usize, index: usize },
+    Index {
+        formula: &'static str,
+        what: &'static str,
+        count: usize,
+        index: usize,
+    },
+    #[error("it must be TENTHS_HOLE (0) or TENTHS_SHAFT (1), not {0}")]
+    Member(i32),
     #[error(transparent)]
     Formula(#[from] Error),
     #[error(transparent)]
@@ -94,6 +113,7 @@ pub(crate) enum Failure {
     Thread(#[from] ThreadError),
     #[error(transparent)]
     Knurl(#[from] KnurlError),
+    Designation(#[from] FitError),
     #[error(transparent)]
     Plan(#[from] PlanError),
     #[error(transparent)]
@@ -129,6 +149,8 @@ impl Failure {
             Failure::Material(_) => TENTHS_NO_MATERIAL,
             Failure::Thread(_) => TENTHS_BAD_THREAD,
             Failure::Knurl(_) => TENTHS_BAD_KNURL,
+            Failure::Designation(_) => TENTHS_BAD_FIT,
+            Failure::Member(_) => TENTHS_BAD_MEMBER,
             Failure::Plan(_) => TENTHS_PLAN_FAULTS,
             Failure::Formula(Error::Argument { .. }) => TENTHS_ARGUMENT,
             Failure::Formula(Error::Rule { .. }) => TENTHS_RULE,
@@ -174,6 +196,8 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_UNSOLVABLE => c"the formula cannot be solved for the argument",
         TENTHS_NO_MATERIAL => c"no material has the name, or several have it",
         TENTHS_BAD_THREAD => c"text is no thread, or there are no limits for it",
+        TENTHS_BAD_FIT => c"text is no class or fit, or there are no figures for it",
+        TENTHS_BAD_MEMBER => c"a member or a basis is neither hole nor shaft",
         TENTHS_NO_FIT => c"no line can be fitted to the trials",
         TENTHS_NO_CUT => c"the machine cannot be asked for this cut",
         TENTHS_MACHINE_FAULTS => c"the document of a machine has faults",

@@ -4614,6 +4614,26 @@ pub(crate) static WORDS: &[Words] = &[
         rules: &[c"the temperature that interference and clearance over diameter ask for, with shaft_expansion and room_temperature, must be at least temperature_limit"],
     },
     Words {
+        record: &tenths::fit::statistics::FIT_STATISTICS,
+        name: c"fit_statistics",
+        topic: c"fit: statistics",
+        summary: c"Spread of the clearance and probability of interference, where hole and shaft are normal in process.",
+        doc: c"Spread of the clearance and probability of interference, where hole and shaft are normal in process.\n\nEach process is centred in its tolerance and has the capability Cp: its standard deviation is\ntolerance / (6 Cp). Hole and shaft are taken at random, so that\nclearance deviation = √(hole deviation² + shaft deviation²), and the probability of interference is the normal\ndistribution at -mean clearance / clearance deviation.\n\nA process off its centre moves the mean clearance: give the one that it has. Sorting, tool wear within a batch and\ngauging that cuts off the tails are left out; the tails are as far as the normal law holds.",
+        source: c"Common practice: sum of independent normal variables; Cp = tolerance / (6 σ)",
+        arguments: &[
+            ValueWords { name: c"mean_clearance", doc: c"Middle size of the hole less that of the shaft; negative for an interference.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"a finite number", c"a finite number"] },
+            ValueWords { name: c"hole_tolerance", doc: c"Tolerance of the hole.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
+            ValueWords { name: c"shaft_tolerance", doc: c"Tolerance of the shaft.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
+            ValueWords { name: c"hole_cp", doc: c"Capability of the process that makes the hole.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0", c"greater than 0"] },
+            ValueWords { name: c"shaft_cp", doc: c"Capability of the process that makes the shaft.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0", c"greater than 0"] },
+        ],
+        outputs: &[
+            ValueWords { name: c"clearance_deviation", doc: c"Standard deviation of the clearance.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"interference_probability", doc: c"Probability that a hole and a shaft taken at random interfere; one less it is that of a clearance.", quantity: c"Ratio", units: [c"", c""], needs: [c"", c""] },
+        ],
+        rules: &[],
+    },
+    Words {
         record: &tenths::stock::PARTS_PER_BAR,
         name: c"parts_per_bar",
         topic: c"stock",

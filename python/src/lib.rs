@@ -2,6 +2,7 @@
 mod cutting;
 mod describe;
 mod error;
+mod fit;
 mod formula;
 mod gauge;
 mod geared_head;
@@ -40,6 +41,12 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_class::<gauge::PyGaugeMember>()?;
     module.add_class::<material::PyMaterials>()?;
     module.add_class::<thread::PyThread>()?;
+    module.add_class::<fit::PyFit>()?;
+    module.add_class::<fit::PyFitChoice>()?;
+    module.add_function(wrap_pyfunction!(fit::iso_limits, module)?)?;
+    module.add_function(wrap_pyfunction!(fit::iso_classes, module)?)?;
+    module.add_function(wrap_pyfunction!(fit::select_fits, module)?)?;
+    module.add_function(wrap_pyfunction!(fit::_iso_limits, module)?)?;
     module.add_class::<cutting::PyMachine>()?;
     module.add_class::<knurl::PyKnurl>()?;
     module.add_class::<plan::PyPlan>()?;

@@ -10,7 +10,7 @@ use std::hash::{BuildHasher, BuildHasherDefault, DefaultHasher};
 use tenths::{Limits, Size, Units};
 
 /// `in` or `mm`.
-fn side(unit: &str) -> PyResult<Units> {
+pub fn side(unit: &str) -> PyResult<Units> {
     match unit {
         "in" => Ok(Units::Inch),
         "mm" => Ok(Units::Metric),

@@ -12,6 +12,8 @@ from ._remarks import Remark, Remarks
 from ._tenths import (
     DomainError,
     Finding,
+    Fit,
+    FitChoice,
     Formula,
     Gauge,
     GaugeMember,
@@ -23,9 +25,12 @@ from ._tenths import (
     Size,
     Thread,
     __version__,
+    iso_classes,
+    iso_limits,
     length_gauge,
     plug_gauge,
     ring_gauge,
+    select_fits,
 )
 
 __all__ = [
@@ -33,6 +38,8 @@ __all__ = [
     "Description",
     "DomainError",
     "Finding",
+    "Fit",
+    "FitChoice",
     "Formula",
     "Formulas",
     "Gauge",
@@ -54,8 +61,11 @@ __all__ = [
     "__version__",
     "formulas",
     "inch",
+    "iso_classes",
+    "iso_limits",
     "length_gauge",
     "metric",
     "plug_gauge",
     "ring_gauge",
+    "select_fits",
 ]

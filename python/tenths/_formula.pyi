@@ -286,6 +286,10 @@ class RequiredInterference(NamedTuple):
     effective_interference: float
     interference: float
 
+class FitStatistics(NamedTuple):
+    clearance_deviation: float
+    interference_probability: float
+
 class _Attributes(Protocol):
     @property
     def ufunc(self) -> Any: ...
@@ -311,4 +315,4 @@ class _Attributes(Protocol):
                   on_error: Literal["nan", "raise"] | None = None, **given: ArrayLike | Size) -> Any: ...
     def to_pint(self, result: Any, registry: Any = None) -> Any: ...
 
-__all__ = ["find", "OffsetEngagement", "TeethEngaged", "MillingCut", "MillingCutForTarget", "FaceMillingCut", "DrillingCutForTarget", "DrillingCut", "DrillingForcesByWorkFactor", "DrillingForcesByMaterialConstant", "DrillingForceRange", "TurningCutForTarget", "TurningCut", "TurningForceComponents", "FacingTime", "PartingTime", "BarDeflectionChuck", "BarDeflectionCentres", "BarDeflectionTailstock", "BoringBarDeflection", "SawPitchLimits", "GrindingWheelSpeed", "TaylorFromTrials", "BatchEdges", "PieceCost", "PieceCostContinuous", "ThreadHeights", "WireRange", "BoltCircleHole", "PartKnurl", "RoundKnurl", "KnurlBlank", "KnurledJoint", "PressFit", "SteppedPressFit", "PressStresses", "YieldingInterference", "CompoundTube", "PressJoint", "RequiredInterference"]
+__all__ = ["find", "OffsetEngagement", "TeethEngaged", "MillingCut", "MillingCutForTarget", "FaceMillingCut", "DrillingCutForTarget", "DrillingCut", "DrillingForcesByWorkFactor", "DrillingForcesByMaterialConstant", "DrillingForceRange", "TurningCutForTarget", "TurningCut", "TurningForceComponents", "FacingTime", "PartingTime", "BarDeflectionChuck", "BarDeflectionCentres", "BarDeflectionTailstock", "BoringBarDeflection", "SawPitchLimits", "GrindingWheelSpeed", "TaylorFromTrials", "BatchEdges", "PieceCost", "PieceCostContinuous", "ThreadHeights", "WireRange", "BoltCircleHole", "PartKnurl", "RoundKnurl", "KnurlBlank", "KnurledJoint", "PressFit", "SteppedPressFit", "PressStresses", "YieldingInterference", "CompoundTube", "PressJoint", "RequiredInterference", "FitStatistics"]

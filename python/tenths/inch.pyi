@@ -3701,6 +3701,22 @@ class _CoolingTemperature(_formula._Attributes, Protocol):
 
 cooling_temperature: _CoolingTemperature
 
+class _FitStatistics(_formula._Attributes, Protocol):
+    """Spread of the clearance and probability of interference, where hole and shaft are normal in process.
+
+    mean_clearance: in.
+    hole_tolerance: in.
+    shaft_tolerance: in.
+    hole_cp: plain number.
+    shaft_cp: plain number.
+    """
+    @overload
+    def __call__(self, mean_clearance: _Scalar, hole_tolerance: _Scalar, shaft_tolerance: _Scalar, *, hole_cp: _Scalar = 1.0, shaft_cp: _Scalar = 1.0, on_error: Literal["nan", "raise"] = ...) -> _formula.FitStatistics: ...
+    @overload
+    def __call__(self, mean_clearance: ArrayLike, hole_tolerance: ArrayLike, shaft_tolerance: ArrayLike, *, hole_cp: ArrayLike = 1.0, shaft_cp: ArrayLike = 1.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+fit_statistics: _FitStatistics
+
 class _PartsPerBar(_formula._Attributes, Protocol):
     """Number of parts that a bar gives.
 
@@ -3728,6 +3744,10 @@ def lower_spindle_step(wanted: float | str, steps: ArrayLike) -> float: ...
 def lower_spindle_step(wanted: ArrayLike, steps: ArrayLike) -> Any: ...
 def materials() -> Materials: ...
 def material(name: str, condition: str | None = None) -> Material: ...
+@overload
+def iso_limits(designations: str, *, on_error: str | None = None) -> tuple[float, float]: ...
+@overload
+def iso_limits(designations: ArrayLike, *, on_error: str | None = None) -> tuple[Any, Any]: ...
 
 def fit_taylor(
     speeds: ArrayLike, lives: ArrayLike, feeds: ArrayLike | None = None, depths: ArrayLike | None = None
@@ -3822,6 +3842,7 @@ __all__ = [
     "feed_rate",
     "female_dovetail_between_pins",
     "female_dovetail_width",
+    "fit_statistics",
     "fit_taylor",
     "flat_depth",
     "flat_remaining",
@@ -3842,6 +3863,7 @@ __all__ = [
     "inside_arc_feed_rate",
     "interference_lost_to_heat",
     "interference_lost_to_speed",
+    "iso_limits",
     "jaw_centrifugal_force",
     "joining_temperature",
     "kerf_mass",

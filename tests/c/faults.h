@@ -81,8 +81,8 @@ static inline char *filled(size_t length, char with) {
 /* Text of its own length, without a NUL where a length goes with it, so that no byte more may be read. */
 static inline int make_text(const struct parameter *p, uint64_t seed, size_t place, long odd, int has_length,
                             union value *v, size_t *length) {
-    static const char *const common[] = {"12 +0.018/0 mm", "1.420 \xc2\xb1.005 in", "1.425 in", "12 mm", "RAA 0.8",
-                                         "M10x1.5-6g"};
+    static const char *const common[] = {"12 +0.018/0 mm", "1.420 \xc2\xb1.005 in", "1.425 in", "12 mm", "-0.05 mm",
+                                         "M8-6g", "25 H7", "25 H7/g6", "FN2", "RAA 0.8"};
     const struct theme *theme = theme_of(seed);
     const char *text;
     size_t k = draw(seed, place, theme->count + sizeof common / sizeof *common);

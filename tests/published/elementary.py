@@ -118,6 +118,28 @@ def points(draw):
     return chosen + [(spread(draw, 200, 308), spread(draw, 200, 308)) for _ in range(30)]
 
 
+def normals(draw):
+    chosen = [0.0, 1.0, -1.0, 1.96, -3.0, 4.0, -4.0, 5e-324] + [draw.uniform(-4.0, 4.0) for _ in range(150)]
+    chosen += [draw.uniform(-38.0, 10.0) for _ in range(150)] + [draw.uniform(-10.0, 37.0) for _ in range(30)]
+    return chosen + [spread(draw, -300, 0) for _ in range(40)]
+
+
+def complements(draw):
+    """Half of them where the complement of the error function is small."""
+    return [-x / 2**0.5 for x in normals(draw)]
+
+
+def densities(draw):
+    """Down to where the density is subnormal."""
+    return [x for x in normals(draw) if abs(x) < 37.0]
+
+
+def normals(draw):
+    chosen = [0.0, 1.0, -1.0, 1.96, -3.0, 4.0, -4.0, 5e-324] + [draw.uniform(-4.0, 4.0) for _ in range(150)]
+    chosen += [draw.uniform(-37.0, 10.0) for _ in range(150)] + [draw.uniform(-10.0, 37.0) for _ in range(30)]
+    return chosen + [spread(draw, -300, 0) for _ in range(40)]
+
+
 def real_cube_root(x):
     return mpmath.cbrt(x) if x >= 0 else -mpmath.cbrt(-mpmath.mpf(x))
 
@@ -164,9 +186,19 @@ def other_rows():
             yield name, x, None, unit * 2 * mpmath.asin(mpmath.sqrt(mpmath.mpf(x) / 2))
 
 
+def normal_rows():
+    draw = random.Random(22)
+    for x in normals(draw):
+        yield "normal_cdf", x, None, mpmath.erfc(-mpmath.mpf(x) / mpmath.sqrt(2)) / 2
+    for x in normals(draw):
+        yield "normal_density", x, None, mpmath.exp(-mpmath.mpf(x) ** 2 / 2) / mpmath.sqrt(2 * mpmath.pi)
+    for x in normals(draw):
+        yield "erfc", -x / 1.5, None, mpmath.erfc(-mpmath.mpf(x / 1.5))
+
+
 def main():
     print(HEADER.format(version=mpmath.__version__, digits=mpmath.mp.dps))
-    for name, x, y, value in [*trigonometric_rows(), *other_rows()]:
+    for name, x, y, value in [*trigonometric_rows(), *other_rows(), *normal_rows()]:
         print(f"{name},{x!r},{'' if y is None else repr(y)},{cell(value)}")
 
 

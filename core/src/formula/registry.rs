@@ -50,6 +50,7 @@ static MODULES: &[&[&Formula]] = &[
     fit::joint::FORMULAS,
     fit::service::FORMULAS,
     fit::shrink::FORMULAS,
+    fit::statistics::FORMULAS,
     stock::FORMULAS,
 ];
 

@@ -6,7 +6,7 @@ Each stands in a formula whose leading terms are exact, so what counts is the er
 relative to it: `weight` is that of an error of the polynomial.
 """
 
-from mpmath import asin, atan, atanh, cbrt, cos, exp, log, lu_solve, matrix, mp, mpf, pi, polyval, sqrt
+from mpmath import asin, atan, atanh, cbrt, cos, erfc, exp, log, lu_solve, matrix, mp, mpf, pi, polyval, sqrt
 
 mp.dps = 60
 
@@ -42,6 +42,15 @@ def off_zero(series):
     return lambda z: series(max(z, mpf("1e-20")))
 
 
+def normal_tail(q):
+    """(1 + 2a) exp(a²) erfc a in q = (a - 4) / (a + 4)."""
+    if 1 - q < 1e-4:
+        b = ((1 - q) / (4 * (1 + q))) ** 2  # 1 / a²
+        return (2 + sqrt(b)) * (1 - b / 2 + 3 * b**2 / 4 - 15 * b**3 / 8) / sqrt(pi)
+    a = 4 * (1 + q) / (1 - q)
+    return (1 + 2 * a) * exp(a * a) * erfc(a)
+
+
 LN_END = ((sqrt(2) - 1) / (sqrt(2) + 1)) ** 2
 EXP_END, ATAN_END = log(2) / 2, (sqrt(2) - 1) ** 2
 TASKS = {
@@ -65,6 +74,7 @@ TASKS = {
     "ASIN": (off_zero(lambda z: (asin(sqrt(z)) / sqrt(z) - 1) / z), lambda z: z + 1e-4, 0, 0.25, 12),
     # atan t = t (1 + z P(z)), z = t²
     "ATAN": (off_zero(lambda z: (atan(sqrt(z)) / sqrt(z) - 1) / z), lambda z: z + 1e-4, 0, ATAN_END * 1.0001, 10),
+    "NORMAL_TAIL": (normal_tail, lambda q: 1 / normal_tail(q), -1, 1, 23),
     "CBRT": (cbrt, lambda m: 1 / cbrt(m), mpf(2) ** mpf("-1.51"), mpf(2) ** mpf("1.51"), 3),
 }
 

@@ -115,7 +115,7 @@ fn split(x: f64) -> (f64, f64) {
 
 /// exp(high + low) for a `low` that is small against 1.
 #[inline(always)]
-fn exp_of_sum(high: f64, low: f64) -> f64 {
+pub(super) fn exp_of_sum(high: f64, low: f64) -> f64 {
     let high = if high > 710.0 { 710.0 } else { high };
     let high = if high < -746.0 { -746.0 } else { high };
     let exponent = whole(high * LOG2_E);

@@ -1,0 +1,272 @@
+//! Limits and fits of ISO 286 and ASME B4.1. Designations come in as text; sizes go out in picometres.
+use crate::guard::{guard, place, text};
+use crate::status::{Failure, tenths_status};
+use std::ffi::c_char;
+use tenths::{
+    Fit, FitBasis, FitKind, Limits, Member, Preference, Size, iso_classes, iso_limits, select_fits,
+};
+
+/// A shaft may be smaller than its hole only.
+pub const TENTHS_CLEARANCE_FIT: i32 = 0;
+/// It may be smaller or larger.
+pub const TENTHS_TRANSITION_FIT: i32 = 1;
+/// It may be larger only.
+pub const TENTHS_INTERFERENCE_FIT: i32 = 2;
+
+/// A hole, and fits of hole basis.
+pub const TENTHS_HOLE: i32 = 0;
+/// A shaft, and fits of shaft basis.
+pub const TENTHS_SHAFT: i32 = 1;
+
+/// Limits of size, in picometres: an inch is 25 400 000 000 of them. Set `struct_size` before the call.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_limits_out {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_limits_out)`.
+    pub struct_size: usize,
+    /// The nominal size.
+    pub nominal: i64,
+    /// The lower limit.
+    pub lower: i64,
+    /// The upper limit.
+    pub upper: i64,
+}
+
+/// A fit, in picometres: an inch is 25 400 000 000 of them. Set `struct_size` before the call.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_fit_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_fit_output)`.
+    pub struct_size: usize,
+    /// The nominal size.
+    pub nominal: i64,
+    /// The lower limit of the hole.
+    pub hole_lower: i64,
+    /// The upper limit of the hole.
+    pub hole_upper: i64,
+    /// The lower limit of the shaft.
+    pub shaft_lower: i64,
+    /// The upper limit of the shaft.
+    pub shaft_upper: i64,
+    /// What the largest hole leaves about the smallest shaft; negative for an interference.
+    pub max_clearance: i64,
+    /// What the smallest hole leaves about the largest shaft; negative for an interference.
+    pub min_clearance: i64,
+    /// `TENTHS_CLEARANCE_FIT`, `TENTHS_TRANSITION_FIT` or `TENTHS_INTERFERENCE_FIT`.
+    pub kind: i32,
+    /// 1 where figures of this fit are from memory, as all of LC are, and 0 where they were seen in print. Those of
+    /// ISO 286 are partly from memory, and 1.
+    pub from_memory: i32,
+}
+
+/// Limits of a class of ISO 286 in millimetres: `tenths_iso_limits("25 H7", &limits)`.
+///
+/// The figures are those of ISO 286:2010, from reprints and in part from memory: check a class that matters against
+/// the standard. Deviations of js and JS are half the tolerance, unrounded.
+///
+/// # Safety
+/// `designation` ends with a NUL; `limits->struct_size` tells the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_iso_limits(
+    designation: *const c_char,
+    limits: *mut tenths_limits_out,
+) -> tenths_status {
+    guard(|| {
+        // SAFETY: the caller's promise.
+        let struct_size = unsafe { size_of_struct(limits, "tenths_limits_out") }?;
+        // SAFETY: the caller's promise.
+        let read = iso_limits(unsafe { text(designation, "designation") }?)?;
+        let made = tenths_limits_out {
+            struct_size,
+            nominal: read.nominal().picometres(),
+            lower: read.lower().picometres(),
+            upper: read.upper().picometres(),
+        };
+        // SAFETY: the struct is at least as large as ours.
+        unsafe { limits.write(made) };
+        Ok(())
+    })
+}
+
+/// A fit by its designation: `tenths_fit("25 H7/p6", &fit)` in millimetres, or `tenths_fit("1.5 in FN2", &fit)`.
+///
+/// # Safety
+/// `designation` ends with a NUL; `fit->struct_size` tells the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_fit(
+    designation: *const c_char,
+    fit: *mut tenths_fit_output,
+) -> tenths_status {
+    guard(|| {
+        // SAFETY: the caller's promise.
+        let designation = unsafe { text(designation, "designation") };
+        // SAFETY: as above.
+        unsafe { write_fit(fit, || Ok(Fit::parse(designation?)?)) }
+    })
+}
+
+/// A fit of ASME B4.1 by its name: `tenths_inch_fit("FN2", "1.5 in", &fit)`. The figures of LC are from memory.
+///
+/// # Safety
+/// The texts end with a NUL; `fit->struct_size` tells the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_inch_fit(
+    name: *const c_char,
+    nominal: *const c_char,
+    fit: *mut tenths_fit_output,
+) -> tenths_status {
+    guard(|| {
+        // SAFETY: the caller's promise.
+        let (name, nominal) = unsafe { (text(name, "name"), text(nominal, "nominal")) };
+        // SAFETY: as above.
+        unsafe { write_fit(fit, || Ok(Fit::inch(name?, Size::parse(nominal?)?)?)) }
+    })
+}
+
+/// Fits of ISO 286 whose clearance stays between two sizes, the best first: a designation a line for `tenths_fit`.
+///
+/// Interference is negative: `tenths_select_fits("25 mm", "-0.04 mm", "0 mm", TENTHS_HOLE, buffer, sizeof buffer,
+/// &length, &preferred)`. The text is ended by a NUL and cut to `capacity` bytes; `length` becomes that of all of it
+/// without its NUL, and `preferred` the count of lines at its beginning that ASME B4.2 prefers. A null `buffer` only
+/// asks for those; `length` may be null. Also, `preferred` may be null. No fit at all is an empty text.
+///
+/// # Safety
+/// The texts end with a NUL; `buffer` is null or writable for `capacity` bytes; `length` and `preferred` are null or
+/// writable.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_select_fits(
+    nominal: *const c_char,
+    least: *const c_char,
+    greatest: *const c_char,
+    basis: i32,
+    buffer: *mut c_char,
+    capacity: usize,
+    length: *mut usize,
+    preferred: *mut usize,
+) -> tenths_status {
+    guard(|| {
+        // SAFETY: the caller's promise.
+        let size = |pointer, name| Ok::<_, Failure>(Size::parse(unsafe { text(pointer, name) }?)?);
+        let (nominal, least) = (size(nominal, "nominal")?, size(least, "least")?);
+        let basis = match basis {
+            TENTHS_HOLE => FitBasis::Hole,
+            TENTHS_SHAFT => FitBasis::Shaft,
+            other => return Err(Failure::Member(other)),
+        };
+        let choices = select_fits(nominal, least, size(greatest, "greatest")?, basis)?;
+        let lines: Vec<String> = choices.iter().map(|choice| choice.fit.to_string()).collect();
+        // SAFETY: the caller's promise.
+        unsafe {
+            write_text(&lines.join("\n"), buffer, capacity, length)?;
+            if let Some(preferred) = preferred.as_mut() {
+                *preferred =
+                    choices.iter().filter(|choice| choice.preference == Preference::Preferred).count();
+            }
+        }
+        Ok(())
+    })
+}
+
+/// The classes of ISO 286 that every part within limits satisfies, the closest first, with spaces between:
+/// `tenths_iso_classes("12 +0/-0.011 mm", TENTHS_SHAFT, buffer, sizeof buffer, &length)`.
+///
+/// The text is ended by a NUL and cut to `capacity` bytes; `length` becomes that of all of it without its NUL, and
+/// may be null. A null `buffer` only asks for it.
+///
+/// # Safety
+/// `limits` ends with a NUL; `buffer` is null or writable for `capacity` bytes; `length` is null or writable.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_iso_classes(
+    limits: *const c_char,
+    member: i32,
+    buffer: *mut c_char,
+    capacity: usize,
+    length: *mut usize,
+) -> tenths_status {
+    guard(|| {
+        // SAFETY: the caller's promise.
+        let limits = Limits::parse(unsafe { text(limits, "limits") }?)?;
+        let member = match member {
+            TENTHS_HOLE => Member::Hole,
+            TENTHS_SHAFT => Member::Shaft,
+            other => return Err(Failure::Member(other)),
+        };
+        let classes: Vec<String> = iso_classes(&limits, member).iter().map(ToString::to_string).collect();
+        // SAFETY: the caller's promise.
+        unsafe { write_text(&classes.join(" "), buffer, capacity, length) }
+    })
+}
+
+/// The size of a struct, as the caller knows it.
+///
+/// # Safety
+/// `out` is null or leads to a struct that begins with its size.
+unsafe fn size_of_struct<T>(out: *mut T, what: &'static str) -> Result<usize, Failure> {
+    if out.is_null() {
+        return Err(Failure::Null(what));
+    }
+    // SAFETY: the caller's promise: the size stands first in every version of the struct.
+    let struct_size = unsafe { out.cast::<usize>().read() };
+    match size_of::<T>() {
+        least if struct_size < least => Err(Failure::StructSize { what, least, got: struct_size }),
+        _ => Ok(struct_size),
+    }
+}
+
+/// # Safety
+/// As [`tenths_fit`].
+unsafe fn write_fit(
+    out: *mut tenths_fit_output,
+    fit: impl FnOnce() -> Result<Fit, Failure>,
+) -> Result<(), Failure> {
+    // SAFETY: the caller's promise.
+    let struct_size = unsafe { size_of_struct(out, "tenths_fit_output") }?;
+    let fit = fit()?;
+    let made = tenths_fit_output {
+        struct_size,
+        nominal: fit.nominal().picometres(),
+        hole_lower: fit.hole().lower().picometres(),
+        hole_upper: fit.hole().upper().picometres(),
+        shaft_lower: fit.shaft().lower().picometres(),
+        shaft_upper: fit.shaft().upper().picometres(),
+        max_clearance: fit.max_clearance().picometres(),
+        min_clearance: fit.min_clearance().picometres(),
+        kind: match fit.kind() {
+            FitKind::Clearance => TENTHS_CLEARANCE_FIT,
+            FitKind::Transition => TENTHS_TRANSITION_FIT,
+            FitKind::Interference => TENTHS_INTERFERENCE_FIT,
+        },
+        from_memory: i32::from(fit.source().contains("memory")),
+    };
+    // SAFETY: the struct is at least as large as ours.
+    unsafe { out.write(made) };
+    Ok(())
+}
+
+/// Copies text of ASCII, as much as there is room for.
+///
+/// # Safety
+/// `buffer` is null or writable for `capacity` bytes; `length` is null or writable.
+unsafe fn write_text(
+    whole: &str,
+    buffer: *mut c_char,
+    capacity: usize,
+    length: *mut usize,
+) -> Result<(), Failure> {
+    if capacity > isize::MAX as usize {
+        return Err(Failure::Length(capacity));
+    }
+    if !buffer.is_null() && capacity > 0 {
+        let written = whole.len().min(capacity - 1);
+        // SAFETY: `written < capacity`, for which the caller vouches.
+        unsafe {
+            std::ptr::copy_nonoverlapping(whole.as_ptr(), buffer.cast(), written);
+            buffer.add(written).write(0);
+        }
+    }
+    if !length.is_null() {
+        // SAFETY: the caller's promise.
+        *unsafe { place(length, "length") }? = whole.len();
+    }
+    Ok(())
+}

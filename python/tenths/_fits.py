@@ -1,0 +1,62 @@
+"""Limits of ISO 286 for columns of designations."""
+
+import sys
+
+import numpy
+
+from . import _tenths
+from ._tenths import DomainError
+
+
+def iso_limits(system, module):
+    """The limits in the unit of a namespace."""
+
+    def iso_limits(designations, *, on_error=None):
+        if on_error not in (None, "nan", "raise"):
+            raise ValueError(f"on_error must be 'nan' or 'raise', not {on_error!r}")
+        if isinstance(designations, str):
+            lower, upper, _, why = _tenths._iso_limits([designations], system)
+            if why is not None:
+                raise DomainError(why.removeprefix("row 0: "))
+            return float(numpy.frombuffer(lower)[0]), float(numpy.frombuffer(upper)[0])
+        texts = numpy.asarray(designations, dtype=object)
+        lower, upper, faults, why = _tenths._iso_limits(_without_gaps(texts.ravel()), system)
+        if faults and on_error == "raise":
+            raise DomainError(why)
+        if faults:
+            # Sets numpy's flag for invalid rows.
+            numpy.subtract(numpy.inf, numpy.inf)
+        ends = [numpy.frombuffer(end).reshape(texts.shape).copy() for end in (lower, upper)]
+        if _is_series(designations):
+            ends = [type(designations)(end, index=designations.index) for end in ends]
+        return tuple(ends)
+
+    unit = {"inch": "inches", "metric": "millimetres"}[system]
+    iso_limits.__module__ = module
+    iso_limits.__qualname__ = "iso_limits"
+    iso_limits.__doc__ = f"""Lower and upper limits in {unit} of designations of ISO 286, one or an array.
+
+    A designation, such as '25 H7', is in millimetres wherever it stands. A Series gives two of its index. A row that is
+    missing is NaN; one at fault is NaN and sets numpy's invalid flag, or with on_error='raise' makes an exception that
+    says why. The figures are those of ISO 286:2010, from reprints and in part from memory.
+    """
+    return iso_limits
+
+
+def _without_gaps(texts):
+    """A list with None for whatever marks a missing row."""
+    texts = texts.tolist()
+    if {str}.issuperset(map(type, texts)):
+        return texts
+    pandas = sys.modules.get("pandas")
+    missing = None if pandas is None else pandas.NA
+
+    def is_gap(value):
+        return value is missing or (isinstance(value, float) and numpy.isnan(value))
+
+    return [None if is_gap(value) else value for value in texts]
+
+
+def _is_series(values):
+    pandas = sys.modules.get("pandas")
+    return pandas is not None and isinstance(values, pandas.Series)

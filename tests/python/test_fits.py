@@ -1,0 +1,135 @@
+"""Fits: the figures of tests/published, the objects, and columns of designations."""
+
+import pathlib
+import pickle
+import time
+
+import numpy as np
+import pandas as pd
+import pytest
+
+import tenths
+from tenths import Fit, Limits, Size, inch, iso_limits, metric
+
+PUBLISHED = pathlib.Path(__file__).parent.parent / "published"
+
+
+def lines(name):
+    text = (PUBLISHED / name).read_text(encoding="utf-8")
+    return [line.split(";") for line in text.splitlines() if not line.startswith("# ")]
+
+
+def micrometres(figure):
+    return Size(f"{figure} µm")
+
+
+def test_published_limits_and_fits():
+    rows = lines("iso286_limits.csv")
+    assert len(rows) == 209
+    for size, name, upper, lower, greatest, least, _ in rows:
+        if "/" in name:
+            fit = Fit(f"{size} {name}")
+            assert (fit.max_clearance, fit.min_clearance) == (micrometres(greatest), micrometres(least)), name
+        else:
+            nominal = Size(f"{size} mm")
+            limits = iso_limits(f"{size} {name}")
+            assert (limits.upper - nominal, limits.lower - nominal) == (micrometres(upper), micrometres(lower)), name
+
+
+def test_published_inch_fits():
+    rows = lines("asme_b4_1.csv")
+    assert len(rows) == 492
+    for name, _, up_to, *figures, source in rows:
+        fit = Fit.inch(name, f"{up_to} in")
+        limits = (fit.hole.lower, fit.hole.upper, fit.shaft.lower, fit.shaft.upper)
+        # A thousandth of an inch is 25 400 000 pm.
+        got = [limit.picometres - fit.nominal.picometres for limit in limits]
+        assert got == [round(float(figure) * 100) * 254_000 for figure in figures], (name, up_to)
+        assert ("memory" in fit.source) == ("memory" in source)
+
+
+def test_a_fit_is_a_value():
+    fit = Fit("25 H7/p6")
+    assert (fit.kind, fit.basis, fit.standard, fit.symbol) == ("interference", "hole", "ISO 286:2010", "H7/p6")
+    assert fit.max_clearance == "-0.001 mm" and fit.min_clearance == "-0.035 mm"
+    assert repr(fit) == "Fit('25 H7/p6')" and fit == Fit("25H7/p6") and hash(fit) == hash(Fit("25H7/p6"))
+    own = Fit.between("10.1..10.2 mm", "9.9..10 mm")
+    for each in (fit, own, Fit.inch("FN2", "1.5 in"), Fit.inch("FN2", "38.1 mm")):
+        assert pickle.loads(pickle.dumps(each)) == each
+    assert fit.to_dict()["hole"] == {"nominal": "25 mm", "lower": "25 mm", "upper": "25.021 mm"}
+    assert [zone["label"] for zone in fit.zones("mm")] == ["H7", "p6"]
+    assert fit.zones("mm")[1] == {"member": "shaft", "label": "p6", "lower": 0.022, "upper": 0.035}
+    assert fit.to_svg().startswith("<svg ") and "+35 µm" in fit.to_svg()
+    with pytest.raises(AttributeError):
+        fit.hole = own.hole
+
+
+def test_statistics():
+    # 3 and 4 µm make 5; the middle of the clearance, 10 µm, is two of them: 0.02275 beyond, by a table of the normal law.
+    found = Fit.between("25..25.018 mm", "24.987..25.011 mm").statistics("mm")
+    assert found["mean_clearance"] == 0.01
+    assert found["clearance_deviation"] == pytest.approx(0.005)
+    assert found["interference_probability"] == pytest.approx(0.02275, abs=5e-6)
+    with pytest.raises(tenths.DomainError):
+        Fit("25 H7/g6").statistics("mm", hole_cp=0.0)
+
+
+def test_selection():
+    best = tenths.select_fits("25 mm", "0.007 mm", Size("0.041 mm"))[0]
+    assert (best.fit, best.preference) == (Fit("25 H7/g6"), "preferred")
+    assert pickle.loads(pickle.dumps(best)) == best
+    choices = tenths.select_fits("25 mm", "-0.035 mm", "-0.001 mm", basis="shaft")
+    assert Fit("25 P7/h6") in [choice.fit for choice in choices]
+    assert tenths.select_fits("25 mm", "0 mm", "0.001 mm") == []
+    assert tenths.iso_classes("12 +0/-0.011 mm", "shaft")[0] == "h6"
+    with pytest.raises(tenths.DomainError, match="'hole' or 'shaft'"):
+        tenths.select_fits("25 mm", "0 mm", "1 mm", basis="bore")
+
+
+def test_rounded_js():
+    assert iso_limits("25 js7") == Limits("25 ±0.0105 mm")
+    assert iso_limits("25 js7", rounded_js=True) == Limits("25 ±0.01 mm")
+
+
+@pytest.mark.parametrize(
+    ("text", "why"),
+    [
+        ("KRR7", "is no designation"),
+        ("25 KRR7", "has no position"),
+        ("H7", "needs its nominal size"),
+        ("4000 H7", "up to 3150 mm"),
+        ("25 H7/p", "fit of two parts"),
+        ("20 t6", "above 24"),
+    ],
+)
+def test_a_refusal_says_why(text, why):
+    for call in (iso_limits, metric.iso_limits):
+        with pytest.raises(tenths.DomainError, match=why):
+            call(text)
+
+
+def test_columns():
+    assert metric.iso_limits("25 H7") == (25.0, 25.021)
+    assert inch.iso_limits("25.4 h7") == (Size("25.379 mm").to_float("in"), 1.0)
+    column = pd.Series(["25 H7", None, "25 g6", float("nan"), pd.NA], index=[3, 5, 7, 9, 11])
+    lower, upper = metric.iso_limits(column)
+    assert lower.index.equals(column.index)
+    np.testing.assert_array_equal(lower, [25, np.nan, 24.98, np.nan, np.nan])
+    np.testing.assert_array_equal(upper, [25.021, np.nan, 24.993, np.nan, np.nan])
+    with pytest.warns(RuntimeWarning, match="invalid"):
+        lower, _ = metric.iso_limits(["25 H7", "25 H19", 5])
+    np.testing.assert_array_equal(lower, [25, np.nan, np.nan])
+    with pytest.raises(tenths.DomainError, match="row 1: .*no grade `19`"):
+        metric.iso_limits([["25 H7", "25 H19"]], on_error="raise")
+    with pytest.raises(TypeError, match="tenths.metric"):
+        iso_limits(column)
+
+
+def test_a_million_lookups():
+    """For information; the bound leaves room for a busy machine."""
+    column = pd.Series(["25 H7", "30js6", "120 g6", "8.5 P7"] * 250_000)
+    start = time.perf_counter()
+    lower, upper = metric.iso_limits(column)
+    taken = time.perf_counter() - start
+    print(f"{taken:.2f} s for a million designations")
+    assert len(lower) == len(upper) == 1_000_000 and taken < 5
