@@ -26,8 +26,8 @@ pub use error::Error;
 pub use finding::{Finding, Severity};
 pub use formula::{Formula, Outcome, find, formulas};
 pub use gauge::{
-    GagemakerClass, Gauge, GaugeBasis, GaugeError, GaugeForm, GaugeMember, length_gauge, plug_gauge,
-    ring_gauge,
+    GagemakerClass, Gauge, GaugeBasis, GaugeError, GaugeForm, GaugeMember, GaugeOptions, GaugeScheme,
+    flush_pin_gauge, length_gauge, plug_gauge, ring_gauge, snap_gauge,
 };
 pub use limits::{Limits, LimitsError, Readings};
 pub use plan::{Plan, PlanError, Sheet};
