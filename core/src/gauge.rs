@@ -14,6 +14,7 @@ mod proof;
 
 use serde::Serialize;
 
+use crate::error::excerpt;
 use crate::limits::{Limits, LimitsError};
 use crate::size::{Size, SizeError};
 pub use gagemaker::GagemakerClass;
@@ -204,6 +205,12 @@ pub enum GaugeError {
         /// The text as given.
         text: String,
     },
+    /// A text that names no class.
+    #[error("`{text}` names no gagemaker class: write XXX, XX, X, Y, Z or ZZ")]
+    UnknownClass {
+        /// The text as given.
+        text: String,
+    },
     /// The limits of a member could not be formed.
     #[error(transparent)]
     Limits(#[from] LimitsError),
@@ -238,7 +245,7 @@ impl GaugeForm {
     /// [`GaugeError::UnknownForm`].
     pub fn parse(text: &str) -> Result<GaugeForm, GaugeError> {
         let named = GaugeForm::ALL.into_iter().find(|form| form.name() == text);
-        named.ok_or_else(|| GaugeError::UnknownForm { text: crate::error::excerpt(text) })
+        named.ok_or_else(|| GaugeError::UnknownForm { text: excerpt(text) })
     }
 
     /// Whether the limit of most material is the lower one.
@@ -270,7 +277,7 @@ impl GaugeScheme {
             "B89.1.5" | "B89.1.6" => Ok(GaugeScheme::Gagemaker),
             "10 percent" => Ok(GaugeScheme::TenPercent),
             "ISO 1938-1" => Ok(GaugeScheme::Iso1938),
-            _ => Err(GaugeError::UnknownScheme { text: crate::error::excerpt(text) }),
+            _ => Err(GaugeError::UnknownScheme { text: excerpt(text) }),
         }
     }
 }

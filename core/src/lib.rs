@@ -17,6 +17,7 @@ pub mod size;
 pub mod cutting;
 pub mod fit;
 pub mod hold;
+pub mod inspect;
 pub mod knurl;
 pub mod shape;
 pub mod stock;
@@ -29,6 +30,7 @@ pub use gauge::{
     GagemakerClass, Gauge, GaugeBasis, GaugeError, GaugeForm, GaugeMember, GaugeOptions, GaugeScheme,
     flush_pin_gauge, length_gauge, plug_gauge, ring_gauge, snap_gauge,
 };
+pub use inspect::decision::{Decision, DecisionError, DecisionRule, Verdict};
 pub use limits::{Limits, LimitsError, Readings};
 pub use plan::{Plan, PlanError, Sheet};
 pub use quantity::{Quantity, Units};

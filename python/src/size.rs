@@ -19,7 +19,7 @@ fn side(unit: &str) -> PyResult<Units> {
 }
 
 /// A Size, or text with a unit.
-fn size_of(object: &Bound<'_, PyAny>) -> PyResult<Size> {
+pub fn size_of(object: &Bound<'_, PyAny>) -> PyResult<Size> {
     if let Ok(size) = object.cast::<PySize>() {
         return Ok(size.get().0);
     }

@@ -8,6 +8,7 @@ from . import _formula, _solve, inch, metric
 from ._describe import Description, Formulas, formulas
 from ._remarks import Remark, Remarks
 from ._tenths import (
+    Decision,
     DomainError,
     Finding,
     Formula,
@@ -19,12 +20,16 @@ from ._tenths import (
     Size,
     Thread,
     __version__,
+    check_master,
+    flush_pin_gauge,
     length_gauge,
     plug_gauge,
     ring_gauge,
+    snap_gauge,
 )
 
 __all__ = [
+    "Decision",
     "Description",
     "DomainError",
     "Finding",
@@ -40,10 +45,13 @@ __all__ = [
     "Size",
     "Thread",
     "__version__",
+    "check_master",
+    "flush_pin_gauge",
     "formulas",
     "inch",
     "length_gauge",
     "metric",
     "plug_gauge",
     "ring_gauge",
+    "snap_gauge",
 ]

@@ -1,5 +1,6 @@
 //! Gagemaker classes and the ten percent rule.
 use super::{GaugeBasis, GaugeError, GaugeForm, Places, SHARE};
+use crate::error::excerpt;
 use crate::{Limits, Size};
 use serde::Serialize;
 
@@ -41,10 +42,23 @@ impl GagemakerClass {
         ROWS.iter().find(holds).map(|row| microinches(row.tolerances[self as usize]))
     }
 
+    /// The class of that name.
+    ///
+    /// # Errors
+    /// [`GaugeError::UnknownClass`].
+    pub fn parse(text: &str) -> Result<GagemakerClass, GaugeError> {
+        let named = GagemakerClass::ALL.into_iter().find(|class| class.name() == text);
+        named.ok_or_else(|| GaugeError::UnknownClass { text: excerpt(text) })
+    }
+
     /// The limits of a master disc or plug of this class: half of its tolerance to either side of its size.
-    pub fn master(self, size: Size) -> Option<Limits> {
-        let half = Size::from_picometres(self.tolerance(size)?.picometres() / 2);
-        Limits::with_deviations(size, half, half.checked_neg()?).ok()
+    ///
+    /// # Errors
+    /// [`GaugeError::OutOfRange`].
+    pub fn master(self, size: Size) -> Result<Limits, GaugeError> {
+        let tolerance = self.tolerance(size).ok_or(GaugeError::OutOfRange { size })?;
+        let half = tolerance.picometres() / 2;
+        Ok(Limits::with_deviations(size, Size::from_picometres(half), Size::from_picometres(-half))?)
     }
 }
 
