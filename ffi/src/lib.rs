@@ -8,6 +8,7 @@ mod describe;
 mod formula;
 #[rustfmt::skip]
 mod formulas;
+mod gauge;
 mod guard;
 mod limits;
 mod plan;

@@ -1,6 +1,6 @@
 //! What a call returns, and why it failed.
 use tenths::formula::Refusal;
-use tenths::{Error, GaugeError, LimitsError, PlanError, SizeError, ThreadError};
+use tenths::{DecisionError, Error, GaugeError, LimitsError, PlanError, SizeError, ThreadError};
 
 /// Outcome of a call: zero is success and anything else an error. Numbers are never reused.
 ///
@@ -42,6 +42,8 @@ pub const TENTHS_NO_GAUGE: tenths_status = 104;
 pub const TENTHS_UNSOLVABLE: tenths_status = 105;
 /// Text that is no thread, or one for which there are no limits.
 pub const TENTHS_BAD_THREAD: tenths_status = 106;
+/// There is no decision rule of that kind for the limits and the uncertainty.
+pub const TENTHS_NO_DECISION: tenths_status = 113;
 /// A plan document has faults; the message lists them.
 pub const TENTHS_PLAN_FAULTS: tenths_status = 200;
 /// A fault of the library, caught at its border: please report it.
@@ -75,6 +77,8 @@ pub(crate) enum Failure {
     #[error(transparent)]
     Gauge(#[from] GaugeError),
     #[error(transparent)]
+    Decision(#[from] DecisionError),
+    #[error(transparent)]
     Thread(#[from] ThreadError),
     #[error(transparent)]
     Plan(#[from] PlanError),
@@ -93,6 +97,7 @@ impl Failure {
             Failure::Index { .. } => TENTHS_BAD_INDEX,
             Failure::Size(_) | Failure::Limits(_) => TENTHS_BAD_SIZE,
             Failure::Gauge(_) => TENTHS_NO_GAUGE,
+            Failure::Decision(_) => TENTHS_NO_DECISION,
             Failure::Thread(_) => TENTHS_BAD_THREAD,
             Failure::Plan(_) => TENTHS_PLAN_FAULTS,
             Failure::Formula(Error::Argument { .. }) => TENTHS_ARGUMENT,
@@ -132,6 +137,7 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_NO_GAUGE => c"no gauge suits the limits",
         TENTHS_UNSOLVABLE => c"the formula cannot be solved for the argument",
         TENTHS_BAD_THREAD => c"text is no thread, or there are no limits for it",
+        TENTHS_NO_DECISION => c"there is no such decision rule for the limits and the uncertainty",
         TENTHS_PLAN_FAULTS => c"the plan document has faults",
         TENTHS_ARGUMENT => c"an argument lies outside its domain",
         TENTHS_RULE => c"the arguments do not go together",
