@@ -25,7 +25,9 @@ fn the_demo_is_as_worked_by_hand() {
     // (3000 - 10 - 60) / (148.3 + 0.5 + 1.6) = 2930 / 150.4 = 19.48; 250 / 19 = 13.2.
     assert_eq!((sheet.bar.parts_per_bar, sheet.bar.bars), (Some(19.0), Some(14.0)));
 
-    let [saw, deburr, mill, knurl, press, inspect] = &sheet.operations[..] else { panic!("six operations") };
+    let [saw, deburr, mill, knurl, turn, drill, tap, press, inspect] = &sheet.operations[..] else {
+        panic!("nine operations")
+    };
     // π / 4 · 20² = 314.159 mm² = 3.14159 cm²; over 20 cm²/min.
     figure(&saw.figures, "section", 314.159265);
     figure(&saw.figures, "cutting time", 0.157079633);
@@ -52,12 +54,33 @@ fn the_demo_is_as_worked_by_hand() {
     figure(&knurl.figures, "diameter, greatest", 20.5);
     figure(&knurl.figures, "teeth on the blank", 62.7800);
     figure(&knurl.figures, "blank for whole teeth", 20.0535);
-    let minutes = [saw, deburr, mill, knurl, press, inspect].map(|o| o.minutes_per_part);
-    // 0.157080 + 0.3; 0.25; 0.266667 + 0.8; 30 / 60 + 0.4; 0.6; 3 / 10.
-    for (found, expected) in minutes.into_iter().zip([0.457079633, 0.25, 1.06666667, 0.9, 0.6, 0.3]) {
-        assert!((found - expected).abs() < 1e-8);
+    // π · 20 · 1800 / 1000; · 0.2 · 1; 1500 · 0.2^-0.22 = 2137.30 N/mm², · 0.2 mm²; · 113.097 / 60000 / 0.8;
+    // 0.2² / (32 · 0.8) mm = 1.5625 µm; 2 · 14 / 360.
+    figure(&turn.figures, "surface speed", 113.097336);
+    figure(&turn.figures, "removal rate", 22.619467);
+    figure(&turn.figures, "cutting force", 427.4592);
+    figure(&turn.figures, "motor power", 1.007187);
+    figure(&turn.figures, "roughness Ra, theoretical", 1.5625);
+    figure(&turn.figures, "cutting time", 0.0777778);
+    assert_eq!(turn.name, "Turn in 2 passes with a carbide insert");
+    // π · 5 · 1500 / 1000; π / 4 · 5² · 150 / 1000; chip 0.05 · sin 59° = 0.0428584 mm, 1500 · 0.0428584^-0.22 =
+    // 2999.46 N/mm², · 0.1 · 5² / 8 / 1000; 2 + 16 + 2.5 / tan 59° = 19.50215; / 150.
+    figure(&drill.figures, "surface speed", 23.561945);
+    figure(&drill.figures, "removal rate", 2.945243);
+    figure(&drill.figures, "torque", 0.937332);
+    figure(&drill.figures, "travel", 19.50215);
+    figure(&drill.figures, "cutting time", 0.1300143);
+    // π · 6 · 500 / 1000; 1 · 500; 1 / 1.299038; 2 · 15 / 500.
+    figure(&tap.figures, "surface speed", 9.424778);
+    figure(&tap.figures, "feed rate", 500.0);
+    figure(&tap.figures, "height of thread", 76.98004);
+    let minutes = [saw, deburr, mill, knurl, turn, drill, tap, press, inspect].map(|o| o.minutes_per_part);
+    // 0.157080 + 0.3; 0.25; 0.266667 + 0.8; 30 / 60 + 0.4; 0.077778 + 0.3; as above; 0.6; 3 / 10.
+    let expected = [0.457079633, 0.25, 1.06666667, 0.9, 0.377777778, 0.13001434, 0.06, 0.6, 0.3];
+    for (found, expected) in minutes.into_iter().zip(expected) {
+        assert!((found - expected).abs() < 1e-8, "{found} and not {expected}");
     }
-    assert!((sheet.minutes_per_part() - 3.57374630).abs() < 1e-7);
+    assert!((sheet.minutes_per_part() - 4.14153842).abs() < 1e-7);
 }
 
 #[test]
@@ -226,6 +249,25 @@ fn what_is_wrong_for_the_job_is_found() {
     assert!(!has(&with(depth, "\"axial_depth\": 1.5"), "cut_too_shallow"));
     assert_eq!(finding(&with(depth, "\"axial_depth\": 1.499"), "cut_too_shallow"), Severity::Error);
     assert!(!has(&with(depth, "\"axial_depth\": 0.75, \"passes\": 2"), "cut_too_shallow"));
+    // From 20 to 16 at most, 2 on the radius; feed marks of 0.3²/ (32 · 0.8) = 3.516 µm on a surface of 3.2.
+    assert_eq!(finding(&with("\"depth\": 1,", "\"depth\": 0.999,"), "cut_too_shallow"), Severity::Error);
+    assert_eq!(
+        finding(&with("\"feed_per_revolution\": 0.2", "\"feed_per_revolution\": 0.3"), "finish_too_rough"),
+        Severity::Error
+    );
+    let weak = with("0.2, \"motor_power\": 5.5", "0.2, \"motor_power\": 1");
+    assert_eq!(finding(&weak, "motor_too_weak"), Severity::Error);
+    assert!(!has(&weak.replace("\"motor_power\": 1,", "\"motor_power\": 1.01,"), "motor_too_weak"));
+    assert_eq!(finding(&with("\"diameter\": 5,", "\"diameter\": 4.9,"), "drill_off_size"), Severity::Error);
+    // (6 - 4.9) / 1.299038 = 84.7 percent, and with 4.8 mm 92.4; with 5.4 mm 46.2.
+    for (hole, found) in [("4.9", false), ("4.8", true), ("5.4", true)] {
+        let hole = format!("\"hole_diameter\": {hole}");
+        assert_eq!(has(&with("\"hole_diameter\": 5", &hole), "percent_thread"), found, "{hole}");
+    }
+    // What depends on the force is not told of a material that none is known of.
+    let own = with("{\"designation\": \"SAE 1045\"}", "{\"modulus\": 205, \"poisson\": 0.29}");
+    let names: Vec<_> = sheet(&own).operations[4].figures.iter().map(|figure| figure.name).collect();
+    assert!(names.contains(&"removal rate") && !names.contains(&"motor power"), "{names:?}");
     // The source of the growth speaks of 70 to 105 degrees.
     assert_eq!(
         finding(&with("\"pitch\": 1,", "\"pitch\": 1, \"profile_angle\": 60,"), "outside_source"),
@@ -256,7 +298,7 @@ fn every_bad_document_has_a_clear_error_with_its_place() {
     fault(&with("\"quantity\": 250", "\"quantity\": 250, \"qantity\": 1"), "/part/qantity", "quantity");
     fault(&with("\"quantity\": 250", "\"quantity\": 250, \"quantity\": 251"), "/part/quantity", "");
     fault(&with("\"148 ±0.3 mm\"", "\"148 ±0.3\""), "/characteristics/0/limits", "needs a unit");
-    fault(&with("60000 N", "60000"), "/operations/4/capacity", "needs a unit");
+    fault(&with("60000 N", "60000"), "/operations/7/capacity", "needs a unit");
     fault(&with("\"diameter\": 16", "\"diameter\": -16"), "/operations/2/tool/diameter", "-16");
     fault(&with("\"across\": 3", "\"across\": 33"), "/operations/2/across", "33");
     fault(
@@ -267,6 +309,14 @@ fn every_bad_document_has_a_clear_error_with_its_place() {
     fault(&with("\"units\": \"metric\",", ""), "/units", "");
     fault(&with("\"teeth\": 4", "\"teeth\": \"four\""), "/operations/2/tool/teeth", "");
     fault(&with("\"kind\": \"deburr\"", "\"kind\": \"debur\""), "/operations/1/kind", "deburr");
+    fault(&with("M6-6H\", \"hole", "M6-6g\", \"hole"), "/operations/6/thread", "external thread");
+    fault(&with("M6-6H\", \"hole", "M6\", \"hole"), "/operations/6/thread", "tolerance class");
+    fault(
+        &with("\"nose_radius\": 0.8", "\"nose_radius\": 0.09"),
+        "/operations/4/feed_per_revolution",
+        "twice",
+    );
+    fault(&with("\"depth\": 1,", "\"depth\": 11,"), "/operations/4", "at most half");
     let error = Plan::from_json("{\"tenths_plan\": 1,\n oops").unwrap_err();
     assert_eq!(error.faults()[0].line_and_column.map(|at| at.0), Some(2));
     fault(&"[".repeat(100_000), "", "");

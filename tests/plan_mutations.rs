@@ -241,6 +241,7 @@ fn outside(bound: Bound) -> &'static [f64] {
         Bound::Positive => &[0.0, -1.0, -1e300],
         Bound::NonNegative => &[-1.0, -1e300],
         Bound::BelowHalf => &[0.0, -1.0, 0.5, 7.0],
+        Bound::BelowOne => &[0.0, -1.0, 1.0, 7.0],
         Bound::BelowStraight => &[0.0, -1.0, 180.0],
         Bound::BelowRight => &[-1.0, 90.0],
     }

@@ -168,3 +168,24 @@ fn faulty_lines_are_caught() {
     }
     assert_eq!(["110", "137.4", ".020", "0.50000"].map(half_unit), [0.5, 0.05, 0.0005, 0.000_005]);
 }
+
+/// The figures of materials: material, side, property, figure, how it was seen, source.
+#[test]
+fn materials_have_the_published_figures() {
+    use tenths::material::{self, Material};
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/published/materials.tsv");
+    let text = std::fs::read_to_string(path).unwrap();
+    let mut count = 0;
+    for line in text.lines().skip(1) {
+        let [name, units, property, figure, seen, source] = line.split('\t').collect::<Vec<_>>()[..] else {
+            panic!("six fields: {line}")
+        };
+        assert!(SEEN.contains(&seen) && !source.is_empty(), "{line}");
+        let units = Units::ALL.into_iter().find(|side| side.name() == units).unwrap();
+        let property = Material::PROPERTIES.iter().find(|own| own.name == property).unwrap();
+        let got = property.of(material::find(name).unwrap(), units);
+        assert_eq!(got, figure.parse().ok(), "{line}");
+        count += 1;
+    }
+    assert!(count > 100, "{count}");
+}

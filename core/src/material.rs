@@ -4,9 +4,17 @@
 //! the yield strengths and hardnesses, were written down from memory; [`Source`] says which. Before anything
 //! depends on one, take the mill's certificate, and for speeds and forces the tool maker's data.
 
+mod name;
+mod own;
 mod table;
 
-use crate::quantity::{Density, ExpansionCoefficient, Modulus, Ratio, Stress, SurfaceSpeed, UnitPower};
+pub use name::{MaterialError, find};
+pub use own::{Materials, OwnMaterial, OwnMaterials};
+
+use crate::quantity::{
+    Density, ExpansionCoefficient, Kind, Modulus, Quantity, Ratio, Stress, SurfaceSpeed, UnitPower, Units,
+};
+use std::borrow::Cow;
 use std::fmt;
 
 /// How far a figure can be trusted.
@@ -20,19 +28,41 @@ pub enum Provenance {
     CommonPractice,
     /// Written down from memory.
     Memory,
+    /// Brought by the caller.
+    Own,
+}
+
+impl Provenance {
+    /// Its name in words: `partly published`.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Provenance::Published => "published",
+            Provenance::PartlyPublished => "partly published",
+            Provenance::CommonPractice => "common practice",
+            Provenance::Memory => "memory",
+            Provenance::Own => "own",
+        }
+    }
 }
 
 /// Where a group of figures came from.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+#[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Source {
     /// How far the figures can be trusted.
     pub provenance: Provenance,
     /// The work they were seen in, or what they are.
-    pub text: &'static str,
+    pub text: Cow<'static, str>,
+}
+
+/// `published: Machinery's Handbook, …`.
+impl fmt::Display for Source {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}: {}", self.provenance.name(), self.text)
+    }
 }
 
 /// The sources of a material's figures, by group.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+#[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Sources {
     /// Density, modulus, Poisson's ratio and expansion.
     pub physical: Source,
@@ -46,6 +76,127 @@ pub struct Sources {
     pub speeds: Source,
     /// Taylor's exponents.
     pub tool_life: Source,
+}
+
+impl Sources {
+    /// Each group by its name.
+    pub fn groups(&self) -> [(&'static str, Option<&Source>); 6] {
+        [
+            ("physical", Some(&self.physical)),
+            ("strength", Some(&self.strength)),
+            ("cutting_force", self.cutting_force.as_ref()),
+            ("unit_power", Some(&self.unit_power)),
+            ("speeds", Some(&self.speeds)),
+            ("tool_life", Some(&self.tool_life)),
+        ]
+    }
+}
+
+/// A number that a material may have.
+#[derive(Debug)]
+pub struct Property {
+    /// Its name.
+    pub name: &'static str,
+    /// What it is.
+    pub doc: &'static str,
+    /// Its quantity.
+    pub kind: &'static Kind,
+    get: fn(&Material, Units) -> Option<f64>,
+}
+
+impl Property {
+    /// The number of a material in the shop unit of a side, where it is known.
+    pub fn of(&self, material: &Material, units: Units) -> Option<f64> {
+        (self.get)(material, units)
+    }
+}
+
+/// The reading of a quantity, of 15 digits where those mean the same, so that a short decimal comes out as one.
+fn reading<Q: Quantity>(value: Q, units: Units) -> f64 {
+    let exact = value.in_units(units);
+    let short = format!("{exact:.14e}").parse().unwrap_or(exact);
+    if Q::new_in(short, units).metric() == value.metric() { short } else { exact }
+}
+
+/// The struct with its numbers, and the list of them, from one table.
+macro_rules! material {
+    ($(#[doc = $doc:literal])* $name:ident { $($texts:tt)* } numbers {
+        $(#[doc = $number_doc:literal] $number:ident: $kind:ty,)*
+    }) => {
+        $(#[doc = $doc])*
+        #[derive(Clone, PartialEq, Debug)]
+        pub struct $name { $($texts)* $(#[doc = $number_doc] pub $number: Option<$kind>,)* }
+
+        impl $name {
+            /// The numbers that a material may have, in order.
+            pub const PROPERTIES: &'static [Property] = &[$(Property {
+                name: stringify!($number),
+                doc: $number_doc,
+                kind: <$kind>::KIND,
+                get: |material, units| material.$number.map(|number| reading(number, units)),
+            }),*];
+        }
+    };
+}
+
+material! {
+    /// A material in one condition. Figures are at room temperature.
+    Material {
+        /// Grade by its standard: `SAE 4140`.
+        pub designation: Cow<'static, str>,
+        /// Other names of the grade; those of another standard may be its nearest equivalent.
+        pub aliases: Cow<'static, [Cow<'static, str>]>,
+        /// Heat treatment or form: `annealed`.
+        pub condition: Cow<'static, str>,
+        /// What it is: `Low-alloy steel`.
+        pub name: Cow<'static, str>,
+        /// Group after ISO 513.
+        pub iso_group: Option<IsoGroup>,
+        /// Group after VDI 3323, by which [`kc11`](Self::kc11) and [`mc`](Self::mc) were looked up.
+        pub vdi_group: Option<u8>,
+        /// Typical hardness with its scale: `197 HB`.
+        pub hardness: Cow<'static, str>,
+        /// Where the figures came from.
+        pub sources: Sources,
+        /// What else to know before using them.
+        pub notes: Cow<'static, [Cow<'static, str>]>,
+    }
+    numbers {
+        /// Density.
+        density: Density,
+        /// Modulus of elasticity.
+        modulus: Modulus,
+        /// Poisson's ratio.
+        poisson: Ratio,
+        /// Coefficient of linear expansion.
+        expansion: ExpansionCoefficient,
+        /// Yield strength; none for grey iron, which breaks before it yields.
+        yield_strength: Stress,
+        /// Specific cutting force at a chip of 1 mm by 1 mm.
+        kc11: Stress,
+        /// Kienzle's exponent.
+        mc: Ratio,
+        /// Power at the cutter for unit removal rate, sharp tool.
+        unit_power: UnitPower,
+        /// Starting surface speed for high-speed steel; none where it does not cut the material.
+        speed_hss: SurfaceSpeed,
+        /// Starting surface speed for carbide.
+        speed_carbide: SurfaceSpeed,
+        /// Taylor's exponent n for high-speed steel.
+        taylor_hss: Ratio,
+        /// Taylor's exponent n for carbide.
+        taylor_carbide: Ratio,
+    }
+}
+
+/// `SAE 4140, annealed`.
+impl fmt::Display for Material {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match &*self.condition {
+            "" => write!(f, "{}", self.designation),
+            condition => write!(f, "{}, {condition}", self.designation),
+        }
+    }
 }
 
 /// Group of workpiece materials after ISO 513.
@@ -65,150 +216,29 @@ pub enum IsoGroup {
     H,
 }
 
-/// A material in one condition. Figures are at room temperature.
-#[derive(Clone, PartialEq, Debug)]
-pub struct Material {
-    /// Grade by its standard: `SAE 4140`.
-    pub designation: &'static str,
-    /// Another designation of the same grade.
-    pub synonym: Option<&'static str>,
-    /// Heat treatment or form: `annealed`.
-    pub condition: &'static str,
-    /// What it is: `Low-alloy steel`.
-    pub name: &'static str,
-    /// Group after ISO 513.
-    pub iso_group: IsoGroup,
-    /// Group after VDI 3323, by which [`kc11`](Self::kc11) and [`mc`](Self::mc) were looked up.
-    pub vdi_group: Option<u8>,
-    /// Density.
-    pub density: Density,
-    /// Modulus of elasticity.
-    pub modulus: Modulus,
-    /// Poisson's ratio.
-    pub poisson: Ratio,
-    /// Coefficient of linear expansion.
-    pub expansion: ExpansionCoefficient,
-    /// Yield strength; none for grey iron, which breaks before it yields.
-    pub yield_strength: Option<Stress>,
-    /// Typical hardness with its scale: `197 HB`.
-    pub hardness: &'static str,
-    /// Specific cutting force at a chip of 1 mm by 1 mm.
-    pub kc11: Option<Stress>,
-    /// Kienzle's exponent.
-    pub mc: Option<Ratio>,
-    /// Power at the cutter for unit removal rate, sharp tool.
-    pub unit_power: UnitPower,
-    /// Starting surface speed for high-speed steel; none where it does not cut the material.
-    pub speed_hss: Option<SurfaceSpeed>,
-    /// Starting surface speed for carbide.
-    pub speed_carbide: SurfaceSpeed,
-    /// Taylor's exponent n for high-speed steel.
-    pub taylor_hss: Option<Ratio>,
-    /// Taylor's exponent n for carbide.
-    pub taylor_carbide: Ratio,
-    /// Where the figures came from.
-    pub sources: Sources,
-    /// What else to know before using them.
-    pub notes: &'static [&'static str],
-}
+impl IsoGroup {
+    /// The groups in their order.
+    pub const ALL: [IsoGroup; 6] =
+        [IsoGroup::P, IsoGroup::M, IsoGroup::K, IsoGroup::N, IsoGroup::S, IsoGroup::H];
 
-/// `SAE 4140, annealed`.
-impl fmt::Display for Material {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{}, {}", self.designation, self.condition)
+    /// Its letter.
+    pub const fn name(self) -> &'static str {
+        ["P", "M", "K", "N", "S", "H"][self as usize]
     }
-}
 
-/// Why a name finds no material.
-#[derive(Clone, PartialEq, Eq, Debug, thiserror::Error)]
-pub enum MaterialError {
-    /// No material has this designation.
-    #[error("no material is called `{name}`{}", question(candidates))]
-    Unknown {
-        /// The name as given.
-        name: String,
-        /// A few that are like it, or nothing.
-        candidates: String,
-    },
-    /// The designation has several conditions.
-    #[error("`{name}` needs its condition: {candidates}")]
-    Ambiguous {
-        /// The name as given.
-        name: String,
-        /// The materials that it may mean.
-        candidates: String,
-    },
-}
-
-fn question(candidates: &str) -> String {
-    if candidates.is_empty() { String::new() } else { format!(": is it {candidates}?") }
+    /// The group of a letter.
+    ///
+    /// # Errors
+    /// [`MaterialError::Group`] for anything else.
+    pub fn parse(letter: &str) -> Result<IsoGroup, MaterialError> {
+        let known = IsoGroup::ALL.into_iter().find(|group| group.name().eq_ignore_ascii_case(letter.trim()));
+        known.ok_or_else(|| MaterialError::Group(crate::error::excerpt(letter)))
+    }
 }
 
 /// Every material of the table.
 pub fn materials() -> &'static [Material] {
     table::MATERIALS
-}
-
-/// Finds a material by designation, `AISI 304`, or by designation and condition, `SAE 4140, annealed`.
-///
-/// Letter case, spaces and commas do not matter; everything else must match.
-///
-/// # Errors
-/// [`MaterialError`] where no grade has that designation, or where it stands in several conditions and the
-/// name has none. Both name a few candidates.
-pub fn find(name: &str) -> Result<&'static Material, MaterialError> {
-    let first = folds(name).next();
-    let fits = |material: &&Material| {
-        designations(material).filter(|own| folds(own).next() == first).any(|own| {
-            folds(name).eq(folds(own)) || folds(name).eq(folds(own).chain(folds(material.condition)))
-        })
-    };
-    let found: Vec<_> = materials().iter().filter(fits).collect();
-    match found[..] {
-        [material] => Ok(material),
-        [] => Err(MaterialError::Unknown { name: name.into(), candidates: list(&alike(name)) }),
-        _ => Err(MaterialError::Ambiguous { name: name.into(), candidates: list(&found) }),
-    }
-}
-
-fn designations(material: &Material) -> impl Iterator<Item = &'static str> {
-    [Some(material.designation), material.synonym].into_iter().flatten()
-}
-
-/// The letters of a name without what does not matter in it.
-fn folds(text: &str) -> impl Iterator<Item = char> {
-    text.chars().filter(|c| !c.is_whitespace() && *c != ',').map(|c| c.to_ascii_lowercase())
-}
-
-fn folded(text: &str) -> String {
-    folds(text).collect()
-}
-
-/// Materials whose designation, condition or name contains `name`, or that share a number with it.
-fn alike(name: &str) -> Vec<&'static Material> {
-    let wanted = folded(name);
-    let is_like = |material: &&Material| {
-        designations(material).any(|own| {
-            let whole = folded(own) + &folded(material.condition) + &folded(material.name);
-            whole.contains(&wanted) || numbers(own).any(|own| numbers(name).any(|asked| asked == own))
-        })
-    };
-    if wanted.is_empty() { Vec::new() } else { materials().iter().filter(is_like).collect() }
-}
-
-/// The numbers in a designation that are long enough to tell a grade.
-fn numbers(text: &str) -> impl Iterator<Item = &str> {
-    text.split(|c: char| !c.is_ascii_digit()).filter(|digits| digits.len() > 2)
-}
-
-/// The first few of a list, with a count of the rest.
-fn list(materials: &[&Material]) -> String {
-    const FEW: usize = 5;
-    let named: Vec<String> = materials.iter().take(FEW).map(|material| format!("`{material}`")).collect();
-    match materials.len().saturating_sub(FEW) {
-        0 => named.join(" or "),
-        more => format!("{} or one of {more} more", named.join(" or ")),
-    }
 }
 
 #[cfg(test)]
@@ -220,6 +250,10 @@ mod tests {
         value.in_units(Units::Metric)
     }
 
+    fn known<Q: Quantity>(value: Option<Q>) -> f64 {
+        value.unwrap().in_units(Units::Metric)
+    }
+
     fn assert_within(material: &Material, what: &str, value: f64, low: f64, high: f64) {
         assert!(low <= value && value <= high, "{material}: {what} {value} is outside {low} to {high}");
     }
@@ -229,7 +263,7 @@ mod tests {
     #[test]
     fn physical_figures_lie_where_those_of_their_kind_do() {
         for material in materials() {
-            let bounds = match (material.iso_group, material.name) {
+            let bounds = match (material.iso_group.unwrap(), &*material.name) {
                 (IsoGroup::P | IsoGroup::H, _) => [7.6, 8.2, 185.0, 215.0, 0.26, 0.31, 9.5, 13.0],
                 (IsoGroup::M, _) => [7.7, 8.1, 190.0, 205.0, 0.26, 0.31, 12.5, 17.5],
                 (IsoGroup::K, _) => [7.0, 7.4, 90.0, 180.0, 0.25, 0.32, 10.0, 12.5],
@@ -244,10 +278,10 @@ mod tests {
                 }
                 _ => [0.9, 2.2, 0.4, 3.5, 0.34, 0.47, 50.0, 190.0],
             };
-            assert_within(material, "density", metric(material.density), bounds[0], bounds[1]);
-            assert_within(material, "modulus", metric(material.modulus), bounds[2], bounds[3]);
-            assert_within(material, "Poisson's ratio", metric(material.poisson), bounds[4], bounds[5]);
-            assert_within(material, "expansion", 1e6 * metric(material.expansion), bounds[6], bounds[7]);
+            assert_within(material, "density", known(material.density), bounds[0], bounds[1]);
+            assert_within(material, "modulus", known(material.modulus), bounds[2], bounds[3]);
+            assert_within(material, "Poisson's ratio", known(material.poisson), bounds[4], bounds[5]);
+            assert_within(material, "expansion", 1e6 * known(material.expansion), bounds[6], bounds[7]);
         }
     }
 
@@ -256,7 +290,7 @@ mod tests {
     #[test]
     fn yield_is_below_what_modulus_and_hardness_allow() {
         for material in materials() {
-            let modulus = material.modulus.metric();
+            let modulus = material.modulus.unwrap().metric();
             let Some(limit) = material.yield_strength.map(metric) else {
                 assert!(material.name.contains("Grey cast iron"), "{material}: no yield strength");
                 continue;
@@ -283,7 +317,7 @@ mod tests {
     fn figures_by_group_agree_within_the_group() {
         for material in materials() {
             let Some(group) = material.vdi_group else {
-                assert_eq!((material.kc11, material.mc, material.iso_group), (None, None, IsoGroup::N));
+                assert_eq!((material.kc11, material.mc, material.iso_group), (None, None, Some(IsoGroup::N)));
                 continue;
             };
             let iso_group = match group {
@@ -294,7 +328,7 @@ mod tests {
                 31..=37 => IsoGroup::S,
                 _ => IsoGroup::H,
             };
-            assert_eq!(material.iso_group, iso_group, "{material}");
+            assert_eq!(material.iso_group, Some(iso_group), "{material}");
             for other in materials().iter().filter(|other| other.vdi_group == Some(group)) {
                 assert_eq!((material.kc11, material.mc), (other.kc11, other.mc), "{material}; {other}");
             }
@@ -307,7 +341,7 @@ mod tests {
     fn unit_power_agrees_with_specific_force() {
         for material in materials() {
             let Some(kc11) = material.kc11 else { continue };
-            let ratio = material.unit_power.metric() / kc11.metric();
+            let ratio = material.unit_power.unwrap().metric() / kc11.metric();
             let high = if material.name.contains("copper") { 3.6 } else { 2.0 };
             assert_within(material, "unit power over kc1.1", ratio, 0.75, high);
         }
@@ -317,26 +351,31 @@ mod tests {
     #[test]
     fn speeds_and_exponents_are_in_order() {
         for material in materials() {
-            let carbide = metric(material.speed_carbide);
+            let carbide = known(material.speed_carbide);
             assert_within(material, "speed of carbide", carbide, 20.0, 500.0);
-            assert_within(material, "n of carbide", metric(material.taylor_carbide), 0.2, 0.3);
+            assert_within(material, "n of carbide", known(material.taylor_carbide), 0.2, 0.3);
             assert_eq!(material.speed_hss.is_some(), material.taylor_hss.is_some(), "{material}");
             if let (Some(speed), Some(n)) = (material.speed_hss, material.taylor_hss) {
                 assert_within(material, "carbide over high-speed steel", carbide / metric(speed), 1.9, 6.0);
                 assert_within(material, "n of high-speed steel", metric(n), 0.1, 0.15);
             }
-            assert_eq!(material.speed_hss.is_none(), material.iso_group == IsoGroup::H, "{material}");
+            assert_eq!(material.speed_hss.is_none(), material.iso_group == Some(IsoGroup::H), "{material}");
         }
     }
 
     #[test]
     fn every_figure_has_its_source() {
         for material in materials() {
-            let sources = material.sources;
+            let sources = &material.sources;
             assert_eq!(sources.cutting_force.is_some(), material.kc11.is_some(), "{material}");
-            let always =
-                [sources.physical, sources.strength, sources.unit_power, sources.speeds, sources.tool_life];
-            for source in always.into_iter().chain(sources.cutting_force) {
+            let always = [
+                &sources.physical,
+                &sources.strength,
+                &sources.unit_power,
+                &sources.speeds,
+                &sources.tool_life,
+            ];
+            for source in always.into_iter().chain(&sources.cutting_force) {
                 assert!(source.text.len() > 10, "{material}");
                 assert!(!source.text.contains("  "), "{material}: {}", source.text);
             }
@@ -344,53 +383,18 @@ mod tests {
         }
     }
 
-    #[test]
-    fn every_material_is_found_by_its_names() {
-        assert_eq!(materials().len(), 55);
-        for material in materials() {
-            assert_eq!(find(&material.to_string()), Ok(material));
-            let synonym = material.synonym.unwrap_or(material.designation);
-            assert_eq!(find(&format!("{synonym} {}", material.condition).to_uppercase()), Ok(material));
-        }
-    }
-
-    #[test]
-    fn case_and_spacing_do_not_matter() {
-        let designation = |name| find(name).map(|material| material.designation);
-        assert_eq!(designation(" sae12l14 "), Ok("SAE 12L14"));
-        assert_eq!(designation("uns s17400"), Ok("17-4 PH"));
-        assert_eq!(find("sae 4140 ANNEALED").map(|material| material.condition), Ok("annealed"));
-    }
-
-    #[test]
-    fn names_that_do_not_fit_one_material_are_refused_with_candidates() {
-        let message = |name| find(name).map(|_| ()).unwrap_err().to_string();
-        assert_eq!(
-            message("SAE 4140"),
-            "`SAE 4140` needs its condition: `SAE 4140, annealed` or `SAE 4140, prehard 28-32 HRC`"
-        );
-        assert_eq!(message("6061-T651"), "no material is called `6061-T651`: is it `6061-T6, T6`?");
-        assert_eq!(
-            message("brass"),
-            "no material is called `brass`: is it `C36000, half hard` or `C26000, half hard`?"
-        );
-        assert!(message("tool steel").ends_with("or one of 2 more?"), "{}", message("tool steel"));
-        assert_eq!(message("unobtainium"), "no material is called `unobtainium`");
-        assert_eq!(message(" , "), "no material is called ` , `");
-    }
-
     // Guards the order of the columns and their units, by figures that the sources print.
     #[test]
     fn figures_stand_in_their_columns() {
         let steel = find("ASTM A36").unwrap();
-        assert_eq!([metric(steel.modulus), metric(steel.poisson)], [200.0, 0.29]);
-        assert_eq!(metric(steel.expansion), 11.7e-6);
+        assert_eq!([known(steel.modulus), known(steel.poisson)], [200.0, 0.29]);
+        assert_eq!(known(steel.expansion), 11.7e-6);
         assert_eq!(steel.yield_strength, Some(Stress::megapascals(250.0)));
         assert_eq!(steel.sources.strength.provenance, Provenance::PartlyPublished);
         let aluminium = find("6061-T6").unwrap();
-        assert_eq!(metric(aluminium.expansion), 23.4e-6);
+        assert_eq!(known(aluminium.expansion), 23.4e-6);
         let power = find("SAE 1018").unwrap();
-        assert!((power.unit_power.in_units(Units::Inch) - 0.69).abs() < 1e-12);
+        assert!((power.unit_power.unwrap().in_units(Units::Inch) - 0.69).abs() < 1e-12);
         assert_eq!(power.sources.unit_power.provenance, Provenance::Published);
     }
 }

@@ -64,6 +64,13 @@ impl Unit {
         base / self.scale
     }
 
+    /// Whether a number in base units is finite and stays so as a reading in this unit.
+    #[inline(always)]
+    pub(crate) const fn can_tell(&self, base: f64) -> bool {
+        let largest = if self.scale < 1.0 { (f64::MAX * self.scale).next_down() } else { f64::MAX };
+        base.abs() <= largest
+    }
+
     fn is_written(&self, text: &str) -> bool {
         self.label == text || self.spellings.contains(&text)
     }
@@ -372,6 +379,8 @@ quantities! {
     Count           [0 0 0 0 0]    { new "" = 1.0 };
     /// Money, in the currency of the caller.
     Money           [0 0 0 0 0]    { new "" = 1.0 };
+    /// Money for an hour, as machines and labour are charged.
+    HourlyRate      [0 0 -1 0 0]   { per_hour "1/h" | "1/hr" | "1/hour" | "/h" | "per hour" = 1.0 / 60.0 };
 }
 
 #[cfg(test)]

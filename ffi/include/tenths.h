@@ -933,6 +933,686 @@ typedef struct tenths_face_milling_cut_output {
 } tenths_face_milling_cut_output;
 
 /**
+ * Arguments of `tenths_drilling_cut_for_target`: set `struct_size`, then call `tenths_drilling_cut_for_target_init`.
+ */
+typedef struct tenths_drilling_cut_for_target_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_drilling_cut_for_target_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Surface speed wanted at the rim of the drill. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     */
+    double surface_speed;
+    /**
+     * Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double diameter;
+    /**
+     * Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double feed_per_revolution;
+    /**
+     * Depth of the hole at its full diameter; the thickness of the work for a through hole. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double depth;
+    /**
+     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     */
+    double kc11;
+    /**
+     * Exponent of the material, 0.14 to 0.36 for most. Must be at least 0 and at most 1.
+     */
+    double mc;
+    /**
+     * Included angle of the point; 180° is a flat one. Unit: °. Must be greater than 0° and at most 180°.
+     */
+    double point_angle;
+    /**
+     * Distance from where the feed begins to the surface. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double approach;
+    /**
+     * How far the full diameter runs out of the far side of a through hole. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double breakthrough;
+    /**
+     * Thrust over what the specific cutting force would give alone: `drilling_thrust`. Must be greater than 0.
+     */
+    double thrust_factor;
+    /**
+     * Force of the worn tool over that of a sharp one. Must be greater than 0.
+     */
+    double wear_factor;
+    /**
+     * Efficiency of the drive: about 0.75 to 0.8 through gears, 0.9 through a belt. Must be greater than 0 and at most 1.
+     */
+    double efficiency;
+} tenths_drilling_cut_for_target_input;
+
+/**
+ * Results of `tenths_drilling_cut_for_target`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_drilling_cut_for_target_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_drilling_cut_for_target_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Spindle speed to program. Unit: rev/min.
+     */
+    double spindle_speed;
+    /**
+     * Feed rate to program. Unit: in/min or mm/min.
+     */
+    double feed_rate;
+    /**
+     * Thickness of the chip. Unit: in or mm.
+     */
+    double chip_thickness;
+    /**
+     * Specific cutting force at that thickness, of the worn tool. Unit: psi or MPa.
+     */
+    double specific_cutting_force;
+    /**
+     * Volume of metal removed in unit time. Unit: in³/min or cm³/min.
+     */
+    double removal_rate;
+    /**
+     * Torque at the drill. Unit: lbf·ft or N·m.
+     */
+    double torque;
+    /**
+     * Thrust along the axis. Unit: lbf or N.
+     */
+    double thrust;
+    /**
+     * Power at the drill. Unit: hp or kW.
+     */
+    double cutting_power;
+    /**
+     * Power that the motor gives. Unit: hp or kW.
+     */
+    double motor_power;
+    /**
+     * Travel at the feed, with approach, point and breakthrough. Unit: in or mm.
+     */
+    double travel;
+    /**
+     * Time of that travel. Unit: min.
+     */
+    double time;
+} tenths_drilling_cut_for_target_output;
+
+/**
+ * Arguments of `tenths_drilling_cut`: set `struct_size`, then call `tenths_drilling_cut_init`.
+ */
+typedef struct tenths_drilling_cut_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_drilling_cut_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
+     */
+    double spindle_speed;
+    /**
+     * Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double diameter;
+    /**
+     * Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double feed_per_revolution;
+    /**
+     * Depth of the hole at its full diameter; the thickness of the work for a through hole. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double depth;
+    /**
+     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     */
+    double kc11;
+    /**
+     * Exponent of the material, 0.14 to 0.36 for most. Must be at least 0 and at most 1.
+     */
+    double mc;
+    /**
+     * Included angle of the point; 180° is a flat one. Unit: °. Must be greater than 0° and at most 180°.
+     */
+    double point_angle;
+    /**
+     * Distance from where the feed begins to the surface. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double approach;
+    /**
+     * How far the full diameter runs out of the far side of a through hole. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double breakthrough;
+    /**
+     * Thrust over what the specific cutting force would give alone: `drilling_thrust`. Must be greater than 0.
+     */
+    double thrust_factor;
+    /**
+     * Force of the worn tool over that of a sharp one. Must be greater than 0.
+     */
+    double wear_factor;
+    /**
+     * Efficiency of the drive: about 0.75 to 0.8 through gears, 0.9 through a belt. Must be greater than 0 and at most 1.
+     */
+    double efficiency;
+} tenths_drilling_cut_input;
+
+/**
+ * Results of `tenths_drilling_cut`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_drilling_cut_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_drilling_cut_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Surface speed at the rim of the drill. Unit: ft/min or m/min.
+     */
+    double surface_speed;
+    /**
+     * Feed rate to program. Unit: in/min or mm/min.
+     */
+    double feed_rate;
+    /**
+     * Thickness of the chip. Unit: in or mm.
+     */
+    double chip_thickness;
+    /**
+     * Specific cutting force at that thickness, of the worn tool. Unit: psi or MPa.
+     */
+    double specific_cutting_force;
+    /**
+     * Volume of metal removed in unit time. Unit: in³/min or cm³/min.
+     */
+    double removal_rate;
+    /**
+     * Torque at the drill. Unit: lbf·ft or N·m.
+     */
+    double torque;
+    /**
+     * Thrust along the axis. Unit: lbf or N.
+     */
+    double thrust;
+    /**
+     * Power at the drill. Unit: hp or kW.
+     */
+    double cutting_power;
+    /**
+     * Power that the motor gives. Unit: hp or kW.
+     */
+    double motor_power;
+    /**
+     * Travel at the feed, with approach, point and breakthrough. Unit: in or mm.
+     */
+    double travel;
+    /**
+     * Time of that travel. Unit: min.
+     */
+    double time;
+} tenths_drilling_cut_output;
+
+/**
+ * Arguments of `tenths_drill_point_length`: set `struct_size`, then call `tenths_drill_point_length_init`.
+ */
+typedef struct tenths_drill_point_length_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_drill_point_length_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double diameter;
+    /**
+     * Included angle of the point; 180° is a flat one. Unit: °. Must be greater than 0° and at most 180°.
+     */
+    double point_angle;
+} tenths_drill_point_length_input;
+
+/**
+ * Arguments of `tenths_drilling_travel`: set `struct_size`, then call `tenths_drilling_travel_init`.
+ */
+typedef struct tenths_drilling_travel_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_drilling_travel_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Depth of the hole at its full diameter; the thickness of the work for a through hole. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double depth;
+    /**
+     * Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double diameter;
+    /**
+     * Included angle of the point; 180° is a flat one. Unit: °. Must be greater than 0° and at most 180°.
+     */
+    double point_angle;
+    /**
+     * Distance from where the feed begins to the surface. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double approach;
+    /**
+     * How far the full diameter runs out of the far side of a through hole. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double breakthrough;
+} tenths_drilling_travel_input;
+
+/**
+ * Arguments of `tenths_drilling_removal_rate`: set `struct_size`, then call `tenths_drilling_removal_rate_init`.
+ */
+typedef struct tenths_drilling_removal_rate_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_drilling_removal_rate_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double diameter;
+    /**
+     * Feed rate of the drill. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
+     */
+    double feed_rate;
+    /**
+     * Diameter of the hole that is there already; zero for drilling from the solid. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double pilot_diameter;
+} tenths_drilling_removal_rate_input;
+
+/**
+ * Arguments of `tenths_peck_drilling_time`: set `struct_size`, then call `tenths_peck_drilling_time_init`.
+ */
+typedef struct tenths_peck_drilling_time_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_peck_drilling_time_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Depth of the tip below the surface at the end: depth at full diameter, point and breakthrough. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double depth;
+    /**
+     * Number of pecks; 1 is a single stroke and its retract. Must be a whole number at least 1 and at most 1000000.
+     */
+    double pecks;
+    /**
+     * Feed rate of the drill. Unit: in/min or mm/min. Must be greater than 0 in/min, or greater than 0 mm/min.
+     */
+    double feed_rate;
+    /**
+     * Rate of the rapid moves. Unit: in/min or mm/min. Must be greater than 0 in/min, or greater than 0 mm/min.
+     */
+    double rapid_rate;
+    /**
+     * Distance of the retract height from the surface. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double approach;
+    /**
+     * Distance above the bottom at which the feed begins again. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double clearance;
+    /**
+     * Dwell at the bottom of each peck. Unit: min. Must be at least 0 min.
+     */
+    double dwell;
+} tenths_peck_drilling_time_input;
+
+/**
+ * Arguments of `tenths_drilling_chip_thickness`: set `struct_size`, then call `tenths_drilling_chip_thickness_init`.
+ */
+typedef struct tenths_drilling_chip_thickness_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_drilling_chip_thickness_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double feed_per_revolution;
+    /**
+     * Included angle of the point; 180° is a flat one. Unit: °. Must be greater than 0° and at most 180°.
+     */
+    double point_angle;
+} tenths_drilling_chip_thickness_input;
+
+/**
+ * Arguments of `tenths_drilling_torque`: set `struct_size`, then call `tenths_drilling_torque_init`.
+ */
+typedef struct tenths_drilling_torque_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_drilling_torque_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double diameter;
+    /**
+     * Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double feed_per_revolution;
+    /**
+     * Specific cutting force at the chip thickness of the drill. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
+     */
+    double specific_cutting_force;
+    /**
+     * Diameter of the hole that is there already; zero for drilling from the solid. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double pilot_diameter;
+} tenths_drilling_torque_input;
+
+/**
+ * Arguments of `tenths_drilling_thrust`: set `struct_size`, then call `tenths_drilling_thrust_init`.
+ */
+typedef struct tenths_drilling_thrust_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_drilling_thrust_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double diameter;
+    /**
+     * Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double feed_per_revolution;
+    /**
+     * Specific cutting force at the chip thickness of the drill. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     */
+    double specific_cutting_force;
+    /**
+     * Included angle of the point; 180° is a flat one. Unit: °. Must be greater than 0° and at most 180°.
+     */
+    double point_angle;
+    /**
+     * Thrust over what the specific cutting force would give alone. Must be greater than 0.
+     */
+    double thrust_factor;
+} tenths_drilling_thrust_input;
+
+/**
+ * Arguments of `tenths_drilling_forces_by_work_factor`: set `struct_size`, then call `tenths_drilling_forces_by_work_factor_init`.
+ */
+typedef struct tenths_drilling_forces_by_work_factor_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_drilling_forces_by_work_factor_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double diameter;
+    /**
+     * Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double feed_per_revolution;
+    /**
+     * Work factor Kd of the material: 24 000 for plain steel of 200 HB (from memory). Must be greater than 0.
+     */
+    double work_factor;
+    /**
+     * Factor A, of the chisel edge in torque. Must be greater than 0.
+     */
+    double chisel_torque_factor;
+    /**
+     * Factor B, of the chisel edge in thrust. Must be greater than 0.
+     */
+    double chisel_thrust_factor;
+    /**
+     * Factor J, of the thrust that the chisel edge takes without feed. Must be at least 0.
+     */
+    double chisel_indent_factor;
+    /**
+     * Factor W, of the worn tool over the sharp one. Must be greater than 0.
+     */
+    double wear_factor;
+} tenths_drilling_forces_by_work_factor_input;
+
+/**
+ * Results of `tenths_drilling_forces_by_work_factor`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_drilling_forces_by_work_factor_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_drilling_forces_by_work_factor_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Torque at the drill. Unit: lbf·ft or N·m.
+     */
+    double torque;
+    /**
+     * Thrust along the axis. Unit: lbf or N.
+     */
+    double thrust;
+} tenths_drilling_forces_by_work_factor_output;
+
+/**
+ * Arguments of `tenths_drilling_forces_by_material_constant`: set `struct_size`, then call `tenths_drilling_forces_by_material_constant_init`.
+ */
+typedef struct tenths_drilling_forces_by_material_constant_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_drilling_forces_by_material_constant_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double diameter;
+    /**
+     * Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double feed_per_revolution;
+    /**
+     * Constant K of the material: 1 for grey iron of 177 HB, 2.22 for low-carbon steel S20C. Must be greater than 0.
+     */
+    double material_constant;
+} tenths_drilling_forces_by_material_constant_input;
+
+/**
+ * Results of `tenths_drilling_forces_by_material_constant`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_drilling_forces_by_material_constant_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_drilling_forces_by_material_constant_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Torque at the drill. Unit: lbf·ft or N·m.
+     */
+    double torque;
+    /**
+     * Thrust along the axis. Unit: lbf or N.
+     */
+    double thrust;
+} tenths_drilling_forces_by_material_constant_output;
+
+/**
+ * Arguments of `tenths_drilling_force_range`: set `struct_size`, then call `tenths_drilling_force_range_init`.
+ */
+typedef struct tenths_drilling_force_range_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_drilling_force_range_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double diameter;
+    /**
+     * Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double feed_per_revolution;
+    /**
+     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     */
+    double kc11;
+    /**
+     * Exponent of the material, 0.14 to 0.36 for most. Must be at least 0 and at most 1.
+     */
+    double mc;
+    /**
+     * Work factor Kd of the material, after Machinery's Handbook. Must be greater than 0.
+     */
+    double work_factor;
+    /**
+     * Constant K of the material, after Tungaloy. Must be greater than 0.
+     */
+    double material_constant;
+    /**
+     * Included angle of the point; 180° is a flat one. Unit: °. Must be greater than 0° and at most 180°.
+     */
+    double point_angle;
+} tenths_drilling_force_range_input;
+
+/**
+ * Results of `tenths_drilling_force_range`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_drilling_force_range_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_drilling_force_range_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Least torque. Unit: lbf·ft or N·m.
+     */
+    double torque_low;
+    /**
+     * Greatest torque. Unit: lbf·ft or N·m.
+     */
+    double torque_high;
+    /**
+     * Least thrust. Unit: lbf or N.
+     */
+    double thrust_low;
+    /**
+     * Greatest thrust. Unit: lbf or N.
+     */
+    double thrust_high;
+} tenths_drilling_force_range_output;
+
+/**
+ * Arguments of `tenths_countersink_depth`: set `struct_size`, then call `tenths_countersink_depth_init`.
+ */
+typedef struct tenths_countersink_depth_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_countersink_depth_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Diameter of the countersink at the surface. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double diameter;
+    /**
+     * Included angle of the countersink: 90° for metric countersunk screws, 82° for inch ones, 60° for centres. Unit: °. Must be greater than 0° and less than 180°.
+     */
+    double included_angle;
+    /**
+     * Diameter of the hole, or of the flat tip of the tool; zero for a sharp point. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double hole_diameter;
+} tenths_countersink_depth_input;
+
+/**
+ * Arguments of `tenths_countersink_diameter`: set `struct_size`, then call `tenths_countersink_diameter_init`.
+ */
+typedef struct tenths_countersink_diameter_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_countersink_diameter_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Depth of the countersink below the surface. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double depth;
+    /**
+     * Included angle of the countersink. Unit: °. Must be greater than 0° and less than 180°.
+     */
+    double included_angle;
+    /**
+     * Diameter of the hole, or of the flat tip of the tool; zero for a sharp point. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double hole_diameter;
+} tenths_countersink_diameter_input;
+
+/**
+ * Arguments of `tenths_chamfer_depth`: set `struct_size`, then call `tenths_chamfer_depth_init`.
+ */
+typedef struct tenths_chamfer_depth_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_chamfer_depth_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Width of the chamfer across the axis, on the radius. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double width;
+    /**
+     * Included angle of the cone. Unit: °. Must be greater than 0° and less than 180°.
+     */
+    double included_angle;
+} tenths_chamfer_depth_input;
+
+/**
+ * Arguments of `tenths_spot_drill_depth`: set `struct_size`, then call `tenths_spot_drill_depth_init`.
+ */
+typedef struct tenths_spot_drill_depth_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_spot_drill_depth_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Diameter of the hole. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double hole_diameter;
+    /**
+     * Width of the chamfer across the axis, on the radius; zero for a spot as large as the hole. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double chamfer_width;
+    /**
+     * Included angle of the spot drill's point. Unit: °. Must be greater than 0° and less than 180°.
+     */
+    double point_angle;
+    /**
+     * Diameter of the flat or chisel at the tip; zero for a sharp point. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double tip_diameter;
+} tenths_spot_drill_depth_input;
+
+/**
+ * Arguments of `tenths_centre_drill_depth`: set `struct_size`, then call `tenths_centre_drill_depth_init`.
+ */
+typedef struct tenths_centre_drill_depth_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_centre_drill_depth_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Diameter of the countersink at the surface. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double diameter;
+    /**
+     * Diameter of the pilot. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double pilot_diameter;
+    /**
+     * Length of the pilot, from its tip to the cone. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double pilot_length;
+    /**
+     * Included angle of the cone. Unit: °. Must be greater than 0° and less than 180°.
+     */
+    double included_angle;
+} tenths_centre_drill_depth_input;
+
+/**
  * Arguments of `tenths_specific_cutting_force_corrected`: set `struct_size`, then call `tenths_specific_cutting_force_corrected_init`.
  */
 typedef struct tenths_specific_cutting_force_corrected_input {
@@ -1833,6 +2513,660 @@ typedef struct tenths_threading_infeed_light_input {
 } tenths_threading_infeed_light_input;
 
 /**
+ * Arguments of `tenths_round_section_area`: set `struct_size`, then call `tenths_round_section_area_init`.
+ */
+typedef struct tenths_round_section_area_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_round_section_area_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Outside diameter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double diameter;
+    /**
+     * Bore of a tube; zero for a solid bar. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double bore;
+} tenths_round_section_area_input;
+
+/**
+ * Arguments of `tenths_saw_tooth_pitch`: set `struct_size`, then call `tenths_saw_tooth_pitch_init`.
+ */
+typedef struct tenths_saw_tooth_pitch_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_saw_tooth_pitch_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Number of teeth in the length: teeth per inch for an inch. Must be greater than 0.
+     */
+    double teeth;
+    /**
+     * Length that they are counted in. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double length;
+} tenths_saw_tooth_pitch_input;
+
+/**
+ * Arguments of `tenths_saw_pitch_limits`: set `struct_size`, then call `tenths_saw_pitch_limits_init`.
+ */
+typedef struct tenths_saw_pitch_limits_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_saw_pitch_limits_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Least width of the section across the blade: the wall of a tube. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double least_width;
+    /**
+     * Greatest width of the section across the blade. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double greatest_width;
+    /**
+     * Least number of teeth in the cut. Must be greater than 0.
+     */
+    double least_teeth;
+    /**
+     * Greatest number of teeth in the cut. Must be greater than 0.
+     */
+    double most_teeth;
+} tenths_saw_pitch_limits_input;
+
+/**
+ * Results of `tenths_saw_pitch_limits`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_saw_pitch_limits_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_saw_pitch_limits_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Finest pitch: with a finer one more than the most teeth are in the cut. Unit: in or mm.
+     */
+    double finest_pitch;
+    /**
+     * Coarsest pitch: with a coarser one fewer than the least teeth are in the cut. Unit: in or mm.
+     */
+    double coarsest_pitch;
+} tenths_saw_pitch_limits_output;
+
+/**
+ * Arguments of `tenths_kerf_mass`: set `struct_size`, then call `tenths_kerf_mass_init`.
+ */
+typedef struct tenths_kerf_mass_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_kerf_mass_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Area of the cross-section that the blade cuts through. Unit: in² or mm². Must be greater than 0 in², or greater than 0 mm².
+     */
+    double area;
+    /**
+     * Width of the cut. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double kerf;
+    /**
+     * Density of the material. Unit: lb/in³ or g/cm³. Must be greater than 0 lb/in³, or greater than 0 g/cm³.
+     */
+    double density;
+    /**
+     * Number of cuts. Must be a whole number greater than 0.
+     */
+    double cuts;
+} tenths_kerf_mass_input;
+
+/**
+ * Arguments of `tenths_grinding_wheel_speed`: set `struct_size`, then call `tenths_grinding_wheel_speed_init`.
+ */
+typedef struct tenths_grinding_wheel_speed_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_grinding_wheel_speed_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Diameter of the wheel. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double wheel_diameter;
+    /**
+     * Speed of the wheel spindle. Unit: rev/min. Must be at least 0 rev/min.
+     */
+    double spindle_speed;
+    /**
+     * Greatest operating speed marked on the wheel. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     */
+    double rated_speed;
+} tenths_grinding_wheel_speed_input;
+
+/**
+ * Results of `tenths_grinding_wheel_speed`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_grinding_wheel_speed_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_grinding_wheel_speed_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Surface speed of the wheel. Unit: ft/min or m/min.
+     */
+    double surface_speed;
+    /**
+     * That speed as a share of the rated one, 1 at most.
+     */
+    double share_of_rating;
+} tenths_grinding_wheel_speed_output;
+
+/**
+ * Arguments of `tenths_grinding_passes`: set `struct_size`, then call `tenths_grinding_passes_init`.
+ */
+typedef struct tenths_grinding_passes_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_grinding_passes_input)`.
+     */
+    size_t struct_size;
+    /**
+     * What is ground off. Unit: in or mm. Must be at least 0 in and at most 39370078.7402 in, or at least 0 mm and at most 1000000000 mm.
+     */
+    double stock;
+    /**
+     * What a pass takes off, measured as the stock is. Unit: in or mm. Must be greater than 0 in and at most 39370078.7402 in, or greater than 0 mm and at most 1000000000 mm.
+     */
+    double infeed;
+    /**
+     * Passes without infeed at the end. Must be a whole number at least 0 and at most 1000000.
+     */
+    double spark_out_passes;
+} tenths_grinding_passes_input;
+
+/**
+ * Arguments of `tenths_plunge_grinding_time`: set `struct_size`, then call `tenths_plunge_grinding_time_init`.
+ */
+typedef struct tenths_plunge_grinding_time_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_plunge_grinding_time_input)`.
+     */
+    size_t struct_size;
+    /**
+     * What is ground off on the radius, with the approach in air. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double stock;
+    /**
+     * Infeed rate, on the radius. Unit: in/min or mm/min. Must be greater than 0 in/min, or greater than 0 mm/min.
+     */
+    double infeed_rate;
+    /**
+     * Time without infeed at the end. Unit: min. Must be at least 0 min.
+     */
+    double spark_out_time;
+} tenths_plunge_grinding_time_input;
+
+/**
+ * Arguments of `tenths_surface_grinding_time`: set `struct_size`, then call `tenths_surface_grinding_time_init`.
+ */
+typedef struct tenths_surface_grinding_time_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_surface_grinding_time_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Travel of a stroke: length of the work and the overrun at both ends. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double travel;
+    /**
+     * Width across which the wheel steps. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double width;
+    /**
+     * Step across after each stroke. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double crossfeed;
+    /**
+     * Speed of the table. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     */
+    double table_speed;
+    /**
+     * Number of passes: `grinding_passes`. Must be a whole number greater than 0.
+     */
+    double passes;
+} tenths_surface_grinding_time_input;
+
+/**
+ * Arguments of `tenths_gripping_force_at_speed`: set `struct_size`, then call `tenths_gripping_force_at_speed_init`.
+ */
+typedef struct tenths_gripping_force_at_speed_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_gripping_force_at_speed_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Grip at rest, of all jaws together. Unit: lbf or N. Must be greater than 0 lbf, or greater than 0 N.
+     */
+    double gripping_force;
+    /**
+     * Mass of one jaw, with its screws and nuts. Unit: lb or kg. Must be at least 0 lb, or at least 0 kg.
+     */
+    double jaw_mass;
+    /**
+     * Distance of the jaw's centre of gravity from the axis. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double jaw_radius;
+    /**
+     * Number of jaws. Must be a whole number greater than 0.
+     */
+    double jaws;
+    /**
+     * Spindle speed. Unit: rev/min. Must be at least 0 rev/min.
+     */
+    double spindle_speed;
+} tenths_gripping_force_at_speed_input;
+
+/**
+ * Arguments of `tenths_whipping_speed`: set `struct_size`, then call `tenths_whipping_speed_init`.
+ */
+typedef struct tenths_whipping_speed_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_whipping_speed_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Outside diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double diameter;
+    /**
+     * Length that sticks out unsupported. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double overhang;
+    /**
+     * Modulus of elasticity: 205 GPa or so for steel. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     */
+    double modulus;
+    /**
+     * Density: 7.85 g/cm³ or so for steel. Unit: lb/in³ or g/cm³. Must be greater than 0 lb/in³, or greater than 0 g/cm³.
+     */
+    double density;
+    /**
+     * Bore of a tube; zero for solid bar. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double bore;
+} tenths_whipping_speed_input;
+
+/**
+ * Arguments of `tenths_supported_whipping_speed`: set `struct_size`, then call `tenths_supported_whipping_speed_init`.
+ */
+typedef struct tenths_supported_whipping_speed_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_supported_whipping_speed_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Outside diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double diameter;
+    /**
+     * Length between the supports. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double length;
+    /**
+     * Modulus of elasticity: 205 GPa or so for steel. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     */
+    double modulus;
+    /**
+     * Density: 7.85 g/cm³ or so for steel. Unit: lb/in³ or g/cm³. Must be greater than 0 lb/in³, or greater than 0 g/cm³.
+     */
+    double density;
+    /**
+     * Bore of a tube; zero for solid bar. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double bore;
+} tenths_supported_whipping_speed_input;
+
+/**
+ * Arguments of `tenths_taylor_from_trials`: set `struct_size`, then call `tenths_taylor_from_trials_init`.
+ */
+typedef struct tenths_taylor_from_trials_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_taylor_from_trials_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Surface speed of the first trial. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     */
+    double first_surface_speed;
+    /**
+     * Life of the edge in the first trial. Unit: min. Must be greater than 0 min.
+     */
+    double first_life;
+    /**
+     * Surface speed of the second trial. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     */
+    double second_surface_speed;
+    /**
+     * Life of the edge in the second trial. Unit: min. Must be greater than 0 min.
+     */
+    double second_life;
+} tenths_taylor_from_trials_input;
+
+/**
+ * Results of `tenths_taylor_from_trials`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_taylor_from_trials_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_taylor_from_trials_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Taylor's exponent.
+     */
+    double taylor_n;
+    /**
+     * Taylor's C, the surface speed at which an edge lasts one minute. Unit: ft/min or m/min.
+     */
+    double taylor_c;
+} tenths_taylor_from_trials_output;
+
+/**
+ * Arguments of `tenths_tool_life_extended`: set `struct_size`, then call `tenths_tool_life_extended_init`.
+ */
+typedef struct tenths_tool_life_extended_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_tool_life_extended_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Surface speed of the cut. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     */
+    double surface_speed;
+    /**
+     * Feed per revolution, in milling the chip load. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double feed_per_revolution;
+    /**
+     * Depth of cut. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double depth;
+    /**
+     * Taylor's C, the surface speed at which an edge lasts one minute at the reference feed and depth. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     */
+    double taylor_c;
+    /**
+     * Taylor's exponent. Must be greater than 0 and at most 1.
+     */
+    double taylor_n;
+    /**
+     * Exponent a of the feed. Must be at least 0 and at most 2.
+     */
+    double feed_exponent;
+    /**
+     * Exponent b of the depth, as a rule the smallest of the three effects. Must be at least 0 and at most 2.
+     */
+    double depth_exponent;
+    /**
+     * Feed at which C holds. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double reference_feed;
+    /**
+     * Depth at which C holds. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double reference_depth;
+} tenths_tool_life_extended_input;
+
+/**
+ * Arguments of `tenths_extended_speed_for_tool_life`: set `struct_size`, then call `tenths_extended_speed_for_tool_life_init`.
+ */
+typedef struct tenths_extended_speed_for_tool_life_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_extended_speed_for_tool_life_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Life wanted, as time in the cut. Unit: min. Must be greater than 0 min.
+     */
+    double tool_life;
+    /**
+     * Feed per revolution, in milling the chip load. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double feed_per_revolution;
+    /**
+     * Depth of cut. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double depth;
+    /**
+     * Taylor's C, the surface speed at which an edge lasts one minute at the reference feed and depth. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     */
+    double taylor_c;
+    /**
+     * Taylor's exponent. Must be greater than 0 and at most 1.
+     */
+    double taylor_n;
+    /**
+     * Exponent a of the feed. Must be at least 0 and at most 2.
+     */
+    double feed_exponent;
+    /**
+     * Exponent b of the depth, as a rule the smallest of the three effects. Must be at least 0 and at most 2.
+     */
+    double depth_exponent;
+    /**
+     * Feed at which C holds. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double reference_feed;
+    /**
+     * Depth at which C holds. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double reference_depth;
+} tenths_extended_speed_for_tool_life_input;
+
+/**
+ * Arguments of `tenths_insert_edge_cost`: set `struct_size`, then call `tenths_insert_edge_cost_init`.
+ */
+typedef struct tenths_insert_edge_cost_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_insert_edge_cost_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Price of an insert. Must be at least 0.
+     */
+    double insert_cost;
+    /**
+     * Edges of an insert that go into use. Must be at least 1 and at most 1000.
+     */
+    double edges;
+    /**
+     * Price of the holder with its spare parts. Must be at least 0.
+     */
+    double holder_cost;
+    /**
+     * Edges that the holder lasts for. Must be greater than 0.
+     */
+    double holder_edges;
+} tenths_insert_edge_cost_input;
+
+/**
+ * Arguments of `tenths_speed_for_least_cost`: set `struct_size`, then call `tenths_speed_for_least_cost_init`.
+ */
+typedef struct tenths_speed_for_least_cost_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_speed_for_least_cost_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Taylor's C, the surface speed at which an edge lasts one minute. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     */
+    double taylor_c;
+    /**
+     * Taylor's exponent. Must be greater than 0 and less than 1.
+     */
+    double taylor_n;
+    /**
+     * Time of changing an edge in the machine. Unit: min. Must be at least 0 min.
+     */
+    double tool_change_time;
+    /**
+     * Cost of an edge. Must be at least 0.
+     */
+    double edge_cost;
+    /**
+     * Cost of an hour of machine and operator, overheads and all. Unit: 1/h. Must be greater than 0 1/h.
+     */
+    double hourly_rate;
+} tenths_speed_for_least_cost_input;
+
+/**
+ * Arguments of `tenths_batch_edges`: set `struct_size`, then call `tenths_batch_edges_init`.
+ */
+typedef struct tenths_batch_edges_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_batch_edges_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Life of an edge, as time in the cut. Unit: min. Must be greater than 0 min.
+     */
+    double tool_life;
+    /**
+     * Time in the cut for each piece. Unit: min. Must be greater than 0 min.
+     */
+    double cutting_time;
+    /**
+     * Pieces of the batch. Must be a whole number at least 0.
+     */
+    double pieces;
+} tenths_batch_edges_input;
+
+/**
+ * Results of `tenths_batch_edges`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_batch_edges_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_batch_edges_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Whole pieces that one edge lasts for.
+     */
+    double pieces_per_edge;
+    /**
+     * Edges for the batch, the last of which may be worn in part.
+     */
+    double edges;
+} tenths_batch_edges_output;
+
+/**
+ * Arguments of `tenths_piece_cost`: set `struct_size`, then call `tenths_piece_cost_init`.
+ */
+typedef struct tenths_piece_cost_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_piece_cost_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Time in the cut for each piece. Unit: min. Must be greater than 0 min.
+     */
+    double cutting_time;
+    /**
+     * Life of an edge, as time in the cut. Unit: min. Must be greater than 0 min.
+     */
+    double tool_life;
+    /**
+     * Time of loading, unloading and moves in air for each piece. Unit: min. Must be at least 0 min.
+     */
+    double handling_time;
+    /**
+     * Time of changing an edge in the machine. Unit: min. Must be at least 0 min.
+     */
+    double tool_change_time;
+    /**
+     * Cost of an edge. Must be at least 0.
+     */
+    double edge_cost;
+    /**
+     * Cost of an hour of machine and operator, overheads and all. Unit: 1/h. Must be at least 0 1/h.
+     */
+    double hourly_rate;
+} tenths_piece_cost_input;
+
+/**
+ * Results of `tenths_piece_cost`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_piece_cost_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_piece_cost_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Pieces that one edge lasts for.
+     */
+    double pieces_per_edge;
+    /**
+     * Time of a piece, with its share of a tool change. Unit: min.
+     */
+    double cycle_time;
+    /**
+     * Cost of a piece: machine and operator for that time, and its share of an edge.
+     */
+    double cost;
+} tenths_piece_cost_output;
+
+/**
+ * Arguments of `tenths_piece_cost_continuous`: set `struct_size`, then call `tenths_piece_cost_continuous_init`.
+ */
+typedef struct tenths_piece_cost_continuous_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_piece_cost_continuous_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Time in the cut for each piece. Unit: min. Must be greater than 0 min.
+     */
+    double cutting_time;
+    /**
+     * Life of an edge, as time in the cut. Unit: min. Must be greater than 0 min.
+     */
+    double tool_life;
+    /**
+     * Time of loading, unloading and moves in air for each piece. Unit: min. Must be at least 0 min.
+     */
+    double handling_time;
+    /**
+     * Time of changing an edge in the machine. Unit: min. Must be at least 0 min.
+     */
+    double tool_change_time;
+    /**
+     * Cost of an edge. Must be at least 0.
+     */
+    double edge_cost;
+    /**
+     * Cost of an hour of machine and operator, overheads and all. Unit: 1/h. Must be at least 0 1/h.
+     */
+    double hourly_rate;
+} tenths_piece_cost_continuous_input;
+
+/**
+ * Results of `tenths_piece_cost_continuous`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_piece_cost_continuous_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_piece_cost_continuous_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Pieces that one edge lasts for.
+     */
+    double pieces_per_edge;
+    /**
+     * Time of a piece, with its share of a tool change. Unit: min.
+     */
+    double cycle_time;
+    /**
+     * Cost of a piece: machine and operator for that time, and its share of an edge.
+     */
+    double cost;
+} tenths_piece_cost_continuous_output;
+
+/**
  * Arguments of `tenths_thread_pitch`: set `struct_size`, then call `tenths_thread_pitch_init`.
  */
 typedef struct tenths_thread_pitch_input {
@@ -2151,6 +3485,98 @@ typedef struct tenths_over_wires_with_lead_input {
 } tenths_over_wires_with_lead_input;
 
 /**
+ * Arguments of `tenths_woodruff_hub_depth`: set `struct_size`, then call `tenths_woodruff_hub_depth_init`.
+ */
+typedef struct tenths_woodruff_hub_depth_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_woodruff_hub_depth_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double key_width;
+    /**
+     * Clearance over the key. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double clearance;
+} tenths_woodruff_hub_depth_input;
+
+/**
+ * Arguments of `tenths_bolt_circle_hole`: set `struct_size`, then call `tenths_bolt_circle_hole_init`.
+ */
+typedef struct tenths_bolt_circle_hole_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_bolt_circle_hole_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Diameter of the circle through the centres of the holes. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double bolt_circle_diameter;
+    /**
+     * Number of holes on the circle, evenly spaced. Must be a whole number greater than 0.
+     */
+    double holes;
+    /**
+     * Number of the hole, from 1. Must be a whole number greater than 0.
+     */
+    double hole;
+    /**
+     * Angle of hole 1 from the x axis, counter-clockwise. Unit: °. Must be at least -360° and at most 360°.
+     */
+    double start_angle;
+    /**
+     * Coordinate x of the centre of the circle. Unit: in or mm. Must be a finite number.
+     */
+    double centre_x;
+    /**
+     * Coordinate y of the centre of the circle. Unit: in or mm. Must be a finite number.
+     */
+    double centre_y;
+} tenths_bolt_circle_hole_input;
+
+/**
+ * Results of `tenths_bolt_circle_hole`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_bolt_circle_hole_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_bolt_circle_hole_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Coordinate along the x axis. Unit: in or mm.
+     */
+    double x;
+    /**
+     * Coordinate along the y axis. Unit: in or mm.
+     */
+    double y;
+} tenths_bolt_circle_hole_output;
+
+/**
+ * Arguments of `tenths_bolt_circle_chord`: set `struct_size`, then call `tenths_bolt_circle_chord_init`.
+ */
+typedef struct tenths_bolt_circle_chord_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_bolt_circle_chord_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Diameter of the circle through the centres of the holes. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double bolt_circle_diameter;
+    /**
+     * Number of holes on the circle, evenly spaced. Must be a whole number greater than 0.
+     */
+    double holes;
+    /**
+     * How many holes further on the circle the second one lies. Must be a whole number greater than 0.
+     */
+    double steps;
+} tenths_bolt_circle_chord_input;
+
+/**
  * Arguments of `tenths_screw_preload`: set `struct_size`, then call `tenths_screw_preload_init`.
  */
 typedef struct tenths_screw_preload_input {
@@ -2405,6 +3831,180 @@ typedef struct tenths_gauge {
 } tenths_gauge;
 
 /**
+ * A material in one condition. Numbers are NaN where they are not known; texts are constants, not to be freed, and
+ * empty where there is nothing to say. Set `struct_size` before the call.
+ *
+ * The figures are typical for the grade, and many are from memory: read the sources, and before anything depends
+ * on one take the mill's certificate, and for speeds and forces the tool maker's data.
+ */
+typedef struct tenths_material {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_material)`.
+     */
+    size_t struct_size;
+    /**
+     * Grade by its standard: `SAE 4140`.
+     */
+    const char *designation;
+    /**
+     * Heat treatment or form: `annealed`.
+     */
+    const char *condition;
+    /**
+     * What it is: `Low-alloy steel`.
+     */
+    const char *name;
+    /**
+     * Other names of the grade, separated by commas.
+     */
+    const char *aliases;
+    /**
+     * Group after ISO 513: one of P, M, K, N, S, H.
+     */
+    const char *iso_group;
+    /**
+     * Typical hardness with its scale: `197 HB`.
+     */
+    const char *hardness;
+    /**
+     * What else to know, separated by semicolons.
+     */
+    const char *notes;
+    /**
+     * Where density, modulus, Poisson's ratio and expansion came from.
+     */
+    const char *source_physical;
+    /**
+     * Where yield strength and hardness came from.
+     */
+    const char *source_strength;
+    /**
+     * Where kc1.1 and mc came from.
+     */
+    const char *source_cutting_force;
+    /**
+     * Where unit power came from.
+     */
+    const char *source_unit_power;
+    /**
+     * Where the surface speeds came from.
+     */
+    const char *source_speeds;
+    /**
+     * Where Taylor's exponents came from.
+     */
+    const char *source_tool_life;
+    /**
+     * Density [lb/in³, g/cm³].
+     */
+    double density;
+    /**
+     * Modulus of elasticity [10⁶ psi, GPa].
+     */
+    double modulus;
+    /**
+     * Poisson's ratio.
+     */
+    double poisson;
+    /**
+     * Coefficient of linear expansion [1/°F, 1/K].
+     */
+    double expansion;
+    /**
+     * Yield strength [psi, MPa].
+     */
+    double yield_strength;
+    /**
+     * Specific cutting force at a chip of 1 mm by 1 mm [psi, MPa].
+     */
+    double kc11;
+    /**
+     * Kienzle's exponent.
+     */
+    double mc;
+    /**
+     * Power at the cutter for unit removal rate, sharp tool [hp/(in³/min), kW/(cm³/min)].
+     */
+    double unit_power;
+    /**
+     * Starting surface speed for high-speed steel [ft/min, m/min].
+     */
+    double speed_hss;
+    /**
+     * Starting surface speed for carbide [ft/min, m/min].
+     */
+    double speed_carbide;
+    /**
+     * Taylor's exponent n for high-speed steel.
+     */
+    double taylor_hss;
+    /**
+     * Taylor's exponent n for carbide.
+     */
+    double taylor_carbide;
+} tenths_material;
+
+/**
+ * Taylor's constants as trials tell them, with standard errors. Set `struct_size` before the call.
+ *
+ * What was not fitted is NaN, and all of it on an error.
+ */
+typedef struct tenths_taylor_fit {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_taylor_fit)`.
+     */
+    size_t struct_size;
+    /**
+     * Number of trials; 0 on an error.
+     */
+    size_t trials;
+    /**
+     * Taylor's exponent n.
+     */
+    double taylor_n;
+    /**
+     * Its standard error.
+     */
+    double taylor_n_error;
+    /**
+     * Taylor's C, the surface speed at one minute of life, and at a feed and a depth of 1 mm where those are fitted.
+     */
+    double taylor_c;
+    /**
+     * Standard error of ln C, which is the relative one of C.
+     */
+    double ln_c_error;
+    /**
+     * Covariance of n and ln C.
+     */
+    double covariance;
+    /**
+     * Exponent of the feed.
+     */
+    double feed_exponent;
+    /**
+     * Its standard error.
+     */
+    double feed_exponent_error;
+    /**
+     * Exponent of the depth.
+     */
+    double depth_exponent;
+    /**
+     * Its standard error.
+     */
+    double depth_exponent_error;
+    /**
+     * Standard deviation of ln life about the line.
+     */
+    double residual_deviation;
+    /**
+     * Share of the variance of ln life that the line tells.
+     */
+    double r_squared;
+} tenths_taylor_fit;
+
+/**
  * A thread and its limits, in picometres: an inch is 25 400 000 000 of them. Set `struct_size` before the call.
  */
 typedef struct tenths_thread {
@@ -2550,9 +4150,29 @@ typedef struct tenths_thread {
 #define TENTHS_BAD_THREAD 106
 
 /**
+ * No material of the table has the name, or several have it.
+ */
+#define TENTHS_NO_MATERIAL 107
+
+/**
+ * No line can be fitted to trials: too few, all alike, or a life that does not fall.
+ */
+#define TENTHS_NO_FIT 110
+
+/**
+ * The machine cannot be asked for this cut: another kind of formula, or a spindle speed below its range.
+ */
+#define TENTHS_NO_CUT 111
+
+/**
  * A plan document has faults; the message lists them.
  */
 #define TENTHS_PLAN_FAULTS 200
+
+/**
+ * The document of a machine has faults; the message lists them.
+ */
+#define TENTHS_MACHINE_FAULTS 205
 
 /**
  * A fault of the library, caught at its border: please report it.
@@ -3404,6 +5024,578 @@ tenths_status tenths_outside_arc_feed_rate(tenths_units units,
                                            double arc_radius,
                                            double cutter_diameter,
                                            double *outside_arc_feed_rate);
+
+/**
+ * Angle of a straight ramp below the surface: atan(depth / length).
+ *
+ * The cutter's maker states the steepest that it bears.
+ *
+ * Source: Plane geometry; common practice.
+ *
+ * - `depth`: Depth gained along the ramp. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `length`: Length of the ramp along the surface. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: °.
+ */
+tenths_status tenths_ramp_angle(tenths_units units,
+                                double depth,
+                                double length,
+                                double *ramp_angle);
+
+/**
+ * Length of a straight ramp along the surface: depth / tan(ramp angle).
+ *
+ * Source: Plane geometry; common practice.
+ *
+ * - `depth`: Depth gained along the ramp. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `ramp_angle`: Angle of the ramp below the surface. Unit: °. Must be greater than 0° and less than 90°.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_ramp_length(tenths_units units, double depth, double ramp_angle, double *ramp_length);
+
+/**
+ * Path of the cutter's centre down a ramp or a helix: depth / sin(entry angle).
+ *
+ * With the feed rate along the path it gives the time of the entry (`cutting_time`).
+ *
+ * Source: Plane geometry; a helix is a ramp round a cylinder.
+ *
+ * - `depth`: Depth gained along the path. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `entry_angle`: Angle of the path below the surface. Unit: °. Must be greater than 0° and at most 90°.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_entry_travel(tenths_units units, double depth, double entry_angle, double *entry_travel);
+
+/**
+ * Angle of a helical entry, on the path of the cutter's centre: atan(pitch / (π · (hole - cutter))).
+ *
+ * A cutter that does not cut at its centre leaves a pillar in a hole larger than twice its diameter, and
+ * in a hole not much larger than itself its middle rubs; its maker states the holes and angles that it
+ * bears.
+ *
+ * Rule: hole_diameter must be greater than cutter_diameter.
+ * Source: Plane geometry of the helix; common practice.
+ *
+ * - `helix_pitch`: Depth gained in one turn of the helix. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `hole_diameter`: Diameter of the hole. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `cutter_diameter`: Diameter of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: °.
+ */
+tenths_status tenths_helix_entry_angle(tenths_units units,
+                                       double helix_pitch,
+                                       double hole_diameter,
+                                       double cutter_diameter,
+                                       double *helix_entry_angle);
+
+/**
+ * Pitch of a helical entry that has an angle: π · (hole diameter - cutter diameter) · tan(entry angle).
+ *
+ * Rule: hole_diameter must be greater than cutter_diameter.
+ * Source: Plane geometry of the helix; common practice.
+ *
+ * - `entry_angle`: Angle of the path of the cutter's centre below the surface. Unit: °. Must be greater than 0° and less than 90°.
+ * - `hole_diameter`: Diameter of the hole. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `cutter_diameter`: Diameter of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_helix_entry_pitch(tenths_units units,
+                                       double entry_angle,
+                                       double hole_diameter,
+                                       double cutter_diameter,
+                                       double *helix_entry_pitch);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_drilling_cut_for_target_init(tenths_units units,
+                                                  struct tenths_drilling_cut_for_target_input *input);
+
+/**
+ * Everything about a drilling cut from the surface speed wanted, for a drill with two lips in solid metal.
+ *
+ * What to program, and what it asks of the machine, by the formulas `spindle_speed`, `feed_rate`,
+ * `drilling_chip_thickness`, `specific_cutting_force`, `drilling_removal_rate`, `drilling_torque`,
+ * `drilling_thrust`, `cutting_power`, `motor_power`, `drilling_travel` and `drilling_time`, one after the
+ * other. The time is that of one stroke; `peck_drilling_time` adds pecks.
+ *
+ * Printed formulas for the same hole differ by a factor of two in torque and three in thrust, and these
+ * are the low ones: see `drilling_force_range` before choosing machine and clamps. Clamp the work against
+ * turning.
+ *
+ * Source: Common practice; the sources of the formulas that it gathers.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_drilling_cut_for_target(tenths_units units,
+                                             const struct tenths_drilling_cut_for_target_input *input,
+                                             struct tenths_drilling_cut_for_target_output *output,
+                                             uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_drilling_cut_init(tenths_units units, struct tenths_drilling_cut_input *input);
+
+/**
+ * Everything about a drilling cut from the spindle speed that is programmed.
+ *
+ * As `drilling_cut_for_target`, with the surface speed that the spindle speed gives at the diameter. Clamp the work
+ * against turning.
+ *
+ * Source: Common practice; the sources of the formulas that it gathers.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_drilling_cut(tenths_units units,
+                                  const struct tenths_drilling_cut_input *input,
+                                  struct tenths_drilling_cut_output *output,
+                                  uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_drill_point_length_init(tenths_units units,
+                                             struct tenths_drill_point_length_input *input);
+
+/**
+ * Length of a drill's point, from its tip to its full diameter: diameter / (2 · tan(point angle / 2)).
+ *
+ * The point is taken as a sharp cone: a thinned or rounded one is a little shorter. Rules of thumb give 0.29
+ * or 0.3 of the diameter for 118°.
+ *
+ * Source: Plane geometry of the cone; common practice.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_drill_point_length(tenths_units units,
+                                        const struct tenths_drill_point_length_input *input,
+                                        double *drill_point_length,
+                                        uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_drilling_travel_init(tenths_units units, struct tenths_drilling_travel_input *input);
+
+/**
+ * Travel of a drill at its feed: approach + depth + length of its point + breakthrough.
+ *
+ * For a blind hole leave the breakthrough at zero: the depth then is that of the full diameter, and the tip
+ * goes deeper by the point. Several printed examples leave out the point, or put 0.29 or 0.3 of the diameter
+ * in its place; a point angle of 180° and an approach of that length give theirs.
+ *
+ * Source: Common practice; plane geometry of the point.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_drilling_travel(tenths_units units,
+                                     const struct tenths_drilling_travel_input *input,
+                                     double *drilling_travel,
+                                     uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_drilling_removal_rate_init(tenths_units units,
+                                                struct tenths_drilling_removal_rate_input *input);
+
+/**
+ * Volume of metal that a drill removes in unit time: π / 4 · (diameter² - pilot diameter²) · feed rate.
+ *
+ * For the full diameter in the cut; the point entering and leaving removes less.
+ *
+ * Rule: pilot_diameter must be less than diameter.
+ * Source: Common practice, as in S. Kalpakjian and S. R. Schmid, Manufacturing Engineering and Technology, drilling; also written diameter · feed per revolution · surface speed / 4.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: in³/min or cm³/min.
+ */
+tenths_status tenths_drilling_removal_rate(tenths_units units,
+                                           const struct tenths_drilling_removal_rate_input *input,
+                                           double *drilling_removal_rate,
+                                           uint32_t *advice);
+
+/**
+ * Time of drilling or reaming a hole in one stroke: travel / (feed per revolution · spindle speed).
+ *
+ * Rapid moves, dwell and handling come on top.
+ *
+ * Source: Common practice; time is path over speed.
+ *
+ * - `travel`: Travel at the feed, with approach, point and breakthrough: `drilling_travel`. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `spindle_speed`: Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
+ * - result: Unit: min.
+ */
+tenths_status tenths_drilling_time(tenths_units units,
+                                   double travel,
+                                   double feed_per_revolution,
+                                   double spindle_speed,
+                                   double *drilling_time);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_peck_drilling_time_init(tenths_units units,
+                                             struct tenths_peck_drilling_time_input *input);
+
+/**
+ * Time of a hole drilled in equal pecks, with a full retract after each one.
+ *
+ * From the retract height the drill feeds through the approach and the first peck. After each peck it goes
+ * at rapid to the retract height, and, but for the last, back to a clearance above the bottom, from which
+ * it feeds again. So it feeds through approach + depth + (pecks - 1) · clearance, and goes at rapid
+ * through pecks · (2 · approach + depth) - approach - (pecks - 1) · clearance. Accelerations are left out:
+ * short pecks take longer than this.
+ *
+ * Rule: clearance must be at most a peck, depth / pecks.
+ * Rule: rapid_rate must be at least feed_rate.
+ * Source: Common practice; sums of the moves.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: min.
+ */
+tenths_status tenths_peck_drilling_time(tenths_units units,
+                                        const struct tenths_peck_drilling_time_input *input,
+                                        double *peck_drilling_time,
+                                        uint32_t *advice);
+
+/**
+ * Depth of each peck, where a depth is drilled in equal ones: depth / pecks.
+ *
+ * Source: Common practice.
+ *
+ * - `depth`: Depth of the tip below the surface at the end. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `pecks`: Number of pecks: `peck_count`. Must be a whole number greater than 0.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_even_peck_depth(tenths_units units,
+                                     double depth,
+                                     double pecks,
+                                     double *even_peck_depth);
+
+/**
+ * Number of pecks for a depth: depth / deepest peck, rounded up.
+ *
+ * Sizes are exact: a depth that is a whole number of pecks to the last digit takes no peck more.
+ *
+ * Rule: peck_depth must be at least a picometre.
+ * Source: Common practice.
+ *
+ * - `depth`: Depth of the tip below the surface at the end. Unit: in or mm. Must be at least 0 in and at most 39370078.7402 in, or at least 0 mm and at most 1000000000 mm.
+ * - `peck_depth`: Greatest depth of a peck. Unit: in or mm. Must be greater than 0 in and at most 39370078.7402 in, or greater than 0 mm and at most 1000000000 mm.
+ * - result:
+ */
+tenths_status tenths_peck_count(tenths_units units,
+                                double depth,
+                                double peck_depth,
+                                double *peck_count);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_drilling_chip_thickness_init(tenths_units units,
+                                                  struct tenths_drilling_chip_thickness_input *input);
+
+/**
+ * Chip thickness of a drill with two lips: feed per revolution / 2 · sin(point angle / 2).
+ *
+ * It is the thickness that the specific cutting force of `drilling_torque` and `drilling_thrust` goes with.
+ *
+ * Source: Plane geometry; common practice.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_drilling_chip_thickness(tenths_units units,
+                                             const struct tenths_drilling_chip_thickness_input *input,
+                                             double *drilling_chip_thickness,
+                                             uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_drilling_torque_init(tenths_units units, struct tenths_drilling_torque_input *input);
+
+/**
+ * Torque of a drill by specific force: that force · feed per revolution · (diameter² - pilot diameter²) / 8.
+ *
+ * It is the torque of the power kc · f · vc · D / 4. Friction of the margins and of chips in a deep hole
+ * is not in it, nor a worn edge.
+ *
+ * Rule: pilot_diameter must be less than diameter.
+ * Source: Drilling formulas of Sandvik Coromant's kind; also the specific energy of S. Kalpakjian and S. R. Schmid, Manufacturing Engineering and Technology, drilling.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: lbf·ft or N·m.
+ */
+tenths_status tenths_drilling_torque(tenths_units units,
+                                     const struct tenths_drilling_torque_input *input,
+                                     double *drilling_torque,
+                                     uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_drilling_thrust_init(tenths_units units, struct tenths_drilling_thrust_input *input);
+
+/**
+ * Thrust of a drill by the specific cutting force.
+ *
+ * factor · specific cutting force · feed per revolution · diameter / 2 · sin(point angle / 2)
+ *
+ * With the factor 0.5 it is the thrust of the lips of a drill with a well thinned point. A chisel edge
+ * pushes rather than cuts and may double it; another printed form has 0.7 and no sine (a point angle of
+ * 180° here).
+ *
+ * Source: Drilling formulas of Sandvik Coromant's kind, factor 0.5 (from memory); a printed sheet of common drilling formulas has 0.7 and no sine.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: lbf or N.
+ */
+tenths_status tenths_drilling_thrust(tenths_units units,
+                                     const struct tenths_drilling_thrust_input *input,
+                                     double *drilling_thrust,
+                                     uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_drilling_forces_by_work_factor_init(tenths_units units,
+                                                         struct tenths_drilling_forces_by_work_factor_input *input);
+
+/**
+ * Torque and thrust of a twist drill by the work factor Kd of Machinery's Handbook, in its metric form.
+ *
+ * With d and f in millimetres: torque = 0.000 025 · Kd · f^0.8 · d^1.8 · A · W in N·m, and thrust = (0.05
+ * · Kd · f^0.8 · d^0.8 · B + 0.007 · Kd · d² · J) · W in newtons. Kd is the same number in the inch form,
+ * which gives about 1.5 % more. The powers of f and d reproduce the tables Ff, FT and FM of the handbook
+ * to their last digit.
+ *
+ * Source: Machinery's Handbook, 31st ed. (Industrial Press 2020), p. 1152, metric formulas; the powers from the tables on p. 1153; the default chisel factors are those of a chisel edge of 0.18 of the diameter (from memory).
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_drilling_forces_by_work_factor(tenths_units units,
+                                                    const struct tenths_drilling_forces_by_work_factor_input *input,
+                                                    struct tenths_drilling_forces_by_work_factor_output *output,
+                                                    uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_drilling_forces_by_material_constant_init(tenths_units units,
+                                                               struct tenths_drilling_forces_by_material_constant_input *input);
+
+/**
+ * Torque and thrust of a twist drill by Tungaloy's material constant K.
+ *
+ * With d and f in millimetres: torque = K · d² · (0.630 + 16.84 · f) / 100 in N·m, and
+ * thrust = 570 · K · d · f^0.85 in newtons.
+ *
+ * Source: Tungaloy, general catalogue 2020-2021, p. L068.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_drilling_forces_by_material_constant(tenths_units units,
+                                                          const struct tenths_drilling_forces_by_material_constant_input *input,
+                                                          struct tenths_drilling_forces_by_material_constant_output *output,
+                                                          uint32_t *advice);
+
+/**
+ * Power at a twist drill by Tungaloy's material constant K.
+ *
+ * With d and f in millimetres and n in rev/min: K · d² · n · (0.647 + 17.29 · f) · 10⁻⁶ in kW. It lies 2 %
+ * below the power of the torque that the same source gives.
+ *
+ * Source: Tungaloy, general catalogue 2020-2021, p. L068.
+ *
+ * - `diameter`: Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `spindle_speed`: Spindle speed. Unit: rev/min. Must be at least 0 rev/min.
+ * - `material_constant`: Constant K of the material: 1 for grey iron of 177 HB, 2.22 for low-carbon steel S20C. Must be greater than 0.
+ * - result: Unit: hp or kW.
+ */
+tenths_status tenths_drilling_power_by_material_constant(tenths_units units,
+                                                         double diameter,
+                                                         double feed_per_revolution,
+                                                         double spindle_speed,
+                                                         double material_constant,
+                                                         double *drilling_power_by_material_constant);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_drilling_force_range_init(tenths_units units,
+                                               struct tenths_drilling_force_range_input *input);
+
+/**
+ * Least and greatest torque and thrust of a twist drill among the printed formulas.
+ *
+ * Torque by `drilling_torque`, `drilling_forces_by_work_factor` and
+ * `drilling_forces_by_material_constant`; thrust by the latter two and by `drilling_thrust` with the
+ * factor 0.5 and the angle of the point, and with 0.7 and no sine. The specific cutting force is that of
+ * Kienzle at the drill's chip thickness. Sharp drills: wear adds half as much and more. Choose drive,
+ * thrust of the machine and clamping by the greatest.
+ *
+ * Source: The formulas that it names, with their sources.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_drilling_force_range(tenths_units units,
+                                          const struct tenths_drilling_force_range_input *input,
+                                          struct tenths_drilling_force_range_output *output,
+                                          uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_countersink_depth_init(tenths_units units, struct tenths_countersink_depth_input *input);
+
+/**
+ * Depth of a countersink below the surface: (diameter - hole diameter) / (2 · tan(included angle / 2)).
+ *
+ * It is also what a countersink travels from its first touch on the edge of the hole. Without a hole, or
+ * from the tip of a pointed tool, it is the depth of the tip.
+ *
+ * Rule: hole_diameter must be at most diameter.
+ * Source: Plane geometry of the cone; common practice.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_countersink_depth(tenths_units units,
+                                       const struct tenths_countersink_depth_input *input,
+                                       double *countersink_depth,
+                                       uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_countersink_diameter_init(tenths_units units,
+                                               struct tenths_countersink_diameter_input *input);
+
+/**
+ * Diameter of a countersink at the surface: hole diameter + 2 · depth · tan(included angle / 2).
+ *
+ * Source: Plane geometry of the cone; common practice.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_countersink_diameter(tenths_units units,
+                                          const struct tenths_countersink_diameter_input *input,
+                                          double *countersink_diameter,
+                                          uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_chamfer_depth_init(tenths_units units, struct tenths_chamfer_depth_input *input);
+
+/**
+ * Depth of a chamfer along the axis: width on the radius / tan(included angle / 2).
+ *
+ * A chamfer of 45°, made by a tool of 90° included angle, is as deep as it is wide.
+ *
+ * Source: Plane geometry of the cone; common practice.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_chamfer_depth(tenths_units units,
+                                   const struct tenths_chamfer_depth_input *input,
+                                   double *chamfer_depth,
+                                   uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_spot_drill_depth_init(tenths_units units, struct tenths_spot_drill_depth_input *input);
+
+/**
+ * Depth of a spot drill's tip that leaves a chamfer on the hole drilled after it.
+ *
+ * It is (hole diameter + 2 · chamfer width - tip diameter) / (2 · tan(point angle / 2)). The spot drill
+ * must be larger than the chamfer.
+ *
+ * Rule: tip_diameter must be at most hole_diameter and twice chamfer_width together.
+ * Source: Plane geometry of the cone; common practice.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_spot_drill_depth(tenths_units units,
+                                      const struct tenths_spot_drill_depth_input *input,
+                                      double *spot_drill_depth,
+                                      uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_centre_drill_depth_init(tenths_units units,
+                                             struct tenths_centre_drill_depth_input *input);
+
+/**
+ * Depth of a centre drill's tip for a countersink: pilot length + (diameter - pilot) / (2 · tan(angle / 2)).
+ *
+ * Rule: pilot_diameter must be less than diameter.
+ * Source: Plane geometry of the cone; the forms of ISO 866 (from memory).
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_centre_drill_depth(tenths_units units,
+                                        const struct tenths_centre_drill_depth_input *input,
+                                        double *centre_drill_depth,
+                                        uint32_t *advice);
 
 /**
  * Time of one pass at a steady feed rate: travel / feed rate.
@@ -4389,6 +6581,762 @@ tenths_status tenths_sawing_time(tenths_units units,
  *
  * `input->struct_size` must have been set to the size of the struct.
  */
+tenths_status tenths_round_section_area_init(tenths_units units,
+                                             struct tenths_round_section_area_input *input);
+
+/**
+ * Area of a round bar or tube: π / 4 · (diameter² - bore²).
+ *
+ * Rule: bore must be less than diameter.
+ * Source: Plane geometry.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: in² or mm².
+ */
+tenths_status tenths_round_section_area(tenths_units units,
+                                        const struct tenths_round_section_area_input *input,
+                                        double *round_section_area,
+                                        uint32_t *advice);
+
+/**
+ * Area of a square or rectangular bar or tube: width · height less that of its hollow.
+ *
+ * A wall of half the lesser side makes it solid. Rounded corners are left out.
+ *
+ * Rule: wall must be at most half of width and of height.
+ * Source: Plane geometry.
+ *
+ * - `width`: Outside width. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `height`: Outside height. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `wall`: Thickness of the wall. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in² or mm².
+ */
+tenths_status tenths_rectangular_tube_area(tenths_units units,
+                                           double width,
+                                           double height,
+                                           double wall,
+                                           double *rectangular_tube_area);
+
+/**
+ * Mean width of a section across the blade: area / height.
+ *
+ * For tubes and shapes the teeth in the cut are judged by it.
+ *
+ * Source: Saw maker's owner manual, tooth selection.
+ *
+ * - `area`: Area of the cross-section that the blade cuts through. Unit: in² or mm². Must be at least 0 in², or at least 0 mm².
+ * - `height`: Height of the section along the feed of the blade. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_mean_sawing_width(tenths_units units,
+                                       double area,
+                                       double height,
+                                       double *mean_sawing_width);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_saw_tooth_pitch_init(tenths_units units, struct tenths_saw_tooth_pitch_input *input);
+
+/**
+ * Pitch of a saw blade's teeth: length / teeth in it, the length being an inch unless told otherwise.
+ *
+ * Of a blade with a variable pitch, such as 4/6, take the mean number of teeth.
+ *
+ * Source: Definition.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_saw_tooth_pitch(tenths_units units,
+                                     const struct tenths_saw_tooth_pitch_input *input,
+                                     double *saw_tooth_pitch,
+                                     uint32_t *advice);
+
+/**
+ * Number of teeth in the cut: width of the section / tooth pitch.
+ *
+ * The common rule asks for 3 at least, or teeth are stripped, and for 24 at most, or the gullets overflow.
+ *
+ * Source: Three-tooth rule of blade makers: at least 3 and at most 24 teeth in the cut.
+ *
+ * - `width`: Width of the section across the blade. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `tooth_pitch`: Pitch of the blade's teeth. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result:
+ */
+tenths_status tenths_teeth_in_saw_cut(tenths_units units,
+                                      double width,
+                                      double tooth_pitch,
+                                      double *teeth_in_saw_cut);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_saw_pitch_limits_init(tenths_units units, struct tenths_saw_pitch_limits_input *input);
+
+/**
+ * Finest and coarsest pitch of a blade for a section, by the least and most teeth in the cut.
+ *
+ * The finest is greatest width / most teeth, the coarsest least width / least teeth. A round bar is judged
+ * at its diameter by common practice, though its width begins at nothing: feed gently there. Where the
+ * finest comes out coarser than the coarsest, no single pitch suits both widths: turn the section, or mind
+ * the thin wall first.
+ *
+ * Rule: least_width must be at most greatest_width.
+ * Rule: least_teeth must be at most most_teeth.
+ * Source: Three-tooth rule of blade makers: at least 3 and at most 24 teeth in the cut.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_saw_pitch_limits(tenths_units units,
+                                      const struct tenths_saw_pitch_limits_input *input,
+                                      struct tenths_saw_pitch_limits_output *output,
+                                      uint32_t *advice);
+
+/**
+ * Feed rate of a band saw: band speed / tooth pitch · chip load.
+ *
+ * The speed of the band itself, or of the rim of a circular blade, is `surface_speed` of its wheel or
+ * blade. A circular blade feeds by `feed_rate`.
+ *
+ * Source: Kinematics; H. Jack, Engineer on a Disk, sawing.
+ *
+ * - `band_speed`: Speed of the band. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+ * - `tooth_pitch`: Pitch of the blade's teeth. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `chip_load`: Chip load, the feed of each tooth. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in/min or mm/min.
+ */
+tenths_status tenths_band_saw_feed_rate(tenths_units units,
+                                        double band_speed,
+                                        double tooth_pitch,
+                                        double chip_load,
+                                        double *band_saw_feed_rate);
+
+/**
+ * Chip load of a band saw, the feed of each tooth: feed rate · tooth pitch / band speed.
+ *
+ * Source: Kinematics; common practice.
+ *
+ * - `feed_rate`: Feed rate of the head. Unit: in/min or mm/min. Must be greater than 0 in/min, or greater than 0 mm/min.
+ * - `band_speed`: Speed of the band. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+ * - `tooth_pitch`: Pitch of the blade's teeth. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_band_saw_chip_load(tenths_units units,
+                                        double feed_rate,
+                                        double band_speed,
+                                        double tooth_pitch,
+                                        double *band_saw_chip_load);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_kerf_mass_init(tenths_units units, struct tenths_kerf_mass_input *input);
+
+/**
+ * Mass of metal that saw cuts turn into chips: area · kerf · density · cuts.
+ *
+ * Source: Volume times density; common practice.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: lb or kg.
+ */
+tenths_status tenths_kerf_mass(tenths_units units,
+                               const struct tenths_kerf_mass_input *input,
+                               double *kerf_mass,
+                               uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_grinding_wheel_speed_init(tenths_units units,
+                                               struct tenths_grinding_wheel_speed_input *input);
+
+/**
+ * Surface speed of a grinding wheel, refused above the speed that the wheel is rated for.
+ *
+ * It is π · wheel diameter · spindle speed. Wheels burst: a speed within the rating is no leave to run.
+ * Guards, the ring test, mounting by a trained person, a trial run and the wheel and machine makers' data
+ * come first. Take the diameter of the new wheel, and 1 m/s as 60 m/min.
+ *
+ * Rule: the rim of wheel_diameter at spindle_speed must not run faster than rated_speed: wheels burst.
+ * Source: Kinematics; the maximum operating speed is marked on the wheel, ISO 525 and EN 12413 (from memory).
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_grinding_wheel_speed(tenths_units units,
+                                          const struct tenths_grinding_wheel_speed_input *input,
+                                          struct tenths_grinding_wheel_speed_output *output,
+                                          uint32_t *advice);
+
+/**
+ * Greatest speed of the wheel spindle that a wheel is rated for: rated speed / (π · wheel diameter).
+ *
+ * Wheels burst: guards, the ring test and the wheel and machine makers' data come first, and the lower of
+ * the limits of wheel, spindle, flanges and guard holds. For a wheel marked in rev/min that figure holds,
+ * however worn it is.
+ *
+ * Source: Kinematics; the maximum operating speed is marked on the wheel, ISO 525 and EN 12413 (from memory).
+ *
+ * - `wheel_diameter`: Diameter of the new wheel. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `rated_speed`: Greatest operating speed marked on the wheel. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+ * - result: Unit: rev/min.
+ */
+tenths_status tenths_grinding_wheel_greatest_spindle_speed(tenths_units units,
+                                                           double wheel_diameter,
+                                                           double rated_speed,
+                                                           double *grinding_wheel_greatest_spindle_speed);
+
+/**
+ * Through-feed rate of centreless grinding: π · regulating wheel diameter · its speed · sin(tilt).
+ *
+ * Without slip; parts lag by a few hundredths.
+ *
+ * Source: Kinematics, as in textbooks of production engineering: feed = π d n sin α.
+ *
+ * - `regulating_wheel_diameter`: Diameter of the regulating wheel. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `regulating_wheel_speed`: Speed of rotation of the regulating wheel. Unit: rev/min. Must be greater than 0 rev/min.
+ * - `tilt_angle`: Angle between the axes of the regulating wheel and of the grinding wheel. Unit: °. Must be greater than 0° and at most 90°.
+ * - result: Unit: in/min or mm/min.
+ */
+tenths_status tenths_centreless_feed_rate(tenths_units units,
+                                          double regulating_wheel_diameter,
+                                          double regulating_wheel_speed,
+                                          double tilt_angle,
+                                          double *centreless_feed_rate);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_grinding_passes_init(tenths_units units, struct tenths_grinding_passes_input *input);
+
+/**
+ * Number of grinding passes: stock / infeed of a pass, rounded up, and the passes that spark out.
+ *
+ * Stock and infeed are both measured on the diameter, or both on the radius or height. Sizes are exact:
+ * stock that is a whole number of infeeds to the last digit takes no pass more.
+ *
+ * Rule: infeed must be at least a picometre.
+ * Source: Common practice, as in P. C. Sharma, A Textbook of Production Engineering, 11th ed. (from memory).
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_grinding_passes(tenths_units units,
+                                     const struct tenths_grinding_passes_input *input,
+                                     double *grinding_passes,
+                                     uint32_t *advice);
+
+/**
+ * Time of cylindrical traverse grinding: passes · travel / (traverse feed · work speed).
+ *
+ * A pass is one way of the table. Dwell at the ends and the return to the start come on top.
+ *
+ * Source: Common practice, as in trade tables for machining (from memory).
+ *
+ * - `travel`: Travel of a pass: length of the work, less a third of the wheel's width where it overruns by a third at each end. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `traverse_feed`: Feed of the table in one turn of the work: two thirds or so of the wheel's width for roughing, a third for finishing. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `work_speed`: Speed of rotation of the work. Unit: rev/min. Must be greater than 0 rev/min.
+ * - `passes`: Number of passes: `grinding_passes`. Must be a whole number greater than 0.
+ * - result: Unit: min.
+ */
+tenths_status tenths_traverse_grinding_time(tenths_units units,
+                                            double travel,
+                                            double traverse_feed,
+                                            double work_speed,
+                                            double passes,
+                                            double *traverse_grinding_time);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_plunge_grinding_time_init(tenths_units units,
+                                               struct tenths_plunge_grinding_time_input *input);
+
+/**
+ * Time of plunge grinding: stock on the radius / infeed rate, and the time that sparks out.
+ *
+ * Source: Common practice; time is path over speed.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: min.
+ */
+tenths_status tenths_plunge_grinding_time(tenths_units units,
+                                          const struct tenths_plunge_grinding_time_input *input,
+                                          double *plunge_grinding_time,
+                                          uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_surface_grinding_time_init(tenths_units units,
+                                                struct tenths_surface_grinding_time_input *input);
+
+/**
+ * Time of grinding a flat: passes · (width / crossfeed + 1) · travel / table speed.
+ *
+ * A pass takes one stroke more than the width holds crossfeeds; part of a crossfeed counts as that part. A
+ * stroke is one way of the table, with its overrun.
+ *
+ * Source: Trade tables for machining: strokes = width / crossfeed + 1 (from memory).
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: min.
+ */
+tenths_status tenths_surface_grinding_time(tenths_units units,
+                                           const struct tenths_surface_grinding_time_input *input,
+                                           double *surface_grinding_time,
+                                           uint32_t *advice);
+
+/**
+ * Spindle speed as a share of what the chuck is rated for, refused above it.
+ *
+ * Take the lowest rating of chuck, jaws, cylinder and spindle; one for balanced work of normal weight is
+ * less for other work. A chuck within its rating may still let go of the work: see
+ * `gripping_force_at_speed`.
+ *
+ * Rule: spindle_speed must be at most rated_speed: a chuck above its rating loses its grip or breaks.
+ * Source: Common practice; the rating is marked on the chuck, EN 1550 (from memory).
+ *
+ * - `spindle_speed`: Spindle speed. Unit: rev/min. Must be at least 0 rev/min.
+ * - `rated_speed`: Greatest speed marked on the chuck. Unit: rev/min. Must be greater than 0 rev/min.
+ * - result:
+ */
+tenths_status tenths_chuck_speed_share(tenths_units units,
+                                       double spindle_speed,
+                                       double rated_speed,
+                                       double *chuck_speed_share);
+
+/**
+ * Centrifugal force of the jaws of a chuck, all together: jaws · jaw mass · radius · (2 π · spindle speed)².
+ *
+ * It lessens the grip on the outside of the work by as much, and adds to the grip in a bore. Base jaw and
+ * top jaw are summed, each at its own radius. Counterweights and the friction of the chuck are not in it.
+ *
+ * Source: VDI 3106 (from memory), as printed in the manuals of chuck makers.
+ *
+ * - `jaw_mass`: Mass of one jaw, with its screws and nuts. Unit: lb or kg. Must be at least 0 lb, or at least 0 kg.
+ * - `jaw_radius`: Distance of the jaw's centre of gravity from the axis. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `jaws`: Number of jaws. Must be a whole number greater than 0.
+ * - `spindle_speed`: Spindle speed. Unit: rev/min. Must be at least 0 rev/min.
+ * - result: Unit: lbf or N.
+ */
+tenths_status tenths_jaw_centrifugal_force(tenths_units units,
+                                           double jaw_mass,
+                                           double jaw_radius,
+                                           double jaws,
+                                           double spindle_speed,
+                                           double *jaw_centrifugal_force);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_gripping_force_at_speed_init(tenths_units units,
+                                                  struct tenths_gripping_force_at_speed_input *input);
+
+/**
+ * Grip of a chuck on the outside of the work at speed: grip at rest less the centrifugal force of its jaws.
+ *
+ * All jaws together. The work is thrown where nothing is left, and a third of the grip at rest is what
+ * makers commonly ask to remain: measure the grip, since wear and want of grease can halve it. The makers'
+ * data come first.
+ *
+ * Rule: gripping_force must be greater than the centrifugal force of jaw_mass, jaw_radius, jaws and spindle_speed: the work would be thrown.
+ * Source: VDI 3106 (from memory), as printed in the manuals of chuck makers; the third is that of EN 1550 (from memory).
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: lbf or N.
+ */
+tenths_status tenths_gripping_force_at_speed(tenths_units units,
+                                             const struct tenths_gripping_force_at_speed_input *input,
+                                             double *gripping_force_at_speed,
+                                             uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_whipping_speed_init(tenths_units units, struct tenths_whipping_speed_input *input);
+
+/**
+ * First whipping speed of bar that sticks out unsupported, as behind the spindle.
+ *
+ * The bar is held as if built in at one end and free at the other: 3.516 / (2 π) · √(E I / (ρ A)) /
+ * overhang².
+ *
+ * A bar that is loose in the spindle, bent or unbalanced whips at a far lower speed, folds over, and
+ * strikes what is near. Support the bar over its length or cut it to the length of the spindle; this
+ * figure is no leave to run. The machine maker's rule comes first.
+ *
+ * Rule: bore must be less than diameter.
+ * Source: Bending of a uniform beam after Euler and Bernoulli, built in at one end, first root 1.875104²; Machinery's Handbook, critical speeds of shafts (from memory).
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: rev/min.
+ */
+tenths_status tenths_whipping_speed(tenths_units units,
+                                    const struct tenths_whipping_speed_input *input,
+                                    double *whipping_speed,
+                                    uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_supported_whipping_speed_init(tenths_units units,
+                                                   struct tenths_supported_whipping_speed_input *input);
+
+/**
+ * First whipping speed of bar between two supports that let it tilt: π / 2 · √(E I / (ρ A)) / length².
+ *
+ * Between a chuck or collet and a centre or bush the bar is somewhat stiffer than this. A bent or
+ * unbalanced bar whips far below it: stay well below, and keep the bar in a guard. The machine maker's
+ * rule comes first.
+ *
+ * Rule: bore must be less than diameter.
+ * Source: Bending of a uniform beam after Euler and Bernoulli, simply supported, first root π²; Machinery's Handbook, critical speeds of shafts (from memory).
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: rev/min.
+ */
+tenths_status tenths_supported_whipping_speed(tenths_units units,
+                                              const struct tenths_supported_whipping_speed_input *input,
+                                              double *supported_whipping_speed,
+                                              uint32_t *advice);
+
+/**
+ * Life of a cutting edge after Taylor: 1 min · (C / surface speed)^(1/n).
+ *
+ * C and n hold for one tool, one metal, one feed and depth, one coolant, and one measure of wear, within the
+ * speeds of the trials. At low speed a built-up edge shortens life against the formula. A small error of speed or
+ * of n is a large one of life: with n = 0.2, a tenth more speed costs nearly two fifths of it.
+ *
+ * Source: F. W. Taylor, On the Art of Cutting Metals, 1907; ISO 3685:1993 for the trials (both from memory).
+ *
+ * - `surface_speed`: Surface speed of the cut. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+ * - `taylor_c`: Taylor's C, the surface speed at which an edge lasts one minute. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+ * - `taylor_n`: Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and at most 1.
+ * - result: Unit: min.
+ */
+tenths_status tenths_tool_life(tenths_units units,
+                               double surface_speed,
+                               double taylor_c,
+                               double taylor_n,
+                               double *tool_life);
+
+/**
+ * Surface speed at which an edge lasts a wanted life, after Taylor: C / (life / 1 min)^n.
+ *
+ * What holds for `tool_life` holds for it.
+ *
+ * Source: F. W. Taylor, On the Art of Cutting Metals, 1907 (from memory).
+ *
+ * - `tool_life`: Life wanted, as time in the cut. Unit: min. Must be greater than 0 min.
+ * - `taylor_c`: Taylor's C, the surface speed at which an edge lasts one minute. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+ * - `taylor_n`: Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and at most 1.
+ * - result: Unit: ft/min or m/min.
+ */
+tenths_status tenths_speed_for_tool_life(tenths_units units,
+                                         double tool_life,
+                                         double taylor_c,
+                                         double taylor_n,
+                                         double *speed_for_tool_life);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_taylor_from_trials_init(tenths_units units,
+                                             struct tenths_taylor_from_trials_input *input);
+
+/**
+ * Taylor's constants from two trials: n = ln(V₁ / V₂) / ln(T₂ / T₁), C = V₁ · (T₁ / 1 min)^n.
+ *
+ * Two trials tell nothing of their own scatter. Fit several where the figures must bear weight, and take speeds
+ * well apart.
+ *
+ * Rule: first_life and second_life must be in the reverse order of first_surface_speed and second_surface_speed.
+ * Source: The line through two points of Taylor's law on logarithmic paper; common practice.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_taylor_from_trials(tenths_units units,
+                                        const struct tenths_taylor_from_trials_input *input,
+                                        struct tenths_taylor_from_trials_output *output,
+                                        uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_tool_life_extended_init(tenths_units units,
+                                             struct tenths_tool_life_extended_input *input);
+
+/**
+ * Life of an edge by speed, feed and depth: 1 min · (C / (V · (f / f₀)^a · (d / d₀)^b))^(1/n).
+ *
+ * Taylor's law extended, V · T^n · f^a · d^b = C, with feed and depth over references f₀ and d₀, at which C holds.
+ * Books print C for f and d in mm, which is a reference of 1 mm; those that print it for inches have a reference
+ * of 1 in.
+ *
+ * Source: Taylor's law extended by feed and depth, as in P. C. Sharma, A Textbook of Production Engineering, 11th ed., example 14.4, p. 566.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: min.
+ */
+tenths_status tenths_tool_life_extended(tenths_units units,
+                                        const struct tenths_tool_life_extended_input *input,
+                                        double *tool_life_extended,
+                                        uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_extended_speed_for_tool_life_init(tenths_units units,
+                                                       struct tenths_extended_speed_for_tool_life_input *input);
+
+/**
+ * Surface speed for a wanted life by feed and depth: C / ((T / 1 min)^n · (f / f₀)^a · (d / d₀)^b).
+ *
+ * What holds for `tool_life_extended` holds for it.
+ *
+ * Source: Taylor's law extended by feed and depth, as in P. C. Sharma, A Textbook of Production Engineering, 11th ed., example 14.4, p. 566.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: ft/min or m/min.
+ */
+tenths_status tenths_extended_speed_for_tool_life(tenths_units units,
+                                                  const struct tenths_extended_speed_for_tool_life_input *input,
+                                                  double *extended_speed_for_tool_life,
+                                                  uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_insert_edge_cost_init(tenths_units units, struct tenths_insert_edge_cost_input *input);
+
+/**
+ * Cost of an edge of an insert: insert / edges + holder / edges that the holder lasts for.
+ *
+ * Fewer edges than the insert has go into use where some chip or are forgotten: count those that do.
+ *
+ * Source: Common practice, no source.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_insert_edge_cost(tenths_units units,
+                                      const struct tenths_insert_edge_cost_input *input,
+                                      double *insert_edge_cost,
+                                      uint32_t *advice);
+
+/**
+ * Cost of an edge of a tool that is ground again: wear of the tool for each grinding + hourly rate · grinding
+ * time.
+ *
+ * The change of the tool in the machine is apart: it is time of the machine.
+ *
+ * Source: P. C. Sharma, A Textbook of Production Engineering, 11th ed., example 14.2, p. 564.
+ *
+ * - `depreciation`: What the tool loses in worth with each grinding. Must be at least 0.
+ * - `regrind_time`: Time of grinding it again. Unit: min. Must be at least 0 min.
+ * - `hourly_rate`: Cost of an hour of grinding. Unit: 1/h. Must be at least 0 1/h.
+ * - result:
+ */
+tenths_status tenths_reground_edge_cost(tenths_units units,
+                                        double depreciation,
+                                        double regrind_time,
+                                        double hourly_rate,
+                                        double *reground_edge_cost);
+
+/**
+ * Life of an edge at which a piece costs least: (1/n - 1) · (change time + edge cost / hourly rate).
+ *
+ * Handling and metal cost the same at any speed and stay out. The optimum is flat: a tenth of speed to either side
+ * costs little. See `speed_for_least_cost` for the speed.
+ *
+ * Rule: tool_change_time or edge_cost must be greater than 0.
+ * Source: Machining economics on Taylor's law, as in M. P. Groover, Fundamentals of Modern Manufacturing.
+ *
+ * - `taylor_n`: Taylor's exponent. Must be greater than 0 and less than 1.
+ * - `tool_change_time`: Time of changing an edge in the machine. Unit: min. Must be at least 0 min.
+ * - `edge_cost`: Cost of an edge. Must be at least 0.
+ * - `hourly_rate`: Cost of an hour of machine and operator, overheads and all. Unit: 1/h. Must be greater than 0 1/h.
+ * - result: Unit: min.
+ */
+tenths_status tenths_tool_life_for_least_cost(tenths_units units,
+                                              double taylor_n,
+                                              double tool_change_time,
+                                              double edge_cost,
+                                              double hourly_rate,
+                                              double *tool_life_for_least_cost);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_speed_for_least_cost_init(tenths_units units,
+                                               struct tenths_speed_for_least_cost_input *input);
+
+/**
+ * Surface speed at which a piece costs least: C / (life at least cost / 1 min)^n.
+ *
+ * The life is that of `tool_life_for_least_cost`. It is reckoned for one tool that cuts alone, and its life in
+ * time of cut. Take it only within the speeds for which C and n hold, and that machine, chuck and work allow.
+ *
+ * Rule: tool_change_time or edge_cost must be greater than 0.
+ * Source: Machining economics on Taylor's law, as in M. P. Groover, Fundamentals of Modern Manufacturing.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: ft/min or m/min.
+ */
+tenths_status tenths_speed_for_least_cost(tenths_units units,
+                                          const struct tenths_speed_for_least_cost_input *input,
+                                          double *speed_for_least_cost,
+                                          uint32_t *advice);
+
+/**
+ * Life of an edge at which most pieces are made in unit time: (1/n - 1) · change time.
+ *
+ * Source: Machining economics on Taylor's law, as in M. P. Groover, Fundamentals of Modern Manufacturing.
+ *
+ * - `taylor_n`: Taylor's exponent. Must be greater than 0 and less than 1.
+ * - `tool_change_time`: Time of changing an edge in the machine. Unit: min. Must be greater than 0 min.
+ * - result: Unit: min.
+ */
+tenths_status tenths_tool_life_for_greatest_output(tenths_units units,
+                                                   double taylor_n,
+                                                   double tool_change_time,
+                                                   double *tool_life_for_greatest_output);
+
+/**
+ * Surface speed at which most pieces are made in unit time: C / (life at greatest output / 1 min)^n.
+ *
+ * It is higher than that of least cost, since edges are for nothing in it. Between the two, a piece costs more and
+ * comes sooner. Take it only within the speeds for which C and n hold, and that machine, chuck and work allow.
+ *
+ * Source: Machining economics on Taylor's law; A. Ghosh and A. K. Mallik, Manufacturing Science, example 4.28, p. 271.
+ *
+ * - `taylor_c`: Taylor's C, the surface speed at which an edge lasts one minute. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+ * - `taylor_n`: Taylor's exponent. Must be greater than 0 and less than 1.
+ * - `tool_change_time`: Time of changing an edge in the machine. Unit: min. Must be greater than 0 min.
+ * - result: Unit: ft/min or m/min.
+ */
+tenths_status tenths_speed_for_greatest_output(tenths_units units,
+                                               double taylor_c,
+                                               double taylor_n,
+                                               double tool_change_time,
+                                               double *speed_for_greatest_output);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_batch_edges_init(tenths_units units, struct tenths_batch_edges_input *input);
+
+/**
+ * Whole pieces that an edge lasts for, and the edges that a batch takes.
+ *
+ * An edge is changed between pieces: pieces for each edge are life / cutting time, less what is left over. A life
+ * that lacks a millionth of a millionth of the last piece, as decimals in binary do, holds it.
+ *
+ * Rule: tool_life must be at least cutting_time.
+ * Source: Whole pieces for each edge, as in M. P. Groover, Fundamentals of Modern Manufacturing (from memory).
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_batch_edges(tenths_units units,
+                                 const struct tenths_batch_edges_input *input,
+                                 struct tenths_batch_edges_output *output,
+                                 uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_piece_cost_init(tenths_units units, struct tenths_piece_cost_input *input);
+
+/**
+ * Time and cost of a piece, where an edge is changed after whole pieces.
+ *
+ * Cycle time is handling + cutting + change time / pieces per edge; cost is hourly rate · cycle time + edge cost /
+ * pieces per edge. Metal, setting-up and other tools come on top. An edge that does not last for one piece is
+ * refused.
+ *
+ * Rule: tool_life must be at least cutting_time.
+ * Source: Machining economics with whole pieces for each edge, as in M. P. Groover, Fundamentals of Modern Manufacturing (from memory).
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_piece_cost(tenths_units units,
+                                const struct tenths_piece_cost_input *input,
+                                struct tenths_piece_cost_output *output,
+                                uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_piece_cost_continuous_init(tenths_units units,
+                                                struct tenths_piece_cost_continuous_input *input);
+
+/**
+ * Time and cost of a piece, where an edge is worn out to the last, if need be within a piece.
+ *
+ * As `piece_cost`, with pieces per edge = life / cutting time, whole or not: the smooth curve whose least cost
+ * `speed_for_least_cost` finds.
+ *
+ * Source: Machining economics on Taylor's law, as in M. P. Groover, Fundamentals of Modern Manufacturing.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_piece_cost_continuous(tenths_units units,
+                                           const struct tenths_piece_cost_continuous_input *input,
+                                           struct tenths_piece_cost_continuous_output *output,
+                                           uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
 tenths_status tenths_thread_pitch_init(tenths_units units, struct tenths_thread_pitch_input *input);
 
 /**
@@ -4922,6 +7870,897 @@ tenths_status tenths_flat_width(tenths_units units,
                                 double *flat_width);
 
 /**
+ * What remains of a round bar under a flat of a width: (diameter + √(diameter² - width²)) / 2.
+ *
+ * Of the flat on the near side of the centre; one as wide on the far side leaves the rest of the diameter.
+ *
+ * Rule: width must be at most diameter.
+ * Source: Common practice; geometry of the circle.
+ *
+ * - `diameter`: Diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `width`: Width of the flat, across it. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_flat_remaining(tenths_units units,
+                                    double diameter,
+                                    double width,
+                                    double *flat_remaining);
+
+/**
+ * Distance across the corners of a hexagon: across flats / cos 30° = 1.154701 · across flats.
+ *
+ * Also the diameter of the round bar from which the hexagon can be milled with sharp corners.
+ *
+ * Source: Geometry of the hexagon.
+ *
+ * - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_hexagon_across_corners(tenths_units units,
+                                            double across_flats,
+                                            double *hexagon_across_corners);
+
+/**
+ * Distance across the flats of a hexagon: across corners · cos 30° = 0.866025 · across corners.
+ *
+ * Of the largest hexagon that a round bar gives, where across corners is the diameter of the bar.
+ *
+ * Source: Geometry of the hexagon.
+ *
+ * - `across_corners`: Distance across corners, or the diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_hexagon_across_flats(tenths_units units,
+                                          double across_corners,
+                                          double *hexagon_across_flats);
+
+/**
+ * Distance across the corners of a square: √2 · across flats = 1.414214 · across flats.
+ *
+ * Also the diameter of the round bar from which the square can be milled with sharp corners.
+ *
+ * Source: Geometry of the square.
+ *
+ * - `across_flats`: Distance across flats, the side of the square. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_square_across_corners(tenths_units units,
+                                           double across_flats,
+                                           double *square_across_corners);
+
+/**
+ * Distance across the flats of a square: across corners / √2 = 0.707107 · across corners.
+ *
+ * Of the largest square that a round bar gives, where across corners is the diameter of the bar.
+ *
+ * Source: Geometry of the square.
+ *
+ * - `across_corners`: Distance across corners, or the diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_square_across_flats(tenths_units units,
+                                         double across_corners,
+                                         double *square_across_flats);
+
+/**
+ * Distance across the corners of a regular polygon: across flats / cos(180° / sides).
+ *
+ * The number of sides is even, so that flats lie opposite each other, and corners too.
+ *
+ * Rule: sides must be even.
+ * Source: Geometry of the regular polygon.
+ *
+ * - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `sides`: Number of sides, even. Must be a whole number at least 4 and at most 1000.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_polygon_across_corners(tenths_units units,
+                                            double across_flats,
+                                            double sides,
+                                            double *polygon_across_corners);
+
+/**
+ * Distance across the flats of a regular polygon: across corners · cos(180° / sides).
+ *
+ * Of the largest polygon that a round bar gives, where across corners is the diameter of the bar. The number
+ * of sides is even.
+ *
+ * Rule: sides must be even.
+ * Source: Geometry of the regular polygon.
+ *
+ * - `across_corners`: Distance across corners, or the diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `sides`: Number of sides, even. Must be a whole number at least 4 and at most 1000.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_polygon_across_flats(tenths_units units,
+                                          double across_corners,
+                                          double sides,
+                                          double *polygon_across_flats);
+
+/**
+ * Length of a side of a regular polygon: across flats · tan(180° / sides).
+ *
+ * With an odd number of sides, across flats is twice the distance from the centre to a flat.
+ *
+ * Source: Geometry of the regular polygon.
+ *
+ * - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `sides`: Number of sides. Must be a whole number at least 3 and at most 1000.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_polygon_side(tenths_units units,
+                                  double across_flats,
+                                  double sides,
+                                  double *polygon_side);
+
+/**
+ * Area of a regular polygon: sides / 4 · across flats² · tan(180° / sides).
+ *
+ * The section of hexagonal or square bar, for its weight. With an odd number of sides, across flats is twice
+ * the distance from the centre to a flat.
+ *
+ * Source: Geometry of the regular polygon.
+ *
+ * - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `sides`: Number of sides. Must be a whole number at least 3 and at most 1000.
+ * - result: Unit: in² or mm².
+ */
+tenths_status tenths_polygon_area(tenths_units units,
+                                  double across_flats,
+                                  double sides,
+                                  double *polygon_area);
+
+/**
+ * Depth of cut of each of two opposite flats on a round bar: (diameter - across flats) / 2.
+ *
+ * As for a hexagon indexed on a round bar, each side milled to the same depth below the bar.
+ *
+ * Rule: across_flats must be at most diameter.
+ * Source: Common practice; geometry of the circle.
+ *
+ * - `diameter`: Diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `across_flats`: Distance across the finished flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_opposite_flat_depth(tenths_units units,
+                                         double diameter,
+                                         double across_flats,
+                                         double *opposite_flat_depth);
+
+/**
+ * Height of the shaft that a keyseat of a width takes away: (d - √(d² - width²)) / 2.
+ *
+ * From the top of the shaft down to the edges of the keyseat, the Y of ANSI B17.1. The height of a chord.
+ *
+ * Rule: key_width must be at most shaft_diameter.
+ * Source: ANSI B17.1-1967, depth of keyseats; geometry of the circle.
+ *
+ * - `shaft_diameter`: Diameter of the shaft. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_keyseat_chord_height(tenths_units units,
+                                          double shaft_diameter,
+                                          double key_width,
+                                          double *keyseat_chord_height);
+
+/**
+ * Depth of cut of a keyseat from the top of the shaft: chord height + key height / 2.
+ *
+ * From where the cutter touches the round shaft, on its centre line, for half the key below the edges.
+ *
+ * Rule: key_width must be at most shaft_diameter.
+ * Source: ANSI B17.1-1967, depth of keyseats; geometry of the circle.
+ *
+ * - `shaft_diameter`: Diameter of the shaft. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `key_height`: Height of the key; of a square key its width. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_keyseat_depth(tenths_units units,
+                                   double shaft_diameter,
+                                   double key_width,
+                                   double key_height,
+                                   double *keyseat_depth);
+
+/**
+ * Size from the floor of a shaft's keyseat to the far side: d - chord height - key height / 2.
+ *
+ * The S of ANSI B17.1, for half the key below the edges of the keyseat.
+ *
+ * Rule: key_width must be at most shaft_diameter.
+ * Rule: shaft_diameter must be more than key_width and key_height take away.
+ * Source: ANSI B17.1-1967, depth of keyseats.
+ *
+ * - `shaft_diameter`: Diameter of the shaft. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `key_height`: Height of the key; of a square key its width. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_shaft_keyseat_far_side(tenths_units units,
+                                            double shaft_diameter,
+                                            double key_width,
+                                            double key_height,
+                                            double *shaft_keyseat_far_side);
+
+/**
+ * Size from the floor of a hub's keyseat to the far side of the bore.
+ *
+ * d - chord height + key height / 2 + clearance, the T of ANSI B17.1, which gives parallel keys a clearance of
+ * 0.005 in and taper keys an interference of 0.020 in (from memory).
+ *
+ * Rule: key_width must be at most shaft_diameter.
+ * Rule: clearance must leave some of half the key_height in the hub.
+ * Source: ANSI B17.1-1967, depth of keyseats.
+ *
+ * - `shaft_diameter`: Diameter of the shaft, and of the bore. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `key_height`: Height of the key; of a square key its width. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `clearance`: Clearance over the key; negative for the interference of a taper key. Unit: in or mm. Must be a finite number.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_hub_keyseat_far_side(tenths_units units,
+                                          double shaft_diameter,
+                                          double key_width,
+                                          double key_height,
+                                          double clearance,
+                                          double *hub_keyseat_far_side);
+
+/**
+ * Depth of a Woodruff keyseat in the shaft, below its edges: least key height - key width / 2.
+ *
+ * Half the width of the key then stands out of the shaft. The table takes the least height that the tolerance
+ * of the key allows, and gives the depth as a least one, with 0.005 in to the deep side. From the top of the
+ * shaft the cutter goes deeper, by `keyseat_chord_height`.
+ *
+ * Rule: least_key_height must be more than half of key_width.
+ * Source: USAS B17.2-1967, as tabulated in Shigley's Mechanical Engineering Design, 9th ed., table 7-7, p. 393: the rule behind its depths.
+ *
+ * - `least_key_height`: Least height of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_woodruff_keyseat_depth(tenths_units units,
+                                            double least_key_height,
+                                            double key_width,
+                                            double *woodruff_keyseat_depth);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_woodruff_hub_depth_init(tenths_units units,
+                                             struct tenths_woodruff_hub_depth_input *input);
+
+/**
+ * Depth of the keyseat of a Woodruff key in the hub, below its edges: key width / 2 + clearance.
+ *
+ * Source: USAS B17.2-1967, as tabulated in Shigley's Mechanical Engineering Design, 9th ed., table 7-7, p. 393: the rule behind its depths.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_woodruff_hub_depth(tenths_units units,
+                                        const struct tenths_woodruff_hub_depth_input *input,
+                                        double *woodruff_hub_depth,
+                                        uint32_t *advice);
+
+/**
+ * Taper from two diameters: (large diameter - small diameter) / length.
+ *
+ * Rule: small_diameter must be at most large_diameter.
+ * Source: Geometry; the definition of ISO 3040.
+ *
+ * - `large_diameter`: Diameter at the large end. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `small_diameter`: Diameter at the small end; zero for a point. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `length`: Distance between the two, along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result:
+ */
+tenths_status tenths_taper(tenths_units units,
+                           double large_diameter,
+                           double small_diameter,
+                           double length,
+                           double *taper);
+
+/**
+ * Diameter at the large end of a taper: small diameter + taper · length.
+ *
+ * Source: Geometry; the definition of ISO 3040.
+ *
+ * - `small_diameter`: Diameter at the small end; zero for a point. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `taper`: Change of the diameter over the length. Must be greater than 0.
+ * - `length`: Distance between the ends, along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_taper_large_diameter(tenths_units units,
+                                          double small_diameter,
+                                          double taper,
+                                          double length,
+                                          double *taper_large_diameter);
+
+/**
+ * Diameter at the small end of a taper: large diameter - taper · length.
+ *
+ * Rule: taper times length must be at most large_diameter.
+ * Source: Geometry; the definition of ISO 3040.
+ *
+ * - `large_diameter`: Diameter at the large end. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `taper`: Change of the diameter over the length. Must be greater than 0.
+ * - `length`: Distance between the ends, along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_taper_small_diameter(tenths_units units,
+                                          double large_diameter,
+                                          double taper,
+                                          double length,
+                                          double *taper_small_diameter);
+
+/**
+ * Length of a taper between two diameters: (large diameter - small diameter) / taper.
+ *
+ * Also how far a tapered gauge goes in for a change of the diameter.
+ *
+ * Rule: small_diameter must be at most large_diameter.
+ * Source: Geometry; the definition of ISO 3040.
+ *
+ * - `large_diameter`: Diameter at the large end. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `small_diameter`: Diameter at the small end; zero for a point. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `taper`: Change of the diameter over the length. Must be greater than 0.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_taper_length(tenths_units units,
+                                  double large_diameter,
+                                  double small_diameter,
+                                  double taper,
+                                  double *taper_length);
+
+/**
+ * Taper per foot, in inches: 12 · taper.
+ *
+ * Source: A foot is 12 in.
+ *
+ * - `taper`: Change of the diameter over the length. Must be greater than 0.
+ * - result:
+ */
+tenths_status tenths_taper_per_foot(tenths_units units, double taper, double *taper_per_foot);
+
+/**
+ * Taper from that per foot: taper per foot / 12.
+ *
+ * Source: A foot is 12 in.
+ *
+ * - `taper_per_foot`: Change of the diameter in inches over one foot of length. Must be greater than 0.
+ * - result:
+ */
+tenths_status tenths_taper_from_per_foot(tenths_units units,
+                                         double taper_per_foot,
+                                         double *taper_from_per_foot);
+
+/**
+ * Length over which the diameter changes by one unit: 1 / taper, the x of a taper of 1 : x.
+ *
+ * Source: The definition of ISO 3040.
+ *
+ * - `taper`: Change of the diameter over the length. Must be greater than 0.
+ * - result:
+ */
+tenths_status tenths_taper_ratio(tenths_units units, double taper, double *taper_ratio);
+
+/**
+ * Included angle of a taper, from side to side: 2 atan(taper / 2).
+ *
+ * Source: Geometry of the cone.
+ *
+ * - `taper`: Change of the diameter over the length. Must be greater than 0.
+ * - result: Unit: °.
+ */
+tenths_status tenths_taper_included_angle(tenths_units units, double taper, double *taper_included_angle);
+
+/**
+ * Half angle of a taper, from axis to side: atan(taper / 2).
+ *
+ * The angle to which a compound slide is set.
+ *
+ * Source: Geometry of the cone.
+ *
+ * - `taper`: Change of the diameter over the length. Must be greater than 0.
+ * - result: Unit: °.
+ */
+tenths_status tenths_taper_half_angle(tenths_units units, double taper, double *taper_half_angle);
+
+/**
+ * Taper from its included angle, from side to side: 2 tan(included angle / 2).
+ *
+ * Source: Geometry of the cone.
+ *
+ * - `included_angle`: Angle from side to side. Unit: °. Must be greater than 0° and less than 180°.
+ * - result:
+ */
+tenths_status tenths_taper_from_included_angle(tenths_units units,
+                                               double included_angle,
+                                               double *taper_from_included_angle);
+
+/**
+ * Taper from its half angle, from axis to side: 2 tan(half angle).
+ *
+ * Source: Geometry of the cone.
+ *
+ * - `half_angle`: Angle from axis to side. Unit: °. Must be greater than 0° and less than 90°.
+ * - result:
+ */
+tenths_status tenths_taper_from_half_angle(tenths_units units,
+                                           double half_angle,
+                                           double *taper_from_half_angle);
+
+/**
+ * Setover of the tailstock for a taper between centres: taper · length of the work / 2.
+ *
+ * The whole length of the work counts, wherever the taper lies on it. The usual figure of the shop, that of
+ * a slender taper: the exact one is smaller by the cosine of the half angle, at 1:10 by an eighth of a percent.
+ * How deep the centres sit in their holes matters more: turn a trial cut, and measure.
+ *
+ * Source: Joshua Rose, Modern Machine-Shop Practice, on turning tapers.
+ *
+ * - `taper`: Change of the diameter over the length. Must be greater than 0.
+ * - `work_length`: Length of the work between the centres. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_tailstock_setover(tenths_units units,
+                                       double taper,
+                                       double work_length,
+                                       double *tailstock_setover);
+
+/**
+ * Height of an arc over its chord: radius - √(radius² - chord² / 4).
+ *
+ * The sagitta of the arc that is at most half a circle. It is also the depth of a flat as wide as the chord.
+ *
+ * Rule: chord must be at most twice the radius.
+ * Source: Geometry of the circle.
+ *
+ * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `chord`: Straight distance between its ends. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_sagitta(tenths_units units, double radius, double chord, double *sagitta);
+
+/**
+ * Radius of an arc from its chord and its height: chord² / (8 · sagitta) + sagitta / 2.
+ *
+ * Holds for an arc of more than half a circle too. Over a short chord the height is small, and an error in it
+ * goes into the radius many times over.
+ *
+ * Source: Geometry of the circle.
+ *
+ * - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `sagitta`: Height of the arc over its chord. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_arc_radius(tenths_units units,
+                                double chord,
+                                double sagitta,
+                                double *arc_radius);
+
+/**
+ * Angle of an arc at its centre, from its chord: 2 asin(chord / (2 · radius)).
+ *
+ * Of the arc that is at most half a circle.
+ *
+ * Rule: chord must be at most twice the radius.
+ * Source: Geometry of the circle.
+ *
+ * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `chord`: Straight distance between its ends. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - result: Unit: °.
+ */
+tenths_status tenths_arc_angle(tenths_units units, double radius, double chord, double *arc_angle);
+
+/**
+ * Chord of an arc from its angle at the centre: 2 · radius · sin(arc angle / 2).
+ *
+ * Source: Geometry of the circle.
+ *
+ * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `arc_angle`: Angle of the arc at its centre. Unit: °. Must be at least 0° and at most 360°.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_chord(tenths_units units, double radius, double arc_angle, double *chord);
+
+/**
+ * Length along an arc from its angle at the centre: π · radius · arc angle / 180°.
+ *
+ * Source: Geometry of the circle.
+ *
+ * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `arc_angle`: Angle of the arc at its centre. Unit: °. Must be at least 0° and at most 360°.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_arc_length(tenths_units units, double radius, double arc_angle, double *arc_length);
+
+/**
+ * Length along an arc from its chord: 2 · radius · asin(chord / (2 · radius)), the angle in radians.
+ *
+ * Of the arc that is at most half a circle.
+ *
+ * Rule: chord must be at most twice the radius.
+ * Source: Geometry of the circle.
+ *
+ * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `chord`: Straight distance between its ends. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_arc_length_from_chord(tenths_units units,
+                                           double radius,
+                                           double chord,
+                                           double *arc_length_from_chord);
+
+/**
+ * Length along an arc from its chord and its height: 4 · radius · atan(2 · sagitta / chord), in radians.
+ *
+ * The radius is that of `arc_radius`. Holds for an arc of more than half a circle too.
+ *
+ * Source: Geometry of the circle.
+ *
+ * - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `sagitta`: Height of the arc over its chord. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_arc_length_from_sagitta(tenths_units units,
+                                             double chord,
+                                             double sagitta,
+                                             double *arc_length_from_sagitta);
+
+/**
+ * Area between an arc and its chord: radius² · (angle - sin(angle)) / 2, the angle in radians.
+ *
+ * What a flat takes off the section of a round bar, where the sagitta is the depth of the flat. The angle
+ * at the centre is 2 acos(1 - sagitta / radius).
+ *
+ * Rule: sagitta must be at most twice the radius.
+ * Source: Geometry of the circle.
+ *
+ * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `sagitta`: Height of the arc over its chord. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - result: Unit: in² or mm².
+ */
+tenths_status tenths_segment_area(tenths_units units, double radius, double sagitta, double *segment_area);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_bolt_circle_hole_init(tenths_units units, struct tenths_bolt_circle_hole_input *input);
+
+/**
+ * Coordinates of a hole on a bolt circle, by its number.
+ *
+ * x = centre x + radius · cos(angle) and y = centre y + radius · sin(angle), where the angle is
+ * start angle + (hole - 1) · 360° / holes. Hole 1 lies at the start angle, which counts from the x axis; the
+ * holes follow counter-clockwise, as angles do, seen with x to the right and y up.
+ *
+ * Rule: hole must be at most holes.
+ * Source: Geometry of the circle.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_bolt_circle_hole(tenths_units units,
+                                      const struct tenths_bolt_circle_hole_input *input,
+                                      struct tenths_bolt_circle_hole_output *output,
+                                      uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_bolt_circle_chord_init(tenths_units units, struct tenths_bolt_circle_chord_input *input);
+
+/**
+ * Straight distance between two holes of a bolt circle: diameter · sin(steps · 180° / holes).
+ *
+ * From centre to centre; one step between neighbours.
+ *
+ * Rule: steps must be less than holes.
+ * Source: Geometry of the circle.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_bolt_circle_chord(tenths_units units,
+                                       const struct tenths_bolt_circle_chord_input *input,
+                                       double *bolt_circle_chord,
+                                       uint32_t *advice);
+
+/**
+ * Greatest measurement over pins in the holes of a bolt circle.
+ *
+ * Diameter + pin diameter over opposite pins of an even number of holes, and diameter · cos(90° / holes) + pin
+ * diameter over the pair farthest apart of an odd number. The pins fit their holes without play.
+ *
+ * Source: Geometry of the circle.
+ *
+ * - `bolt_circle_diameter`: Diameter of the circle through the centres of the holes. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `holes`: Number of holes on the circle, evenly spaced. Must be a whole number at least 2 and at most 1000000.
+ * - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_bolt_circle_over_pins(tenths_units units,
+                                           double bolt_circle_diameter,
+                                           double holes,
+                                           double pin_diameter,
+                                           double *bolt_circle_over_pins);
+
+/**
+ * Stack of gauge blocks under a sine bar: length · sin(angle).
+ *
+ * Both rolls stand on the same plate, one of them on the blocks. Past 45° the angle grows fast with an error of
+ * the stack (`sine_bar_angle_error`): set the complement from a square instead.
+ *
+ * Source: Common practice, as in TC 9-524, Fundamentals of Machine Tools (US Army), appendix C.
+ *
+ * - `sine_bar_length`: Distance between the axes of the rolls. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `angle`: Angle between bar and plate. Unit: °. Must be at least 0° and at most 90°.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_sine_bar_stack(tenths_units units,
+                                    double sine_bar_length,
+                                    double angle,
+                                    double *sine_bar_stack);
+
+/**
+ * Angle of a sine bar on a stack of gauge blocks: asin(stack / length).
+ *
+ * Rule: block_stack must be at most sine_bar_length.
+ * Source: Common practice; trigonometry.
+ *
+ * - `sine_bar_length`: Distance between the axes of the rolls. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `block_stack`: Height of the gauge blocks under one roll. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - result: Unit: °.
+ */
+tenths_status tenths_sine_bar_angle(tenths_units units,
+                                    double sine_bar_length,
+                                    double block_stack,
+                                    double *sine_bar_angle);
+
+/**
+ * Error of the angle from a small error of the stack: stack error / (length · cos(angle)), in degrees.
+ *
+ * Of the first order: right while the error is small beside the length.
+ *
+ * Source: Trigonometry; the derivative of length · sin(angle).
+ *
+ * - `sine_bar_length`: Distance between the axes of the rolls. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `angle`: Angle between bar and plate. Unit: °. Must be at least 0° and less than 90°.
+ * - `stack_error`: By how much the stack is off. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - result: Unit: °.
+ */
+tenths_status tenths_sine_bar_angle_error(tenths_units units,
+                                          double sine_bar_length,
+                                          double angle,
+                                          double stack_error,
+                                          double *sine_bar_angle_error);
+
+/**
+ * Measurement over two pins in the corners of a male dovetail: width + d (1 + cot(flank angle / 2)).
+ *
+ * Here d is the diameter of the pins. They touch the flanks d/2 · (1 + cos(flank angle)) above the floor.
+ *
+ * Source: Handbook relation for dovetail slides (from memory); plane geometry.
+ *
+ * - `corner_width`: Width between the sharp corners where the flanks meet the floor, the least of a male dovetail. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `flank_angle`: Angle between flank and floor. Unit: °. Must be at least 0° and at most 90°.
+ * - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_male_dovetail_over_pins(tenths_units units,
+                                             double corner_width,
+                                             double flank_angle,
+                                             double pin_diameter,
+                                             double *male_dovetail_over_pins);
+
+/**
+ * Width of a male dovetail between its corners, from the measurement over pins.
+ *
+ * Measurement - pin diameter · (1 + cot(flank angle / 2)).
+ *
+ * Rule: over_pins, pin_diameter and flank_angle must leave a width.
+ * Source: Handbook relation for dovetail slides (from memory); plane geometry.
+ *
+ * - `over_pins`: Measurement over the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `flank_angle`: Angle between flank and floor. Unit: °. Must be at least 0° and at most 90°.
+ * - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_male_dovetail_width(tenths_units units,
+                                         double over_pins,
+                                         double flank_angle,
+                                         double pin_diameter,
+                                         double *male_dovetail_width);
+
+/**
+ * Measurement between two pins in the corners of a female dovetail: width - d (1 + cot(flank angle / 2)).
+ *
+ * Here d is the diameter of the pins. They touch the flanks d/2 · (1 + cos(flank angle)) above the floor.
+ *
+ * Rule: corner_width, pin_diameter and flank_angle must leave a gap between the pins.
+ * Source: Handbook relation for dovetail slides (from memory); plane geometry.
+ *
+ * - `corner_width`: Width between the sharp corners where the flanks meet the floor, the greatest of a female dovetail. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `flank_angle`: Angle between flank and floor. Unit: °. Must be at least 0° and at most 90°.
+ * - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_female_dovetail_between_pins(tenths_units units,
+                                                  double corner_width,
+                                                  double flank_angle,
+                                                  double pin_diameter,
+                                                  double *female_dovetail_between_pins);
+
+/**
+ * Width of a female dovetail between its corners, from the measurement between pins.
+ *
+ * Measurement + pin diameter · (1 + cot(flank angle / 2)).
+ *
+ * Source: Handbook relation for dovetail slides (from memory); plane geometry.
+ *
+ * - `between_pins`: Measurement between the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `flank_angle`: Angle between flank and floor. Unit: °. Must be at least 0° and at most 90°.
+ * - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_female_dovetail_width(tenths_units units,
+                                           double between_pins,
+                                           double flank_angle,
+                                           double pin_diameter,
+                                           double *female_dovetail_width);
+
+/**
+ * Wide side of a dovetail from its narrow side: narrow width + 2 · depth / tan(flank angle).
+ *
+ * Wide at the top of a male and at the floor of a female dovetail, between sharp corners.
+ *
+ * Source: Plane geometry.
+ *
+ * - `narrow_width`: Width between the corners of the narrow side. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `depth`: Depth of the dovetail. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `flank_angle`: Angle between flank and floor. Unit: °. Must be greater than 0° and less than 90°.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_dovetail_wide_width(tenths_units units,
+                                         double narrow_width,
+                                         double depth,
+                                         double flank_angle,
+                                         double *dovetail_wide_width);
+
+/**
+ * Height of the top of a pin in a vee groove over the face.
+ *
+ * d/2 · (1 + 1 / sin(vee angle / 2)) - width / (2 tan(vee angle / 2)), where d is the diameter of the pin;
+ * negative for a pin below the face. The edges are sharp, and the groove is square to the face. On a pin of
+ * width / cos(vee angle / 2) the edges of the groove begin to bear.
+ *
+ * Rule: vee_width must be at least pin_diameter times the cosine of half the vee_angle.
+ * Source: Plane geometry.
+ *
+ * - `vee_width`: Width of the groove at the face. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
+ * - `pin_diameter`: Diameter of the pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_vee_pin_height(tenths_units units,
+                                    double vee_width,
+                                    double vee_angle,
+                                    double pin_diameter,
+                                    double *vee_pin_height);
+
+/**
+ * Width of a vee groove at the face, from the height of a pin in it.
+ *
+ * (d (1 + sin(vee angle / 2)) - 2 · height · sin(vee angle / 2)) / cos(vee angle / 2), where d is the diameter of
+ * the pin.
+ *
+ * Rule: pin_height must be one at which pin_diameter touches the flanks at vee_angle.
+ * Source: Plane geometry.
+ *
+ * - `pin_height`: Height of the top of the pin over the face; negative below it. Unit: in or mm. Must be a finite number.
+ * - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
+ * - `pin_diameter`: Diameter of the pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_vee_width_from_pin(tenths_units units,
+                                        double pin_height,
+                                        double vee_angle,
+                                        double pin_diameter,
+                                        double *vee_width_from_pin);
+
+/**
+ * Angle of a vee groove from two pins: 2 asin(D / (2 · height difference - D)).
+ *
+ * D is the difference of the pins' diameters, and the height difference is that of their tops.
+ *
+ * Rule: large_pin_diameter must be greater than small_pin_diameter.
+ * Rule: height_difference must be greater than that of large_pin_diameter and small_pin_diameter.
+ * Source: Plane geometry; common practice of toolmakers.
+ *
+ * - `large_pin_diameter`: Diameter of the larger pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `small_pin_diameter`: Diameter of the smaller pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `height_difference`: By how much the top of the larger pin stands higher. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: °.
+ */
+tenths_status tenths_vee_angle_from_pins(tenths_units units,
+                                         double large_pin_diameter,
+                                         double small_pin_diameter,
+                                         double height_difference,
+                                         double *vee_angle_from_pins);
+
+/**
+ * Measurement over two pins in a vee groove round a shaft: outside diameter + 2 · height of a pin.
+ *
+ * The pins lie across the shaft on opposite sides, and the height is that of `vee_pin_height`.
+ *
+ * Rule: vee_width must be at least pin_diameter times the cosine of half the vee_angle.
+ * Rule: vee_width and vee_angle must leave a core of the outside_diameter.
+ * Source: Plane geometry.
+ *
+ * - `outside_diameter`: Diameter of the shaft beside the groove. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `vee_width`: Width of the groove at that diameter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
+ * - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_vee_groove_over_pins(tenths_units units,
+                                          double outside_diameter,
+                                          double vee_width,
+                                          double vee_angle,
+                                          double pin_diameter,
+                                          double *vee_groove_over_pins);
+
+/**
+ * Measurement between two balls in a vee groove round a bore: bore diameter - 2 · height of a ball.
+ *
+ * The height is that of `vee_pin_height`. The flanks of the groove are cones, and touch a ball in its axial
+ * plane alone, as the formula has it, where the bore is larger than the ball.
+ *
+ * Rule: vee_width must be at least ball_diameter times the cosine of half the vee_angle.
+ * Rule: bore_diameter must leave a gap between balls of ball_diameter at vee_width and vee_angle.
+ * Source: Plane geometry.
+ *
+ * - `bore_diameter`: Diameter of the bore beside the groove. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `vee_width`: Width of the groove at that diameter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
+ * - `ball_diameter`: Diameter of the balls. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_vee_groove_between_balls(tenths_units units,
+                                              double bore_diameter,
+                                              double vee_width,
+                                              double vee_angle,
+                                              double ball_diameter,
+                                              double *vee_groove_between_balls);
+
+/**
+ * Diameter of a bore from two equal balls in it, one upon the other: d + √(d² - rise²).
+ *
+ * Here d is the diameter of the balls, and the rise that of the top of the upper ball over the top of the lower
+ * one, which rests on the floor. Each ball touches the wall, opposite the other.
+ *
+ * Rule: rise must be at most ball_diameter.
+ * Source: Plane geometry; common practice of toolmakers.
+ *
+ * - `ball_diameter`: Diameter of each ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `rise`: Height of the top of the upper ball over the top of the lower one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_bore_from_two_balls(tenths_units units,
+                                         double ball_diameter,
+                                         double rise,
+                                         double *bore_from_two_balls);
+
+/**
  * How far a step seat reaches past the axis of a round bar that lies in it: seat depth - diameter / 2.
  *
  * The wall of the seat touches the bar at the height of its axis. At zero or less the wall ends below that
@@ -5130,6 +8969,22 @@ tenths_status tenths_parts_per_bar(tenths_units units,
                                    uint32_t *advice);
 
 /**
+ * Finds the nearest of `count` steps of a geared head that is not above the spindle speed `wanted`.
+ *
+ * The steps may stand in any order. Speeds are in rev/min whatever the units. `step` becomes NaN on an error:
+ * `TENTHS_ARGUMENT` where every step lies above, the message then telling the lowest, or where a speed makes no sense;
+ * `TENTHS_BAD_COUNT` where there are no steps.
+ *
+ * # Safety
+ * `steps` is valid for `count` elements; `step` is writable.
+ */
+tenths_status tenths_lower_spindle_step(tenths_units units,
+                                        double wanted,
+                                        const double *steps,
+                                        size_t count,
+                                        double *step);
+
+/**
  * Copies the message of this thread's last failure into `buffer`, ended by a NUL and cut to `capacity` bytes
  * at a character of UTF-8.
  *
@@ -5192,6 +9047,59 @@ tenths_status tenths_ring_gauge(const char *shaft, struct tenths_gauge *gauge);
 tenths_status tenths_length_gauge(const char *length, struct tenths_gauge *gauge);
 
 /**
+ * Brings the cut of the formula called `name` within what a machine gives, by spindle speed and feed alone.
+ *
+ * `arguments` holds `count` numbers, all that the formula takes, in their order; on success those that had to give are
+ * changed, and nothing is on an error. `machine` is a JSON document of `length` bytes, whose form is told in the Rust crate under
+ * `MachineData`. `least_feed` is the least chip load or feed per revolution that the tool may have, or 0 for any.
+ *
+ * `fits` becomes 1 where the machine can make the cut as it is now, else 0. `bounds` (which may be null) becomes text
+ * of one line for each thing that bound the cut, after that a line `exceeded: ...` for each that is still too much, and
+ * `unchecked: ...` for each limit on which the formula has no result. It is empty where nothing was
+ * changed, and freed by `tenths_text_free`; null on an error.
+ *
+ * `TENTHS_NO_CUT` tells of a formula without spindle speed or feed, and of a spindle speed below the range.
+ *
+ * # Safety
+ * Each pointer is null or valid; `name` ends with a NUL.
+ */
+tenths_status tenths_limit_to_machine(tenths_units units,
+                                      const char *name,
+                                      double *arguments,
+                                      size_t count,
+                                      const char *machine,
+                                      size_t length,
+                                      double least_feed,
+                                      int32_t *fits,
+                                      char **bounds);
+
+/**
+ * Finds a material of the table by designation or alias, in a condition where the grade comes in several:
+ * `tenths_material_find(TENTHS_METRIC, "SAE 4140", "annealed", &material)`.
+ *
+ * Letter case, spaces and commas do not matter, and SAE, AISI, ASTM or UNS before a grade may be left out.
+ * `condition` may be null. Where no material or more than one has the name, the message tells which are like it.
+ *
+ * # Safety
+ * The texts end with a NUL; `material` is valid for as many bytes as its `struct_size` says.
+ */
+tenths_status tenths_material_find(tenths_units units,
+                                   const char *designation,
+                                   const char *condition,
+                                   struct tenths_material *material);
+
+/**
+ * Number of materials in the table.
+ */
+size_t tenths_material_count(void);
+
+/**
+ * Name of material number `index`, from 0 up, by which `tenths_material_find` finds it; null past the last. A constant
+ * text, not to be freed.
+ */
+const char *tenths_material_name(size_t index);
+
+/**
  * Evaluates a plan and gives its process sheet as JSON.
  *
  * `plan` is UTF-8 of `length` bytes and needs no NUL. The sheet is freed by `tenths_text_free`; on an error it is
@@ -5246,6 +9154,37 @@ tenths_status tenths_formula_solve(const char *name,
  * What a status means, in English: a constant text, never null, not to be freed.
  */
 const char *tenths_status_text(tenths_status status);
+
+/**
+ * Fits Taylor's V · T^n = C to `count` trials by least squares, of ln life by ln surface speed.
+ *
+ * `TENTHS_NO_FIT` tells that there are fewer than three trials, that all speeds are equal, or that life does not fall
+ * with speed; `TENTHS_ARGUMENT` a number that is not positive.
+ *
+ * # Safety
+ * `speeds` and `lives` are null or valid for `count` numbers; `out->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_fit_taylor(tenths_units units,
+                                const double *speeds,
+                                const double *lives,
+                                size_t count,
+                                struct tenths_taylor_fit *out);
+
+/**
+ * Fits V · T^n · f^a · d^b = C to `count` trials, otherwise as `tenths_fit_taylor`.
+ *
+ * `feeds` or `depths` may be null, where they are not fitted.
+ *
+ * # Safety
+ * As `tenths_fit_taylor`; `feeds` and `depths` are null or valid for `count` numbers.
+ */
+tenths_status tenths_fit_taylor_extended(tenths_units units,
+                                         const double *speeds,
+                                         const double *lives,
+                                         const double *feeds,
+                                         const double *depths,
+                                         size_t count,
+                                         struct tenths_taylor_fit *out);
 
 /**
  * Frees a text that the library has returned through a `char **`. Null is let pass.

@@ -267,7 +267,7 @@ fn at<T>(words: &Words, what: &'static str, list: &'static [T], index: usize) ->
 ///
 /// # Safety
 /// `info` is null or valid for as many bytes as its first word says.
-unsafe fn fill<T>(info: *mut T, what: &'static str, made: T) -> Result<(), Failure> {
+pub(crate) unsafe fn fill<T>(info: *mut T, what: &'static str, made: T) -> Result<(), Failure> {
     if info.is_null() {
         return Err(Failure::Null(what));
     }

@@ -1357,6 +1357,1162 @@ pub unsafe extern "C" fn tenths_outside_arc_feed_rate(
     unsafe { formula::plain(&tenths::cutting::path::OUTSIDE_ARC_FEED_RATE, units, [feed_rate, arc_radius, cutter_diameter], outside_arc_feed_rate) }
 }
 
+/// Angle of a straight ramp below the surface: atan(depth / length).
+///
+/// The cutter's maker states the steepest that it bears.
+///
+/// Source: Plane geometry; common practice.
+///
+/// - `depth`: Depth gained along the ramp. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `length`: Length of the ramp along the surface. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: °.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_ramp_angle(
+    units: tenths_units,
+    depth: f64,
+    length: f64,
+    ramp_angle: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::entry::RAMP_ANGLE, units, [depth, length], ramp_angle) }
+}
+
+/// Length of a straight ramp along the surface: depth / tan(ramp angle).
+///
+/// Source: Plane geometry; common practice.
+///
+/// - `depth`: Depth gained along the ramp. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `ramp_angle`: Angle of the ramp below the surface. Unit: °. Must be greater than 0° and less than 90°.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_ramp_length(
+    units: tenths_units,
+    depth: f64,
+    ramp_angle: f64,
+    ramp_length: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::entry::RAMP_LENGTH, units, [depth, ramp_angle], ramp_length) }
+}
+
+/// Path of the cutter's centre down a ramp or a helix: depth / sin(entry angle).
+///
+/// With the feed rate along the path it gives the time of the entry (`cutting_time`).
+///
+/// Source: Plane geometry; a helix is a ramp round a cylinder.
+///
+/// - `depth`: Depth gained along the path. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `entry_angle`: Angle of the path below the surface. Unit: °. Must be greater than 0° and at most 90°.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_entry_travel(
+    units: tenths_units,
+    depth: f64,
+    entry_angle: f64,
+    entry_travel: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::entry::ENTRY_TRAVEL, units, [depth, entry_angle], entry_travel) }
+}
+
+/// Angle of a helical entry, on the path of the cutter's centre: atan(pitch / (π · (hole - cutter))).
+///
+/// A cutter that does not cut at its centre leaves a pillar in a hole larger than twice its diameter, and
+/// in a hole not much larger than itself its middle rubs; its maker states the holes and angles that it
+/// bears.
+///
+/// Rule: hole_diameter must be greater than cutter_diameter.
+/// Source: Plane geometry of the helix; common practice.
+///
+/// - `helix_pitch`: Depth gained in one turn of the helix. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `hole_diameter`: Diameter of the hole. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `cutter_diameter`: Diameter of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: °.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_helix_entry_angle(
+    units: tenths_units,
+    helix_pitch: f64,
+    hole_diameter: f64,
+    cutter_diameter: f64,
+    helix_entry_angle: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::entry::HELIX_ENTRY_ANGLE, units, [helix_pitch, hole_diameter, cutter_diameter], helix_entry_angle) }
+}
+
+/// Pitch of a helical entry that has an angle: π · (hole diameter - cutter diameter) · tan(entry angle).
+///
+/// Rule: hole_diameter must be greater than cutter_diameter.
+/// Source: Plane geometry of the helix; common practice.
+///
+/// - `entry_angle`: Angle of the path of the cutter's centre below the surface. Unit: °. Must be greater than 0° and less than 90°.
+/// - `hole_diameter`: Diameter of the hole. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `cutter_diameter`: Diameter of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_helix_entry_pitch(
+    units: tenths_units,
+    entry_angle: f64,
+    hole_diameter: f64,
+    cutter_diameter: f64,
+    helix_entry_pitch: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::entry::HELIX_ENTRY_PITCH, units, [entry_angle, hole_diameter, cutter_diameter], helix_entry_pitch) }
+}
+
+/// Arguments of `tenths_drilling_cut_for_target`: set `struct_size`, then call `tenths_drilling_cut_for_target_init`.
+#[repr(C)]
+pub struct tenths_drilling_cut_for_target_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_drilling_cut_for_target_input)`.
+    pub struct_size: usize,
+    /// Surface speed wanted at the rim of the drill. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    pub surface_speed: f64,
+    /// Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub diameter: f64,
+    /// Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub feed_per_revolution: f64,
+    /// Depth of the hole at its full diameter; the thickness of the work for a through hole. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub depth: f64,
+    /// Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+    pub kc11: f64,
+    /// Exponent of the material, 0.14 to 0.36 for most. Must be at least 0 and at most 1.
+    pub mc: f64,
+    /// Included angle of the point; 180° is a flat one. Unit: °. Must be greater than 0° and at most 180°.
+    pub point_angle: f64,
+    /// Distance from where the feed begins to the surface. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub approach: f64,
+    /// How far the full diameter runs out of the far side of a through hole. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub breakthrough: f64,
+    /// Thrust over what the specific cutting force would give alone: `drilling_thrust`. Must be greater than 0.
+    pub thrust_factor: f64,
+    /// Force of the worn tool over that of a sharp one. Must be greater than 0.
+    pub wear_factor: f64,
+    /// Efficiency of the drive: about 0.75 to 0.8 through gears, 0.9 through a belt. Must be greater than 0 and at most 1.
+    pub efficiency: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_drilling_cut_for_target_init(
+    units: tenths_units,
+    input: *mut tenths_drilling_cut_for_target_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<12>(&tenths::cutting::drilling_cut::DRILLING_CUT_FOR_TARGET, units, input.cast(), 12) }
+}
+
+/// Results of `tenths_drilling_cut_for_target`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_drilling_cut_for_target_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_drilling_cut_for_target_output)`.
+    pub struct_size: usize,
+    /// Spindle speed to program. Unit: rev/min.
+    pub spindle_speed: f64,
+    /// Feed rate to program. Unit: in/min or mm/min.
+    pub feed_rate: f64,
+    /// Thickness of the chip. Unit: in or mm.
+    pub chip_thickness: f64,
+    /// Specific cutting force at that thickness, of the worn tool. Unit: psi or MPa.
+    pub specific_cutting_force: f64,
+    /// Volume of metal removed in unit time. Unit: in³/min or cm³/min.
+    pub removal_rate: f64,
+    /// Torque at the drill. Unit: lbf·ft or N·m.
+    pub torque: f64,
+    /// Thrust along the axis. Unit: lbf or N.
+    pub thrust: f64,
+    /// Power at the drill. Unit: hp or kW.
+    pub cutting_power: f64,
+    /// Power that the motor gives. Unit: hp or kW.
+    pub motor_power: f64,
+    /// Travel at the feed, with approach, point and breakthrough. Unit: in or mm.
+    pub travel: f64,
+    /// Time of that travel. Unit: min.
+    pub time: f64,
+}
+
+/// Everything about a drilling cut from the surface speed wanted, for a drill with two lips in solid metal.
+///
+/// What to program, and what it asks of the machine, by the formulas `spindle_speed`, `feed_rate`,
+/// `drilling_chip_thickness`, `specific_cutting_force`, `drilling_removal_rate`, `drilling_torque`,
+/// `drilling_thrust`, `cutting_power`, `motor_power`, `drilling_travel` and `drilling_time`, one after the
+/// other. The time is that of one stroke; `peck_drilling_time` adds pecks.
+///
+/// Printed formulas for the same hole differ by a factor of two in torque and three in thrust, and these
+/// are the low ones: see `drilling_force_range` before choosing machine and clamps. Clamp the work against
+/// turning.
+///
+/// Source: Common practice; the sources of the formulas that it gathers.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_drilling_cut_for_target(
+    units: tenths_units,
+    input: *const tenths_drilling_cut_for_target_input,
+    output: *mut tenths_drilling_cut_for_target_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 12), (output.cast(), 11));
+        formula::several::<12, 11>(&tenths::cutting::drilling_cut::DRILLING_CUT_FOR_TARGET, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_drilling_cut`: set `struct_size`, then call `tenths_drilling_cut_init`.
+#[repr(C)]
+pub struct tenths_drilling_cut_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_drilling_cut_input)`.
+    pub struct_size: usize,
+    /// Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
+    pub spindle_speed: f64,
+    /// Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub diameter: f64,
+    /// Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub feed_per_revolution: f64,
+    /// Depth of the hole at its full diameter; the thickness of the work for a through hole. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub depth: f64,
+    /// Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+    pub kc11: f64,
+    /// Exponent of the material, 0.14 to 0.36 for most. Must be at least 0 and at most 1.
+    pub mc: f64,
+    /// Included angle of the point; 180° is a flat one. Unit: °. Must be greater than 0° and at most 180°.
+    pub point_angle: f64,
+    /// Distance from where the feed begins to the surface. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub approach: f64,
+    /// How far the full diameter runs out of the far side of a through hole. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub breakthrough: f64,
+    /// Thrust over what the specific cutting force would give alone: `drilling_thrust`. Must be greater than 0.
+    pub thrust_factor: f64,
+    /// Force of the worn tool over that of a sharp one. Must be greater than 0.
+    pub wear_factor: f64,
+    /// Efficiency of the drive: about 0.75 to 0.8 through gears, 0.9 through a belt. Must be greater than 0 and at most 1.
+    pub efficiency: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_drilling_cut_init(
+    units: tenths_units,
+    input: *mut tenths_drilling_cut_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<12>(&tenths::cutting::drilling_cut::DRILLING_CUT, units, input.cast(), 12) }
+}
+
+/// Results of `tenths_drilling_cut`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_drilling_cut_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_drilling_cut_output)`.
+    pub struct_size: usize,
+    /// Surface speed at the rim of the drill. Unit: ft/min or m/min.
+    pub surface_speed: f64,
+    /// Feed rate to program. Unit: in/min or mm/min.
+    pub feed_rate: f64,
+    /// Thickness of the chip. Unit: in or mm.
+    pub chip_thickness: f64,
+    /// Specific cutting force at that thickness, of the worn tool. Unit: psi or MPa.
+    pub specific_cutting_force: f64,
+    /// Volume of metal removed in unit time. Unit: in³/min or cm³/min.
+    pub removal_rate: f64,
+    /// Torque at the drill. Unit: lbf·ft or N·m.
+    pub torque: f64,
+    /// Thrust along the axis. Unit: lbf or N.
+    pub thrust: f64,
+    /// Power at the drill. Unit: hp or kW.
+    pub cutting_power: f64,
+    /// Power that the motor gives. Unit: hp or kW.
+    pub motor_power: f64,
+    /// Travel at the feed, with approach, point and breakthrough. Unit: in or mm.
+    pub travel: f64,
+    /// Time of that travel. Unit: min.
+    pub time: f64,
+}
+
+/// Everything about a drilling cut from the spindle speed that is programmed.
+///
+/// As `drilling_cut_for_target`, with the surface speed that the spindle speed gives at the diameter. Clamp the work
+/// against turning.
+///
+/// Source: Common practice; the sources of the formulas that it gathers.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_drilling_cut(
+    units: tenths_units,
+    input: *const tenths_drilling_cut_input,
+    output: *mut tenths_drilling_cut_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 12), (output.cast(), 11));
+        formula::several::<12, 11>(&tenths::cutting::drilling_cut::DRILLING_CUT, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_drill_point_length`: set `struct_size`, then call `tenths_drill_point_length_init`.
+#[repr(C)]
+pub struct tenths_drill_point_length_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_drill_point_length_input)`.
+    pub struct_size: usize,
+    /// Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub diameter: f64,
+    /// Included angle of the point; 180° is a flat one. Unit: °. Must be greater than 0° and at most 180°.
+    pub point_angle: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_drill_point_length_init(
+    units: tenths_units,
+    input: *mut tenths_drill_point_length_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<2>(&tenths::cutting::drilling::DRILL_POINT_LENGTH, units, input.cast(), 2) }
+}
+
+/// Length of a drill's point, from its tip to its full diameter: diameter / (2 · tan(point angle / 2)).
+///
+/// The point is taken as a sharp cone: a thinned or rounded one is a little shorter. Rules of thumb give 0.29
+/// or 0.3 of the diameter for 118°.
+///
+/// Source: Plane geometry of the cone; common practice.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_drill_point_length(
+    units: tenths_units,
+    input: *const tenths_drill_point_length_input,
+    drill_point_length: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<2>(&tenths::cutting::drilling::DRILL_POINT_LENGTH, units, input.cast(), 2, drill_point_length, advice) }
+}
+
+/// Arguments of `tenths_drilling_travel`: set `struct_size`, then call `tenths_drilling_travel_init`.
+#[repr(C)]
+pub struct tenths_drilling_travel_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_drilling_travel_input)`.
+    pub struct_size: usize,
+    /// Depth of the hole at its full diameter; the thickness of the work for a through hole. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub depth: f64,
+    /// Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub diameter: f64,
+    /// Included angle of the point; 180° is a flat one. Unit: °. Must be greater than 0° and at most 180°.
+    pub point_angle: f64,
+    /// Distance from where the feed begins to the surface. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub approach: f64,
+    /// How far the full diameter runs out of the far side of a through hole. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub breakthrough: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_drilling_travel_init(
+    units: tenths_units,
+    input: *mut tenths_drilling_travel_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<5>(&tenths::cutting::drilling::DRILLING_TRAVEL, units, input.cast(), 5) }
+}
+
+/// Travel of a drill at its feed: approach + depth + length of its point + breakthrough.
+///
+/// For a blind hole leave the breakthrough at zero: the depth then is that of the full diameter, and the tip
+/// goes deeper by the point. Several printed examples leave out the point, or put 0.29 or 0.3 of the diameter
+/// in its place; a point angle of 180° and an approach of that length give theirs.
+///
+/// Source: Common practice; plane geometry of the point.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_drilling_travel(
+    units: tenths_units,
+    input: *const tenths_drilling_travel_input,
+    drilling_travel: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<5>(&tenths::cutting::drilling::DRILLING_TRAVEL, units, input.cast(), 5, drilling_travel, advice) }
+}
+
+/// Arguments of `tenths_drilling_removal_rate`: set `struct_size`, then call `tenths_drilling_removal_rate_init`.
+#[repr(C)]
+pub struct tenths_drilling_removal_rate_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_drilling_removal_rate_input)`.
+    pub struct_size: usize,
+    /// Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub diameter: f64,
+    /// Feed rate of the drill. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
+    pub feed_rate: f64,
+    /// Diameter of the hole that is there already; zero for drilling from the solid. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub pilot_diameter: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_drilling_removal_rate_init(
+    units: tenths_units,
+    input: *mut tenths_drilling_removal_rate_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::cutting::drilling::DRILLING_REMOVAL_RATE, units, input.cast(), 3) }
+}
+
+/// Volume of metal that a drill removes in unit time: π / 4 · (diameter² - pilot diameter²) · feed rate.
+///
+/// For the full diameter in the cut; the point entering and leaving removes less.
+///
+/// Rule: pilot_diameter must be less than diameter.
+/// Source: Common practice, as in S. Kalpakjian and S. R. Schmid, Manufacturing Engineering and Technology, drilling; also written diameter · feed per revolution · surface speed / 4.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: in³/min or cm³/min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_drilling_removal_rate(
+    units: tenths_units,
+    input: *const tenths_drilling_removal_rate_input,
+    drilling_removal_rate: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<3>(&tenths::cutting::drilling::DRILLING_REMOVAL_RATE, units, input.cast(), 3, drilling_removal_rate, advice) }
+}
+
+/// Time of drilling or reaming a hole in one stroke: travel / (feed per revolution · spindle speed).
+///
+/// Rapid moves, dwell and handling come on top.
+///
+/// Source: Common practice; time is path over speed.
+///
+/// - `travel`: Travel at the feed, with approach, point and breakthrough: `drilling_travel`. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `spindle_speed`: Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
+/// - result: Unit: min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_drilling_time(
+    units: tenths_units,
+    travel: f64,
+    feed_per_revolution: f64,
+    spindle_speed: f64,
+    drilling_time: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::drilling::DRILLING_TIME, units, [travel, feed_per_revolution, spindle_speed], drilling_time) }
+}
+
+/// Arguments of `tenths_peck_drilling_time`: set `struct_size`, then call `tenths_peck_drilling_time_init`.
+#[repr(C)]
+pub struct tenths_peck_drilling_time_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_peck_drilling_time_input)`.
+    pub struct_size: usize,
+    /// Depth of the tip below the surface at the end: depth at full diameter, point and breakthrough. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub depth: f64,
+    /// Number of pecks; 1 is a single stroke and its retract. Must be a whole number at least 1 and at most 1000000.
+    pub pecks: f64,
+    /// Feed rate of the drill. Unit: in/min or mm/min. Must be greater than 0 in/min, or greater than 0 mm/min.
+    pub feed_rate: f64,
+    /// Rate of the rapid moves. Unit: in/min or mm/min. Must be greater than 0 in/min, or greater than 0 mm/min.
+    pub rapid_rate: f64,
+    /// Distance of the retract height from the surface. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub approach: f64,
+    /// Distance above the bottom at which the feed begins again. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub clearance: f64,
+    /// Dwell at the bottom of each peck. Unit: min. Must be at least 0 min.
+    pub dwell: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_peck_drilling_time_init(
+    units: tenths_units,
+    input: *mut tenths_peck_drilling_time_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<7>(&tenths::cutting::drilling::PECK_DRILLING_TIME, units, input.cast(), 7) }
+}
+
+/// Time of a hole drilled in equal pecks, with a full retract after each one.
+///
+/// From the retract height the drill feeds through the approach and the first peck. After each peck it goes
+/// at rapid to the retract height, and, but for the last, back to a clearance above the bottom, from which
+/// it feeds again. So it feeds through approach + depth + (pecks - 1) · clearance, and goes at rapid
+/// through pecks · (2 · approach + depth) - approach - (pecks - 1) · clearance. Accelerations are left out:
+/// short pecks take longer than this.
+///
+/// Rule: clearance must be at most a peck, depth / pecks.
+/// Rule: rapid_rate must be at least feed_rate.
+/// Source: Common practice; sums of the moves.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_peck_drilling_time(
+    units: tenths_units,
+    input: *const tenths_peck_drilling_time_input,
+    peck_drilling_time: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<7>(&tenths::cutting::drilling::PECK_DRILLING_TIME, units, input.cast(), 7, peck_drilling_time, advice) }
+}
+
+/// Depth of each peck, where a depth is drilled in equal ones: depth / pecks.
+///
+/// Source: Common practice.
+///
+/// - `depth`: Depth of the tip below the surface at the end. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `pecks`: Number of pecks: `peck_count`. Must be a whole number greater than 0.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_even_peck_depth(
+    units: tenths_units,
+    depth: f64,
+    pecks: f64,
+    even_peck_depth: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::drilling::EVEN_PECK_DEPTH, units, [depth, pecks], even_peck_depth) }
+}
+
+/// Number of pecks for a depth: depth / deepest peck, rounded up.
+///
+/// Sizes are exact: a depth that is a whole number of pecks to the last digit takes no peck more.
+///
+/// Rule: peck_depth must be at least a picometre.
+/// Source: Common practice.
+///
+/// - `depth`: Depth of the tip below the surface at the end. Unit: in or mm. Must be at least 0 in and at most 39370078.7402 in, or at least 0 mm and at most 1000000000 mm.
+/// - `peck_depth`: Greatest depth of a peck. Unit: in or mm. Must be greater than 0 in and at most 39370078.7402 in, or greater than 0 mm and at most 1000000000 mm.
+/// - result:
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_peck_count(
+    units: tenths_units,
+    depth: f64,
+    peck_depth: f64,
+    peck_count: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::drilling::PECK_COUNT, units, [depth, peck_depth], peck_count) }
+}
+
+/// Arguments of `tenths_drilling_chip_thickness`: set `struct_size`, then call `tenths_drilling_chip_thickness_init`.
+#[repr(C)]
+pub struct tenths_drilling_chip_thickness_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_drilling_chip_thickness_input)`.
+    pub struct_size: usize,
+    /// Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub feed_per_revolution: f64,
+    /// Included angle of the point; 180° is a flat one. Unit: °. Must be greater than 0° and at most 180°.
+    pub point_angle: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_drilling_chip_thickness_init(
+    units: tenths_units,
+    input: *mut tenths_drilling_chip_thickness_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<2>(&tenths::cutting::drilling_force::DRILLING_CHIP_THICKNESS, units, input.cast(), 2) }
+}
+
+/// Chip thickness of a drill with two lips: feed per revolution / 2 · sin(point angle / 2).
+///
+/// It is the thickness that the specific cutting force of `drilling_torque` and `drilling_thrust` goes with.
+///
+/// Source: Plane geometry; common practice.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_drilling_chip_thickness(
+    units: tenths_units,
+    input: *const tenths_drilling_chip_thickness_input,
+    drilling_chip_thickness: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<2>(&tenths::cutting::drilling_force::DRILLING_CHIP_THICKNESS, units, input.cast(), 2, drilling_chip_thickness, advice) }
+}
+
+/// Arguments of `tenths_drilling_torque`: set `struct_size`, then call `tenths_drilling_torque_init`.
+#[repr(C)]
+pub struct tenths_drilling_torque_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_drilling_torque_input)`.
+    pub struct_size: usize,
+    /// Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub diameter: f64,
+    /// Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub feed_per_revolution: f64,
+    /// Specific cutting force at the chip thickness of the drill. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
+    pub specific_cutting_force: f64,
+    /// Diameter of the hole that is there already; zero for drilling from the solid. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub pilot_diameter: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_drilling_torque_init(
+    units: tenths_units,
+    input: *mut tenths_drilling_torque_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<4>(&tenths::cutting::drilling_force::DRILLING_TORQUE, units, input.cast(), 4) }
+}
+
+/// Torque of a drill by specific force: that force · feed per revolution · (diameter² - pilot diameter²) / 8.
+///
+/// It is the torque of the power kc · f · vc · D / 4. Friction of the margins and of chips in a deep hole
+/// is not in it, nor a worn edge.
+///
+/// Rule: pilot_diameter must be less than diameter.
+/// Source: Drilling formulas of Sandvik Coromant's kind; also the specific energy of S. Kalpakjian and S. R. Schmid, Manufacturing Engineering and Technology, drilling.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: lbf·ft or N·m.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_drilling_torque(
+    units: tenths_units,
+    input: *const tenths_drilling_torque_input,
+    drilling_torque: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<4>(&tenths::cutting::drilling_force::DRILLING_TORQUE, units, input.cast(), 4, drilling_torque, advice) }
+}
+
+/// Arguments of `tenths_drilling_thrust`: set `struct_size`, then call `tenths_drilling_thrust_init`.
+#[repr(C)]
+pub struct tenths_drilling_thrust_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_drilling_thrust_input)`.
+    pub struct_size: usize,
+    /// Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub diameter: f64,
+    /// Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub feed_per_revolution: f64,
+    /// Specific cutting force at the chip thickness of the drill. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+    pub specific_cutting_force: f64,
+    /// Included angle of the point; 180° is a flat one. Unit: °. Must be greater than 0° and at most 180°.
+    pub point_angle: f64,
+    /// Thrust over what the specific cutting force would give alone. Must be greater than 0.
+    pub thrust_factor: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_drilling_thrust_init(
+    units: tenths_units,
+    input: *mut tenths_drilling_thrust_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<5>(&tenths::cutting::drilling_force::DRILLING_THRUST, units, input.cast(), 5) }
+}
+
+/// Thrust of a drill by the specific cutting force.
+///
+/// factor · specific cutting force · feed per revolution · diameter / 2 · sin(point angle / 2)
+///
+/// With the factor 0.5 it is the thrust of the lips of a drill with a well thinned point. A chisel edge
+/// pushes rather than cuts and may double it; another printed form has 0.7 and no sine (a point angle of
+/// 180° here).
+///
+/// Source: Drilling formulas of Sandvik Coromant's kind, factor 0.5 (from memory); a printed sheet of common drilling formulas has 0.7 and no sine.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: lbf or N.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_drilling_thrust(
+    units: tenths_units,
+    input: *const tenths_drilling_thrust_input,
+    drilling_thrust: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<5>(&tenths::cutting::drilling_force::DRILLING_THRUST, units, input.cast(), 5, drilling_thrust, advice) }
+}
+
+/// Arguments of `tenths_drilling_forces_by_work_factor`: set `struct_size`, then call `tenths_drilling_forces_by_work_factor_init`.
+#[repr(C)]
+pub struct tenths_drilling_forces_by_work_factor_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_drilling_forces_by_work_factor_input)`.
+    pub struct_size: usize,
+    /// Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub diameter: f64,
+    /// Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub feed_per_revolution: f64,
+    /// Work factor Kd of the material: 24 000 for plain steel of 200 HB (from memory). Must be greater than 0.
+    pub work_factor: f64,
+    /// Factor A, of the chisel edge in torque. Must be greater than 0.
+    pub chisel_torque_factor: f64,
+    /// Factor B, of the chisel edge in thrust. Must be greater than 0.
+    pub chisel_thrust_factor: f64,
+    /// Factor J, of the thrust that the chisel edge takes without feed. Must be at least 0.
+    pub chisel_indent_factor: f64,
+    /// Factor W, of the worn tool over the sharp one. Must be greater than 0.
+    pub wear_factor: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_drilling_forces_by_work_factor_init(
+    units: tenths_units,
+    input: *mut tenths_drilling_forces_by_work_factor_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<7>(&tenths::cutting::drilling_force::DRILLING_FORCES_BY_WORK_FACTOR, units, input.cast(), 7) }
+}
+
+/// Results of `tenths_drilling_forces_by_work_factor`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_drilling_forces_by_work_factor_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_drilling_forces_by_work_factor_output)`.
+    pub struct_size: usize,
+    /// Torque at the drill. Unit: lbf·ft or N·m.
+    pub torque: f64,
+    /// Thrust along the axis. Unit: lbf or N.
+    pub thrust: f64,
+}
+
+/// Torque and thrust of a twist drill by the work factor Kd of Machinery's Handbook, in its metric form.
+///
+/// With d and f in millimetres: torque = 0.000 025 · Kd · f^0.8 · d^1.8 · A · W in N·m, and thrust = (0.05
+/// · Kd · f^0.8 · d^0.8 · B + 0.007 · Kd · d² · J) · W in newtons. Kd is the same number in the inch form,
+/// which gives about 1.5 % more. The powers of f and d reproduce the tables Ff, FT and FM of the handbook
+/// to their last digit.
+///
+/// Source: Machinery's Handbook, 31st ed. (Industrial Press 2020), p. 1152, metric formulas; the powers from the tables on p. 1153; the default chisel factors are those of a chisel edge of 0.18 of the diameter (from memory).
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_drilling_forces_by_work_factor(
+    units: tenths_units,
+    input: *const tenths_drilling_forces_by_work_factor_input,
+    output: *mut tenths_drilling_forces_by_work_factor_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 7), (output.cast(), 2));
+        formula::several::<7, 2>(&tenths::cutting::drilling_force::DRILLING_FORCES_BY_WORK_FACTOR, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_drilling_forces_by_material_constant`: set `struct_size`, then call `tenths_drilling_forces_by_material_constant_init`.
+#[repr(C)]
+pub struct tenths_drilling_forces_by_material_constant_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_drilling_forces_by_material_constant_input)`.
+    pub struct_size: usize,
+    /// Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub diameter: f64,
+    /// Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub feed_per_revolution: f64,
+    /// Constant K of the material: 1 for grey iron of 177 HB, 2.22 for low-carbon steel S20C. Must be greater than 0.
+    pub material_constant: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_drilling_forces_by_material_constant_init(
+    units: tenths_units,
+    input: *mut tenths_drilling_forces_by_material_constant_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::cutting::drilling_force::DRILLING_FORCES_BY_MATERIAL_CONSTANT, units, input.cast(), 3) }
+}
+
+/// Results of `tenths_drilling_forces_by_material_constant`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_drilling_forces_by_material_constant_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_drilling_forces_by_material_constant_output)`.
+    pub struct_size: usize,
+    /// Torque at the drill. Unit: lbf·ft or N·m.
+    pub torque: f64,
+    /// Thrust along the axis. Unit: lbf or N.
+    pub thrust: f64,
+}
+
+/// Torque and thrust of a twist drill by Tungaloy's material constant K.
+///
+/// With d and f in millimetres: torque = K · d² · (0.630 + 16.84 · f) / 100 in N·m, and
+/// thrust = 570 · K · d · f^0.85 in newtons.
+///
+/// Source: Tungaloy, general catalogue 2020-2021, p. L068.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_drilling_forces_by_material_constant(
+    units: tenths_units,
+    input: *const tenths_drilling_forces_by_material_constant_input,
+    output: *mut tenths_drilling_forces_by_material_constant_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 3), (output.cast(), 2));
+        formula::several::<3, 2>(&tenths::cutting::drilling_force::DRILLING_FORCES_BY_MATERIAL_CONSTANT, units, input, output, advice)
+    }
+}
+
+/// Power at a twist drill by Tungaloy's material constant K.
+///
+/// With d and f in millimetres and n in rev/min: K · d² · n · (0.647 + 17.29 · f) · 10⁻⁶ in kW. It lies 2 %
+/// below the power of the torque that the same source gives.
+///
+/// Source: Tungaloy, general catalogue 2020-2021, p. L068.
+///
+/// - `diameter`: Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `spindle_speed`: Spindle speed. Unit: rev/min. Must be at least 0 rev/min.
+/// - `material_constant`: Constant K of the material: 1 for grey iron of 177 HB, 2.22 for low-carbon steel S20C. Must be greater than 0.
+/// - result: Unit: hp or kW.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_drilling_power_by_material_constant(
+    units: tenths_units,
+    diameter: f64,
+    feed_per_revolution: f64,
+    spindle_speed: f64,
+    material_constant: f64,
+    drilling_power_by_material_constant: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::drilling_force::DRILLING_POWER_BY_MATERIAL_CONSTANT, units, [diameter, feed_per_revolution, spindle_speed, material_constant], drilling_power_by_material_constant) }
+}
+
+/// Arguments of `tenths_drilling_force_range`: set `struct_size`, then call `tenths_drilling_force_range_init`.
+#[repr(C)]
+pub struct tenths_drilling_force_range_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_drilling_force_range_input)`.
+    pub struct_size: usize,
+    /// Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub diameter: f64,
+    /// Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub feed_per_revolution: f64,
+    /// Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+    pub kc11: f64,
+    /// Exponent of the material, 0.14 to 0.36 for most. Must be at least 0 and at most 1.
+    pub mc: f64,
+    /// Work factor Kd of the material, after Machinery's Handbook. Must be greater than 0.
+    pub work_factor: f64,
+    /// Constant K of the material, after Tungaloy. Must be greater than 0.
+    pub material_constant: f64,
+    /// Included angle of the point; 180° is a flat one. Unit: °. Must be greater than 0° and at most 180°.
+    pub point_angle: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_drilling_force_range_init(
+    units: tenths_units,
+    input: *mut tenths_drilling_force_range_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<7>(&tenths::cutting::drilling_force::DRILLING_FORCE_RANGE, units, input.cast(), 7) }
+}
+
+/// Results of `tenths_drilling_force_range`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_drilling_force_range_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_drilling_force_range_output)`.
+    pub struct_size: usize,
+    /// Least torque. Unit: lbf·ft or N·m.
+    pub torque_low: f64,
+    /// Greatest torque. Unit: lbf·ft or N·m.
+    pub torque_high: f64,
+    /// Least thrust. Unit: lbf or N.
+    pub thrust_low: f64,
+    /// Greatest thrust. Unit: lbf or N.
+    pub thrust_high: f64,
+}
+
+/// Least and greatest torque and thrust of a twist drill among the printed formulas.
+///
+/// Torque by `drilling_torque`, `drilling_forces_by_work_factor` and
+/// `drilling_forces_by_material_constant`; thrust by the latter two and by `drilling_thrust` with the
+/// factor 0.5 and the angle of the point, and with 0.7 and no sine. The specific cutting force is that of
+/// Kienzle at the drill's chip thickness. Sharp drills: wear adds half as much and more. Choose drive,
+/// thrust of the machine and clamping by the greatest.
+///
+/// Source: The formulas that it names, with their sources.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_drilling_force_range(
+    units: tenths_units,
+    input: *const tenths_drilling_force_range_input,
+    output: *mut tenths_drilling_force_range_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 7), (output.cast(), 4));
+        formula::several::<7, 4>(&tenths::cutting::drilling_force::DRILLING_FORCE_RANGE, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_countersink_depth`: set `struct_size`, then call `tenths_countersink_depth_init`.
+#[repr(C)]
+pub struct tenths_countersink_depth_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_countersink_depth_input)`.
+    pub struct_size: usize,
+    /// Diameter of the countersink at the surface. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub diameter: f64,
+    /// Included angle of the countersink: 90° for metric countersunk screws, 82° for inch ones, 60° for centres. Unit: °. Must be greater than 0° and less than 180°.
+    pub included_angle: f64,
+    /// Diameter of the hole, or of the flat tip of the tool; zero for a sharp point. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub hole_diameter: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_countersink_depth_init(
+    units: tenths_units,
+    input: *mut tenths_countersink_depth_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::cutting::countersink::COUNTERSINK_DEPTH, units, input.cast(), 3) }
+}
+
+/// Depth of a countersink below the surface: (diameter - hole diameter) / (2 · tan(included angle / 2)).
+///
+/// It is also what a countersink travels from its first touch on the edge of the hole. Without a hole, or
+/// from the tip of a pointed tool, it is the depth of the tip.
+///
+/// Rule: hole_diameter must be at most diameter.
+/// Source: Plane geometry of the cone; common practice.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_countersink_depth(
+    units: tenths_units,
+    input: *const tenths_countersink_depth_input,
+    countersink_depth: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<3>(&tenths::cutting::countersink::COUNTERSINK_DEPTH, units, input.cast(), 3, countersink_depth, advice) }
+}
+
+/// Arguments of `tenths_countersink_diameter`: set `struct_size`, then call `tenths_countersink_diameter_init`.
+#[repr(C)]
+pub struct tenths_countersink_diameter_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_countersink_diameter_input)`.
+    pub struct_size: usize,
+    /// Depth of the countersink below the surface. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub depth: f64,
+    /// Included angle of the countersink. Unit: °. Must be greater than 0° and less than 180°.
+    pub included_angle: f64,
+    /// Diameter of the hole, or of the flat tip of the tool; zero for a sharp point. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub hole_diameter: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_countersink_diameter_init(
+    units: tenths_units,
+    input: *mut tenths_countersink_diameter_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::cutting::countersink::COUNTERSINK_DIAMETER, units, input.cast(), 3) }
+}
+
+/// Diameter of a countersink at the surface: hole diameter + 2 · depth · tan(included angle / 2).
+///
+/// Source: Plane geometry of the cone; common practice.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_countersink_diameter(
+    units: tenths_units,
+    input: *const tenths_countersink_diameter_input,
+    countersink_diameter: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<3>(&tenths::cutting::countersink::COUNTERSINK_DIAMETER, units, input.cast(), 3, countersink_diameter, advice) }
+}
+
+/// Arguments of `tenths_chamfer_depth`: set `struct_size`, then call `tenths_chamfer_depth_init`.
+#[repr(C)]
+pub struct tenths_chamfer_depth_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_chamfer_depth_input)`.
+    pub struct_size: usize,
+    /// Width of the chamfer across the axis, on the radius. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub width: f64,
+    /// Included angle of the cone. Unit: °. Must be greater than 0° and less than 180°.
+    pub included_angle: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_chamfer_depth_init(
+    units: tenths_units,
+    input: *mut tenths_chamfer_depth_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<2>(&tenths::cutting::countersink::CHAMFER_DEPTH, units, input.cast(), 2) }
+}
+
+/// Depth of a chamfer along the axis: width on the radius / tan(included angle / 2).
+///
+/// A chamfer of 45°, made by a tool of 90° included angle, is as deep as it is wide.
+///
+/// Source: Plane geometry of the cone; common practice.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_chamfer_depth(
+    units: tenths_units,
+    input: *const tenths_chamfer_depth_input,
+    chamfer_depth: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<2>(&tenths::cutting::countersink::CHAMFER_DEPTH, units, input.cast(), 2, chamfer_depth, advice) }
+}
+
+/// Arguments of `tenths_spot_drill_depth`: set `struct_size`, then call `tenths_spot_drill_depth_init`.
+#[repr(C)]
+pub struct tenths_spot_drill_depth_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_spot_drill_depth_input)`.
+    pub struct_size: usize,
+    /// Diameter of the hole. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub hole_diameter: f64,
+    /// Width of the chamfer across the axis, on the radius; zero for a spot as large as the hole. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub chamfer_width: f64,
+    /// Included angle of the spot drill's point. Unit: °. Must be greater than 0° and less than 180°.
+    pub point_angle: f64,
+    /// Diameter of the flat or chisel at the tip; zero for a sharp point. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub tip_diameter: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_spot_drill_depth_init(
+    units: tenths_units,
+    input: *mut tenths_spot_drill_depth_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<4>(&tenths::cutting::countersink::SPOT_DRILL_DEPTH, units, input.cast(), 4) }
+}
+
+/// Depth of a spot drill's tip that leaves a chamfer on the hole drilled after it.
+///
+/// It is (hole diameter + 2 · chamfer width - tip diameter) / (2 · tan(point angle / 2)). The spot drill
+/// must be larger than the chamfer.
+///
+/// Rule: tip_diameter must be at most hole_diameter and twice chamfer_width together.
+/// Source: Plane geometry of the cone; common practice.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_spot_drill_depth(
+    units: tenths_units,
+    input: *const tenths_spot_drill_depth_input,
+    spot_drill_depth: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<4>(&tenths::cutting::countersink::SPOT_DRILL_DEPTH, units, input.cast(), 4, spot_drill_depth, advice) }
+}
+
+/// Arguments of `tenths_centre_drill_depth`: set `struct_size`, then call `tenths_centre_drill_depth_init`.
+#[repr(C)]
+pub struct tenths_centre_drill_depth_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_centre_drill_depth_input)`.
+    pub struct_size: usize,
+    /// Diameter of the countersink at the surface. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub diameter: f64,
+    /// Diameter of the pilot. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub pilot_diameter: f64,
+    /// Length of the pilot, from its tip to the cone. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub pilot_length: f64,
+    /// Included angle of the cone. Unit: °. Must be greater than 0° and less than 180°.
+    pub included_angle: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_centre_drill_depth_init(
+    units: tenths_units,
+    input: *mut tenths_centre_drill_depth_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<4>(&tenths::cutting::countersink::CENTRE_DRILL_DEPTH, units, input.cast(), 4) }
+}
+
+/// Depth of a centre drill's tip for a countersink: pilot length + (diameter - pilot) / (2 · tan(angle / 2)).
+///
+/// Rule: pilot_diameter must be less than diameter.
+/// Source: Plane geometry of the cone; the forms of ISO 866 (from memory).
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_centre_drill_depth(
+    units: tenths_units,
+    input: *const tenths_centre_drill_depth_input,
+    centre_drill_depth: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<4>(&tenths::cutting::countersink::CENTRE_DRILL_DEPTH, units, input.cast(), 4, centre_drill_depth, advice) }
+}
+
 /// Time of one pass at a steady feed rate: travel / feed rate.
 ///
 /// The travel is the whole path at that feed rate, approach and overrun included. Rapid moves, acceleration,
@@ -3152,6 +4308,1381 @@ pub unsafe extern "C" fn tenths_sawing_time(
     unsafe { formula::plain(&tenths::cutting::sawing::SAWING_TIME, units, [area, sawing_rate], sawing_time) }
 }
 
+/// Arguments of `tenths_round_section_area`: set `struct_size`, then call `tenths_round_section_area_init`.
+#[repr(C)]
+pub struct tenths_round_section_area_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_round_section_area_input)`.
+    pub struct_size: usize,
+    /// Outside diameter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub diameter: f64,
+    /// Bore of a tube; zero for a solid bar. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub bore: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_round_section_area_init(
+    units: tenths_units,
+    input: *mut tenths_round_section_area_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<2>(&tenths::cutting::sawing::ROUND_SECTION_AREA, units, input.cast(), 2) }
+}
+
+/// Area of a round bar or tube: π / 4 · (diameter² - bore²).
+///
+/// Rule: bore must be less than diameter.
+/// Source: Plane geometry.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: in² or mm².
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_round_section_area(
+    units: tenths_units,
+    input: *const tenths_round_section_area_input,
+    round_section_area: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<2>(&tenths::cutting::sawing::ROUND_SECTION_AREA, units, input.cast(), 2, round_section_area, advice) }
+}
+
+/// Area of a square or rectangular bar or tube: width · height less that of its hollow.
+///
+/// A wall of half the lesser side makes it solid. Rounded corners are left out.
+///
+/// Rule: wall must be at most half of width and of height.
+/// Source: Plane geometry.
+///
+/// - `width`: Outside width. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `height`: Outside height. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `wall`: Thickness of the wall. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in² or mm².
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_rectangular_tube_area(
+    units: tenths_units,
+    width: f64,
+    height: f64,
+    wall: f64,
+    rectangular_tube_area: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::sawing::RECTANGULAR_TUBE_AREA, units, [width, height, wall], rectangular_tube_area) }
+}
+
+/// Mean width of a section across the blade: area / height.
+///
+/// For tubes and shapes the teeth in the cut are judged by it.
+///
+/// Source: Saw maker's owner manual, tooth selection.
+///
+/// - `area`: Area of the cross-section that the blade cuts through. Unit: in² or mm². Must be at least 0 in², or at least 0 mm².
+/// - `height`: Height of the section along the feed of the blade. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_mean_sawing_width(
+    units: tenths_units,
+    area: f64,
+    height: f64,
+    mean_sawing_width: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::sawing::MEAN_SAWING_WIDTH, units, [area, height], mean_sawing_width) }
+}
+
+/// Arguments of `tenths_saw_tooth_pitch`: set `struct_size`, then call `tenths_saw_tooth_pitch_init`.
+#[repr(C)]
+pub struct tenths_saw_tooth_pitch_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_saw_tooth_pitch_input)`.
+    pub struct_size: usize,
+    /// Number of teeth in the length: teeth per inch for an inch. Must be greater than 0.
+    pub teeth: f64,
+    /// Length that they are counted in. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub length: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_saw_tooth_pitch_init(
+    units: tenths_units,
+    input: *mut tenths_saw_tooth_pitch_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<2>(&tenths::cutting::sawing::SAW_TOOTH_PITCH, units, input.cast(), 2) }
+}
+
+/// Pitch of a saw blade's teeth: length / teeth in it, the length being an inch unless told otherwise.
+///
+/// Of a blade with a variable pitch, such as 4/6, take the mean number of teeth.
+///
+/// Source: Definition.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_saw_tooth_pitch(
+    units: tenths_units,
+    input: *const tenths_saw_tooth_pitch_input,
+    saw_tooth_pitch: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<2>(&tenths::cutting::sawing::SAW_TOOTH_PITCH, units, input.cast(), 2, saw_tooth_pitch, advice) }
+}
+
+/// Number of teeth in the cut: width of the section / tooth pitch.
+///
+/// The common rule asks for 3 at least, or teeth are stripped, and for 24 at most, or the gullets overflow.
+///
+/// Source: Three-tooth rule of blade makers: at least 3 and at most 24 teeth in the cut.
+///
+/// - `width`: Width of the section across the blade. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `tooth_pitch`: Pitch of the blade's teeth. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result:
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_teeth_in_saw_cut(
+    units: tenths_units,
+    width: f64,
+    tooth_pitch: f64,
+    teeth_in_saw_cut: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::sawing::TEETH_IN_SAW_CUT, units, [width, tooth_pitch], teeth_in_saw_cut) }
+}
+
+/// Arguments of `tenths_saw_pitch_limits`: set `struct_size`, then call `tenths_saw_pitch_limits_init`.
+#[repr(C)]
+pub struct tenths_saw_pitch_limits_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_saw_pitch_limits_input)`.
+    pub struct_size: usize,
+    /// Least width of the section across the blade: the wall of a tube. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub least_width: f64,
+    /// Greatest width of the section across the blade. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub greatest_width: f64,
+    /// Least number of teeth in the cut. Must be greater than 0.
+    pub least_teeth: f64,
+    /// Greatest number of teeth in the cut. Must be greater than 0.
+    pub most_teeth: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_saw_pitch_limits_init(
+    units: tenths_units,
+    input: *mut tenths_saw_pitch_limits_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<4>(&tenths::cutting::sawing::SAW_PITCH_LIMITS, units, input.cast(), 4) }
+}
+
+/// Results of `tenths_saw_pitch_limits`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_saw_pitch_limits_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_saw_pitch_limits_output)`.
+    pub struct_size: usize,
+    /// Finest pitch: with a finer one more than the most teeth are in the cut. Unit: in or mm.
+    pub finest_pitch: f64,
+    /// Coarsest pitch: with a coarser one fewer than the least teeth are in the cut. Unit: in or mm.
+    pub coarsest_pitch: f64,
+}
+
+/// Finest and coarsest pitch of a blade for a section, by the least and most teeth in the cut.
+///
+/// The finest is greatest width / most teeth, the coarsest least width / least teeth. A round bar is judged
+/// at its diameter by common practice, though its width begins at nothing: feed gently there. Where the
+/// finest comes out coarser than the coarsest, no single pitch suits both widths: turn the section, or mind
+/// the thin wall first.
+///
+/// Rule: least_width must be at most greatest_width.
+/// Rule: least_teeth must be at most most_teeth.
+/// Source: Three-tooth rule of blade makers: at least 3 and at most 24 teeth in the cut.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_saw_pitch_limits(
+    units: tenths_units,
+    input: *const tenths_saw_pitch_limits_input,
+    output: *mut tenths_saw_pitch_limits_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 4), (output.cast(), 2));
+        formula::several::<4, 2>(&tenths::cutting::sawing::SAW_PITCH_LIMITS, units, input, output, advice)
+    }
+}
+
+/// Feed rate of a band saw: band speed / tooth pitch · chip load.
+///
+/// The speed of the band itself, or of the rim of a circular blade, is `surface_speed` of its wheel or
+/// blade. A circular blade feeds by `feed_rate`.
+///
+/// Source: Kinematics; H. Jack, Engineer on a Disk, sawing.
+///
+/// - `band_speed`: Speed of the band. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+/// - `tooth_pitch`: Pitch of the blade's teeth. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `chip_load`: Chip load, the feed of each tooth. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in/min or mm/min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_band_saw_feed_rate(
+    units: tenths_units,
+    band_speed: f64,
+    tooth_pitch: f64,
+    chip_load: f64,
+    band_saw_feed_rate: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::sawing::BAND_SAW_FEED_RATE, units, [band_speed, tooth_pitch, chip_load], band_saw_feed_rate) }
+}
+
+/// Chip load of a band saw, the feed of each tooth: feed rate · tooth pitch / band speed.
+///
+/// Source: Kinematics; common practice.
+///
+/// - `feed_rate`: Feed rate of the head. Unit: in/min or mm/min. Must be greater than 0 in/min, or greater than 0 mm/min.
+/// - `band_speed`: Speed of the band. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+/// - `tooth_pitch`: Pitch of the blade's teeth. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_band_saw_chip_load(
+    units: tenths_units,
+    feed_rate: f64,
+    band_speed: f64,
+    tooth_pitch: f64,
+    band_saw_chip_load: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::sawing::BAND_SAW_CHIP_LOAD, units, [feed_rate, band_speed, tooth_pitch], band_saw_chip_load) }
+}
+
+/// Arguments of `tenths_kerf_mass`: set `struct_size`, then call `tenths_kerf_mass_init`.
+#[repr(C)]
+pub struct tenths_kerf_mass_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_kerf_mass_input)`.
+    pub struct_size: usize,
+    /// Area of the cross-section that the blade cuts through. Unit: in² or mm². Must be greater than 0 in², or greater than 0 mm².
+    pub area: f64,
+    /// Width of the cut. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub kerf: f64,
+    /// Density of the material. Unit: lb/in³ or g/cm³. Must be greater than 0 lb/in³, or greater than 0 g/cm³.
+    pub density: f64,
+    /// Number of cuts. Must be a whole number greater than 0.
+    pub cuts: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_kerf_mass_init(
+    units: tenths_units,
+    input: *mut tenths_kerf_mass_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<4>(&tenths::cutting::sawing::KERF_MASS, units, input.cast(), 4) }
+}
+
+/// Mass of metal that saw cuts turn into chips: area · kerf · density · cuts.
+///
+/// Source: Volume times density; common practice.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: lb or kg.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_kerf_mass(
+    units: tenths_units,
+    input: *const tenths_kerf_mass_input,
+    kerf_mass: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<4>(&tenths::cutting::sawing::KERF_MASS, units, input.cast(), 4, kerf_mass, advice) }
+}
+
+/// Arguments of `tenths_grinding_wheel_speed`: set `struct_size`, then call `tenths_grinding_wheel_speed_init`.
+#[repr(C)]
+pub struct tenths_grinding_wheel_speed_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_grinding_wheel_speed_input)`.
+    pub struct_size: usize,
+    /// Diameter of the wheel. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub wheel_diameter: f64,
+    /// Speed of the wheel spindle. Unit: rev/min. Must be at least 0 rev/min.
+    pub spindle_speed: f64,
+    /// Greatest operating speed marked on the wheel. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    pub rated_speed: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_grinding_wheel_speed_init(
+    units: tenths_units,
+    input: *mut tenths_grinding_wheel_speed_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::cutting::grinding::GRINDING_WHEEL_SPEED, units, input.cast(), 3) }
+}
+
+/// Results of `tenths_grinding_wheel_speed`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_grinding_wheel_speed_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_grinding_wheel_speed_output)`.
+    pub struct_size: usize,
+    /// Surface speed of the wheel. Unit: ft/min or m/min.
+    pub surface_speed: f64,
+    /// That speed as a share of the rated one, 1 at most.
+    pub share_of_rating: f64,
+}
+
+/// Surface speed of a grinding wheel, refused above the speed that the wheel is rated for.
+///
+/// It is π · wheel diameter · spindle speed. Wheels burst: a speed within the rating is no leave to run.
+/// Guards, the ring test, mounting by a trained person, a trial run and the wheel and machine makers' data
+/// come first. Take the diameter of the new wheel, and 1 m/s as 60 m/min.
+///
+/// Rule: the rim of wheel_diameter at spindle_speed must not run faster than rated_speed: wheels burst.
+/// Source: Kinematics; the maximum operating speed is marked on the wheel, ISO 525 and EN 12413 (from memory).
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_grinding_wheel_speed(
+    units: tenths_units,
+    input: *const tenths_grinding_wheel_speed_input,
+    output: *mut tenths_grinding_wheel_speed_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 3), (output.cast(), 2));
+        formula::several::<3, 2>(&tenths::cutting::grinding::GRINDING_WHEEL_SPEED, units, input, output, advice)
+    }
+}
+
+/// Greatest speed of the wheel spindle that a wheel is rated for: rated speed / (π · wheel diameter).
+///
+/// Wheels burst: guards, the ring test and the wheel and machine makers' data come first, and the lower of
+/// the limits of wheel, spindle, flanges and guard holds. For a wheel marked in rev/min that figure holds,
+/// however worn it is.
+///
+/// Source: Kinematics; the maximum operating speed is marked on the wheel, ISO 525 and EN 12413 (from memory).
+///
+/// - `wheel_diameter`: Diameter of the new wheel. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `rated_speed`: Greatest operating speed marked on the wheel. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+/// - result: Unit: rev/min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_grinding_wheel_greatest_spindle_speed(
+    units: tenths_units,
+    wheel_diameter: f64,
+    rated_speed: f64,
+    grinding_wheel_greatest_spindle_speed: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::grinding::GRINDING_WHEEL_GREATEST_SPINDLE_SPEED, units, [wheel_diameter, rated_speed], grinding_wheel_greatest_spindle_speed) }
+}
+
+/// Through-feed rate of centreless grinding: π · regulating wheel diameter · its speed · sin(tilt).
+///
+/// Without slip; parts lag by a few hundredths.
+///
+/// Source: Kinematics, as in textbooks of production engineering: feed = π d n sin α.
+///
+/// - `regulating_wheel_diameter`: Diameter of the regulating wheel. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `regulating_wheel_speed`: Speed of rotation of the regulating wheel. Unit: rev/min. Must be greater than 0 rev/min.
+/// - `tilt_angle`: Angle between the axes of the regulating wheel and of the grinding wheel. Unit: °. Must be greater than 0° and at most 90°.
+/// - result: Unit: in/min or mm/min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_centreless_feed_rate(
+    units: tenths_units,
+    regulating_wheel_diameter: f64,
+    regulating_wheel_speed: f64,
+    tilt_angle: f64,
+    centreless_feed_rate: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::grinding::CENTRELESS_FEED_RATE, units, [regulating_wheel_diameter, regulating_wheel_speed, tilt_angle], centreless_feed_rate) }
+}
+
+/// Arguments of `tenths_grinding_passes`: set `struct_size`, then call `tenths_grinding_passes_init`.
+#[repr(C)]
+pub struct tenths_grinding_passes_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_grinding_passes_input)`.
+    pub struct_size: usize,
+    /// What is ground off. Unit: in or mm. Must be at least 0 in and at most 39370078.7402 in, or at least 0 mm and at most 1000000000 mm.
+    pub stock: f64,
+    /// What a pass takes off, measured as the stock is. Unit: in or mm. Must be greater than 0 in and at most 39370078.7402 in, or greater than 0 mm and at most 1000000000 mm.
+    pub infeed: f64,
+    /// Passes without infeed at the end. Must be a whole number at least 0 and at most 1000000.
+    pub spark_out_passes: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_grinding_passes_init(
+    units: tenths_units,
+    input: *mut tenths_grinding_passes_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::cutting::grinding::GRINDING_PASSES, units, input.cast(), 3) }
+}
+
+/// Number of grinding passes: stock / infeed of a pass, rounded up, and the passes that spark out.
+///
+/// Stock and infeed are both measured on the diameter, or both on the radius or height. Sizes are exact:
+/// stock that is a whole number of infeeds to the last digit takes no pass more.
+///
+/// Rule: infeed must be at least a picometre.
+/// Source: Common practice, as in P. C. Sharma, A Textbook of Production Engineering, 11th ed. (from memory).
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_grinding_passes(
+    units: tenths_units,
+    input: *const tenths_grinding_passes_input,
+    grinding_passes: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<3>(&tenths::cutting::grinding::GRINDING_PASSES, units, input.cast(), 3, grinding_passes, advice) }
+}
+
+/// Time of cylindrical traverse grinding: passes · travel / (traverse feed · work speed).
+///
+/// A pass is one way of the table. Dwell at the ends and the return to the start come on top.
+///
+/// Source: Common practice, as in trade tables for machining (from memory).
+///
+/// - `travel`: Travel of a pass: length of the work, less a third of the wheel's width where it overruns by a third at each end. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `traverse_feed`: Feed of the table in one turn of the work: two thirds or so of the wheel's width for roughing, a third for finishing. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `work_speed`: Speed of rotation of the work. Unit: rev/min. Must be greater than 0 rev/min.
+/// - `passes`: Number of passes: `grinding_passes`. Must be a whole number greater than 0.
+/// - result: Unit: min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_traverse_grinding_time(
+    units: tenths_units,
+    travel: f64,
+    traverse_feed: f64,
+    work_speed: f64,
+    passes: f64,
+    traverse_grinding_time: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::grinding::TRAVERSE_GRINDING_TIME, units, [travel, traverse_feed, work_speed, passes], traverse_grinding_time) }
+}
+
+/// Arguments of `tenths_plunge_grinding_time`: set `struct_size`, then call `tenths_plunge_grinding_time_init`.
+#[repr(C)]
+pub struct tenths_plunge_grinding_time_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_plunge_grinding_time_input)`.
+    pub struct_size: usize,
+    /// What is ground off on the radius, with the approach in air. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub stock: f64,
+    /// Infeed rate, on the radius. Unit: in/min or mm/min. Must be greater than 0 in/min, or greater than 0 mm/min.
+    pub infeed_rate: f64,
+    /// Time without infeed at the end. Unit: min. Must be at least 0 min.
+    pub spark_out_time: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_plunge_grinding_time_init(
+    units: tenths_units,
+    input: *mut tenths_plunge_grinding_time_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::cutting::grinding::PLUNGE_GRINDING_TIME, units, input.cast(), 3) }
+}
+
+/// Time of plunge grinding: stock on the radius / infeed rate, and the time that sparks out.
+///
+/// Source: Common practice; time is path over speed.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_plunge_grinding_time(
+    units: tenths_units,
+    input: *const tenths_plunge_grinding_time_input,
+    plunge_grinding_time: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<3>(&tenths::cutting::grinding::PLUNGE_GRINDING_TIME, units, input.cast(), 3, plunge_grinding_time, advice) }
+}
+
+/// Arguments of `tenths_surface_grinding_time`: set `struct_size`, then call `tenths_surface_grinding_time_init`.
+#[repr(C)]
+pub struct tenths_surface_grinding_time_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_surface_grinding_time_input)`.
+    pub struct_size: usize,
+    /// Travel of a stroke: length of the work and the overrun at both ends. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub travel: f64,
+    /// Width across which the wheel steps. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub width: f64,
+    /// Step across after each stroke. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub crossfeed: f64,
+    /// Speed of the table. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    pub table_speed: f64,
+    /// Number of passes: `grinding_passes`. Must be a whole number greater than 0.
+    pub passes: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_surface_grinding_time_init(
+    units: tenths_units,
+    input: *mut tenths_surface_grinding_time_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<5>(&tenths::cutting::grinding::SURFACE_GRINDING_TIME, units, input.cast(), 5) }
+}
+
+/// Time of grinding a flat: passes · (width / crossfeed + 1) · travel / table speed.
+///
+/// A pass takes one stroke more than the width holds crossfeeds; part of a crossfeed counts as that part. A
+/// stroke is one way of the table, with its overrun.
+///
+/// Source: Trade tables for machining: strokes = width / crossfeed + 1 (from memory).
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_surface_grinding_time(
+    units: tenths_units,
+    input: *const tenths_surface_grinding_time_input,
+    surface_grinding_time: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<5>(&tenths::cutting::grinding::SURFACE_GRINDING_TIME, units, input.cast(), 5, surface_grinding_time, advice) }
+}
+
+/// Spindle speed as a share of what the chuck is rated for, refused above it.
+///
+/// Take the lowest rating of chuck, jaws, cylinder and spindle; one for balanced work of normal weight is
+/// less for other work. A chuck within its rating may still let go of the work: see
+/// `gripping_force_at_speed`.
+///
+/// Rule: spindle_speed must be at most rated_speed: a chuck above its rating loses its grip or breaks.
+/// Source: Common practice; the rating is marked on the chuck, EN 1550 (from memory).
+///
+/// - `spindle_speed`: Spindle speed. Unit: rev/min. Must be at least 0 rev/min.
+/// - `rated_speed`: Greatest speed marked on the chuck. Unit: rev/min. Must be greater than 0 rev/min.
+/// - result:
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_chuck_speed_share(
+    units: tenths_units,
+    spindle_speed: f64,
+    rated_speed: f64,
+    chuck_speed_share: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::rotation::CHUCK_SPEED_SHARE, units, [spindle_speed, rated_speed], chuck_speed_share) }
+}
+
+/// Centrifugal force of the jaws of a chuck, all together: jaws · jaw mass · radius · (2 π · spindle speed)².
+///
+/// It lessens the grip on the outside of the work by as much, and adds to the grip in a bore. Base jaw and
+/// top jaw are summed, each at its own radius. Counterweights and the friction of the chuck are not in it.
+///
+/// Source: VDI 3106 (from memory), as printed in the manuals of chuck makers.
+///
+/// - `jaw_mass`: Mass of one jaw, with its screws and nuts. Unit: lb or kg. Must be at least 0 lb, or at least 0 kg.
+/// - `jaw_radius`: Distance of the jaw's centre of gravity from the axis. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `jaws`: Number of jaws. Must be a whole number greater than 0.
+/// - `spindle_speed`: Spindle speed. Unit: rev/min. Must be at least 0 rev/min.
+/// - result: Unit: lbf or N.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_jaw_centrifugal_force(
+    units: tenths_units,
+    jaw_mass: f64,
+    jaw_radius: f64,
+    jaws: f64,
+    spindle_speed: f64,
+    jaw_centrifugal_force: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::rotation::JAW_CENTRIFUGAL_FORCE, units, [jaw_mass, jaw_radius, jaws, spindle_speed], jaw_centrifugal_force) }
+}
+
+/// Arguments of `tenths_gripping_force_at_speed`: set `struct_size`, then call `tenths_gripping_force_at_speed_init`.
+#[repr(C)]
+pub struct tenths_gripping_force_at_speed_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_gripping_force_at_speed_input)`.
+    pub struct_size: usize,
+    /// Grip at rest, of all jaws together. Unit: lbf or N. Must be greater than 0 lbf, or greater than 0 N.
+    pub gripping_force: f64,
+    /// Mass of one jaw, with its screws and nuts. Unit: lb or kg. Must be at least 0 lb, or at least 0 kg.
+    pub jaw_mass: f64,
+    /// Distance of the jaw's centre of gravity from the axis. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub jaw_radius: f64,
+    /// Number of jaws. Must be a whole number greater than 0.
+    pub jaws: f64,
+    /// Spindle speed. Unit: rev/min. Must be at least 0 rev/min.
+    pub spindle_speed: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_gripping_force_at_speed_init(
+    units: tenths_units,
+    input: *mut tenths_gripping_force_at_speed_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<5>(&tenths::cutting::rotation::GRIPPING_FORCE_AT_SPEED, units, input.cast(), 5) }
+}
+
+/// Grip of a chuck on the outside of the work at speed: grip at rest less the centrifugal force of its jaws.
+///
+/// All jaws together. The work is thrown where nothing is left, and a third of the grip at rest is what
+/// makers commonly ask to remain: measure the grip, since wear and want of grease can halve it. The makers'
+/// data come first.
+///
+/// Rule: gripping_force must be greater than the centrifugal force of jaw_mass, jaw_radius, jaws and spindle_speed: the work would be thrown.
+/// Source: VDI 3106 (from memory), as printed in the manuals of chuck makers; the third is that of EN 1550 (from memory).
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: lbf or N.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_gripping_force_at_speed(
+    units: tenths_units,
+    input: *const tenths_gripping_force_at_speed_input,
+    gripping_force_at_speed: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<5>(&tenths::cutting::rotation::GRIPPING_FORCE_AT_SPEED, units, input.cast(), 5, gripping_force_at_speed, advice) }
+}
+
+/// Arguments of `tenths_whipping_speed`: set `struct_size`, then call `tenths_whipping_speed_init`.
+#[repr(C)]
+pub struct tenths_whipping_speed_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_whipping_speed_input)`.
+    pub struct_size: usize,
+    /// Outside diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub diameter: f64,
+    /// Length that sticks out unsupported. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub overhang: f64,
+    /// Modulus of elasticity: 205 GPa or so for steel. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+    pub modulus: f64,
+    /// Density: 7.85 g/cm³ or so for steel. Unit: lb/in³ or g/cm³. Must be greater than 0 lb/in³, or greater than 0 g/cm³.
+    pub density: f64,
+    /// Bore of a tube; zero for solid bar. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub bore: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_whipping_speed_init(
+    units: tenths_units,
+    input: *mut tenths_whipping_speed_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<5>(&tenths::cutting::rotation::WHIPPING_SPEED, units, input.cast(), 5) }
+}
+
+/// First whipping speed of bar that sticks out unsupported, as behind the spindle.
+///
+/// The bar is held as if built in at one end and free at the other: 3.516 / (2 π) · √(E I / (ρ A)) /
+/// overhang².
+///
+/// A bar that is loose in the spindle, bent or unbalanced whips at a far lower speed, folds over, and
+/// strikes what is near. Support the bar over its length or cut it to the length of the spindle; this
+/// figure is no leave to run. The machine maker's rule comes first.
+///
+/// Rule: bore must be less than diameter.
+/// Source: Bending of a uniform beam after Euler and Bernoulli, built in at one end, first root 1.875104²; Machinery's Handbook, critical speeds of shafts (from memory).
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: rev/min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_whipping_speed(
+    units: tenths_units,
+    input: *const tenths_whipping_speed_input,
+    whipping_speed: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<5>(&tenths::cutting::rotation::WHIPPING_SPEED, units, input.cast(), 5, whipping_speed, advice) }
+}
+
+/// Arguments of `tenths_supported_whipping_speed`: set `struct_size`, then call `tenths_supported_whipping_speed_init`.
+#[repr(C)]
+pub struct tenths_supported_whipping_speed_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_supported_whipping_speed_input)`.
+    pub struct_size: usize,
+    /// Outside diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub diameter: f64,
+    /// Length between the supports. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub length: f64,
+    /// Modulus of elasticity: 205 GPa or so for steel. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+    pub modulus: f64,
+    /// Density: 7.85 g/cm³ or so for steel. Unit: lb/in³ or g/cm³. Must be greater than 0 lb/in³, or greater than 0 g/cm³.
+    pub density: f64,
+    /// Bore of a tube; zero for solid bar. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub bore: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_supported_whipping_speed_init(
+    units: tenths_units,
+    input: *mut tenths_supported_whipping_speed_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<5>(&tenths::cutting::rotation::SUPPORTED_WHIPPING_SPEED, units, input.cast(), 5) }
+}
+
+/// First whipping speed of bar between two supports that let it tilt: π / 2 · √(E I / (ρ A)) / length².
+///
+/// Between a chuck or collet and a centre or bush the bar is somewhat stiffer than this. A bent or
+/// unbalanced bar whips far below it: stay well below, and keep the bar in a guard. The machine maker's
+/// rule comes first.
+///
+/// Rule: bore must be less than diameter.
+/// Source: Bending of a uniform beam after Euler and Bernoulli, simply supported, first root π²; Machinery's Handbook, critical speeds of shafts (from memory).
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: rev/min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_supported_whipping_speed(
+    units: tenths_units,
+    input: *const tenths_supported_whipping_speed_input,
+    supported_whipping_speed: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<5>(&tenths::cutting::rotation::SUPPORTED_WHIPPING_SPEED, units, input.cast(), 5, supported_whipping_speed, advice) }
+}
+
+/// Life of a cutting edge after Taylor: 1 min · (C / surface speed)^(1/n).
+///
+/// C and n hold for one tool, one metal, one feed and depth, one coolant, and one measure of wear, within the
+/// speeds of the trials. At low speed a built-up edge shortens life against the formula. A small error of speed or
+/// of n is a large one of life: with n = 0.2, a tenth more speed costs nearly two fifths of it.
+///
+/// Source: F. W. Taylor, On the Art of Cutting Metals, 1907; ISO 3685:1993 for the trials (both from memory).
+///
+/// - `surface_speed`: Surface speed of the cut. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+/// - `taylor_c`: Taylor's C, the surface speed at which an edge lasts one minute. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+/// - `taylor_n`: Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and at most 1.
+/// - result: Unit: min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_tool_life(
+    units: tenths_units,
+    surface_speed: f64,
+    taylor_c: f64,
+    taylor_n: f64,
+    tool_life: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::tool_life::TOOL_LIFE, units, [surface_speed, taylor_c, taylor_n], tool_life) }
+}
+
+/// Surface speed at which an edge lasts a wanted life, after Taylor: C / (life / 1 min)^n.
+///
+/// What holds for `tool_life` holds for it.
+///
+/// Source: F. W. Taylor, On the Art of Cutting Metals, 1907 (from memory).
+///
+/// - `tool_life`: Life wanted, as time in the cut. Unit: min. Must be greater than 0 min.
+/// - `taylor_c`: Taylor's C, the surface speed at which an edge lasts one minute. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+/// - `taylor_n`: Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and at most 1.
+/// - result: Unit: ft/min or m/min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_speed_for_tool_life(
+    units: tenths_units,
+    tool_life: f64,
+    taylor_c: f64,
+    taylor_n: f64,
+    speed_for_tool_life: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::tool_life::SPEED_FOR_TOOL_LIFE, units, [tool_life, taylor_c, taylor_n], speed_for_tool_life) }
+}
+
+/// Arguments of `tenths_taylor_from_trials`: set `struct_size`, then call `tenths_taylor_from_trials_init`.
+#[repr(C)]
+pub struct tenths_taylor_from_trials_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_taylor_from_trials_input)`.
+    pub struct_size: usize,
+    /// Surface speed of the first trial. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    pub first_surface_speed: f64,
+    /// Life of the edge in the first trial. Unit: min. Must be greater than 0 min.
+    pub first_life: f64,
+    /// Surface speed of the second trial. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    pub second_surface_speed: f64,
+    /// Life of the edge in the second trial. Unit: min. Must be greater than 0 min.
+    pub second_life: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_taylor_from_trials_init(
+    units: tenths_units,
+    input: *mut tenths_taylor_from_trials_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<4>(&tenths::cutting::tool_life::TAYLOR_FROM_TRIALS, units, input.cast(), 4) }
+}
+
+/// Results of `tenths_taylor_from_trials`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_taylor_from_trials_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_taylor_from_trials_output)`.
+    pub struct_size: usize,
+    /// Taylor's exponent.
+    pub taylor_n: f64,
+    /// Taylor's C, the surface speed at which an edge lasts one minute. Unit: ft/min or m/min.
+    pub taylor_c: f64,
+}
+
+/// Taylor's constants from two trials: n = ln(V₁ / V₂) / ln(T₂ / T₁), C = V₁ · (T₁ / 1 min)^n.
+///
+/// Two trials tell nothing of their own scatter. Fit several where the figures must bear weight, and take speeds
+/// well apart.
+///
+/// Rule: first_life and second_life must be in the reverse order of first_surface_speed and second_surface_speed.
+/// Source: The line through two points of Taylor's law on logarithmic paper; common practice.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_taylor_from_trials(
+    units: tenths_units,
+    input: *const tenths_taylor_from_trials_input,
+    output: *mut tenths_taylor_from_trials_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 4), (output.cast(), 2));
+        formula::several::<4, 2>(&tenths::cutting::tool_life::TAYLOR_FROM_TRIALS, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_tool_life_extended`: set `struct_size`, then call `tenths_tool_life_extended_init`.
+#[repr(C)]
+pub struct tenths_tool_life_extended_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_tool_life_extended_input)`.
+    pub struct_size: usize,
+    /// Surface speed of the cut. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    pub surface_speed: f64,
+    /// Feed per revolution, in milling the chip load. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub feed_per_revolution: f64,
+    /// Depth of cut. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub depth: f64,
+    /// Taylor's C, the surface speed at which an edge lasts one minute at the reference feed and depth. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    pub taylor_c: f64,
+    /// Taylor's exponent. Must be greater than 0 and at most 1.
+    pub taylor_n: f64,
+    /// Exponent a of the feed. Must be at least 0 and at most 2.
+    pub feed_exponent: f64,
+    /// Exponent b of the depth, as a rule the smallest of the three effects. Must be at least 0 and at most 2.
+    pub depth_exponent: f64,
+    /// Feed at which C holds. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub reference_feed: f64,
+    /// Depth at which C holds. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub reference_depth: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_tool_life_extended_init(
+    units: tenths_units,
+    input: *mut tenths_tool_life_extended_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<9>(&tenths::cutting::tool_life::TOOL_LIFE_EXTENDED, units, input.cast(), 9) }
+}
+
+/// Life of an edge by speed, feed and depth: 1 min · (C / (V · (f / f₀)^a · (d / d₀)^b))^(1/n).
+///
+/// Taylor's law extended, V · T^n · f^a · d^b = C, with feed and depth over references f₀ and d₀, at which C holds.
+/// Books print C for f and d in mm, which is a reference of 1 mm; those that print it for inches have a reference
+/// of 1 in.
+///
+/// Source: Taylor's law extended by feed and depth, as in P. C. Sharma, A Textbook of Production Engineering, 11th ed., example 14.4, p. 566.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_tool_life_extended(
+    units: tenths_units,
+    input: *const tenths_tool_life_extended_input,
+    tool_life_extended: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<9>(&tenths::cutting::tool_life::TOOL_LIFE_EXTENDED, units, input.cast(), 9, tool_life_extended, advice) }
+}
+
+/// Arguments of `tenths_extended_speed_for_tool_life`: set `struct_size`, then call `tenths_extended_speed_for_tool_life_init`.
+#[repr(C)]
+pub struct tenths_extended_speed_for_tool_life_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_extended_speed_for_tool_life_input)`.
+    pub struct_size: usize,
+    /// Life wanted, as time in the cut. Unit: min. Must be greater than 0 min.
+    pub tool_life: f64,
+    /// Feed per revolution, in milling the chip load. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub feed_per_revolution: f64,
+    /// Depth of cut. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub depth: f64,
+    /// Taylor's C, the surface speed at which an edge lasts one minute at the reference feed and depth. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    pub taylor_c: f64,
+    /// Taylor's exponent. Must be greater than 0 and at most 1.
+    pub taylor_n: f64,
+    /// Exponent a of the feed. Must be at least 0 and at most 2.
+    pub feed_exponent: f64,
+    /// Exponent b of the depth, as a rule the smallest of the three effects. Must be at least 0 and at most 2.
+    pub depth_exponent: f64,
+    /// Feed at which C holds. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub reference_feed: f64,
+    /// Depth at which C holds. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub reference_depth: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_extended_speed_for_tool_life_init(
+    units: tenths_units,
+    input: *mut tenths_extended_speed_for_tool_life_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<9>(&tenths::cutting::tool_life::EXTENDED_SPEED_FOR_TOOL_LIFE, units, input.cast(), 9) }
+}
+
+/// Surface speed for a wanted life by feed and depth: C / ((T / 1 min)^n · (f / f₀)^a · (d / d₀)^b).
+///
+/// What holds for `tool_life_extended` holds for it.
+///
+/// Source: Taylor's law extended by feed and depth, as in P. C. Sharma, A Textbook of Production Engineering, 11th ed., example 14.4, p. 566.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: ft/min or m/min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_extended_speed_for_tool_life(
+    units: tenths_units,
+    input: *const tenths_extended_speed_for_tool_life_input,
+    extended_speed_for_tool_life: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<9>(&tenths::cutting::tool_life::EXTENDED_SPEED_FOR_TOOL_LIFE, units, input.cast(), 9, extended_speed_for_tool_life, advice) }
+}
+
+/// Arguments of `tenths_insert_edge_cost`: set `struct_size`, then call `tenths_insert_edge_cost_init`.
+#[repr(C)]
+pub struct tenths_insert_edge_cost_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_insert_edge_cost_input)`.
+    pub struct_size: usize,
+    /// Price of an insert. Must be at least 0.
+    pub insert_cost: f64,
+    /// Edges of an insert that go into use. Must be at least 1 and at most 1000.
+    pub edges: f64,
+    /// Price of the holder with its spare parts. Must be at least 0.
+    pub holder_cost: f64,
+    /// Edges that the holder lasts for. Must be greater than 0.
+    pub holder_edges: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_insert_edge_cost_init(
+    units: tenths_units,
+    input: *mut tenths_insert_edge_cost_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<4>(&tenths::cutting::tool_life::INSERT_EDGE_COST, units, input.cast(), 4) }
+}
+
+/// Cost of an edge of an insert: insert / edges + holder / edges that the holder lasts for.
+///
+/// Fewer edges than the insert has go into use where some chip or are forgotten: count those that do.
+///
+/// Source: Common practice, no source.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_insert_edge_cost(
+    units: tenths_units,
+    input: *const tenths_insert_edge_cost_input,
+    insert_edge_cost: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<4>(&tenths::cutting::tool_life::INSERT_EDGE_COST, units, input.cast(), 4, insert_edge_cost, advice) }
+}
+
+/// Cost of an edge of a tool that is ground again: wear of the tool for each grinding + hourly rate · grinding
+/// time.
+///
+/// The change of the tool in the machine is apart: it is time of the machine.
+///
+/// Source: P. C. Sharma, A Textbook of Production Engineering, 11th ed., example 14.2, p. 564.
+///
+/// - `depreciation`: What the tool loses in worth with each grinding. Must be at least 0.
+/// - `regrind_time`: Time of grinding it again. Unit: min. Must be at least 0 min.
+/// - `hourly_rate`: Cost of an hour of grinding. Unit: 1/h. Must be at least 0 1/h.
+/// - result:
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_reground_edge_cost(
+    units: tenths_units,
+    depreciation: f64,
+    regrind_time: f64,
+    hourly_rate: f64,
+    reground_edge_cost: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::tool_life::REGROUND_EDGE_COST, units, [depreciation, regrind_time, hourly_rate], reground_edge_cost) }
+}
+
+/// Life of an edge at which a piece costs least: (1/n - 1) · (change time + edge cost / hourly rate).
+///
+/// Handling and metal cost the same at any speed and stay out. The optimum is flat: a tenth of speed to either side
+/// costs little. See `speed_for_least_cost` for the speed.
+///
+/// Rule: tool_change_time or edge_cost must be greater than 0.
+/// Source: Machining economics on Taylor's law, as in M. P. Groover, Fundamentals of Modern Manufacturing.
+///
+/// - `taylor_n`: Taylor's exponent. Must be greater than 0 and less than 1.
+/// - `tool_change_time`: Time of changing an edge in the machine. Unit: min. Must be at least 0 min.
+/// - `edge_cost`: Cost of an edge. Must be at least 0.
+/// - `hourly_rate`: Cost of an hour of machine and operator, overheads and all. Unit: 1/h. Must be greater than 0 1/h.
+/// - result: Unit: min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_tool_life_for_least_cost(
+    units: tenths_units,
+    taylor_n: f64,
+    tool_change_time: f64,
+    edge_cost: f64,
+    hourly_rate: f64,
+    tool_life_for_least_cost: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::tool_life::TOOL_LIFE_FOR_LEAST_COST, units, [taylor_n, tool_change_time, edge_cost, hourly_rate], tool_life_for_least_cost) }
+}
+
+/// Arguments of `tenths_speed_for_least_cost`: set `struct_size`, then call `tenths_speed_for_least_cost_init`.
+#[repr(C)]
+pub struct tenths_speed_for_least_cost_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_speed_for_least_cost_input)`.
+    pub struct_size: usize,
+    /// Taylor's C, the surface speed at which an edge lasts one minute. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    pub taylor_c: f64,
+    /// Taylor's exponent. Must be greater than 0 and less than 1.
+    pub taylor_n: f64,
+    /// Time of changing an edge in the machine. Unit: min. Must be at least 0 min.
+    pub tool_change_time: f64,
+    /// Cost of an edge. Must be at least 0.
+    pub edge_cost: f64,
+    /// Cost of an hour of machine and operator, overheads and all. Unit: 1/h. Must be greater than 0 1/h.
+    pub hourly_rate: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_speed_for_least_cost_init(
+    units: tenths_units,
+    input: *mut tenths_speed_for_least_cost_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<5>(&tenths::cutting::tool_life::SPEED_FOR_LEAST_COST, units, input.cast(), 5) }
+}
+
+/// Surface speed at which a piece costs least: C / (life at least cost / 1 min)^n.
+///
+/// The life is that of `tool_life_for_least_cost`. It is reckoned for one tool that cuts alone, and its life in
+/// time of cut. Take it only within the speeds for which C and n hold, and that machine, chuck and work allow.
+///
+/// Rule: tool_change_time or edge_cost must be greater than 0.
+/// Source: Machining economics on Taylor's law, as in M. P. Groover, Fundamentals of Modern Manufacturing.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: ft/min or m/min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_speed_for_least_cost(
+    units: tenths_units,
+    input: *const tenths_speed_for_least_cost_input,
+    speed_for_least_cost: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<5>(&tenths::cutting::tool_life::SPEED_FOR_LEAST_COST, units, input.cast(), 5, speed_for_least_cost, advice) }
+}
+
+/// Life of an edge at which most pieces are made in unit time: (1/n - 1) · change time.
+///
+/// Source: Machining economics on Taylor's law, as in M. P. Groover, Fundamentals of Modern Manufacturing.
+///
+/// - `taylor_n`: Taylor's exponent. Must be greater than 0 and less than 1.
+/// - `tool_change_time`: Time of changing an edge in the machine. Unit: min. Must be greater than 0 min.
+/// - result: Unit: min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_tool_life_for_greatest_output(
+    units: tenths_units,
+    taylor_n: f64,
+    tool_change_time: f64,
+    tool_life_for_greatest_output: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::tool_life::TOOL_LIFE_FOR_GREATEST_OUTPUT, units, [taylor_n, tool_change_time], tool_life_for_greatest_output) }
+}
+
+/// Surface speed at which most pieces are made in unit time: C / (life at greatest output / 1 min)^n.
+///
+/// It is higher than that of least cost, since edges are for nothing in it. Between the two, a piece costs more and
+/// comes sooner. Take it only within the speeds for which C and n hold, and that machine, chuck and work allow.
+///
+/// Source: Machining economics on Taylor's law; A. Ghosh and A. K. Mallik, Manufacturing Science, example 4.28, p. 271.
+///
+/// - `taylor_c`: Taylor's C, the surface speed at which an edge lasts one minute. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+/// - `taylor_n`: Taylor's exponent. Must be greater than 0 and less than 1.
+/// - `tool_change_time`: Time of changing an edge in the machine. Unit: min. Must be greater than 0 min.
+/// - result: Unit: ft/min or m/min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_speed_for_greatest_output(
+    units: tenths_units,
+    taylor_c: f64,
+    taylor_n: f64,
+    tool_change_time: f64,
+    speed_for_greatest_output: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::tool_life::SPEED_FOR_GREATEST_OUTPUT, units, [taylor_c, taylor_n, tool_change_time], speed_for_greatest_output) }
+}
+
+/// Arguments of `tenths_batch_edges`: set `struct_size`, then call `tenths_batch_edges_init`.
+#[repr(C)]
+pub struct tenths_batch_edges_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_batch_edges_input)`.
+    pub struct_size: usize,
+    /// Life of an edge, as time in the cut. Unit: min. Must be greater than 0 min.
+    pub tool_life: f64,
+    /// Time in the cut for each piece. Unit: min. Must be greater than 0 min.
+    pub cutting_time: f64,
+    /// Pieces of the batch. Must be a whole number at least 0.
+    pub pieces: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_batch_edges_init(
+    units: tenths_units,
+    input: *mut tenths_batch_edges_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::cutting::tool_life::BATCH_EDGES, units, input.cast(), 3) }
+}
+
+/// Results of `tenths_batch_edges`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_batch_edges_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_batch_edges_output)`.
+    pub struct_size: usize,
+    /// Whole pieces that one edge lasts for.
+    pub pieces_per_edge: f64,
+    /// Edges for the batch, the last of which may be worn in part.
+    pub edges: f64,
+}
+
+/// Whole pieces that an edge lasts for, and the edges that a batch takes.
+///
+/// An edge is changed between pieces: pieces for each edge are life / cutting time, less what is left over. A life
+/// that lacks a millionth of a millionth of the last piece, as decimals in binary do, holds it.
+///
+/// Rule: tool_life must be at least cutting_time.
+/// Source: Whole pieces for each edge, as in M. P. Groover, Fundamentals of Modern Manufacturing (from memory).
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_batch_edges(
+    units: tenths_units,
+    input: *const tenths_batch_edges_input,
+    output: *mut tenths_batch_edges_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 3), (output.cast(), 2));
+        formula::several::<3, 2>(&tenths::cutting::tool_life::BATCH_EDGES, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_piece_cost`: set `struct_size`, then call `tenths_piece_cost_init`.
+#[repr(C)]
+pub struct tenths_piece_cost_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_piece_cost_input)`.
+    pub struct_size: usize,
+    /// Time in the cut for each piece. Unit: min. Must be greater than 0 min.
+    pub cutting_time: f64,
+    /// Life of an edge, as time in the cut. Unit: min. Must be greater than 0 min.
+    pub tool_life: f64,
+    /// Time of loading, unloading and moves in air for each piece. Unit: min. Must be at least 0 min.
+    pub handling_time: f64,
+    /// Time of changing an edge in the machine. Unit: min. Must be at least 0 min.
+    pub tool_change_time: f64,
+    /// Cost of an edge. Must be at least 0.
+    pub edge_cost: f64,
+    /// Cost of an hour of machine and operator, overheads and all. Unit: 1/h. Must be at least 0 1/h.
+    pub hourly_rate: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_piece_cost_init(
+    units: tenths_units,
+    input: *mut tenths_piece_cost_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<6>(&tenths::cutting::tool_life::PIECE_COST, units, input.cast(), 6) }
+}
+
+/// Results of `tenths_piece_cost`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_piece_cost_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_piece_cost_output)`.
+    pub struct_size: usize,
+    /// Pieces that one edge lasts for.
+    pub pieces_per_edge: f64,
+    /// Time of a piece, with its share of a tool change. Unit: min.
+    pub cycle_time: f64,
+    /// Cost of a piece: machine and operator for that time, and its share of an edge.
+    pub cost: f64,
+}
+
+/// Time and cost of a piece, where an edge is changed after whole pieces.
+///
+/// Cycle time is handling + cutting + change time / pieces per edge; cost is hourly rate · cycle time + edge cost /
+/// pieces per edge. Metal, setting-up and other tools come on top. An edge that does not last for one piece is
+/// refused.
+///
+/// Rule: tool_life must be at least cutting_time.
+/// Source: Machining economics with whole pieces for each edge, as in M. P. Groover, Fundamentals of Modern Manufacturing (from memory).
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_piece_cost(
+    units: tenths_units,
+    input: *const tenths_piece_cost_input,
+    output: *mut tenths_piece_cost_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 6), (output.cast(), 3));
+        formula::several::<6, 3>(&tenths::cutting::tool_life::PIECE_COST, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_piece_cost_continuous`: set `struct_size`, then call `tenths_piece_cost_continuous_init`.
+#[repr(C)]
+pub struct tenths_piece_cost_continuous_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_piece_cost_continuous_input)`.
+    pub struct_size: usize,
+    /// Time in the cut for each piece. Unit: min. Must be greater than 0 min.
+    pub cutting_time: f64,
+    /// Life of an edge, as time in the cut. Unit: min. Must be greater than 0 min.
+    pub tool_life: f64,
+    /// Time of loading, unloading and moves in air for each piece. Unit: min. Must be at least 0 min.
+    pub handling_time: f64,
+    /// Time of changing an edge in the machine. Unit: min. Must be at least 0 min.
+    pub tool_change_time: f64,
+    /// Cost of an edge. Must be at least 0.
+    pub edge_cost: f64,
+    /// Cost of an hour of machine and operator, overheads and all. Unit: 1/h. Must be at least 0 1/h.
+    pub hourly_rate: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_piece_cost_continuous_init(
+    units: tenths_units,
+    input: *mut tenths_piece_cost_continuous_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<6>(&tenths::cutting::tool_life::PIECE_COST_CONTINUOUS, units, input.cast(), 6) }
+}
+
+/// Results of `tenths_piece_cost_continuous`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_piece_cost_continuous_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_piece_cost_continuous_output)`.
+    pub struct_size: usize,
+    /// Pieces that one edge lasts for.
+    pub pieces_per_edge: f64,
+    /// Time of a piece, with its share of a tool change. Unit: min.
+    pub cycle_time: f64,
+    /// Cost of a piece: machine and operator for that time, and its share of an edge.
+    pub cost: f64,
+}
+
+/// Time and cost of a piece, where an edge is worn out to the last, if need be within a piece.
+///
+/// As `piece_cost`, with pieces per edge = life / cutting time, whole or not: the smooth curve whose least cost
+/// `speed_for_least_cost` finds.
+///
+/// Source: Machining economics on Taylor's law, as in M. P. Groover, Fundamentals of Modern Manufacturing.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_piece_cost_continuous(
+    units: tenths_units,
+    input: *const tenths_piece_cost_continuous_input,
+    output: *mut tenths_piece_cost_continuous_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 6), (output.cast(), 3));
+        formula::several::<6, 3>(&tenths::cutting::tool_life::PIECE_COST_CONTINUOUS, units, input, output, advice)
+    }
+}
+
 /// Arguments of `tenths_thread_pitch`: set `struct_size`, then call `tenths_thread_pitch_init`.
 #[repr(C)]
 pub struct tenths_thread_pitch_input {
@@ -4048,6 +6579,1203 @@ pub unsafe extern "C" fn tenths_flat_width(
 ) -> tenths_status {
     // SAFETY: the promise of every call.
     unsafe { formula::plain(&tenths::shape::flat::FLAT_WIDTH, units, [diameter, remaining], flat_width) }
+}
+
+/// What remains of a round bar under a flat of a width: (diameter + √(diameter² - width²)) / 2.
+///
+/// Of the flat on the near side of the centre; one as wide on the far side leaves the rest of the diameter.
+///
+/// Rule: width must be at most diameter.
+/// Source: Common practice; geometry of the circle.
+///
+/// - `diameter`: Diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `width`: Width of the flat, across it. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_flat_remaining(
+    units: tenths_units,
+    diameter: f64,
+    width: f64,
+    flat_remaining: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::flat::FLAT_REMAINING, units, [diameter, width], flat_remaining) }
+}
+
+/// Distance across the corners of a hexagon: across flats / cos 30° = 1.154701 · across flats.
+///
+/// Also the diameter of the round bar from which the hexagon can be milled with sharp corners.
+///
+/// Source: Geometry of the hexagon.
+///
+/// - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_hexagon_across_corners(
+    units: tenths_units,
+    across_flats: f64,
+    hexagon_across_corners: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::polygon::HEXAGON_ACROSS_CORNERS, units, [across_flats], hexagon_across_corners) }
+}
+
+/// Distance across the flats of a hexagon: across corners · cos 30° = 0.866025 · across corners.
+///
+/// Of the largest hexagon that a round bar gives, where across corners is the diameter of the bar.
+///
+/// Source: Geometry of the hexagon.
+///
+/// - `across_corners`: Distance across corners, or the diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_hexagon_across_flats(
+    units: tenths_units,
+    across_corners: f64,
+    hexagon_across_flats: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::polygon::HEXAGON_ACROSS_FLATS, units, [across_corners], hexagon_across_flats) }
+}
+
+/// Distance across the corners of a square: √2 · across flats = 1.414214 · across flats.
+///
+/// Also the diameter of the round bar from which the square can be milled with sharp corners.
+///
+/// Source: Geometry of the square.
+///
+/// - `across_flats`: Distance across flats, the side of the square. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_square_across_corners(
+    units: tenths_units,
+    across_flats: f64,
+    square_across_corners: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::polygon::SQUARE_ACROSS_CORNERS, units, [across_flats], square_across_corners) }
+}
+
+/// Distance across the flats of a square: across corners / √2 = 0.707107 · across corners.
+///
+/// Of the largest square that a round bar gives, where across corners is the diameter of the bar.
+///
+/// Source: Geometry of the square.
+///
+/// - `across_corners`: Distance across corners, or the diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_square_across_flats(
+    units: tenths_units,
+    across_corners: f64,
+    square_across_flats: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::polygon::SQUARE_ACROSS_FLATS, units, [across_corners], square_across_flats) }
+}
+
+/// Distance across the corners of a regular polygon: across flats / cos(180° / sides).
+///
+/// The number of sides is even, so that flats lie opposite each other, and corners too.
+///
+/// Rule: sides must be even.
+/// Source: Geometry of the regular polygon.
+///
+/// - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `sides`: Number of sides, even. Must be a whole number at least 4 and at most 1000.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_polygon_across_corners(
+    units: tenths_units,
+    across_flats: f64,
+    sides: f64,
+    polygon_across_corners: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::polygon::POLYGON_ACROSS_CORNERS, units, [across_flats, sides], polygon_across_corners) }
+}
+
+/// Distance across the flats of a regular polygon: across corners · cos(180° / sides).
+///
+/// Of the largest polygon that a round bar gives, where across corners is the diameter of the bar. The number
+/// of sides is even.
+///
+/// Rule: sides must be even.
+/// Source: Geometry of the regular polygon.
+///
+/// - `across_corners`: Distance across corners, or the diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `sides`: Number of sides, even. Must be a whole number at least 4 and at most 1000.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_polygon_across_flats(
+    units: tenths_units,
+    across_corners: f64,
+    sides: f64,
+    polygon_across_flats: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::polygon::POLYGON_ACROSS_FLATS, units, [across_corners, sides], polygon_across_flats) }
+}
+
+/// Length of a side of a regular polygon: across flats · tan(180° / sides).
+///
+/// With an odd number of sides, across flats is twice the distance from the centre to a flat.
+///
+/// Source: Geometry of the regular polygon.
+///
+/// - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `sides`: Number of sides. Must be a whole number at least 3 and at most 1000.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_polygon_side(
+    units: tenths_units,
+    across_flats: f64,
+    sides: f64,
+    polygon_side: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::polygon::POLYGON_SIDE, units, [across_flats, sides], polygon_side) }
+}
+
+/// Area of a regular polygon: sides / 4 · across flats² · tan(180° / sides).
+///
+/// The section of hexagonal or square bar, for its weight. With an odd number of sides, across flats is twice
+/// the distance from the centre to a flat.
+///
+/// Source: Geometry of the regular polygon.
+///
+/// - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `sides`: Number of sides. Must be a whole number at least 3 and at most 1000.
+/// - result: Unit: in² or mm².
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_polygon_area(
+    units: tenths_units,
+    across_flats: f64,
+    sides: f64,
+    polygon_area: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::polygon::POLYGON_AREA, units, [across_flats, sides], polygon_area) }
+}
+
+/// Depth of cut of each of two opposite flats on a round bar: (diameter - across flats) / 2.
+///
+/// As for a hexagon indexed on a round bar, each side milled to the same depth below the bar.
+///
+/// Rule: across_flats must be at most diameter.
+/// Source: Common practice; geometry of the circle.
+///
+/// - `diameter`: Diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `across_flats`: Distance across the finished flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_opposite_flat_depth(
+    units: tenths_units,
+    diameter: f64,
+    across_flats: f64,
+    opposite_flat_depth: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::polygon::OPPOSITE_FLAT_DEPTH, units, [diameter, across_flats], opposite_flat_depth) }
+}
+
+/// Height of the shaft that a keyseat of a width takes away: (d - √(d² - width²)) / 2.
+///
+/// From the top of the shaft down to the edges of the keyseat, the Y of ANSI B17.1. The height of a chord.
+///
+/// Rule: key_width must be at most shaft_diameter.
+/// Source: ANSI B17.1-1967, depth of keyseats; geometry of the circle.
+///
+/// - `shaft_diameter`: Diameter of the shaft. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_keyseat_chord_height(
+    units: tenths_units,
+    shaft_diameter: f64,
+    key_width: f64,
+    keyseat_chord_height: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::keyseat::KEYSEAT_CHORD_HEIGHT, units, [shaft_diameter, key_width], keyseat_chord_height) }
+}
+
+/// Depth of cut of a keyseat from the top of the shaft: chord height + key height / 2.
+///
+/// From where the cutter touches the round shaft, on its centre line, for half the key below the edges.
+///
+/// Rule: key_width must be at most shaft_diameter.
+/// Source: ANSI B17.1-1967, depth of keyseats; geometry of the circle.
+///
+/// - `shaft_diameter`: Diameter of the shaft. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `key_height`: Height of the key; of a square key its width. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_keyseat_depth(
+    units: tenths_units,
+    shaft_diameter: f64,
+    key_width: f64,
+    key_height: f64,
+    keyseat_depth: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::keyseat::KEYSEAT_DEPTH, units, [shaft_diameter, key_width, key_height], keyseat_depth) }
+}
+
+/// Size from the floor of a shaft's keyseat to the far side: d - chord height - key height / 2.
+///
+/// The S of ANSI B17.1, for half the key below the edges of the keyseat.
+///
+/// Rule: key_width must be at most shaft_diameter.
+/// Rule: shaft_diameter must be more than key_width and key_height take away.
+/// Source: ANSI B17.1-1967, depth of keyseats.
+///
+/// - `shaft_diameter`: Diameter of the shaft. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `key_height`: Height of the key; of a square key its width. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_shaft_keyseat_far_side(
+    units: tenths_units,
+    shaft_diameter: f64,
+    key_width: f64,
+    key_height: f64,
+    shaft_keyseat_far_side: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::keyseat::SHAFT_KEYSEAT_FAR_SIDE, units, [shaft_diameter, key_width, key_height], shaft_keyseat_far_side) }
+}
+
+/// Size from the floor of a hub's keyseat to the far side of the bore.
+///
+/// d - chord height + key height / 2 + clearance, the T of ANSI B17.1, which gives parallel keys a clearance of
+/// 0.005 in and taper keys an interference of 0.020 in (from memory).
+///
+/// Rule: key_width must be at most shaft_diameter.
+/// Rule: clearance must leave some of half the key_height in the hub.
+/// Source: ANSI B17.1-1967, depth of keyseats.
+///
+/// - `shaft_diameter`: Diameter of the shaft, and of the bore. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `key_height`: Height of the key; of a square key its width. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `clearance`: Clearance over the key; negative for the interference of a taper key. Unit: in or mm. Must be a finite number.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_hub_keyseat_far_side(
+    units: tenths_units,
+    shaft_diameter: f64,
+    key_width: f64,
+    key_height: f64,
+    clearance: f64,
+    hub_keyseat_far_side: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::keyseat::HUB_KEYSEAT_FAR_SIDE, units, [shaft_diameter, key_width, key_height, clearance], hub_keyseat_far_side) }
+}
+
+/// Depth of a Woodruff keyseat in the shaft, below its edges: least key height - key width / 2.
+///
+/// Half the width of the key then stands out of the shaft. The table takes the least height that the tolerance
+/// of the key allows, and gives the depth as a least one, with 0.005 in to the deep side. From the top of the
+/// shaft the cutter goes deeper, by `keyseat_chord_height`.
+///
+/// Rule: least_key_height must be more than half of key_width.
+/// Source: USAS B17.2-1967, as tabulated in Shigley's Mechanical Engineering Design, 9th ed., table 7-7, p. 393: the rule behind its depths.
+///
+/// - `least_key_height`: Least height of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_woodruff_keyseat_depth(
+    units: tenths_units,
+    least_key_height: f64,
+    key_width: f64,
+    woodruff_keyseat_depth: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::keyseat::WOODRUFF_KEYSEAT_DEPTH, units, [least_key_height, key_width], woodruff_keyseat_depth) }
+}
+
+/// Arguments of `tenths_woodruff_hub_depth`: set `struct_size`, then call `tenths_woodruff_hub_depth_init`.
+#[repr(C)]
+pub struct tenths_woodruff_hub_depth_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_woodruff_hub_depth_input)`.
+    pub struct_size: usize,
+    /// Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub key_width: f64,
+    /// Clearance over the key. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub clearance: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_woodruff_hub_depth_init(
+    units: tenths_units,
+    input: *mut tenths_woodruff_hub_depth_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<2>(&tenths::shape::keyseat::WOODRUFF_HUB_DEPTH, units, input.cast(), 2) }
+}
+
+/// Depth of the keyseat of a Woodruff key in the hub, below its edges: key width / 2 + clearance.
+///
+/// Source: USAS B17.2-1967, as tabulated in Shigley's Mechanical Engineering Design, 9th ed., table 7-7, p. 393: the rule behind its depths.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_woodruff_hub_depth(
+    units: tenths_units,
+    input: *const tenths_woodruff_hub_depth_input,
+    woodruff_hub_depth: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<2>(&tenths::shape::keyseat::WOODRUFF_HUB_DEPTH, units, input.cast(), 2, woodruff_hub_depth, advice) }
+}
+
+/// Taper from two diameters: (large diameter - small diameter) / length.
+///
+/// Rule: small_diameter must be at most large_diameter.
+/// Source: Geometry; the definition of ISO 3040.
+///
+/// - `large_diameter`: Diameter at the large end. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `small_diameter`: Diameter at the small end; zero for a point. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `length`: Distance between the two, along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result:
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_taper(
+    units: tenths_units,
+    large_diameter: f64,
+    small_diameter: f64,
+    length: f64,
+    taper: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::taper::TAPER, units, [large_diameter, small_diameter, length], taper) }
+}
+
+/// Diameter at the large end of a taper: small diameter + taper · length.
+///
+/// Source: Geometry; the definition of ISO 3040.
+///
+/// - `small_diameter`: Diameter at the small end; zero for a point. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `taper`: Change of the diameter over the length. Must be greater than 0.
+/// - `length`: Distance between the ends, along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_taper_large_diameter(
+    units: tenths_units,
+    small_diameter: f64,
+    taper: f64,
+    length: f64,
+    taper_large_diameter: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::taper::TAPER_LARGE_DIAMETER, units, [small_diameter, taper, length], taper_large_diameter) }
+}
+
+/// Diameter at the small end of a taper: large diameter - taper · length.
+///
+/// Rule: taper times length must be at most large_diameter.
+/// Source: Geometry; the definition of ISO 3040.
+///
+/// - `large_diameter`: Diameter at the large end. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `taper`: Change of the diameter over the length. Must be greater than 0.
+/// - `length`: Distance between the ends, along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_taper_small_diameter(
+    units: tenths_units,
+    large_diameter: f64,
+    taper: f64,
+    length: f64,
+    taper_small_diameter: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::taper::TAPER_SMALL_DIAMETER, units, [large_diameter, taper, length], taper_small_diameter) }
+}
+
+/// Length of a taper between two diameters: (large diameter - small diameter) / taper.
+///
+/// Also how far a tapered gauge goes in for a change of the diameter.
+///
+/// Rule: small_diameter must be at most large_diameter.
+/// Source: Geometry; the definition of ISO 3040.
+///
+/// - `large_diameter`: Diameter at the large end. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `small_diameter`: Diameter at the small end; zero for a point. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `taper`: Change of the diameter over the length. Must be greater than 0.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_taper_length(
+    units: tenths_units,
+    large_diameter: f64,
+    small_diameter: f64,
+    taper: f64,
+    taper_length: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::taper::TAPER_LENGTH, units, [large_diameter, small_diameter, taper], taper_length) }
+}
+
+/// Taper per foot, in inches: 12 · taper.
+///
+/// Source: A foot is 12 in.
+///
+/// - `taper`: Change of the diameter over the length. Must be greater than 0.
+/// - result:
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_taper_per_foot(
+    units: tenths_units,
+    taper: f64,
+    taper_per_foot: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::taper::TAPER_PER_FOOT, units, [taper], taper_per_foot) }
+}
+
+/// Taper from that per foot: taper per foot / 12.
+///
+/// Source: A foot is 12 in.
+///
+/// - `taper_per_foot`: Change of the diameter in inches over one foot of length. Must be greater than 0.
+/// - result:
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_taper_from_per_foot(
+    units: tenths_units,
+    taper_per_foot: f64,
+    taper_from_per_foot: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::taper::TAPER_FROM_PER_FOOT, units, [taper_per_foot], taper_from_per_foot) }
+}
+
+/// Length over which the diameter changes by one unit: 1 / taper, the x of a taper of 1 : x.
+///
+/// Source: The definition of ISO 3040.
+///
+/// - `taper`: Change of the diameter over the length. Must be greater than 0.
+/// - result:
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_taper_ratio(
+    units: tenths_units,
+    taper: f64,
+    taper_ratio: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::taper::TAPER_RATIO, units, [taper], taper_ratio) }
+}
+
+/// Included angle of a taper, from side to side: 2 atan(taper / 2).
+///
+/// Source: Geometry of the cone.
+///
+/// - `taper`: Change of the diameter over the length. Must be greater than 0.
+/// - result: Unit: °.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_taper_included_angle(
+    units: tenths_units,
+    taper: f64,
+    taper_included_angle: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::taper::TAPER_INCLUDED_ANGLE, units, [taper], taper_included_angle) }
+}
+
+/// Half angle of a taper, from axis to side: atan(taper / 2).
+///
+/// The angle to which a compound slide is set.
+///
+/// Source: Geometry of the cone.
+///
+/// - `taper`: Change of the diameter over the length. Must be greater than 0.
+/// - result: Unit: °.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_taper_half_angle(
+    units: tenths_units,
+    taper: f64,
+    taper_half_angle: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::taper::TAPER_HALF_ANGLE, units, [taper], taper_half_angle) }
+}
+
+/// Taper from its included angle, from side to side: 2 tan(included angle / 2).
+///
+/// Source: Geometry of the cone.
+///
+/// - `included_angle`: Angle from side to side. Unit: °. Must be greater than 0° and less than 180°.
+/// - result:
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_taper_from_included_angle(
+    units: tenths_units,
+    included_angle: f64,
+    taper_from_included_angle: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::taper::TAPER_FROM_INCLUDED_ANGLE, units, [included_angle], taper_from_included_angle) }
+}
+
+/// Taper from its half angle, from axis to side: 2 tan(half angle).
+///
+/// Source: Geometry of the cone.
+///
+/// - `half_angle`: Angle from axis to side. Unit: °. Must be greater than 0° and less than 90°.
+/// - result:
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_taper_from_half_angle(
+    units: tenths_units,
+    half_angle: f64,
+    taper_from_half_angle: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::taper::TAPER_FROM_HALF_ANGLE, units, [half_angle], taper_from_half_angle) }
+}
+
+/// Setover of the tailstock for a taper between centres: taper · length of the work / 2.
+///
+/// The whole length of the work counts, wherever the taper lies on it. The usual figure of the shop, that of
+/// a slender taper: the exact one is smaller by the cosine of the half angle, at 1:10 by an eighth of a percent.
+/// How deep the centres sit in their holes matters more: turn a trial cut, and measure.
+///
+/// Source: Joshua Rose, Modern Machine-Shop Practice, on turning tapers.
+///
+/// - `taper`: Change of the diameter over the length. Must be greater than 0.
+/// - `work_length`: Length of the work between the centres. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_tailstock_setover(
+    units: tenths_units,
+    taper: f64,
+    work_length: f64,
+    tailstock_setover: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::taper::TAILSTOCK_SETOVER, units, [taper, work_length], tailstock_setover) }
+}
+
+/// Height of an arc over its chord: radius - √(radius² - chord² / 4).
+///
+/// The sagitta of the arc that is at most half a circle. It is also the depth of a flat as wide as the chord.
+///
+/// Rule: chord must be at most twice the radius.
+/// Source: Geometry of the circle.
+///
+/// - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `chord`: Straight distance between its ends. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_sagitta(
+    units: tenths_units,
+    radius: f64,
+    chord: f64,
+    sagitta: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::arc::SAGITTA, units, [radius, chord], sagitta) }
+}
+
+/// Radius of an arc from its chord and its height: chord² / (8 · sagitta) + sagitta / 2.
+///
+/// Holds for an arc of more than half a circle too. Over a short chord the height is small, and an error in it
+/// goes into the radius many times over.
+///
+/// Source: Geometry of the circle.
+///
+/// - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `sagitta`: Height of the arc over its chord. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_arc_radius(
+    units: tenths_units,
+    chord: f64,
+    sagitta: f64,
+    arc_radius: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::arc::ARC_RADIUS, units, [chord, sagitta], arc_radius) }
+}
+
+/// Angle of an arc at its centre, from its chord: 2 asin(chord / (2 · radius)).
+///
+/// Of the arc that is at most half a circle.
+///
+/// Rule: chord must be at most twice the radius.
+/// Source: Geometry of the circle.
+///
+/// - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `chord`: Straight distance between its ends. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - result: Unit: °.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_arc_angle(
+    units: tenths_units,
+    radius: f64,
+    chord: f64,
+    arc_angle: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::arc::ARC_ANGLE, units, [radius, chord], arc_angle) }
+}
+
+/// Chord of an arc from its angle at the centre: 2 · radius · sin(arc angle / 2).
+///
+/// Source: Geometry of the circle.
+///
+/// - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `arc_angle`: Angle of the arc at its centre. Unit: °. Must be at least 0° and at most 360°.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_chord(
+    units: tenths_units,
+    radius: f64,
+    arc_angle: f64,
+    chord: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::arc::CHORD, units, [radius, arc_angle], chord) }
+}
+
+/// Length along an arc from its angle at the centre: π · radius · arc angle / 180°.
+///
+/// Source: Geometry of the circle.
+///
+/// - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `arc_angle`: Angle of the arc at its centre. Unit: °. Must be at least 0° and at most 360°.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_arc_length(
+    units: tenths_units,
+    radius: f64,
+    arc_angle: f64,
+    arc_length: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::arc::ARC_LENGTH, units, [radius, arc_angle], arc_length) }
+}
+
+/// Length along an arc from its chord: 2 · radius · asin(chord / (2 · radius)), the angle in radians.
+///
+/// Of the arc that is at most half a circle.
+///
+/// Rule: chord must be at most twice the radius.
+/// Source: Geometry of the circle.
+///
+/// - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `chord`: Straight distance between its ends. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_arc_length_from_chord(
+    units: tenths_units,
+    radius: f64,
+    chord: f64,
+    arc_length_from_chord: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::arc::ARC_LENGTH_FROM_CHORD, units, [radius, chord], arc_length_from_chord) }
+}
+
+/// Length along an arc from its chord and its height: 4 · radius · atan(2 · sagitta / chord), in radians.
+///
+/// The radius is that of `arc_radius`. Holds for an arc of more than half a circle too.
+///
+/// Source: Geometry of the circle.
+///
+/// - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `sagitta`: Height of the arc over its chord. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_arc_length_from_sagitta(
+    units: tenths_units,
+    chord: f64,
+    sagitta: f64,
+    arc_length_from_sagitta: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::arc::ARC_LENGTH_FROM_SAGITTA, units, [chord, sagitta], arc_length_from_sagitta) }
+}
+
+/// Area between an arc and its chord: radius² · (angle - sin(angle)) / 2, the angle in radians.
+///
+/// What a flat takes off the section of a round bar, where the sagitta is the depth of the flat. The angle
+/// at the centre is 2 acos(1 - sagitta / radius).
+///
+/// Rule: sagitta must be at most twice the radius.
+/// Source: Geometry of the circle.
+///
+/// - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `sagitta`: Height of the arc over its chord. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - result: Unit: in² or mm².
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_segment_area(
+    units: tenths_units,
+    radius: f64,
+    sagitta: f64,
+    segment_area: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::arc::SEGMENT_AREA, units, [radius, sagitta], segment_area) }
+}
+
+/// Arguments of `tenths_bolt_circle_hole`: set `struct_size`, then call `tenths_bolt_circle_hole_init`.
+#[repr(C)]
+pub struct tenths_bolt_circle_hole_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_bolt_circle_hole_input)`.
+    pub struct_size: usize,
+    /// Diameter of the circle through the centres of the holes. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub bolt_circle_diameter: f64,
+    /// Number of holes on the circle, evenly spaced. Must be a whole number greater than 0.
+    pub holes: f64,
+    /// Number of the hole, from 1. Must be a whole number greater than 0.
+    pub hole: f64,
+    /// Angle of hole 1 from the x axis, counter-clockwise. Unit: °. Must be at least -360° and at most 360°.
+    pub start_angle: f64,
+    /// Coordinate x of the centre of the circle. Unit: in or mm. Must be a finite number.
+    pub centre_x: f64,
+    /// Coordinate y of the centre of the circle. Unit: in or mm. Must be a finite number.
+    pub centre_y: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_bolt_circle_hole_init(
+    units: tenths_units,
+    input: *mut tenths_bolt_circle_hole_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<6>(&tenths::shape::bolt_circle::BOLT_CIRCLE_HOLE, units, input.cast(), 6) }
+}
+
+/// Results of `tenths_bolt_circle_hole`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_bolt_circle_hole_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_bolt_circle_hole_output)`.
+    pub struct_size: usize,
+    /// Coordinate along the x axis. Unit: in or mm.
+    pub x: f64,
+    /// Coordinate along the y axis. Unit: in or mm.
+    pub y: f64,
+}
+
+/// Coordinates of a hole on a bolt circle, by its number.
+///
+/// x = centre x + radius · cos(angle) and y = centre y + radius · sin(angle), where the angle is
+/// start angle + (hole - 1) · 360° / holes. Hole 1 lies at the start angle, which counts from the x axis; the
+/// holes follow counter-clockwise, as angles do, seen with x to the right and y up.
+///
+/// Rule: hole must be at most holes.
+/// Source: Geometry of the circle.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_bolt_circle_hole(
+    units: tenths_units,
+    input: *const tenths_bolt_circle_hole_input,
+    output: *mut tenths_bolt_circle_hole_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 6), (output.cast(), 2));
+        formula::several::<6, 2>(&tenths::shape::bolt_circle::BOLT_CIRCLE_HOLE, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_bolt_circle_chord`: set `struct_size`, then call `tenths_bolt_circle_chord_init`.
+#[repr(C)]
+pub struct tenths_bolt_circle_chord_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_bolt_circle_chord_input)`.
+    pub struct_size: usize,
+    /// Diameter of the circle through the centres of the holes. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub bolt_circle_diameter: f64,
+    /// Number of holes on the circle, evenly spaced. Must be a whole number greater than 0.
+    pub holes: f64,
+    /// How many holes further on the circle the second one lies. Must be a whole number greater than 0.
+    pub steps: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_bolt_circle_chord_init(
+    units: tenths_units,
+    input: *mut tenths_bolt_circle_chord_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::shape::bolt_circle::BOLT_CIRCLE_CHORD, units, input.cast(), 3) }
+}
+
+/// Straight distance between two holes of a bolt circle: diameter · sin(steps · 180° / holes).
+///
+/// From centre to centre; one step between neighbours.
+///
+/// Rule: steps must be less than holes.
+/// Source: Geometry of the circle.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_bolt_circle_chord(
+    units: tenths_units,
+    input: *const tenths_bolt_circle_chord_input,
+    bolt_circle_chord: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<3>(&tenths::shape::bolt_circle::BOLT_CIRCLE_CHORD, units, input.cast(), 3, bolt_circle_chord, advice) }
+}
+
+/// Greatest measurement over pins in the holes of a bolt circle.
+///
+/// Diameter + pin diameter over opposite pins of an even number of holes, and diameter · cos(90° / holes) + pin
+/// diameter over the pair farthest apart of an odd number. The pins fit their holes without play.
+///
+/// Source: Geometry of the circle.
+///
+/// - `bolt_circle_diameter`: Diameter of the circle through the centres of the holes. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `holes`: Number of holes on the circle, evenly spaced. Must be a whole number at least 2 and at most 1000000.
+/// - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_bolt_circle_over_pins(
+    units: tenths_units,
+    bolt_circle_diameter: f64,
+    holes: f64,
+    pin_diameter: f64,
+    bolt_circle_over_pins: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::bolt_circle::BOLT_CIRCLE_OVER_PINS, units, [bolt_circle_diameter, holes, pin_diameter], bolt_circle_over_pins) }
+}
+
+/// Stack of gauge blocks under a sine bar: length · sin(angle).
+///
+/// Both rolls stand on the same plate, one of them on the blocks. Past 45° the angle grows fast with an error of
+/// the stack (`sine_bar_angle_error`): set the complement from a square instead.
+///
+/// Source: Common practice, as in TC 9-524, Fundamentals of Machine Tools (US Army), appendix C.
+///
+/// - `sine_bar_length`: Distance between the axes of the rolls. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `angle`: Angle between bar and plate. Unit: °. Must be at least 0° and at most 90°.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_sine_bar_stack(
+    units: tenths_units,
+    sine_bar_length: f64,
+    angle: f64,
+    sine_bar_stack: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::sine_bar::SINE_BAR_STACK, units, [sine_bar_length, angle], sine_bar_stack) }
+}
+
+/// Angle of a sine bar on a stack of gauge blocks: asin(stack / length).
+///
+/// Rule: block_stack must be at most sine_bar_length.
+/// Source: Common practice; trigonometry.
+///
+/// - `sine_bar_length`: Distance between the axes of the rolls. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `block_stack`: Height of the gauge blocks under one roll. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - result: Unit: °.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_sine_bar_angle(
+    units: tenths_units,
+    sine_bar_length: f64,
+    block_stack: f64,
+    sine_bar_angle: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::sine_bar::SINE_BAR_ANGLE, units, [sine_bar_length, block_stack], sine_bar_angle) }
+}
+
+/// Error of the angle from a small error of the stack: stack error / (length · cos(angle)), in degrees.
+///
+/// Of the first order: right while the error is small beside the length.
+///
+/// Source: Trigonometry; the derivative of length · sin(angle).
+///
+/// - `sine_bar_length`: Distance between the axes of the rolls. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `angle`: Angle between bar and plate. Unit: °. Must be at least 0° and less than 90°.
+/// - `stack_error`: By how much the stack is off. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - result: Unit: °.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_sine_bar_angle_error(
+    units: tenths_units,
+    sine_bar_length: f64,
+    angle: f64,
+    stack_error: f64,
+    sine_bar_angle_error: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::sine_bar::SINE_BAR_ANGLE_ERROR, units, [sine_bar_length, angle, stack_error], sine_bar_angle_error) }
+}
+
+/// Measurement over two pins in the corners of a male dovetail: width + d (1 + cot(flank angle / 2)).
+///
+/// Here d is the diameter of the pins. They touch the flanks d/2 · (1 + cos(flank angle)) above the floor.
+///
+/// Source: Handbook relation for dovetail slides (from memory); plane geometry.
+///
+/// - `corner_width`: Width between the sharp corners where the flanks meet the floor, the least of a male dovetail. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `flank_angle`: Angle between flank and floor. Unit: °. Must be at least 0° and at most 90°.
+/// - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_male_dovetail_over_pins(
+    units: tenths_units,
+    corner_width: f64,
+    flank_angle: f64,
+    pin_diameter: f64,
+    male_dovetail_over_pins: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::over_pins::MALE_DOVETAIL_OVER_PINS, units, [corner_width, flank_angle, pin_diameter], male_dovetail_over_pins) }
+}
+
+/// Width of a male dovetail between its corners, from the measurement over pins.
+///
+/// Measurement - pin diameter · (1 + cot(flank angle / 2)).
+///
+/// Rule: over_pins, pin_diameter and flank_angle must leave a width.
+/// Source: Handbook relation for dovetail slides (from memory); plane geometry.
+///
+/// - `over_pins`: Measurement over the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `flank_angle`: Angle between flank and floor. Unit: °. Must be at least 0° and at most 90°.
+/// - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_male_dovetail_width(
+    units: tenths_units,
+    over_pins: f64,
+    flank_angle: f64,
+    pin_diameter: f64,
+    male_dovetail_width: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::over_pins::MALE_DOVETAIL_WIDTH, units, [over_pins, flank_angle, pin_diameter], male_dovetail_width) }
+}
+
+/// Measurement between two pins in the corners of a female dovetail: width - d (1 + cot(flank angle / 2)).
+///
+/// Here d is the diameter of the pins. They touch the flanks d/2 · (1 + cos(flank angle)) above the floor.
+///
+/// Rule: corner_width, pin_diameter and flank_angle must leave a gap between the pins.
+/// Source: Handbook relation for dovetail slides (from memory); plane geometry.
+///
+/// - `corner_width`: Width between the sharp corners where the flanks meet the floor, the greatest of a female dovetail. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `flank_angle`: Angle between flank and floor. Unit: °. Must be at least 0° and at most 90°.
+/// - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_female_dovetail_between_pins(
+    units: tenths_units,
+    corner_width: f64,
+    flank_angle: f64,
+    pin_diameter: f64,
+    female_dovetail_between_pins: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::over_pins::FEMALE_DOVETAIL_BETWEEN_PINS, units, [corner_width, flank_angle, pin_diameter], female_dovetail_between_pins) }
+}
+
+/// Width of a female dovetail between its corners, from the measurement between pins.
+///
+/// Measurement + pin diameter · (1 + cot(flank angle / 2)).
+///
+/// Source: Handbook relation for dovetail slides (from memory); plane geometry.
+///
+/// - `between_pins`: Measurement between the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `flank_angle`: Angle between flank and floor. Unit: °. Must be at least 0° and at most 90°.
+/// - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_female_dovetail_width(
+    units: tenths_units,
+    between_pins: f64,
+    flank_angle: f64,
+    pin_diameter: f64,
+    female_dovetail_width: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::over_pins::FEMALE_DOVETAIL_WIDTH, units, [between_pins, flank_angle, pin_diameter], female_dovetail_width) }
+}
+
+/// Wide side of a dovetail from its narrow side: narrow width + 2 · depth / tan(flank angle).
+///
+/// Wide at the top of a male and at the floor of a female dovetail, between sharp corners.
+///
+/// Source: Plane geometry.
+///
+/// - `narrow_width`: Width between the corners of the narrow side. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `depth`: Depth of the dovetail. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `flank_angle`: Angle between flank and floor. Unit: °. Must be greater than 0° and less than 90°.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_dovetail_wide_width(
+    units: tenths_units,
+    narrow_width: f64,
+    depth: f64,
+    flank_angle: f64,
+    dovetail_wide_width: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::over_pins::DOVETAIL_WIDE_WIDTH, units, [narrow_width, depth, flank_angle], dovetail_wide_width) }
+}
+
+/// Height of the top of a pin in a vee groove over the face.
+///
+/// d/2 · (1 + 1 / sin(vee angle / 2)) - width / (2 tan(vee angle / 2)), where d is the diameter of the pin;
+/// negative for a pin below the face. The edges are sharp, and the groove is square to the face. On a pin of
+/// width / cos(vee angle / 2) the edges of the groove begin to bear.
+///
+/// Rule: vee_width must be at least pin_diameter times the cosine of half the vee_angle.
+/// Source: Plane geometry.
+///
+/// - `vee_width`: Width of the groove at the face. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
+/// - `pin_diameter`: Diameter of the pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_vee_pin_height(
+    units: tenths_units,
+    vee_width: f64,
+    vee_angle: f64,
+    pin_diameter: f64,
+    vee_pin_height: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::over_pins::VEE_PIN_HEIGHT, units, [vee_width, vee_angle, pin_diameter], vee_pin_height) }
+}
+
+/// Width of a vee groove at the face, from the height of a pin in it.
+///
+/// (d (1 + sin(vee angle / 2)) - 2 · height · sin(vee angle / 2)) / cos(vee angle / 2), where d is the diameter of
+/// the pin.
+///
+/// Rule: pin_height must be one at which pin_diameter touches the flanks at vee_angle.
+/// Source: Plane geometry.
+///
+/// - `pin_height`: Height of the top of the pin over the face; negative below it. Unit: in or mm. Must be a finite number.
+/// - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
+/// - `pin_diameter`: Diameter of the pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_vee_width_from_pin(
+    units: tenths_units,
+    pin_height: f64,
+    vee_angle: f64,
+    pin_diameter: f64,
+    vee_width_from_pin: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::over_pins::VEE_WIDTH_FROM_PIN, units, [pin_height, vee_angle, pin_diameter], vee_width_from_pin) }
+}
+
+/// Angle of a vee groove from two pins: 2 asin(D / (2 · height difference - D)).
+///
+/// D is the difference of the pins' diameters, and the height difference is that of their tops.
+///
+/// Rule: large_pin_diameter must be greater than small_pin_diameter.
+/// Rule: height_difference must be greater than that of large_pin_diameter and small_pin_diameter.
+/// Source: Plane geometry; common practice of toolmakers.
+///
+/// - `large_pin_diameter`: Diameter of the larger pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `small_pin_diameter`: Diameter of the smaller pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `height_difference`: By how much the top of the larger pin stands higher. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: °.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_vee_angle_from_pins(
+    units: tenths_units,
+    large_pin_diameter: f64,
+    small_pin_diameter: f64,
+    height_difference: f64,
+    vee_angle_from_pins: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::over_pins::VEE_ANGLE_FROM_PINS, units, [large_pin_diameter, small_pin_diameter, height_difference], vee_angle_from_pins) }
+}
+
+/// Measurement over two pins in a vee groove round a shaft: outside diameter + 2 · height of a pin.
+///
+/// The pins lie across the shaft on opposite sides, and the height is that of `vee_pin_height`.
+///
+/// Rule: vee_width must be at least pin_diameter times the cosine of half the vee_angle.
+/// Rule: vee_width and vee_angle must leave a core of the outside_diameter.
+/// Source: Plane geometry.
+///
+/// - `outside_diameter`: Diameter of the shaft beside the groove. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `vee_width`: Width of the groove at that diameter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
+/// - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_vee_groove_over_pins(
+    units: tenths_units,
+    outside_diameter: f64,
+    vee_width: f64,
+    vee_angle: f64,
+    pin_diameter: f64,
+    vee_groove_over_pins: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::over_pins::VEE_GROOVE_OVER_PINS, units, [outside_diameter, vee_width, vee_angle, pin_diameter], vee_groove_over_pins) }
+}
+
+/// Measurement between two balls in a vee groove round a bore: bore diameter - 2 · height of a ball.
+///
+/// The height is that of `vee_pin_height`. The flanks of the groove are cones, and touch a ball in its axial
+/// plane alone, as the formula has it, where the bore is larger than the ball.
+///
+/// Rule: vee_width must be at least ball_diameter times the cosine of half the vee_angle.
+/// Rule: bore_diameter must leave a gap between balls of ball_diameter at vee_width and vee_angle.
+/// Source: Plane geometry.
+///
+/// - `bore_diameter`: Diameter of the bore beside the groove. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `vee_width`: Width of the groove at that diameter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
+/// - `ball_diameter`: Diameter of the balls. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_vee_groove_between_balls(
+    units: tenths_units,
+    bore_diameter: f64,
+    vee_width: f64,
+    vee_angle: f64,
+    ball_diameter: f64,
+    vee_groove_between_balls: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::over_pins::VEE_GROOVE_BETWEEN_BALLS, units, [bore_diameter, vee_width, vee_angle, ball_diameter], vee_groove_between_balls) }
+}
+
+/// Diameter of a bore from two equal balls in it, one upon the other: d + √(d² - rise²).
+///
+/// Here d is the diameter of the balls, and the rise that of the top of the upper ball over the top of the lower
+/// one, which rests on the floor. Each ball touches the wall, opposite the other.
+///
+/// Rule: rise must be at most ball_diameter.
+/// Source: Plane geometry; common practice of toolmakers.
+///
+/// - `ball_diameter`: Diameter of each ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `rise`: Height of the top of the upper ball over the top of the lower one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_bore_from_two_balls(
+    units: tenths_units,
+    ball_diameter: f64,
+    rise: f64,
+    bore_from_two_balls: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::shape::over_pins::BORE_FROM_TWO_BALLS, units, [ball_diameter, rise], bore_from_two_balls) }
 }
 
 /// How far a step seat reaches past the axis of a round bar that lies in it: seat depth - diameter / 2.

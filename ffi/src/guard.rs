@@ -103,6 +103,26 @@ pub(crate) unsafe fn text<'a>(pointer: *const c_char, name: &'static str) -> Res
     unsafe { CStr::from_ptr(pointer) }.to_str().map_err(|_| Failure::Text(name))
 }
 
+/// A document of `length` bytes.
+///
+/// # Safety
+/// `pointer` is null or readable for `length` bytes for as long as the call lasts.
+pub(crate) unsafe fn document<'a>(
+    pointer: *const c_char,
+    length: usize,
+    name: &'static str,
+) -> Result<&'a str, Failure> {
+    if pointer.is_null() {
+        return Err(Failure::Null(name));
+    }
+    if length > isize::MAX as usize {
+        return Err(Failure::Length(length));
+    }
+    // SAFETY: the caller's promise, and `length` is one that a slice can have.
+    let bytes = unsafe { std::slice::from_raw_parts(pointer.cast::<u8>(), length) };
+    std::str::from_utf8(bytes).map_err(|_| Failure::Text(name))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -9,11 +9,15 @@ mod formula;
 #[rustfmt::skip]
 mod formulas;
 mod gauge;
+mod geared_head;
 mod guard;
 mod limits;
+mod machine;
+mod material;
 mod plan;
 mod solve;
 mod status;
+mod taylor;
 mod text;
 mod thread;
 #[rustfmt::skip]

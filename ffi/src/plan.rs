@@ -1,6 +1,6 @@
 //! Plan documents: JSON in, a process sheet out.
-use crate::guard::{guard, place};
-use crate::status::{Failure, tenths_status};
+use crate::guard::{document, guard, place};
+use crate::status::tenths_status;
 use crate::text::give;
 use std::ffi::c_char;
 use tenths::{Plan, Sheet};
@@ -63,15 +63,8 @@ unsafe fn evaluate(
         // SAFETY: the caller's promise.
         let out = unsafe { place(out, "the place for the sheet") }?;
         *out = std::ptr::null_mut();
-        if plan.is_null() {
-            return Err(Failure::Null("plan"));
-        }
-        if length > isize::MAX as usize {
-            return Err(Failure::Length(length));
-        }
-        // SAFETY: the caller's promise, and `length` is one that a slice can have.
-        let bytes = unsafe { std::slice::from_raw_parts(plan.cast::<u8>(), length) };
-        let text = std::str::from_utf8(bytes).map_err(|_| Failure::Text("plan"))?;
+        // SAFETY: the caller's promise.
+        let text = unsafe { document(plan, length, "plan") }?;
         let sheet = Plan::from_json(text)?.evaluate()?;
         *out = give(form(&sheet));
         Ok(())

@@ -1,5 +1,9 @@
 //! What a call returns, and why it failed.
+use tenths::cutting::limit_to_machine::LimitError;
+use tenths::cutting::machine::MachineError;
+use tenths::cutting::taylor_fit::TaylorFitError;
 use tenths::formula::Refusal;
+use tenths::material::MaterialError;
 use tenths::{DecisionError, Error, GaugeError, LimitsError, PlanError, SizeError, ThreadError};
 
 /// Outcome of a call: zero is success and anything else an error. Numbers are never reused.
@@ -42,10 +46,18 @@ pub const TENTHS_NO_GAUGE: tenths_status = 104;
 pub const TENTHS_UNSOLVABLE: tenths_status = 105;
 /// Text that is no thread, or one for which there are no limits.
 pub const TENTHS_BAD_THREAD: tenths_status = 106;
+/// No material of the table has the name, or several have it.
+pub const TENTHS_NO_MATERIAL: tenths_status = 107;
+/// No line can be fitted to trials: too few, all alike, or a life that does not fall.
+pub const TENTHS_NO_FIT: tenths_status = 110;
+/// The machine cannot be asked for this cut: another kind of formula, or a spindle speed below its range.
+pub const TENTHS_NO_CUT: tenths_status = 111;
 /// There is no decision rule of that kind for the limits and the uncertainty.
 pub const TENTHS_NO_DECISION: tenths_status = 113;
 /// A plan document has faults; the message lists them.
 pub const TENTHS_PLAN_FAULTS: tenths_status = 200;
+/// The document of a machine has faults; the message lists them.
+pub const TENTHS_MACHINE_FAULTS: tenths_status = 205;
 /// A fault of the library, caught at its border: please report it.
 pub const TENTHS_INTERNAL: tenths_status = 900;
 
@@ -79,9 +91,26 @@ pub(crate) enum Failure {
     #[error(transparent)]
     Decision(#[from] DecisionError),
     #[error(transparent)]
+    Material(#[from] MaterialError),
+    #[error(transparent)]
     Thread(#[from] ThreadError),
     #[error(transparent)]
     Plan(#[from] PlanError),
+    #[error(transparent)]
+    Fit(#[from] TaylorFitError),
+    #[error(transparent)]
+    Machine(#[from] MachineError),
+    #[error(transparent)]
+    Limit(LimitError),
+}
+
+impl From<LimitError> for Failure {
+    fn from(error: LimitError) -> Self {
+        match error {
+            LimitError::Formula(error) => Failure::Formula(error),
+            other => Failure::Limit(other),
+        }
+    }
 }
 
 impl Failure {
@@ -98,6 +127,7 @@ impl Failure {
             Failure::Size(_) | Failure::Limits(_) => TENTHS_BAD_SIZE,
             Failure::Gauge(_) => TENTHS_NO_GAUGE,
             Failure::Decision(_) => TENTHS_NO_DECISION,
+            Failure::Material(_) => TENTHS_NO_MATERIAL,
             Failure::Thread(_) => TENTHS_BAD_THREAD,
             Failure::Plan(_) => TENTHS_PLAN_FAULTS,
             Failure::Formula(Error::Argument { .. }) => TENTHS_ARGUMENT,
@@ -106,6 +136,12 @@ impl Failure {
             Failure::Formula(Error::Count { .. }) => TENTHS_BAD_COUNT,
             Failure::Formula(Error::Unsolvable { .. }) => TENTHS_UNSOLVABLE,
             Failure::Formula(_) => TENTHS_INTERNAL,
+            Failure::Fit(TaylorFitError::Trial { .. }) | Failure::Limit(LimitError::LeastFeed(_)) => {
+                TENTHS_ARGUMENT
+            }
+            Failure::Fit(_) => TENTHS_NO_FIT,
+            Failure::Machine(_) => TENTHS_MACHINE_FAULTS,
+            Failure::Limit(_) => TENTHS_NO_CUT,
         }
     }
 }
@@ -136,8 +172,12 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_BAD_SIZE => c"text gives no size or no limits",
         TENTHS_NO_GAUGE => c"no gauge suits the limits",
         TENTHS_UNSOLVABLE => c"the formula cannot be solved for the argument",
+        TENTHS_NO_MATERIAL => c"no material has the name, or several have it",
         TENTHS_BAD_THREAD => c"text is no thread, or there are no limits for it",
         TENTHS_NO_DECISION => c"there is no such decision rule for the limits and the uncertainty",
+        TENTHS_NO_FIT => c"no line can be fitted to the trials",
+        TENTHS_NO_CUT => c"the machine cannot be asked for this cut",
+        TENTHS_MACHINE_FAULTS => c"the document of a machine has faults",
         TENTHS_PLAN_FAULTS => c"the plan document has faults",
         TENTHS_ARGUMENT => c"an argument lies outside its domain",
         TENTHS_RULE => c"the arguments do not go together",

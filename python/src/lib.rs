@@ -1,9 +1,12 @@
 //! The Python face of `tenths`, made from the records at import.
+mod cutting;
 mod decision;
 mod describe;
 mod error;
 mod formula;
 mod gauge;
+mod geared_head;
+mod material;
 mod number;
 mod plan;
 mod size;
@@ -36,7 +39,9 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_class::<gauge::PyGauge>()?;
     module.add_class::<gauge::PyGaugeMember>()?;
     module.add_class::<decision::PyDecision>()?;
+    module.add_class::<material::PyMaterials>()?;
     module.add_class::<thread::PyThread>()?;
+    module.add_class::<cutting::PyMachine>()?;
     module.add_class::<plan::PyPlan>()?;
     module.add_class::<plan::PySheet>()?;
     module.add_class::<plan::PyFinding>()?;
@@ -49,11 +54,19 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(gauge::_gauge, module)?)?;
     module.add_function(wrap_pyfunction!(decision::_decision, module)?)?;
     module.add_function(wrap_pyfunction!(size::_good_readings, module)?)?;
+    module.add_function(wrap_pyfunction!(geared_head::_lower_spindle_step, module)?)?;
+    module.add_function(wrap_pyfunction!(geared_head::_wanted_speeds, module)?)?;
+    module.add_function(wrap_pyfunction!(cutting::_wanted_by_name, module)?)?;
+    module.add_function(wrap_pyfunction!(cutting::_fit_taylor, module)?)?;
+    module.add_function(wrap_pyfunction!(cutting::_predict_life, module)?)?;
+    module.add_function(wrap_pyfunction!(cutting::_limit_to_machine, module)?)?;
     module.add_function(wrap_pyfunction!(solve::_solve, module)?)?;
     module.add_function(wrap_pyfunction!(solve::_solver, module)?)?;
     module.add_function(wrap_pyfunction!(solve::_wanted_result, module)?)?;
     module.add_function(wrap_pyfunction!(describe::_names, module)?)?;
     module.add_function(wrap_pyfunction!(describe::_describe, module)?)?;
     module.add_function(wrap_pyfunction!(size::_wanted_length, module)?)?;
+    module.add_function(wrap_pyfunction!(material::_iso_group, module)?)?;
+    module.add_function(wrap_pyfunction!(material::_material_properties, module)?)?;
     module.add_function(wrap_pyfunction!(_fill, module)?)
 }

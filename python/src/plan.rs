@@ -5,7 +5,7 @@ use pyo3::types::PyDict;
 use tenths::{Finding, Plan, PlanError, Severity, Sheet};
 
 /// The faults of a document as an exception; `faults` lists their places and messages.
-fn raise(py: Python<'_>, error: &PlanError) -> PyErr {
+pub fn raise(py: Python<'_>, error: &PlanError) -> PyErr {
     let raised = DomainError::new_err(error.to_string());
     let faults: Vec<_> = error.faults().iter().map(|f| (f.place.clone(), f.message.clone())).collect();
     raised.value(py).setattr("faults", faults).err().unwrap_or(raised)

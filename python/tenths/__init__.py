@@ -5,7 +5,9 @@ what takes only sizes, limits or text stands here.
 """
 
 from . import _formula, _solve, inch, metric
+from ._cutting import Bound, LimitedCut, PredictedLife, TaylorFit
 from ._describe import Description, Formulas, formulas
+from ._materials import Material, Materials
 from ._remarks import Remark, Remarks
 from ._tenths import (
     Decision,
@@ -15,6 +17,7 @@ from ._tenths import (
     Gauge,
     GaugeMember,
     Limits,
+    Machine,
     Plan,
     Sheet,
     Size,
@@ -29,6 +32,7 @@ from ._tenths import (
 )
 
 __all__ = [
+    "Bound",
     "Decision",
     "Description",
     "DomainError",
@@ -37,12 +41,18 @@ __all__ = [
     "Formulas",
     "Gauge",
     "GaugeMember",
+    "LimitedCut",
     "Limits",
+    "Machine",
+    "Material",
+    "Materials",
     "Plan",
+    "PredictedLife",
     "Remark",
     "Remarks",
     "Sheet",
     "Size",
+    "TaylorFit",
     "Thread",
     "__version__",
     "check_master",

@@ -59,6 +59,46 @@ class FaceMillingCut(NamedTuple):
     motor_power: float
     torque: float
 
+class DrillingCutForTarget(NamedTuple):
+    spindle_speed: float
+    feed_rate: float
+    chip_thickness: float
+    specific_cutting_force: float
+    removal_rate: float
+    torque: float
+    thrust: float
+    cutting_power: float
+    motor_power: float
+    travel: float
+    time: float
+
+class DrillingCut(NamedTuple):
+    surface_speed: float
+    feed_rate: float
+    chip_thickness: float
+    specific_cutting_force: float
+    removal_rate: float
+    torque: float
+    thrust: float
+    cutting_power: float
+    motor_power: float
+    travel: float
+    time: float
+
+class DrillingForcesByWorkFactor(NamedTuple):
+    torque: float
+    thrust: float
+
+class DrillingForcesByMaterialConstant(NamedTuple):
+    torque: float
+    thrust: float
+
+class DrillingForceRange(NamedTuple):
+    torque_low: float
+    torque_high: float
+    thrust_low: float
+    thrust_high: float
+
 class TurningCutForTarget(NamedTuple):
     spindle_speed: float
     feed_rate: float
@@ -120,6 +160,32 @@ class BoringBarDeflection(NamedTuple):
     diameter_error: float
     overhang_ratio: float
 
+class SawPitchLimits(NamedTuple):
+    finest_pitch: float
+    coarsest_pitch: float
+
+class GrindingWheelSpeed(NamedTuple):
+    surface_speed: float
+    share_of_rating: float
+
+class TaylorFromTrials(NamedTuple):
+    taylor_n: float
+    taylor_c: float
+
+class BatchEdges(NamedTuple):
+    pieces_per_edge: float
+    edges: float
+
+class PieceCost(NamedTuple):
+    pieces_per_edge: float
+    cycle_time: float
+    cost: float
+
+class PieceCostContinuous(NamedTuple):
+    pieces_per_edge: float
+    cycle_time: float
+    cost: float
+
 class ThreadHeights(NamedTuple):
     sharp: float
     internal: float
@@ -129,6 +195,10 @@ class ThreadHeights(NamedTuple):
 class WireRange(NamedTuple):
     least: float
     greatest: float
+
+class BoltCircleHole(NamedTuple):
+    x: float
+    y: float
 
 class PressFit(NamedTuple):
     pressure: float
@@ -164,4 +234,4 @@ class _Attributes(Protocol):
                   on_error: Literal["nan", "raise"] | None = None, **given: ArrayLike | Size) -> Any: ...
     def to_pint(self, result: Any, registry: Any = None) -> Any: ...
 
-__all__ = ["find", "OffsetEngagement", "TeethEngaged", "MillingCut", "MillingCutForTarget", "FaceMillingCut", "TurningCutForTarget", "TurningCut", "TurningForceComponents", "FacingTime", "PartingTime", "BarDeflectionChuck", "BarDeflectionCentres", "BarDeflectionTailstock", "BoringBarDeflection", "ThreadHeights", "WireRange", "PressFit"]
+__all__ = ["find", "OffsetEngagement", "TeethEngaged", "MillingCut", "MillingCutForTarget", "FaceMillingCut", "DrillingCutForTarget", "DrillingCut", "DrillingForcesByWorkFactor", "DrillingForcesByMaterialConstant", "DrillingForceRange", "TurningCutForTarget", "TurningCut", "TurningForceComponents", "FacingTime", "PartingTime", "BarDeflectionChuck", "BarDeflectionCentres", "BarDeflectionTailstock", "BoringBarDeflection", "SawPitchLimits", "GrindingWheelSpeed", "TaylorFromTrials", "BatchEdges", "PieceCost", "PieceCostContinuous", "ThreadHeights", "WireRange", "BoltCircleHole", "PressFit"]

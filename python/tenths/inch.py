@@ -1,9 +1,12 @@
 """Every formula with bare numbers in inches, feet per minute, pounds-force, horsepower."""
 
-from . import _formula
+from . import _cutting, _formula, _materials
 from ._tenths import _fill
 
 _fill(globals(), "inch")
 accepts = _formula.accepts("inch", __name__)
+lower_spindle_step = _formula.lower_spindle_step("inch", __name__)
+globals().update(_cutting.faces("inch", __name__))
+materials, material = _materials.in_units("inch", __name__)
 
 __all__ = sorted(name for name in globals() if not name.startswith("_"))

@@ -4,7 +4,10 @@ from typing import Any, Literal, Protocol, overload
 from numpy.typing import ArrayLike
 
 from . import _formula as _formula
+from ._cutting import LimitedCut, TaylorFit
+from ._materials import Material, Materials
 from ._tenths import Formula, Limits, Size
+from ._tenths import Machine as _Machine
 
 _Scalar = float | str | Size
 
@@ -533,6 +536,400 @@ class _OutsideArcFeedRate(_formula._Attributes, Protocol):
     def __call__(self, feed_rate: ArrayLike, arc_radius: ArrayLike, cutter_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 outside_arc_feed_rate: _OutsideArcFeedRate
+
+class _RampAngle(_formula._Attributes, Protocol):
+    """Angle of a straight ramp below the surface: atan(depth / length).
+
+    depth: in.
+    length: in.
+    """
+    @overload
+    def __call__(self, depth: _Scalar, length: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, depth: ArrayLike, length: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+ramp_angle: _RampAngle
+
+class _RampLength(_formula._Attributes, Protocol):
+    """Length of a straight ramp along the surface: depth / tan(ramp angle).
+
+    depth: in.
+    ramp_angle: °.
+    """
+    @overload
+    def __call__(self, depth: _Scalar, ramp_angle: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, depth: ArrayLike, ramp_angle: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+ramp_length: _RampLength
+
+class _EntryTravel(_formula._Attributes, Protocol):
+    """Path of the cutter's centre down a ramp or a helix: depth / sin(entry angle).
+
+    depth: in.
+    entry_angle: °.
+    """
+    @overload
+    def __call__(self, depth: _Scalar, entry_angle: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, depth: ArrayLike, entry_angle: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+entry_travel: _EntryTravel
+
+class _HelixEntryAngle(_formula._Attributes, Protocol):
+    """Angle of a helical entry, on the path of the cutter's centre: atan(pitch / (π · (hole - cutter))).
+
+    helix_pitch: in.
+    hole_diameter: in.
+    cutter_diameter: in.
+    """
+    @overload
+    def __call__(self, helix_pitch: _Scalar, hole_diameter: _Scalar, cutter_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, helix_pitch: ArrayLike, hole_diameter: ArrayLike, cutter_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+helix_entry_angle: _HelixEntryAngle
+
+class _HelixEntryPitch(_formula._Attributes, Protocol):
+    """Pitch of a helical entry that has an angle: π · (hole diameter - cutter diameter) · tan(entry angle).
+
+    entry_angle: °.
+    hole_diameter: in.
+    cutter_diameter: in.
+    """
+    @overload
+    def __call__(self, entry_angle: _Scalar, hole_diameter: _Scalar, cutter_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, entry_angle: ArrayLike, hole_diameter: ArrayLike, cutter_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+helix_entry_pitch: _HelixEntryPitch
+
+class _DrillingCutForTarget(_formula._Attributes, Protocol):
+    """Everything about a drilling cut from the surface speed wanted, for a drill with two lips in solid metal.
+
+    surface_speed: ft/min.
+    diameter: in.
+    feed_per_revolution: in.
+    depth: in.
+    kc11: psi.
+    mc: plain number.
+    point_angle: °.
+    approach: in.
+    breakthrough: in.
+    thrust_factor: plain number.
+    wear_factor: plain number.
+    efficiency: plain number.
+    """
+    @overload
+    def __call__(self, surface_speed: _Scalar, diameter: _Scalar, feed_per_revolution: _Scalar, depth: _Scalar, kc11: _Scalar, mc: _Scalar, *, point_angle: _Scalar = 118.0, approach: _Scalar = 0.0, breakthrough: _Scalar = 0.0, thrust_factor: _Scalar = 0.5, wear_factor: _Scalar = 1.0, efficiency: _Scalar = 0.8, on_error: Literal["nan", "raise"] = ...) -> _formula.DrillingCutForTarget: ...
+    @overload
+    def __call__(self, surface_speed: ArrayLike, diameter: ArrayLike, feed_per_revolution: ArrayLike, depth: ArrayLike, kc11: ArrayLike, mc: ArrayLike, *, point_angle: ArrayLike = 118.0, approach: ArrayLike = 0.0, breakthrough: ArrayLike = 0.0, thrust_factor: ArrayLike = 0.5, wear_factor: ArrayLike = 1.0, efficiency: ArrayLike = 0.8, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+drilling_cut_for_target: _DrillingCutForTarget
+
+class _DrillingCut(_formula._Attributes, Protocol):
+    """Everything about a drilling cut from the spindle speed that is programmed.
+
+    spindle_speed: rev/min.
+    diameter: in.
+    feed_per_revolution: in.
+    depth: in.
+    kc11: psi.
+    mc: plain number.
+    point_angle: °.
+    approach: in.
+    breakthrough: in.
+    thrust_factor: plain number.
+    wear_factor: plain number.
+    efficiency: plain number.
+    """
+    @overload
+    def __call__(self, spindle_speed: _Scalar, diameter: _Scalar, feed_per_revolution: _Scalar, depth: _Scalar, kc11: _Scalar, mc: _Scalar, *, point_angle: _Scalar = 118.0, approach: _Scalar = 0.0, breakthrough: _Scalar = 0.0, thrust_factor: _Scalar = 0.5, wear_factor: _Scalar = 1.0, efficiency: _Scalar = 0.8, on_error: Literal["nan", "raise"] = ...) -> _formula.DrillingCut: ...
+    @overload
+    def __call__(self, spindle_speed: ArrayLike, diameter: ArrayLike, feed_per_revolution: ArrayLike, depth: ArrayLike, kc11: ArrayLike, mc: ArrayLike, *, point_angle: ArrayLike = 118.0, approach: ArrayLike = 0.0, breakthrough: ArrayLike = 0.0, thrust_factor: ArrayLike = 0.5, wear_factor: ArrayLike = 1.0, efficiency: ArrayLike = 0.8, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+drilling_cut: _DrillingCut
+
+class _DrillPointLength(_formula._Attributes, Protocol):
+    """Length of a drill's point, from its tip to its full diameter: diameter / (2 · tan(point angle / 2)).
+
+    diameter: in.
+    point_angle: °.
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, *, point_angle: _Scalar = 118.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, *, point_angle: ArrayLike = 118.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+drill_point_length: _DrillPointLength
+
+class _DrillingTravel(_formula._Attributes, Protocol):
+    """Travel of a drill at its feed: approach + depth + length of its point + breakthrough.
+
+    depth: in.
+    diameter: in.
+    point_angle: °.
+    approach: in.
+    breakthrough: in.
+    """
+    @overload
+    def __call__(self, depth: _Scalar, diameter: _Scalar, *, point_angle: _Scalar = 118.0, approach: _Scalar = 0.0, breakthrough: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, depth: ArrayLike, diameter: ArrayLike, *, point_angle: ArrayLike = 118.0, approach: ArrayLike = 0.0, breakthrough: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+drilling_travel: _DrillingTravel
+
+class _DrillingRemovalRate(_formula._Attributes, Protocol):
+    """Volume of metal that a drill removes in unit time: π / 4 · (diameter² - pilot diameter²) · feed rate.
+
+    diameter: in.
+    feed_rate: in/min.
+    pilot_diameter: in.
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, feed_rate: _Scalar, *, pilot_diameter: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, feed_rate: ArrayLike, *, pilot_diameter: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+drilling_removal_rate: _DrillingRemovalRate
+
+class _DrillingTime(_formula._Attributes, Protocol):
+    """Time of drilling or reaming a hole in one stroke: travel / (feed per revolution · spindle speed).
+
+    travel: in.
+    feed_per_revolution: in.
+    spindle_speed: rev/min.
+    """
+    @overload
+    def __call__(self, travel: _Scalar, feed_per_revolution: _Scalar, spindle_speed: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, travel: ArrayLike, feed_per_revolution: ArrayLike, spindle_speed: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+drilling_time: _DrillingTime
+
+class _PeckDrillingTime(_formula._Attributes, Protocol):
+    """Time of a hole drilled in equal pecks, with a full retract after each one.
+
+    depth: in.
+    pecks: plain number.
+    feed_rate: in/min.
+    rapid_rate: in/min.
+    approach: in.
+    clearance: in.
+    dwell: min.
+    """
+    @overload
+    def __call__(self, depth: _Scalar, pecks: _Scalar, feed_rate: _Scalar, rapid_rate: _Scalar, *, approach: _Scalar = 0.0, clearance: _Scalar = 0.0, dwell: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, depth: ArrayLike, pecks: ArrayLike, feed_rate: ArrayLike, rapid_rate: ArrayLike, *, approach: ArrayLike = 0.0, clearance: ArrayLike = 0.0, dwell: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+peck_drilling_time: _PeckDrillingTime
+
+class _EvenPeckDepth(_formula._Attributes, Protocol):
+    """Depth of each peck, where a depth is drilled in equal ones: depth / pecks.
+
+    depth: in.
+    pecks: plain number.
+    """
+    @overload
+    def __call__(self, depth: _Scalar, pecks: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, depth: ArrayLike, pecks: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+even_peck_depth: _EvenPeckDepth
+
+class _PeckCount(_formula._Attributes, Protocol):
+    """Number of pecks for a depth: depth / deepest peck, rounded up.
+
+    depth: in.
+    peck_depth: in.
+    """
+    @overload
+    def __call__(self, depth: _Scalar, peck_depth: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, depth: ArrayLike, peck_depth: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+peck_count: _PeckCount
+
+class _DrillingChipThickness(_formula._Attributes, Protocol):
+    """Chip thickness of a drill with two lips: feed per revolution / 2 · sin(point angle / 2).
+
+    feed_per_revolution: in.
+    point_angle: °.
+    """
+    @overload
+    def __call__(self, feed_per_revolution: _Scalar, *, point_angle: _Scalar = 118.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, feed_per_revolution: ArrayLike, *, point_angle: ArrayLike = 118.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+drilling_chip_thickness: _DrillingChipThickness
+
+class _DrillingTorque(_formula._Attributes, Protocol):
+    """Torque of a drill by specific force: that force · feed per revolution · (diameter² - pilot diameter²) / 8.
+
+    diameter: in.
+    feed_per_revolution: in.
+    specific_cutting_force: psi.
+    pilot_diameter: in.
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, feed_per_revolution: _Scalar, specific_cutting_force: _Scalar, *, pilot_diameter: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, feed_per_revolution: ArrayLike, specific_cutting_force: ArrayLike, *, pilot_diameter: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+drilling_torque: _DrillingTorque
+
+class _DrillingThrust(_formula._Attributes, Protocol):
+    """Thrust of a drill by the specific cutting force.
+
+    diameter: in.
+    feed_per_revolution: in.
+    specific_cutting_force: psi.
+    point_angle: °.
+    thrust_factor: plain number.
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, feed_per_revolution: _Scalar, specific_cutting_force: _Scalar, *, point_angle: _Scalar = 118.0, thrust_factor: _Scalar = 0.5, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, feed_per_revolution: ArrayLike, specific_cutting_force: ArrayLike, *, point_angle: ArrayLike = 118.0, thrust_factor: ArrayLike = 0.5, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+drilling_thrust: _DrillingThrust
+
+class _DrillingForcesByWorkFactor(_formula._Attributes, Protocol):
+    """Torque and thrust of a twist drill by the work factor Kd of Machinery's Handbook, in its metric form.
+
+    diameter: in.
+    feed_per_revolution: in.
+    work_factor: plain number.
+    chisel_torque_factor: plain number.
+    chisel_thrust_factor: plain number.
+    chisel_indent_factor: plain number.
+    wear_factor: plain number.
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, feed_per_revolution: _Scalar, work_factor: _Scalar, *, chisel_torque_factor: _Scalar = 1.085, chisel_thrust_factor: _Scalar = 1.355, chisel_indent_factor: _Scalar = 0.03, wear_factor: _Scalar = 1.0, on_error: Literal["nan", "raise"] = ...) -> _formula.DrillingForcesByWorkFactor: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, feed_per_revolution: ArrayLike, work_factor: ArrayLike, *, chisel_torque_factor: ArrayLike = 1.085, chisel_thrust_factor: ArrayLike = 1.355, chisel_indent_factor: ArrayLike = 0.03, wear_factor: ArrayLike = 1.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+drilling_forces_by_work_factor: _DrillingForcesByWorkFactor
+
+class _DrillingForcesByMaterialConstant(_formula._Attributes, Protocol):
+    """Torque and thrust of a twist drill by Tungaloy's material constant K.
+
+    diameter: in.
+    feed_per_revolution: in.
+    material_constant: plain number.
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, feed_per_revolution: _Scalar, material_constant: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _formula.DrillingForcesByMaterialConstant: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, feed_per_revolution: ArrayLike, material_constant: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+drilling_forces_by_material_constant: _DrillingForcesByMaterialConstant
+
+class _DrillingPowerByMaterialConstant(_formula._Attributes, Protocol):
+    """Power at a twist drill by Tungaloy's material constant K.
+
+    diameter: in.
+    feed_per_revolution: in.
+    spindle_speed: rev/min.
+    material_constant: plain number.
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, feed_per_revolution: _Scalar, spindle_speed: _Scalar, material_constant: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, feed_per_revolution: ArrayLike, spindle_speed: ArrayLike, material_constant: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+drilling_power_by_material_constant: _DrillingPowerByMaterialConstant
+
+class _DrillingForceRange(_formula._Attributes, Protocol):
+    """Least and greatest torque and thrust of a twist drill among the printed formulas.
+
+    diameter: in.
+    feed_per_revolution: in.
+    kc11: psi.
+    mc: plain number.
+    work_factor: plain number.
+    material_constant: plain number.
+    point_angle: °.
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, feed_per_revolution: _Scalar, kc11: _Scalar, mc: _Scalar, work_factor: _Scalar, material_constant: _Scalar, *, point_angle: _Scalar = 118.0, on_error: Literal["nan", "raise"] = ...) -> _formula.DrillingForceRange: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, feed_per_revolution: ArrayLike, kc11: ArrayLike, mc: ArrayLike, work_factor: ArrayLike, material_constant: ArrayLike, *, point_angle: ArrayLike = 118.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+drilling_force_range: _DrillingForceRange
+
+class _CountersinkDepth(_formula._Attributes, Protocol):
+    """Depth of a countersink below the surface: (diameter - hole diameter) / (2 · tan(included angle / 2)).
+
+    diameter: in.
+    included_angle: °.
+    hole_diameter: in.
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, included_angle: _Scalar, *, hole_diameter: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, included_angle: ArrayLike, *, hole_diameter: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+countersink_depth: _CountersinkDepth
+
+class _CountersinkDiameter(_formula._Attributes, Protocol):
+    """Diameter of a countersink at the surface: hole diameter + 2 · depth · tan(included angle / 2).
+
+    depth: in.
+    included_angle: °.
+    hole_diameter: in.
+    """
+    @overload
+    def __call__(self, depth: _Scalar, included_angle: _Scalar, *, hole_diameter: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, depth: ArrayLike, included_angle: ArrayLike, *, hole_diameter: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+countersink_diameter: _CountersinkDiameter
+
+class _ChamferDepth(_formula._Attributes, Protocol):
+    """Depth of a chamfer along the axis: width on the radius / tan(included angle / 2).
+
+    width: in.
+    included_angle: °.
+    """
+    @overload
+    def __call__(self, width: _Scalar, *, included_angle: _Scalar = 90.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, width: ArrayLike, *, included_angle: ArrayLike = 90.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+chamfer_depth: _ChamferDepth
+
+class _SpotDrillDepth(_formula._Attributes, Protocol):
+    """Depth of a spot drill's tip that leaves a chamfer on the hole drilled after it.
+
+    hole_diameter: in.
+    chamfer_width: in.
+    point_angle: °.
+    tip_diameter: in.
+    """
+    @overload
+    def __call__(self, hole_diameter: _Scalar, chamfer_width: _Scalar, *, point_angle: _Scalar = 90.0, tip_diameter: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, hole_diameter: ArrayLike, chamfer_width: ArrayLike, *, point_angle: ArrayLike = 90.0, tip_diameter: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+spot_drill_depth: _SpotDrillDepth
+
+class _CentreDrillDepth(_formula._Attributes, Protocol):
+    """Depth of a centre drill's tip for a countersink: pilot length + (diameter - pilot) / (2 · tan(angle / 2)).
+
+    diameter: in.
+    pilot_diameter: in.
+    pilot_length: in.
+    included_angle: °.
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, pilot_diameter: _Scalar, pilot_length: _Scalar, *, included_angle: _Scalar = 60.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, pilot_diameter: ArrayLike, pilot_length: ArrayLike, *, included_angle: ArrayLike = 60.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+centre_drill_depth: _CentreDrillDepth
 
 class _CuttingTime(_formula._Attributes, Protocol):
     """Time of one pass at a steady feed rate: travel / feed rate.
@@ -1216,6 +1613,524 @@ class _SawingTime(_formula._Attributes, Protocol):
 
 sawing_time: _SawingTime
 
+class _RoundSectionArea(_formula._Attributes, Protocol):
+    """Area of a round bar or tube: π / 4 · (diameter² - bore²).
+
+    diameter: in.
+    bore: in.
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, *, bore: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, *, bore: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+round_section_area: _RoundSectionArea
+
+class _RectangularTubeArea(_formula._Attributes, Protocol):
+    """Area of a square or rectangular bar or tube: width · height less that of its hollow.
+
+    width: in.
+    height: in.
+    wall: in.
+    """
+    @overload
+    def __call__(self, width: _Scalar, height: _Scalar, wall: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, width: ArrayLike, height: ArrayLike, wall: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+rectangular_tube_area: _RectangularTubeArea
+
+class _MeanSawingWidth(_formula._Attributes, Protocol):
+    """Mean width of a section across the blade: area / height.
+
+    area: in².
+    height: in.
+    """
+    @overload
+    def __call__(self, area: _Scalar, height: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, area: ArrayLike, height: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+mean_sawing_width: _MeanSawingWidth
+
+class _SawToothPitch(_formula._Attributes, Protocol):
+    """Pitch of a saw blade's teeth: length / teeth in it, the length being an inch unless told otherwise.
+
+    teeth: plain number.
+    length: in.
+    """
+    @overload
+    def __call__(self, teeth: _Scalar, *, length: _Scalar = 1.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, teeth: ArrayLike, *, length: ArrayLike = 1.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+saw_tooth_pitch: _SawToothPitch
+
+class _TeethInSawCut(_formula._Attributes, Protocol):
+    """Number of teeth in the cut: width of the section / tooth pitch.
+
+    width: in.
+    tooth_pitch: in.
+    """
+    @overload
+    def __call__(self, width: _Scalar, tooth_pitch: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, width: ArrayLike, tooth_pitch: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+teeth_in_saw_cut: _TeethInSawCut
+
+class _SawPitchLimits(_formula._Attributes, Protocol):
+    """Finest and coarsest pitch of a blade for a section, by the least and most teeth in the cut.
+
+    least_width: in.
+    greatest_width: in.
+    least_teeth: plain number.
+    most_teeth: plain number.
+    """
+    @overload
+    def __call__(self, least_width: _Scalar, greatest_width: _Scalar, *, least_teeth: _Scalar = 3.0, most_teeth: _Scalar = 24.0, on_error: Literal["nan", "raise"] = ...) -> _formula.SawPitchLimits: ...
+    @overload
+    def __call__(self, least_width: ArrayLike, greatest_width: ArrayLike, *, least_teeth: ArrayLike = 3.0, most_teeth: ArrayLike = 24.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+saw_pitch_limits: _SawPitchLimits
+
+class _BandSawFeedRate(_formula._Attributes, Protocol):
+    """Feed rate of a band saw: band speed / tooth pitch · chip load.
+
+    band_speed: ft/min.
+    tooth_pitch: in.
+    chip_load: in.
+    """
+    @overload
+    def __call__(self, band_speed: _Scalar, tooth_pitch: _Scalar, chip_load: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, band_speed: ArrayLike, tooth_pitch: ArrayLike, chip_load: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+band_saw_feed_rate: _BandSawFeedRate
+
+class _BandSawChipLoad(_formula._Attributes, Protocol):
+    """Chip load of a band saw, the feed of each tooth: feed rate · tooth pitch / band speed.
+
+    feed_rate: in/min.
+    band_speed: ft/min.
+    tooth_pitch: in.
+    """
+    @overload
+    def __call__(self, feed_rate: _Scalar, band_speed: _Scalar, tooth_pitch: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, feed_rate: ArrayLike, band_speed: ArrayLike, tooth_pitch: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+band_saw_chip_load: _BandSawChipLoad
+
+class _KerfMass(_formula._Attributes, Protocol):
+    """Mass of metal that saw cuts turn into chips: area · kerf · density · cuts.
+
+    area: in².
+    kerf: in.
+    density: lb/in³.
+    cuts: plain number.
+    """
+    @overload
+    def __call__(self, area: _Scalar, kerf: _Scalar, density: _Scalar, *, cuts: _Scalar = 1.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, area: ArrayLike, kerf: ArrayLike, density: ArrayLike, *, cuts: ArrayLike = 1.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+kerf_mass: _KerfMass
+
+class _GrindingWheelSpeed(_formula._Attributes, Protocol):
+    """Surface speed of a grinding wheel, refused above the speed that the wheel is rated for.
+
+    wheel_diameter: in.
+    spindle_speed: rev/min.
+    rated_speed: ft/min.
+    """
+    @overload
+    def __call__(self, wheel_diameter: _Scalar, spindle_speed: _Scalar, rated_speed: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _formula.GrindingWheelSpeed: ...
+    @overload
+    def __call__(self, wheel_diameter: ArrayLike, spindle_speed: ArrayLike, rated_speed: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+grinding_wheel_speed: _GrindingWheelSpeed
+
+class _GrindingWheelGreatestSpindleSpeed(_formula._Attributes, Protocol):
+    """Greatest speed of the wheel spindle that a wheel is rated for: rated speed / (π · wheel diameter).
+
+    wheel_diameter: in.
+    rated_speed: ft/min.
+    """
+    @overload
+    def __call__(self, wheel_diameter: _Scalar, rated_speed: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, wheel_diameter: ArrayLike, rated_speed: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+grinding_wheel_greatest_spindle_speed: _GrindingWheelGreatestSpindleSpeed
+
+class _CentrelessFeedRate(_formula._Attributes, Protocol):
+    """Through-feed rate of centreless grinding: π · regulating wheel diameter · its speed · sin(tilt).
+
+    regulating_wheel_diameter: in.
+    regulating_wheel_speed: rev/min.
+    tilt_angle: °.
+    """
+    @overload
+    def __call__(self, regulating_wheel_diameter: _Scalar, regulating_wheel_speed: _Scalar, tilt_angle: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, regulating_wheel_diameter: ArrayLike, regulating_wheel_speed: ArrayLike, tilt_angle: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+centreless_feed_rate: _CentrelessFeedRate
+
+class _GrindingPasses(_formula._Attributes, Protocol):
+    """Number of grinding passes: stock / infeed of a pass, rounded up, and the passes that spark out.
+
+    stock: in.
+    infeed: in.
+    spark_out_passes: plain number.
+    """
+    @overload
+    def __call__(self, stock: _Scalar, infeed: _Scalar, *, spark_out_passes: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, stock: ArrayLike, infeed: ArrayLike, *, spark_out_passes: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+grinding_passes: _GrindingPasses
+
+class _TraverseGrindingTime(_formula._Attributes, Protocol):
+    """Time of cylindrical traverse grinding: passes · travel / (traverse feed · work speed).
+
+    travel: in.
+    traverse_feed: in.
+    work_speed: rev/min.
+    passes: plain number.
+    """
+    @overload
+    def __call__(self, travel: _Scalar, traverse_feed: _Scalar, work_speed: _Scalar, passes: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, travel: ArrayLike, traverse_feed: ArrayLike, work_speed: ArrayLike, passes: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+traverse_grinding_time: _TraverseGrindingTime
+
+class _PlungeGrindingTime(_formula._Attributes, Protocol):
+    """Time of plunge grinding: stock on the radius / infeed rate, and the time that sparks out.
+
+    stock: in.
+    infeed_rate: in/min.
+    spark_out_time: min.
+    """
+    @overload
+    def __call__(self, stock: _Scalar, infeed_rate: _Scalar, *, spark_out_time: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, stock: ArrayLike, infeed_rate: ArrayLike, *, spark_out_time: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+plunge_grinding_time: _PlungeGrindingTime
+
+class _SurfaceGrindingTime(_formula._Attributes, Protocol):
+    """Time of grinding a flat: passes · (width / crossfeed + 1) · travel / table speed.
+
+    travel: in.
+    width: in.
+    crossfeed: in.
+    table_speed: ft/min.
+    passes: plain number.
+    """
+    @overload
+    def __call__(self, travel: _Scalar, width: _Scalar, crossfeed: _Scalar, table_speed: _Scalar, passes: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, travel: ArrayLike, width: ArrayLike, crossfeed: ArrayLike, table_speed: ArrayLike, passes: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+surface_grinding_time: _SurfaceGrindingTime
+
+class _ChuckSpeedShare(_formula._Attributes, Protocol):
+    """Spindle speed as a share of what the chuck is rated for, refused above it.
+
+    spindle_speed: rev/min.
+    rated_speed: rev/min.
+    """
+    @overload
+    def __call__(self, spindle_speed: _Scalar, rated_speed: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, spindle_speed: ArrayLike, rated_speed: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+chuck_speed_share: _ChuckSpeedShare
+
+class _JawCentrifugalForce(_formula._Attributes, Protocol):
+    """Centrifugal force of the jaws of a chuck, all together: jaws · jaw mass · radius · (2 π · spindle speed)².
+
+    jaw_mass: lb.
+    jaw_radius: in.
+    jaws: plain number.
+    spindle_speed: rev/min.
+    """
+    @overload
+    def __call__(self, jaw_mass: _Scalar, jaw_radius: _Scalar, jaws: _Scalar, spindle_speed: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, jaw_mass: ArrayLike, jaw_radius: ArrayLike, jaws: ArrayLike, spindle_speed: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+jaw_centrifugal_force: _JawCentrifugalForce
+
+class _GrippingForceAtSpeed(_formula._Attributes, Protocol):
+    """Grip of a chuck on the outside of the work at speed: grip at rest less the centrifugal force of its jaws.
+
+    gripping_force: lbf.
+    jaw_mass: lb.
+    jaw_radius: in.
+    jaws: plain number.
+    spindle_speed: rev/min.
+    """
+    @overload
+    def __call__(self, gripping_force: _Scalar, jaw_mass: _Scalar, jaw_radius: _Scalar, jaws: _Scalar, spindle_speed: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, gripping_force: ArrayLike, jaw_mass: ArrayLike, jaw_radius: ArrayLike, jaws: ArrayLike, spindle_speed: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+gripping_force_at_speed: _GrippingForceAtSpeed
+
+class _WhippingSpeed(_formula._Attributes, Protocol):
+    """First whipping speed of bar that sticks out unsupported, as behind the spindle.
+
+    diameter: in.
+    overhang: in.
+    modulus: 10⁶ psi.
+    density: lb/in³.
+    bore: in.
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, overhang: _Scalar, modulus: _Scalar, density: _Scalar, *, bore: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, overhang: ArrayLike, modulus: ArrayLike, density: ArrayLike, *, bore: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+whipping_speed: _WhippingSpeed
+
+class _SupportedWhippingSpeed(_formula._Attributes, Protocol):
+    """First whipping speed of bar between two supports that let it tilt: π / 2 · √(E I / (ρ A)) / length².
+
+    diameter: in.
+    length: in.
+    modulus: 10⁶ psi.
+    density: lb/in³.
+    bore: in.
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, length: _Scalar, modulus: _Scalar, density: _Scalar, *, bore: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, length: ArrayLike, modulus: ArrayLike, density: ArrayLike, *, bore: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+supported_whipping_speed: _SupportedWhippingSpeed
+
+class _ToolLife(_formula._Attributes, Protocol):
+    """Life of a cutting edge after Taylor: 1 min · (C / surface speed)^(1/n).
+
+    surface_speed: ft/min.
+    taylor_c: ft/min.
+    taylor_n: plain number.
+    """
+    @overload
+    def __call__(self, surface_speed: _Scalar, taylor_c: _Scalar, taylor_n: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, surface_speed: ArrayLike, taylor_c: ArrayLike, taylor_n: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+tool_life: _ToolLife
+
+class _SpeedForToolLife(_formula._Attributes, Protocol):
+    """Surface speed at which an edge lasts a wanted life, after Taylor: C / (life / 1 min)^n.
+
+    tool_life: min.
+    taylor_c: ft/min.
+    taylor_n: plain number.
+    """
+    @overload
+    def __call__(self, tool_life: _Scalar, taylor_c: _Scalar, taylor_n: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, tool_life: ArrayLike, taylor_c: ArrayLike, taylor_n: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+speed_for_tool_life: _SpeedForToolLife
+
+class _TaylorFromTrials(_formula._Attributes, Protocol):
+    """Taylor's constants from two trials: n = ln(V₁ / V₂) / ln(T₂ / T₁), C = V₁ · (T₁ / 1 min)^n.
+
+    first_surface_speed: ft/min.
+    first_life: min.
+    second_surface_speed: ft/min.
+    second_life: min.
+    """
+    @overload
+    def __call__(self, first_surface_speed: _Scalar, first_life: _Scalar, second_surface_speed: _Scalar, second_life: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _formula.TaylorFromTrials: ...
+    @overload
+    def __call__(self, first_surface_speed: ArrayLike, first_life: ArrayLike, second_surface_speed: ArrayLike, second_life: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+taylor_from_trials: _TaylorFromTrials
+
+class _ToolLifeExtended(_formula._Attributes, Protocol):
+    """Life of an edge by speed, feed and depth: 1 min · (C / (V · (f / f₀)^a · (d / d₀)^b))^(1/n).
+
+    surface_speed: ft/min.
+    feed_per_revolution: in.
+    depth: in.
+    taylor_c: ft/min.
+    taylor_n: plain number.
+    feed_exponent: plain number.
+    depth_exponent: plain number.
+    reference_feed: in.
+    reference_depth: in.
+    """
+    @overload
+    def __call__(self, surface_speed: _Scalar, feed_per_revolution: _Scalar, depth: _Scalar, taylor_c: _Scalar, taylor_n: _Scalar, feed_exponent: _Scalar, depth_exponent: _Scalar, *, reference_feed: _Scalar = 0.03937007874015748, reference_depth: _Scalar = 0.03937007874015748, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, surface_speed: ArrayLike, feed_per_revolution: ArrayLike, depth: ArrayLike, taylor_c: ArrayLike, taylor_n: ArrayLike, feed_exponent: ArrayLike, depth_exponent: ArrayLike, *, reference_feed: ArrayLike = 0.03937007874015748, reference_depth: ArrayLike = 0.03937007874015748, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+tool_life_extended: _ToolLifeExtended
+
+class _ExtendedSpeedForToolLife(_formula._Attributes, Protocol):
+    """Surface speed for a wanted life by feed and depth: C / ((T / 1 min)^n · (f / f₀)^a · (d / d₀)^b).
+
+    tool_life: min.
+    feed_per_revolution: in.
+    depth: in.
+    taylor_c: ft/min.
+    taylor_n: plain number.
+    feed_exponent: plain number.
+    depth_exponent: plain number.
+    reference_feed: in.
+    reference_depth: in.
+    """
+    @overload
+    def __call__(self, tool_life: _Scalar, feed_per_revolution: _Scalar, depth: _Scalar, taylor_c: _Scalar, taylor_n: _Scalar, feed_exponent: _Scalar, depth_exponent: _Scalar, *, reference_feed: _Scalar = 0.03937007874015748, reference_depth: _Scalar = 0.03937007874015748, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, tool_life: ArrayLike, feed_per_revolution: ArrayLike, depth: ArrayLike, taylor_c: ArrayLike, taylor_n: ArrayLike, feed_exponent: ArrayLike, depth_exponent: ArrayLike, *, reference_feed: ArrayLike = 0.03937007874015748, reference_depth: ArrayLike = 0.03937007874015748, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+extended_speed_for_tool_life: _ExtendedSpeedForToolLife
+
+class _InsertEdgeCost(_formula._Attributes, Protocol):
+    """Cost of an edge of an insert: insert / edges + holder / edges that the holder lasts for.
+
+    insert_cost: plain number.
+    edges: plain number.
+    holder_cost: plain number.
+    holder_edges: plain number.
+    """
+    @overload
+    def __call__(self, insert_cost: _Scalar, edges: _Scalar, *, holder_cost: _Scalar = 0.0, holder_edges: _Scalar = 400.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, insert_cost: ArrayLike, edges: ArrayLike, *, holder_cost: ArrayLike = 0.0, holder_edges: ArrayLike = 400.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+insert_edge_cost: _InsertEdgeCost
+
+class _RegroundEdgeCost(_formula._Attributes, Protocol):
+    """Cost of an edge of a tool that is ground again: wear of the tool for each grinding + hourly rate · grinding
+
+    depreciation: plain number.
+    regrind_time: min.
+    hourly_rate: 1/h.
+    """
+    @overload
+    def __call__(self, depreciation: _Scalar, regrind_time: _Scalar, hourly_rate: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, depreciation: ArrayLike, regrind_time: ArrayLike, hourly_rate: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+reground_edge_cost: _RegroundEdgeCost
+
+class _ToolLifeForLeastCost(_formula._Attributes, Protocol):
+    """Life of an edge at which a piece costs least: (1/n - 1) · (change time + edge cost / hourly rate).
+
+    taylor_n: plain number.
+    tool_change_time: min.
+    edge_cost: plain number.
+    hourly_rate: 1/h.
+    """
+    @overload
+    def __call__(self, taylor_n: _Scalar, tool_change_time: _Scalar, edge_cost: _Scalar, hourly_rate: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, taylor_n: ArrayLike, tool_change_time: ArrayLike, edge_cost: ArrayLike, hourly_rate: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+tool_life_for_least_cost: _ToolLifeForLeastCost
+
+class _SpeedForLeastCost(_formula._Attributes, Protocol):
+    """Surface speed at which a piece costs least: C / (life at least cost / 1 min)^n.
+
+    taylor_c: ft/min.
+    taylor_n: plain number.
+    tool_change_time: min.
+    edge_cost: plain number.
+    hourly_rate: 1/h.
+    """
+    @overload
+    def __call__(self, taylor_c: _Scalar, taylor_n: _Scalar, tool_change_time: _Scalar, edge_cost: _Scalar, hourly_rate: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, taylor_c: ArrayLike, taylor_n: ArrayLike, tool_change_time: ArrayLike, edge_cost: ArrayLike, hourly_rate: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+speed_for_least_cost: _SpeedForLeastCost
+
+class _ToolLifeForGreatestOutput(_formula._Attributes, Protocol):
+    """Life of an edge at which most pieces are made in unit time: (1/n - 1) · change time.
+
+    taylor_n: plain number.
+    tool_change_time: min.
+    """
+    @overload
+    def __call__(self, taylor_n: _Scalar, tool_change_time: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, taylor_n: ArrayLike, tool_change_time: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+tool_life_for_greatest_output: _ToolLifeForGreatestOutput
+
+class _SpeedForGreatestOutput(_formula._Attributes, Protocol):
+    """Surface speed at which most pieces are made in unit time: C / (life at greatest output / 1 min)^n.
+
+    taylor_c: ft/min.
+    taylor_n: plain number.
+    tool_change_time: min.
+    """
+    @overload
+    def __call__(self, taylor_c: _Scalar, taylor_n: _Scalar, tool_change_time: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, taylor_c: ArrayLike, taylor_n: ArrayLike, tool_change_time: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+speed_for_greatest_output: _SpeedForGreatestOutput
+
+class _BatchEdges(_formula._Attributes, Protocol):
+    """Whole pieces that an edge lasts for, and the edges that a batch takes.
+
+    tool_life: min.
+    cutting_time: min.
+    pieces: plain number.
+    """
+    @overload
+    def __call__(self, tool_life: _Scalar, cutting_time: _Scalar, pieces: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _formula.BatchEdges: ...
+    @overload
+    def __call__(self, tool_life: ArrayLike, cutting_time: ArrayLike, pieces: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+batch_edges: _BatchEdges
+
+class _PieceCost(_formula._Attributes, Protocol):
+    """Time and cost of a piece, where an edge is changed after whole pieces.
+
+    cutting_time: min.
+    tool_life: min.
+    handling_time: min.
+    tool_change_time: min.
+    edge_cost: plain number.
+    hourly_rate: 1/h.
+    """
+    @overload
+    def __call__(self, cutting_time: _Scalar, tool_life: _Scalar, handling_time: _Scalar, tool_change_time: _Scalar, edge_cost: _Scalar, hourly_rate: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _formula.PieceCost: ...
+    @overload
+    def __call__(self, cutting_time: ArrayLike, tool_life: ArrayLike, handling_time: ArrayLike, tool_change_time: ArrayLike, edge_cost: ArrayLike, hourly_rate: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+piece_cost: _PieceCost
+
+class _PieceCostContinuous(_formula._Attributes, Protocol):
+    """Time and cost of a piece, where an edge is worn out to the last, if need be within a piece.
+
+    cutting_time: min.
+    tool_life: min.
+    handling_time: min.
+    tool_change_time: min.
+    edge_cost: plain number.
+    hourly_rate: 1/h.
+    """
+    @overload
+    def __call__(self, cutting_time: _Scalar, tool_life: _Scalar, handling_time: _Scalar, tool_change_time: _Scalar, edge_cost: _Scalar, hourly_rate: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _formula.PieceCostContinuous: ...
+    @overload
+    def __call__(self, cutting_time: ArrayLike, tool_life: ArrayLike, handling_time: ArrayLike, tool_change_time: ArrayLike, edge_cost: ArrayLike, hourly_rate: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+piece_cost_continuous: _PieceCostContinuous
+
 class _ThreadPitch(_formula._Attributes, Protocol):
     """Pitch of a thread counted over a length: length / threads. Without a length, the count is threads per inch.
 
@@ -1568,6 +2483,711 @@ class _FlatWidth(_formula._Attributes, Protocol):
 
 flat_width: _FlatWidth
 
+class _FlatRemaining(_formula._Attributes, Protocol):
+    """What remains of a round bar under a flat of a width: (diameter + √(diameter² - width²)) / 2.
+
+    diameter: in.
+    width: in.
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, width: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, width: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+flat_remaining: _FlatRemaining
+
+class _HexagonAcrossCorners(_formula._Attributes, Protocol):
+    """Distance across the corners of a hexagon: across flats / cos 30° = 1.154701 · across flats.
+
+    across_flats: in.
+    """
+    @overload
+    def __call__(self, across_flats: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, across_flats: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+hexagon_across_corners: _HexagonAcrossCorners
+
+class _HexagonAcrossFlats(_formula._Attributes, Protocol):
+    """Distance across the flats of a hexagon: across corners · cos 30° = 0.866025 · across corners.
+
+    across_corners: in.
+    """
+    @overload
+    def __call__(self, across_corners: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, across_corners: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+hexagon_across_flats: _HexagonAcrossFlats
+
+class _SquareAcrossCorners(_formula._Attributes, Protocol):
+    """Distance across the corners of a square: √2 · across flats = 1.414214 · across flats.
+
+    across_flats: in.
+    """
+    @overload
+    def __call__(self, across_flats: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, across_flats: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+square_across_corners: _SquareAcrossCorners
+
+class _SquareAcrossFlats(_formula._Attributes, Protocol):
+    """Distance across the flats of a square: across corners / √2 = 0.707107 · across corners.
+
+    across_corners: in.
+    """
+    @overload
+    def __call__(self, across_corners: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, across_corners: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+square_across_flats: _SquareAcrossFlats
+
+class _PolygonAcrossCorners(_formula._Attributes, Protocol):
+    """Distance across the corners of a regular polygon: across flats / cos(180° / sides).
+
+    across_flats: in.
+    sides: plain number.
+    """
+    @overload
+    def __call__(self, across_flats: _Scalar, sides: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, across_flats: ArrayLike, sides: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+polygon_across_corners: _PolygonAcrossCorners
+
+class _PolygonAcrossFlats(_formula._Attributes, Protocol):
+    """Distance across the flats of a regular polygon: across corners · cos(180° / sides).
+
+    across_corners: in.
+    sides: plain number.
+    """
+    @overload
+    def __call__(self, across_corners: _Scalar, sides: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, across_corners: ArrayLike, sides: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+polygon_across_flats: _PolygonAcrossFlats
+
+class _PolygonSide(_formula._Attributes, Protocol):
+    """Length of a side of a regular polygon: across flats · tan(180° / sides).
+
+    across_flats: in.
+    sides: plain number.
+    """
+    @overload
+    def __call__(self, across_flats: _Scalar, sides: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, across_flats: ArrayLike, sides: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+polygon_side: _PolygonSide
+
+class _PolygonArea(_formula._Attributes, Protocol):
+    """Area of a regular polygon: sides / 4 · across flats² · tan(180° / sides).
+
+    across_flats: in.
+    sides: plain number.
+    """
+    @overload
+    def __call__(self, across_flats: _Scalar, sides: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, across_flats: ArrayLike, sides: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+polygon_area: _PolygonArea
+
+class _OppositeFlatDepth(_formula._Attributes, Protocol):
+    """Depth of cut of each of two opposite flats on a round bar: (diameter - across flats) / 2.
+
+    diameter: in.
+    across_flats: in.
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, across_flats: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, across_flats: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+opposite_flat_depth: _OppositeFlatDepth
+
+class _KeyseatChordHeight(_formula._Attributes, Protocol):
+    """Height of the shaft that a keyseat of a width takes away: (d - √(d² - width²)) / 2.
+
+    shaft_diameter: in.
+    key_width: in.
+    """
+    @overload
+    def __call__(self, shaft_diameter: _Scalar, key_width: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, shaft_diameter: ArrayLike, key_width: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+keyseat_chord_height: _KeyseatChordHeight
+
+class _KeyseatDepth(_formula._Attributes, Protocol):
+    """Depth of cut of a keyseat from the top of the shaft: chord height + key height / 2.
+
+    shaft_diameter: in.
+    key_width: in.
+    key_height: in.
+    """
+    @overload
+    def __call__(self, shaft_diameter: _Scalar, key_width: _Scalar, key_height: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, shaft_diameter: ArrayLike, key_width: ArrayLike, key_height: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+keyseat_depth: _KeyseatDepth
+
+class _ShaftKeyseatFarSide(_formula._Attributes, Protocol):
+    """Size from the floor of a shaft's keyseat to the far side: d - chord height - key height / 2.
+
+    shaft_diameter: in.
+    key_width: in.
+    key_height: in.
+    """
+    @overload
+    def __call__(self, shaft_diameter: _Scalar, key_width: _Scalar, key_height: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, shaft_diameter: ArrayLike, key_width: ArrayLike, key_height: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+shaft_keyseat_far_side: _ShaftKeyseatFarSide
+
+class _HubKeyseatFarSide(_formula._Attributes, Protocol):
+    """Size from the floor of a hub's keyseat to the far side of the bore.
+
+    shaft_diameter: in.
+    key_width: in.
+    key_height: in.
+    clearance: in.
+    """
+    @overload
+    def __call__(self, shaft_diameter: _Scalar, key_width: _Scalar, key_height: _Scalar, clearance: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, shaft_diameter: ArrayLike, key_width: ArrayLike, key_height: ArrayLike, clearance: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+hub_keyseat_far_side: _HubKeyseatFarSide
+
+class _WoodruffKeyseatDepth(_formula._Attributes, Protocol):
+    """Depth of a Woodruff keyseat in the shaft, below its edges: least key height - key width / 2.
+
+    least_key_height: in.
+    key_width: in.
+    """
+    @overload
+    def __call__(self, least_key_height: _Scalar, key_width: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, least_key_height: ArrayLike, key_width: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+woodruff_keyseat_depth: _WoodruffKeyseatDepth
+
+class _WoodruffHubDepth(_formula._Attributes, Protocol):
+    """Depth of the keyseat of a Woodruff key in the hub, below its edges: key width / 2 + clearance.
+
+    key_width: in.
+    clearance: in.
+    """
+    @overload
+    def __call__(self, key_width: _Scalar, *, clearance: _Scalar = 0.006000000000000001, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, key_width: ArrayLike, *, clearance: ArrayLike = 0.006000000000000001, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+woodruff_hub_depth: _WoodruffHubDepth
+
+class _Taper(_formula._Attributes, Protocol):
+    """Taper from two diameters: (large diameter - small diameter) / length.
+
+    large_diameter: in.
+    small_diameter: in.
+    length: in.
+    """
+    @overload
+    def __call__(self, large_diameter: _Scalar, small_diameter: _Scalar, length: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, large_diameter: ArrayLike, small_diameter: ArrayLike, length: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+taper: _Taper
+
+class _TaperLargeDiameter(_formula._Attributes, Protocol):
+    """Diameter at the large end of a taper: small diameter + taper · length.
+
+    small_diameter: in.
+    taper: plain number.
+    length: in.
+    """
+    @overload
+    def __call__(self, small_diameter: _Scalar, taper: _Scalar, length: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, small_diameter: ArrayLike, taper: ArrayLike, length: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+taper_large_diameter: _TaperLargeDiameter
+
+class _TaperSmallDiameter(_formula._Attributes, Protocol):
+    """Diameter at the small end of a taper: large diameter - taper · length.
+
+    large_diameter: in.
+    taper: plain number.
+    length: in.
+    """
+    @overload
+    def __call__(self, large_diameter: _Scalar, taper: _Scalar, length: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, large_diameter: ArrayLike, taper: ArrayLike, length: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+taper_small_diameter: _TaperSmallDiameter
+
+class _TaperLength(_formula._Attributes, Protocol):
+    """Length of a taper between two diameters: (large diameter - small diameter) / taper.
+
+    large_diameter: in.
+    small_diameter: in.
+    taper: plain number.
+    """
+    @overload
+    def __call__(self, large_diameter: _Scalar, small_diameter: _Scalar, taper: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, large_diameter: ArrayLike, small_diameter: ArrayLike, taper: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+taper_length: _TaperLength
+
+class _TaperPerFoot(_formula._Attributes, Protocol):
+    """Taper per foot, in inches: 12 · taper.
+
+    taper: plain number.
+    """
+    @overload
+    def __call__(self, taper: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, taper: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+taper_per_foot: _TaperPerFoot
+
+class _TaperFromPerFoot(_formula._Attributes, Protocol):
+    """Taper from that per foot: taper per foot / 12.
+
+    taper_per_foot: plain number.
+    """
+    @overload
+    def __call__(self, taper_per_foot: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, taper_per_foot: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+taper_from_per_foot: _TaperFromPerFoot
+
+class _TaperRatio(_formula._Attributes, Protocol):
+    """Length over which the diameter changes by one unit: 1 / taper, the x of a taper of 1 : x.
+
+    taper: plain number.
+    """
+    @overload
+    def __call__(self, taper: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, taper: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+taper_ratio: _TaperRatio
+
+class _TaperIncludedAngle(_formula._Attributes, Protocol):
+    """Included angle of a taper, from side to side: 2 atan(taper / 2).
+
+    taper: plain number.
+    """
+    @overload
+    def __call__(self, taper: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, taper: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+taper_included_angle: _TaperIncludedAngle
+
+class _TaperHalfAngle(_formula._Attributes, Protocol):
+    """Half angle of a taper, from axis to side: atan(taper / 2).
+
+    taper: plain number.
+    """
+    @overload
+    def __call__(self, taper: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, taper: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+taper_half_angle: _TaperHalfAngle
+
+class _TaperFromIncludedAngle(_formula._Attributes, Protocol):
+    """Taper from its included angle, from side to side: 2 tan(included angle / 2).
+
+    included_angle: °.
+    """
+    @overload
+    def __call__(self, included_angle: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, included_angle: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+taper_from_included_angle: _TaperFromIncludedAngle
+
+class _TaperFromHalfAngle(_formula._Attributes, Protocol):
+    """Taper from its half angle, from axis to side: 2 tan(half angle).
+
+    half_angle: °.
+    """
+    @overload
+    def __call__(self, half_angle: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, half_angle: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+taper_from_half_angle: _TaperFromHalfAngle
+
+class _TailstockSetover(_formula._Attributes, Protocol):
+    """Setover of the tailstock for a taper between centres: taper · length of the work / 2.
+
+    taper: plain number.
+    work_length: in.
+    """
+    @overload
+    def __call__(self, taper: _Scalar, work_length: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, taper: ArrayLike, work_length: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+tailstock_setover: _TailstockSetover
+
+class _Sagitta(_formula._Attributes, Protocol):
+    """Height of an arc over its chord: radius - √(radius² - chord² / 4).
+
+    radius: in.
+    chord: in.
+    """
+    @overload
+    def __call__(self, radius: _Scalar, chord: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, radius: ArrayLike, chord: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+sagitta: _Sagitta
+
+class _ArcRadius(_formula._Attributes, Protocol):
+    """Radius of an arc from its chord and its height: chord² / (8 · sagitta) + sagitta / 2.
+
+    chord: in.
+    sagitta: in.
+    """
+    @overload
+    def __call__(self, chord: _Scalar, sagitta: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, chord: ArrayLike, sagitta: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+arc_radius: _ArcRadius
+
+class _ArcAngle(_formula._Attributes, Protocol):
+    """Angle of an arc at its centre, from its chord: 2 asin(chord / (2 · radius)).
+
+    radius: in.
+    chord: in.
+    """
+    @overload
+    def __call__(self, radius: _Scalar, chord: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, radius: ArrayLike, chord: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+arc_angle: _ArcAngle
+
+class _Chord(_formula._Attributes, Protocol):
+    """Chord of an arc from its angle at the centre: 2 · radius · sin(arc angle / 2).
+
+    radius: in.
+    arc_angle: °.
+    """
+    @overload
+    def __call__(self, radius: _Scalar, arc_angle: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, radius: ArrayLike, arc_angle: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+chord: _Chord
+
+class _ArcLength(_formula._Attributes, Protocol):
+    """Length along an arc from its angle at the centre: π · radius · arc angle / 180°.
+
+    radius: in.
+    arc_angle: °.
+    """
+    @overload
+    def __call__(self, radius: _Scalar, arc_angle: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, radius: ArrayLike, arc_angle: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+arc_length: _ArcLength
+
+class _ArcLengthFromChord(_formula._Attributes, Protocol):
+    """Length along an arc from its chord: 2 · radius · asin(chord / (2 · radius)), the angle in radians.
+
+    radius: in.
+    chord: in.
+    """
+    @overload
+    def __call__(self, radius: _Scalar, chord: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, radius: ArrayLike, chord: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+arc_length_from_chord: _ArcLengthFromChord
+
+class _ArcLengthFromSagitta(_formula._Attributes, Protocol):
+    """Length along an arc from its chord and its height: 4 · radius · atan(2 · sagitta / chord), in radians.
+
+    chord: in.
+    sagitta: in.
+    """
+    @overload
+    def __call__(self, chord: _Scalar, sagitta: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, chord: ArrayLike, sagitta: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+arc_length_from_sagitta: _ArcLengthFromSagitta
+
+class _SegmentArea(_formula._Attributes, Protocol):
+    """Area between an arc and its chord: radius² · (angle - sin(angle)) / 2, the angle in radians.
+
+    radius: in.
+    sagitta: in.
+    """
+    @overload
+    def __call__(self, radius: _Scalar, sagitta: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, radius: ArrayLike, sagitta: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+segment_area: _SegmentArea
+
+class _BoltCircleHole(_formula._Attributes, Protocol):
+    """Coordinates of a hole on a bolt circle, by its number.
+
+    bolt_circle_diameter: in.
+    holes: plain number.
+    hole: plain number.
+    start_angle: °.
+    centre_x: in.
+    centre_y: in.
+    """
+    @overload
+    def __call__(self, bolt_circle_diameter: _Scalar, holes: _Scalar, hole: _Scalar, *, start_angle: _Scalar = 0.0, centre_x: _Scalar = 0.0, centre_y: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> _formula.BoltCircleHole: ...
+    @overload
+    def __call__(self, bolt_circle_diameter: ArrayLike, holes: ArrayLike, hole: ArrayLike, *, start_angle: ArrayLike = 0.0, centre_x: ArrayLike = 0.0, centre_y: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+bolt_circle_hole: _BoltCircleHole
+
+class _BoltCircleChord(_formula._Attributes, Protocol):
+    """Straight distance between two holes of a bolt circle: diameter · sin(steps · 180° / holes).
+
+    bolt_circle_diameter: in.
+    holes: plain number.
+    steps: plain number.
+    """
+    @overload
+    def __call__(self, bolt_circle_diameter: _Scalar, holes: _Scalar, *, steps: _Scalar = 1.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, bolt_circle_diameter: ArrayLike, holes: ArrayLike, *, steps: ArrayLike = 1.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+bolt_circle_chord: _BoltCircleChord
+
+class _BoltCircleOverPins(_formula._Attributes, Protocol):
+    """Greatest measurement over pins in the holes of a bolt circle.
+
+    bolt_circle_diameter: in.
+    holes: plain number.
+    pin_diameter: in.
+    """
+    @overload
+    def __call__(self, bolt_circle_diameter: _Scalar, holes: _Scalar, pin_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, bolt_circle_diameter: ArrayLike, holes: ArrayLike, pin_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+bolt_circle_over_pins: _BoltCircleOverPins
+
+class _SineBarStack(_formula._Attributes, Protocol):
+    """Stack of gauge blocks under a sine bar: length · sin(angle).
+
+    sine_bar_length: in.
+    angle: °.
+    """
+    @overload
+    def __call__(self, sine_bar_length: _Scalar, angle: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, sine_bar_length: ArrayLike, angle: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+sine_bar_stack: _SineBarStack
+
+class _SineBarAngle(_formula._Attributes, Protocol):
+    """Angle of a sine bar on a stack of gauge blocks: asin(stack / length).
+
+    sine_bar_length: in.
+    block_stack: in.
+    """
+    @overload
+    def __call__(self, sine_bar_length: _Scalar, block_stack: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, sine_bar_length: ArrayLike, block_stack: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+sine_bar_angle: _SineBarAngle
+
+class _SineBarAngleError(_formula._Attributes, Protocol):
+    """Error of the angle from a small error of the stack: stack error / (length · cos(angle)), in degrees.
+
+    sine_bar_length: in.
+    angle: °.
+    stack_error: in.
+    """
+    @overload
+    def __call__(self, sine_bar_length: _Scalar, angle: _Scalar, stack_error: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, sine_bar_length: ArrayLike, angle: ArrayLike, stack_error: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+sine_bar_angle_error: _SineBarAngleError
+
+class _MaleDovetailOverPins(_formula._Attributes, Protocol):
+    """Measurement over two pins in the corners of a male dovetail: width + d (1 + cot(flank angle / 2)).
+
+    corner_width: in.
+    flank_angle: °.
+    pin_diameter: in.
+    """
+    @overload
+    def __call__(self, corner_width: _Scalar, flank_angle: _Scalar, pin_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, corner_width: ArrayLike, flank_angle: ArrayLike, pin_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+male_dovetail_over_pins: _MaleDovetailOverPins
+
+class _MaleDovetailWidth(_formula._Attributes, Protocol):
+    """Width of a male dovetail between its corners, from the measurement over pins.
+
+    over_pins: in.
+    flank_angle: °.
+    pin_diameter: in.
+    """
+    @overload
+    def __call__(self, over_pins: _Scalar, flank_angle: _Scalar, pin_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, over_pins: ArrayLike, flank_angle: ArrayLike, pin_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+male_dovetail_width: _MaleDovetailWidth
+
+class _FemaleDovetailBetweenPins(_formula._Attributes, Protocol):
+    """Measurement between two pins in the corners of a female dovetail: width - d (1 + cot(flank angle / 2)).
+
+    corner_width: in.
+    flank_angle: °.
+    pin_diameter: in.
+    """
+    @overload
+    def __call__(self, corner_width: _Scalar, flank_angle: _Scalar, pin_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, corner_width: ArrayLike, flank_angle: ArrayLike, pin_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+female_dovetail_between_pins: _FemaleDovetailBetweenPins
+
+class _FemaleDovetailWidth(_formula._Attributes, Protocol):
+    """Width of a female dovetail between its corners, from the measurement between pins.
+
+    between_pins: in.
+    flank_angle: °.
+    pin_diameter: in.
+    """
+    @overload
+    def __call__(self, between_pins: _Scalar, flank_angle: _Scalar, pin_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, between_pins: ArrayLike, flank_angle: ArrayLike, pin_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+female_dovetail_width: _FemaleDovetailWidth
+
+class _DovetailWideWidth(_formula._Attributes, Protocol):
+    """Wide side of a dovetail from its narrow side: narrow width + 2 · depth / tan(flank angle).
+
+    narrow_width: in.
+    depth: in.
+    flank_angle: °.
+    """
+    @overload
+    def __call__(self, narrow_width: _Scalar, depth: _Scalar, flank_angle: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, narrow_width: ArrayLike, depth: ArrayLike, flank_angle: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+dovetail_wide_width: _DovetailWideWidth
+
+class _VeePinHeight(_formula._Attributes, Protocol):
+    """Height of the top of a pin in a vee groove over the face.
+
+    vee_width: in.
+    vee_angle: °.
+    pin_diameter: in.
+    """
+    @overload
+    def __call__(self, vee_width: _Scalar, vee_angle: _Scalar, pin_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, vee_width: ArrayLike, vee_angle: ArrayLike, pin_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+vee_pin_height: _VeePinHeight
+
+class _VeeWidthFromPin(_formula._Attributes, Protocol):
+    """Width of a vee groove at the face, from the height of a pin in it.
+
+    pin_height: in.
+    vee_angle: °.
+    pin_diameter: in.
+    """
+    @overload
+    def __call__(self, pin_height: _Scalar, vee_angle: _Scalar, pin_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, pin_height: ArrayLike, vee_angle: ArrayLike, pin_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+vee_width_from_pin: _VeeWidthFromPin
+
+class _VeeAngleFromPins(_formula._Attributes, Protocol):
+    """Angle of a vee groove from two pins: 2 asin(D / (2 · height difference - D)).
+
+    large_pin_diameter: in.
+    small_pin_diameter: in.
+    height_difference: in.
+    """
+    @overload
+    def __call__(self, large_pin_diameter: _Scalar, small_pin_diameter: _Scalar, height_difference: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, large_pin_diameter: ArrayLike, small_pin_diameter: ArrayLike, height_difference: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+vee_angle_from_pins: _VeeAngleFromPins
+
+class _VeeGrooveOverPins(_formula._Attributes, Protocol):
+    """Measurement over two pins in a vee groove round a shaft: outside diameter + 2 · height of a pin.
+
+    outside_diameter: in.
+    vee_width: in.
+    vee_angle: °.
+    pin_diameter: in.
+    """
+    @overload
+    def __call__(self, outside_diameter: _Scalar, vee_width: _Scalar, vee_angle: _Scalar, pin_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, outside_diameter: ArrayLike, vee_width: ArrayLike, vee_angle: ArrayLike, pin_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+vee_groove_over_pins: _VeeGrooveOverPins
+
+class _VeeGrooveBetweenBalls(_formula._Attributes, Protocol):
+    """Measurement between two balls in a vee groove round a bore: bore diameter - 2 · height of a ball.
+
+    bore_diameter: in.
+    vee_width: in.
+    vee_angle: °.
+    ball_diameter: in.
+    """
+    @overload
+    def __call__(self, bore_diameter: _Scalar, vee_width: _Scalar, vee_angle: _Scalar, ball_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, bore_diameter: ArrayLike, vee_width: ArrayLike, vee_angle: ArrayLike, ball_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+vee_groove_between_balls: _VeeGrooveBetweenBalls
+
+class _BoreFromTwoBalls(_formula._Attributes, Protocol):
+    """Diameter of a bore from two equal balls in it, one upon the other: d + √(d² - rise²).
+
+    ball_diameter: in.
+    rise: in.
+    """
+    @overload
+    def __call__(self, ball_diameter: _Scalar, rise: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, ball_diameter: ArrayLike, rise: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+bore_from_two_balls: _BoreFromTwoBalls
+
 class _SeatMargin(_formula._Attributes, Protocol):
     """How far a step seat reaches past the axis of a round bar that lies in it: seat depth - diameter / 2.
 
@@ -1690,30 +3310,90 @@ parts_per_bar: _PartsPerBar
 def accepts(limits: Limits | str, readings: _Scalar, resolution: _Scalar | None = None) -> bool: ...
 @overload
 def accepts(limits: Limits | str, readings: ArrayLike, resolution: _Scalar | None = None) -> Any: ...
+@overload
+def lower_spindle_step(wanted: float | str, steps: ArrayLike) -> float: ...
+@overload
+def lower_spindle_step(wanted: ArrayLike, steps: ArrayLike) -> Any: ...
+def materials() -> Materials: ...
+def material(name: str, condition: str | None = None) -> Material: ...
+
+def fit_taylor(
+    speeds: ArrayLike, lives: ArrayLike, feeds: ArrayLike | None = None, depths: ArrayLike | None = None
+) -> TaylorFit: ...
+def Machine(
+    *,
+    least_spindle_speed: float | str,
+    greatest_spindle_speed: float | str,
+    curve: Any = (),
+    least_feed_rate: float | str | None = None,
+    greatest_feed_rate: float | str | None = None,
+    greatest_axis_force: float | str | None = None,
+    name: str | None = None,
+) -> _Machine: ...
+def limit_to_machine(
+    formula: Formula, machine: _Machine, /, *args: Any, least_feed: _Scalar | None = None, **arguments: Any
+) -> LimitedCut: ...
 
 __all__ = [
+    "Machine",
     "accepts",
+    "arc_angle",
+    "arc_length",
+    "arc_length_from_chord",
+    "arc_length_from_sagitta",
+    "arc_radius",
     "axial_contact_ratio",
     "ball_effective_diameter",
+    "band_saw_chip_load",
+    "band_saw_feed_rate",
     "bar_deflection_centres",
     "bar_deflection_chuck",
     "bar_deflection_tailstock",
+    "batch_edges",
     "best_wire",
+    "bolt_circle_chord",
+    "bolt_circle_hole",
+    "bolt_circle_over_pins",
+    "bore_from_two_balls",
     "boring_bar_deflection",
     "bull_nose_effective_diameter",
+    "centre_drill_depth",
     "centred_chip_thickness_mean",
     "centred_engagement_angle",
+    "centreless_feed_rate",
+    "chamfer_depth",
     "chip_load",
     "chip_load_for_chip_thickness",
     "chip_thickness_max",
     "chip_thickness_mean",
+    "chord",
+    "chuck_speed_share",
+    "countersink_depth",
+    "countersink_diameter",
     "cutting_force_from_power",
     "cutting_power",
     "cutting_power_from_force",
     "cutting_power_from_unit_power",
     "cutting_time",
     "depth_per_pass",
+    "dovetail_wide_width",
+    "drill_point_length",
+    "drilling_chip_thickness",
+    "drilling_cut",
+    "drilling_cut_for_target",
+    "drilling_force_range",
+    "drilling_forces_by_material_constant",
+    "drilling_forces_by_work_factor",
+    "drilling_power_by_material_constant",
+    "drilling_removal_rate",
+    "drilling_thrust",
+    "drilling_time",
+    "drilling_torque",
+    "drilling_travel",
     "engagement_angle",
+    "entry_travel",
+    "even_peck_depth",
+    "extended_speed_for_tool_life",
     "face_approach",
     "face_milling_cut",
     "facing_passes",
@@ -1725,16 +3405,41 @@ __all__ = [
     "feed_mark_height",
     "feed_per_revolution",
     "feed_rate",
+    "female_dovetail_between_pins",
+    "female_dovetail_width",
+    "fit_taylor",
     "flat_depth",
+    "flat_remaining",
     "flat_width",
     "forming_tap_drill",
+    "grinding_passes",
+    "grinding_wheel_greatest_spindle_speed",
+    "grinding_wheel_speed",
+    "gripping_force_at_speed",
+    "helix_entry_angle",
+    "helix_entry_pitch",
+    "hexagon_across_corners",
+    "hexagon_across_flats",
+    "hub_keyseat_far_side",
+    "insert_edge_cost",
     "inside_arc_feed_rate",
+    "jaw_centrifugal_force",
+    "kerf_mass",
+    "keyseat_chord_height",
+    "keyseat_depth",
     "knurl_growth",
     "knurl_growth_indented",
     "knurl_growth_raised",
     "knurl_teeth",
     "lead_angle",
+    "limit_to_machine",
+    "lower_spindle_step",
+    "male_dovetail_over_pins",
+    "male_dovetail_width",
+    "material",
+    "materials",
     "mean_entering_angle",
+    "mean_sawing_width",
     "milling_cut",
     "milling_cut_for_target",
     "milling_removal_rate",
@@ -1747,15 +3452,29 @@ __all__ = [
     "offset_chip_thickness_max",
     "offset_chip_thickness_mean",
     "offset_engagement",
+    "opposite_flat_depth",
     "outside_arc_feed_rate",
     "over_wires",
     "over_wires_with_lead",
     "parting_time",
     "parts_per_bar",
+    "peck_count",
+    "peck_drilling_time",
     "percent_thread",
+    "piece_cost",
+    "piece_cost_continuous",
     "pitch_diameter",
     "pitch_diameter_from_wires",
+    "plunge_grinding_time",
+    "polygon_across_corners",
+    "polygon_across_flats",
+    "polygon_area",
+    "polygon_side",
     "press_fit",
+    "ramp_angle",
+    "ramp_length",
+    "rectangular_tube_area",
+    "reground_edge_cost",
     "ring_removal_rate",
     "root_diameter",
     "root_diameter_sixth",
@@ -1764,25 +3483,56 @@ __all__ = [
     "roughness_rt",
     "roughness_rt_arc",
     "roughness_rt_sharp",
+    "round_section_area",
+    "sagitta",
+    "saw_pitch_limits",
+    "saw_tooth_pitch",
     "sawing_time",
     "scallop_height",
     "screw_preload",
     "seat_margin",
+    "segment_area",
+    "shaft_keyseat_far_side",
     "side_approach",
+    "sine_bar_angle",
+    "sine_bar_angle_error",
+    "sine_bar_stack",
     "specific_cutting_force",
     "specific_cutting_force_corrected",
     "specific_cutting_force_from_unit_power",
+    "speed_for_greatest_output",
+    "speed_for_least_cost",
+    "speed_for_tool_life",
     "spindle_power",
     "spindle_speed",
     "spindle_torque",
+    "spot_drill_depth",
+    "square_across_corners",
+    "square_across_flats",
     "stepover_for_scallop",
+    "supported_whipping_speed",
+    "surface_grinding_time",
     "surface_speed",
     "surface_stepover",
+    "tailstock_setover",
     "tap_drill",
     "tap_drill_five_eighths",
     "tap_torque",
+    "taper",
+    "taper_from_half_angle",
+    "taper_from_included_angle",
+    "taper_from_per_foot",
+    "taper_half_angle",
+    "taper_included_angle",
+    "taper_large_diameter",
+    "taper_length",
+    "taper_per_foot",
+    "taper_ratio",
+    "taper_small_diameter",
     "tapping_time",
+    "taylor_from_trials",
     "teeth_engaged",
+    "teeth_in_saw_cut",
     "thread_count",
     "thread_heights",
     "thread_lead",
@@ -1796,7 +3546,12 @@ __all__ = [
     "threading_time",
     "tilted_ball_effective_diameter",
     "tool_deflection",
+    "tool_life",
+    "tool_life_extended",
+    "tool_life_for_greatest_output",
+    "tool_life_for_least_cost",
     "tooth_force",
+    "traverse_grinding_time",
     "turning_chip_thickness",
     "turning_chip_width",
     "turning_cut",
@@ -1808,5 +3563,13 @@ __all__ = [
     "turning_time",
     "turning_time_constant_speed",
     "turning_torque",
+    "vee_angle_from_pins",
+    "vee_groove_between_balls",
+    "vee_groove_over_pins",
+    "vee_pin_height",
+    "vee_width_from_pin",
+    "whipping_speed",
     "wire_range",
+    "woodruff_hub_depth",
+    "woodruff_keyseat_depth",
 ]

@@ -1,9 +1,12 @@
 """Every formula with bare numbers in millimetres, metres per minute, newtons, kilowatts."""
 
-from . import _formula
+from . import _cutting, _formula, _materials
 from ._tenths import _fill
 
 _fill(globals(), "metric")
 accepts = _formula.accepts("metric", __name__)
+lower_spindle_step = _formula.lower_spindle_step("metric", __name__)
+globals().update(_cutting.faces("metric", __name__))
+materials, material = _materials.in_units("metric", __name__)
 
 __all__ = sorted(name for name in globals() if not name.startswith("_"))

@@ -1,4 +1,4 @@
-/* Limits, gauges and the plan through the C header. Run from the root of the project. */
+/* Limits, gauges, the geared head, tool life, machines and the plan through the C header. Run from the project's root. */
 #include "check.h"
 #include "tenths.h"
 #include <math.h>
@@ -77,9 +77,83 @@ static void plan(void) {
     tenths_text_free(NULL);
 }
 
+static void geared_head(void) {
+    double steps[5] = {355.0, 45.0, 90.0, 180.0, 250.0}, step = 0.0;
+    char message[200];
+    CHECK(tenths_lower_spindle_step(TENTHS_INCH, 249.9, steps, 5, &step) == TENTHS_OK && step == 180.0);
+    CHECK(tenths_lower_spindle_step(TENTHS_METRIC, 250.0, steps, 5, &step) == TENTHS_OK && step == 250.0);
+    CHECK(tenths_lower_spindle_step(TENTHS_METRIC, 44.0, steps, 5, &step) == TENTHS_ARGUMENT && isnan(step));
+    tenths_error_message(message, sizeof message);
+    CHECK(strstr(message, "at least 45 rev/min") != NULL);
+    CHECK(tenths_lower_spindle_step(TENTHS_METRIC, NAN, steps, 5, &step) == TENTHS_ARGUMENT && isnan(step));
+    CHECK(tenths_lower_spindle_step(TENTHS_METRIC, 44.0, NULL, 0, &step) == TENTHS_BAD_COUNT && isnan(step));
+    CHECK(tenths_lower_spindle_step(TENTHS_METRIC, 44.0, NULL, 5, &step) == TENTHS_NULL_POINTER);
+    CHECK(tenths_lower_spindle_step(TENTHS_METRIC, 44.0, steps, 5, NULL) == TENTHS_NULL_POINTER);
+    CHECK(tenths_lower_spindle_step(7, 44.0, steps, 5, &step) == TENTHS_BAD_UNITS);
+    steps[2] = -90.0;
+    CHECK(tenths_lower_spindle_step(TENTHS_INCH, 249.9, steps, 5, &step) == TENTHS_ARGUMENT && isnan(step));
+}
+
+static void taylor(void) {
+    /* By hand: V T^0.5 = 400. */
+    double speeds[4] = {400.0, 200.0, 100.0, 50.0}, lives[4] = {1.0, 4.0, 16.0, 64.0};
+    double feeds[4] = {0.1, 0.1, 0.2, 0.1};
+    tenths_taylor_fit fit;
+    memset(&fit, 0, sizeof fit);
+    CHECK(tenths_fit_taylor(TENTHS_INCH, speeds, lives, 4, &fit) == TENTHS_BAD_STRUCT_SIZE);
+    fit.struct_size = sizeof fit;
+    CHECK(tenths_fit_taylor(TENTHS_INCH, speeds, lives, 4, &fit) == TENTHS_OK);
+    CHECK(fit.trials == 4 && fabs(fit.taylor_n - 0.5) < 1e-12 && fabs(fit.taylor_c - 400.0) < 1e-9);
+    CHECK(fit.taylor_n_error < 1e-12 && fit.r_squared > 1.0 - 1e-12 && isnan(fit.feed_exponent));
+    CHECK(tenths_fit_taylor_extended(TENTHS_INCH, speeds, lives, feeds, NULL, 4, &fit) == TENTHS_OK);
+    CHECK(fabs(fit.feed_exponent) < 1e-12 && isnan(fit.depth_exponent));
+    CHECK(tenths_fit_taylor(TENTHS_INCH, speeds, lives, 2, &fit) == TENTHS_NO_FIT && isnan(fit.taylor_n));
+    CHECK(tenths_fit_taylor(TENTHS_INCH, speeds, speeds, 4, &fit) == TENTHS_NO_FIT);
+    CHECK(tenths_fit_taylor(7, speeds, lives, 4, &fit) == TENTHS_BAD_UNITS);
+    CHECK(tenths_fit_taylor(TENTHS_INCH, NULL, lives, 4, &fit) == TENTHS_NULL_POINTER);
+    CHECK(tenths_fit_taylor(TENTHS_INCH, speeds, lives, (size_t)-1, &fit) == TENTHS_BAD_LENGTH);
+    CHECK(tenths_fit_taylor(TENTHS_INCH, speeds, lives, 4, NULL) == TENTHS_NULL_POINTER);
+    lives[1] = -1.0;
+    CHECK(tenths_fit_taylor(TENTHS_INCH, speeds, lives, 4, &fit) == TENTHS_ARGUMENT && fit.trials == 0);
+}
+
+static void machine(void) {
+    /* By hand: 0.1 kW at the cut are 0.125 kW of the motor, of which the machine gives 0.1: 0.8 of the feed. */
+    static const double wanted[14] = {10, 2, 1000, 0.1, 5, 3, 2000, 0, 90, 0, 0, 0.01, 1, 0.8};
+    static const char mill[] = "{\"units\": \"metric\", \"least_spindle_speed\": 100, \"greatest_spindle_speed\": 8000,"
+                               "\"curve\": [{\"spindle_speed\": 500, \"power\": 0.1}]}";
+    double x[14];
+    int32_t fits = -1;
+    char *bounds = NULL;
+    memcpy(x, wanted, sizeof x);
+    CHECK(tenths_limit_to_machine(TENTHS_METRIC, "milling_cut", x, 14, mill, strlen(mill), 0, &fits, &bounds) == TENTHS_OK);
+    CHECK(fits == 1 && fabs(x[3] - 0.08) < 1e-12 && x[2] == 1000.0);
+    CHECK(bounds != NULL && strstr(bounds, "motor_power: ") == bounds && strstr(bounds, "exceeded") == NULL);
+    tenths_text_free(bounds);
+    memcpy(x, wanted, sizeof x);
+    CHECK(tenths_limit_to_machine(TENTHS_METRIC, "milling_cut", x, 14, mill, strlen(mill), 0.09, &fits, &bounds) == TENTHS_OK);
+    CHECK(fits == 0 && x[3] == 0.09 && bounds != NULL && strstr(bounds, "exceeded: motor_power: ") != NULL);
+    tenths_text_free(bounds);
+    x[3] = 0.05;
+    CHECK(tenths_limit_to_machine(TENTHS_METRIC, "milling_cut", x, 14, mill, strlen(mill), 0, &fits, &bounds) == TENTHS_OK);
+    CHECK(fits == 1 && x[3] == 0.05 && bounds != NULL && bounds[0] == 0);
+    tenths_text_free(bounds);
+    x[2] = 50.0;
+    CHECK(tenths_limit_to_machine(TENTHS_METRIC, "milling_cut", x, 14, mill, strlen(mill), 0, &fits, NULL) == TENTHS_NO_CUT);
+    CHECK(tenths_limit_to_machine(TENTHS_METRIC, "flat_depth", x, 2, mill, strlen(mill), 0, &fits, NULL) == TENTHS_NO_CUT);
+    CHECK(tenths_limit_to_machine(TENTHS_METRIC, "milling_cut", x, 13, mill, strlen(mill), 0, &fits, NULL) == TENTHS_BAD_COUNT);
+    CHECK(tenths_limit_to_machine(TENTHS_METRIC, "milling_cut", x, 14, "{}", 2, 0, &fits, NULL) == TENTHS_MACHINE_FAULTS);
+    CHECK(tenths_limit_to_machine(TENTHS_METRIC, "milling_cut", x, 14, mill, strlen(mill), -1, &fits, NULL) == TENTHS_ARGUMENT);
+    CHECK(tenths_limit_to_machine(TENTHS_METRIC, "milling_cut", NULL, 14, mill, strlen(mill), 0, &fits, NULL) == TENTHS_NULL_POINTER);
+    CHECK(tenths_limit_to_machine(TENTHS_METRIC, "milling_cut", x, 14, NULL, 0, 0, &fits, NULL) == TENTHS_NULL_POINTER);
+}
+
 int main(void) {
+    taylor();
+    machine();
     limits();
     gauges();
+    geared_head();
     plan();
     return finish();
 }

@@ -93,10 +93,11 @@ def without(document, path):
     return changed
 
 
-# A rule between fields, the reading of a size or the table of materials may refuse a change at these.
+# A rule between fields, the reading of a size or thread, or the table of materials may refuse a change at these.
 BEYOND_THE_FORM = {
     "bar_length", "bore", "depth", "designation", "end_trim", "facing_allowance", "form_deviation", "hub_material",
-    "hub_outer_diameter", "kerf", "limits", "material", "modulus", "number", "pitch", "poisson", "remnant", "units",
+    "hub_outer_diameter", "kerf", "limits", "material", "modulus", "number", "pitch", "poisson", "remnant", "thread",
+    "units",
 }  # fmt: skip
 
 

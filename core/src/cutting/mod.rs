@@ -1,19 +1,31 @@
-//! Cutting: speeds, feeds, chips, forces and times.
+//! Cutting: speeds, feeds, chips, forces, times and tool life.
 pub mod ball;
 pub mod chip;
+pub mod countersink;
 pub mod deflection;
+pub mod drilling;
+pub mod drilling_cut;
+pub mod drilling_force;
 pub mod engagement;
+pub mod entry;
 pub mod facing;
 pub mod finish;
 pub mod force;
+pub mod geared_head;
+pub mod grinding;
+pub mod limit_to_machine;
+pub mod machine;
 pub mod milling;
 pub mod milling_cut;
 pub mod path;
+pub mod rotation;
 pub mod sawing;
 pub mod speed;
+pub mod taylor_fit;
 pub mod thread;
 pub mod threading_infeed;
 pub mod time;
+pub mod tool_life;
 pub mod turning;
 pub mod turning_cut;
 pub mod turning_force;

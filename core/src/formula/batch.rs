@@ -231,9 +231,10 @@ unsafe fn drive(
         met.advice |= here.advice;
         // SAFETY: all inputs of the block are written, and `set` is this processor's.
         unsafe { formula.code.block(units, block.x.as_ptr().cast(), block.y.as_mut_ptr().cast(), n, set) };
-        let finite = (0..formula.outputs.len()).all(|k| {
+        let finite = formula.outputs.iter().enumerate().all(|(k, output)| {
+            let unit = *output.kind.unit(units);
             // SAFETY: the kernel has written `n` rows of every output.
-            unsafe { block.output(k, n).iter().fold(true, |fine, y| fine & y.is_finite()) }
+            unsafe { block.output(k, n).iter().fold(true, |fine, &y| fine & unit.can_tell(y)) }
         });
         if here.refused || !finite || (here.advice != 0 && tell.is_some()) {
             // SAFETY: inputs and outputs of `n` rows are written.

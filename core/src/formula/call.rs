@@ -1,5 +1,5 @@
 //! One row: the checked call by record, and the checks of the typed function.
-use super::{Advice, Argument, Formula, MAX_INPUTS, MAX_OUTPUTS, Outcome};
+use super::{Advice, Argument, Formula, MAX_INPUTS, MAX_OUTPUTS, Outcome, Output};
 use crate::Error;
 use crate::error::Reading;
 use crate::quantity::Units;
@@ -58,7 +58,7 @@ impl Formula {
     fn run(&self, units: Units, x: &[f64], base: &mut [f64], result: &mut [f64]) -> Result<Advice, Refusal> {
         let advice = self.admit_row(units, base, |argument, k| argument.unit(units).to_base(x[k]))?;
         (self.code.one)(units, base, result);
-        self.finite(result)?;
+        self.finite(units, result)?;
         Ok(advice)
     }
 
@@ -91,7 +91,7 @@ impl Formula {
     /// What a call says of a row that a batch has computed, from its inputs and outputs in base units.
     pub(super) fn judge(&self, units: Units, x: &[f64], result: &[f64]) -> Result<Advice, Refusal> {
         let advice = self.admit_row(units, &mut [0.0; MAX_INPUTS], |_, k| x[k])?;
-        self.finite(result)?;
+        self.finite(units, result)?;
         Ok(advice)
     }
 
@@ -161,7 +161,7 @@ impl Formula {
     pub fn finish<T: Outcome>(&self, bare: T::Bare) -> Result<T, Error> {
         let mut result = [0.0; MAX_OUTPUTS];
         T::write(bare, &mut result);
-        match self.finite(&result) {
+        match self.finite(Units::Metric, &result) {
             Err(Refusal::NoAnswer(k)) => {
                 Err(Error::NoAnswer { formula: self.name, output: self.output_name(k) })
             }
@@ -170,8 +170,9 @@ impl Formula {
     }
 
     #[inline(always)]
-    fn finite(&self, result: &[f64]) -> Result<(), Refusal> {
-        match result[..self.outputs.len()].iter().position(|y| !y.is_finite()) {
+    pub(super) fn finite(&self, units: Units, result: &[f64]) -> Result<(), Refusal> {
+        let told = |(output, &y): (&Output, &f64)| output.kind.unit(units).can_tell(y);
+        match self.outputs.iter().zip(result).position(|pair| !told(pair)) {
             Some(output) => Err(Refusal::NoAnswer(output)),
             None => Ok(()),
         }

@@ -9,7 +9,7 @@ use super::shape::{Bound, Choice, Field, Object, Shape, choices, objects, tagged
 use crate::error::excerpt;
 use crate::material::Material;
 use crate::quantity::*;
-use crate::{Limits, Size, material};
+use crate::{Limits, Size, Thread, material};
 
 objects! {
     /// A plan: one part from its drawing to its process sheet.
@@ -54,6 +54,10 @@ objects! {
         poisson: Option<Reading<Ratio>> where BelowHalf,
         /// Yield strength.
         yield_strength: Option<Reading<Stress>> where Positive,
+        /// Specific cutting force at a chip of 1 mm by 1 mm.
+        kc11: Option<Reading<Stress>> where Positive,
+        /// Kienzle's exponent.
+        mc: Option<Reading<Ratio>> where BelowOne,
     } => rules {
         designation, modulus, poisson => has_elasticity;
     }
@@ -201,6 +205,138 @@ objects! {
         torque: Reading<Torque> where Positive,
         /// The nut factor of torque over tension.
         nut_factor: Reading<Ratio> where Positive = Reading::new(0.2),
+    }
+
+    /// Turns a diameter along the axis.
+    Turn {
+        /// The characteristics that it makes.
+        makes: Vec<Reference> = Vec::new(),
+        /// The diameter before the cut; without it that of the bar.
+        diameter: Option<Size> where Positive,
+        /// Depth of a pass, on the radius.
+        depth: Reading<Length> where Positive,
+        /// Passes.
+        passes: u32 where Positive = 1,
+        /// Travel of a pass, approach and overrun included.
+        travel: Reading<Length> where Positive,
+        /// The tool.
+        tool: TurningTool,
+        /// Spindle speed.
+        spindle_speed: Reading<SpindleSpeed> where Positive,
+        /// Feed per revolution.
+        feed_per_revolution: Reading<Length> where Positive,
+        /// The power of the machine's motor.
+        motor_power: Option<Reading<Power>> where Positive,
+        /// The time to load and unload a part.
+        handling: Reading<Time> where NonNegative = Reading::new(0.0),
+    } => rules {
+        feed_per_revolution, tool => within_nose;
+    }
+
+    /// Turns a face across the axis.
+    Face {
+        /// The characteristics that it makes.
+        makes: Vec<Reference> = Vec::new(),
+        /// The diameter at which the cut begins; without it that of the bar.
+        diameter: Option<Size> where Positive,
+        /// The diameter at which the cut ends; zero for the centre.
+        inner_diameter: Size where NonNegative = Size::ZERO,
+        /// Depth of a pass, along the axis.
+        depth: Reading<Length> where Positive,
+        /// Passes.
+        passes: u32 where Positive = 1,
+        /// The tool.
+        tool: TurningTool,
+        /// Spindle speed.
+        spindle_speed: Reading<SpindleSpeed> where Positive,
+        /// Feed per revolution.
+        feed_per_revolution: Reading<Length> where Positive,
+        /// The power of the machine's motor.
+        motor_power: Option<Reading<Power>> where Positive,
+        /// The time to load and unload a part.
+        handling: Reading<Time> where NonNegative = Reading::new(0.0),
+    } => rules {
+        feed_per_revolution, tool => within_nose;
+    }
+
+    /// A turning tool, with what its maker recommends for the material.
+    TurningTool {
+        /// What it is.
+        name: String,
+        /// Its nose radius.
+        nose_radius: Reading<Length> where Positive,
+        /// The recommended surface speeds.
+        surface_speed: Range<SurfaceSpeed> where Positive,
+        /// The recommended feeds per revolution.
+        feed_per_revolution: Range<Length> where Positive,
+    }
+
+    /// Drills holes in solid metal.
+    Drill {
+        /// The characteristics that it makes.
+        makes: Vec<Reference> = Vec::new(),
+        /// The drill.
+        tool: DrillTool,
+        /// Depth of a hole at its full diameter; the thickness of the work for a through hole.
+        depth: Reading<Length> where Positive,
+        /// Distance from where the feed begins to the surface.
+        approach: Reading<Length> where NonNegative = Reading::new(0.0),
+        /// How far the full diameter runs out of the far side of a through hole.
+        breakthrough: Reading<Length> where NonNegative = Reading::new(0.0),
+        /// How many holes.
+        holes: u32 where Positive = 1,
+        /// Spindle speed.
+        spindle_speed: Reading<SpindleSpeed> where Positive,
+        /// Feed per revolution.
+        feed_per_revolution: Reading<Length> where Positive,
+        /// The power of the machine's motor.
+        motor_power: Option<Reading<Power>> where Positive,
+        /// The time to load and unload a part.
+        handling: Reading<Time> where NonNegative = Reading::new(0.0),
+    }
+
+    /// A drill, with what its maker recommends for the material.
+    DrillTool {
+        /// What it is.
+        name: String,
+        /// Its diameter.
+        diameter: Reading<Length> where Positive,
+        /// Included angle of its point.
+        point_angle: Reading<Angle> where BelowStraight = Reading::new(118.0),
+        /// The recommended surface speeds.
+        surface_speed: Range<SurfaceSpeed> where Positive,
+        /// The recommended feeds per revolution.
+        feed_per_revolution: Range<Length> where Positive,
+    }
+
+    /// Taps holes.
+    Tap {
+        /// The characteristics that it makes.
+        makes: Vec<Reference> = Vec::new(),
+        /// The internal thread with its tolerance class: `M6-6H` or `1/4-20 UNC-2B`.
+        thread: TappedThread,
+        /// Diameter of the hole before tapping.
+        hole_diameter: Reading<Length> where Positive,
+        /// Path of the tap in one direction, from the start above the hole to the depth.
+        travel: Reading<Length> where Positive,
+        /// How many holes.
+        holes: u32 where Positive = 1,
+        /// The tap.
+        tool: TapTool,
+        /// Spindle speed on the way in.
+        spindle_speed: Reading<SpindleSpeed> where Positive,
+        /// Spindle speed on the way out, as a multiple of that on the way in.
+        reverse_ratio: Reading<Ratio> where Positive = Reading::new(1.0),
+        /// The time to load and unload a part.
+        handling: Reading<Time> where NonNegative = Reading::new(0.0),
+    }
+
+    /// A tap, with what its maker recommends for the material.
+    TapTool {
+        /// What it is.
+        name: String,
+        /// The recommended surface speeds.
+        surface_speed: Range<SurfaceSpeed> where Positive,
     }
 
     /// Breaks edges.
@@ -382,6 +518,14 @@ tagged! {
         Saw = "saw",
         /// Mills flats.
         MillFlats = "mill_flats",
+        /// Turns a diameter.
+        Turn = "turn",
+        /// Turns a face.
+        Face = "face",
+        /// Drills holes.
+        Drill = "drill",
+        /// Taps holes.
+        Tap = "tap",
         /// Breaks edges.
         Deburr = "deburr",
         /// Rolls a knurl.
@@ -419,6 +563,10 @@ impl Operation {
         match self {
             Operation::Saw(Saw { makes, .. })
             | Operation::MillFlats(MillFlats { makes, .. })
+            | Operation::Turn(Turn { makes, .. })
+            | Operation::Face(Face { makes, .. })
+            | Operation::Drill(Drill { makes, .. })
+            | Operation::Tap(Tap { makes, .. })
             | Operation::Deburr(Deburr { makes, .. })
             | Operation::Knurl(Knurl { makes, .. }) => makes,
             Operation::Press(_) | Operation::Inspect(_) => &[],
@@ -443,6 +591,11 @@ fn one_or_even(flats: &u32) -> Option<String> {
 fn within_cutter(width: &Reading<Length>, tool: &Cutter) -> Option<String> {
     let (width, diameter) = (width.value(), tool.diameter.value());
     (width > diameter).then(|| format!("a cutter of {diameter} cannot cut a width of {width}"))
+}
+
+fn within_nose(feed: &Reading<Length>, tool: &TurningTool) -> Option<String> {
+    let (feed, radius) = (feed.value(), tool.nose_radius.value());
+    (feed > 2.0 * radius).then(|| format!("a feed of {feed} is more than twice the nose radius, {radius}"))
 }
 
 fn suits_pattern(helix: &Reading<Angle>, pattern: &Pattern) -> Option<String> {
@@ -506,6 +659,35 @@ impl Decode for Units {
     fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<Units> {
         decode_name(node, Units::ALL.iter().map(|units| units.name()), at, context)
             .map(|index| Units::ALL[index])
+    }
+}
+
+/// An internal thread.
+#[derive(Clone, PartialEq, Debug)]
+pub struct TappedThread {
+    /// Its designation as given.
+    pub designation: String,
+    /// Its nominal diameter.
+    pub nominal: Size,
+    /// Its pitch.
+    pub pitch: Size,
+}
+
+impl Decode for TappedThread {
+    const SHAPE: &'static Shape = &Shape::Text;
+
+    fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<TappedThread> {
+        let designation = String::decode(node, at, context)?;
+        let fault = match Thread::parse(&excerpt(&designation)) {
+            Ok(thread) if thread.is_internal() => {
+                let (nominal, pitch) = (thread.nominal(), thread.thread_pitch());
+                return Some(TappedThread { designation, nominal, pitch });
+            }
+            Ok(_) => format!("`{designation}` is an external thread: a tapped one is such as `M6-6H`"),
+            Err(error) => error.to_string(),
+        };
+        context.fault(FaultKind::Unreadable, at, || fault);
+        None
     }
 }
 

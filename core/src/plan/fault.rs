@@ -82,8 +82,8 @@ impl PlanError {
 impl fmt::Display for PlanError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self.count {
-            1 => write!(f, "the plan has a fault")?,
-            count => write!(f, "the plan has {count} faults")?,
+            1 => write!(f, "the document has a fault")?,
+            count => write!(f, "the document has {count} faults")?,
         }
         self.faults.iter().try_for_each(|fault| write!(f, "\n  {fault}"))?;
         match self.count - self.faults.len() {
@@ -203,7 +203,7 @@ mod tests {
         let error = PlanError::from(faults);
         assert_eq!((error.faults().len(), error.count()), (100, 250));
         let text = error.to_string();
-        assert!(text.starts_with("the plan has 250 faults\n  /0: odd\n"), "{text}");
+        assert!(text.starts_with("the document has 250 faults\n  /0: odd\n"), "{text}");
         assert!(text.ends_with("\n  and 150 more"), "{text}");
     }
 }

@@ -23,8 +23,17 @@ impl Metal {
     fn elasticity(&self, units: crate::Units) -> Option<[f64; 2]> {
         let table = self.designation.map(|d| d.0);
         Some([
-            self.modulus.map(|m| m.value()).or(table.map(|m| m.modulus.in_units(units)))?,
-            self.poisson.map(|p| p.value()).or(table.map(|m| m.poisson.in_units(units)))?,
+            self.modulus.map(|m| m.value()).or(table.and_then(|m| m.modulus).map(|m| m.in_units(units)))?,
+            self.poisson.map(|p| p.value()).or(table.and_then(|m| m.poisson).map(|m| m.in_units(units)))?,
+        ])
+    }
+
+    /// kc1.1 and mc.
+    pub(super) fn cutting_force(&self, units: crate::Units) -> Option<[f64; 2]> {
+        let table = self.designation.map(|d| d.0);
+        Some([
+            self.kc11.map(|kc| kc.value()).or(table.and_then(|m| m.kc11).map(|kc| kc.in_units(units)))?,
+            self.mc.map(|mc| mc.value()).or(table.and_then(|m| m.mc).map(|mc| mc.in_units(units)))?,
         ])
     }
 

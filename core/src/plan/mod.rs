@@ -1,18 +1,19 @@
 //! The plan document and the process sheet: one part from its drawing to the work at the machines.
-mod decode;
+mod chips;
+pub(crate) mod decode;
 mod document;
 mod drawing;
 mod evaluate;
-mod fault;
+pub(crate) mod fault;
 mod joint;
 mod knurled;
 mod limits;
 mod markdown;
-mod nearest;
-mod node;
+pub(crate) mod nearest;
+pub(crate) mod node;
 mod operations;
 mod schema;
-mod shape;
+pub(crate) mod shape;
 mod sheet;
 
 pub use decode::{MOST_TEXT, Reading, Reference};
@@ -44,10 +45,7 @@ impl Plan {
     /// [`PlanError`] with every fault of the document, each with its place.
     pub fn from_json(text: &str) -> Result<Plan, PlanError> {
         let node = Node::parse(text)?;
-        let units = match node.get("units") {
-            Some(Node::Text(name)) if name == Units::Inch.name() => Units::Inch,
-            _ => Units::Metric,
-        };
+        let units = Units::of_document(&node);
         let mut context = Context::new(units, BTreeSet::new());
         gather_characteristics(&node, &mut context);
         let document = Document::decode(&node, Place::ROOT, &mut context);
@@ -69,6 +67,16 @@ impl Plan {
     /// The document.
     pub fn document(&self) -> &Document {
         &self.document
+    }
+}
+
+impl Units {
+    /// What the field `units` of a document says; its decoder judges whether it may.
+    pub(crate) fn of_document(node: &Node<'_>) -> Units {
+        match node.get("units") {
+            Some(Node::Text(name)) if name == Units::Inch.name() => Units::Inch,
+            _ => Units::Metric,
+        }
     }
 }
 

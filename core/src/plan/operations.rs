@@ -33,6 +33,10 @@ impl Work<'_> {
         let (name, figures, minutes_per_part) = match operation {
             Operation::Saw(saw) => self.saw(place, saw)?,
             Operation::MillFlats(mill) => self.mill(place, mill)?,
+            Operation::Turn(turn) => self.turn(place, turn)?,
+            Operation::Face(face) => self.face(place, face)?,
+            Operation::Drill(drill) => self.drill(place, drill)?,
+            Operation::Tap(tap) => self.tap(place, tap)?,
             Operation::Deburr(deburr) => {
                 let tool = deburr.tool.as_ref().map_or(String::new(), |tool| format!(" with {tool}"));
                 (format!("Deburr{tool}"), vec![], minutes(deburr.time))
@@ -52,7 +56,7 @@ impl Work<'_> {
         Ok(OperationLines { number: index + 1, name, characteristics, figures, minutes_per_part })
     }
 
-    fn time(&self, value: f64) -> Figure {
+    pub(super) fn time(&self, value: f64) -> Figure {
         Figure { name: "cutting time", value, unit: Time::KIND.unit(self.units).label, judged: None }
     }
 
@@ -78,7 +82,7 @@ impl Work<'_> {
     }
 
     /// A figure that the plan states itself.
-    fn stated<Q: Quantity>(&self, name: &'static str, reading: super::Reading<Q>) -> Figure {
+    pub(super) fn stated<Q: Quantity>(&self, name: &'static str, reading: super::Reading<Q>) -> Figure {
         Figure { name, value: reading.value(), unit: Q::KIND.unit(self.units).label, judged: None }
     }
 

@@ -118,6 +118,7 @@ fn number_or_text(bound: Bound, pattern: String, description: String) -> Map<Str
         Bound::Positive => (Some(0.0), None, None),
         Bound::NonNegative => (None, Some(0.0), None),
         Bound::BelowHalf => (Some(0.0), None, Some(0.5)),
+        Bound::BelowOne => (Some(0.0), None, Some(1.0)),
         Bound::BelowStraight => (Some(0.0), None, Some(180.0)),
         Bound::BelowRight => (None, Some(0.0), Some(90.0)),
     };

@@ -83,6 +83,8 @@ pub enum Bound {
     NonNegative,
     /// Between zero and a half, both excluded: Poisson's ratio.
     BelowHalf,
+    /// Between zero and one, both excluded: an exponent.
+    BelowOne,
     /// Between 0 and 180, both excluded: the angle of a profile.
     BelowStraight,
     /// From 0 up to 90, which is excluded: the angle of a helix.
@@ -97,6 +99,7 @@ impl Bound {
             Bound::Positive => value.is_finite() && value > 0.0,
             Bound::NonNegative => value.is_finite() && value >= 0.0,
             Bound::BelowHalf => 0.0 < value && value < 0.5,
+            Bound::BelowOne => 0.0 < value && value < 1.0,
             Bound::BelowStraight => 0.0 < value && value < 180.0,
             Bound::BelowRight => (0.0..90.0).contains(&value),
         }
@@ -109,6 +112,7 @@ impl Bound {
             Bound::Positive => "greater than 0",
             Bound::NonNegative => "0 or greater",
             Bound::BelowHalf => "greater than 0 and less than 0.5",
+            Bound::BelowOne => "greater than 0 and less than 1",
             Bound::BelowStraight => "greater than 0 and less than 180",
             Bound::BelowRight => "0 or greater and less than 90",
         }
@@ -307,6 +311,7 @@ mod tests {
             (Bound::Positive, &[f64::MIN_POSITIVE, 1e300], &[0.0, -0.0, -1.0, f64::INFINITY]),
             (Bound::NonNegative, &[0.0, -0.0, 1.0], &[-f64::MIN_POSITIVE, f64::INFINITY]),
             (Bound::BelowHalf, &[0.3], &[0.0, 0.5]),
+            (Bound::BelowOne, &[0.25], &[0.0, 1.0]),
             (Bound::BelowStraight, &[90.0], &[0.0, 180.0]),
             (Bound::BelowRight, &[0.0, 30.0], &[-1.0, 90.0]),
         ] {

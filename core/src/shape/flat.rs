@@ -1,4 +1,5 @@
 //! Flats on a round bar.
+use super::on_branch;
 use crate::formula::Formula;
 use crate::quantity::*;
 use tenths_macros::formula;
@@ -46,8 +47,32 @@ pub fn flat_width(
     2.0 * ((diameter - remaining) * remaining).sqrt()
 }
 
+/// What remains of a round bar under a flat of a width: (diameter + √(diameter² - width²)) / 2.
+///
+/// Of the flat on the near side of the centre; one as wide on the far side leaves the rest of the diameter.
+#[formula(
+    source = "Common practice; geometry of the circle",
+    rule(width <= diameter, "width must be at most diameter"),
+    inverse(diameter = on_branch(
+ width <= 2.0 * flat_remaining, flat_remaining + 0.25 * width * (width / flat_remaining))),
+    inverse(width = on_branch(diameter <= 2.0 * flat_remaining, flat_width_base(diameter, flat_remaining)))
+)]
+pub fn flat_remaining(
+    /// Diameter of the bar.
+    #[positive]
+    #[increasing]
+    diameter: Length,
+    /// Width of the flat, across it.
+    #[non_negative]
+    #[decreasing]
+    width: Length,
+) -> Length {
+    let width = width / diameter;
+    0.5 * diameter * (1.0 + ((1.0 - width) * (1.0 + width)).sqrt())
+}
+
 /// The formulas of this module.
-pub static FORMULAS: &[&Formula] = &[&FLAT_DEPTH, &FLAT_WIDTH];
+pub static FORMULAS: &[&Formula] = &[&FLAT_DEPTH, &FLAT_WIDTH, &FLAT_REMAINING];
 
 #[cfg(test)]
 mod tests {

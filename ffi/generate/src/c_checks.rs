@@ -123,9 +123,10 @@ fn list(numbers: &[f64]) -> String {
     numbers.iter().map(|&x| format!("UINT64_C({})", bits(x))).collect::<Vec<_>>().join(", ")
 }
 
+/// All rows as data: as code they would take the compiler minutes.
 fn parity() -> String {
-    let mut text = String::from("#include \"calls.h\"\n\nint main(void) {\n");
-    for (number, row) in rows().iter().enumerate() {
+    let (mut numbers, mut table, mut at) = (String::new(), String::new(), 0);
+    for row in rows() {
         let status = match &row.answer {
             Ok(_) => "TENTHS_OK",
             Err(Error::Argument { .. }) => "TENTHS_ARGUMENT",
@@ -135,15 +136,20 @@ fn parity() -> String {
         };
         let refused = (vec![f64::NAN; row.formula.outputs.len()], 0);
         let (results, advice) = row.answer.as_ref().unwrap_or(&refused);
-        text += &format!(
-            "    {{ static const uint64_t x[] = {{{}}}, y[] = {{{}}}; parity(\"row {}\", &formulas[{}], {}, x, {status}, y, {}u); }}\n",
-            list(&row.arguments),
-            list(results),
-            number + 1,
-            place(row.formula.name).unwrap_or_default(),
-            row.units as usize,
-            advice,
-        );
+        let (formula, units) = (place(row.formula.name).unwrap_or_default(), row.units as usize);
+        numbers += &format!("    {}, {},\n", list(&row.arguments), list(results));
+        table +=
+            &format!("    {{{formula}, {units}, {status}, {advice}u, {at}, {}}},\n", row.arguments.len());
+        at += row.arguments.len() + results.len();
     }
-    text + "    return finish();\n}\n"
+    format!(
+        "#include \"calls.h\"\n\nstatic const uint64_t numbers[] = {{\n{numbers}}};\n\n\
+         static const struct {{\n    size_t formula;\n    tenths_units units;\n    tenths_status status;\n    \
+         uint32_t advice;\n    size_t at, count;\n}} rows[] = {{\n{table}}};\n\n\
+         int main(void) {{\n    size_t k;\n    for (k = 0; k < sizeof rows / sizeof *rows; k++) {{\n        \
+         const uint64_t *x = numbers + rows[k].at;\n        char place[32];\n        \
+         sprintf(place, \"row %lu\", (unsigned long)k + 1);\n        \
+         parity(place, &formulas[rows[k].formula], rows[k].units, x, rows[k].status, x + rows[k].count,\n               \
+         rows[k].advice);\n    }}\n    return finish();\n}}\n"
+    )
 }

@@ -56,7 +56,7 @@ fn parameter(
             "WHOLE"
         }
         "double" => "NUMBER",
-        "size_t" if previous == Some("const char*") => "LENGTH",
+        "size_t" if previous == Some("const char*") && name.contains("length") => "LENGTH",
         "size_t" => "COUNT",
         "const char*" => "TEXT",
         "char*" if kind_of(place + 1) == Some("size_t") => "BUFFER",

@@ -1,0 +1,75 @@
+//! The nearest cut that a machine can make.
+use crate::formula::named;
+use crate::guard::{document, guard, side, tenths_units};
+use crate::status::{Failure, tenths_status};
+use crate::text::give;
+use std::ffi::c_char;
+use tenths::cutting::limit_to_machine::{LimitedCut, limit_to_machine};
+use tenths::cutting::machine::Machine;
+use tenths::formula::MAX_INPUTS;
+
+/// Brings the cut of the formula called `name` within what a machine gives, by spindle speed and feed alone.
+///
+/// `arguments` holds `count` numbers, all that the formula takes, in their order; on success those that had to give are
+/// changed, and nothing is on an error. `machine` is a JSON document of `length` bytes, whose form is told in the Rust crate under
+/// `MachineData`. `least_feed` is the least chip load or feed per revolution that the tool may have, or 0 for any.
+///
+/// `fits` becomes 1 where the machine can make the cut as it is now, else 0. `bounds` (which may be null) becomes text
+/// of one line for each thing that bound the cut, after that a line `exceeded: ...` for each that is still too much, and
+/// `unchecked: ...` for each limit on which the formula has no result. It is empty where nothing was
+/// changed, and freed by `tenths_text_free`; null on an error.
+///
+/// `TENTHS_NO_CUT` tells of a formula without spindle speed or feed, and of a spindle speed below the range.
+///
+/// # Safety
+/// Each pointer is null or valid; `name` ends with a NUL.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_limit_to_machine(
+    units: tenths_units,
+    name: *const c_char,
+    arguments: *mut f64,
+    count: usize,
+    machine: *const c_char,
+    length: usize,
+    least_feed: f64,
+    fits: *mut i32,
+    bounds: *mut *mut c_char,
+) -> tenths_status {
+    guard(|| {
+        if !bounds.is_null() {
+            // SAFETY: the caller's promise.
+            unsafe { bounds.write(std::ptr::null_mut()) };
+        }
+        if fits.is_null() {
+            return Err(Failure::Null("fits"));
+        }
+        // SAFETY: the caller's promise.
+        unsafe { fits.write(0) };
+        // SAFETY: the caller's promise.
+        let (formula, document) = unsafe { (named(name)?, document(machine, length, "machine")?) };
+        if arguments.is_null() {
+            return Err(Failure::Null("arguments"));
+        }
+        // No formula takes more, and a wrong count must not make a slice that memory cannot hold.
+        // SAFETY: the caller's promise.
+        let given = unsafe { std::slice::from_raw_parts_mut(arguments, count.min(MAX_INPUTS + 1)) };
+        let machine = Machine::from_json(document)?;
+        let least_feed = (least_feed != 0.0).then_some(least_feed);
+        let cut = limit_to_machine(formula, side(units)?, given, &machine, least_feed)?;
+        given.copy_from_slice(&cut.arguments);
+        // SAFETY: the caller's promise.
+        unsafe { fits.write(i32::from(cut.fits())) };
+        if !bounds.is_null() {
+            // SAFETY: the caller's promise.
+            unsafe { bounds.write(give(lines(&cut))) };
+        }
+        Ok(())
+    })
+}
+
+fn lines(cut: &LimitedCut) -> String {
+    let bounds = cut.bounds.iter().map(|bound| format!("{bound}\n"));
+    let exceeded = cut.exceeded.iter().map(|bound| format!("exceeded: {bound}\n"));
+    let unchecked = cut.unchecked.iter().map(|name| format!("unchecked: {name}\n"));
+    bounds.chain(exceeded).chain(unchecked).collect()
+}

@@ -1,0 +1,198 @@
+"""Fits of tool life, and the nearest cut that a machine can make."""
+
+import dataclasses
+import json
+from typing import Any, NamedTuple
+
+import numpy
+
+from . import _formula, _numbers, _tenths
+
+__all__ = ["Bound", "LimitedCut", "PredictedLife", "TaylorFit", "faces"]
+
+
+class PredictedLife(NamedTuple):
+    """A life on the line of a fit, with the standard errors of ln life, which are relative ones."""
+
+    tool_life: float
+    line_error: float
+    edge_error: float
+
+
+@dataclasses.dataclass(frozen=True)
+class TaylorFit:
+    """Taylor's constants as trials tell them: V · T^n · f^a · d^b = C, with standard errors.
+
+    The line is fitted by least squares to ln life by ln speed, with feed and depth where they are given, which
+    refer to 1 mm. `covariance` is that of n, ln C, and of a and b where they are fitted. `residual_deviation` is the
+    scatter of ln life about the line. For an interval, multiply an error by Student's t.
+    """
+
+    trials: int
+    taylor_n: float
+    taylor_n_error: float
+    taylor_c: float
+    ln_c_error: float
+    feed_exponent: float | None
+    feed_exponent_error: float | None
+    depth_exponent: float | None
+    depth_exponent_error: float | None
+    residual_deviation: float
+    r_squared: float
+    covariance: tuple[tuple[float, ...], ...]
+    units: str
+    columns: tuple[Any, ...] = dataclasses.field(repr=False)
+
+    def predict(self, speed: Any, feed: Any = None, depth: Any = None) -> PredictedLife:
+        """The life at a speed, and at a feed and a depth where those were fitted."""
+        wanted = _tenths._wanted_by_name(self.units)
+        speed = _number(wanted["speeds"], speed)
+        feed, depth = _optional(wanted["feeds"], feed), _optional(wanted["depths"], depth)
+        return PredictedLife(*_tenths._predict_life(self.units, self.columns, speed, feed, depth))
+
+    def to_dict(self) -> dict[str, Any]:
+        """The figures as plain data."""
+        figures = {field.name: getattr(self, field.name) for field in dataclasses.fields(self) if field.repr}
+        return {**figures, "covariance": [list(row) for row in self.covariance]}
+
+
+class Bound(NamedTuple):
+    """Something that a cut wants and a machine does not give; `least` tells that the limit is the least."""
+
+    what: str
+    wanted: float
+    limit: float
+    least: bool
+    unit: str
+
+
+@dataclasses.dataclass(frozen=True)
+class LimitedCut:
+    """A cut within what a machine gives, as near to the one wanted as it goes.
+
+    `arguments` are what to call the formula with, and `cut` is what it gives for them. `bounds` tells everything that the
+    cut asked for beyond the machine; it is empty where nothing was changed. `exceeded` is what is still too much at the
+    least feed, and `unchecked` names limits of the machine on which the formula has no result.
+    """
+
+    arguments: dict[str, float]
+    cut: Any
+    bounds: list[Bound]
+    exceeded: list[Bound]
+    unchecked: list[str]
+
+    @property
+    def fits(self) -> bool:
+        """Whether the machine can make the cut as it is now."""
+        return not self.exceeded
+
+    def to_dict(self) -> dict[str, Any]:
+        """Everything as plain data."""
+        return {
+            "arguments": dict(self.arguments),
+            "cut": self.cut._asdict() if hasattr(self.cut, "_asdict") else self.cut,
+            "bounds": [bound._asdict() for bound in self.bounds],
+            "exceeded": [bound._asdict() for bound in self.exceeded],
+            "unchecked": list(self.unchecked),
+            "fits": self.fits,
+        }
+
+
+def _number(wanted, value):
+    number = wanted.number(value)
+    if number is None:
+        raise TypeError(f"{wanted.formula}: '{wanted.argument}' must be one number, not {type(value).__name__}")
+    return number
+
+
+def _optional(wanted, value):
+    return None if value is None else _number(wanted, value)
+
+
+def _column(wanted, values):
+    numbers = _formula._floats(_numbers.column(wanted, values))
+    if numbers.ndim != 1:
+        raise TypeError(f"{wanted.formula}: '{wanted.argument}' must be a list of numbers")
+    return tuple(numbers.tolist())
+
+
+def faces(units, module):
+    """The functions of this module for the namespace of a unit system."""
+    wanted = _tenths._wanted_by_name(units)
+
+    def fit_taylor(speeds, lives, feeds=None, depths=None):
+        """Taylor's constants from trials by least squares, with their uncertainty.
+
+        Lists or arrays of surface speeds and lives, and of feeds and depths where their exponents are wanted too.
+        There must be one more trial than constants, at speeds that differ.
+        """
+        given = {"speeds": speeds, "lives": lives, "feeds": feeds, "depths": depths}
+        columns = tuple(None if value is None else _column(wanted[name], value) for name, value in given.items())
+        figures = _tenths._fit_taylor(units, columns)
+        covariance = tuple(map(tuple, figures.pop("covariance")))
+        return TaylorFit(**figures, covariance=covariance, units=units, columns=columns)
+
+    def Machine(
+        *,
+        least_spindle_speed,
+        greatest_spindle_speed,
+        curve=(),
+        least_feed_rate=None,
+        greatest_feed_rate=None,
+        greatest_axis_force=None,
+        name=None,
+    ):
+        """What a machine can give; what is left out is no limit.
+
+        The curve is a list of points such as {"spindle_speed": 1500, "power": 15, "torque": 95}, each with power of the
+        motor, torque at the spindle, or both. It is straight between points; below the first its torque holds, and
+        above the last its power.
+        """
+        numbers = {
+            "least_spindle_speed": least_spindle_speed,
+            "greatest_spindle_speed": greatest_spindle_speed,
+            "least_feed_rate": least_feed_rate,
+            "greatest_feed_rate": greatest_feed_rate,
+            "greatest_axis_force": greatest_axis_force,
+        }
+        data = {"units": units, "name": name, "curve": [_point(wanted, point) for point in curve]}
+        data.update((key, _finite(wanted[key], value)) for key, value in numbers.items() if value is not None)
+        return _tenths.Machine.from_json(json.dumps(data))
+
+    def limit_to_machine(formula, machine, /, *args, least_feed=None, **arguments):
+        """The cut nearest to the one of these arguments that a machine can make, and what bound it.
+
+        For any formula with a spindle speed, and a chip load or a feed per revolution. A spindle speed above the range
+        comes down at the same chip load; then, where feed rate, power, torque or axis force are too much, the feed comes
+        down, never below `least_feed`, under which a tool rubs. Depth and width stay.
+
+        Leave a margin: forces are known within about a fifth. The machine maker's limits come first.
+        """
+        bound = _formula.signature(formula).bind(*args, **arguments)
+        bound.apply_defaults()
+        row = [_number(formula._wanted(name), value) for name, value in bound.arguments.items()]
+        least = _optional(wanted["least_feed"], least_feed)
+        row, bounds, exceeded, unchecked = _tenths._limit_to_machine(formula, machine, least, row)
+        limited = dict(zip(bound.arguments, row, strict=True))
+        rows = ([Bound(*one) for one in bounds], [Bound(*one) for one in exceeded])
+        return LimitedCut(limited, formula(**limited), *rows, unchecked)
+
+    made = {"fit_taylor": fit_taylor, "Machine": Machine, "limit_to_machine": limit_to_machine}
+    for name, function in made.items():
+        function.__module__, function.__qualname__ = module, name
+    return made
+
+
+def _finite(wanted, value):
+    """A number that JSON can hold; the rest is judged where the document is read."""
+    number = _number(wanted, value)
+    if not numpy.isfinite(number):
+        raise _tenths.DomainError(f"machine: {wanted.argument} must be finite, not {number}")
+    return number
+
+
+def _point(wanted, point):
+    unknown = set(point) - {"spindle_speed", "power", "torque"}
+    if unknown:
+        raise TypeError(f"Machine: a point of the curve has no {', '.join(sorted(map(repr, unknown)))}")
+    return {name: _finite(wanted[name], value) for name, value in point.items() if value is not None}
