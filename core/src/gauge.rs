@@ -1,21 +1,29 @@
-//! Go and no-go gauges for plain holes, shafts and lengths.
+//! Go and no-go gauges for plain holes, shafts, lengths and depths.
 //!
 //! The ten percent rule gives the gauges a tenth of the part's tolerance, half of it to each member, and both
 //! take it from inside the part's limits. So the size of the gauge never lets a bad part pass; it may refuse a
-//! good one that is that near to a limit. There is no allowance for wear: a GO member worn past the part's
-//! limit is scrap.
+//! good one that is that near to a limit. An allowance for wear moves GO further in; worn past the part's limit
+//! it is scrap.
+//!
+//! The ISO scheme puts a new GO inside too, but its NO-GO astride the limit, and lets GO wear past the limit:
+//! [`Gauge::no_go_passes`] and [`Gauge::worn_go_passes`] tell by how much a part may then be outside.
 
 mod gagemaker;
+mod iso1938;
+mod proof;
 
 use serde::Serialize;
 
+use crate::error::excerpt;
 use crate::limits::{Limits, LimitsError};
-use crate::size::Size;
-use gagemaker::{ROWS, Row, STANDARD};
+use crate::size::{Size, SizeError};
+pub use gagemaker::GagemakerClass;
+use gagemaker::STANDARD;
+pub use proof::ENVELOPE;
 
 /// What is gauged, and with what.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Serialize)]
-#[serde(rename_all = "lowercase")]
+#[serde(rename_all = "snake_case")]
 pub enum GaugeForm {
     /// A cylindrical plug, for a hole.
     Plug,
@@ -23,44 +31,64 @@ pub enum GaugeForm {
     Ring,
     /// A gap between parallel faces, for an outside length.
     Length,
+    /// A gap with two anvils, for a shaft.
+    Snap,
+    /// A pin in a body with two lands, for a depth or a step.
+    FlushPin,
 }
 
-/// A class of gagemaker tolerance, from the finest to the coarsest.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, Serialize)]
-#[serde(rename_all = "UPPERCASE")]
-pub enum GagemakerClass {
-    /// XXX.
-    Xxx,
-    /// XX.
-    Xx,
-    /// X.
-    X,
-    /// Y.
-    Y,
-    /// Z.
-    Z,
-    /// ZZ.
-    Zz,
+/// After which scheme the members are placed and toleranced.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Default, Serialize)]
+pub enum GaugeScheme {
+    /// Gagemaker classes of ASME B89.1.5 for plugs and of B89.1.6 for rings, by the ten percent rule.
+    #[default]
+    #[serde(rename = "B89.1.5")]
+    Gagemaker,
+    /// Five percent of the part's tolerance to each member, without a class.
+    #[serde(rename = "10 percent")]
+    TenPercent,
+    /// ISO 1938-1: a GO that may wear past the part's limit, and members toleranced about their places.
+    #[serde(rename = "ISO 1938-1")]
+    Iso1938,
 }
 
-/// On what the use of the standard's figures rests.
+/// On what the figures rest.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Serialize)]
 pub enum GaugeBasis {
-    /// The standard gives its figures for this form of gauge.
+    /// The standard gives its figures for this form of gauge, and they were seen in print.
     #[serde(rename = "published")]
     Published,
-    /// The trade applies the same figures to this form of gauge.
+    /// The trade applies these figures to this form of gauge.
     #[serde(rename = "common practice")]
     CommonPractice,
+    /// The standard gives its figures for this form of gauge, and they are from memory.
+    #[serde(rename = "memory")]
+    Memory,
+}
+
+/// How a gauge is wanted.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Default)]
+pub struct GaugeOptions {
+    /// The scheme.
+    pub scheme: GaugeScheme,
+    /// The allowance for the wear of GO: by so much a new one stands further inside the part's limits. Zero with
+    /// the ISO scheme, which has its own, and for a flush pin.
+    pub wear: Size,
+    /// The step that the limits of the members and the wear limit are rounded to, each into its zone, so that no
+    /// more parts pass. Masters keep their exact sizes.
+    pub resolution: Option<Size>,
 }
 
 /// One member of a pair of gauges.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
 pub struct GaugeMember {
-    /// The limits to which the member is made. Their nominal size is the limit of the part that it guards.
+    /// The limits to which the member is made. Their nominal size is the size that it is named by.
     pub limits: Limits,
     /// What is known of a part that this member judges good.
     pub proves: &'static str,
+    /// The limits of a master that this member is set or checked with; for rings and snap gauges that have a class
+    /// or a scheme.
+    pub master: Option<Limits>,
 }
 
 /// A pair of go and no-go gauges.
@@ -68,16 +96,33 @@ pub struct GaugeMember {
 pub struct Gauge {
     /// What is gauged, and with what.
     pub form: GaugeForm,
-    /// The coarsest class that the ten percent rule allows.
-    pub class: GagemakerClass,
+    /// The scheme.
+    pub scheme: GaugeScheme,
+    /// The limits of the part.
+    pub part: Limits,
+    /// The coarsest gagemaker class that the ten percent rule allows.
+    pub class: Option<GagemakerClass>,
+    /// The tolerance grade for which the ISO scheme was read: the coarsest that is not wider than the part's.
+    pub grade: Option<u8>,
     /// The standard whose figures were taken, with its edition.
     pub standard: &'static str,
     /// On what the use of these figures rests.
     pub basis: GaugeBasis,
-    /// The member that goes into or over a good part.
+    /// The member that goes into or over a good part. Of a flush pin, the land for the upper limit.
     pub go: GaugeMember,
-    /// The member that does not.
+    /// The member that does not. Of a flush pin, the land for the lower limit.
     pub no_go: GaugeMember,
+    /// The size at which a worn GO is scrap.
+    pub wear_limit: Size,
+    /// A master for the worn GO, where the scheme has one.
+    pub wear_master: Option<Limits>,
+    /// By how much a GO at its wear limit lets a part pass beyond the limit of most material; zero where none is.
+    pub worn_go_passes: Size,
+    /// By how much a new NO-GO within its limits may let a part pass beyond the limit of least material; zero
+    /// where none is.
+    pub no_go_passes: Size,
+    /// The step between the two lands of a flush pin.
+    pub step: Option<Limits>,
 }
 
 /// Why no gauge is offered.
@@ -109,9 +154,72 @@ pub enum GaugeError {
         /// The least tolerance of a part that the finest class can serve.
         least: Size,
     },
+    /// A part whose nominal size the ISO scheme has no figures for.
+    #[error("a gauge for {size} is outside the figures of ISO 1938-1: nominal sizes over 0, up to 500 mm")]
+    OutOfScheme {
+        /// The nominal size of the part.
+        size: Size,
+    },
+    /// A tolerance finer than the ISO scheme serves.
+    #[error(
+        "no grade is fine enough: the part's tolerance is {tolerance}, and the figures of ISO 1938-1 begin with \
+         IT6, {least} at this size; measure the part instead"
+    )]
+    NoGrade {
+        /// The tolerance of the part.
+        tolerance: Size,
+        /// IT6 at the size of the part.
+        least: Size,
+    },
+    /// A scheme that does not know the form.
+    #[error("ISO 1938-1 has no {} gauge: ask for B89.1.5 or 10 percent", form.name())]
+    NoForm {
+        /// The form.
+        form: GaugeForm,
+    },
+    /// An allowance for wear where there is none to give, or one that is negative.
+    #[error("a wear allowance of {wear} cannot be given: {why}")]
+    Wear {
+        /// The allowance as given.
+        wear: Size,
+        /// Why not.
+        why: &'static str,
+    },
+    /// A step that is not positive, or so coarse that a member has no size left.
+    #[error("sizes in steps of {resolution} leave {limits} no size: a finer resolution is needed")]
+    Resolution {
+        /// The step as given.
+        resolution: Size,
+        /// The limits that were to be rounded.
+        limits: Limits,
+    },
+    /// A text that names no scheme.
+    #[error("`{text}` names no scheme: write B89.1.5, B89.1.6, 10 percent or ISO 1938-1")]
+    UnknownScheme {
+        /// The text as given.
+        text: String,
+    },
+    /// A text that names no form.
+    #[error("`{text}` names no gauge: write plug, ring, snap, length or flush_pin")]
+    UnknownForm {
+        /// The text as given.
+        text: String,
+    },
+    /// A text that names no class.
+    #[error("`{text}` names no gagemaker class: write XXX, XX, X, Y, Z or ZZ")]
+    UnknownClass {
+        /// The text as given.
+        text: String,
+    },
     /// The limits of a member could not be formed.
     #[error(transparent)]
     Limits(#[from] LimitsError),
+}
+
+impl From<SizeError> for GaugeError {
+    fn from(error: SizeError) -> Self {
+        GaugeError::Limits(error.into())
+    }
 }
 
 /// The standard of the classes, with its edition.
@@ -121,85 +229,74 @@ pub const fn standard() -> &'static str {
 
 /// Each member has a twentieth of the part's tolerance: 5 percent, half of the ten.
 const SHARE: i64 = 20;
-const PICOMETRES_PER_MICROINCH: i64 = 25_400;
-
-impl GagemakerClass {
-    /// From the finest to the coarsest.
-    pub const ALL: [GagemakerClass; 6] = [Self::Xxx, Self::Xx, Self::X, Self::Y, Self::Z, Self::Zz];
-
-    /// `XXX` to `ZZ`.
-    pub const fn name(self) -> &'static str {
-        ["XXX", "XX", "X", "Y", "Z", "ZZ"][self as usize]
-    }
-
-    /// The tolerance of this class for a gauge of the given size, or `None` outside the standard: sizes over
-    /// 0.010 in, up to 12.010 in.
-    ///
-    /// Source: ASME B89.1.5-1998, chart of gagemaker tolerances.
-    pub fn tolerance(self, size: Size) -> Option<Size> {
-        let holds = |row: &&Row| microinches(row.over) < size && size <= microinches(row.up_to);
-        ROWS.iter().find(holds).map(|row| microinches(row.tolerances[self as usize]))
-    }
-}
-
-const fn microinches(count: i64) -> Size {
-    Size::from_picometres(count * PICOMETRES_PER_MICROINCH)
-}
 
 impl GaugeForm {
-    /// `plug`, `ring` or `length`.
+    /// Every form.
+    pub const ALL: [GaugeForm; 5] = [Self::Plug, Self::Ring, Self::Length, Self::Snap, Self::FlushPin];
+
+    /// `plug`, `ring`, `length`, `snap` or `flush_pin`.
     pub const fn name(self) -> &'static str {
-        match self {
-            GaugeForm::Plug => "plug",
-            GaugeForm::Ring => "ring",
-            GaugeForm::Length => "length",
-        }
+        ["plug", "ring", "length", "snap", "flush_pin"][self as usize]
     }
 
-    /// Rings and lengths are made to the figures for plugs.
-    const fn basis(self) -> GaugeBasis {
-        match self {
-            GaugeForm::Plug => GaugeBasis::Published,
-            GaugeForm::Ring | GaugeForm::Length => GaugeBasis::CommonPractice,
-        }
+    /// The form of that name.
+    ///
+    /// # Errors
+    /// [`GaugeError::UnknownForm`].
+    pub fn parse(text: &str) -> Result<GaugeForm, GaugeError> {
+        let named = GaugeForm::ALL.into_iter().find(|form| form.name() == text);
+        named.ok_or_else(|| GaugeError::UnknownForm { text: excerpt(text) })
     }
 
-    /// What GO and NO-GO prove, after Taylor's principle: the limit of most material wants a full form, the limit
-    /// of least material a contact at two points.
-    const fn proves(self) -> [&'static str; 2] {
-        match self {
-            GaugeForm::Plug => [
-                "A plug as long as the hole that goes in proves the envelope at maximum material: the whole hole \
-                 clears a perfect shaft at its lower limit. A shorter plug proves as much only of its own length.",
-                "A plug that does not go in, from either end, proves that the hole is not over its upper limit all \
-                 round at its mouth. An oval hole may still be; only contact at two points, turned and moved \
-                 along, proves each local size at least material.",
-            ],
-            GaugeForm::Ring => [
-                "A ring as long as the shaft that goes over proves the envelope at maximum material: the whole \
-                 shaft enters a perfect hole at its upper limit. A shorter ring proves as much only of its own \
-                 length.",
-                "A ring that does not go over, from either end, proves that the shaft is not under its lower limit \
-                 all round at its end. An oval shaft may still be; only contact at two points, turned and moved \
-                 along, proves each local size at least material.",
-            ],
-            GaugeForm::Length => [
-                "A gap that passes proves that the part is not over its upper limit where the faces reach. The \
-                 envelope at maximum material is proved only by faces that cover the whole part.",
-                "A gap that does not pass proves that the part is not under its lower limit where it was tried. \
-                 Narrow faces, tried all over, prove each local size at least material.",
-            ],
+    /// Whether the limit of most material is the lower one.
+    const fn is_internal(self) -> bool {
+        matches!(self, GaugeForm::Plug)
+    }
+
+    /// Whether it is set or checked with masters.
+    const fn has_masters(self) -> bool {
+        matches!(self, GaugeForm::Ring | GaugeForm::Snap)
+    }
+}
+
+impl GaugeScheme {
+    /// Every scheme.
+    pub const ALL: [GaugeScheme; 3] = [Self::Gagemaker, Self::TenPercent, Self::Iso1938];
+
+    /// `B89.1.5`, `10 percent` or `ISO 1938-1`.
+    pub const fn name(self) -> &'static str {
+        ["B89.1.5", "10 percent", "ISO 1938-1"][self as usize]
+    }
+
+    /// The scheme of that name; `B89.1.6`, whose classes have the same figures, is `B89.1.5` for rings.
+    ///
+    /// # Errors
+    /// [`GaugeError::UnknownScheme`].
+    pub fn parse(text: &str) -> Result<GaugeScheme, GaugeError> {
+        match text.strip_prefix("ASME ").unwrap_or(text) {
+            "B89.1.5" | "B89.1.6" => Ok(GaugeScheme::Gagemaker),
+            "10 percent" => Ok(GaugeScheme::TenPercent),
+            "ISO 1938-1" => Ok(GaugeScheme::Iso1938),
+            _ => Err(GaugeError::UnknownScheme { text: excerpt(text) }),
         }
     }
 }
 
 impl GaugeBasis {
-    /// `published` or `common practice`.
+    /// `published`, `common practice` or `memory`.
     pub const fn name(self) -> &'static str {
         match self {
             GaugeBasis::Published => "published",
             GaugeBasis::CommonPractice => "common practice",
+            GaugeBasis::Memory => "memory",
         }
+    }
+}
+
+impl GaugeOptions {
+    /// A scheme without an allowance and without rounding.
+    pub const fn of(scheme: GaugeScheme) -> GaugeOptions {
+        GaugeOptions { scheme, wear: Size::ZERO, resolution: None }
     }
 }
 
@@ -210,17 +307,28 @@ impl GaugeBasis {
 /// # Errors
 /// [`GaugeError`]; in particular [`GaugeError::NoClass`] where no class is fine enough for the tolerance.
 pub fn plug_gauge(hole: &Limits) -> Result<Gauge, GaugeError> {
-    gauge(GaugeForm::Plug, hole)
+    Gauge::new(GaugeForm::Plug, hole, &GaugeOptions::default())
 }
 
 /// A ring gauge for a shaft: GO at the upper limit and down, NO-GO at the lower limit and up.
 ///
-/// Source: the figures of ASME B89.1.5-1998, which are for plugs; their use for rings is common practice.
+/// Source: the figures of ASME B89.1.5-1998, which are for plugs. Gauge makers print the same for the rings of
+/// ASME B89.1.6, which was not seen; their use is told as common practice.
 ///
 /// # Errors
 /// As [`plug_gauge`].
 pub fn ring_gauge(shaft: &Limits) -> Result<Gauge, GaugeError> {
-    gauge(GaugeForm::Ring, shaft)
+    Gauge::new(GaugeForm::Ring, shaft, &GaugeOptions::default())
+}
+
+/// A snap gauge for a shaft: GO at the upper limit and down, NO-GO at the lower limit and up.
+///
+/// Source: the figures of ASME B89.1.5-1998, which are for plugs; their use for snap gauges is common practice.
+///
+/// # Errors
+/// As [`plug_gauge`].
+pub fn snap_gauge(shaft: &Limits) -> Result<Gauge, GaugeError> {
+    Gauge::new(GaugeForm::Snap, shaft, &GaugeOptions::default())
 }
 
 /// A gap gauge for an outside length: GO at the upper limit and down, NO-GO at the lower limit and up.
@@ -230,48 +338,189 @@ pub fn ring_gauge(shaft: &Limits) -> Result<Gauge, GaugeError> {
 /// # Errors
 /// As [`plug_gauge`].
 pub fn length_gauge(length: &Limits) -> Result<Gauge, GaugeError> {
-    gauge(GaugeForm::Length, length)
+    Gauge::new(GaugeForm::Length, length, &GaugeOptions::default())
 }
 
-fn gauge(form: GaugeForm, part: &Limits) -> Result<Gauge, GaugeError> {
-    let class = coarsest_class(part)?;
-    let tolerance = |size| class.tolerance(size).ok_or(GaugeError::OutOfRange { size });
-    let lower_tolerance = tolerance(part.lower())?;
-    let upper_tolerance = tolerance(part.upper())?.checked_neg().unwrap_or(Size::ZERO);
-    // Each member lies inside the part's limits.
-    let at_lower = Limits::with_deviations(part.lower(), lower_tolerance, Size::ZERO)?;
-    let at_upper = Limits::with_deviations(part.upper(), Size::ZERO, upper_tolerance)?;
-    let (go, no_go) = match form {
-        GaugeForm::Plug => (at_lower, at_upper),
-        GaugeForm::Ring | GaugeForm::Length => (at_upper, at_lower),
-    };
-    let [go_proves, no_go_proves] = form.proves();
-    Ok(Gauge {
-        form,
-        class,
-        standard: STANDARD,
-        basis: form.basis(),
-        go: GaugeMember { limits: go, proves: go_proves },
-        no_go: GaugeMember { limits: no_go, proves: no_go_proves },
-    })
+/// A flush-pin gauge for a depth or a step: a land at the upper limit and down, one at the lower limit and up, and
+/// the step between them.
+///
+/// Source: the figures of ASME B89.1.5-1998, which are for plugs; their use for lands is common practice.
+///
+/// # Errors
+/// As [`plug_gauge`].
+pub fn flush_pin_gauge(depth: &Limits) -> Result<Gauge, GaugeError> {
+    Gauge::new(GaugeForm::FlushPin, depth, &GaugeOptions::default())
 }
 
-/// The coarsest class of which neither member takes more than its share of the part's tolerance.
-fn coarsest_class(part: &Limits) -> Result<GagemakerClass, GaugeError> {
-    let tolerance = part.tolerance();
-    let served = |class: GagemakerClass| {
-        let served_at = |size| {
-            let served = class.tolerance(size).and_then(|gauge| gauge.checked_mul(SHARE));
-            served.ok_or(GaugeError::OutOfRange { size })
+impl Gauge {
+    /// A gauge of a form for a part, after a scheme.
+    ///
+    /// # Errors
+    /// [`GaugeError`]; in particular [`GaugeError::NoClass`] and [`GaugeError::NoGrade`] where the scheme has
+    /// nothing fine enough for the tolerance.
+    pub fn new(form: GaugeForm, part: &Limits, options: &GaugeOptions) -> Result<Gauge, GaugeError> {
+        let places = match options.scheme {
+            GaugeScheme::Gagemaker => gagemaker::places(form, part)?,
+            GaugeScheme::TenPercent => gagemaker::places_by_share(part)?,
+            GaugeScheme::Iso1938 => iso1938::places(form, part)?,
         };
-        Ok::<_, GaugeError>(served_at(part.lower())?.max(served_at(part.upper())?))
-    };
-    let least = served(GagemakerClass::Xxx)?;
-    if tolerance == Size::ZERO {
-        return Err(GaugeError::NoTolerance { size: part.lower() });
+        check_wear(form, part, options, &places)?;
+        let inward = Inward { internal: form.is_internal(), part };
+        let rounded = |limits| round_in(&limits, options.resolution);
+        let member = |most, [near, far]: [i64; 2], master: Option<i64>, proves| {
+            let limits = rounded(inward.limits(most, near, far)?)?;
+            let about = |tolerance| inward.limits_about(most, places.centre(near, far), tolerance);
+            let master = master.map(about).transpose()?;
+            Ok::<_, GaugeError>(GaugeMember { limits, proves, master })
+        };
+        let wear = options.wear.picometres();
+        let [go_proves, no_go_proves] = form.proves();
+        let go = places.go.map(|place| place + wear);
+        let go = member(true, go, places.masters.map(|masters| masters[0]), go_proves)?;
+        let no_go = member(false, places.no_go, places.masters.map(|masters| masters[1]), no_go_proves)?;
+
+        // A worn GO is scrap on the near side of a step.
+        let wear_limit = inward.limits(true, places.worn, places.worn)?.lower();
+        let wear_limit = match (options.resolution, form.is_internal()) {
+            (None, _) => wear_limit,
+            (Some(step), true) => wear_limit.round_up(step)?,
+            (Some(step), false) => wear_limit.round_down(step)?,
+        };
+        let wear_master = match (places.masters, options.scheme) {
+            (Some(masters), GaugeScheme::Iso1938) => {
+                Some(inward.limits_about(true, places.worn, masters[0])?)
+            }
+            _ => None,
+        };
+        let (most, least) = inward.limits_of_part();
+        let (worn, no_go_end) = match form.is_internal() {
+            true => (most.checked_sub(wear_limit), no_go.limits.upper().checked_sub(least)),
+            false => (wear_limit.checked_sub(most), least.checked_sub(no_go.limits.lower())),
+        };
+        let beyond = |distance: Option<Size>| distance.unwrap_or(Size::ZERO).max(Size::ZERO);
+        let step = match form {
+            GaugeForm::FlushPin => Some(step(&go.limits, &no_go.limits)?),
+            _ => None,
+        };
+        Ok(Gauge {
+            form,
+            scheme: options.scheme,
+            part: *part,
+            class: places.class,
+            grade: places.grade,
+            standard: places.standard,
+            basis: places.basis,
+            go,
+            no_go,
+            wear_limit,
+            wear_master,
+            worn_go_passes: beyond(worn),
+            no_go_passes: beyond(no_go_end),
+            step,
+        })
     }
-    let fits = |class: &GagemakerClass| served(*class).is_ok_and(|served| served <= tolerance);
-    GagemakerClass::ALL.into_iter().rev().find(fits).ok_or(GaugeError::NoClass { tolerance, least })
+}
+
+/// Where a scheme puts the members: picometres from the limits of the part into its tolerance.
+struct Places {
+    class: Option<GagemakerClass>,
+    grade: Option<u8>,
+    standard: &'static str,
+    basis: GaugeBasis,
+    /// From the limit of most material, the nearer end first.
+    go: [i64; 2],
+    /// From the limit of least material, likewise.
+    no_go: [i64; 2],
+    /// A GO worn to its end, from the limit of most material.
+    worn: i64,
+    /// The tolerances of the masters of GO and NO-GO.
+    masters: Option<[i64; 2]>,
+}
+
+impl Places {
+    /// Where a member's master stands: at the named size of a member with a class, amid the limits of an ISO one.
+    fn centre(&self, near: i64, far: i64) -> i64 {
+        if self.class.is_some() { near } else { near.midpoint(far) }
+    }
+}
+
+/// The limits of a part as ends to count inward from.
+struct Inward<'a> {
+    internal: bool,
+    part: &'a Limits,
+}
+
+impl Inward<'_> {
+    /// The limits of most and of least material.
+    fn limits_of_part(&self) -> (Size, Size) {
+        let (lower, upper) = (self.part.lower(), self.part.upper());
+        if self.internal { (lower, upper) } else { (upper, lower) }
+    }
+
+    /// Limits from `near` to `far` picometres in from an end of the part.
+    fn limits(&self, most: bool, near: i64, far: i64) -> Result<Limits, GaugeError> {
+        let (at_most, at_least) = self.limits_of_part();
+        let (end, upward) = if most { (at_most, self.internal) } else { (at_least, !self.internal) };
+        let deviation = |inward: i64| Size::from_picometres(if upward { inward } else { -inward });
+        let (one, other) = (deviation(near), deviation(far));
+        Ok(Limits::with_deviations(end, one.max(other), one.min(other))?)
+    }
+
+    /// Limits of a tolerance about a place.
+    fn limits_about(&self, most: bool, place: i64, tolerance: i64) -> Result<Limits, GaugeError> {
+        self.limits(most, place - tolerance / 2, place + tolerance / 2)
+    }
+}
+
+/// The step between two lands that lie within their limits.
+fn step(upper: &Limits, lower: &Limits) -> Result<Limits, GaugeError> {
+    let between = |upper: Size, lower: Size| {
+        upper.checked_sub(lower).ok_or(GaugeError::Limits(LimitsError::OutOfRange { nominal: upper }))
+    };
+    Ok(Limits::between(between(upper.lower(), lower.upper())?, between(upper.upper(), lower.lower())?)?)
+}
+
+fn check_wear(
+    form: GaugeForm,
+    part: &Limits,
+    options: &GaugeOptions,
+    places: &Places,
+) -> Result<(), GaugeError> {
+    let wear = options.wear;
+    let refuse = |why| Err(GaugeError::Wear { wear, why });
+    if wear == Size::ZERO {
+        return Ok(());
+    }
+    if wear.is_negative() {
+        return refuse("it must not be negative");
+    }
+    if options.scheme == GaugeScheme::Iso1938 {
+        return refuse("ISO 1938-1 has its own");
+    }
+    if form == GaugeForm::FlushPin {
+        return refuse("both lands of a flush pin guard the part alike");
+    }
+    // GO and NO-GO stay apart.
+    let taken = wear.picometres().checked_add(places.go[1] + places.no_go[1]);
+    match taken.is_some_and(|taken| taken < part.tolerance().picometres()) {
+        true => Ok(()),
+        false => refuse("GO would reach NO-GO"),
+    }
+}
+
+/// Limits on whole steps, no wider than they were.
+fn round_in(limits: &Limits, resolution: Option<Size>) -> Result<Limits, GaugeError> {
+    let Some(resolution) = resolution else { return Ok(*limits) };
+    let coarse = || GaugeError::Resolution { resolution, limits: *limits };
+    if !resolution.is_positive() {
+        return Err(coarse());
+    }
+    let (lower, upper) = (limits.lower().round_up(resolution)?, limits.upper().round_down(resolution)?);
+    let nominal = limits.nominal();
+    match (upper.checked_sub(nominal), lower.checked_sub(nominal)) {
+        (Some(above), Some(below)) if below <= above => Ok(Limits::with_deviations(nominal, above, below)?),
+        _ => Err(coarse()),
+    }
 }
 
 #[cfg(test)]
@@ -289,7 +538,7 @@ mod tests {
 
     fn assert_gauge(gauge: Result<Gauge, GaugeError>, class: &str, go: &str, no_go: &str) {
         let gauge = gauge.unwrap_or_else(|error| panic!("{error}"));
-        assert_eq!(gauge.class.name(), class);
+        assert_eq!(gauge.class.map(GagemakerClass::name), Some(class));
         assert_eq!([gauge.go.limits, gauge.no_go.limits], [go, no_go].map(limits));
     }
 
@@ -338,7 +587,10 @@ mod tests {
     #[test]
     fn what_cannot_be_gauged_is_refused() {
         // 20 · 10 µin = 0.0002 in is the least that class XXX serves below 0.825 in.
-        assert_eq!(plug_gauge(&limits(".5 +.0002/0 in")).map(|gauge| gauge.class), Ok(GagemakerClass::Xxx));
+        assert_eq!(
+            plug_gauge(&limits(".5 +.0002/0 in")).map(|gauge| gauge.class),
+            Ok(Some(GagemakerClass::Xxx))
+        );
         assert_eq!(
             plug_gauge(&limits(".5 +.00019/0 in")),
             Err(GaugeError::NoClass { tolerance: size(".00019 in"), least: size(".0002 in") })
@@ -361,21 +613,101 @@ mod tests {
         assert!(plug_gauge(&limits("12..12.010 in")).is_ok());
     }
 
-    // Rules that the printed chart keeps, so that a mistyped figure fails: XXX is half of XX, rounded up; X twice
-    // XX; ZZ twice Z; Y half way between X and Z; all grow with size.
+    fn refusal(form: GaugeForm, part: &str, options: GaugeOptions) -> String {
+        Gauge::new(form, &limits(part), &options).unwrap_err().to_string()
+    }
+
     #[test]
-    fn the_table_keeps_its_own_rules() {
-        for row in &ROWS {
-            let [xxx, xx, x, y, z, zz] = row.tolerances;
-            assert_eq!([xxx, x, y, zz], [(xx + 1) / 2, 2 * xx, (x + z) / 2, 2 * z], "up to {}", row.up_to);
-            assert!(row.tolerances.is_sorted_by(|fine, coarse| fine < coarse));
+    fn every_refusal_says_why() {
+        let iso = GaugeOptions::of(GaugeScheme::Iso1938);
+        let wear = |wear, scheme| GaugeOptions { wear: size(wear), ..GaugeOptions::of(scheme) };
+        let step = |step| GaugeOptions { resolution: Some(size(step)), ..GaugeOptions::default() };
+        for (form, part, options, why) in [
+            (GaugeForm::Plug, "25 +0.012/0 mm", iso, "IT6, 0.013 mm at this size"),
+            (GaugeForm::Plug, "500.1 +0.1/0 mm", iso, "up to 500 mm"),
+            (GaugeForm::FlushPin, "25 +0.1/0 mm", iso, "has no flush_pin gauge"),
+            (GaugeForm::Plug, "25 +0.021/0 mm", wear("1 um", GaugeScheme::Iso1938), "has its own"),
+            (GaugeForm::Ring, "25 ±0.1 mm", wear("-1 um", GaugeScheme::Gagemaker), "must not be negative"),
+            (
+                GaugeForm::FlushPin,
+                "25 ±0.1 mm",
+                wear("1 um", GaugeScheme::TenPercent),
+                "guard the part alike",
+            ),
+            (GaugeForm::Plug, "25 ±0.1 mm", wear("0.18 mm", GaugeScheme::TenPercent), "would reach NO-GO"),
+            (GaugeForm::Plug, "25 ±0.1 mm", wear("9e9 mm", GaugeScheme::TenPercent), "would reach NO-GO"),
+            (GaugeForm::Plug, ".5005..0.501 in", step("0.001 in"), "finer resolution"),
+            (GaugeForm::Plug, "0.499..0.501 in", step("0 in"), "finer resolution"),
+        ] {
+            let text = refusal(form, part, options);
+            assert!(text.contains(why), "{text}");
         }
-        for pair in ROWS.windows(2) {
-            assert_eq!(pair[0].up_to, pair[1].over);
-            let mut columns = pair[0].tolerances.iter().zip(pair[1].tolerances);
-            assert!(columns.all(|(smaller, larger)| *smaller < larger), "up to {}", pair[1].up_to);
+        assert!(GaugeScheme::parse("B89").unwrap_err().to_string().contains("names no scheme"));
+        assert!(GaugeForm::parse("gap").unwrap_err().to_string().contains("names no gauge"));
+        for scheme in GaugeScheme::ALL {
+            assert_eq!(GaugeScheme::parse(scheme.name()), Ok(scheme));
         }
-        assert_eq!((ROWS[0].over, ROWS[6].up_to), (10_000, 12_010_000));
+    }
+
+    // By hand: GO 0.499 to 0.4991 in is 12.6746 to 12.67714 mm, and NO-GO 0.5009 to 0.501 in 12.72286 to 12.7254 mm.
+    #[test]
+    fn sizes_are_rounded_to_where_fewer_parts_pass() {
+        let options = GaugeOptions { resolution: Some(size("0.001 mm")), ..GaugeOptions::default() };
+        let part = limits("0.499..0.501 in");
+        let plug = Gauge::new(GaugeForm::Plug, &part, &options).unwrap();
+        assert_eq!((plug.go.limits.lower(), plug.go.limits.upper()), (size("12.675 mm"), size("12.677 mm")));
+        assert_eq!(
+            (plug.no_go.limits.lower(), plug.no_go.limits.upper()),
+            (size("12.723 mm"), size("12.725 mm"))
+        );
+        assert_eq!(plug.wear_limit, size("12.675 mm"));
+        let ring = Gauge::new(GaugeForm::Ring, &part, &options).unwrap();
+        assert_eq!((ring.go.limits.upper(), ring.wear_limit), (size("12.725 mm"), size("12.725 mm")));
+    }
+
+    // By hand: the lands of 10..10.2 mm take class ZZ, 200 µin = 5.08 µm each.
+    #[test]
+    fn a_flush_pin_has_a_step() {
+        let gauge = flush_pin_gauge(&limits("10..10.2 mm")).unwrap();
+        assert_eq!(gauge.step, Some(limits("0.18984..0.2 mm")));
+        assert_eq!(
+            [gauge.go.limits, gauge.no_go.limits].map(|limits| limits.nominal()),
+            [size("10.2 mm"), size("10 mm")]
+        );
+        assert_eq!(plug_gauge(&limits("10..10.2 mm")).unwrap().step, None);
+    }
+
+    // By hand: a Z ring at 0.5 in has 100 µin, a tenth of which is class XXX, 10 µin: 5 to either side.
+    #[test]
+    fn rings_and_snap_gauges_have_masters() {
+        let part = limits("0.498..0.500 in");
+        for form in [GaugeForm::Ring, GaugeForm::Snap] {
+            let gauge = Gauge::new(form, &part, &GaugeOptions::default()).unwrap();
+            assert_eq!(gauge.go.master, Some(limits(".5 ±.000005 in")));
+            assert_eq!(gauge.no_go.master, Some(limits(".498 ±.000005 in")));
+            assert_eq!(gauge.wear_master, None);
+        }
+        // ISO: about the middle of each member, Hp = 1.5 µm, and about the worn size.
+        let gauge =
+            Gauge::new(GaugeForm::Snap, &limits("30 +0/-0.013 mm"), &GaugeOptions::of(GaugeScheme::Iso1938));
+        let gauge = gauge.unwrap();
+        let ends = |limits: Option<Limits>| limits.map(|limits| (limits.lower(), limits.upper()));
+        assert_eq!(ends(gauge.go.master), Some((size("29.99625 mm"), size("29.99775 mm"))));
+        assert_eq!(ends(gauge.wear_master), Some((size("30.00225 mm"), size("30.00375 mm"))));
+        assert_eq!(plug_gauge(&part).unwrap().go.master, None);
+    }
+
+    fn any_options() -> impl Strategy<Value = GaugeOptions> {
+        let steps = prop_oneof![Just(None), (1i64..1_000_000).prop_map(Some)];
+        (0..3usize, 0i64..50_000_000, steps).prop_map(|(scheme, wear, step)| {
+            let scheme = GaugeScheme::ALL[scheme];
+            let wear = if scheme == GaugeScheme::Iso1938 { 0 } else { wear };
+            GaugeOptions {
+                scheme,
+                wear: Size::from_picometres(wear),
+                resolution: step.map(Size::from_picometres),
+            }
+        })
     }
 
     proptest! {
@@ -384,17 +716,60 @@ mod tests {
             let part =
                 Limits::between(Size::from_picometres(lower), Size::from_picometres(lower + tolerance))?;
             for form in [GaugeForm::Plug, GaugeForm::Ring, GaugeForm::Length] {
-                let Ok(gauge) = gauge(form, &part) else { continue };
+                let Ok(gauge) = Gauge::new(form, &part, &GaugeOptions::default()) else { continue };
                 let (go, no_go) = (gauge.go.limits, gauge.no_go.limits);
                 prop_assert!(part.contains(&go) && part.contains(&no_go));
                 prop_assert!(go.tolerance().picometres() * 20 <= tolerance);
                 prop_assert!(no_go.tolerance().picometres() * 20 <= tolerance);
                 prop_assert_eq!(form == GaugeForm::Plug, go.upper() < no_go.lower());
-                let coarser = GagemakerClass::ALL.into_iter().find(|class| *class > gauge.class);
+                let coarser = GagemakerClass::ALL.into_iter().find(|class| Some(*class) > gauge.class);
                 if let Some(coarser) = coarser {
                     let share = |size| coarser.tolerance(size).map(|size| size.picometres() * 20);
                     prop_assert!(share(part.lower()).max(share(part.upper())) > Some(tolerance));
                 }
+            }
+        }
+
+        // A part passes where GO goes and NO-GO does not. Whatever sizes new members have within their limits, it
+        // is then inside its own limits, but for what the result tells of an ISO NO-GO; and so with a worn GO.
+        #[test]
+        fn a_part_that_passes_is_good(
+            lower in 260_000_000i64..490_000_000_000,
+            tolerance in 1i64..1_000_000_000,
+            options in any_options(),
+            place in 0.0..1.0f64,
+            beyond in -2_000_000i64..100_000_000,
+        ) {
+            let part =
+                Limits::between(Size::from_picometres(lower), Size::from_picometres(lower + tolerance))?;
+            let count = |size: Size| size.picometres();
+            for form in GaugeForm::ALL {
+                let options = if form == GaugeForm::FlushPin { GaugeOptions { wear: Size::ZERO, ..options } } else { options };
+                let Ok(gauge) = Gauge::new(form, &part, &options) else { continue };
+                let made = |limits: &Limits| {
+                    count(limits.lower()) + (count(limits.tolerance()) as f64 * place) as i64
+                };
+                let (go, no_go) = (made(&gauge.go.limits), made(&gauge.no_go.limits));
+                // In each case from the hole's side: the shaft's mirrored.
+                let sign = if form == GaugeForm::Plug { 1 } else { -1 };
+                let passes = |part: i64, go: i64| sign * part >= sign * go && sign * part < sign * no_go;
+                let (most, least) = if sign > 0 { (lower, lower + tolerance) } else { (lower + tolerance, lower) };
+                for part_size in [most - sign * beyond, least + sign * beyond, go, no_go - sign] {
+                    let outside = (sign * (most - part_size), sign * (part_size - least));
+                    if passes(part_size, go) {
+                        prop_assert!(outside.0 <= 0, "{form:?} {options:?} {outside:?}");
+                        prop_assert!(outside.1 <= count(gauge.no_go_passes));
+                    }
+                    if passes(part_size, count(gauge.wear_limit)) {
+                        prop_assert!(outside.0 <= count(gauge.worn_go_passes));
+                    }
+                }
+                // What is told is no more than the scheme's doing.
+                let iso = options.scheme == GaugeScheme::Iso1938;
+                prop_assert!(iso || gauge.worn_go_passes == Size::ZERO && gauge.no_go_passes == Size::ZERO);
+                prop_assert!(iso || part.contains(&gauge.go.limits) && part.contains(&gauge.no_go.limits));
+                prop_assert!(sign * count(gauge.wear_limit) <= sign * go);
+                prop_assert!(sign * go < sign * no_go);
             }
         }
     }

@@ -17,6 +17,7 @@ pub mod size;
 pub mod cutting;
 pub mod fit;
 pub mod hold;
+pub mod inspect;
 pub mod knurl;
 pub mod shape;
 pub mod stock;
@@ -30,9 +31,10 @@ pub use fit::{
 };
 pub use formula::{Formula, Outcome, find, formulas};
 pub use gauge::{
-    GagemakerClass, Gauge, GaugeBasis, GaugeError, GaugeForm, GaugeMember, length_gauge, plug_gauge,
-    ring_gauge,
+    GagemakerClass, Gauge, GaugeBasis, GaugeError, GaugeForm, GaugeMember, GaugeOptions, GaugeScheme,
+    flush_pin_gauge, length_gauge, plug_gauge, ring_gauge, snap_gauge,
 };
+pub use inspect::decision::{Decision, DecisionError, DecisionRule, Verdict};
 pub use knurl::{Knurl, KnurlError, KnurlPattern};
 pub use limits::{Limits, LimitsError, Readings};
 pub use plan::{Plan, PlanError, Sheet};

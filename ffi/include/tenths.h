@@ -4977,6 +4977,202 @@ typedef struct tenths_fit_statistics_output {
 } tenths_fit_statistics_output;
 
 /**
+ * Arguments of `tenths_consumer_risk`: set `struct_size`, then call `tenths_consumer_risk_init`.
+ */
+typedef struct tenths_consumer_risk_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_consumer_risk_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Upper limit less lower limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double tolerance;
+    /**
+     * Standard deviation of the sizes of parts. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double process_deviation;
+    /**
+     * Standard uncertainty of a measured size. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double measurement_uncertainty;
+    /**
+     * Mean size of the parts less the middle of the limits. Unit: in or mm. Must be a finite number.
+     */
+    double process_offset;
+    /**
+     * By how much the limits are drawn in for acceptance at each end; negative where they are drawn out. Unit: in or mm. Must be a finite number.
+     */
+    double guard_band;
+} tenths_consumer_risk_input;
+
+/**
+ * Results of `tenths_consumer_risk`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_consumer_risk_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_consumer_risk_output)`.
+     */
+    size_t struct_size;
+    /**
+     * The share of all parts that is judged wrongly in this way.
+     */
+    double risk;
+    /**
+     * Bound on the numerical error of the risk, estimated from two rules of integration and rounded up to a power of two.
+     */
+    double error;
+} tenths_consumer_risk_output;
+
+/**
+ * Arguments of `tenths_producer_risk`: set `struct_size`, then call `tenths_producer_risk_init`.
+ */
+typedef struct tenths_producer_risk_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_producer_risk_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Upper limit less lower limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double tolerance;
+    /**
+     * Standard deviation of the sizes of parts. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double process_deviation;
+    /**
+     * Standard uncertainty of a measured size. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double measurement_uncertainty;
+    /**
+     * Mean size of the parts less the middle of the limits. Unit: in or mm. Must be a finite number.
+     */
+    double process_offset;
+    /**
+     * By how much the limits are drawn in for acceptance at each end; negative where they are drawn out. Unit: in or mm. Must be a finite number.
+     */
+    double guard_band;
+} tenths_producer_risk_input;
+
+/**
+ * Results of `tenths_producer_risk`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_producer_risk_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_producer_risk_output)`.
+     */
+    size_t struct_size;
+    /**
+     * The share of all parts that is judged wrongly in this way.
+     */
+    double risk;
+    /**
+     * Bound on the numerical error of the risk, estimated from two rules of integration and rounded up to a power of two.
+     */
+    double error;
+} tenths_producer_risk_output;
+
+/**
+ * Arguments of `tenths_length_at_20`: set `struct_size`, then call `tenths_length_at_20_init`.
+ */
+typedef struct tenths_length_at_20_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_length_at_20_input)`.
+     */
+    size_t struct_size;
+    /**
+     * What the scale reads. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double reading;
+    /**
+     * Temperature of the part. Unit: °F or °C. Must be greater than -459.67 °F, or greater than -273.15 °C.
+     */
+    double part_temperature;
+    /**
+     * Coefficient of expansion of the part. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+     */
+    double part_expansion;
+    /**
+     * Temperature of the scale. Unit: °F or °C. Must be greater than -459.67 °F, or greater than -273.15 °C.
+     */
+    double scale_temperature;
+    /**
+     * Coefficient of expansion of the scale. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+     */
+    double scale_expansion;
+} tenths_length_at_20_input;
+
+/**
+ * Results of `tenths_length_at_20`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_length_at_20_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_length_at_20_output)`.
+     */
+    size_t struct_size;
+    /**
+     * The length of the part at 20 °C. Unit: in or mm.
+     */
+    double length;
+    /**
+     * What was added to the reading. Unit: in or mm.
+     */
+    double correction;
+} tenths_length_at_20_output;
+
+/**
+ * Arguments of `tenths_temperature_uncertainty`: set `struct_size`, then call `tenths_temperature_uncertainty_init`.
+ */
+typedef struct tenths_temperature_uncertainty_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_temperature_uncertainty_input)`.
+     */
+    size_t struct_size;
+    /**
+     * The length. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double length;
+    /**
+     * Temperature of the part. Unit: °F or °C. Must be greater than -459.67 °F, or greater than -273.15 °C.
+     */
+    double temperature;
+    /**
+     * Coefficient of expansion. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+     */
+    double expansion;
+    /**
+     * Standard uncertainty of the temperature. Unit: °F or K. Must be at least 0 °F, or at least 0 K.
+     */
+    double temperature_uncertainty;
+    /**
+     * Standard uncertainty of the coefficient. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+     */
+    double expansion_uncertainty;
+} tenths_temperature_uncertainty_input;
+
+/**
+ * Results of `tenths_temperature_uncertainty`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_temperature_uncertainty_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_temperature_uncertainty_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Standard uncertainty of the length from both. Unit: in or mm.
+     */
+    double uncertainty;
+    /**
+     * What the temperature contributes. Unit: in or mm.
+     */
+    double from_temperature;
+    /**
+     * What the coefficient of expansion contributes. Unit: in or mm.
+     */
+    double from_expansion;
+} tenths_temperature_uncertainty_output;
+
+/**
  * Arguments of `tenths_parts_per_bar`: set `struct_size`, then call `tenths_parts_per_bar_init`.
  */
 typedef struct tenths_parts_per_bar_input {
@@ -5009,6 +5205,123 @@ typedef struct tenths_parts_per_bar_input {
      */
     double remnant;
 } tenths_parts_per_bar_input;
+
+/**
+ * A pair of gauges, in picometres: an inch is 25 400 000 000 of them. Set `struct_size` before the call.
+ */
+typedef struct tenths_gauge_pair {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_gauge_pair)`.
+     */
+    size_t struct_size;
+    /**
+     * The limits to which the GO member is made, of a flush pin the land for the upper limit: the lower one.
+     */
+    int64_t go_lower;
+    /**
+     * The upper one.
+     */
+    int64_t go_upper;
+    /**
+     * The limits to which the NO-GO member is made: the lower one.
+     */
+    int64_t no_go_lower;
+    /**
+     * The upper one.
+     */
+    int64_t no_go_upper;
+    /**
+     * The size at which a worn GO is scrap.
+     */
+    int64_t wear_limit;
+    /**
+     * By how much a GO at its wear limit lets a part pass beyond the limit of most material.
+     */
+    int64_t worn_go_passes;
+    /**
+     * By how much a new NO-GO may let a part pass beyond the limit of least material.
+     */
+    int64_t no_go_passes;
+    /**
+     * The limits of a master for GO, 0 where there is none: the lower one.
+     */
+    int64_t go_master_lower;
+    /**
+     * The upper one.
+     */
+    int64_t go_master_upper;
+    /**
+     * The limits of a master for NO-GO, 0 where there is none: the lower one.
+     */
+    int64_t no_go_master_lower;
+    /**
+     * The upper one.
+     */
+    int64_t no_go_master_upper;
+    /**
+     * The limits of a master for the worn GO, 0 where there is none: the lower one.
+     */
+    int64_t wear_master_lower;
+    /**
+     * The upper one.
+     */
+    int64_t wear_master_upper;
+    /**
+     * The step between the lands of a flush pin, 0 for the others: its lower limit.
+     */
+    int64_t step_lower;
+    /**
+     * Its upper limit.
+     */
+    int64_t step_upper;
+    /**
+     * The gagemaker class: 0 for XXX, then XX, X, Y, Z, up to 5 for ZZ; -1 in the other schemes.
+     */
+    int32_t gagemaker_class;
+    /**
+     * The tolerance grade for which the ISO scheme was read, such as 7; 0 in the other schemes.
+     */
+    int32_t grade;
+    /**
+     * 1 where the figures are published for this form of gauge, 0 where using them is common practice, 2 where they
+     * are from memory.
+     */
+    int32_t published;
+} tenths_gauge_pair;
+
+/**
+ * The zones of a decision rule, in picometres. Set `struct_size` before the call.
+ */
+typedef struct tenths_decision_zones {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_decision_zones)`.
+     */
+    size_t struct_size;
+    /**
+     * By how much the acceptance zone is drawn in at each limit; negative where it is drawn out.
+     */
+    int64_t guard_band;
+    /**
+     * The least size that is accepted.
+     */
+    int64_t accept_lower;
+    /**
+     * The greatest one.
+     */
+    int64_t accept_upper;
+    /**
+     * A reading below this is rejected.
+     */
+    int64_t reject_below;
+    /**
+     * A reading above this is rejected. What is neither accepted nor rejected proves nothing.
+     */
+    int64_t reject_above;
+    /**
+     * The tolerance over twice the uncertainty: the N of N : 1.
+     */
+    double ratio;
+} tenths_decision_zones;
 
 /**
  * A knurl, in picometres: an inch is 25 400 000 000 of them. Set `struct_size` before the call.
@@ -5434,6 +5747,11 @@ typedef struct tenths_thread {
  * Text that is no knurl of the standards.
  */
 #define TENTHS_BAD_KNURL 112
+
+/**
+ * There is no decision rule of that kind for the limits and the uncertainty.
+ */
+#define TENTHS_NO_DECISION 113
 
 /**
  * A plan document has faults; the message lists them.
@@ -10936,6 +11254,109 @@ tenths_status tenths_fit_statistics(tenths_units units,
  *
  * `input->struct_size` must have been set to the size of the struct.
  */
+tenths_status tenths_consumer_risk_init(tenths_units units, struct tenths_consumer_risk_input *input);
+
+/**
+ * Consumer's risk: the share of all parts that is outside the limits and yet accepted.
+ *
+ * Sizes of parts are normal about the middle of the limits plus process_offset, and readings normal about the size
+ * of the part. Accepted is what reads within the limits drawn in by guard_band. The risk is the integral of the density
+ * of sizes outside the limits times the probability that such a size is accepted: a bivariate normal integral, here by
+ * Gauss and Kronrod's rule in fixed panels. Sizes beyond nine deviations count for nothing.
+ *
+ * It is the global risk, before a part is measured, and holds as far as process and measurement are normal, known and
+ * free of bias; tails of real processes are seldom known so far out.
+ *
+ * Rule: guard_band must leave something of the tolerance.
+ * Source: JCGM 106:2012, clause 9.5 (clause from memory).
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_consumer_risk(tenths_units units,
+                                   const struct tenths_consumer_risk_input *input,
+                                   struct tenths_consumer_risk_output *output,
+                                   uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_producer_risk_init(tenths_units units, struct tenths_producer_risk_input *input);
+
+/**
+ * Producer's risk: the share of all parts that is within the limits and yet rejected.
+ *
+ * As consumer_risk, with the density of sizes within the limits and the probability that such a size is rejected.
+ *
+ * Rule: guard_band must leave something of the tolerance.
+ * Source: JCGM 106:2012, clause 9.5 (clause from memory).
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_producer_risk(tenths_units units,
+                                   const struct tenths_producer_risk_input *input,
+                                   struct tenths_producer_risk_output *output,
+                                   uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_length_at_20_init(tenths_units units, struct tenths_length_at_20_input *input);
+
+/**
+ * Length of a part at 20 °C from a reading at other temperatures of part and scale.
+ *
+ * Length = reading · (1 + scale_expansion · (scale_temperature - 20 °C)) / (1 + part_expansion ·
+ * (part_temperature - 20 °C)). The scale is right at 20 °C. With a scale at 20 °C, as by default, or one that does not
+ * expand, only the part is brought back.
+ *
+ * Part and scale have one temperature throughout; a part fresh from the machine has not.
+ *
+ * Rule: part_expansion must leave something of the part at part_temperature.
+ * Rule: scale_expansion must leave something of the scale at scale_temperature.
+ * Source: ISO 1:2022 for the reference temperature; linear expansion, common practice.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_length_at_20(tenths_units units,
+                                  const struct tenths_length_at_20_input *input,
+                                  struct tenths_length_at_20_output *output,
+                                  uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_temperature_uncertainty_init(tenths_units units,
+                                                  struct tenths_temperature_uncertainty_input *input);
+
+/**
+ * Standard uncertainty of a length at 20 °C from those of temperature and coefficient of expansion.
+ *
+ * The contributions are length · expansion · temperature_uncertainty and length · |temperature - 20 °C| ·
+ * expansion_uncertainty, and the whole is the root of the sum of their squares. For a comparison of part and scale,
+ * give the differences of their temperatures and coefficients with the common figures of the other.
+ *
+ * All are standard uncertainties: the half-width of a rectangular distribution over √3.
+ *
+ * Source: JCGM 100:2008, 5.1.2, applied to linear expansion as in its example H.1.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_temperature_uncertainty(tenths_units units,
+                                             const struct tenths_temperature_uncertainty_input *input,
+                                             struct tenths_temperature_uncertainty_output *output,
+                                             uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
 tenths_status tenths_parts_per_bar_init(tenths_units units, struct tenths_parts_per_bar_input *input);
 
 /**
@@ -10955,6 +11376,60 @@ tenths_status tenths_parts_per_bar(tenths_units units,
                                    const struct tenths_parts_per_bar_input *input,
                                    double *parts_per_bar,
                                    uint32_t *advice);
+
+/**
+ * A gauge of any form and scheme: `tenths_make_gauge("plug", "25 +0.021/0 mm", "ISO 1938-1", NULL, NULL, &pair)`.
+ *
+ * Forms: `plug`, `ring`, `snap`, `length`, `flush_pin`. Schemes: `B89.1.5`, `B89.1.6`, `10 percent`, `ISO 1938-1`.
+ * A `wear` allowance moves a new GO in; `wear` may be null for none. Sizes are rounded to whole steps of
+ * `resolution` so that no more parts pass; `resolution` may be null for exact sizes.
+ *
+ * # Safety
+ * The texts end with a NUL; `gauge->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_make_gauge(const char *form,
+                                const char *part,
+                                const char *scheme,
+                                const char *wear,
+                                const char *resolution,
+                                struct tenths_gauge_pair *gauge);
+
+/**
+ * What the members of a form of gauge prove, in English: GO, NO-GO, and when the envelope is asked for, a line each.
+ *
+ * # Safety
+ * `form` ends with a NUL; `proofs` is writable. Free the text with `tenths_text_free`.
+ */
+tenths_status tenths_gauge_proofs(const char *form,
+                                  char **proofs);
+
+/**
+ * The limits of a master disc or plug of a size and a gagemaker class, in picometres: half of the class's tolerance to
+ * either side. `tenths_check_master("1 in", "X", &lower, &upper)`.
+ *
+ * # Safety
+ * The texts end with a NUL; `lower` and `upper` are writable.
+ */
+tenths_status tenths_check_master(const char *size,
+                                  const char *gagemaker_class,
+                                  int64_t *lower,
+                                  int64_t *upper);
+
+/**
+ * The zones of a decision rule: `tenths_decision("10..10.1 mm", "0.02 mm", "ISO 14253-1", NULL, &zones)`.
+ *
+ * `uncertainty` is the expanded one, of coverage factor 2. Rules: `simple`, `4:1` or another ratio, `ISO 14253-1`,
+ * `ISO 14253-1:1998`, and after ASME B89.7.3.1 `stringent 0.5` and `relaxed 0.5`. The acceptance zone is rounded
+ * into itself to whole steps of `resolution`; `resolution` may be null for exact sizes.
+ *
+ * # Safety
+ * The texts end with a NUL; `zones->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_decision(const char *limits,
+                              const char *uncertainty,
+                              const char *rule,
+                              const char *resolution,
+                              struct tenths_decision_zones *zones);
 
 /**
  * Finds the nearest of `count` steps of a geared head that is not above the spindle speed `wanted`.

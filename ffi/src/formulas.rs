@@ -9632,6 +9632,270 @@ pub unsafe extern "C" fn tenths_fit_statistics(
     }
 }
 
+/// Arguments of `tenths_consumer_risk`: set `struct_size`, then call `tenths_consumer_risk_init`.
+#[repr(C)]
+pub struct tenths_consumer_risk_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_consumer_risk_input)`.
+    pub struct_size: usize,
+    /// Upper limit less lower limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub tolerance: f64,
+    /// Standard deviation of the sizes of parts. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub process_deviation: f64,
+    /// Standard uncertainty of a measured size. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub measurement_uncertainty: f64,
+    /// Mean size of the parts less the middle of the limits. Unit: in or mm. Must be a finite number.
+    pub process_offset: f64,
+    /// By how much the limits are drawn in for acceptance at each end; negative where they are drawn out. Unit: in or mm. Must be a finite number.
+    pub guard_band: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_consumer_risk_init(
+    units: tenths_units,
+    input: *mut tenths_consumer_risk_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<5>(&tenths::inspect::risk::CONSUMER_RISK, units, input.cast(), 5) }
+}
+
+/// Results of `tenths_consumer_risk`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_consumer_risk_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_consumer_risk_output)`.
+    pub struct_size: usize,
+    /// The share of all parts that is judged wrongly in this way.
+    pub risk: f64,
+    /// Bound on the numerical error of the risk, estimated from two rules of integration and rounded up to a power of two.
+    pub error: f64,
+}
+
+/// Consumer's risk: the share of all parts that is outside the limits and yet accepted.
+///
+/// Sizes of parts are normal about the middle of the limits plus process_offset, and readings normal about the size
+/// of the part. Accepted is what reads within the limits drawn in by guard_band. The risk is the integral of the density
+/// of sizes outside the limits times the probability that such a size is accepted: a bivariate normal integral, here by
+/// Gauss and Kronrod's rule in fixed panels. Sizes beyond nine deviations count for nothing.
+///
+/// It is the global risk, before a part is measured, and holds as far as process and measurement are normal, known and
+/// free of bias; tails of real processes are seldom known so far out.
+///
+/// Rule: guard_band must leave something of the tolerance.
+/// Source: JCGM 106:2012, clause 9.5 (clause from memory).
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_consumer_risk(
+    units: tenths_units,
+    input: *const tenths_consumer_risk_input,
+    output: *mut tenths_consumer_risk_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 5), (output.cast(), 2));
+        formula::several::<5, 2>(&tenths::inspect::risk::CONSUMER_RISK, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_producer_risk`: set `struct_size`, then call `tenths_producer_risk_init`.
+#[repr(C)]
+pub struct tenths_producer_risk_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_producer_risk_input)`.
+    pub struct_size: usize,
+    /// Upper limit less lower limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub tolerance: f64,
+    /// Standard deviation of the sizes of parts. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub process_deviation: f64,
+    /// Standard uncertainty of a measured size. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub measurement_uncertainty: f64,
+    /// Mean size of the parts less the middle of the limits. Unit: in or mm. Must be a finite number.
+    pub process_offset: f64,
+    /// By how much the limits are drawn in for acceptance at each end; negative where they are drawn out. Unit: in or mm. Must be a finite number.
+    pub guard_band: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_producer_risk_init(
+    units: tenths_units,
+    input: *mut tenths_producer_risk_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<5>(&tenths::inspect::risk::PRODUCER_RISK, units, input.cast(), 5) }
+}
+
+/// Results of `tenths_producer_risk`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_producer_risk_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_producer_risk_output)`.
+    pub struct_size: usize,
+    /// The share of all parts that is judged wrongly in this way.
+    pub risk: f64,
+    /// Bound on the numerical error of the risk, estimated from two rules of integration and rounded up to a power of two.
+    pub error: f64,
+}
+
+/// Producer's risk: the share of all parts that is within the limits and yet rejected.
+///
+/// As consumer_risk, with the density of sizes within the limits and the probability that such a size is rejected.
+///
+/// Rule: guard_band must leave something of the tolerance.
+/// Source: JCGM 106:2012, clause 9.5 (clause from memory).
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_producer_risk(
+    units: tenths_units,
+    input: *const tenths_producer_risk_input,
+    output: *mut tenths_producer_risk_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 5), (output.cast(), 2));
+        formula::several::<5, 2>(&tenths::inspect::risk::PRODUCER_RISK, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_length_at_20`: set `struct_size`, then call `tenths_length_at_20_init`.
+#[repr(C)]
+pub struct tenths_length_at_20_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_length_at_20_input)`.
+    pub struct_size: usize,
+    /// What the scale reads. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub reading: f64,
+    /// Temperature of the part. Unit: °F or °C. Must be greater than -459.67 °F, or greater than -273.15 °C.
+    pub part_temperature: f64,
+    /// Coefficient of expansion of the part. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+    pub part_expansion: f64,
+    /// Temperature of the scale. Unit: °F or °C. Must be greater than -459.67 °F, or greater than -273.15 °C.
+    pub scale_temperature: f64,
+    /// Coefficient of expansion of the scale. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+    pub scale_expansion: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_length_at_20_init(
+    units: tenths_units,
+    input: *mut tenths_length_at_20_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<5>(&tenths::inspect::temperature::LENGTH_AT_20, units, input.cast(), 5) }
+}
+
+/// Results of `tenths_length_at_20`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_length_at_20_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_length_at_20_output)`.
+    pub struct_size: usize,
+    /// The length of the part at 20 °C. Unit: in or mm.
+    pub length: f64,
+    /// What was added to the reading. Unit: in or mm.
+    pub correction: f64,
+}
+
+/// Length of a part at 20 °C from a reading at other temperatures of part and scale.
+///
+/// Length = reading · (1 + scale_expansion · (scale_temperature - 20 °C)) / (1 + part_expansion ·
+/// (part_temperature - 20 °C)). The scale is right at 20 °C. With a scale at 20 °C, as by default, or one that does not
+/// expand, only the part is brought back.
+///
+/// Part and scale have one temperature throughout; a part fresh from the machine has not.
+///
+/// Rule: part_expansion must leave something of the part at part_temperature.
+/// Rule: scale_expansion must leave something of the scale at scale_temperature.
+/// Source: ISO 1:2022 for the reference temperature; linear expansion, common practice.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_length_at_20(
+    units: tenths_units,
+    input: *const tenths_length_at_20_input,
+    output: *mut tenths_length_at_20_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 5), (output.cast(), 2));
+        formula::several::<5, 2>(&tenths::inspect::temperature::LENGTH_AT_20, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_temperature_uncertainty`: set `struct_size`, then call `tenths_temperature_uncertainty_init`.
+#[repr(C)]
+pub struct tenths_temperature_uncertainty_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_temperature_uncertainty_input)`.
+    pub struct_size: usize,
+    /// The length. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub length: f64,
+    /// Temperature of the part. Unit: °F or °C. Must be greater than -459.67 °F, or greater than -273.15 °C.
+    pub temperature: f64,
+    /// Coefficient of expansion. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+    pub expansion: f64,
+    /// Standard uncertainty of the temperature. Unit: °F or K. Must be at least 0 °F, or at least 0 K.
+    pub temperature_uncertainty: f64,
+    /// Standard uncertainty of the coefficient. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+    pub expansion_uncertainty: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_temperature_uncertainty_init(
+    units: tenths_units,
+    input: *mut tenths_temperature_uncertainty_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<5>(&tenths::inspect::temperature::TEMPERATURE_UNCERTAINTY, units, input.cast(), 5) }
+}
+
+/// Results of `tenths_temperature_uncertainty`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_temperature_uncertainty_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_temperature_uncertainty_output)`.
+    pub struct_size: usize,
+    /// Standard uncertainty of the length from both. Unit: in or mm.
+    pub uncertainty: f64,
+    /// What the temperature contributes. Unit: in or mm.
+    pub from_temperature: f64,
+    /// What the coefficient of expansion contributes. Unit: in or mm.
+    pub from_expansion: f64,
+}
+
+/// Standard uncertainty of a length at 20 °C from those of temperature and coefficient of expansion.
+///
+/// The contributions are length · expansion · temperature_uncertainty and length · |temperature - 20 °C| ·
+/// expansion_uncertainty, and the whole is the root of the sum of their squares. For a comparison of part and scale,
+/// give the differences of their temperatures and coefficients with the common figures of the other.
+///
+/// All are standard uncertainties: the half-width of a rectangular distribution over √3.
+///
+/// Source: JCGM 100:2008, 5.1.2, applied to linear expansion as in its example H.1.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_temperature_uncertainty(
+    units: tenths_units,
+    input: *const tenths_temperature_uncertainty_input,
+    output: *mut tenths_temperature_uncertainty_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 5), (output.cast(), 3));
+        formula::several::<5, 3>(&tenths::inspect::temperature::TEMPERATURE_UNCERTAINTY, units, input, output, advice)
+    }
+}
+
 /// Arguments of `tenths_parts_per_bar`: set `struct_size`, then call `tenths_parts_per_bar_init`.
 #[repr(C)]
 pub struct tenths_parts_per_bar_input {

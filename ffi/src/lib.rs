@@ -9,6 +9,7 @@ mod fit;
 mod formula;
 #[rustfmt::skip]
 mod formulas;
+mod gauge;
 mod geared_head;
 mod guard;
 mod knurl;

@@ -145,7 +145,8 @@ unsafe fn make(
             go_upper: gauge.go.limits.upper().picometres(),
             no_go_lower: gauge.no_go.limits.lower().picometres(),
             no_go_upper: gauge.no_go.limits.upper().picometres(),
-            gagemaker_class: gauge.class as i32,
+            // These gauges always have a class.
+            gagemaker_class: gauge.class.map_or(-1, |class| class as i32),
             published: i32::from(gauge.basis == GaugeBasis::Published),
         };
         // SAFETY: the struct is at least as large as ours.

@@ -1,5 +1,6 @@
 //! The Python face of `tenths`, made from the records at import.
 mod cutting;
+mod decision;
 mod describe;
 mod error;
 mod fit;
@@ -39,6 +40,7 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_class::<size::PyLimits>()?;
     module.add_class::<gauge::PyGauge>()?;
     module.add_class::<gauge::PyGaugeMember>()?;
+    module.add_class::<decision::PyDecision>()?;
     module.add_class::<material::PyMaterials>()?;
     module.add_class::<thread::PyThread>()?;
     module.add_class::<fit::PyFit>()?;
@@ -55,6 +57,11 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(gauge::plug_gauge, module)?)?;
     module.add_function(wrap_pyfunction!(gauge::ring_gauge, module)?)?;
     module.add_function(wrap_pyfunction!(gauge::length_gauge, module)?)?;
+    module.add_function(wrap_pyfunction!(gauge::snap_gauge, module)?)?;
+    module.add_function(wrap_pyfunction!(gauge::flush_pin_gauge, module)?)?;
+    module.add_function(wrap_pyfunction!(gauge::check_master, module)?)?;
+    module.add_function(wrap_pyfunction!(gauge::_gauge, module)?)?;
+    module.add_function(wrap_pyfunction!(decision::_decision, module)?)?;
     module.add_function(wrap_pyfunction!(size::_good_readings, module)?)?;
     module.add_function(wrap_pyfunction!(geared_head::_lower_spindle_step, module)?)?;
     module.add_function(wrap_pyfunction!(geared_head::_wanted_speeds, module)?)?;

@@ -10,6 +10,7 @@ from ._describe import Description, Formulas, formulas
 from ._materials import Material, Materials
 from ._remarks import Remark, Remarks
 from ._tenths import (
+    Decision,
     DomainError,
     Finding,
     Fit,
@@ -25,16 +26,20 @@ from ._tenths import (
     Size,
     Thread,
     __version__,
+    check_master,
+    flush_pin_gauge,
     iso_classes,
     iso_limits,
     length_gauge,
     plug_gauge,
     ring_gauge,
     select_fits,
+    snap_gauge,
 )
 
 __all__ = [
     "Bound",
+    "Decision",
     "Description",
     "DomainError",
     "Finding",
@@ -59,6 +64,8 @@ __all__ = [
     "TaylorFit",
     "Thread",
     "__version__",
+    "check_master",
+    "flush_pin_gauge",
     "formulas",
     "inch",
     "iso_classes",
@@ -68,4 +75,5 @@ __all__ = [
     "plug_gauge",
     "ring_gauge",
     "select_fits",
+    "snap_gauge",
 ]

@@ -290,6 +290,23 @@ class FitStatistics(NamedTuple):
     clearance_deviation: float
     interference_probability: float
 
+class ConsumerRisk(NamedTuple):
+    risk: float
+    error: float
+
+class ProducerRisk(NamedTuple):
+    risk: float
+    error: float
+
+class LengthAt20(NamedTuple):
+    length: float
+    correction: float
+
+class TemperatureUncertainty(NamedTuple):
+    uncertainty: float
+    from_temperature: float
+    from_expansion: float
+
 class _Attributes(Protocol):
     @property
     def ufunc(self) -> Any: ...
@@ -315,4 +332,4 @@ class _Attributes(Protocol):
                   on_error: Literal["nan", "raise"] | None = None, **given: ArrayLike | Size) -> Any: ...
     def to_pint(self, result: Any, registry: Any = None) -> Any: ...
 
-__all__ = ["find", "OffsetEngagement", "TeethEngaged", "MillingCut", "MillingCutForTarget", "FaceMillingCut", "DrillingCutForTarget", "DrillingCut", "DrillingForcesByWorkFactor", "DrillingForcesByMaterialConstant", "DrillingForceRange", "TurningCutForTarget", "TurningCut", "TurningForceComponents", "FacingTime", "PartingTime", "BarDeflectionChuck", "BarDeflectionCentres", "BarDeflectionTailstock", "BoringBarDeflection", "SawPitchLimits", "GrindingWheelSpeed", "TaylorFromTrials", "BatchEdges", "PieceCost", "PieceCostContinuous", "ThreadHeights", "WireRange", "BoltCircleHole", "PartKnurl", "RoundKnurl", "KnurlBlank", "KnurledJoint", "PressFit", "SteppedPressFit", "PressStresses", "YieldingInterference", "CompoundTube", "PressJoint", "RequiredInterference", "FitStatistics"]
+__all__ = ["find", "OffsetEngagement", "TeethEngaged", "MillingCut", "MillingCutForTarget", "FaceMillingCut", "DrillingCutForTarget", "DrillingCut", "DrillingForcesByWorkFactor", "DrillingForcesByMaterialConstant", "DrillingForceRange", "TurningCutForTarget", "TurningCut", "TurningForceComponents", "FacingTime", "PartingTime", "BarDeflectionChuck", "BarDeflectionCentres", "BarDeflectionTailstock", "BoringBarDeflection", "SawPitchLimits", "GrindingWheelSpeed", "TaylorFromTrials", "BatchEdges", "PieceCost", "PieceCostContinuous", "ThreadHeights", "WireRange", "BoltCircleHole", "PartKnurl", "RoundKnurl", "KnurlBlank", "KnurledJoint", "PressFit", "SteppedPressFit", "PressStresses", "YieldingInterference", "CompoundTube", "PressJoint", "RequiredInterference", "FitStatistics", "ConsumerRisk", "ProducerRisk", "LengthAt20", "TemperatureUncertainty"]

@@ -3717,6 +3717,70 @@ class _FitStatistics(_formula._Attributes, Protocol):
 
 fit_statistics: _FitStatistics
 
+class _ConsumerRisk(_formula._Attributes, Protocol):
+    """Consumer's risk: the share of all parts that is outside the limits and yet accepted.
+
+    tolerance: in.
+    process_deviation: in.
+    measurement_uncertainty: in.
+    process_offset: in.
+    guard_band: in.
+    """
+    @overload
+    def __call__(self, tolerance: _Scalar, process_deviation: _Scalar, measurement_uncertainty: _Scalar, *, process_offset: _Scalar = 0.0, guard_band: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> _formula.ConsumerRisk: ...
+    @overload
+    def __call__(self, tolerance: ArrayLike, process_deviation: ArrayLike, measurement_uncertainty: ArrayLike, *, process_offset: ArrayLike = 0.0, guard_band: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+consumer_risk: _ConsumerRisk
+
+class _ProducerRisk(_formula._Attributes, Protocol):
+    """Producer's risk: the share of all parts that is within the limits and yet rejected.
+
+    tolerance: in.
+    process_deviation: in.
+    measurement_uncertainty: in.
+    process_offset: in.
+    guard_band: in.
+    """
+    @overload
+    def __call__(self, tolerance: _Scalar, process_deviation: _Scalar, measurement_uncertainty: _Scalar, *, process_offset: _Scalar = 0.0, guard_band: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> _formula.ProducerRisk: ...
+    @overload
+    def __call__(self, tolerance: ArrayLike, process_deviation: ArrayLike, measurement_uncertainty: ArrayLike, *, process_offset: ArrayLike = 0.0, guard_band: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+producer_risk: _ProducerRisk
+
+class _LengthAt20(_formula._Attributes, Protocol):
+    """Length of a part at 20 °C from a reading at other temperatures of part and scale.
+
+    reading: in.
+    part_temperature: °F.
+    part_expansion: 1/°F.
+    scale_temperature: °F.
+    scale_expansion: 1/°F.
+    """
+    @overload
+    def __call__(self, reading: _Scalar, part_temperature: _Scalar, part_expansion: _Scalar, *, scale_temperature: _Scalar = 68.0, scale_expansion: _Scalar = 6.388888888888889e-6, on_error: Literal["nan", "raise"] = ...) -> _formula.LengthAt20: ...
+    @overload
+    def __call__(self, reading: ArrayLike, part_temperature: ArrayLike, part_expansion: ArrayLike, *, scale_temperature: ArrayLike = 68.0, scale_expansion: ArrayLike = 6.388888888888889e-6, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+length_at_20: _LengthAt20
+
+class _TemperatureUncertainty(_formula._Attributes, Protocol):
+    """Standard uncertainty of a length at 20 °C from those of temperature and coefficient of expansion.
+
+    length: in.
+    temperature: °F.
+    expansion: 1/°F.
+    temperature_uncertainty: °F.
+    expansion_uncertainty: 1/°F.
+    """
+    @overload
+    def __call__(self, length: _Scalar, temperature: _Scalar, expansion: _Scalar, temperature_uncertainty: _Scalar, expansion_uncertainty: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _formula.TemperatureUncertainty: ...
+    @overload
+    def __call__(self, length: ArrayLike, temperature: ArrayLike, expansion: ArrayLike, temperature_uncertainty: ArrayLike, expansion_uncertainty: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+temperature_uncertainty: _TemperatureUncertainty
+
 class _PartsPerBar(_formula._Attributes, Protocol):
     """Number of parts that a bar gives.
 
@@ -3802,6 +3866,7 @@ __all__ = [
     "chord",
     "chuck_speed_share",
     "compound_tube",
+    "consumer_risk",
     "cooling_temperature",
     "countersink_depth",
     "countersink_diameter",
@@ -3877,6 +3942,7 @@ __all__ = [
     "knurled_joint",
     "knurled_torque_bound",
     "lead_angle",
+    "length_at_20",
     "limit_to_machine",
     "loosening_rise",
     "lower_spindle_step",
@@ -3921,6 +3987,7 @@ __all__ = [
     "press_force_at",
     "press_joint",
     "press_stresses",
+    "producer_risk",
     "ramp_angle",
     "ramp_length",
     "rectangular_tube_area",
@@ -3988,6 +4055,7 @@ __all__ = [
     "taylor_from_trials",
     "teeth_engaged",
     "teeth_in_saw_cut",
+    "temperature_uncertainty",
     "thread_count",
     "thread_heights",
     "thread_lead",

@@ -1,6 +1,6 @@
 //! All formulas, to be looked up at run time.
 use super::Formula;
-use crate::{cutting, fit, hold, knurl, shape, stock};
+use crate::{cutting, fit, hold, inspect, knurl, shape, stock};
 
 /// The lists of the modules, in the order of the reference.
 static MODULES: &[&[&Formula]] = &[
@@ -51,6 +51,8 @@ static MODULES: &[&[&Formula]] = &[
     fit::service::FORMULAS,
     fit::shrink::FORMULAS,
     fit::statistics::FORMULAS,
+    inspect::risk::FORMULAS,
+    inspect::temperature::FORMULAS,
     stock::FORMULAS,
 ];
 

@@ -1,0 +1,4 @@
+//! Inspection: what a reading near a limit means, and what it means at 20 °C.
+pub mod decision;
+pub mod risk;
+pub mod temperature;
