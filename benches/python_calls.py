@@ -8,8 +8,9 @@ import statistics
 import timeit
 
 import numpy as np
+import pandas as pd
 
-from tenths import inch
+from tenths import inch, metric
 
 REPEATS = 41
 
@@ -56,7 +57,14 @@ def checks(rows=1_000_000):
     side_by_side("check, 1e6 rows, against the call", "f.check(x, 1500.0)", "f.ufunc(x, 1500.0)", 3, scope)
 
 
+def designations(rows=1_000_000):
+    series = pd.Series(["25 H7", "30js6", "120 g6", "8.5 P7"] * (rows // 4))
+    scope = {"f": metric.iso_limits, "x": series}
+    side_by_side("limits of 1e6 designations, against str.upper", "f(x)", "x.str.upper()", 1, scope)
+
+
 if __name__ == "__main__":
     scalars()
     arrays()
     checks()
+    designations()

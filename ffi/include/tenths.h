@@ -11524,8 +11524,8 @@ tenths_status tenths_length_gauge(const char *length, struct tenths_gauge *gauge
 /**
  * Brings the cut of the formula called `name` within what a machine gives, by spindle speed and feed alone.
  *
- * `arguments` holds `count` numbers, all that the formula takes, in their order; on success those that had to give are
- * changed, and nothing is on an error. `machine` is a JSON document of `length` bytes, whose form is told in the Rust crate under
+ * `arguments` holds `count` numbers, all that the formula takes, in their order, and as many go to `limited`, which may
+ * be the same array: those that had to give are changed. On an error they are NaN. `machine` is a JSON document of `length` bytes, whose form is told in the Rust crate under
  * `MachineData`. `least_feed` is the least chip load or feed per revolution that the tool may have, or 0 for any.
  *
  * `fits` becomes 1 where the machine can make the cut as it is now, else 0. `bounds` (which may be null) becomes text
@@ -11540,11 +11540,12 @@ tenths_status tenths_length_gauge(const char *length, struct tenths_gauge *gauge
  */
 tenths_status tenths_limit_to_machine(tenths_units units,
                                       const char *name,
-                                      double *arguments,
+                                      const double *arguments,
                                       size_t count,
                                       const char *machine,
                                       size_t length,
                                       double least_feed,
+                                      double *limited,
                                       int32_t *fits,
                                       char **bounds);
 

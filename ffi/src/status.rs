@@ -77,11 +77,7 @@ pub(crate) enum Failure {
     #[error("units must be TENTHS_INCH (0) or TENTHS_METRIC (1), not {0}")]
     Units(i32),
     #[error("struct_size of {what} must be at least {least}, not {got}")]
-    StructSize {
-        what: &'static str,
-        least: usize,
-        got: usize,
-    },
+    StructSize { what: &'static str, least: usize, got: usize },
     #[error("{0} is not UTF-8")]
     Text(&'static str),
     #[error("there is no formula `{0}`")]
@@ -89,18 +85,9 @@ pub(crate) enum Failure {
     #[error("{0} is more than any text or array can hold")]
     Length(usize),
     #[error("column {name} cannot be walked in strides of {stride} bytes for {rows} rows")]
-    Column {
-        name: &'static str,
-        stride: isize,
-        rows: usize,
-    },
+    Column { name: &'static str, stride: isize, rows: usize },
     #[error("{formula} has {count} {what}, and number {index} is past the last")]
-    Index {
-        formula: &'static str,
-        what: &'static str,
-        count: usize,
-        index: usize,
-    },
+    Index { formula: &'static str, what: &'static str, count: usize, index: usize },
     #[error("it must be TENTHS_HOLE (0) or TENTHS_SHAFT (1), not {0}")]
     Member(i32),
     #[error(transparent)]
@@ -119,6 +106,7 @@ pub(crate) enum Failure {
     Thread(#[from] ThreadError),
     #[error(transparent)]
     Knurl(#[from] KnurlError),
+    #[error(transparent)]
     Designation(#[from] FitError),
     #[error(transparent)]
     Plan(#[from] PlanError),

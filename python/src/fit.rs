@@ -254,6 +254,9 @@ pub fn select_fits(
     Ok(choices.map_err(value_error)?.into_iter().map(PyFitChoice).collect())
 }
 
+/// Lower and upper limits as bytes of floats, how many rows have none, and the error of the first of them.
+type Columns<'py> = (Bound<'py, PyBytes>, Bound<'py, PyBytes>, usize, Option<String>);
+
 /// Lower and upper limits of a list of designations as the bytes of floats, NaN where there are none, and the rows that
 /// are at fault with the reason of the first.
 #[pyfunction]
@@ -261,7 +264,7 @@ pub fn _iso_limits<'py>(
     py: Python<'py>,
     designations: &Bound<'py, PyList>,
     units: &str,
-) -> PyResult<(Bound<'py, PyBytes>, Bound<'py, PyBytes>, usize, Option<String>)> {
+) -> PyResult<Columns<'py>> {
     let units: Units = crate::formula::units_of(units)?;
     let (mut lower, mut upper) = (Vec::new(), Vec::new());
     let (mut faults, mut first) = (0, None);

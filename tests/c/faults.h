@@ -34,17 +34,24 @@ struct export {
     const struct parameter *parameters;
 };
 
-/* A formula, with the names of itself, its arguments and its results. */
+/* A formula, with the names of itself, its arguments and its results, and a metric row of sound arguments. */
 struct theme {
+    const char *name;
     size_t arguments, results, count;
     const char *const *words;
+    const double *row;
+};
+
+struct document {
+    const char *text;
+    size_t length;
 };
 
 /* What sound texts are drawn from; the generated program sets them. */
 static const struct theme *themes;
 static size_t theme_count;
-static const char *document;
-static size_t document_length;
+static const struct document *documents;
+static size_t document_count;
 
 /* What a status has to be, beside one of those in the header. */
 enum { ANY = -1, AN_ERROR = -2, PAST_THE_LAST = -3 };
@@ -98,9 +105,13 @@ static inline int make_text(const struct parameter *p, uint64_t seed, size_t pla
     }
     if (odd == 4) return v->pointer = copy("", 1), p->optional ? (int)ANY : (int)AN_ERROR;
     if (odd > 4) return PAST_THE_LAST;
-    if (has_length && draw(seed, place + 50, 2)) return v->pointer = copy(document, *length = document_length), 0;
+    if (has_length && draw(seed, place + 50, 2)) {
+        const struct document *document = &documents[draw(seed, place + 60, document_count)];
+        return v->pointer = copy(document->text, *length = document->length), 0;
+    }
     if (p->optional && draw(seed, place + 50, 2)) return 0;
     text = k < theme->count ? theme->words[k] : common[k - theme->count];
+    if (draw(seed, place + 70, 3) == 0) text = theme->name;
     *length = strlen(text);
     return v->pointer = copy(text, *length + !has_length), 0;
 }
@@ -145,6 +156,7 @@ static inline int make_columns(const struct parameter *p, uint64_t seed, long od
 
 static inline int make_array(const struct parameter *p, uint64_t seed, size_t place, long odd, union value *v) {
     static const double odds[] = {NAN, INFINITY, -INFINITY, 0.0, -0.0, -1.0, 1e308, -1e308, 5e-324};
+    const struct theme *theme = theme_of(seed);
     size_t k;
     v->pointer = NULL;
     /* What the call writes by the way may be null; results and arguments may not. */
@@ -153,6 +165,9 @@ static inline int make_array(const struct parameter *p, uint64_t seed, size_t pl
     v->pointer = filled(ELEMENTS * p->size, 0x55);
     for (k = 0; p->kind != PLACES && k < ELEMENTS; k++) {
         ((double *)v->pointer)[k] = odd > 0 ? odds[odd - 1] : p->kind == RESULT ? 3.0 : number(seed, place + 20 * (k + 1));
+    }
+    if (odd < 0 && p->kind == NUMBERS && draw(seed, place + 80, 2)) {
+        memcpy(v->pointer, theme->row, theme->arguments * sizeof *theme->row);
     }
     return odd > 0 ? (int)ANY : 0;
 }

@@ -126,26 +126,26 @@ static void machine(void) {
     int32_t fits = -1;
     char *bounds = NULL;
     memcpy(x, wanted, sizeof x);
-    CHECK(tenths_limit_to_machine(TENTHS_METRIC, "milling_cut", x, 14, mill, strlen(mill), 0, &fits, &bounds) == TENTHS_OK);
+    CHECK(tenths_limit_to_machine(TENTHS_METRIC, "milling_cut", x, 14, mill, strlen(mill), 0, x, &fits, &bounds) == TENTHS_OK);
     CHECK(fits == 1 && fabs(x[3] - 0.08) < 1e-12 && x[2] == 1000.0);
     CHECK(bounds != NULL && strstr(bounds, "motor_power: ") == bounds && strstr(bounds, "exceeded") == NULL);
     tenths_text_free(bounds);
     memcpy(x, wanted, sizeof x);
-    CHECK(tenths_limit_to_machine(TENTHS_METRIC, "milling_cut", x, 14, mill, strlen(mill), 0.09, &fits, &bounds) == TENTHS_OK);
+    CHECK(tenths_limit_to_machine(TENTHS_METRIC, "milling_cut", x, 14, mill, strlen(mill), 0.09, x, &fits, &bounds) == TENTHS_OK);
     CHECK(fits == 0 && x[3] == 0.09 && bounds != NULL && strstr(bounds, "exceeded: motor_power: ") != NULL);
     tenths_text_free(bounds);
     x[3] = 0.05;
-    CHECK(tenths_limit_to_machine(TENTHS_METRIC, "milling_cut", x, 14, mill, strlen(mill), 0, &fits, &bounds) == TENTHS_OK);
+    CHECK(tenths_limit_to_machine(TENTHS_METRIC, "milling_cut", x, 14, mill, strlen(mill), 0, x, &fits, &bounds) == TENTHS_OK);
     CHECK(fits == 1 && x[3] == 0.05 && bounds != NULL && bounds[0] == 0);
     tenths_text_free(bounds);
     x[2] = 50.0;
-    CHECK(tenths_limit_to_machine(TENTHS_METRIC, "milling_cut", x, 14, mill, strlen(mill), 0, &fits, NULL) == TENTHS_NO_CUT);
-    CHECK(tenths_limit_to_machine(TENTHS_METRIC, "flat_depth", x, 2, mill, strlen(mill), 0, &fits, NULL) == TENTHS_NO_CUT);
-    CHECK(tenths_limit_to_machine(TENTHS_METRIC, "milling_cut", x, 13, mill, strlen(mill), 0, &fits, NULL) == TENTHS_BAD_COUNT);
-    CHECK(tenths_limit_to_machine(TENTHS_METRIC, "milling_cut", x, 14, "{}", 2, 0, &fits, NULL) == TENTHS_MACHINE_FAULTS);
-    CHECK(tenths_limit_to_machine(TENTHS_METRIC, "milling_cut", x, 14, mill, strlen(mill), -1, &fits, NULL) == TENTHS_ARGUMENT);
-    CHECK(tenths_limit_to_machine(TENTHS_METRIC, "milling_cut", NULL, 14, mill, strlen(mill), 0, &fits, NULL) == TENTHS_NULL_POINTER);
-    CHECK(tenths_limit_to_machine(TENTHS_METRIC, "milling_cut", x, 14, NULL, 0, 0, &fits, NULL) == TENTHS_NULL_POINTER);
+    CHECK(tenths_limit_to_machine(TENTHS_METRIC, "milling_cut", x, 14, mill, strlen(mill), 0, x, &fits, NULL) == TENTHS_NO_CUT);
+    CHECK(tenths_limit_to_machine(TENTHS_METRIC, "flat_depth", x, 2, mill, strlen(mill), 0, x, &fits, NULL) == TENTHS_NO_CUT);
+    CHECK(tenths_limit_to_machine(TENTHS_METRIC, "milling_cut", x, 13, mill, strlen(mill), 0, x, &fits, NULL) == TENTHS_BAD_COUNT);
+    CHECK(tenths_limit_to_machine(TENTHS_METRIC, "milling_cut", x, 14, "{}", 2, 0, x, &fits, NULL) == TENTHS_MACHINE_FAULTS);
+    CHECK(tenths_limit_to_machine(TENTHS_METRIC, "milling_cut", x, 14, mill, strlen(mill), -1, x, &fits, NULL) == TENTHS_ARGUMENT);
+    CHECK(tenths_limit_to_machine(TENTHS_METRIC, "milling_cut", NULL, 14, mill, strlen(mill), 0, x, &fits, NULL) == TENTHS_NULL_POINTER);
+    CHECK(tenths_limit_to_machine(TENTHS_METRIC, "milling_cut", x, 14, NULL, 0, 0, x, &fits, NULL) == TENTHS_NULL_POINTER);
 }
 
 int main(void) {

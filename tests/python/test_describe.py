@@ -4,7 +4,6 @@ import copy
 import html.parser
 import pickle
 
-import pandas as pd
 import pytest
 
 import tenths
@@ -44,7 +43,10 @@ def test_formulas_are_a_mapping_to_read_and_search():
         formulas["x"] = None
 
 
+@pytest.mark.libraries
 def test_a_table_of_dicts():
+    import pandas as pd
+
     frame = pd.DataFrame(tenths.formulas().to_dicts()).set_index("name")
     assert frame.loc["surface_speed", "arguments"] == "diameter, spindle_speed"
     assert frame.loc["press_fit", "results"].startswith("pressure, hub_hoop_stress")

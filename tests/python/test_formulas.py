@@ -181,7 +181,7 @@ def test_a_formula_tells_about_itself(formula):
         assert name in formula.__doc__
     assert formula.source in formula.__doc__
     assert formula.source and set(formula.units) == set(formula.arguments) | set(formula.outputs)
-    assert formula.__name__ in pydoc.render_doc(formula)
+    assert formula.__name__ in pydoc.plain(pydoc.render_doc(formula))
     assert pickle.loads(pickle.dumps(formula)) is formula
     assert copy.deepcopy(formula) is formula
     assert isinstance(formula.ufunc, np.ufunc)

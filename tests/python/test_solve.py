@@ -3,7 +3,6 @@
 import math
 
 import numpy as np
-import pandas as pd
 import pytest
 
 import tenths
@@ -53,8 +52,15 @@ def test_arrays_broadcast_and_keep_going():
         assert np.isnan(solve("diameter", [np.nan], spindle_speed=1)).all()
         with pytest.raises(FloatingPointError):
             solve("diameter", [-1.0], spindle_speed=1)
+
+
+@pytest.mark.libraries
+def test_a_series_keeps_its_labels():
+    import pandas as pd
+
+    solve = metric.surface_speed.solve_for
     series = solve("diameter", pd.Series([100.0, 200.0], index=["a", "b"]), spindle_speed=500)
-    assert list(series.index) == ["a", "b"] and series["b"] == found[1, 0]
+    assert list(series.index) == ["a", "b"] and series["b"] == solve("diameter", 200.0, spindle_speed=500)
 
 
 def test_a_long_array_is_the_same_row_by_row():

@@ -4,8 +4,10 @@
 use crate::Text;
 use crate::abi::FirstSizes;
 use crate::exports::{Exports, Function, Struct};
+use crate::parity::Row;
 use std::collections::BTreeSet;
 use std::path::Path;
+use tenths::Units;
 
 pub(crate) fn program(root: &Path) -> Text {
     let (exports, first) = (Exports::read(root)?, FirstSizes::read(root));
@@ -24,13 +26,19 @@ pub(crate) fn program(root: &Path) -> Text {
     }
     text += &format!("static const struct export exports[] = {{\n{table}}};\n\n{}", themes());
     text += &format!("static const char plan[] = {{{}}};\n", document(root)?);
+    text += &format!("static const char machine[] = \"{}\";\n", MACHINE.replace('"', "\\\""));
+    text += "static const struct document all_documents[] = {{plan, sizeof plan}, {machine, sizeof machine - 1}};\n";
     text += "\nint main(void) {\n    size_t k;\n    themes = all_themes;\n    \
-             theme_count = sizeof all_themes / sizeof *all_themes;\n    document = plan;\n    \
-             document_length = sizeof plan;\n    \
+             theme_count = sizeof all_themes / sizeof *all_themes;\n    documents = all_documents;\n    \
+             document_count = sizeof all_documents / sizeof *all_documents;\n    \
              for (k = 0; k < sizeof formulas / sizeof *formulas; k++) odd_numbers(&formulas[k]);\n    \
              for (k = 0; k < sizeof exports / sizeof *exports; k++) faults(&exports[k]);\n    return finish();\n}\n";
     Ok(text)
 }
+
+/// A machine that can make any cut.
+const MACHINE: &str =
+    r#"{"units": "metric", "least_spindle_speed": 1e-300, "greatest_spindle_speed": 1e300}"#;
 
 /// A parameter: the initializer of its `struct parameter`, and how its value is passed.
 struct Described {
@@ -150,7 +158,13 @@ fn call(function: &Function, parameters: &[Described]) -> String {
 /// The names of each formula, its arguments and its results: what text in one call may speak of.
 fn themes() -> String {
     let (mut words, mut table) = (String::new(), String::new());
+    let rows = crate::parity::rows();
     for formula in tenths::formulas() {
+        let sound =
+            |row: &&Row| row.formula.name == formula.name && row.units == Units::Metric && row.answer.is_ok();
+        let row =
+            rows.iter().find(sound).map_or(vec![0.0; formula.arguments.len()], |row| row.arguments.clone());
+        let row: Vec<_> = row.iter().map(|x| format!("{x:e}")).collect();
         let own: BTreeSet<_> = (formula.arguments.iter().map(|argument| argument.name))
             .chain((0..formula.outputs.len()).map(|k| formula.output_name(k)))
             .chain([formula.name])
@@ -158,7 +172,11 @@ fn themes() -> String {
         let quoted: Vec<_> = own.iter().map(|word| format!("\"{word}\"")).collect();
         let (name, inputs, outputs) = (formula.name, formula.arguments.len(), formula.outputs.len());
         words += &format!("static const char *const words_of_{name}[] = {{{}}};\n", quoted.join(", "));
-        table += &format!("    {{{inputs}, {outputs}, {}, words_of_{name}}},\n", own.len());
+        words += &format!("static const double row_of_{name}[] = {{{}}};\n", row.join(", "));
+        table += &format!(
+            "    {{\"{name}\", {inputs}, {outputs}, {}, words_of_{name}, row_of_{name}}},\n",
+            own.len()
+        );
     }
     format!("{words}\nstatic const struct theme all_themes[] = {{\n{table}}};\n\n")
 }
