@@ -41,11 +41,6 @@ pub unsafe extern "C" fn tenths_limit_to_machine(
             // SAFETY: the caller's promise.
             unsafe { bounds.write(std::ptr::null_mut()) };
         }
-        if fits.is_null() {
-            return Err(Failure::Null("fits"));
-        }
-        // SAFETY: the caller's promise.
-        unsafe { fits.write(0) };
         if limited.is_null() {
             return Err(Failure::Null("limited"));
         }
@@ -59,6 +54,11 @@ pub unsafe extern "C" fn tenths_limit_to_machine(
         // SAFETY: the caller's promise.
         let limited = unsafe { std::slice::from_raw_parts_mut(limited, count) };
         limited.fill(f64::NAN);
+        if fits.is_null() {
+            return Err(Failure::Null("fits"));
+        }
+        // SAFETY: the caller's promise.
+        unsafe { fits.write(0) };
         // SAFETY: the caller's promise.
         let (formula, document) = unsafe { (named(name)?, document(machine, length, "machine")?) };
         if arguments.is_null() {

@@ -32,6 +32,8 @@ struct export {
     int has_status;
     size_t count;
     const struct parameter *parameters;
+    /* Texts that its documentation quotes, ended by NULL. */
+    const char *const *quoted;
 };
 
 /* A formula, with the names of itself, its arguments and its results, and a metric row of sound arguments. */
@@ -86,13 +88,13 @@ static inline char *filled(size_t length, char with) {
 }
 
 /* Text of its own length, without a NUL where a length goes with it, so that no byte more may be read. */
-static inline int make_text(const struct parameter *p, uint64_t seed, size_t place, long odd, int has_length,
+static inline int make_text(const struct export *e, const struct parameter *p, uint64_t seed, size_t place, long odd, int has_length,
                             union value *v, size_t *length) {
     static const char *const common[] = {"12 +0.018/0 mm", "1.420 \xc2\xb1.005 in", "1.425 in", "12 mm", "-0.05 mm",
                                          "M8-6g", "25 H7", "25 H7/g6", "FN2", "RAA 0.8"};
     const struct theme *theme = theme_of(seed);
     const char *text;
-    size_t k = draw(seed, place, theme->count + sizeof common / sizeof *common);
+    size_t k = draw(seed, place, theme->count + sizeof common / sizeof *common), quoted;
     *length = 0;
     v->pointer = NULL;
     if (odd == 0) return p->optional ? ANY : (int)TENTHS_NULL_POINTER;
@@ -112,6 +114,8 @@ static inline int make_text(const struct parameter *p, uint64_t seed, size_t pla
     if (p->optional && draw(seed, place + 50, 2)) return 0;
     text = k < theme->count ? theme->words[k] : common[k - theme->count];
     if (draw(seed, place + 70, 3) == 0) text = theme->name;
+    for (quoted = 0; e->quoted[quoted] != NULL;) quoted++;
+    if (quoted > 0 && draw(seed, place + 90, 3) > 0) text = e->quoted[draw(seed, place + 95, quoted)];
     *length = strlen(text);
     return v->pointer = copy(text, *length + !has_length), 0;
 }
@@ -202,7 +206,7 @@ static inline int make(const struct export *e, uint64_t seed, size_t place, long
                        double *numbers) {
     const struct parameter *p = &e->parameters[place];
     switch (p->kind) {
-    case TEXT: return make_text(p, seed, place, odd, place + 1 < e->count && p[1].kind == LENGTH, v, length);
+    case TEXT: return make_text(e, p, seed, place, odd, place + 1 < e->count && p[1].kind == LENGTH, v, length);
     case SIZED: return make_struct(p, seed, place, odd, v);
     case COLUMNS: return make_columns(p, seed, odd, v, numbers);
     case NUMBERS: case RESULT: case PLACES: return make_array(p, seed, place, odd, v);
@@ -211,7 +215,7 @@ static inline int make(const struct export *e, uint64_t seed, size_t place, long
     case OWNED: return v->pointer = NULL, odd > 0 ? (int)PAST_THE_LAST : (int)ANY;
     case TEXT_OUT:
         v->pointer = NULL;
-        if (odd == 0) return TENTHS_NULL_POINTER;
+        if (odd == 0) return p->optional ? (int)ANY : (int)TENTHS_NULL_POINTER;
         v->pointer = filled(sizeof(char *), 0x55);
         return odd > 0 ? (int)PAST_THE_LAST : 0;
     default: return make_number(p->kind, seed, place, odd, v);
@@ -246,7 +250,7 @@ static inline tenths_status attempt(const struct export *e, uint64_t seed, size_
     union value v[MOST_PARAMETERS];
     double numbers[ELEMENTS * 2];
     size_t k, length = 0;
-    int expected = ANY, holds = 1;
+    int expected = ANY, holds = 1, nothing = 0;
     tenths_status status;
     for (k = 0; k < ELEMENTS * 2; k++) numbers[k] = number(seed, 200 + k);
     for (k = 0; k < e->count; k++) {
@@ -260,7 +264,9 @@ static inline tenths_status attempt(const struct export *e, uint64_t seed, size_
         holds = strcmp(tenths_status_text(status), "unknown status") != 0 && status != TENTHS_INTERNAL;
         if (expected == AN_ERROR) holds = holds && status != TENTHS_OK;
         if (expected >= 0) holds = holds && status == expected;
-        for (k = 0; k < e->count; k++) holds &= sound_results(&e->parameters[k], &v[k], status);
+        /* Of no numbers at all none is written. */
+        for (k = 0; k < e->count; k++) nothing |= e->parameters[k].kind == COUNT && v[k].size == 0;
+        for (k = 0; k < e->count && !nothing; k++) holds &= sound_results(&e->parameters[k], &v[k], status);
     }
     for (k = 0; k < e->count; k++) {
         if (e->parameters[k].kind >= TEXT && e->parameters[k].kind != LENGTH) free(v[k].pointer);

@@ -18,7 +18,7 @@ pub(crate) fn program(root: &Path) -> Text {
             (0..function.parameters.len()).map(|k| parameter(function, k, &exports, &first)).collect();
         text += &call(function, &described?);
         table += &format!(
-            "    {{\"{name}\", call_of_{name}, {}, {}, parameters_of_{name}}},\n",
+            "    {{\"{name}\", call_of_{name}, {}, {}, parameters_of_{name}, quoted_by_{name}}},\n",
             u8::from(function.result == "tenths_status"),
             function.parameters.len(),
             name = function.name,
@@ -149,10 +149,19 @@ fn call(function: &Function, parameters: &[Described]) -> String {
     let initializers: Vec<_> = parameters.iter().map(|parameter| parameter.initializer.as_str()).collect();
     let initializers =
         if initializers.is_empty() { "{WHOLE, 0, 0, \"\", 0, 0}".into() } else { initializers.join(", ") };
+    let quoted: String = quoted(&function.doc).iter().map(|text| format!("\"{text}\", ")).collect();
     format!(
-        "static tenths_status call_of_{name}(const union value *v) {{ (void)v; {body} }}\n\
+        "static const char *const quoted_by_{name}[] = {{{quoted}NULL}};\n\
+         static tenths_status call_of_{name}(const union value *v) {{ (void)v; {body} }}\n\
          static const struct parameter parameters_of_{name}[] = {{{initializers}}};\n\n"
     )
+}
+
+/// What a documentation has between quotes or backquotes, which calls may take as text.
+fn quoted(doc: &str) -> BTreeSet<&str> {
+    let between = |mark: char| doc.split(mark).skip(1).step_by(2);
+    let plain = |text: &&str| text.is_ascii() && !text.contains(['"', '`', '\\', '(', '\n', '>']);
+    between('"').chain(between('`')).filter(plain).collect()
 }
 
 /// The names of each formula, its arguments and its results: what text in one call may speak of.
