@@ -35,7 +35,7 @@ def test_formulas_are_a_mapping_to_read_and_search():
     for name, row in formulas.items():
         assert f"    {name}(" in repr(formulas) and row.topic in repr(formulas)
     assert f"{len(formulas)} formulas" in repr(formulas)
-    assert len(formulas.find("no such thing")) == 0 and repr(formulas.find("no such thing")) == "0 formulas"
+    assert len(formulas.find("phlogiston")) == 0 and repr(formulas.find("phlogiston")) == "0 formulas"
     assert set(formulas.find("SHIGLEY")) == {name for name, row in formulas.items() if "Shigley" in row.source}
     with pytest.raises(KeyError):
         formulas["no such thing"]
