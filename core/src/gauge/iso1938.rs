@@ -213,6 +213,20 @@ mod tests {
 
     // Rules that the table keeps, so that a mistyped figure fails.
     #[test]
+    fn tolerances_are_those_of_the_classes_of_iso_286() {
+        for row in &ROWS {
+            let class = crate::fit::iso_limits(&format!("{} H{}", row.up_to, row.grade)).unwrap();
+            assert_eq!(
+                class.tolerance().picometres(),
+                row.tolerance * MICROMETRE,
+                "IT{} to {}",
+                row.grade,
+                row.up_to
+            );
+        }
+    }
+
+    #[test]
     fn the_table_keeps_its_own_rules() {
         for pair in ROWS.windows(2) {
             let [one, next] = pair else { continue };
