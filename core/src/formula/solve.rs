@@ -182,7 +182,8 @@ impl Search<'_> {
     fn find(&mut self, wanted: f64) -> Result<f64, Failure> {
         if let Some(inverse) = self.formula.inverses.iter().find(|i| i.argument == self.sought) {
             let x = (inverse.solve)(self.units, &self.row, wanted);
-            if self.at(x).is_some() {
+            // A closed solution may lie on a branch that the wanted result is not on.
+            if self.at(x).is_some_and(|y| (y - wanted).abs() <= 1e-6 * y.abs().max(wanted.abs())) {
                 return Ok(x);
             }
         }
@@ -340,6 +341,16 @@ mod tests {
         let error = surface_speed.solve_for(Units::Inch, "speed", None, 200.0, &[1.0, 1500.0]).unwrap_err();
         let told = "surface_speed cannot be solved for speed: it has no argument `speed`, but diameter, spindle_speed";
         assert_eq!(error.to_string(), told);
+    }
+
+    // A ball of 10 mm leaves no scallop higher than its radius, though the closed solution gives a stepover for it.
+    #[test]
+    fn a_closed_solution_of_another_branch_is_none() {
+        let scallop = crate::find("scallop_height").unwrap();
+        let solve =
+            |height: f64| scallop.solve_for(Units::Metric, "stepover", None, height, &[10.0, f64::NAN]);
+        assert!((solve(1.0).unwrap() - 6.0).abs() < 1e-12); // 2 √(1 · 9)
+        assert!(solve(9.0).unwrap_err().to_string().contains("no value gives scallop_height = 9 mm"));
     }
 
     #[test]
