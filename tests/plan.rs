@@ -232,7 +232,7 @@ fn what_is_wrong_for_the_job_is_found() {
         finding(&with("60000 N", "52 000 N").replace("52 000", "52000"), "press_too_weak"),
         Severity::Error
     );
-    assert_eq!(finding(&with("20 +0/-0.033 mm", "20 +0/-0.053 mm"), "not_made"), Severity::Error);
+    assert_eq!(finding(&with("20 h8", "20 +0/-0.053 mm"), "not_made"), Severity::Error);
     assert_eq!(finding(&with("\"makes\": [3], ", ""), "not_made"), Severity::Error);
     assert_eq!(finding(&with("17 +0/-0.11 mm", "17 +0/-0.001 mm"), "no_gauge"), Severity::Warning);
     assert_eq!(finding(&with("\"3000 mm\"", "200"), "bar_too_short"), Severity::Error);
@@ -273,8 +273,9 @@ fn what_is_wrong_for_the_job_is_found() {
         finding(&with("\"pitch\": 1,", "\"pitch\": 1, \"profile_angle\": 60,"), "outside_source"),
         Severity::Warning
     );
-    let plated = "\"limits\": \"20 +0/-0.052 mm\", \"plating\": {\"name\": \"zinc\", \"thickness\": \"0.005..0.04 mm\"}";
-    assert_eq!(finding(&with("\"limits\": \"20 +0/-0.052 mm\"", plated), "plating_scatter"), Severity::Error);
+    let plated =
+        "\"limits\": \"20 h9\", \"plating\": {\"name\": \"zinc\", \"thickness\": \"0.005..0.04 mm\"}";
+    assert_eq!(finding(&with("\"limits\": \"20 h9\"", plated), "plating_scatter"), Severity::Error);
 }
 
 /// The places and messages of the faults of a document.

@@ -3,6 +3,7 @@
 use std::{fmt, str::FromStr};
 
 use crate::error::excerpt;
+use crate::fit::{FitError, iso_limits};
 use crate::quantity::Units;
 use crate::size::text::{LengthUnit, Scanner, Sign, Term};
 use crate::size::{Size, SizeError, nearest_ratio};
@@ -33,10 +34,13 @@ pub enum LimitsError {
     /// One of the sizes is at fault.
     #[error(transparent)]
     Size(#[from] SizeError),
+    /// A designation of ISO 286 that gives none.
+    #[error(transparent)]
+    Designation(Box<FitError>),
     /// The text is not in a notation that is known.
     #[error(
         "`{text}` gives no limits: write `1.420 ±.005 in`, `12 +0/-0.011 mm`, `1.415..1.425 in`, \
-         `1.425/1.415 in` or `12 max mm`"
+         `1.425/1.415 in`, `12 max mm` or a class of ISO 286 such as `25 H7`"
     )]
     Syntax {
         /// The text as given.
@@ -137,6 +141,7 @@ impl Limits {
     ///   `1.425/1.415 in`. Two whole numbers around a slash are a fraction instead: `7/16`.
     /// - A maximum: `12 max mm`, `max 12 mm`, `12 mm max`. Its lower limit is zero and its nominal size the
     ///   maximum.
+    /// - `25 H7`, `20h9`: a class of ISO 286, always in millimetres
     ///
     /// The unit stands at one number, and serves all, or at each. With two different units it stands at each.
     ///
@@ -152,6 +157,18 @@ impl Limits {
     /// # Errors
     /// As [`Limits::parse`].
     pub fn parse_in(text: &str, default: Option<Units>) -> Result<Limits, LimitsError> {
+        Limits::parse_notation(text, default).or_else(|error| match iso_limits(text) {
+            Ok(limits) => Ok(limits),
+            Err(FitError::Syntax { .. } | FitError::NoSize { .. }) => Err(error),
+            // It was meant for one if it ends in a grade.
+            Err(fault) if text.trim_end().ends_with(|end: char| end.is_ascii_digit()) => {
+                Err(LimitsError::Designation(Box::new(fault)))
+            }
+            Err(_) => Err(error),
+        })
+    }
+
+    fn parse_notation(text: &str, default: Option<Units>) -> Result<Limits, LimitsError> {
         match Notation::read(text)? {
             Notation::Deviations(terms) => {
                 let [nominal, upper, lower] = sizes(terms, default, text)?;
@@ -437,6 +454,19 @@ mod tests {
         Limits::parse(text).unwrap_or_else(|error| panic!("{error}"))
     }
 
+    // ISO 286-2: 25 H7 is +0.021/0, 20 h9 is 0/-0.052.
+    #[test]
+    fn classes_of_iso_286_are_limits_in_millimetres() {
+        for (class, limits) in [("25 H7", "25 +0.021/0 mm"), (" 20h9", "20 +0/-0.052 mm")] {
+            assert_eq!(Limits::parse_in(class, Some(Units::Inch)).unwrap(), Limits::parse(limits).unwrap());
+        }
+        let told = |text: &str| Limits::parse(text).unwrap_err().to_string();
+        assert!(told("25 H19").contains("no grade `19`"), "{}", told("25 H19"));
+        assert!(told("25 Q7").contains("no position `Q`"), "{}", told("25 Q7"));
+        assert!(told("25 mm").contains("has no tolerance"), "{}", told("25 mm"));
+        assert!(told("H7").contains("H7"), "{}", told("H7"));
+    }
+
     #[test]
     fn drawing_notation_is_read() {
         for (text, nominal, lower, upper) in [
@@ -506,7 +536,7 @@ mod tests {
             ("reversed", &["12 -0.011/+0 mm", "1.425..1.415 in", "1 - 7/16 in", "25 -0.020/-0.007 mm"]),
             ("no unit", &["1.420 ±.005", "12 max"]),
             ("grid", &["1/3 ±.005 in", "12/11 ±1 mm"]),
-            ("unit", &["12 H7", "12 ±1 parsec"]),
+            ("unit", &["12 H", "12 ±1 parsec"]),
             ("range", &["9e9 ±9e9 mm", "-9e9..9e9 mm"]),
         ] {
             for text in texts {

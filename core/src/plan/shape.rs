@@ -138,12 +138,11 @@ impl Shape {
                 unit => format!("a number in {unit}, or text with its unit such as \"1.5 {unit}\""),
             },
             Shape::Size => format!("a number in {length}, or text with its unit such as \"7/16 in\""),
-            Shape::Limits => {
-                "limits as text with a unit such as \"12 +0/-0.011 mm\", or an object with `lower` \
+            Shape::Limits => "limits as text with a unit such as \"12 +0/-0.011 mm\", a class of ISO 286 \
+                              such as \"20 h9\", or an object with `lower` \
                               and `upper`, or with `nominal`, `upper_deviation` and \
                               `lower_deviation`"
-                    .into()
-            }
+                .into(),
             Shape::Reference => "the number of a characteristic".into(),
             Shape::Choice(choices) => one_of(choices.iter().map(|choice| choice.name)),
             Shape::Range(_) => "an object with `lower` and `upper`".into(),
