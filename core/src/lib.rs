@@ -20,6 +20,7 @@ pub mod hold;
 pub mod inspect;
 pub mod knurl;
 pub mod shape;
+pub mod stack;
 pub mod stock;
 
 pub use cutting::thread::{Thread, ThreadError};

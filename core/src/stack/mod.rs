@@ -1,0 +1,1 @@
+//! Tolerance stacks: whether parts will go together, how often they will not, and which dimension to tighten.
