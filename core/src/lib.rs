@@ -13,6 +13,7 @@ pub mod math;
 pub mod plan;
 pub mod quantity;
 pub mod size;
+mod wide;
 
 pub mod cutting;
 pub mod fit;

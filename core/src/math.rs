@@ -37,7 +37,7 @@ pub use arc::{
     acos, acos_degrees, arc_versine, arc_versine_degrees, asin, asin_degrees, atan, atan_degrees,
     atan2_degrees,
 };
-pub use normal::{erfc, normal_cdf, normal_density};
+pub use normal::{erfc, normal_cdf, normal_density, normal_quantile};
 pub use power::{cbrt, exp, ln, powf};
 
 const SIGN: u64 = 1 << 63;

@@ -1,9 +1,10 @@
 //! Many rows: the strided batch, which works in blocks that stay in the first cache.
 #![allow(unsafe_code)]
-use super::code::{BLOCK, instruction_set};
+use super::code::BLOCK;
 use super::{Advice, Formula, MAX_INPUTS, MAX_OUTPUTS, Refusal};
 use crate::Error;
 use crate::quantity::{Unit, Units};
+use crate::wide::instruction_set;
 use std::mem::MaybeUninit;
 
 /// A strided column of `f64` to read: its first element, and the step in bytes.

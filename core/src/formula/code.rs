@@ -1,6 +1,7 @@
 //! The compiled body of a formula: one row, and a block of rows for each instruction set.
 #![allow(unsafe_code)]
 use crate::quantity::Units;
+use crate::wide::INSTRUCTION_SETS;
 
 /// Greatest count of arguments and constants together.
 pub const MAX_INPUTS: usize = 20;
@@ -58,7 +59,7 @@ impl Code {
     ///
     /// # Safety
     /// `x` and `y` point to as many columns of [`BLOCK`] as the body has inputs and outputs, the first
-    /// `n <= BLOCK` rows of `x` are initialised, and `set` came from [`instruction_set`].
+    /// `n <= BLOCK` rows of `x` are initialised, and `set` came from [`crate::wide::instruction_set`].
     #[inline(always)]
     pub(super) unsafe fn block(&self, units: Units, x: *const f64, y: *mut f64, n: usize, set: usize) {
         // SAFETY: the caller's promise is the kernel's.
@@ -117,19 +118,4 @@ unsafe fn avx2<B: Body<I, O>, const I: usize, const O: usize>(
 ) {
     // SAFETY: the caller's promise.
     unsafe { sweep::<B, I, O>(units, x, y, n) }
-}
-
-#[cfg(target_arch = "x86_64")]
-const INSTRUCTION_SETS: usize = 2;
-#[cfg(not(target_arch = "x86_64"))]
-const INSTRUCTION_SETS: usize = 1;
-
-/// The widest instruction set that this processor has: the one place that looks.
-#[inline]
-pub(super) fn instruction_set() -> usize {
-    #[cfg(target_arch = "x86_64")]
-    if is_x86_feature_detected!("avx2") {
-        return 1;
-    }
-    0
 }

@@ -1,0 +1,261 @@
+//! Samples in numbered blocks: the same bits for any count of threads or machines.
+use std::sync::Mutex;
+
+use super::StackError;
+use super::draw::{ROWS, Source};
+use super::moments::Moments;
+use super::sketch::Sketch;
+use super::summary::Sample;
+use crate::wide::{Work, run_wide};
+
+/// Samples in a block. Each block has a stream of random words of its own.
+pub const BLOCK: u64 = 16_384;
+
+/// The greatest count of samples whose values are all kept, so that percentiles are exact: 2^24. Of a greater count a
+/// sketch is kept.
+pub const EXACT_COUNT: u64 = 1 << 24;
+
+/// The greatest count of samples: 2^34.
+pub const GREATEST_COUNT: u64 = 1 << 34;
+
+/// How many samples to take, and of which stream.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Sampling {
+    /// How many samples.
+    pub count: u64,
+    /// Any number: the same one gives the same sample.
+    pub seed: u64,
+    /// Lower and upper limit, by which values are counted out, in the unit of what is sampled. Either may be infinite.
+    pub limits: (f64, f64),
+    /// How many threads share the work; zero stands for as many as the machine runs at once. The result does not
+    /// depend on it.
+    pub threads: usize,
+}
+
+impl Sampling {
+    /// So many samples, without limits, on all threads.
+    pub fn new(count: u64, seed: u64) -> Sampling {
+        Sampling { count, seed, limits: (f64::NEG_INFINITY, f64::INFINITY), threads: 0 }
+    }
+
+    /// With limits, by which values are counted out.
+    pub fn within(self, lower: f64, upper: f64) -> Sampling {
+        Sampling { limits: (lower, upper), ..self }
+    }
+
+    /// How many blocks there are.
+    pub fn blocks(&self) -> u64 {
+        self.count.div_ceil(BLOCK)
+    }
+
+    /// Whether every value is kept, so that percentiles are exact.
+    pub fn is_exact(&self) -> bool {
+        self.count <= EXACT_COUNT
+    }
+
+    pub(crate) fn check(&self) -> Result<(), StackError> {
+        let (lower, upper) = self.limits;
+        if !(1..=GREATEST_COUNT).contains(&self.count) {
+            return Err(StackError::Sampling(format!(
+                "a sample has 1 to {GREATEST_COUNT} values, not {}",
+                self.count
+            )));
+        }
+        if !(lower <= upper) {
+            return Err(StackError::Sampling(format!(
+                "{lower} to {upper} are no limits: the lower one comes first"
+            )));
+        }
+        Ok(())
+    }
+
+    /// How many values block `number` has.
+    fn length(&self, number: u64) -> usize {
+        (self.count - number * BLOCK).min(BLOCK) as usize
+    }
+
+    fn threads(&self, blocks: u64) -> usize {
+        let wanted = match self.threads {
+            0 => std::thread::available_parallelism().map_or(1, usize::from),
+            threads => threads,
+        };
+        wanted.min(usize::try_from(blocks).unwrap_or(usize::MAX)).max(1)
+    }
+}
+
+/// What is kept of each block.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub(crate) struct Summary {
+    pub moments: Moments,
+    pub below: u64,
+    pub above: u64,
+    pub undefined: u64,
+}
+
+/// Some of the blocks of a sample, one after the other; [`Sample::fold`] brings all of them together.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Blocks {
+    pub(crate) sampling: Sampling,
+    pub(crate) first: u64,
+    pub(crate) summaries: Vec<Summary>,
+    /// The defined values in order, where all are kept.
+    pub(crate) values: Vec<f64>,
+    /// Where not all are kept.
+    pub(crate) sketch: Sketch,
+}
+
+impl Blocks {
+    /// The number of the first one.
+    pub fn first(&self) -> u64 {
+        self.first
+    }
+
+    /// How many there are.
+    pub fn count(&self) -> u64 {
+        self.summaries.len() as u64
+    }
+}
+
+/// Something that is sampled.
+pub(crate) trait Model: Sync {
+    /// Fills `values`, whose length is at most [`BLOCK`], NaN where there is none.
+    fn fill(&self, source: &mut Source, values: &mut [f64]) -> Result<(), StackError>;
+}
+
+/// Draws a block into `values`, of which the defined ones come first, and summarises it.
+fn draw<M: Model + ?Sized>(
+    model: &M,
+    sampling: &Sampling,
+    number: u64,
+    values: &mut [f64],
+) -> Result<Summary, StackError> {
+    model.fill(&mut Source::new(sampling.seed, number), values)?;
+    let defined = keep_defined(values);
+    let summary = run_wide(Summarise { values: &values[..defined], limits: sampling.limits });
+    Ok(Summary { undefined: (values.len() - defined) as u64, ..summary })
+}
+
+/// Moves values that are no NaN to the front, and tells how many they are.
+fn keep_defined(values: &mut [f64]) -> usize {
+    let Some(mut kept) = values.iter().position(|value| value.is_nan()) else {
+        return values.len();
+    };
+    for place in kept..values.len() {
+        if !values[place].is_nan() {
+            values[kept] = values[place];
+            kept += 1;
+        }
+    }
+    kept
+}
+
+struct Summarise<'a> {
+    values: &'a [f64],
+    limits: (f64, f64),
+}
+
+impl Work for Summarise<'_> {
+    type Output = Summary;
+
+    /// In parts that stay in the first cache.
+    #[inline(always)]
+    fn run(self) -> Summary {
+        let (lower, upper) = self.limits;
+        let (mut moments, mut below, mut above) = (Moments::NONE, 0, 0);
+        for part in self.values.chunks(ROWS) {
+            moments = moments.and(Moments::of(part));
+            below += part.iter().map(|value| u64::from(*value < lower)).sum::<u64>();
+            above += part.iter().map(|value| u64::from(*value > upper)).sum::<u64>();
+        }
+        Summary { moments, below, above, undefined: 0 }
+    }
+}
+
+/// Samples a model whole.
+pub(crate) fn sample<M: Model + ?Sized>(model: &M, sampling: &Sampling) -> Result<Sample, StackError> {
+    sampling.check()?;
+    Sample::fold([sample_blocks(model, sampling, 0, sampling.blocks())?])
+}
+
+/// Samples some of the blocks of a model.
+pub(crate) fn sample_blocks<M: Model + ?Sized>(
+    model: &M,
+    sampling: &Sampling,
+    first: u64,
+    count: u64,
+) -> Result<Blocks, StackError> {
+    sampling.check()?;
+    let numbers = first..first.saturating_add(count);
+    if numbers.end > sampling.blocks() {
+        return Err(StackError::Sampling(format!(
+            "{count} blocks from number {first} are not among the {} of this sample",
+            sampling.blocks()
+        )));
+    }
+    let lengths = numbers.clone().map(|number| sampling.length(number));
+    let kept = if sampling.is_exact() { lengths.sum() } else { 0 };
+    let mut values = vec![0.0; kept];
+    let mut parts = values.chunks_mut(BLOCK as usize);
+    let tasks = Mutex::new(numbers.map(|number| (number, parts.next())));
+    let next_task = || tasks.lock().ok().and_then(|mut tasks| tasks.next());
+    let work = || {
+        let (mut done, mut scratch, mut sketch) = (Vec::new(), Vec::new(), Sketch::default());
+        while let Some((number, part)) = next_task() {
+            let is_kept = part.is_some();
+            let values = part.unwrap_or_else(|| {
+                scratch.resize(sampling.length(number), 0.0);
+                &mut scratch
+            });
+            let summary = draw(model, sampling, number, values)?;
+            if !is_kept {
+                sketch.add(&values[..summary.moments.count as usize]);
+            }
+            done.push((number, summary));
+        }
+        Ok((done, sketch))
+    };
+    let (mut done, mut sketch) = (Vec::new(), Sketch::default());
+    for (some, of_thread) in on_threads(sampling.threads(count), &work)? {
+        done.extend(some);
+        sketch.merge(&of_thread);
+    }
+    done.sort_unstable_by_key(|(number, _)| *number);
+    let summaries: Vec<_> = done.into_iter().map(|(_, summary)| summary).collect();
+    close_gaps(&mut values, &summaries);
+    Ok(Blocks { sampling: *sampling, first, summaries, values, sketch })
+}
+
+/// Brings the defined values of all blocks together.
+fn close_gaps(values: &mut Vec<f64>, summaries: &[Summary]) {
+    if values.is_empty() || summaries.iter().all(|block| block.undefined == 0) {
+        return;
+    }
+    let mut end = 0;
+    for (number, summary) in summaries.iter().enumerate() {
+        let (start, count) = (number * BLOCK as usize, summary.moments.count as usize);
+        values.copy_within(start..start + count, end);
+        end += count;
+    }
+    values.truncate(end);
+}
+
+/// What every thread made of the same work; the first error stands for all.
+fn on_threads<T: Send>(
+    threads: usize,
+    work: &(impl Fn() -> Result<T, StackError> + Sync),
+) -> Result<Vec<T>, StackError> {
+    if threads == 1 {
+        return Ok(vec![work()?]);
+    }
+    std::thread::scope(|scope| {
+        let others: Vec<_> = (1..threads).map(|_| scope.spawn(work)).collect();
+        let mut all = vec![work()];
+        for other in others {
+            match other.join() {
+                Ok(done) => all.push(done),
+                Err(panic) => std::panic::resume_unwind(panic),
+            }
+        }
+        all.into_iter().collect()
+    })
+}

@@ -1,0 +1,146 @@
+//! Exact percentiles of many values without sorting them all.
+//!
+//! A pilot, a sorted part of the values, tells a window in which each percentile surely lies. One pass counts the
+//! values below each window and copies those inside, and a selection among these ends it. Should a window have missed,
+//! the whole is searched: the answer is exact, whatever the pilot was.
+use crate::wide::{Work, run_wide};
+
+/// Values in the pilot.
+const PILOT: usize = 4096;
+/// Values that are looked at together.
+const PART: usize = 512;
+
+/// A sorted selection of values spread over all of them.
+pub(crate) fn pilot(values: &[f64]) -> Vec<f64> {
+    let step = (values.len() / PILOT).max(1);
+    let mut chosen: Vec<f64> = values.iter().step_by(step).copied().collect();
+    chosen.sort_unstable_by(f64::total_cmp);
+    chosen
+}
+
+/// The values of fractional ranks, counted from zero: linear between two whole ranks.
+pub(crate) fn select(values: &[f64], pilot: &[f64], ranks: &[f64]) -> Vec<f64> {
+    // A few ranks at a time: a copy of the pass for each count of them keeps the windows in registers.
+    let few = |ranks: &[f64]| match *ranks {
+        [a, b, c] => select_few(values, pilot, [a, b, c]).to_vec(),
+        [a, b] => select_few(values, pilot, [a, b]).to_vec(),
+        _ => ranks.iter().flat_map(|rank| select_few(values, pilot, [*rank])).collect(),
+    };
+    ranks.chunks(3).flat_map(few).collect()
+}
+
+fn select_few<const N: usize>(values: &[f64], pilot: &[f64], ranks: [f64; N]) -> [f64; N] {
+    let windows = ranks.map(|rank| window(pilot, rank / values.len() as f64));
+    let (below, inside) = run_wide(Pass { values, windows });
+    std::array::from_fn(|k| {
+        let mut within: Vec<f64> = inside.iter().copied().filter(|value| windows[k].holds(*value)).collect();
+        let found = at_rank(&mut within, ranks[k], below[k]);
+        found.or_else(|| at_rank(&mut values.to_vec(), ranks[k], 0)).unwrap_or(f64::NAN)
+    })
+}
+
+/// A closed range of values.
+#[derive(Clone, Copy)]
+struct Window {
+    low: f64,
+    high: f64,
+}
+
+impl Window {
+    fn holds(&self, value: f64) -> bool {
+        self.low <= value && value <= self.high
+    }
+}
+
+/// Six standard errors of the pilot's own rank either way.
+fn window(pilot: &[f64], share: f64) -> Window {
+    let count = pilot.len() as f64;
+    let (middle, error) = (share * count, (share * (1.0 - share) * count).max(0.0).sqrt());
+    let reach = 6.0 * error + 6.0;
+    let at = |rank: f64| match rank {
+        rank if rank < 0.0 => f64::NEG_INFINITY,
+        rank if rank < count => pilot[rank as usize],
+        _ => f64::INFINITY,
+    };
+    Window { low: at(middle - reach), high: at(middle + reach) }
+}
+
+/// The value of a rank among `within`, below which there are `below` others; none where it is not among them.
+fn at_rank(within: &mut [f64], rank: f64, below: u64) -> Option<f64> {
+    let whole = rank as u64;
+    let place = usize::try_from(whole.checked_sub(below)?).ok()?;
+    let rest = rank - whole as f64;
+    if place >= within.len() || (rest > 0.0 && place + 1 >= within.len()) {
+        return None;
+    }
+    let (_, low, above) = within.select_nth_unstable_by(place, f64::total_cmp);
+    let low = *low;
+    if rest == 0.0 {
+        return Some(low);
+    }
+    let high = above.iter().copied().fold(f64::INFINITY, f64::min);
+    Some(low + rest * (high - low))
+}
+
+/// One pass over the values: how many are below each window, and those inside any.
+struct Pass<'a, const N: usize> {
+    values: &'a [f64],
+    windows: [Window; N],
+}
+
+impl<const N: usize> Work for Pass<'_, N> {
+    type Output = ([u64; N], Vec<f64>);
+
+    #[inline(always)]
+    fn run(self) -> ([u64; N], Vec<f64>) {
+        let (mut below, mut inside) = ([0u64; N], Vec::with_capacity(self.values.len() / 8 + PART));
+        let (mut flags, mut copies) = ([0u64; PART], [0.0; PART]);
+        for part in self.values.chunks(PART) {
+            for (below, window) in below.iter_mut().zip(&self.windows) {
+                *below += part.iter().map(|value| u64::from(*value < window.low)).sum::<u64>();
+            }
+            for (flag, value) in flags.iter_mut().zip(part) {
+                let is_inside = |window: &Window| (*value >= window.low) & (*value <= window.high);
+                *flag = u64::from(self.windows.iter().fold(false, |any, window| any | is_inside(window)));
+            }
+            // Without a branch: each value is written, and the place moves on if it counts.
+            let mut kept = 0;
+            for (value, flag) in part.iter().zip(&flags) {
+                copies[kept % PART] = *value;
+                kept += *flag as usize;
+            }
+            inside.extend_from_slice(&copies[..kept]);
+        }
+        (below, inside)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    /// By sorting.
+    fn plain(values: &[f64], rank: f64) -> f64 {
+        let mut sorted = values.to_vec();
+        sorted.sort_unstable_by(f64::total_cmp);
+        let (low, rest) = (sorted[rank as usize], rank - rank.floor());
+        if rest == 0.0 { low } else { low + rest * (sorted[rank as usize + 1] - low) }
+    }
+
+    proptest! {
+        #[test]
+        fn selection_is_that_of_sorted_values(
+            values in prop::collection::vec(prop_oneof![-1.0..1.0f64, Just(0.25), -1e6..1e6f64], 1..3000),
+            shares in prop::collection::vec(0.0..=1.0f64, 1..8),
+        ) {
+            let last = (values.len() - 1) as f64;
+            let ranks: Vec<f64> = shares.iter().map(|share| share * last).chain([0.0, last]).collect();
+            for pilot in [pilot(&values), vec![0.0], vec![]] {
+                for (rank, got) in ranks.iter().zip(select(&values, &pilot, &ranks)) {
+                    prop_assert_eq!(got.to_bits(), plain(&values, *rank).to_bits());
+                }
+            }
+        }
+    }
+}

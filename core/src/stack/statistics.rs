@@ -1,0 +1,337 @@
+//! What a linear chain comes to when its parts are made by processes rather than at their limits.
+use super::linear::{Band, Contributor, Stack};
+use super::moments::Cumulants;
+use super::{Place, StackError};
+use crate::math::normal_cdf;
+use crate::{Limits, Size};
+
+/// How a process that is off its middle enters a stack.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub enum MeanShift {
+    /// Not at all: every process is centred, with the standard deviation of its short term.
+    Centred,
+    /// It wanders from batch to batch, which widens the spread: σ = half band / (3 Cpk).
+    Dynamic,
+    /// It stays, and all of them to the same side: the mean moves by the sum of the shifts.
+    Static,
+}
+
+/// Mean and standard deviation of the closing dimension, in the unit of the stack.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Spread {
+    /// Mean where every process is centred.
+    pub mean: f64,
+    /// By how much the mean may lie off to either side.
+    pub shift: f64,
+    /// Standard deviation.
+    pub sigma: f64,
+}
+
+/// Exact moments of the closing dimension, in the unit of the stack.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Statistics {
+    /// Mean.
+    pub mean: f64,
+    /// Standard deviation.
+    pub sigma: f64,
+    /// Third standardised moment; NaN where nothing spreads.
+    pub skewness: f64,
+    /// Fourth standardised moment, 3 for a normal law; NaN where nothing spreads.
+    pub kurtosis: f64,
+}
+
+/// What one contributor has of the whole, in percent.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Contribution {
+    /// The name of the contributor.
+    pub name: String,
+    /// Of the sum of the squared tolerances, as [`Stack::rss`] adds them.
+    pub rss: f64,
+    /// Of the variance of the closing dimension by the distributions; with correlations it may be negative.
+    pub variance: f64,
+    /// Of the worst case.
+    pub worst_case: f64,
+}
+
+/// Which sum of the tolerances has to stay within limits.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub enum Closure {
+    /// Every combination of parts within their limits.
+    WorstCase,
+    /// The root of the sum of the squared tolerances.
+    Rss,
+}
+
+impl Spread {
+    /// Distance of a limit from the nearer mean, in standard deviations; negative where that lies beyond the limit.
+    fn distance(&self, inward: f64) -> f64 {
+        (inward - self.shift) / self.sigma
+    }
+
+    /// Distance from a lower limit, in standard deviations, of the mean nearest to it.
+    pub fn z_lower(&self, lower: f64) -> f64 {
+        self.distance(self.mean - lower)
+    }
+
+    /// Distance from an upper limit, in standard deviations, of the mean nearest to it.
+    pub fn z_upper(&self, upper: f64) -> f64 {
+        self.distance(upper - self.mean)
+    }
+
+    /// Share of the pieces below a limit, for a normal closing dimension with the mean nearest to it.
+    pub fn fraction_below(&self, lower: f64) -> f64 {
+        normal_cdf(-self.z_lower(lower))
+    }
+
+    /// Share of the pieces above a limit, for a normal closing dimension with the mean nearest to it.
+    pub fn fraction_above(&self, upper: f64) -> f64 {
+        normal_cdf(-self.z_upper(upper))
+    }
+}
+
+impl Stack {
+    /// The root of the sum of the squared tolerances, about the sum of the middles of all limits.
+    ///
+    /// Unequal deviations are first centred. Distributions do not enter: see [`Stack::statistics`] and
+    /// [`Stack::spread`].
+    ///
+    /// # Errors
+    /// [`StackError::NoContributors`], [`StackError::OutOfRange`].
+    pub fn rss(&self) -> Result<Band, StackError> {
+        self.inflated_rss(1.0)
+    }
+
+    /// [`Stack::rss`] times a factor for what processes do beyond theory; 1.5 is Bender's.
+    ///
+    /// Source of the factor: A. Bender, Benderizing tolerances, Graphic Science (1962); from memory.
+    ///
+    /// # Errors
+    /// As [`Stack::rss`], and [`StackError::Sampling`] for a factor that is not positive and finite.
+    pub fn inflated_rss(&self, factor: f64) -> Result<Band, StackError> {
+        if !(0.0 < factor && factor < f64::INFINITY) {
+            return Err(StackError::Sampling(format!("a factor must be positive, not {factor}")));
+        }
+        self.band(factor * self.root_of_squares(|_| 1.0)?)
+    }
+
+    /// The mean of worst case and root of the sum of squares.
+    ///
+    /// Source: M. F. Spotts, Dimensioning and Tolerancing for Quantity Production (1983); from memory.
+    ///
+    /// # Errors
+    /// As [`Stack::rss`].
+    pub fn spotts(&self) -> Result<Band, StackError> {
+        self.band(0.5 * (self.worst_band()?.tolerance + self.root_of_squares(|_| 1.0)?))
+    }
+
+    /// Shares of the tolerances that the means may be off by add up, and the rest is the root of the sum of squares:
+    /// Σ m |s| T + √Σ ((1 - m) s T)². A share of 0 gives [`Stack::rss`], of 1 the worst case.
+    ///
+    /// `shares` has one number for each contributor, from 0 to 1.
+    ///
+    /// Source: W. H. Greenwood and K. W. Chase, A new tolerance analysis method for designers and manufacturers, Journal
+    /// of Engineering for Industry 109 (1987).
+    ///
+    /// # Errors
+    /// As [`Stack::rss`], and [`StackError::Sampling`] for another count of shares or one beyond 0 to 1.
+    pub fn estimated_mean_shift(&self, shares: &[f64]) -> Result<Band, StackError> {
+        let contributors = self.filled()?;
+        if shares.len() != contributors.len() {
+            let (count, given) = (contributors.len(), shares.len());
+            return Err(StackError::Sampling(format!(
+                "{count} contributors need as many shares, not {given}"
+            )));
+        }
+        if let Some(share) = shares.iter().find(|share| !(0.0 <= **share && **share <= 1.0)) {
+            return Err(StackError::Sampling(format!("a share must be from 0 to 1, not {share}")));
+        }
+        let weighed = |weight: fn(f64) -> f64| {
+            contributors
+                .iter()
+                .zip(shares)
+                .map(move |(one, share)| (f64::from(one.count), weight(*share) * one.share(self.units())))
+        };
+        let shifted: f64 = weighed(|share| share).map(|(count, part)| count * part).sum();
+        let spread: f64 = weighed(|share| 1.0 - share).map(|(count, part)| count * part * part).sum();
+        self.band(shifted + spread.sqrt())
+    }
+
+    fn band(&self, tolerance: f64) -> Result<Band, StackError> {
+        let worst = self.worst_band()?;
+        // A sum that is the worst case but for rounding does not exceed it.
+        let exceeds_worst_case = tolerance > worst.tolerance * (1.0 + 1e-12);
+        Ok(Band { tolerance, exceeds_worst_case, ..worst })
+    }
+
+    fn root_of_squares(&self, weight: impl Fn(&Contributor) -> f64) -> Result<f64, StackError> {
+        let square = |one: &Contributor| {
+            let part = weight(one) * one.share(self.units());
+            f64::from(one.count) * part * part
+        };
+        Ok(self.filled()?.iter().map(square).sum::<f64>().sqrt())
+    }
+
+    /// Exact mean, standard deviation, skewness and kurtosis of the closing dimension by the distributions of the
+    /// contributors and their correlations.
+    ///
+    /// # Errors
+    /// [`StackError::NoContributors`], and [`StackError::NotPositive`] for correlations that contradict one another.
+    pub fn statistics(&self) -> Result<Statistics, StackError> {
+        let Cumulants { mean, variance, third, fourth } = self.cumulants()?;
+        let sigma = variance.sqrt();
+        let (skewness, kurtosis) = (third / (variance * sigma), 3.0 + fourth / (variance * variance));
+        Ok(Statistics { mean, sigma, skewness, kurtosis })
+    }
+
+    pub(crate) fn cumulants(&self) -> Result<Cumulants, StackError> {
+        self.correlation.mixing()?;
+        let terms = self.filled()?.iter().map(|one| one.cumulants(self.units()));
+        let independent = terms.reduce(Cumulants::plus).unwrap_or_default();
+        let variance = (independent.variance + self.covariance_sum()).max(0.0);
+        Ok(Cumulants { variance, ..independent })
+    }
+
+    /// What all correlations add to the variance.
+    pub(crate) fn covariance_sum(&self) -> f64 {
+        self.covariances().map(|(_, _, term)| term).sum()
+    }
+
+    /// What each correlated pair adds to the variance.
+    fn covariances(&self) -> impl Iterator<Item = (usize, usize, f64)> {
+        let deviation = |place: usize| {
+            let one = &self.contributors()[place];
+            one.sensitivity * one.distribution.cumulants(0.0, one.half(self.units())).variance.sqrt()
+        };
+        self.correlation.pairs().map(move |(one, other, coefficient)| {
+            (one, other, 2.0 * coefficient * deviation(one) * deviation(other))
+        })
+    }
+
+    /// Mean and standard deviation of the closing dimension, with processes off their middles as `shift` says.
+    ///
+    /// Source: M. J. Harry and R. Stewart, Six Sigma Mechanical Design Tolerancing (1988), the method; the
+    /// standard deviation and the shift of a law that is not normal are its own.
+    ///
+    /// # Errors
+    /// As [`Stack::statistics`], and [`StackError::Sampling`] for a dynamic shift where a contributor has no tolerance
+    /// within its shift, so that its Cpk is not positive.
+    pub fn spread(&self, shift: MeanShift) -> Result<Spread, StackError> {
+        let mean = self.worst_band()?.mean;
+        let total = self.cumulants()?;
+        let off_middle = |one: &Contributor| {
+            (one.distribution.cumulants(one.middle(self.units()), one.half(self.units())).mean
+                - one.middle(self.units()))
+            .abs()
+        };
+        match shift {
+            MeanShift::Centred => Ok(Spread { mean, shift: 0.0, sigma: total.variance.sqrt() }),
+            MeanShift::Static => {
+                let part = |one: &Contributor| f64::from(one.count) * one.sensitivity.abs() * off_middle(one);
+                let shift = self.filled()?.iter().map(part).sum();
+                Ok(Spread { mean, shift, sigma: total.variance.sqrt() })
+            }
+            MeanShift::Dynamic => {
+                let mut widened = 0.0;
+                for one in self.filled()? {
+                    let (half, off) = (one.half(self.units()), off_middle(one));
+                    let variance = one.cumulants(self.units()).variance;
+                    // σ / (1 - k), where k half bands are the shift.
+                    let left = if off == 0.0 { 1.0 } else { 1.0 - off / half };
+                    if !(left > 0.0) {
+                        return Err(StackError::Sampling(format!(
+                            "{}: its mean lies at a limit or beyond, so that its Cpk is not positive",
+                            one.name
+                        )));
+                    }
+                    widened += variance * (1.0 / (left * left) - 1.0);
+                }
+                Ok(Spread { mean, shift: 0.0, sigma: (total.variance + widened).sqrt() })
+            }
+        }
+    }
+
+    /// What each contributor has of the whole. Shares of nothing are zero.
+    ///
+    /// # Errors
+    /// As [`Stack::statistics`].
+    pub fn contributions(&self) -> Result<Vec<Contribution>, StackError> {
+        let contributors = self.filled()?;
+        let mut variances: Vec<f64> =
+            contributors.iter().map(|one| one.cumulants(self.units()).variance).collect();
+        for (one, other, term) in self.covariances() {
+            variances[one] += 0.5 * term;
+            variances[other] += 0.5 * term;
+        }
+        let root = self.root_of_squares(|_| 1.0)?;
+        let (worst, variance) = (self.worst_band()?.tolerance, self.cumulants()?.variance);
+        let percent = |part: f64, whole: f64| if whole > 0.0 { 100.0 * part / whole } else { 0.0 };
+        let contribution = |(one, own): (&Contributor, f64)| {
+            let (count, share) = (f64::from(one.count), one.share(self.units()));
+            Contribution {
+                name: one.name.clone(),
+                rss: percent(count * share * share, root * root),
+                variance: percent(own, variance),
+                worst_case: percent(count * share, worst),
+            }
+        };
+        Ok(contributors.iter().zip(variances).map(contribution).collect())
+    }
+
+    /// The greatest tolerance that a contributor could have, about the middle that it has, with which the closing
+    /// dimension still keeps within `limits`; none where it does not even without this tolerance, or where the
+    /// contributor has no sensitivity. To the picometre, and never more.
+    ///
+    /// # Errors
+    /// As [`Stack::worst_case`], and where the place is unknown.
+    pub fn greatest_tolerance<'a>(
+        &self,
+        place: impl Into<Place<'a>>,
+        limits: &Limits,
+        closure: Closure,
+    ) -> Result<Option<Size>, StackError> {
+        self.filled()?;
+        let place = self.place(place.into())?;
+        let one = &self.contributors()[place];
+        if one.sensitivity == 0.0 {
+            return Ok(None);
+        }
+        let middle = one.limits.middle();
+        let mut trial = self.clone();
+        let mut closes = |tolerance: i64| -> Result<bool, StackError> {
+            let lower = middle.checked_sub(Size::from_picometres(tolerance / 2));
+            let upper = lower.and_then(|lower| lower.checked_add(Size::from_picometres(tolerance)));
+            let Some(band) = lower.zip(upper).and_then(|(lower, upper)| Limits::between(lower, upper).ok())
+            else {
+                return Ok(false);
+            };
+            trial.contributors_mut()[place].limits = band;
+            trial.closes(limits, closure)
+        };
+        if !closes(0)? {
+            return Ok(None);
+        }
+        // The greatest tolerance that closes lies from `least` up and below `beyond`.
+        let (mut least, mut beyond) = (0, i64::MAX);
+        while beyond - least > 1 {
+            let between = least + (beyond - least) / 2;
+            if closes(between)? { least = between } else { beyond = between }
+        }
+        Ok(Some(Size::from_picometres(least)))
+    }
+
+    /// Whether the closing dimension keeps within limits; one out of range does not.
+    fn closes(&self, limits: &Limits, closure: Closure) -> Result<bool, StackError> {
+        let is_within = match closure {
+            Closure::WorstCase => self.worst_case().map(|worst| limits.contains(&worst)),
+            Closure::Rss => self.rss().map(|band| {
+                let [lower, upper] =
+                    [limits.lower(), limits.upper()].map(|limit| limit.to_float(self.units()));
+                lower <= band.mean - band.tolerance && band.mean + band.tolerance <= upper
+            }),
+        };
+        match is_within {
+            Err(StackError::OutOfRange) => Ok(false),
+            other => other,
+        }
+    }
+}

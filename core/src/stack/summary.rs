@@ -1,0 +1,272 @@
+//! What a sample tells.
+use std::sync::OnceLock;
+
+use super::StackError;
+use super::moments::Moments;
+use super::sample::{Blocks, Sampling};
+use super::select::{pilot, select};
+use super::sketch::Sketch;
+use crate::math::normal_quantile;
+
+/// What a sample tells.
+#[derive(Clone, Debug)]
+pub struct Sample {
+    sampling: Sampling,
+    moments: Moments,
+    below: u64,
+    above: u64,
+    undefined: u64,
+    values: Vec<f64>,
+    sketch: Sketch,
+    pilot: OnceLock<Vec<f64>>,
+}
+
+/// A value, and by how much it may be off either way.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Percentile {
+    /// The value.
+    pub value: f64,
+    /// The greatest distance from it of the sample's own percentile: zero where that is exact.
+    pub error: f64,
+}
+
+/// A share of all pieces, and an interval that holds it with a stated confidence.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Fraction {
+    /// The share in the sample.
+    pub value: f64,
+    /// Lower end of the interval.
+    pub lower: f64,
+    /// Upper end of the interval.
+    pub upper: f64,
+}
+
+impl Sample {
+    /// Brings the blocks of a sample together, in whatever order and portions they come.
+    ///
+    /// # Errors
+    /// [`StackError::Sampling`] where blocks are missing, come twice, or are not of one sample, and
+    /// [`StackError::Undefined`] where no value is defined.
+    pub fn fold(portions: impl IntoIterator<Item = Blocks>) -> Result<Sample, StackError> {
+        let mut portions: Vec<Blocks> = portions.into_iter().collect();
+        portions.sort_by_key(|portion| portion.first);
+        let fault = |text: String| Err(StackError::Sampling(text));
+        let Some(first) = portions.first() else {
+            return fault("there are no blocks to fold".into());
+        };
+        // How many threads drew a portion does not matter.
+        let sampling = first.sampling;
+        let is_same = |other: &Sampling| Sampling { threads: sampling.threads, ..*other } == sampling;
+        if !portions.iter().all(|portion| is_same(&portion.sampling)) {
+            return fault("these blocks are of different samples".into());
+        }
+        let mut next = 0;
+        for portion in &portions {
+            if portion.first != next {
+                let what = if portion.first > next { "is missing" } else { "comes twice" };
+                return fault(format!("block {} {what}", next.min(portion.first)));
+            }
+            next += portion.count();
+        }
+        if next != sampling.blocks() {
+            return fault(format!("block {next} is missing: the sample has {}", sampling.blocks()));
+        }
+        Sample::of(sampling, portions)
+    }
+
+    fn of(sampling: Sampling, portions: Vec<Blocks>) -> Result<Sample, StackError> {
+        let (mut moments, mut below, mut above, mut undefined) = (Moments::NONE, 0, 0, 0);
+        for block in portions.iter().flat_map(|portion| &portion.summaries) {
+            moments = moments.and(block.moments);
+            below += block.below;
+            above += block.above;
+            undefined += block.undefined;
+        }
+        if moments.count == 0 {
+            return Err(StackError::Undefined { at: "any of the samples".into() });
+        }
+        let (mut values, mut sketch) = (Vec::new(), Sketch::default());
+        for portion in portions {
+            sketch.merge(&portion.sketch);
+            // The usual one portion is taken as it is.
+            if values.is_empty() { values = portion.values } else { values.extend(portion.values) }
+        }
+        Ok(Sample { sampling, moments, below, above, undefined, values, sketch, pilot: OnceLock::new() })
+    }
+
+    /// How it was taken.
+    pub fn sampling(&self) -> &Sampling {
+        &self.sampling
+    }
+
+    /// How many samples were taken, the undefined ones too.
+    pub fn count(&self) -> u64 {
+        self.sampling.count
+    }
+
+    /// How many samples have no value, because the function is not defined there. The moments, extremes and
+    /// percentiles are those of the others; they count as out of limits.
+    pub fn undefined(&self) -> u64 {
+        self.undefined
+    }
+
+    /// Mean.
+    pub fn mean(&self) -> f64 {
+        self.moments.mean
+    }
+
+    /// Standard deviation, over the count less one; NaN for a single value.
+    pub fn sigma(&self) -> f64 {
+        self.moments.sigma()
+    }
+
+    /// Third standardised moment, zero for a symmetrical law; NaN where nothing spreads.
+    pub fn skewness(&self) -> f64 {
+        self.moments.skewness()
+    }
+
+    /// Fourth standardised moment, 3 for a normal law; NaN where nothing spreads.
+    pub fn kurtosis(&self) -> f64 {
+        self.moments.kurtosis()
+    }
+
+    /// Standard error of the mean.
+    pub fn mean_error(&self) -> f64 {
+        self.sigma() / (self.moments.count as f64).sqrt()
+    }
+
+    /// Standard error of the standard deviation, for a law of this kurtosis.
+    pub fn sigma_error(&self) -> f64 {
+        let excess = (self.kurtosis() - 1.0).max(0.0);
+        self.sigma() * 0.5 * (excess / self.moments.count as f64).sqrt()
+    }
+
+    /// The least value.
+    pub fn minimum(&self) -> f64 {
+        self.moments.minimum
+    }
+
+    /// The greatest value.
+    pub fn maximum(&self) -> f64 {
+        self.moments.maximum
+    }
+
+    /// The defined values in the order in which they were drawn; none where only a sketch was kept.
+    pub fn values(&self) -> &[f64] {
+        &self.values
+    }
+
+    /// The value that so many percent of the sample do not exceed.
+    ///
+    /// # Errors
+    /// As [`Sample::percentiles`].
+    pub fn percentile(&self, percent: f64) -> Result<Percentile, StackError> {
+        Ok(self.percentiles(&[percent])?[0])
+    }
+
+    /// Several percentiles at once, which takes little longer than one.
+    ///
+    /// Between two values of the sample the percentile is linear, with the first at 0 and the last at 100 percent. It is
+    /// exact where all values were kept; otherwise it is the middle of a bin at most 2^-10 of the value wide.
+    ///
+    /// # Errors
+    /// [`StackError::Sampling`] for a percentage beyond 0 to 100.
+    pub fn percentiles(&self, percents: &[f64]) -> Result<Vec<Percentile>, StackError> {
+        if let Some(percent) = percents.iter().find(|percent| !(0.0 <= **percent && **percent <= 100.0)) {
+            return Err(StackError::Sampling(format!("a percentage is from 0 to 100, not {percent}")));
+        }
+        let last = self.moments.count - 1;
+        let ranks: Vec<f64> = percents.iter().map(|percent| last as f64 * (percent / 100.0)).collect();
+        if self.values.is_empty() {
+            return Ok(ranks.iter().map(|rank| self.of_sketch(*rank as u64, *rank)).collect());
+        }
+        let pilot = self.pilot.get_or_init(|| pilot(&self.values));
+        let exact = |value| Percentile { value, error: 0.0 };
+        Ok(select(&self.values, pilot, &ranks).into_iter().map(exact).collect())
+    }
+
+    fn of_sketch(&self, rank: u64, exact_rank: f64) -> Percentile {
+        let last = self.moments.count - 1;
+        if rank == 0 && exact_rank == 0.0 {
+            return Percentile { value: self.minimum(), error: 0.0 };
+        }
+        if rank == last {
+            return Percentile { value: self.maximum(), error: 0.0 };
+        }
+        // Both neighbours of the percentile lie between these.
+        let [low, _] = self.sketch.bin_of(rank).unwrap_or([self.minimum(); 2]);
+        let [_, high] = self.sketch.bin_of(rank + 1).unwrap_or([self.maximum(); 2]);
+        let (low, high) = (low.max(self.minimum()), high.min(self.maximum()));
+        Percentile { value: low + 0.5 * (high - low), error: 0.5 * (high - low) }
+    }
+
+    /// Share of the pieces below the lower limit, with an interval of 95 percent confidence.
+    pub fn fraction_below(&self) -> Fraction {
+        self.fraction(self.below, 0.95)
+    }
+
+    /// Share of the pieces above the upper limit, with an interval of 95 percent confidence.
+    pub fn fraction_above(&self) -> Fraction {
+        self.fraction(self.above, 0.95)
+    }
+
+    /// Share of the pieces outside the limits, those that are not defined among them, with an interval of 95 percent
+    /// confidence.
+    pub fn fraction_out(&self) -> Fraction {
+        self.fraction_out_at(0.95)
+    }
+
+    /// [`Sample::fraction_out`] with another confidence, from 0 to 1: NaN ends beyond.
+    pub fn fraction_out_at(&self, confidence: f64) -> Fraction {
+        self.fraction(self.below + self.above + self.undefined, confidence)
+    }
+
+    /// Wilson's score interval (Journal of the American Statistical Association 22, 1927).
+    fn fraction(&self, count: u64, confidence: f64) -> Fraction {
+        let (n, value) = (self.sampling.count as f64, count as f64 / self.sampling.count as f64);
+        let z = normal_quantile(0.5 + 0.5 * confidence);
+        let square = z * z;
+        let middle = value + square / (2.0 * n);
+        let half = z * (value * (1.0 - value) / n + square / (4.0 * n * n)).sqrt();
+        let whole = 1.0 + square / n;
+        Fraction {
+            value,
+            lower: if count == 0 { 0.0 } else { (middle - half) / whole },
+            upper: if count == self.sampling.count { 1.0 } else { (middle + half) / whole },
+        }
+    }
+
+    /// Counts in so many equal bins from the least to the greatest value, and the ends of the bins.
+    ///
+    /// Where only a sketch was kept, a value counts where the middle of its own narrow bin lies.
+    ///
+    /// # Errors
+    /// [`StackError::Sampling`] for no bins, or more than 100 000.
+    pub fn histogram(&self, bins: usize) -> Result<(Vec<u64>, Vec<f64>), StackError> {
+        if !(1..=100_000).contains(&bins) {
+            return Err(StackError::Sampling(format!("a histogram has 1 to 100 000 bins, not {bins}")));
+        }
+        let (low, high) = (self.minimum(), self.maximum());
+        let width = (high - low) / bins as f64;
+        let mut counts = vec![0; bins];
+        let mut count = |value: f64, times: u64| {
+            let bin = if width > 0.0 { ((value - low) / width) as usize } else { 0 };
+            counts[bin.min(bins - 1)] += times;
+        };
+        self.values.iter().for_each(|value| count(*value, 1));
+        self.sketch.bins().for_each(|([first, last], times)| count(first + 0.5 * (last - first), times));
+        let ends = (0..=bins).map(|bin| if bin == bins { high } else { low + width * bin as f64 }).collect();
+        Ok((counts, ends))
+    }
+}
+
+impl PartialEq for Sample {
+    fn eq(&self, other: &Sample) -> bool {
+        let threads = self.sampling.threads;
+        self.sampling == Sampling { threads, ..other.sampling }
+            && self.moments == other.moments
+            && (self.below, self.above, self.undefined) == (other.below, other.above, other.undefined)
+            && self.values == other.values
+            && self.sketch == other.sketch
+    }
+}

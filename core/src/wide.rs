@@ -1,0 +1,44 @@
+//! Loops compiled for the widest registers that the processor has.
+//!
+//! Rust never contracts `a * b + c` nor reorders sums, so the bits are the same on every path.
+#![allow(unsafe_code)]
+
+/// A piece of work whose loops gain from wide registers. `run` is inlined into a copy for each instruction set, and
+/// must be marked `#[inline(always)]`.
+pub(crate) trait Work {
+    type Output;
+    fn run(self) -> Self::Output;
+}
+
+/// Runs it on the widest instruction set.
+#[inline]
+pub(crate) fn run_wide<W: Work>(work: W) -> W::Output {
+    #[cfg(target_arch = "x86_64")]
+    if instruction_set() > 0 {
+        // SAFETY: the processor has AVX2.
+        return unsafe { run_avx2(work) };
+    }
+    work.run()
+}
+
+#[cfg(target_arch = "x86_64")]
+#[target_feature(enable = "avx2")]
+fn run_avx2<W: Work>(work: W) -> W::Output {
+    work.run()
+}
+
+/// How many there are to choose from.
+#[cfg(target_arch = "x86_64")]
+pub(crate) const INSTRUCTION_SETS: usize = 2;
+#[cfg(not(target_arch = "x86_64"))]
+pub(crate) const INSTRUCTION_SETS: usize = 1;
+
+/// The widest instruction set that this processor has, zero being the least: the one place that looks.
+#[inline]
+pub(crate) fn instruction_set() -> usize {
+    #[cfg(target_arch = "x86_64")]
+    if is_x86_feature_detected!("avx2") {
+        return 1;
+    }
+    0
+}
