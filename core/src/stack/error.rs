@@ -105,10 +105,12 @@ pub enum StackError {
     #[error("{0}")]
     Sampling(String),
     /// The function has no value inside the box of its inputs.
-    #[error("the function is not defined at {at}")]
+    #[error("the function is not defined at {at}{}", because(reason))]
     Undefined {
         /// The inputs where it is not.
         at: String,
+        /// Why not, where that is known.
+        reason: Option<String>,
     },
     /// The function did not converge, or was given too many inputs.
     #[error("{0}")]
@@ -119,4 +121,8 @@ pub enum StackError {
     /// A size is at fault.
     #[error(transparent)]
     Size(#[from] SizeError),
+}
+
+fn because(reason: &Option<String>) -> String {
+    reason.as_ref().map(|reason| format!(": {reason}")).unwrap_or_default()
 }

@@ -122,6 +122,30 @@ impl<'a> From<&'a str> for Place<'a> {
     }
 }
 
+impl Place<'_> {
+    /// Which of these names is meant.
+    pub(crate) fn find<'n>(self, names: impl Iterator<Item = &'n str> + Clone) -> Result<usize, StackError> {
+        let unknown = |name: String| StackError::UnknownName {
+            name,
+            known: names.clone().collect::<Vec<_>>().join(", "),
+        };
+        match self {
+            Place::Number(number) if number < names.clone().count() => Ok(number),
+            Place::Number(number) => Err(unknown(number.to_string())),
+            Place::Name(name) => {
+                let mut found = names.clone().enumerate().filter(|(_, known)| *known == name);
+                match (found.next(), found.count()) {
+                    (Some((number, _)), 0) => Ok(number),
+                    (Some(_), others) => {
+                        Err(StackError::AmbiguousName { name: name.into(), count: others + 1 })
+                    }
+                    (None, _) => Err(unknown(name.into())),
+                }
+            }
+        }
+    }
+}
+
 impl Stack {
     /// A chain without contributors, whose numbers are in inches or millimetres.
     pub fn new(units: Units) -> Stack {
@@ -217,24 +241,7 @@ impl Stack {
     }
 
     pub(crate) fn place(&self, place: Place) -> Result<usize, StackError> {
-        let unknown = |name: String| StackError::UnknownName {
-            name,
-            known: self.contributors.iter().map(|one| one.name.as_str()).collect::<Vec<_>>().join(", "),
-        };
-        match place {
-            Place::Number(number) if number < self.contributors.len() => Ok(number),
-            Place::Number(number) => Err(unknown(number.to_string())),
-            Place::Name(name) => {
-                let mut found = self.contributors.iter().enumerate().filter(|(_, one)| one.name == name);
-                match (found.next(), found.count()) {
-                    (Some((number, _)), 0) => Ok(number),
-                    (Some(_), others) => {
-                        Err(StackError::AmbiguousName { name: name.into(), count: others + 1 })
-                    }
-                    (None, _) => Err(unknown(name.into())),
-                }
-            }
-        }
+        place.find(self.contributors.iter().map(|one| one.name.as_str()))
     }
 
     /// The contributors, or an error where there are none.

@@ -83,7 +83,7 @@ impl Sample {
             undefined += block.undefined;
         }
         if moments.count == 0 {
-            return Err(StackError::Undefined { at: "any of the samples".into() });
+            return Err(StackError::Undefined { at: "any of the samples".into(), reason: None });
         }
         let (mut values, mut sketch) = (Vec::new(), Sketch::default());
         for portion in portions {

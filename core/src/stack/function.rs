@@ -1,0 +1,160 @@
+//! Functions of several numbers, and the numbers that vary.
+use super::draw::ROWS;
+use super::{Distribution, StackError};
+use crate::wide::{Work, run_wide};
+use crate::{Limits, Units};
+
+/// A number that varies: a dimension, an angle, a load.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Input {
+    /// Its name.
+    pub name: String,
+    /// Its nominal value.
+    pub nominal: f64,
+    /// Its lower limit.
+    pub lower: f64,
+    /// Its upper limit, which may be the lower one.
+    pub upper: f64,
+    /// How it spreads.
+    pub distribution: Distribution,
+}
+
+impl Input {
+    /// From a nominal value and signed deviations, with a normal distribution.
+    pub fn new(name: impl Into<String>, nominal: f64, plus: f64, minus: f64) -> Input {
+        Input {
+            name: name.into(),
+            nominal,
+            lower: nominal + minus,
+            upper: nominal + plus,
+            distribution: Distribution::NORMAL,
+        }
+    }
+
+    /// A number that does not vary.
+    pub fn fixed(name: impl Into<String>, value: f64) -> Input {
+        Input::new(name, value, 0.0, 0.0)
+    }
+
+    /// Limits of size as numbers in inches or millimetres.
+    pub fn sized(name: impl Into<String>, limits: &Limits, units: Units) -> Input {
+        Input {
+            name: name.into(),
+            nominal: limits.nominal().to_float(units),
+            lower: limits.lower().to_float(units),
+            upper: limits.upper().to_float(units),
+            distribution: Distribution::NORMAL,
+        }
+    }
+
+    /// With another distribution.
+    pub fn distribution(self, distribution: Distribution) -> Input {
+        Input { distribution, ..self }
+    }
+
+    pub(crate) fn middle(&self) -> f64 {
+        self.lower + self.half()
+    }
+
+    /// Half the distance of the limits.
+    pub(crate) fn half(&self) -> f64 {
+        0.5 * (self.upper - self.lower)
+    }
+
+    /// The value this far from the lower limit to the upper one, 0 to 1, and exactly the limits at these.
+    pub(crate) fn at(&self, share: f64) -> f64 {
+        if share >= 1.0 { self.upper } else { self.lower + share * (self.upper - self.lower) }
+    }
+
+    pub(crate) fn check(&self) -> Result<(), StackError> {
+        let is_band =
+            self.lower <= self.upper && (self.upper - self.lower).is_finite() && self.nominal.is_finite();
+        if !is_band {
+            return Err(StackError::Band { name: self.name.clone(), low: self.lower, high: self.upper });
+        }
+        match self.distribution.fault() {
+            Some(fault) => Err(StackError::Distribution {
+                name: self.name.clone(),
+                distribution: self.distribution.name(),
+                fault,
+            }),
+            None => Ok(()),
+        }
+    }
+}
+
+/// A function of several numbers over columns of them.
+pub trait Function: Sync {
+    /// Fills `values` with its value for each row of the columns `inputs`, which are as long; NaN where it has none.
+    ///
+    /// # Errors
+    /// Whatever keeps it from being evaluated at all.
+    fn evaluate(&self, inputs: &[&[f64]], values: &mut [f64]) -> Result<(), StackError>;
+
+    /// How many rows it takes best at a time.
+    fn rows(&self) -> usize {
+        ROWS
+    }
+
+    /// Why it has no value for a row, where it can tell.
+    fn why_undefined(&self, inputs: &[f64]) -> Option<String> {
+        let _ = inputs;
+        None
+    }
+}
+
+/// A closure over one row; see [`by_row`].
+#[derive(Clone, Copy, Debug)]
+pub struct ByRow<F, const N: usize>(F);
+
+/// A function of `N` numbers from a closure over one row of them.
+///
+/// The loop over rows is compiled for wide registers. It gains most from closures without branches, and from the
+/// functions of [`crate::math`], whose bits are the same everywhere.
+///
+/// ```
+/// use tenths::math::acos_degrees;
+/// use tenths::stack::{Input, Propagation, by_row};
+/// // Contact angle of a roller clutch from hub, roller and ring radius.
+/// let clutch = by_row(|[hub, roller, ring]| acos_degrees((hub + roller) / (ring - roller)));
+/// let angle = Propagation::new(clutch, vec![
+///     Input::new("hub", 27.645, 0.0125, -0.0125),
+///     Input::new("roller", 11.43, 0.01, -0.01),
+///     Input::new("ring", 50.8, 0.0125, -0.0125),
+/// ])?;
+/// assert_eq!(format!("{:.4}", angle.nominal()?), "7.0184");
+/// # Ok::<(), tenths::stack::StackError>(())
+/// ```
+pub fn by_row<F: Fn([f64; N]) -> f64 + Sync, const N: usize>(function: F) -> ByRow<F, N> {
+    ByRow(function)
+}
+
+impl<F: Fn([f64; N]) -> f64 + Sync, const N: usize> Function for ByRow<F, N> {
+    fn evaluate(&self, inputs: &[&[f64]], values: &mut [f64]) -> Result<(), StackError> {
+        let Ok(columns) = <[&[f64]; N]>::try_from(inputs) else {
+            let text = format!("the function takes {N} inputs, not {}", inputs.len());
+            return Err(StackError::Function(text));
+        };
+        run_wide(Rows { function: &self.0, columns, values });
+        Ok(())
+    }
+}
+
+struct Rows<'a, F, const N: usize> {
+    function: &'a F,
+    columns: [&'a [f64]; N],
+    values: &'a mut [f64],
+}
+
+impl<F: Fn([f64; N]) -> f64, const N: usize> Work for Rows<'_, F, N> {
+    type Output = ();
+
+    #[inline(always)]
+    fn run(self) {
+        let rows = self.values.len();
+        let columns = self.columns.map(|column| &column[..rows]);
+        for (row, value) in self.values.iter_mut().enumerate() {
+            *value = (self.function)(std::array::from_fn(|k| columns[k][row]));
+        }
+    }
+}

@@ -1,0 +1,188 @@
+//! A function whose inputs vary: its nominal value, and how it is sampled. Extremes and moments are in files of their
+//! own.
+use super::correlation::Correlation;
+use super::draw::{Column, Draw, ROWS, Source};
+use super::function::{Function, Input};
+use super::sample::{self, Blocks, Model, Sampling};
+use super::summary::Sample;
+use super::{Place, StackError};
+use crate::wide::{Work, run_wide};
+
+/// The greatest count of inputs.
+pub const MOST_INPUTS: usize = 64;
+
+/// A function, and inputs that vary.
+#[derive(Clone, Debug)]
+pub struct Propagation<F> {
+    pub(crate) function: F,
+    pub(crate) inputs: Vec<Input>,
+    pub(crate) correlation: Correlation,
+}
+
+impl<F: Function> Propagation<F> {
+    /// A function of these inputs.
+    ///
+    /// # Errors
+    /// [`StackError`] for no inputs or more than 64, reversed limits, or numbers of a distribution out of range.
+    pub fn new(function: F, inputs: Vec<Input>) -> Result<Propagation<F>, StackError> {
+        if !(1..=MOST_INPUTS).contains(&inputs.len()) {
+            let text = format!("a function has 1 to {MOST_INPUTS} inputs, not {}", inputs.len());
+            return Err(StackError::Function(text));
+        }
+        inputs.iter().try_for_each(Input::check)?;
+        Ok(Propagation { function, inputs, correlation: Correlation::default() })
+    }
+
+    /// The inputs.
+    pub fn inputs(&self) -> &[Input] {
+        &self.inputs
+    }
+
+    /// Correlates two normal inputs, by their coefficient of correlation, from -1 to 1.
+    ///
+    /// # Errors
+    /// [`StackError::NotCorrelatable`] for other laws, [`StackError::NotPositive`] for a coefficient beyond 1; and
+    /// where a place is unknown. Coefficients that contradict one another are found in use.
+    pub fn correlate<'a>(
+        &mut self,
+        one: impl Into<Place<'a>>,
+        other: impl Into<Place<'a>>,
+        coefficient: f64,
+    ) -> Result<&mut Self, StackError> {
+        let names = || self.inputs.iter().map(|input| input.name.as_str());
+        let places = [one.into().find(names())?, other.into().find(names())?];
+        for input in places.map(|place| &self.inputs[place]) {
+            if !input.distribution.is_normal() {
+                return Err(StackError::NotCorrelatable { name: input.name.clone() });
+            }
+        }
+        self.correlation.set(places[0], places[1], coefficient)?;
+        Ok(self)
+    }
+
+    /// The value at the nominal inputs.
+    ///
+    /// # Errors
+    /// [`StackError::Undefined`] where there is none.
+    pub fn nominal(&self) -> Result<f64, StackError> {
+        let point: Vec<f64> = self.inputs.iter().map(|input| input.nominal).collect();
+        Ok(self.at(&[point])?[0])
+    }
+
+    /// Samples it.
+    ///
+    /// # Errors
+    /// [`StackError`] for a count or limits that are none, correlations that contradict one another, and whatever the
+    /// function gives. Samples where it is undefined are counted, and it is an error if all are.
+    pub fn sample(&self, sampling: &Sampling) -> Result<Sample, StackError> {
+        sample::sample(&Drawn::new(self)?, sampling)
+    }
+
+    /// Samples `count` of the blocks from number `first`, for [`Sample::fold`].
+    ///
+    /// # Errors
+    /// As [`Propagation::sample`], and [`StackError::Sampling`] for blocks that the sample does not have.
+    pub fn sample_blocks(&self, sampling: &Sampling, first: u64, count: u64) -> Result<Blocks, StackError> {
+        sample::sample_blocks(&Drawn::new(self)?, sampling, first, count)
+    }
+
+    /// The values at some points, all of which must have one.
+    pub(crate) fn at(&self, points: &[Vec<f64>]) -> Result<Vec<f64>, StackError> {
+        let values = self.anywhere(points)?;
+        match values.iter().position(|value| value.is_nan()) {
+            None => Ok(values),
+            Some(place) => Err(self.undefined(&points[place])),
+        }
+    }
+
+    /// The values at some points, NaN where there is none.
+    pub(crate) fn anywhere(&self, points: &[Vec<f64>]) -> Result<Vec<f64>, StackError> {
+        let columns: Vec<Vec<f64>> =
+            (0..self.inputs.len()).map(|input| points.iter().map(|point| point[input]).collect()).collect();
+        let columns: Vec<&[f64]> = columns.iter().map(Vec::as_slice).collect();
+        let mut values = vec![f64::NAN; points.len()];
+        self.function.evaluate(&columns, &mut values)?;
+        Ok(values)
+    }
+
+    fn undefined(&self, point: &[f64]) -> StackError {
+        let given = self.inputs.iter().zip(point).map(|(input, value)| format!("{} = {value}", input.name));
+        let at = given.collect::<Vec<_>>().join(", ");
+        StackError::Undefined { at, reason: self.function.why_undefined(point) }
+    }
+}
+
+/// A propagation made ready to be drawn.
+struct Drawn<'a, F> {
+    propagation: &'a Propagation<F>,
+    draws: Vec<Draw>,
+    mixing: super::correlation::Mixing,
+}
+
+impl<'a, F: Function> Drawn<'a, F> {
+    fn new(propagation: &'a Propagation<F>) -> Result<Drawn<'a, F>, StackError> {
+        let draw = |input: &Input| Draw::new(&input.distribution, input.middle(), input.half());
+        let draws = propagation.inputs.iter().map(draw).collect();
+        Ok(Drawn { propagation, draws, mixing: propagation.correlation.mixing()? })
+    }
+}
+
+impl<F: Function> Model for Drawn<'_, F> {
+    fn fill(&self, source: &mut Source, values: &mut [f64]) -> Result<(), StackError> {
+        let Drawn { propagation, draws, mixing } = self;
+        // Whole groups of rows, so that what is drawn does not depend on how many the function takes.
+        let rows = propagation.function.rows().div_ceil(ROWS) * ROWS;
+        let mut columns = vec![vec![[0.0; ROWS]; rows / ROWS]; draws.len()];
+        for part in values.chunks_mut(rows) {
+            for group in 0..part.len().div_ceil(ROWS) {
+                run_wide(DrawRows { draws, source, columns: &mut columns, group });
+                mix(mixing, draws, &mut columns, group);
+            }
+            let inputs: Vec<&[f64]> =
+                columns.iter().map(|column| &column.as_flattened()[..part.len()]).collect();
+            propagation.function.evaluate(&inputs, part)?;
+        }
+        Ok(())
+    }
+}
+
+/// Draws a group of rows of every input.
+struct DrawRows<'a> {
+    draws: &'a [Draw],
+    source: &'a mut Source,
+    columns: &'a mut [Vec<Column>],
+    group: usize,
+}
+
+impl Work for DrawRows<'_> {
+    type Output = ();
+
+    #[inline(always)]
+    fn run(self) {
+        for (draw, column) in self.draws.iter().zip(self.columns) {
+            draw.fill(self.source, &mut column[self.group]);
+        }
+    }
+}
+
+/// Correlates the members of a group of rows, which were drawn as if independent.
+fn mix(mixing: &super::correlation::Mixing, draws: &[Draw], columns: &mut [Vec<Column>], group: usize) {
+    let members = &mixing.members;
+    let scale = |member: usize| match draws[member] {
+        Draw::Normal { mean, sigma } => (mean, sigma),
+        Draw::Constant(value) => (value, 0.0),
+        _ => (0.0, 0.0),
+    };
+    let scales: Vec<(f64, f64)> = members.iter().map(|member| scale(*member)).collect();
+    let mut row = vec![0.0; members.len()];
+    for place in 0..if members.is_empty() { 0 } else { ROWS } {
+        for ((value, member), (mean, sigma)) in row.iter_mut().zip(members).zip(&scales) {
+            let drawn = columns[*member][group][place];
+            *value = if *sigma > 0.0 { (drawn - mean) / sigma } else { 0.0 };
+        }
+        mixing.correlate(&mut row);
+        for ((value, member), (mean, sigma)) in row.iter().zip(members).zip(&scales) {
+            columns[*member][group][place] = mean + sigma * value;
+        }
+    }
+}
