@@ -110,6 +110,38 @@ impl Formula {
         self.batch_slices(units, xs, ys, Some(tell))
     }
 
+    /// One output of [`Formula::batch`], by its place; the others are not written.
+    ///
+    /// # Errors
+    /// As [`Formula::batch`].
+    pub(crate) fn batch_output(
+        &self,
+        units: Units,
+        xs: &[&[f64]],
+        output: usize,
+        y: &mut [f64],
+    ) -> Result<Met, Error> {
+        let count = |what, expected, got| Error::Count { formula: self.name, what, expected, got };
+        let (arguments, outputs) = (self.arguments.len(), self.outputs.len());
+        if xs.len() != arguments {
+            return Err(count("arguments", arguments, xs.len()));
+        }
+        if output >= outputs {
+            return Err(count("results", outputs, output + 1));
+        }
+        if let Some(x) = xs.iter().find(|x| x.len() != y.len()) {
+            return Err(count("rows in every column", y.len(), x.len()));
+        }
+        let (mut from, mut to) = ([NOWHERE; MAX_INPUTS], [NOWHERE_MUT; MAX_OUTPUTS]);
+        for (column, x) in from.iter_mut().zip(xs) {
+            *column = Column { at: x.as_ptr().cast(), step: WORD };
+        }
+        to[output] = ColumnMut { at: y.as_mut_ptr().cast(), step: WORD };
+        // SAFETY: the slices are valid for as many aligned elements, the exclusive one overlaps none, and null stands
+        // for an output that is not wanted.
+        Ok(unsafe { self.batch_raw(units, &from[..arguments], &to[..outputs], y.len(), None) })
+    }
+
     fn batch_slices(
         &self,
         units: Units,

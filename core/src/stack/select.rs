@@ -129,6 +129,8 @@ mod tests {
     }
 
     proptest! {
+        #![proptest_config(ProptestConfig::with_cases(40))]
+
         #[test]
         fn selection_is_that_of_sorted_values(
             values in prop::collection::vec(prop_oneof![-1.0..1.0f64, Just(0.25), -1e6..1e6f64], 1..3000),
