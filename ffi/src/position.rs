@@ -88,20 +88,19 @@ unsafe fn feature(
         TENTHS_SHAFT => Member::Shaft,
         other => return Err(Failure::Member(other)),
     };
-    let missing = [condition, limits, actual].map(|text| text.is_null());
-    match missing {
-        [true, true, true] => Ok(None),
-        [false, false, false] => {
-            // SAFETY: the caller's promise.
-            let (condition, limits, actual) =
-                unsafe { (text(condition, "condition")?, text(limits, "limits")?, text(actual, "actual")?) };
-            Ok(Some(MeasuredFeature {
-                member,
-                condition: MaterialCondition::parse(condition)?,
-                limits: Limits::parse(limits)?,
-                actual: Size::parse(actual)?,
-            }))
-        }
+    let read = |pointer: *const c_char, name| match pointer.is_null() {
+        true => Ok(None),
+        // SAFETY: the caller's promise.
+        false => unsafe { text(pointer, name) }.map(Some),
+    };
+    match (read(condition, "condition")?, read(limits, "limits")?, read(actual, "actual")?) {
+        (None, None, None) => Ok(None),
+        (Some(condition), Some(limits), Some(actual)) => Ok(Some(MeasuredFeature {
+            member,
+            condition: MaterialCondition::parse(condition)?,
+            limits: Limits::parse(limits)?,
+            actual: Size::parse(actual)?,
+        })),
         _ => Err(PositionError::Incomplete.into()),
     }
 }
