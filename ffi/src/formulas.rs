@@ -9898,7 +9898,8 @@ pub unsafe extern "C" fn tenths_temperature_uncertainty(
 
 /// Position tolerance of each part under a floating fastener: clearance hole - fastener.
 ///
-/// The diameter of the zone, for the clearance holes of each part. Parts with holes of other sizes have each their own.
+/// The diameter of the zone, for the clearance holes of each part. Parts with holes of other sizes have each their
+/// own.
 ///
 /// Rule: clearance_hole must be at least fastener.
 /// Source: ASME Y14.5-2018, appendix B, floating fastener H = F + T (clause from memory).
@@ -9937,8 +9938,8 @@ pub unsafe extern "C" fn tenths_floating_fastener_hole(
 
 /// Position tolerance of each of two parts under a fixed fastener, shared equally: (clearance hole - fastener) / 2.
 ///
-/// The diameter of the zone of the clearance hole, and of that of the threaded or tight hole, which must be a projected
-/// zone as high as the other part is thick. Without one use `unprojected_fastener_tolerance`.
+/// The diameter of the zone of the clearance hole, and of that of the threaded or tight hole, which must be a
+/// projected zone as high as the other part is thick. Without one use `unprojected_fastener_tolerance`.
 ///
 /// Rule: clearance_hole must be at least fastener.
 /// Source: ASME Y14.5-2018, appendix B, fixed fastener with a projected zone H = F + 2T (clause from memory).
@@ -10005,8 +10006,8 @@ pub unsafe extern "C" fn tenths_fixed_fastener_hole(
 
 /// Diameter within which a fastener stays at the end of its projection: tolerance · (1 + 2 · projection / depth).
 ///
-/// Without a projected zone the axis may lean from one edge of its zone to the other over the depth of the thread, and
-/// goes on leaning over the projection.
+/// Without a projected zone the axis may lean from one edge of its zone to the other over the depth of the thread,
+/// and goes on leaning over the projection.
 ///
 /// Source: Geometry of the axis; ASME Y14.5-2018, appendix B, the factor of T2 where no projected zone is used (clause from memory).
 ///
@@ -10057,8 +10058,8 @@ pub unsafe extern "C" fn tenths_unprojected_fastener_hole_init(
 
 /// Smallest clearance hole for a fixed fastener without a projected zone.
 ///
-/// Fastener + clearance tolerance + threaded tolerance · (1 + 2 · projection / depth): the hole lets a fastener through
-/// that leans as far as the zone of the threaded hole allows.
+/// Fastener + clearance tolerance + threaded tolerance · (1 + 2 · projection / depth): the hole lets a fastener
+/// through that leans as far as the zone of the threaded hole allows.
 ///
 /// Source: ASME Y14.5-2018, appendix B, fixed fastener without a projected zone H = F + T1 + T2 (1 + 2P/D) (clause from memory).
 ///
@@ -10216,8 +10217,8 @@ pub struct tenths_hole_boundaries_at_lmc_output {
 
 /// Virtual and resultant condition of a hole whose position tolerance applies at LMC.
 ///
-/// Virtual condition = largest hole + tolerance, the outer boundary, which guards the wall beside it. Resultant condition
-/// = smallest hole - tolerance - size tolerance, the inner boundary.
+/// Virtual condition = largest hole + tolerance, the outer boundary, which guards the wall beside it. Resultant
+/// condition = smallest hole - tolerance - size tolerance, the inner boundary.
 ///
 /// Rule: largest_hole must be at least smallest_hole.
 /// Source: ASME Y14.5-2018, virtual and resultant condition of an internal feature at LMC (clauses from memory).
@@ -10334,8 +10335,8 @@ pub struct tenths_pin_boundaries_at_lmc_output {
 
 /// Virtual and resultant condition of a pin whose position tolerance applies at LMC.
 ///
-/// Virtual condition = smallest pin - tolerance, the inner boundary. Resultant condition = largest pin + tolerance + size
-/// tolerance, the outer boundary.
+/// Virtual condition = smallest pin - tolerance, the inner boundary. Resultant condition = largest pin + tolerance +
+/// size tolerance, the outer boundary.
 ///
 /// Rule: largest_pin must be at least smallest_pin.
 /// Source: ASME Y14.5-2018, virtual and resultant condition of an external feature at LMC (clauses from memory).
@@ -10832,9 +10833,9 @@ pub unsafe extern "C" fn tenths_position_contribution_init(
 
 /// What a position tolerance brings into a linear stack, as 0 ± this: (tolerance + size tolerance + datum shift) / 2.
 ///
-/// For a stack that goes through the axis of the feature. Regardless of feature size the tolerance alone counts; at MMC or
-/// LMC the whole size tolerance may be added to it as a bonus. A stack that goes through the surface of the feature takes
-/// `boundary_contribution` instead, which holds size and position together.
+/// For a stack that goes through the axis of the feature. Regardless of feature size the tolerance alone counts; at
+/// MMC or LMC the whole size tolerance may be added to it as a bonus. A stack that goes through the surface of the
+/// feature takes `boundary_contribution` instead, which holds size and position together.
 ///
 /// Source: Common practice of tolerance stacks: half the diameter of the zone to either side.
 ///
@@ -10888,8 +10889,9 @@ pub struct tenths_boundary_contribution_output {
 
 /// What the surface of a hole or pin brings into a linear stack, from its inner and outer boundary.
 ///
-/// Radius (outer + inner) / 4, plus and minus (outer - inner) / 4. The boundaries hold size, position and bonus together:
-/// the virtual and the resultant condition at MMC or LMC, the inner and the outer boundary regardless of feature size.
+/// Radius (outer + inner) / 4, plus and minus (outer - inner) / 4. The boundaries hold size, position and bonus
+/// together: the virtual and the resultant condition at MMC or LMC, the inner and the outer boundary regardless of
+/// feature size.
 ///
 /// Rule: outer_boundary must be at least inner_boundary.
 /// Source: Common practice of tolerance stacks: boundaries as equal plus and minus on the radius.

@@ -27,9 +27,9 @@ pub struct tenths_position {
 /// `x`, `y` and `z` are the offsets from the true position; `z`, for a sphere in its spherical zone, may be null. The
 /// tolerance is a diameter. At a material condition the tolerance has a bonus: `member` is then `TENTHS_HOLE` or
 /// `TENTHS_SHAFT`, `condition` is `MMC` or `LMC`, `limits` are those of size, such as `12..12.15 mm`, and `actual` is
-/// the size of the unrelated actual mating envelope, or at LMC of the unrelated actual minimum material envelope, such as
-/// `12.08 mm`. Regardless of feature size `condition` may be null, `limits` may be null and `actual` may be null, all
-/// three together.
+/// the size of the unrelated actual mating envelope, or at LMC of the unrelated actual minimum material envelope,
+/// such as `12.08 mm`. Regardless of feature size `condition` may be null, `limits` may be null and `actual` may be
+/// null, all three together.
 ///
 /// # Safety
 /// The texts end with a NUL; `position->struct_size` tells the size of the struct.

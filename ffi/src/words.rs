@@ -4719,7 +4719,7 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"floating_fastener_tolerance",
         topic: c"stack: fastener",
         summary: c"Position tolerance of each part under a floating fastener: clearance hole - fastener.",
-        doc: c"Position tolerance of each part under a floating fastener: clearance hole - fastener.\n\nThe diameter of the zone, for the clearance holes of each part. Parts with holes of other sizes have each their own.",
+        doc: c"Position tolerance of each part under a floating fastener: clearance hole - fastener.\n\nThe diameter of the zone, for the clearance holes of each part. Parts with holes of other sizes have each their\nown.",
         source: c"ASME Y14.5-2018, appendix B, floating fastener H = F + T (clause from memory)",
         arguments: &[
             ValueWords { name: c"clearance_hole", doc: c"Diameter of the clearance hole at maximum material condition: its lower limit.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -4751,7 +4751,7 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"fixed_fastener_tolerance",
         topic: c"stack: fastener",
         summary: c"Position tolerance of each of two parts under a fixed fastener, shared equally: (clearance hole - fastener) / 2.",
-        doc: c"Position tolerance of each of two parts under a fixed fastener, shared equally: (clearance hole - fastener) / 2.\n\nThe diameter of the zone of the clearance hole, and of that of the threaded or tight hole, which must be a projected\nzone as high as the other part is thick. Without one use `unprojected_fastener_tolerance`.",
+        doc: c"Position tolerance of each of two parts under a fixed fastener, shared equally: (clearance hole - fastener) / 2.\n\nThe diameter of the zone of the clearance hole, and of that of the threaded or tight hole, which must be a\nprojected zone as high as the other part is thick. Without one use `unprojected_fastener_tolerance`.",
         source: c"ASME Y14.5-2018, appendix B, fixed fastener with a projected zone H = F + 2T (clause from memory)",
         arguments: &[
             ValueWords { name: c"clearance_hole", doc: c"Diameter of the clearance hole at maximum material condition: its lower limit.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -4801,7 +4801,7 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"zone_at_projection",
         topic: c"stack: fastener",
         summary: c"Diameter within which a fastener stays at the end of its projection: tolerance · (1 + 2 · projection / depth).",
-        doc: c"Diameter within which a fastener stays at the end of its projection: tolerance · (1 + 2 · projection / depth).\n\nWithout a projected zone the axis may lean from one edge of its zone to the other over the depth of the thread, and\ngoes on leaning over the projection.",
+        doc: c"Diameter within which a fastener stays at the end of its projection: tolerance · (1 + 2 · projection / depth).\n\nWithout a projected zone the axis may lean from one edge of its zone to the other over the depth of the thread,\nand goes on leaning over the projection.",
         source: c"Geometry of the axis; ASME Y14.5-2018, appendix B, the factor of T2 where no projected zone is used (clause from memory)",
         arguments: &[
             ValueWords { name: c"tolerance", doc: c"Position tolerance of the threaded or tight hole, a diameter.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
@@ -4818,7 +4818,7 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"unprojected_fastener_hole",
         topic: c"stack: fastener",
         summary: c"Smallest clearance hole for a fixed fastener without a projected zone.",
-        doc: c"Smallest clearance hole for a fixed fastener without a projected zone.\n\nFastener + clearance tolerance + threaded tolerance · (1 + 2 · projection / depth): the hole lets a fastener through\nthat leans as far as the zone of the threaded hole allows.",
+        doc: c"Smallest clearance hole for a fixed fastener without a projected zone.\n\nFastener + clearance tolerance + threaded tolerance · (1 + 2 · projection / depth): the hole lets a fastener\nthrough that leans as far as the zone of the threaded hole allows.",
         source: c"ASME Y14.5-2018, appendix B, fixed fastener without a projected zone H = F + T1 + T2 (1 + 2P/D) (clause from memory)",
         arguments: &[
             ValueWords { name: c"fastener", doc: c"Diameter of the fastener at maximum material condition: its upper limit.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -4889,7 +4889,7 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"hole_boundaries_at_lmc",
         topic: c"stack: condition",
         summary: c"Virtual and resultant condition of a hole whose position tolerance applies at LMC.",
-        doc: c"Virtual and resultant condition of a hole whose position tolerance applies at LMC.\n\nVirtual condition = largest hole + tolerance, the outer boundary, which guards the wall beside it. Resultant condition\n= smallest hole - tolerance - size tolerance, the inner boundary.",
+        doc: c"Virtual and resultant condition of a hole whose position tolerance applies at LMC.\n\nVirtual condition = largest hole + tolerance, the outer boundary, which guards the wall beside it. Resultant\ncondition = smallest hole - tolerance - size tolerance, the inner boundary.",
         source: c"ASME Y14.5-2018, virtual and resultant condition of an internal feature at LMC (clauses from memory)",
         arguments: &[
             ValueWords { name: c"smallest_hole", doc: c"Lower limit of size of the hole: MMC.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -4925,7 +4925,7 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"pin_boundaries_at_lmc",
         topic: c"stack: condition",
         summary: c"Virtual and resultant condition of a pin whose position tolerance applies at LMC.",
-        doc: c"Virtual and resultant condition of a pin whose position tolerance applies at LMC.\n\nVirtual condition = smallest pin - tolerance, the inner boundary. Resultant condition = largest pin + tolerance + size\ntolerance, the outer boundary.",
+        doc: c"Virtual and resultant condition of a pin whose position tolerance applies at LMC.\n\nVirtual condition = smallest pin - tolerance, the inner boundary. Resultant condition = largest pin + tolerance +\nsize tolerance, the outer boundary.",
         source: c"ASME Y14.5-2018, virtual and resultant condition of an external feature at LMC (clauses from memory)",
         arguments: &[
             ValueWords { name: c"smallest_pin", doc: c"Lower limit of size of the pin: LMC.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -4986,7 +4986,7 @@ pub(crate) static WORDS: &[Words] = &[
         arguments: &[
             ValueWords { name: c"smallest_hole", doc: c"Lower limit of size of the hole: MMC.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"largest_hole", doc: c"Upper limit of size of the hole: LMC.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
-            ValueWords { name: c"actual_size", doc: c"Actual size: of the unrelated actual minimum material envelope, the smallest cylinder that takes in its whole surface.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
+            ValueWords { name: c"actual_size", doc: c"Actual size: of the unrelated actual minimum material envelope, the smallest cylinder that takes in its whole\nsurface.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"tolerance", doc: c"Position tolerance at LMC, a diameter; it may be zero.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
         ],
         outputs: &[
@@ -5026,7 +5026,7 @@ pub(crate) static WORDS: &[Words] = &[
         arguments: &[
             ValueWords { name: c"smallest_pin", doc: c"Lower limit of size of the pin: LMC.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"largest_pin", doc: c"Upper limit of size of the pin: MMC.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
-            ValueWords { name: c"actual_size", doc: c"Actual size: of the unrelated actual minimum material envelope, the largest cylinder that lies within its material.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
+            ValueWords { name: c"actual_size", doc: c"Actual size: of the unrelated actual minimum material envelope, the largest cylinder that lies within its\nmaterial.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"tolerance", doc: c"Position tolerance at LMC, a diameter; it may be zero.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
         ],
         outputs: &[
@@ -5107,7 +5107,7 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"position_contribution",
         topic: c"stack: position",
         summary: c"What a position tolerance brings into a linear stack, as 0 ± this: (tolerance + size tolerance + datum shift) / 2.",
-        doc: c"What a position tolerance brings into a linear stack, as 0 ± this: (tolerance + size tolerance + datum shift) / 2.\n\nFor a stack that goes through the axis of the feature. Regardless of feature size the tolerance alone counts; at MMC or\nLMC the whole size tolerance may be added to it as a bonus. A stack that goes through the surface of the feature takes\n`boundary_contribution` instead, which holds size and position together.",
+        doc: c"What a position tolerance brings into a linear stack, as 0 ± this: (tolerance + size tolerance + datum shift) / 2.\n\nFor a stack that goes through the axis of the feature. Regardless of feature size the tolerance alone counts; at\nMMC or LMC the whole size tolerance may be added to it as a bonus. A stack that goes through the surface of the\nfeature takes `boundary_contribution` instead, which holds size and position together.",
         source: c"Common practice of tolerance stacks: half the diameter of the zone to either side",
         arguments: &[
             ValueWords { name: c"tolerance", doc: c"Position tolerance, a diameter.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
@@ -5124,7 +5124,7 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"boundary_contribution",
         topic: c"stack: position",
         summary: c"What the surface of a hole or pin brings into a linear stack, from its inner and outer boundary.",
-        doc: c"What the surface of a hole or pin brings into a linear stack, from its inner and outer boundary.\n\nRadius (outer + inner) / 4, plus and minus (outer - inner) / 4. The boundaries hold size, position and bonus together:\nthe virtual and the resultant condition at MMC or LMC, the inner and the outer boundary regardless of feature size.",
+        doc: c"What the surface of a hole or pin brings into a linear stack, from its inner and outer boundary.\n\nRadius (outer + inner) / 4, plus and minus (outer - inner) / 4. The boundaries hold size, position and bonus\ntogether: the virtual and the resultant condition at MMC or LMC, the inner and the outer boundary regardless of\nfeature size.",
         source: c"Common practice of tolerance stacks: boundaries as equal plus and minus on the radius",
         arguments: &[
             ValueWords { name: c"inner_boundary", doc: c"Diameter of the inner boundary.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },

@@ -86,6 +86,15 @@ impl PyPositionCheck {
         format!("<position {verdict}: error {} of {}>", self.0.error, self.0.allowed)
     }
 
+    fn _repr_html_(&self) -> String {
+        let PositionCheck { error, bonus, allowed } = self.0;
+        let verdict = if self.accepted() { "accepted" } else { "rejected" };
+        format!(
+            "<table><caption>position {verdict}</caption><tr><th>error</th><td>{error}</td></tr><tr><th>bonus</th>\
+             <td>{bonus}</td></tr><tr><th>allowed</th><td>{allowed}</td></tr></table>"
+        )
+    }
+
     fn __reduce__<'py>(&self, py: Python<'py>) -> PyResult<(Bound<'py, PyAny>, (PySize, PySize, PySize))> {
         let make = PyModule::import(py, "tenths._tenths")?.getattr("_position_check")?;
         Ok((make, (self.error(), self.bonus(), self.allowed())))

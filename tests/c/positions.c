@@ -40,9 +40,10 @@ static const char *given(const char *field) { return *field ? field : NULL; }
 static int position_line(char **f) {
     tenths_position got;
     int32_t member = strcmp(f[4], "shaft") == 0 ? TENTHS_SHAFT : TENTHS_HOLE;
+    tenths_status status;
     got.struct_size = sizeof got;
-    if (tenths_position_check(f[0], f[1], given(f[2]), f[3], member, given(f[5]), given(f[6]), given(f[7]), &got) != TENTHS_OK)
-        return 0;
+    status = tenths_position_check(f[0], f[1], given(f[2]), f[3], member, given(f[5]), given(f[6]), given(f[7]), &got);
+    if (status != TENTHS_OK) return 0;
     return got.error == picometres(f[8]) && got.bonus == picometres(f[9]) && got.allowed == picometres(f[10]) &&
            strcmp(f[11], got.accepted ? "accepted" : "rejected") == 0;
 }

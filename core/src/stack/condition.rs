@@ -1,9 +1,11 @@
 //! Material conditions: virtual and resultant condition of a feature of size, and bonus tolerance.
 //!
-//! The maximum material condition (MMC) of a hole is its
-//! lower limit of size and that of a pin its upper one; the least material condition (LMC) is the other limit. At MMC or
-//! LMC the tolerance grows by what the feature departs from that size. The size that counts is that of the unrelated
-//! actual mating envelope at MMC, and of the unrelated actual minimum material envelope at LMC.
+//! The maximum material condition (MMC) of a hole is its lower limit of size and that of a pin its upper one; the
+//! least material condition (LMC) is the other limit. At MMC or LMC the tolerance grows by what the feature departs
+//! from that size. The size that counts is that of the unrelated actual mating envelope at MMC, and of the unrelated
+//! actual minimum material envelope at LMC. These are figures of the axis. Where form or orientation make axis and
+//! surface disagree, the standard lets the surface decide, which must stay beyond the virtual condition (from
+//! memory).
 use crate::formula::Formula;
 use crate::quantity::*;
 use tenths_macros::{Outcome, formula};
@@ -64,8 +66,8 @@ pub fn hole_boundaries_at_mmc(
 
 /// Virtual and resultant condition of a hole whose position tolerance applies at LMC.
 ///
-/// Virtual condition = largest hole + tolerance, the outer boundary, which guards the wall beside it. Resultant condition
-/// = smallest hole - tolerance - size tolerance, the inner boundary.
+/// Virtual condition = largest hole + tolerance, the outer boundary, which guards the wall beside it. Resultant
+/// condition = smallest hole - tolerance - size tolerance, the inner boundary.
 #[formula(
     source = "ASME Y14.5-2018, virtual and resultant condition of an internal feature at LMC (clauses from memory)",
     rule(largest_hole >= smallest_hole, "largest_hole must be at least smallest_hole")
@@ -118,8 +120,8 @@ pub fn pin_boundaries_at_mmc(
 
 /// Virtual and resultant condition of a pin whose position tolerance applies at LMC.
 ///
-/// Virtual condition = smallest pin - tolerance, the inner boundary. Resultant condition = largest pin + tolerance + size
-/// tolerance, the outer boundary.
+/// Virtual condition = smallest pin - tolerance, the inner boundary. Resultant condition = largest pin + tolerance +
+/// size tolerance, the outer boundary.
 #[formula(
     source = "ASME Y14.5-2018, virtual and resultant condition of an external feature at LMC (clauses from memory)",
     rule(largest_pin >= smallest_pin, "largest_pin must be at least smallest_pin")
@@ -242,7 +244,8 @@ pub fn hole_bonus_at_lmc(
     #[positive]
     #[increasing(bonus, total, greatest_total)]
     largest_hole: Length,
-    /// Actual size: of the unrelated actual minimum material envelope, the smallest cylinder that takes in its whole surface.
+    /// Actual size: of the unrelated actual minimum material envelope, the smallest cylinder that takes in its whole
+    /// surface.
     #[positive]
     #[decreasing(bonus, total)]
     actual_size: Length,
@@ -300,7 +303,8 @@ pub fn pin_bonus_at_lmc(
     #[positive]
     #[increasing(greatest_total)]
     largest_pin: Length,
-    /// Actual size: of the unrelated actual minimum material envelope, the largest cylinder that lies within its material.
+    /// Actual size: of the unrelated actual minimum material envelope, the largest cylinder that lies within its
+    /// material.
     #[positive]
     #[increasing(bonus, total)]
     actual_size: Length,

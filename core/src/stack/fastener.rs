@@ -1,8 +1,8 @@
 //! Position tolerances that let fasteners through: floating and fixed fasteners, with and without projected zones.
 //!
-//! A floating fastener passes through clearance holes in every part; a fixed one is held by a thread or a tight hole in
-//! one of them. Holes and fasteners count at their maximum material condition: the smallest hole, the largest fastener.
-//! The formulas give room for worst parts to go together without interference, and none beyond it.
+//! A floating fastener passes through clearance holes in every part; a fixed one is held by a thread or a tight hole
+//! in one of them. Holes and fasteners count at their maximum material condition: the smallest hole, the largest
+//! fastener. The formulas give room for worst parts to go together without interference, and none beyond it.
 use crate::formula::Formula;
 use crate::math::tan_degrees;
 use crate::quantity::*;
@@ -10,7 +10,8 @@ use tenths_macros::formula;
 
 /// Position tolerance of each part under a floating fastener: clearance hole - fastener.
 ///
-/// The diameter of the zone, for the clearance holes of each part. Parts with holes of other sizes have each their own.
+/// The diameter of the zone, for the clearance holes of each part. Parts with holes of other sizes have each their
+/// own.
 #[formula(
     source = "ASME Y14.5-2018, appendix B, floating fastener H = F + T (clause from memory)",
     rule(clearance_hole >= fastener, "clearance_hole must be at least fastener"),
@@ -51,8 +52,8 @@ pub fn floating_fastener_hole(
 
 /// Position tolerance of each of two parts under a fixed fastener, shared equally: (clearance hole - fastener) / 2.
 ///
-/// The diameter of the zone of the clearance hole, and of that of the threaded or tight hole, which must be a projected
-/// zone as high as the other part is thick. Without one use `unprojected_fastener_tolerance`.
+/// The diameter of the zone of the clearance hole, and of that of the threaded or tight hole, which must be a
+/// projected zone as high as the other part is thick. Without one use `unprojected_fastener_tolerance`.
 #[formula(
     source = "ASME Y14.5-2018, appendix B, fixed fastener with a projected zone H = F + 2T (clause from memory)",
     rule(clearance_hole >= fastener, "clearance_hole must be at least fastener"),
@@ -128,8 +129,8 @@ pub fn fixed_fastener_hole(
 
 /// Diameter within which a fastener stays at the end of its projection: tolerance · (1 + 2 · projection / depth).
 ///
-/// Without a projected zone the axis may lean from one edge of its zone to the other over the depth of the thread, and
-/// goes on leaning over the projection.
+/// Without a projected zone the axis may lean from one edge of its zone to the other over the depth of the thread,
+/// and goes on leaning over the projection.
 #[formula(
     source = "Geometry of the axis; ASME Y14.5-2018, appendix B, the factor of T2 where no projected zone is used \
               (clause from memory)",
@@ -156,8 +157,8 @@ pub fn zone_at_projection(
 
 /// Smallest clearance hole for a fixed fastener without a projected zone.
 ///
-/// Fastener + clearance tolerance + threaded tolerance · (1 + 2 · projection / depth): the hole lets a fastener through
-/// that leans as far as the zone of the threaded hole allows.
+/// Fastener + clearance tolerance + threaded tolerance · (1 + 2 · projection / depth): the hole lets a fastener
+/// through that leans as far as the zone of the threaded hole allows.
 #[formula(
     source = "ASME Y14.5-2018, appendix B, fixed fastener without a projected zone H = F + T1 + T2 (1 + 2P/D) \
               (clause from memory)",

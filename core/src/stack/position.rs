@@ -98,9 +98,9 @@ pub fn minimum_wall_at_lmc(
 
 /// What a position tolerance brings into a linear stack, as 0 ± this: (tolerance + size tolerance + datum shift) / 2.
 ///
-/// For a stack that goes through the axis of the feature. Regardless of feature size the tolerance alone counts; at MMC or
-/// LMC the whole size tolerance may be added to it as a bonus. A stack that goes through the surface of the feature takes
-/// `boundary_contribution` instead, which holds size and position together.
+/// For a stack that goes through the axis of the feature. Regardless of feature size the tolerance alone counts; at
+/// MMC or LMC the whole size tolerance may be added to it as a bonus. A stack that goes through the surface of the
+/// feature takes `boundary_contribution` instead, which holds size and position together.
 #[formula(
     source = "Common practice of tolerance stacks: half the diameter of the zone to either side",
     inverse(tolerance = 2.0 * position_contribution - size_tolerance - datum_shift),
@@ -137,8 +137,9 @@ pub struct BoundaryContribution {
 
 /// What the surface of a hole or pin brings into a linear stack, from its inner and outer boundary.
 ///
-/// Radius (outer + inner) / 4, plus and minus (outer - inner) / 4. The boundaries hold size, position and bonus together:
-/// the virtual and the resultant condition at MMC or LMC, the inner and the outer boundary regardless of feature size.
+/// Radius (outer + inner) / 4, plus and minus (outer - inner) / 4. The boundaries hold size, position and bonus
+/// together: the virtual and the resultant condition at MMC or LMC, the inner and the outer boundary regardless of
+/// feature size.
 #[formula(
     source = "Common practice of tolerance stacks: boundaries as equal plus and minus on the radius",
     rule(outer_boundary >= inner_boundary, "outer_boundary must be at least inner_boundary")

@@ -22,12 +22,15 @@ pub struct MeasuredFeature {
     pub limits: Limits,
     /// The material condition of the tolerance.
     pub condition: MaterialCondition,
-    /// Its size: of the unrelated actual mating envelope at MMC, and of the unrelated actual minimum material envelope
-    /// at LMC.
+    /// Its size: of the unrelated actual mating envelope at MMC, and of the unrelated actual minimum material
+    /// envelope at LMC.
     pub actual: Size,
 }
 
 /// A measured position and what it is judged by.
+///
+/// This judges the axis or centre. Where form or orientation make that and the surface disagree, the standard lets
+/// the surface decide, which must stay beyond the virtual condition (from memory).
 ///
 /// ```
 /// use tenths::{PositionCheck, Size};
@@ -130,8 +133,8 @@ impl MeasuredFeature {
 impl PositionCheck {
     /// From the offsets of the axis or centre from its true position, and the position tolerance, a diameter.
     ///
-    /// The third offset is that of a sphere in its spherical zone, and zero otherwise. Without a `feature` the tolerance
-    /// applies regardless of feature size.
+    /// The third offset is that of a sphere in its spherical zone, and zero otherwise. Without a `feature` the
+    /// tolerance applies regardless of feature size.
     ///
     /// # Errors
     /// [`PositionError::Tolerance`], [`PositionError::ActualSize`] and [`PositionError::OutOfRange`].
@@ -169,6 +172,7 @@ fn diameter(offsets: [Size; 3]) -> Option<Size> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use proptest::prelude::*;
 
     fn size(text: &str) -> Size {
         Size::parse(text).unwrap()
@@ -246,5 +250,18 @@ mod tests {
         let tolerance = size("-0.1 mm");
         assert_eq!(judged(Size::ZERO, tolerance), Err(PositionError::Tolerance { tolerance }));
         assert!(MaterialCondition::parse("mmc").is_err());
+    }
+
+    proptest! {
+        // The definition, without a root: 4 (x² + y² + z²) <= tolerance², a picometre or so about the edge.
+        #[test]
+        fn a_verdict_is_that_of_the_squares(offsets in prop::array::uniform3(-(1i64 << 40)..1 << 40), beside in -2i64..3) {
+            let squares: i128 = offsets.iter().map(|&offset| i128::from(offset).pow(2)).sum();
+            let near = 2.0 * (squares as f64).sqrt();
+            let tolerance = (near as i64 + beside).max(0);
+            let sizes = offsets.map(Size::from_picometres);
+            let check = PositionCheck::new(sizes, Size::from_picometres(tolerance), None).unwrap();
+            prop_assert_eq!(check.accepted(), 4 * squares <= i128::from(tolerance).pow(2));
+        }
     }
 }
