@@ -351,7 +351,7 @@ fn a_large_sample_is_sketched_within_the_stated_error() {
         [(0.134_989_803, -3.0), (2.275_013_195, -2.0), (84.134_474_607, 1.0), (50.0, 0.0)]
     {
         let percentile = sample.percentile(percent).unwrap();
-        let density = (-0.5 * quantile * quantile * f64::exp(0.0)).exp() * 0.398_942;
+        let density = tenths::math::normal_density(quantile);
         let share = percent / 100.0;
         let error = (share * (1.0 - share) / sampling.count as f64).sqrt() / density;
         assert!(
@@ -505,7 +505,6 @@ fn correlated_dimensions_add_up_as_their_covariance_says() {
         let sample = stack.sample(&Sampling::new(100_000, 3)).unwrap();
         near(sample.sigma(), sigma, 0.02, "sampled sigma");
     }
-    let mut stack = stack;
     stack.covariance(&["a".into(), "b".into()], &[0.04, 0.03, 0.03, 0.09]).unwrap();
     near(stack.statistics().unwrap().sigma, (0.04f64 + 0.09 - 0.06).sqrt(), 1e-12, "sigma");
     // The same pair through a function that is no sum.

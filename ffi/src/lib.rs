@@ -17,6 +17,7 @@ mod limits;
 mod machine;
 mod material;
 mod plan;
+mod position;
 mod solve;
 mod status;
 mod taylor;

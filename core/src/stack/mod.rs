@@ -32,3 +32,7 @@ pub use propagation::{MOST_INPUTS, Propagation};
 pub use sample::{BLOCK, Blocks, EXACT_COUNT, GREATEST_COUNT, Sampling};
 pub use statistics::{Closure, Contribution, MeanShift, Spread, Statistics};
 pub use summary::{Fraction, Percentile, Sample};
+pub mod condition;
+pub mod fastener;
+pub mod position;
+pub mod position_check;
