@@ -1,6 +1,7 @@
 //! Tolerance stacks: whether parts will go together, how often they will not, and which dimension to tighten.
 //!
 //! A [`Stack`] is a linear chain on exact sizes.
+mod allocation;
 mod chain;
 mod correlation;
 mod decimal;
@@ -21,6 +22,7 @@ mod sketch;
 mod statistics;
 mod summary;
 
+pub use allocation::{Allocation, Allotted, Choice, CostCurve, Target};
 pub use differences::Moments;
 pub use distribution::Distribution;
 pub use error::StackError;
