@@ -17,8 +17,8 @@ impl OperationChart {
     ///   that allows less does not close, and the result tells by how much. A working dimension of no drawing chain
     ///   has the tolerance that its process holds.
     /// - **Means**: a drawing dimension is made at the middle of its limits, and a cut removes its least stock and
-    ///   half the tolerance of its chain. Where limits that were given settle a distance already, the result tells
-    ///   whether they suffice.
+    ///   half the tolerance of its chain, the last cut first. Where limits that were given settle a distance already, the
+    ///   result tells whether they suffice.
     ///
     /// `resolution` is the step of all means and tolerances, a picometre where there is none. Shares are rounded
     /// down, removals and what a process holds up, each half of a tolerance for itself.
@@ -71,7 +71,8 @@ impl OperationChart {
         }
     }
 
-    /// The means of all distances that are settled: those given, then those of the drawing, then the removals.
+    /// The means of all distances that are settled: those given, then those of the drawing, then the removals,
+    /// the last cut first, so that stock that was given too small is missed by the roughest cut.
     fn means(
         &self,
         states: &States,
@@ -93,7 +94,7 @@ impl OperationChart {
             }
             means.settle(span, mean);
         }
-        for (k, (cut, span)) in self.cuts.iter().zip(&states.removals).enumerate() {
+        for (k, (cut, span)) in self.cuts.iter().zip(&states.removals).enumerate().rev() {
             let Some(span) = *span else { continue };
             let chain = chain_of(states, span, || self.describe(Step::Cut(k)))?;
             let half: i128 = chain.iter().map(|&k| halves[k]).sum();

@@ -139,12 +139,12 @@ fn ends(limits: &Limits) -> [i64; 2] {
 /// A chart whose drawing gives every face a place, by a tree of dimensions.
 fn random_task(draws: &mut Draws, widest: usize) -> OperationChart {
     let mut chart = random_chart(draws, |draws| Working::Holds(picometres(1 + draws.below(20) as i64)));
-    for k in 1..chart.faces.len() {
+    for (k, name) in NAMES.iter().enumerate().take(chart.faces.len()).skip(1) {
         let other = draws.below(k);
         let lower = draws.below(4_000) as i64;
         let limits =
             Limits::between(picometres(lower), picometres(lower + draws.below(widest) as i64)).unwrap();
-        chart = chart.drawing(&format!("{k}"), NAMES[k], NAMES[other], limits);
+        chart = chart.drawing(&format!("{k}"), name, NAMES[other], limits);
     }
     chart
 }
