@@ -22,7 +22,7 @@ fn working(working: Working) -> Limits {
     }
 }
 
-/// A sleeve 50 -0.17 long, whose bore leaves a wall 10 -0.36 that cannot be measured, so that the bore is made to depth.
+/// A sleeve 50 -0.17 long, whose bore leaves a wall 10 -0.36 that cannot be measured: the bore is made to depth.
 fn sleeve(length: impl Into<Working>, depth: impl Into<Working>) -> OperationChart {
     OperationChart::new()
         .face("left end", Facing::Left)

@@ -21,7 +21,8 @@ use tenths::{OperationChart, Size, Units};
 /// Faces are named from left to right, each with the way it looks, out of the material: `left` or `right`. A dimension
 /// between two of them is the place of the right one less that of the left one, whichever is named first. In a chart of
 /// diameters the axis of rotation is the first face and a datum, outsides look right and bores left, and dimensions and
-/// removals are on the diameter.
+/// removals are on the diameter. Faces are taken as flat and square: what they lack of that, and how a part seats,
+/// belongs in the working tolerances.
 ///
 /// A builder: its methods add to it and return it. `unit`, 'mm' or 'in', is that of messages, tables and numbers that
 /// come out::

@@ -17,8 +17,8 @@ impl OperationChart {
     ///   that allows less does not close, and the result tells by how much. A working dimension of no drawing chain
     ///   has the tolerance that its process holds.
     /// - **Means**: a drawing dimension is made at the middle of its limits, and a cut removes its least stock and
-    ///   half the tolerance of its chain, the last cut first. Where limits that were given settle a distance already, the
-    ///   result tells whether they suffice.
+    ///   half the tolerance of its chain, the last cut first. Where limits that were given settle a distance already,
+    ///   the result tells whether they suffice.
     ///
     /// `resolution` is the step of all means and tolerances, a picometre where there is none. Shares are rounded
     /// down, removals and what a process holds up, each half of a tolerance for itself.

@@ -142,7 +142,8 @@ impl DrawingDimension {
 ///
 /// Faces are named from left to right, and a dimension between two of them is the place of the right one less that of
 /// the left one, whichever is named first. In a chart of diameters the axis of rotation is the first face and a datum,
-/// the others look right (outside) or left (bores), and dimensions and removals are on the diameter.
+/// the others look right (outside) or left (bores), and dimensions and removals are on the diameter. Faces are taken as
+/// flat and square: what they lack of that, and how a part seats, belongs in the working tolerances.
 ///
 /// A stepped pin is sawn to 101..103 mm. Its left end is faced from the right one, the right end from the left one,
 /// and the shoulder from the left end; what the drawing asks from shoulder to right end is then a chain of two.
