@@ -16,6 +16,7 @@ mod knurl;
 mod limits;
 mod machine;
 mod material;
+mod operations;
 mod plan;
 mod position;
 mod solve;
