@@ -298,26 +298,24 @@ pub(crate) fn nearest_ratio(numerator: i128, denominator: i64) -> f64 {
 }
 
 /// Puts `count / 10^places` behind a text, without zeros at the end.
-fn push_decimal(count: i64, places: usize, text: &mut String) {
-    const LONGEST: usize = 20;
-    let mut digits = [b'0'; LONGEST];
-    let mut rest = count.unsigned_abs();
-    for digit in digits.iter_mut().rev() {
-        *digit += (rest % 10) as u8;
-        rest /= 10;
-    }
-    let (whole, part) = digits.split_at(LONGEST - places);
-    let is_set = |digit: &u8| *digit != b'0';
-    let first = whole.iter().position(is_set).unwrap_or(whole.len() - 1);
-    let end = part.iter().rposition(is_set).map_or(0, |last| last + 1);
+fn push_decimal(count: i64, places: u32, text: &mut String) {
     if count < 0 {
         text.push('-');
     }
-    text.extend(whole[first..].iter().copied().map(char::from));
-    if end > 0 {
-        text.push('.');
+    let (mut rest, one) = (count.unsigned_abs(), 10u64.pow(places));
+    let mut power = one;
+    while rest / power > 9 {
+        power *= 10;
     }
-    text.extend(part[..end].iter().copied().map(char::from));
+    // Every whole digit, and then as many as there is a rest.
+    while power >= one || rest > 0 {
+        if power == one / 10 {
+            text.push('.');
+        }
+        text.push(char::from(b'0' + (rest / power) as u8));
+        rest %= power;
+        power /= 10;
+    }
 }
 
 impl fmt::Display for Size {
@@ -549,7 +547,7 @@ mod tests {
         }
 
         #[test]
-        fn decimals_come_back(count in -4_000_000_000_000i64..4_000_000_000_000, places in 0usize..9) {
+        fn decimals_come_back(count in -4_000_000_000_000i64..4_000_000_000_000, places in 0u32..9) {
             let mut text = String::new();
             push_decimal(count, places, &mut text);
             let value: f64 = text.parse().unwrap();
