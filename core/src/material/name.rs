@@ -51,7 +51,11 @@ pub(super) fn find_among<'m>(
     let wanted = grade(name);
     let last = folds(wanted).next_back();
     // The last letter alone tells most names from the wanted one.
-    let may_end = |text: &str| last.is_some() && folds(text).next_back() == last;
+    let may_end = |text: &str| match text.as_bytes() {
+        [.., end] if end.is_ascii_alphanumeric() => last == Some(end.to_ascii_lowercase().into()),
+        [.., _] => last.is_some(),
+        [] => false,
+    };
     let fits = |material: &&Material| {
         let any = may_end(&material.condition);
         names(material).filter(|own| any || may_end(own)).map(grade).any(|own| {
