@@ -163,13 +163,14 @@ impl<'a> Scanner<'a> {
     }
 
     fn sign(&mut self) -> Sign {
-        if self.take(&["-", "−"]) {
-            Sign::Minus
-        } else if self.take(&["+"]) {
-            Sign::Plus
-        } else {
-            Sign::Unsigned
-        }
+        let mut letters = self.0.trim_start().chars();
+        let sign = match letters.next() {
+            Some('-' | '−') => Sign::Minus,
+            Some('+') => Sign::Plus,
+            _ => return Sign::Unsigned,
+        };
+        self.0 = letters.as_str();
+        sign
     }
 
     /// A word of letters, or an inch mark.
