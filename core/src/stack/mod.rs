@@ -2,7 +2,8 @@
 //!
 //! A [`Stack`] is a linear chain on exact sizes, with its worst case, statistics, samples and the cheapest
 //! tolerances that a target allows. [`Propagation`] is any function of varying inputs, a formula of the library among
-//! them. [`operations`] has the chains of a sequence of cuts, and [`condition`], [`fastener`] and [`position`] what
+//! them, and [`VectorLoop`] gives one from
+//! lengths and angles that close. [`operations`] has the chains of a sequence of cuts, and [`condition`], [`fastener`] and [`position`] what
 //! position tolerances bring into a chain.
 //!
 //! Samples are drawn in numbered blocks, each with random words of its own, so that their bits depend on neither
@@ -33,6 +34,7 @@ mod select;
 mod sketch;
 mod statistics;
 mod summary;
+mod vector_loop;
 
 pub use allocation::{Allocation, Allotted, Choice, CostCurve, Target};
 pub use differences::Moments;
@@ -46,3 +48,4 @@ pub use propagation::{MOST_INPUTS, Propagation};
 pub use sample::{BLOCK, Blocks, EXACT_COUNT, GREATEST_COUNT, Sampling};
 pub use statistics::{Closure, Contribution, MeanShift, Spread, Statistics};
 pub use summary::{Fraction, Percentile, Sample};
+pub use vector_loop::{LoopUnknown, VectorLoop};
