@@ -14,9 +14,12 @@ pub(crate) trait Work {
 #[inline]
 pub(crate) fn run_wide<W: Work>(work: W) -> W::Output {
     #[cfg(target_arch = "x86_64")]
-    if instruction_set() > 0 {
+    match instruction_set() {
         // SAFETY: the processor has AVX2.
-        return unsafe { run_avx2(work) };
+        1 => return unsafe { run_avx2(work) },
+        // SAFETY: the processor has these parts of AVX-512.
+        2 => return unsafe { run_avx512(work) },
+        _ => {}
     }
     work.run()
 }
@@ -27,9 +30,15 @@ fn run_avx2<W: Work>(work: W) -> W::Output {
     work.run()
 }
 
+#[cfg(target_arch = "x86_64")]
+#[target_feature(enable = "avx512f,avx512dq,avx512vl,avx512bw")]
+fn run_avx512<W: Work>(work: W) -> W::Output {
+    work.run()
+}
+
 /// How many there are to choose from.
 #[cfg(target_arch = "x86_64")]
-pub(crate) const INSTRUCTION_SETS: usize = 2;
+pub(crate) const INSTRUCTION_SETS: usize = 3;
 #[cfg(not(target_arch = "x86_64"))]
 pub(crate) const INSTRUCTION_SETS: usize = 1;
 
@@ -37,7 +46,12 @@ pub(crate) const INSTRUCTION_SETS: usize = 1;
 #[inline]
 pub(crate) fn instruction_set() -> usize {
     #[cfg(target_arch = "x86_64")]
-    if is_x86_feature_detected!("avx2") {
+    if is_x86_feature_detected!("avx512dq")
+        && is_x86_feature_detected!("avx512vl")
+        && is_x86_feature_detected!("avx512bw")
+    {
+        return 2;
+    } else if is_x86_feature_detected!("avx2") {
         return 1;
     }
     0

@@ -44,6 +44,8 @@ impl Code {
                 plain::<B, I, O>,
                 #[cfg(target_arch = "x86_64")]
                 avx2::<B, I, O>,
+                #[cfg(target_arch = "x86_64")]
+                avx512::<B, I, O>,
             ],
             exact: B::EXACT,
         }
@@ -111,6 +113,20 @@ unsafe fn plain<B: Body<I, O>, const I: usize, const O: usize>(
 #[cfg(target_arch = "x86_64")]
 #[target_feature(enable = "avx2")]
 unsafe fn avx2<B: Body<I, O>, const I: usize, const O: usize>(
+    units: Units,
+    x: *const f64,
+    y: *mut f64,
+    n: usize,
+) {
+    // SAFETY: the caller's promise.
+    unsafe { sweep::<B, I, O>(units, x, y, n) }
+}
+
+/// # Safety
+/// As for [`Code::block`], on a processor that has these parts of AVX-512.
+#[cfg(target_arch = "x86_64")]
+#[target_feature(enable = "avx512f,avx512dq,avx512vl,avx512bw")]
+unsafe fn avx512<B: Body<I, O>, const I: usize, const O: usize>(
     units: Units,
     x: *const f64,
     y: *mut f64,

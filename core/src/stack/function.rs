@@ -127,14 +127,27 @@ pub trait Function: Sync {
     }
 }
 
-/// A closure over one row; see [`by_row`].
+/// A function of one row of `N` numbers. Closures are such functions.
+///
+/// A large closure is called row by row. A type of one's own whose `value` is marked `#[inline(always)]` is compiled into
+/// the loop over rows, for wide registers, if it has no branches; the functions of [`crate::math`] have none.
+pub trait RowFunction<const N: usize>: Sync {
+    /// Its value; NaN where it has none.
+    fn value(&self, inputs: [f64; N]) -> f64;
+}
+
+impl<F: Fn([f64; N]) -> f64 + Sync, const N: usize> RowFunction<N> for F {
+    #[inline(always)]
+    fn value(&self, inputs: [f64; N]) -> f64 {
+        self(inputs)
+    }
+}
+
+/// A function over one row; see [`by_row`].
 #[derive(Clone, Copy, Debug)]
 pub struct ByRow<F, const N: usize>(F);
 
-/// A function of `N` numbers from a closure over one row of them.
-///
-/// The loop over rows is compiled for wide registers. It gains most from closures without branches, and from the
-/// functions of [`crate::math`], whose bits are the same everywhere.
+/// A function over columns from one over a row of `N` numbers.
 ///
 /// ```
 /// use tenths::math::acos_degrees;
@@ -149,11 +162,11 @@ pub struct ByRow<F, const N: usize>(F);
 /// assert_eq!(format!("{:.4}", angle.nominal()?), "7.0184");
 /// # Ok::<(), tenths::stack::StackError>(())
 /// ```
-pub fn by_row<F: Fn([f64; N]) -> f64 + Sync, const N: usize>(function: F) -> ByRow<F, N> {
+pub fn by_row<F: RowFunction<N>, const N: usize>(function: F) -> ByRow<F, N> {
     ByRow(function)
 }
 
-impl<F: Fn([f64; N]) -> f64 + Sync, const N: usize> Function for ByRow<F, N> {
+impl<F: RowFunction<N>, const N: usize> Function for ByRow<F, N> {
     fn evaluate(&self, inputs: &[&[f64]], values: &mut [f64]) -> Result<(), StackError> {
         let Ok(columns) = <[&[f64]; N]>::try_from(inputs) else {
             let text = format!("the function takes {N} inputs, not {}", inputs.len());
@@ -170,7 +183,7 @@ struct Rows<'a, F, const N: usize> {
     values: &'a mut [f64],
 }
 
-impl<F: Fn([f64; N]) -> f64, const N: usize> Work for Rows<'_, F, N> {
+impl<F: RowFunction<N>, const N: usize> Work for Rows<'_, F, N> {
     type Output = ();
 
     #[inline(always)]
@@ -178,7 +191,7 @@ impl<F: Fn([f64; N]) -> f64, const N: usize> Work for Rows<'_, F, N> {
         let rows = self.values.len();
         let columns = self.columns.map(|column| &column[..rows]);
         for (row, value) in self.values.iter_mut().enumerate() {
-            *value = (self.function)(std::array::from_fn(|k| columns[k][row]));
+            *value = self.function.value(std::array::from_fn(|k| columns[k][row]));
         }
     }
 }

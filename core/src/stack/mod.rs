@@ -42,7 +42,7 @@ pub use distribution::Distribution;
 pub use error::StackError;
 pub use extremes::Extremes;
 pub use formula::FormulaOutput;
-pub use function::{ByRow, Function, Input, by_row};
+pub use function::{ByRow, Function, Input, RowFunction, by_row};
 pub use linear::{Band, Contributor, Place, Stack};
 pub use propagation::{MOST_INPUTS, Propagation};
 pub use sample::{BLOCK, Blocks, EXACT_COUNT, GREATEST_COUNT, Sampling};

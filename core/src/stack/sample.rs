@@ -138,11 +138,12 @@ fn draw<M: Model + ?Sized>(
 
 /// Moves values that are no NaN to the front, and tells how many they are.
 fn keep_defined(values: &mut [f64]) -> usize {
-    let Some(first) = values.iter().position(|value| value.is_nan()) else {
+    // Without a branch in the usual case.
+    if !values.iter().fold(false, |any, value| any | value.is_nan()) {
         return values.len();
-    };
-    let mut kept = first;
-    for place in first..values.len() {
+    }
+    let mut kept = 0;
+    for place in 0..values.len() {
         if !values[place].is_nan() {
             values[kept] = values[place];
             kept += 1;
