@@ -2,7 +2,7 @@
 //! `cargo bench --bench clutch`; `benches/stacks.py` sets numpy beside it.
 use std::time::Instant;
 use tenths::math::acos_degrees;
-use tenths::stack::{Input, Propagation, RowFunction, Sampling, by_row};
+use tenths::stack::{ByRow, Input, Propagation, RowFunction, Sampling};
 
 /// Contact angle of a roller clutch from the radii of hub, roller and ring.
 struct ContactAngle;
@@ -17,7 +17,7 @@ impl RowFunction<3> for ContactAngle {
 fn main() {
     let count = std::env::args().filter_map(|argument| argument.parse().ok()).next().unwrap_or(1_000_000);
     let angle = Propagation::new(
-        by_row(ContactAngle),
+        ByRow(ContactAngle),
         vec![
             Input::new("hub", 27.645, 0.0125, -0.0125),
             Input::new("roller", 11.43, 0.01, -0.01),

@@ -143,11 +143,11 @@ impl<F: Fn([f64; N]) -> f64 + Sync, const N: usize> RowFunction<N> for F {
     }
 }
 
-/// A function over one row; see [`by_row`].
+/// A function over columns from one over a row of `N` numbers; [`by_row`] makes it of a closure.
 #[derive(Clone, Copy, Debug)]
-pub struct ByRow<F, const N: usize>(F);
+pub struct ByRow<F, const N: usize>(pub F);
 
-/// A function over columns from one over a row of `N` numbers.
+/// A function over columns from a closure over a row of `N` numbers.
 ///
 /// ```
 /// use tenths::math::acos_degrees;
@@ -162,7 +162,7 @@ pub struct ByRow<F, const N: usize>(F);
 /// assert_eq!(format!("{:.4}", angle.nominal()?), "7.0184");
 /// # Ok::<(), tenths::stack::StackError>(())
 /// ```
-pub fn by_row<F: RowFunction<N>, const N: usize>(function: F) -> ByRow<F, N> {
+pub fn by_row<F: Fn([f64; N]) -> f64 + Sync, const N: usize>(function: F) -> ByRow<F, N> {
     ByRow(function)
 }
 
