@@ -5,6 +5,7 @@
 
 mod batch;
 mod describe;
+mod distribution;
 mod fit;
 mod formula;
 #[rustfmt::skip]
@@ -12,12 +13,16 @@ mod formulas;
 mod gauge;
 mod geared_head;
 mod guard;
+mod handle;
 mod knurl;
 mod limits;
 mod machine;
 mod material;
 mod plan;
+mod propagate;
+mod sample;
 mod solve;
+mod stack;
 mod status;
 mod taylor;
 mod text;

@@ -20,7 +20,7 @@ impl Blocks {
     /// They take 80 bytes a block, and besides 8 bytes a value where all are kept, or else 16 for each bin of the sketch
     /// that is not empty.
     pub fn to_bytes(&self) -> Vec<u8> {
-        let mut to = Writer { bytes: Vec::with_capacity(self.most_bytes()), check: 0 };
+        let mut to = Writer { bytes: Vec::with_capacity(self.byte_count()), check: 0 };
         let Sampling { count, seed, limits: (lower, upper), .. } = self.sampling;
         for word in [MARK, VERSION, count, seed, lower.to_bits(), upper.to_bits(), self.first, self.count()] {
             to.put(word);
@@ -54,7 +54,7 @@ impl Blocks {
         let limits = (f64::from_bits(lower), f64::from_bits(upper));
         let sampling = Sampling { count, seed, limits, threads: 0 };
         sampling.check().map_err(|error| StackError::Bytes(error.to_string()))?;
-        if !first.checked_add(blocks).is_some_and(|end| end <= sampling.blocks()) {
+        if first.checked_add(blocks).is_none_or(|end| end > sampling.blocks()) {
             return fault("they are blocks that the sample does not have");
         }
         // A count of blocks that the bytes cannot hold ends at the first that is missing.
@@ -72,7 +72,8 @@ impl Blocks {
         Ok(Blocks { sampling, first, summaries, values, sketch })
     }
 
-    fn most_bytes(&self) -> usize {
+    /// How many bytes [`Blocks::to_bytes`] makes.
+    pub fn byte_count(&self) -> usize {
         let bins = self.sketch.counts().count();
         8 * (HEAD + OF_BLOCK * self.summaries.len() + self.values.len() + 2 * bins + 1)
     }
@@ -225,7 +226,7 @@ mod tests {
     fn bytes_give_the_blocks_back() {
         for (portion, bytes) in portions().iter().zip(BYTES.iter()) {
             assert_eq!(Blocks::from_bytes(bytes).as_ref(), Ok(portion));
-            assert_eq!(bytes.len(), portion.most_bytes());
+            assert_eq!(bytes.len(), portion.byte_count());
             assert_eq!(sealed(bytes.clone()), *bytes);
         }
     }

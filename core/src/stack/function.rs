@@ -103,6 +103,20 @@ pub trait Function: Sync {
     }
 }
 
+impl Function for Box<dyn Function + Send> {
+    fn evaluate(&self, inputs: &[&[f64]], values: &mut [f64]) -> Result<(), StackError> {
+        self.as_ref().evaluate(inputs, values)
+    }
+
+    fn rows(&self) -> usize {
+        self.as_ref().rows()
+    }
+
+    fn why_undefined(&self, inputs: &[f64]) -> Option<String> {
+        self.as_ref().why_undefined(inputs)
+    }
+}
+
 /// A closure over one row; see [`by_row`].
 #[derive(Clone, Copy, Debug)]
 pub struct ByRow<F, const N: usize>(F);
