@@ -51,6 +51,17 @@ pub(crate) unsafe fn free<T>(pointer: *mut T) {
 /// # Safety
 /// `pointer` is null or valid for as many bytes as its first word says.
 pub(crate) unsafe fn given<T: Copy>(pointer: *const T, what: &'static str) -> Result<T, Failure> {
+    // SAFETY: the caller's promise.
+    unsafe { sized(pointer, what) }?;
+    // SAFETY: the struct is at least as large as ours.
+    Ok(unsafe { pointer.read() })
+}
+
+/// Whether a struct is as large as ours.
+///
+/// # Safety
+/// `pointer` is null or leads to a struct that begins with its size.
+unsafe fn sized<T>(pointer: *const T, what: &'static str) -> Result<(), Failure> {
     if pointer.is_null() {
         return Err(Failure::Null(what));
     }
@@ -58,8 +69,7 @@ pub(crate) unsafe fn given<T: Copy>(pointer: *const T, what: &'static str) -> Re
     let got = unsafe { pointer.cast::<usize>().read() };
     match size_of::<T>() {
         least if got < least => Err(Failure::StructSize { what, least, got }),
-        // SAFETY: the struct is at least as large as ours.
-        _ => Ok(unsafe { pointer.read() }),
+        _ => Ok(()),
     }
 }
 
@@ -73,6 +83,8 @@ pub(crate) unsafe fn answer<T>(
     none: T,
     made: impl FnOnce() -> Result<T, Failure>,
 ) -> Result<(), Failure> {
+    // SAFETY: the caller's promise.
+    unsafe { sized(out, what) }?;
     let (written, outcome) = match made() {
         Ok(made) => (made, Ok(())),
         Err(failure) => (none, Err(failure)),

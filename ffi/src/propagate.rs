@@ -224,9 +224,9 @@ pub unsafe extern "C" fn tenths_propagation_extremes(
 ) -> tenths_status {
     let struct_size = size_of::<tenths_extremes>();
     let none = tenths_extremes { struct_size, lower: f64::NAN, upper: f64::NAN };
+    // SAFETY: the caller's promises.
+    let (at_lower, at_upper) = unsafe { (results(at_lower, count), results(at_upper, count)) };
     let made = || {
-        // SAFETY: the caller's promises.
-        let (at_lower, at_upper) = unsafe { (results(at_lower, count), results(at_upper, count)) };
         // SAFETY: the caller's promise.
         let propagation = &unsafe { handle(propagation, "propagation") }?.propagation;
         let (at_lower, at_upper) = (at_lower?, at_upper?);
@@ -247,8 +247,8 @@ pub unsafe extern "C" fn tenths_propagation_extremes(
 /// Mean and standard deviation by first and second derivatives.
 ///
 /// `derivatives` holds the derivative by each of the `count` inputs at their means, NaN by one that does not spread, and
-/// `contributions` what each has of the first-order variance, in percent. Either may be null: `derivatives` null,
-/// `contributions` null. Both are NaN on an error.
+/// `contributions` what each has of the first-order variance, in percent. Each of `derivatives` and `contributions` may
+/// be null. Both are NaN on an error.
 ///
 /// # Safety
 /// `propagation` came from this library; `moments->struct_size` tells the size of the struct; the arrays are null or
@@ -271,9 +271,9 @@ pub unsafe extern "C" fn tenths_propagation_moments(
         mean_error: nan,
         sigma_error: nan,
     };
+    // SAFETY: the caller's promises.
+    let arrays = unsafe { [derivatives, contributions].map(|array| results(array, count)) };
     let made = || {
-        // SAFETY: the caller's promises.
-        let arrays = unsafe { [derivatives, contributions].map(|array| results(array, count)) };
         // SAFETY: the caller's promise.
         let propagation = &unsafe { handle(propagation, "propagation") }?.propagation;
         let [derivatives, contributions] = arrays;

@@ -176,7 +176,8 @@ pub unsafe extern "C" fn tenths_stack_add(
 
 /// Adds a contributor in drawing notation: `tenths_stack_add_text(stack, "housing", "1.420 ±.005 in", 1.0, NULL)`.
 ///
-/// A class of ISO 286 such as `25 H7` will do. `distribution` may be null for normal with Cp = 1.
+/// A class of ISO 286 such as `25 H7` will do. The `name` is any text, which is copied and which others may have too.
+/// `distribution` may be null for normal with Cp = 1.
 ///
 /// # Safety
 /// `stack` is a chain; the texts end with a NUL; the distribution is valid.
