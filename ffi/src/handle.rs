@@ -1,5 +1,6 @@
 //! Handles, structs and arrays that cross the border.
 use crate::describe::fill;
+use crate::guard::sized;
 use crate::status::Failure;
 
 /// What a handle leads to.
@@ -52,25 +53,9 @@ pub(crate) unsafe fn free<T>(pointer: *mut T) {
 /// `pointer` is null or valid for as many bytes as its first word says.
 pub(crate) unsafe fn given<T: Copy>(pointer: *const T, what: &'static str) -> Result<T, Failure> {
     // SAFETY: the caller's promise.
-    unsafe { sized(pointer, what) }?;
+    unsafe { sized(pointer.cast_mut(), what, what) }?;
     // SAFETY: the struct is at least as large as ours.
     Ok(unsafe { pointer.read() })
-}
-
-/// Whether a struct is as large as ours.
-///
-/// # Safety
-/// `pointer` is null or leads to a struct that begins with its size.
-unsafe fn sized<T>(pointer: *const T, what: &'static str) -> Result<(), Failure> {
-    if pointer.is_null() {
-        return Err(Failure::Null(what));
-    }
-    // SAFETY: the size stands first in every version of the struct.
-    let got = unsafe { pointer.cast::<usize>().read() };
-    match size_of::<T>() {
-        least if got < least => Err(Failure::StructSize { what, least, got }),
-        _ => Ok(()),
-    }
 }
 
 /// Writes a struct of results; on an error `none`, whose numbers are NaN, so that no old ones are taken for them.
@@ -84,7 +69,7 @@ pub(crate) unsafe fn answer<T>(
     made: impl FnOnce() -> Result<T, Failure>,
 ) -> Result<(), Failure> {
     // SAFETY: the caller's promise.
-    unsafe { sized(out, what) }?;
+    unsafe { sized(out, what, what) }?;
     let (written, outcome) = match made() {
         Ok(made) => (made, Ok(())),
         Err(failure) => (none, Err(failure)),

@@ -19,6 +19,7 @@ mod limits;
 mod machine;
 mod material;
 mod plan;
+mod position;
 mod propagate;
 mod sample;
 mod solve;

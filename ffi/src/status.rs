@@ -6,7 +6,8 @@ use tenths::formula::Refusal;
 use tenths::material::MaterialError;
 use tenths::stack::StackError;
 use tenths::{
-    DecisionError, Error, FitError, GaugeError, KnurlError, LimitsError, PlanError, SizeError, ThreadError,
+    DecisionError, Error, FitError, GaugeError, KnurlError, LimitsError, PlanError, PositionError, SizeError,
+    ThreadError,
 };
 
 /// Outcome of a call: zero is success and anything else an error. Numbers are never reused.
@@ -63,6 +64,8 @@ pub const TENTHS_NO_CUT: tenths_status = 111;
 pub const TENTHS_BAD_KNURL: tenths_status = 112;
 /// There is no decision rule of that kind for the limits and the uncertainty.
 pub const TENTHS_NO_DECISION: tenths_status = 113;
+/// A position cannot be judged: a tolerance below zero, a size outside its limits, or no material condition.
+pub const TENTHS_NO_POSITION: tenths_status = 118;
 /// A plan document has faults; the message lists them.
 pub const TENTHS_PLAN_FAULTS: tenths_status = 200;
 /// The document of a machine has faults; the message lists them.
@@ -145,6 +148,8 @@ pub(crate) enum Failure {
     #[error(transparent)]
     Decision(#[from] DecisionError),
     #[error(transparent)]
+    Position(#[from] PositionError),
+    #[error(transparent)]
     Material(#[from] MaterialError),
     #[error(transparent)]
     Thread(#[from] ThreadError),
@@ -185,6 +190,7 @@ impl Failure {
             Failure::Size(_) | Failure::Limits(_) => TENTHS_BAD_SIZE,
             Failure::Gauge(_) => TENTHS_NO_GAUGE,
             Failure::Decision(_) => TENTHS_NO_DECISION,
+            Failure::Position(_) => TENTHS_NO_POSITION,
             Failure::Material(_) => TENTHS_NO_MATERIAL,
             Failure::Thread(_) => TENTHS_BAD_THREAD,
             Failure::Knurl(_) => TENTHS_BAD_KNURL,
@@ -271,6 +277,7 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_BAD_FIT => c"text is no class or fit, or there are no figures for it",
         TENTHS_BAD_MEMBER => c"a member or a basis is neither hole nor shaft",
         TENTHS_NO_DECISION => c"there is no such decision rule for the limits and the uncertainty",
+        TENTHS_NO_POSITION => c"the position cannot be judged",
         TENTHS_NO_FIT => c"no line can be fitted to the trials",
         TENTHS_NO_CUT => c"the machine cannot be asked for this cut",
         TENTHS_MACHINE_FAULTS => c"the document of a machine has faults",

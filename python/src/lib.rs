@@ -11,6 +11,7 @@ mod knurl;
 mod material;
 mod number;
 mod plan;
+mod position;
 mod size;
 mod solve;
 mod thread;
@@ -51,6 +52,8 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(fit::_iso_limits, module)?)?;
     module.add_class::<cutting::PyMachine>()?;
     module.add_class::<knurl::PyKnurl>()?;
+    module.add_class::<position::PyPositionCheck>()?;
+    module.add_function(wrap_pyfunction!(position::_position_check, module)?)?;
     module.add_class::<plan::PyPlan>()?;
     module.add_class::<plan::PySheet>()?;
     module.add_class::<plan::PyFinding>()?;

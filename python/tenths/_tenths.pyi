@@ -26,6 +26,8 @@ __all__ = [
     "_iso_limits",
     "Machine",
     "Knurl",
+    "PositionCheck",
+    "_position_check",
     "Plan",
     "Sheet",
     "Finding",
@@ -274,6 +276,36 @@ class Decision:
     def __hash__(self) -> int: ...
 
 @final
+class PositionCheck:
+    """A measured position against its tolerance, judged on exact sizes."""
+
+    def __new__(
+        cls,
+        x: Size | str,
+        y: Size | str,
+        tolerance: Size | str,
+        *,
+        z: Size | str | None = None,
+        member: str | None = None,
+        condition: str | None = None,
+        limits: Limits | str | None = None,
+        actual: Size | str | None = None,
+    ) -> PositionCheck: ...
+    @property
+    def error(self) -> Size: ...
+    @property
+    def bonus(self) -> Size: ...
+    @property
+    def allowed(self) -> Size: ...
+    @property
+    def accepted(self) -> bool: ...
+    def to_dict(self) -> dict[str, Any]: ...
+    def _repr_html_(self) -> str: ...
+    def __eq__(self, other: object, /) -> bool: ...
+    def __ne__(self, other: object, /) -> bool: ...
+    def __hash__(self) -> int: ...
+
+@final
 class Thread:
     """A thread with a tolerance class, and its limits of size."""
 
@@ -479,6 +511,7 @@ def _gauge(
 def _decision(
     limits: Limits | str, uncertainty: Size | str, rule: str, resolution: Size | str | None
 ) -> Decision: ...
+def _position_check(error: Size | str, bonus: Size | str, allowed: Size | str) -> PositionCheck: ...
 def _good_readings(
     limits: Limits | str, units: str, resolution: float | Size | str | None
 ) -> tuple[float, float]: ...

@@ -1,6 +1,7 @@
 //! Tolerance stacks: whether parts will go together, how often they will not, and which dimension to tighten.
 //!
 //! A [`Stack`] is a linear chain on exact sizes.
+mod allocation;
 mod bytes;
 mod chain;
 mod correlation;
@@ -22,6 +23,7 @@ mod sketch;
 mod statistics;
 mod summary;
 
+pub use allocation::{Allocation, Allotted, Choice, CostCurve, Target};
 pub use differences::Moments;
 pub use distribution::Distribution;
 pub use error::StackError;
@@ -33,3 +35,7 @@ pub use propagation::{MOST_INPUTS, Propagation};
 pub use sample::{BLOCK, Blocks, EXACT_COUNT, GREATEST_COUNT, Sampling};
 pub use statistics::{Closure, Contribution, MeanShift, Spread, Statistics};
 pub use summary::{Fraction, Percentile, Sample};
+pub mod condition;
+pub mod fastener;
+pub mod position;
+pub mod position_check;
