@@ -19,7 +19,7 @@ pub type tenths_function = Option<unsafe extern "C" fn(inputs: *const f64, conte
 /// `tenths_propagation_free`. Several threads may read one at once if the function allows for it; while one changes or
 /// frees it, no other may use it.
 pub struct tenths_propagation {
-    propagation: Propagation<Box<dyn Function + Send>>,
+    propagation: AnyPropagation,
     /// What a sampling that names no count of threads gets.
     threads: usize,
 }
@@ -350,6 +350,8 @@ pub unsafe extern "C" fn tenths_propagation_free(propagation: *mut tenths_propag
     unsafe { free(propagation) };
 }
 
+type AnyPropagation = Propagation<Box<dyn Function + Send>>;
+
 /// A function of the caller's.
 struct Callback {
     function: unsafe extern "C" fn(*const f64, *mut c_void) -> f64,
@@ -385,11 +387,15 @@ unsafe fn read(pointer: *const tenths_input, count: usize) -> Result<Vec<Input>,
             StackError::Function(format!("there are at most {MOST_INPUTS} inputs, not {count}")).into()
         );
     }
-    // SAFETY: the caller's promise; the size stands first in every version of the struct.
     let stride = match count {
         0 => 0,
+        // SAFETY: the caller's promise.
         _ => unsafe { given(pointer, "tenths_input") }?.struct_size,
     };
+    let reach = stride.checked_mul(count).and_then(|reach| isize::try_from(reach).ok());
+    if reach.is_none() || !stride.is_multiple_of(align_of::<tenths_input>()) {
+        return Err(Failure::Column { name: "inputs", stride: stride.cast_signed(), rows: count });
+    }
     let input = |k: usize| {
         // SAFETY: the caller's promise.
         let input = unsafe { given(pointer.byte_add(k * stride), "tenths_input") }?;
@@ -407,7 +413,7 @@ unsafe fn read(pointer: *const tenths_input, count: usize) -> Result<Vec<Input>,
 unsafe fn asked<'a>(
     propagation: *const tenths_propagation,
     sampling: *const tenths_sampling,
-) -> Result<(&'a Propagation<Box<dyn Function + Send>>, Sampling), Failure> {
+) -> Result<(&'a AnyPropagation, Sampling), Failure> {
     // SAFETY: the caller's promises.
     let (propagation, sampling) = unsafe { (handle(propagation, "propagation")?, self::sampling(sampling)?) };
     let threads = if sampling.threads == 0 { propagation.threads } else { sampling.threads };
