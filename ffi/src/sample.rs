@@ -341,14 +341,15 @@ pub unsafe extern "C" fn tenths_sample_percentiles(
     errors: *mut f64,
 ) -> tenths_status {
     guard(|| {
-        if values.is_null() {
-            return Err(Failure::Null("values"));
-        }
         // All is read before anything is written, since a caller may let values overwrite percentages.
         // SAFETY: the caller's promise.
         let percents = unsafe { array(percents, count, "percents") }.map(<[f64]>::to_vec);
+        let is_wanted = !values.is_null();
         // SAFETY: the caller's promises.
         let (values, errors) = unsafe { (results(values, count), results(errors, count)) };
+        if !is_wanted {
+            return Err(Failure::Null("values"));
+        }
         // SAFETY: the caller's promise.
         let sample = unsafe { handle(sample, "sample") }?;
         let made = sample.sample.percentiles(&percents?)?;
