@@ -39,7 +39,7 @@ fn equal_powers_give_the_closed_form() {
     // Both parts are 1: t = 1 : 1, and 1 + 4 of them make 0.5.
     close(&bands(&stack, &choices, Target::WorstCase(0.5)), &[0.1, 0.1], 1e-12);
     // 1 and 4 / 16: t = 1 : 0.25^(1/3), with t₁² + 16 t₂² = 0.25.
-    let ratio = 0.25f64.cbrt();
+    let ratio = tenths::math::cbrt(0.25);
     let first = (0.25 / (1.0 + 16.0 * ratio * ratio)).sqrt();
     close(&bands(&stack, &choices, Target::Rss(0.5)), &[first, first * ratio], 1e-12);
     // The saving is what a wider target saves.

@@ -596,3 +596,51 @@ fn where_a_function_is_not_defined_is_told() {
          greater than 0 mm, not -0.5 mm"
     );
 }
+
+// x = r cos θ + √(l² - r² sin² θ): the closed form of the slider crank.
+#[test]
+fn a_vector_loop_closes_as_the_closed_form_does() {
+    use tenths::stack::VectorLoop;
+    let mut crank = VectorLoop::new();
+    crank.unknown("x", 100.0).unwrap().unknown("rod", 350.0).unwrap();
+    crank.link("r", "theta").unwrap().link("l", "rod").unwrap().link("x", "180").unwrap();
+    assert_eq!(crank.inputs(), ["r", "theta", "l"]);
+    let inputs = |theta: f64| {
+        vec![
+            Input::new("theta", theta, 1.0, -1.0),
+            Input::new("l", 90.0, 0.1, -0.1),
+            Input::new("r", 30.0, 0.05, -0.05),
+        ]
+    };
+    let closed = by_row(|[r, theta, l]| {
+        let height = r * sin_degrees(theta);
+        r * cos_degrees(theta) + (l * l - height * height).sqrt()
+    });
+    for theta in [0.0, 20.0, 60.0, 90.0, 140.0, 179.0] {
+        let around = crank.propagate("x", inputs(theta)).unwrap();
+        let mut ordered = inputs(theta);
+        ordered.rotate_right(1);
+        let direct = Propagation::new(closed, ordered).unwrap();
+        near(around.nominal().unwrap(), direct.nominal().unwrap(), 1e-13, "nominal");
+        let (one, other) = (around.extremes().unwrap(), direct.extremes().unwrap());
+        near(one.lower, other.lower, 1e-12, "lower");
+        near(one.upper, other.upper, 1e-12, "upper");
+        let sampling = Sampling::new(5_000, 3);
+        near(
+            around.sample(&sampling).unwrap().sigma(),
+            direct.sample(&sampling).unwrap().sigma(),
+            1e-9,
+            "sigma",
+        );
+    }
+    let error =
+        |done: Result<Propagation<tenths::stack::LoopUnknown>, StackError>| done.unwrap_err().to_string();
+    assert_eq!(error(crank.propagate("y", vec![])), "there is no `y`: there are x, rod");
+    assert_eq!(error(crank.propagate("x", vec![])), "the input r is missing");
+    assert!(crank.unknown("third", 1.0).is_err() && VectorLoop::new().solve_for("x").is_err());
+    // A rod shorter than the crank cannot reach.
+    let mut short = inputs(90.0);
+    short[1] = Input::fixed("l", 20.0);
+    let error = crank.propagate("x", short).unwrap().nominal().unwrap_err().to_string();
+    assert!(error.contains("does not close"), "{error}");
+}

@@ -79,6 +79,16 @@
 #define TENTHS_SHAFT 1
 
 /**
+ * The material lies to the right of a face; a cut moves it to the right.
+ */
+#define TENTHS_FACING_LEFT 0
+
+/**
+ * The material lies to the left of a face; a cut moves it to the left.
+ */
+#define TENTHS_FACING_RIGHT 1
+
+/**
  * Every process is centred, with the standard deviation of its short term.
  */
 #define TENTHS_CENTRED 0
@@ -6170,6 +6180,98 @@ typedef struct tenths_material {
 } tenths_material;
 
 /**
+ * A face of a tolerance chart.
+ */
+typedef struct tenths_chart_face {
+    /**
+     * `TENTHS_FACING_LEFT` or `TENTHS_FACING_RIGHT`: which way it looks, out of the material.
+     */
+    int32_t facing;
+    /**
+     * 1 for a face that is there before the first cut without a dimension, such as an axis; 0 for the others.
+     */
+    int32_t is_datum;
+} tenths_chart_face;
+
+/**
+ * A dimension of the stock or of a cut, in picometres: an inch is 25 400 000 000 of them.
+ */
+typedef struct tenths_chart_step {
+    /**
+     * The number of a face; of a cut the one that is machined.
+     */
+    int32_t face;
+    /**
+     * The number of the other face; of a cut the one that locates.
+     */
+    int32_t from;
+    /**
+     * The lower limit of the distance between them.
+     */
+    int64_t lower;
+    /**
+     * The upper one.
+     */
+    int64_t upper;
+    /**
+     * 0 where the limits are given; otherwise the tolerance that the process holds, from which they are derived.
+     */
+    int64_t holds;
+    /**
+     * The least stock that a cut shall find on a face that was there before; 0 for the stock.
+     */
+    int64_t least_removal;
+} tenths_chart_step;
+
+/**
+ * A dimension of the drawing, in picometres.
+ */
+typedef struct tenths_chart_dimension {
+    /**
+     * The number of one face.
+     */
+    int32_t face;
+    /**
+     * The number of the other one.
+     */
+    int32_t from;
+    /**
+     * The lower limit of the distance between them.
+     */
+    int64_t lower;
+    /**
+     * The upper one.
+     */
+    int64_t upper;
+} tenths_chart_dimension;
+
+/**
+ * What a dimension of the drawing or the removal of a cut comes to, in picometres.
+ */
+typedef struct tenths_chart_outcome {
+    /**
+     * The least that it comes to in the worst case.
+     */
+    int64_t lower;
+    /**
+     * The greatest.
+     */
+    int64_t upper;
+    /**
+     * By how much the least is above the lower limit, of a removal above the least one wanted; negative where below.
+     */
+    int64_t lower_margin;
+    /**
+     * By how much the greatest is below the upper limit, negative where above; 0 of a removal.
+     */
+    int64_t upper_margin;
+    /**
+     * 1 where it is as wanted, 0 where it is not, -1 of a cut on a face that was not there, which has no removal.
+     */
+    int32_t good;
+} tenths_chart_outcome;
+
+/**
  * A measured position against its tolerance, in picometres. Set `struct_size` before the call.
  */
 typedef struct tenths_position {
@@ -6702,7 +6804,7 @@ typedef struct tenths_thread {
 #define TENTHS_BAD_TEXT 4
 
 /**
- * The count of numbers was not what the formula or the call takes.
+ * The count of numbers was not what the formula or the call takes, or an array has too little room.
  */
 #define TENTHS_BAD_COUNT 5
 
@@ -6800,6 +6902,11 @@ typedef struct tenths_thread {
  * A position cannot be judged: a tolerance below zero, a size outside its limits, or no material condition.
  */
 #define TENTHS_NO_POSITION 118
+
+/**
+ * A tolerance chart that cannot be reckoned: a face that is not there, a chain that breaks off, no limits.
+ */
+#define TENTHS_BAD_CHART 120
 
 /**
  * A plan document has faults; the message lists them.
@@ -13220,6 +13327,58 @@ size_t tenths_material_count(void);
  * text, not to be freed.
  */
 const char *tenths_material_name(size_t index);
+
+/**
+ * Evaluates a tolerance chart: whether stock and cuts, in their order, make the dimensions of a drawing, and what
+ * stock each cut removes.
+ *
+ * Faces are numbered by their places in `faces`, from left to right. `dimensions` becomes the outcome of each element
+ * of `drawing`, and `removals` that of each cut. `chains`, which may be null, becomes the rows of signs of all
+ * outcomes, the drawing first: 1 where a working dimension adds to the outcome, -1 where it takes away, 0 elsewhere; the columns
+ * are those of the stock, then those of the cuts. It has room for `chain_room` signs. An array may be null where its
+ * count is 0. On an error nothing is written.
+ *
+ * # Safety
+ * The arrays are valid for their counts, `dimensions` for `drawing_count` and `removals` for `cut_count` elements,
+ * `chains` for `chain_room`.
+ */
+tenths_status tenths_evaluate_chart(const struct tenths_chart_face *faces,
+                                    size_t face_count,
+                                    const struct tenths_chart_step *stock,
+                                    size_t stock_count,
+                                    const struct tenths_chart_step *cuts,
+                                    size_t cut_count,
+                                    const struct tenths_chart_dimension *drawing,
+                                    size_t drawing_count,
+                                    struct tenths_chart_outcome *dimensions,
+                                    struct tenths_chart_outcome *removals,
+                                    int8_t *chains,
+                                    size_t chain_room);
+
+/**
+ * Derives the working dimensions of a tolerance chart whose `holds` is not 0, and evaluates it as
+ * `tenths_evaluate_chart` does.
+ *
+ * The tolerance of each element of `drawing` is shared out among its chain in proportion to what the processes hold,
+ * never below that; means are closed so that drawing dimensions lie at their middle and each cut finds its least
+ * stock. `lower` and `upper` of such elements of `stock` and `cuts` are written; the rest stays as it is, so that
+ * `holds` is to be set to 0 before they are evaluated by themselves. `resolution` is the step of means and tolerances, 1 for a picometre. Where the drawing allows less than the processes hold, the
+ * call succeeds, and `good` tells the dimensions that do not close.
+ *
+ * # Safety
+ * As `tenths_evaluate_chart`.
+ */
+tenths_status tenths_derive_chart(const struct tenths_chart_face *faces,
+                                  size_t face_count,
+                                  struct tenths_chart_step *stock,
+                                  size_t stock_count,
+                                  struct tenths_chart_step *cuts,
+                                  size_t cut_count,
+                                  const struct tenths_chart_dimension *drawing,
+                                  size_t drawing_count,
+                                  int64_t resolution,
+                                  struct tenths_chart_outcome *dimensions,
+                                  struct tenths_chart_outcome *removals);
 
 /**
  * Evaluates a plan and gives its process sheet as JSON.

@@ -18,6 +18,7 @@ mod knurl;
 mod limits;
 mod machine;
 mod material;
+mod operations;
 mod plan;
 mod position;
 mod propagate;

@@ -10,6 +10,8 @@ from ._describe import Description, Formulas, formulas
 from ._materials import Material, Materials
 from ._remarks import Remark, Remarks
 from ._tenths import (
+    ChartResult,
+    ChartRow,
     Decision,
     DomainError,
     Finding,
@@ -21,6 +23,7 @@ from ._tenths import (
     Knurl,
     Limits,
     Machine,
+    OperationChart,
     Plan,
     PositionCheck,
     Sheet,
@@ -40,6 +43,8 @@ from ._tenths import (
 
 __all__ = [
     "Bound",
+    "ChartResult",
+    "ChartRow",
     "Decision",
     "Description",
     "DomainError",
@@ -56,6 +61,7 @@ __all__ = [
     "Machine",
     "Material",
     "Materials",
+    "OperationChart",
     "Plan",
     "PositionCheck",
     "PredictedLife",

@@ -96,6 +96,7 @@ fn parameter(
                         fields.remove(0);
                         "SIZED"
                     }
+                    _ if fields.chars().all(|field| "iw".contains(field)) => "ROWS",
                     _ if ty.starts_with("const ") && fields.chars().all(|field| "pw".contains(field)) => {
                         "COLUMNS"
                     }
@@ -147,7 +148,7 @@ fn letters(item: &Struct) -> String {
         "double" => 'd',
         "double*" | "const double*" => 'p',
         "size_t" | "ptrdiff_t" | "int64_t" | "uint64_t" => 'w',
-        "int32_t" | "uint32_t" => 'i',
+        "int32_t" | "uint32_t" | "tenths_units" | "tenths_status" => 'i',
         "const char*" => 't',
         pointer if pointer.starts_with("const tenths_") && pointer.ends_with('*') => 'h',
         _ => 'x',
