@@ -14,6 +14,46 @@
 #define TENTHS_ABI_VERSION 1
 
 /**
+ * Normal: `first` is the capability Cp, `second` the mean less the middle of the limits, in half bands.
+ */
+#define TENTHS_NORMAL 0
+
+/**
+ * Normal, cut off at the limits by inspection: `first` and `second` as for `TENTHS_NORMAL`, before inspection.
+ */
+#define TENTHS_TRUNCATED_NORMAL 1
+
+/**
+ * Any size between the limits alike.
+ */
+#define TENTHS_UNIFORM 2
+
+/**
+ * Straight from the limits to a most frequent size: `first` is that less the middle, in half bands.
+ */
+#define TENTHS_TRIANGULAR 3
+
+/**
+ * Level about the middle, and straight to the limits: `first` is the width of the level part over the tolerance.
+ */
+#define TENTHS_TRAPEZOID 4
+
+/**
+ * The beta law from limit to limit: `first` and `second` are its shapes alpha and beta. Two of 1.5 make a half ellipse.
+ */
+#define TENTHS_BETA 5
+
+/**
+ * Normal, as a process was measured to be, whatever the limits: `first` is the mean, `second` the standard deviation.
+ */
+#define TENTHS_PROCESS 6
+
+/**
+ * Measured sizes, each drawn as often as the others: `count` of them at `values`.
+ */
+#define TENTHS_MEASURED 7
+
+/**
  * A shaft may be smaller than its hole only.
  */
 #define TENTHS_CLEARANCE_FIT 0
@@ -49,10 +89,58 @@
 #define TENTHS_FACING_RIGHT 1
 
 /**
+ * Every process is centred, with the standard deviation of its short term.
+ */
+#define TENTHS_CENTRED 0
+
+/**
+ * Processes wander from batch to batch, which widens the spread: the half band over 3 Cpk.
+ */
+#define TENTHS_DYNAMIC 1
+
+/**
+ * Processes stay off their middles, all to the same side: the mean moves by the sum of the shifts.
+ */
+#define TENTHS_STATIC 2
+
+/**
+ * Every combination of parts within their limits has to keep within those of the closing dimension.
+ */
+#define TENTHS_WORST_CASE 0
+
+/**
+ * The root of the sum of the squared tolerances has to.
+ */
+#define TENTHS_RSS 1
+
+/**
+ * Some of the blocks of a sample: freed by `tenths_blocks_free`. Several threads may read them at once.
+ */
+typedef struct tenths_blocks tenths_blocks;
+
+/**
+ * A function, and inputs that vary: made by `tenths_propagate` or `tenths_formula_propagate`, freed by
+ * `tenths_propagation_free`. Several threads may read one at once if the function allows for it; while one changes or
+ * frees it, no other may use it.
+ */
+typedef struct tenths_propagation tenths_propagation;
+
+/**
+ * A sample: freed by `tenths_sample_free`. Several threads may read one at once.
+ */
+typedef struct tenths_sample tenths_sample;
+
+/**
+ * A chain of dimensions, which its closing dimension is the sum of: made by `tenths_stack_new`, freed by
+ * `tenths_stack_free`. Several threads may read one at once; while one changes or frees it, no other may use it.
+ */
+typedef struct tenths_stack tenths_stack;
+
+/**
  * Outcome of a call: zero is success and anything else an error. Numbers are never reused.
  *
- * 1 to 99 are mistakes of the calling program, 100 to 199 numbers without an answer, 200 to 299 documents,
- * and 900 is a fault of the library.
+ * 1 to 99 are mistakes of the calling program, 100 to 199 numbers without an answer, 200 to 299 documents, 300 to
+ * 399 tolerance stacks and samples, and 900 is a fault of the library.
  */
 typedef int32_t tenths_status;
 
@@ -234,6 +322,36 @@ typedef struct tenths_output_info {
      */
     const char *unit;
 } tenths_output_info;
+
+/**
+ * How a dimension spreads. Set by `tenths_distribution_init`, then change what is to be different.
+ */
+typedef struct tenths_distribution {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_distribution)`.
+     */
+    size_t struct_size;
+    /**
+     * What the law says of its first number; not read where it has none.
+     */
+    double first;
+    /**
+     * What the law says of its second number; not read where it has none.
+     */
+    double second;
+    /**
+     * Measured sizes, of `TENTHS_MEASURED` alone. They are copied when the struct is used.
+     */
+    const double *values;
+    /**
+     * How many there are.
+     */
+    size_t count;
+    /**
+     * The law, from `TENTHS_NORMAL` to `TENTHS_MEASURED`.
+     */
+    int32_t law;
+} tenths_distribution;
 
 /**
  * Limits of size, in picometres: an inch is 25 400 000 000 of them. Set `struct_size` before the call.
@@ -6180,6 +6298,367 @@ typedef struct tenths_position {
 } tenths_position;
 
 /**
+ * A number that varies. Set by `tenths_input_init`, then change what is to be different.
+ */
+typedef struct tenths_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_input)`. It is the same in all structs of an array.
+     */
+    size_t struct_size;
+    /**
+     * Its name, which is copied; of a formula that of its argument.
+     */
+    const char *name;
+    /**
+     * Its nominal value.
+     */
+    double nominal;
+    /**
+     * The upper deviation with its sign.
+     */
+    double plus;
+    /**
+     * The lower deviation with its sign.
+     */
+    double minus;
+    /**
+     * How it spreads; null for normal with Cp = 1.
+     */
+    const struct tenths_distribution *distribution;
+} tenths_input;
+
+/**
+ * A function of the caller's: its value at a row of as many inputs as it was made with, NaN where it has none.
+ *
+ * It is called from the thread that calls the library, and from others only where `threads` of the sampling is more
+ * than 1. It must neither throw an exception nor jump out, nor change or free what it is called for.
+ */
+typedef double (*tenths_function)(const double *inputs, void *context);
+
+/**
+ * Least and greatest value of a function for any inputs within their limits. Set `struct_size` before the call. NaN on
+ * an error.
+ */
+typedef struct tenths_extremes {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_extremes)`.
+     */
+    size_t struct_size;
+    /**
+     * The least value.
+     */
+    double lower;
+    /**
+     * The greatest value.
+     */
+    double upper;
+} tenths_extremes;
+
+/**
+ * Mean and standard deviation of a function by its first and second derivatives. Set `struct_size` before the call.
+ * NaN on an error.
+ */
+typedef struct tenths_moments {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_moments)`.
+     */
+    size_t struct_size;
+    /**
+     * Value at the means of the inputs: the mean to the first order.
+     */
+    double first_order_mean;
+    /**
+     * Standard deviation to the first order: that of the tangent plane.
+     */
+    double first_order_sigma;
+    /**
+     * Mean to the second order.
+     */
+    double mean;
+    /**
+     * Standard deviation to the second order.
+     */
+    double sigma;
+    /**
+     * By how much finite differences may put the mean off.
+     */
+    double mean_error;
+    /**
+     * By how much finite differences may put the standard deviation off.
+     */
+    double sigma_error;
+} tenths_moments;
+
+/**
+ * How many samples to take, and of which stream. Set by `tenths_sampling_init`, then change what is to be different.
+ */
+typedef struct tenths_sampling {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_sampling)`.
+     */
+    size_t struct_size;
+    /**
+     * How many samples, from 1 to 2^34. Up to 2^24 all values are kept, so that percentiles are exact.
+     */
+    uint64_t count;
+    /**
+     * Any number: the same one gives the same sample, with the same bits.
+     */
+    uint64_t seed;
+    /**
+     * Lower limit, below which values are counted, in the unit of what is sampled. It may be minus infinity.
+     */
+    double lower;
+    /**
+     * Upper limit, above which values are counted. It may be infinity.
+     */
+    double upper;
+    /**
+     * How many threads share the work; 0 stands for as many as the machine runs at once, and where the function is one
+     * of the caller's for a single one. The result does not depend on it.
+     */
+    uint32_t threads;
+} tenths_sampling;
+
+/**
+ * What a sample tells, in the unit of what was sampled. Set `struct_size` before the call. Its numbers are NaN on an
+ * error. Intervals are Wilson's, of 95 percent confidence.
+ */
+typedef struct tenths_summary {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_summary)`.
+     */
+    size_t struct_size;
+    /**
+     * Mean.
+     */
+    double mean;
+    /**
+     * Standard error of the mean.
+     */
+    double mean_error;
+    /**
+     * Standard deviation, over the count less one; NaN for a single value.
+     */
+    double sigma;
+    /**
+     * Standard error of the standard deviation, for a law of this kurtosis.
+     */
+    double sigma_error;
+    /**
+     * Third standardised moment, zero for a symmetrical law; NaN where nothing spreads.
+     */
+    double skewness;
+    /**
+     * Fourth standardised moment, 3 for a normal law; NaN where nothing spreads.
+     */
+    double kurtosis;
+    /**
+     * The least value.
+     */
+    double minimum;
+    /**
+     * The greatest value.
+     */
+    double maximum;
+    /**
+     * Share of the pieces below the lower limit.
+     */
+    double fraction_below;
+    /**
+     * Lower end of an interval that holds that share.
+     */
+    double fraction_below_lower;
+    /**
+     * Upper end of an interval that holds that share.
+     */
+    double fraction_below_upper;
+    /**
+     * Share of the pieces above the upper limit.
+     */
+    double fraction_above;
+    /**
+     * Lower end of an interval that holds that share.
+     */
+    double fraction_above_lower;
+    /**
+     * Upper end of an interval that holds that share.
+     */
+    double fraction_above_upper;
+    /**
+     * Share of the pieces outside the limits, those without a value among them.
+     */
+    double fraction_out;
+    /**
+     * Lower end of an interval that holds that share.
+     */
+    double fraction_out_lower;
+    /**
+     * Upper end of an interval that holds that share.
+     */
+    double fraction_out_upper;
+    /**
+     * How many samples were taken, those without a value too.
+     */
+    uint64_t count;
+    /**
+     * How many samples have no value, because the function is not defined there.
+     */
+    uint64_t undefined;
+    /**
+     * How many values are kept for `tenths_sample_values`: all that are defined, or none of a sample of more than 2^24.
+     */
+    uint64_t kept;
+} tenths_summary;
+
+/**
+ * A share of all pieces, and an interval that holds it. Set `struct_size` before the call. NaN on an error.
+ */
+typedef struct tenths_fraction {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_fraction)`.
+     */
+    size_t struct_size;
+    /**
+     * The share in the sample.
+     */
+    double value;
+    /**
+     * Lower end of the interval.
+     */
+    double lower;
+    /**
+     * Upper end of the interval.
+     */
+    double upper;
+} tenths_fraction;
+
+/**
+ * A dimension in a chain, its numbers in the unit of the stack. Set by `tenths_contributor_init`, then change what is to be different.
+ */
+typedef struct tenths_contributor {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_contributor)`.
+     */
+    size_t struct_size;
+    /**
+     * Its name, which is copied and which others may share.
+     */
+    const char *name;
+    /**
+     * Its nominal size. This and the deviations are read as the shortest decimals that give the numbers, exactly.
+     */
+    double nominal;
+    /**
+     * The upper deviation with its sign: 0.021 of 25 +0.021/0.
+     */
+    double plus;
+    /**
+     * The lower deviation with its sign: -0.011 of 12 +0/-0.011.
+     */
+    double minus;
+    /**
+     * What a unit more of it adds to the closing dimension: 1, -1, 0.5 for a radius of a diameter.
+     */
+    double sensitivity;
+    /**
+     * How it spreads; null for normal with Cp = 1.
+     */
+    const struct tenths_distribution *distribution;
+    /**
+     * How many pieces like it, each of its own size, stand in the chain.
+     */
+    uint32_t count;
+} tenths_contributor;
+
+/**
+ * A mean and a half band about it, in the unit of the stack. Set `struct_size` before the call.
+ */
+typedef struct tenths_band {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_band)`.
+     */
+    size_t struct_size;
+    /**
+     * The mean of the closing dimension; NaN on an error.
+     */
+    double mean;
+    /**
+     * What it lies within of the mean, either way; NaN on an error.
+     */
+    double tolerance;
+    /**
+     * 1 where that reaches beyond the worst case, which no parts within their limits can do, else 0.
+     */
+    int32_t exceeds_worst_case;
+} tenths_band;
+
+/**
+ * Exact moments of a closing dimension, in the unit of the stack. Set `struct_size` before the call. NaN on an error.
+ */
+typedef struct tenths_statistics {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_statistics)`.
+     */
+    size_t struct_size;
+    /**
+     * Mean.
+     */
+    double mean;
+    /**
+     * Standard deviation.
+     */
+    double sigma;
+    /**
+     * Third standardised moment; NaN where nothing spreads.
+     */
+    double skewness;
+    /**
+     * Fourth standardised moment, 3 for a normal law; NaN where nothing spreads.
+     */
+    double kurtosis;
+} tenths_statistics;
+
+/**
+ * Mean and standard deviation of a closing dimension, and how they stand to limits. Set `struct_size` before the
+ * call. NaN on an error.
+ */
+typedef struct tenths_spread {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_spread)`.
+     */
+    size_t struct_size;
+    /**
+     * Mean where every process is centred.
+     */
+    double mean;
+    /**
+     * By how much the mean may lie off to either side.
+     */
+    double shift;
+    /**
+     * Standard deviation.
+     */
+    double sigma;
+    /**
+     * Distance from the lower limit, in standard deviations, of the mean nearest to it.
+     */
+    double z_lower;
+    /**
+     * Distance from the upper limit, in standard deviations, of the mean nearest to it.
+     */
+    double z_upper;
+    /**
+     * Share of the pieces below the lower limit, for a normal closing dimension with the mean nearest to it.
+     */
+    double fraction_below;
+    /**
+     * Share of the pieces above the upper limit, for a normal closing dimension with the mean nearest to it.
+     */
+    double fraction_above;
+} tenths_spread;
+
+/**
  * Taylor's constants as trials tell them, with standard errors. Set `struct_size` before the call.
  *
  * What was not fitted is NaN, and all of it on an error.
@@ -6325,7 +6804,7 @@ typedef struct tenths_thread {
 #define TENTHS_BAD_TEXT 4
 
 /**
- * The count of numbers was not what the formula takes, or an array has too little room.
+ * The count of numbers was not what the formula or the call takes, or an array has too little room.
  */
 #define TENTHS_BAD_COUNT 5
 
@@ -6345,7 +6824,7 @@ typedef struct tenths_thread {
 #define TENTHS_BAD_COLUMN 8
 
 /**
- * There is no argument, result or rule of that number.
+ * There is no argument, result, rule or value of that number.
  */
 #define TENTHS_BAD_INDEX 9
 
@@ -6438,6 +6917,77 @@ typedef struct tenths_thread {
  * The document of a machine has faults; the message lists them.
  */
 #define TENTHS_MACHINE_FAULTS 205
+
+/**
+ * A chain has no contributors.
+ */
+#define TENTHS_NO_CONTRIBUTORS 300
+
+/**
+ * A sensitivity or a count of pieces is out of range.
+ */
+#define TENTHS_BAD_CONTRIBUTOR 301
+
+/**
+ * Limits of a number are reversed, or not finite.
+ */
+#define TENTHS_BAD_BAND 302
+
+/**
+ * There is no such distribution, or one of its numbers is out of range.
+ */
+#define TENTHS_BAD_DISTRIBUTION 303
+
+/**
+ * No contributor, input, argument or result has that name or number.
+ */
+#define TENTHS_UNKNOWN_NAME 304
+
+/**
+ * Several contributors have that name, or an input was given twice.
+ */
+#define TENTHS_AMBIGUOUS_NAME 305
+
+/**
+ * Only normal dimensions that occur once can be correlated.
+ */
+#define TENTHS_NOT_CORRELATABLE 306
+
+/**
+ * A covariance or correlation that no set of dimensions could have.
+ */
+#define TENTHS_NOT_POSITIVE 307
+
+/**
+ * A closing dimension is beyond what is counted.
+ */
+#define TENTHS_OUT_OF_RANGE 308
+
+/**
+ * A count of samples, a number of blocks, a percentage, a factor, a share or a limit that is none, or blocks that do not
+ * make one sample.
+ */
+#define TENTHS_BAD_SAMPLING 309
+
+/**
+ * A function has no value at the inputs that the message names.
+ */
+#define TENTHS_UNDEFINED 310
+
+/**
+ * A function has too few or too many inputs, or a formula lacks one or several results to choose from were not named.
+ */
+#define TENTHS_BAD_FUNCTION 311
+
+/**
+ * Bytes that are no blocks of a sample.
+ */
+#define TENTHS_BAD_BLOCKS 312
+
+/**
+ * A choice that is none of those that the call has constants for.
+ */
+#define TENTHS_BAD_CHOICE 313
 
 /**
  * A fault of the library, caught at its border: please report it.
@@ -6535,6 +7085,18 @@ tenths_status tenths_formula_output(const char *name,
 tenths_status tenths_formula_rule(const char *name,
                                   size_t index,
                                   const char **rule);
+
+/**
+ * Sets a law with its usual numbers: Cp = 1 and centred, symmetrical, level over a half, a half ellipse.
+ *
+ * Set `struct_size` before the call. A process gets NaN for its mean and standard deviation, and measured sizes none:
+ * these have to be given.
+ *
+ * # Safety
+ * `distribution->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_distribution_init(int32_t law,
+                                       struct tenths_distribution *distribution);
 
 /**
  * Limits of a class of ISO 286 in millimetres: `tenths_iso_limits("25 H7", &limits)`.
@@ -12872,6 +13434,306 @@ tenths_status tenths_position_check(const char *x,
                                     struct tenths_position *position);
 
 /**
+ * Sets an input without name and value that does not vary yet. Set `struct_size` before the call.
+ *
+ * # Safety
+ * `input->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_input_init(struct tenths_input *input);
+
+/**
+ * A function of the caller's and its `count` inputs, at most 64, in the order in which the function takes them.
+ *
+ * `context` is handed to it at each call, and may be null. Free the propagation with `tenths_propagation_free`; it is
+ * null on an error.
+ *
+ * # Safety
+ * `function` does what `tenths_function` says for as long as the propagation is used; `inputs` is valid for `count`
+ * structs; `propagation` is writable.
+ */
+tenths_status tenths_propagate(tenths_function function,
+                               void *context,
+                               const struct tenths_input *inputs,
+                               size_t count,
+                               struct tenths_propagation **propagation);
+
+/**
+ * An output of the formula called `name` whose arguments vary: `count` inputs with the names of arguments, in any
+ * order, in the units of a side. An argument without an input takes its default.
+ *
+ * `output` may be null where the formula has one result. Free the propagation with `tenths_propagation_free`; it is null
+ * on an error.
+ *
+ * # Safety
+ * The texts end with a NUL; `inputs` is valid for `count` structs; `propagation` is writable.
+ */
+tenths_status tenths_formula_propagate(const char *name,
+                                       tenths_units units,
+                                       const char *output,
+                                       const struct tenths_input *inputs,
+                                       size_t count,
+                                       struct tenths_propagation **propagation);
+
+/**
+ * How many inputs a propagation has, of a formula as many as arguments; 0 for null.
+ *
+ * # Safety
+ * `propagation` is null or came from this library.
+ */
+size_t tenths_propagation_inputs(const struct tenths_propagation *propagation);
+
+/**
+ * Correlates two normal inputs, by their numbers from 0 and their coefficient of correlation, from -1 to 1.
+ *
+ * Coefficients that contradict one another are found in use.
+ *
+ * # Safety
+ * `propagation` came from this library.
+ */
+tenths_status tenths_propagation_correlate(struct tenths_propagation *propagation,
+                                           size_t one,
+                                           size_t other,
+                                           double coefficient);
+
+/**
+ * The value at the nominal inputs; NaN on an error.
+ *
+ * # Safety
+ * `propagation` came from this library; `value` is writable.
+ */
+tenths_status tenths_propagation_nominal(const struct tenths_propagation *propagation, double *value);
+
+/**
+ * Least and greatest value for any inputs within their limits, and the `count` inputs that give them.
+ *
+ * `monotonic` tells for each input 1 where the function only rises or only falls with it along all the lines that were
+ * tried, else 0. Where it does for all of them, the extremes lie at corners of the box; otherwise they were searched
+ * for, and one that is narrow against an eighth of the box may be missed. Each of `at_lower`, `at_upper` and
+ * `monotonic` may be null.
+ *
+ * # Safety
+ * `propagation` came from this library; `extremes->struct_size` tells the size of the struct; the arrays are null or
+ * writable for `count` elements.
+ */
+tenths_status tenths_propagation_extremes(const struct tenths_propagation *propagation,
+                                          struct tenths_extremes *extremes,
+                                          double *at_lower,
+                                          double *at_upper,
+                                          int32_t *monotonic,
+                                          size_t count);
+
+/**
+ * Mean and standard deviation by first and second derivatives.
+ *
+ * `derivatives` holds the derivative by each of the `count` inputs at their means, NaN by one that does not spread, and
+ * `contributions` what each has of the first-order variance, in percent. Each of `derivatives` and `contributions` may
+ * be null. Both are NaN on an error.
+ *
+ * # Safety
+ * `propagation` came from this library; `moments->struct_size` tells the size of the struct; the arrays are null or
+ * writable for `count` numbers.
+ */
+tenths_status tenths_propagation_moments(const struct tenths_propagation *propagation,
+                                         struct tenths_moments *moments,
+                                         double *derivatives,
+                                         double *contributions,
+                                         size_t count);
+
+/**
+ * Samples a function whose inputs vary. Samples where it is undefined are counted, and it is an error if all are.
+ *
+ * A function of the caller's is called from this thread alone where `threads` of the sampling is 0 or 1. Free the
+ * sample with `tenths_sample_free`; it is null on an error.
+ *
+ * # Safety
+ * `propagation` came from this library; `sampling->struct_size` tells the size of the struct; `sample` is writable.
+ */
+tenths_status tenths_propagation_sample(const struct tenths_propagation *propagation,
+                                        const struct tenths_sampling *sampling,
+                                        struct tenths_sample **sample);
+
+/**
+ * Samples `count` of the blocks from number `first`, for `tenths_sample_fold`, otherwise as
+ * `tenths_propagation_sample`. Free them with `tenths_blocks_free`; null on an error.
+ *
+ * # Safety
+ * As `tenths_propagation_sample`; `blocks` is writable.
+ */
+tenths_status tenths_propagation_sample_blocks(const struct tenths_propagation *propagation,
+                                               const struct tenths_sampling *sampling,
+                                               uint64_t first,
+                                               uint64_t count,
+                                               struct tenths_blocks **blocks);
+
+/**
+ * Frees a propagation. Null is let pass.
+ *
+ * # Safety
+ * `propagation` is null or came from this library and has not been freed.
+ */
+void tenths_propagation_free(struct tenths_propagation *propagation);
+
+/**
+ * Sets a sampling of `count` values of the stream `seed`, without limits. Set `struct_size` before the call.
+ *
+ * # Safety
+ * `sampling->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_sampling_init(uint64_t count, uint64_t seed, struct tenths_sampling *sampling);
+
+/**
+ * How many blocks a sample has: one for each 16384 values that were begun.
+ *
+ * # Safety
+ * `sampling->struct_size` tells the size of the struct; `blocks` is writable.
+ */
+tenths_status tenths_sampling_blocks(const struct tenths_sampling *sampling, uint64_t *blocks);
+
+/**
+ * Samples the closing dimension of a chain. Free the sample with `tenths_sample_free`; it is null on an error.
+ *
+ * # Safety
+ * `stack` is a chain; `sampling->struct_size` tells the size of the struct; `sample` is writable.
+ */
+tenths_status tenths_stack_sample(const struct tenths_stack *stack,
+                                  const struct tenths_sampling *sampling,
+                                  struct tenths_sample **sample);
+
+/**
+ * Samples `count` of the blocks of a chain from number `first`, for `tenths_sample_fold`. Free them with
+ * `tenths_blocks_free`; null on an error.
+ *
+ * # Safety
+ * As `tenths_stack_sample`; `blocks` is writable.
+ */
+tenths_status tenths_stack_sample_blocks(const struct tenths_stack *stack,
+                                         const struct tenths_sampling *sampling,
+                                         uint64_t first,
+                                         uint64_t count,
+                                         struct tenths_blocks **blocks);
+
+/**
+ * Brings all blocks of a sample together, in whatever order and `count` of portions they come: the sample has the same
+ * bits as if it were drawn whole. The portions stay the caller's.
+ *
+ * That they are of one chain or function is the caller's to know. `TENTHS_BAD_SAMPLING` tells that blocks are missing,
+ * come twice, or are of other counts, seeds or limits.
+ *
+ * # Safety
+ * `blocks` is valid for `count` portions; `sample` is writable.
+ */
+tenths_status tenths_sample_fold(const struct tenths_blocks *const *blocks,
+                                 size_t count,
+                                 struct tenths_sample **sample);
+
+/**
+ * The number of the first of some blocks, and how many they are. Each of `first` and `count` may be null.
+ *
+ * # Safety
+ * `blocks` came from this library; `first` and `count` are null or writable.
+ */
+tenths_status tenths_blocks_range(const struct tenths_blocks *blocks, uint64_t *first, uint64_t *count);
+
+/**
+ * Writes blocks as bytes, which `tenths_blocks_from_bytes` reads on any machine.
+ *
+ * `length` becomes how many bytes they are, and may be null. A null `buffer` only asks for that; with a `capacity` of
+ * less nothing is written, and `TENTHS_BAD_LENGTH` tells so.
+ *
+ * # Safety
+ * `blocks` came from this library; `buffer` is null or writable for `capacity` bytes; `length` is null or writable.
+ */
+tenths_status tenths_blocks_to_bytes(const struct tenths_blocks *blocks,
+                                     uint8_t *buffer,
+                                     size_t capacity,
+                                     size_t *length);
+
+/**
+ * Reads what `tenths_blocks_to_bytes` wrote. Free the blocks with `tenths_blocks_free`; null on an error.
+ *
+ * `TENTHS_BAD_BLOCKS` tells that the bytes are cut off or changed, of another version, or were never blocks.
+ *
+ * # Safety
+ * `bytes` is valid for `length` bytes; `blocks` is writable.
+ */
+tenths_status tenths_blocks_from_bytes(const uint8_t *bytes, size_t length, struct tenths_blocks **blocks);
+
+/**
+ * Frees blocks. Null is let pass.
+ *
+ * # Safety
+ * `blocks` is null or came from this library and has not been freed.
+ */
+void tenths_blocks_free(struct tenths_blocks *blocks);
+
+/**
+ * Tells mean, spread, shape, extremes and shares beyond the limits.
+ *
+ * # Safety
+ * `sample` came from this library; `summary->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_sample_summary(const struct tenths_sample *sample, struct tenths_summary *summary);
+
+/**
+ * Share of the pieces outside the limits, those without a value among them, with an interval of another confidence,
+ * which lies between 0 and 1.
+ *
+ * # Safety
+ * `sample` came from this library; `fraction->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_sample_fraction_out(const struct tenths_sample *sample,
+                                         double confidence,
+                                         struct tenths_fraction *fraction);
+
+/**
+ * The values that each of `count` percentages of the sample do not exceed, and by how much they may be off either way:
+ * 0 where all values were kept. `errors` may be null. NaN on an error.
+ *
+ * # Safety
+ * `sample` came from this library; the arrays are valid for `count` numbers.
+ */
+tenths_status tenths_sample_percentiles(const struct tenths_sample *sample,
+                                        const double *percents,
+                                        size_t count,
+                                        double *values,
+                                        double *errors);
+
+/**
+ * Counts in so many equal bins from the least to the greatest value, and the `bins + 1` ends of the bins.
+ *
+ * There may be 100 000 bins. `ends` may be null, and is NaN on an error.
+ *
+ * # Safety
+ * `sample` came from this library; `counts` is writable for `bins` counts, `ends` null or so for one number more.
+ */
+tenths_status tenths_sample_histogram(const struct tenths_sample *sample,
+                                      size_t bins,
+                                      uint64_t *counts,
+                                      double *ends);
+
+/**
+ * Copies `count` of the values that were kept, from number `first`, in the order in which they were drawn.
+ *
+ * `TENTHS_BAD_INDEX` tells that there are not so many: `kept` of `tenths_sample_summary` tells how many there are.
+ * NaN on an error.
+ *
+ * # Safety
+ * `sample` came from this library; `values` is writable for `count` numbers.
+ */
+tenths_status tenths_sample_values(const struct tenths_sample *sample,
+                                   size_t first,
+                                   size_t count,
+                                   double *values);
+
+/**
+ * Frees a sample. Null is let pass.
+ *
+ * # Safety
+ * `sample` is null or came from this library and has not been freed.
+ */
+void tenths_sample_free(struct tenths_sample *sample);
+
+/**
  * Solves the formula called `name` for one of its arguments: `result` becomes the value of `argument` for which
  * `output` becomes `wanted`.
  *
@@ -12892,6 +13754,206 @@ tenths_status tenths_formula_solve(const char *name,
                                    const double *arguments,
                                    size_t count,
                                    double *result);
+
+/**
+ * Makes a chain without contributors, whose numbers are in inches or millimetres.
+ *
+ * # Safety
+ * `stack` is null or writable.
+ */
+tenths_status tenths_stack_new(tenths_units units, struct tenths_stack **stack);
+
+/**
+ * Frees a chain. Null is let pass.
+ *
+ * # Safety
+ * `stack` is null or came from `tenths_stack_new` and has not been freed.
+ */
+void tenths_stack_free(struct tenths_stack *stack);
+
+/**
+ * Sets a contributor that occurs once, adds its whole size, and has neither name nor size yet.
+ *
+ * Set `struct_size` before the call.
+ *
+ * # Safety
+ * `contributor->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_contributor_init(struct tenths_contributor *contributor);
+
+/**
+ * Adds a contributor. They are numbered from 0 in the order in which they were added.
+ *
+ * # Safety
+ * `stack` is a chain; what the contributor leads to is valid.
+ */
+tenths_status tenths_stack_add(struct tenths_stack *stack, const struct tenths_contributor *contributor);
+
+/**
+ * Adds a contributor in drawing notation: `tenths_stack_add_text(stack, "housing", "1.420 ±.005 in", 1.0, NULL)`.
+ *
+ * A class of ISO 286 such as `25 H7` will do. The `name` is any text, which is copied and which others may have too.
+ * `distribution` may be null for normal with Cp = 1.
+ *
+ * # Safety
+ * `stack` is a chain; the texts end with a NUL; the distribution is valid.
+ */
+tenths_status tenths_stack_add_text(struct tenths_stack *stack,
+                                    const char *name,
+                                    const char *limits,
+                                    double sensitivity,
+                                    const struct tenths_distribution *distribution);
+
+/**
+ * How many contributors there are; 0 for null.
+ *
+ * # Safety
+ * `stack` is null or a chain.
+ */
+size_t tenths_stack_count(const struct tenths_stack *stack);
+
+/**
+ * The number of the one contributor of a name: `tenths_stack_find(stack, "housing", &number)`.
+ *
+ * `TENTHS_UNKNOWN_NAME` tells that none has it, `TENTHS_AMBIGUOUS_NAME` that several have.
+ *
+ * # Safety
+ * `stack` is a chain; `name` ends with a NUL; `number` is writable.
+ */
+tenths_status tenths_stack_find(const struct tenths_stack *stack, const char *name, size_t *number);
+
+/**
+ * Correlates two normal contributors that occur once each, by their coefficient of correlation, from -1 to 1.
+ *
+ * Coefficients that contradict one another are found when the stack is evaluated.
+ *
+ * # Safety
+ * `stack` is a chain.
+ */
+tenths_status tenths_stack_correlate(struct tenths_stack *stack,
+                                     size_t one,
+                                     size_t other,
+                                     double coefficient);
+
+/**
+ * Sets the standard deviations and correlations of `count` contributors by their covariance matrix of `count` rows,
+ * in squares of the unit of the stack. They become normal, with the means that they had.
+ *
+ * `numbers` tells which they are. On an error nothing changes.
+ *
+ * # Safety
+ * `stack` is a chain; `numbers` is valid for `count` numbers, `matrix` for their square.
+ */
+tenths_status tenths_stack_covariance(struct tenths_stack *stack,
+                                      const size_t *numbers,
+                                      size_t count,
+                                      const double *matrix);
+
+/**
+ * The limits of the closing dimension for any parts within theirs, in picometres: exact, and rounded outward where a
+ * sensitivity leaves part of one.
+ *
+ * # Safety
+ * `stack` is a chain; `limits->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_stack_worst_case(const struct tenths_stack *stack,
+                                      struct tenths_limits_out *limits);
+
+/**
+ * The root of the sum of the squared tolerances, about the sum of the middles of all limits. Distributions do not enter.
+ *
+ * # Safety
+ * `stack` is a chain; `band->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_stack_rss(const struct tenths_stack *stack,
+                               struct tenths_band *band);
+
+/**
+ * `tenths_stack_rss` times a factor for what processes do beyond theory; 1.5 is Bender's.
+ *
+ * # Safety
+ * As `tenths_stack_rss`.
+ */
+tenths_status tenths_stack_inflated_rss(const struct tenths_stack *stack,
+                                        double factor,
+                                        struct tenths_band *band);
+
+/**
+ * The mean of worst case and root of the sum of squares, after Spotts.
+ *
+ * # Safety
+ * As `tenths_stack_rss`.
+ */
+tenths_status tenths_stack_spotts(const struct tenths_stack *stack, struct tenths_band *band);
+
+/**
+ * Shares of the tolerances that the means may be off by add up, and the rest is the root of the sum of squares, after
+ * Greenwood and Chase. `shares` has `count` numbers from 0 to 1, one for each contributor.
+ *
+ * # Safety
+ * As `tenths_stack_rss`; `shares` is valid for `count` numbers.
+ */
+tenths_status tenths_stack_estimated_mean_shift(const struct tenths_stack *stack,
+                                                const double *shares,
+                                                size_t count,
+                                                struct tenths_band *band);
+
+/**
+ * Exact mean, standard deviation, skewness and kurtosis of the closing dimension by the distributions of the
+ * contributors and their correlations.
+ *
+ * # Safety
+ * `stack` is a chain; `statistics->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_stack_statistics(const struct tenths_stack *stack, struct tenths_statistics *statistics);
+
+/**
+ * Mean and standard deviation of the closing dimension, with processes off their middles as `shift` says, and how
+ * they stand to a lower and an upper limit.
+ *
+ * `shift` is `TENTHS_CENTRED`, `TENTHS_DYNAMIC` or `TENTHS_STATIC`, after Harry and Stewart. Each of `lower` and
+ * `upper` may be infinite, where there is no such limit.
+ *
+ * # Safety
+ * `stack` is a chain; `spread->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_stack_spread(const struct tenths_stack *stack,
+                                  int32_t shift,
+                                  double lower,
+                                  double upper,
+                                  struct tenths_spread *spread);
+
+/**
+ * What each contributor has of the whole, in percent: of the sum of the squared tolerances, of the variance by the
+ * distributions (negative where correlations make it so), and of the worst case.
+ *
+ * Each array holds `count` numbers, one for each contributor; any of `rss`, `variance` and `worst_case` may be null.
+ * NaN on an error.
+ *
+ * # Safety
+ * `stack` is a chain; the arrays are null or writable for `count` numbers.
+ */
+tenths_status tenths_stack_contributions(const struct tenths_stack *stack,
+                                         double *rss,
+                                         double *variance,
+                                         double *worst_case,
+                                         size_t count);
+
+/**
+ * The greatest tolerance, in picometres, that contributor `number` could have about its middle, with which the closing
+ * dimension still keeps within `limits`, such as `0.05..0.35 mm`.
+ *
+ * `closure` is `TENTHS_WORST_CASE` or `TENTHS_RSS`. `tolerance` becomes -1 where the closing dimension does not keep
+ * within them even without this tolerance, where the contributor has no sensitivity, and on an error.
+ *
+ * # Safety
+ * `stack` is a chain; `limits` ends with a NUL; `tolerance` is writable.
+ */
+tenths_status tenths_stack_greatest_tolerance(const struct tenths_stack *stack,
+                                              size_t number,
+                                              const char *limits,
+                                              int32_t closure,
+                                              int64_t *tolerance);
 
 /**
  * What a status means, in English: a constant text, never null, not to be freed.

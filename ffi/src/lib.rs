@@ -5,6 +5,7 @@
 
 mod batch;
 mod describe;
+mod distribution;
 mod fit;
 mod formula;
 #[rustfmt::skip]
@@ -12,6 +13,7 @@ mod formulas;
 mod gauge;
 mod geared_head;
 mod guard;
+mod handle;
 mod knurl;
 mod limits;
 mod machine;
@@ -19,7 +21,10 @@ mod material;
 mod operations;
 mod plan;
 mod position;
+mod propagate;
+mod sample;
 mod solve;
+mod stack;
 mod status;
 mod taylor;
 mod text;

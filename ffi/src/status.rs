@@ -4,6 +4,7 @@ use tenths::cutting::machine::MachineError;
 use tenths::cutting::taylor_fit::TaylorFitError;
 use tenths::formula::Refusal;
 use tenths::material::MaterialError;
+use tenths::stack::StackError;
 use tenths::{
     ChartError, DecisionError, Error, FitError, GaugeError, KnurlError, LimitsError, PlanError,
     PositionError, SizeError, ThreadError,
@@ -11,8 +12,8 @@ use tenths::{
 
 /// Outcome of a call: zero is success and anything else an error. Numbers are never reused.
 ///
-/// 1 to 99 are mistakes of the calling program, 100 to 199 numbers without an answer, 200 to 299 documents,
-/// and 900 is a fault of the library.
+/// 1 to 99 are mistakes of the calling program, 100 to 199 numbers without an answer, 200 to 299 documents, 300 to
+/// 399 tolerance stacks and samples, and 900 is a fault of the library.
 pub type tenths_status = i32;
 
 /// Success.
@@ -25,7 +26,7 @@ pub const TENTHS_BAD_UNITS: tenths_status = 2;
 pub const TENTHS_BAD_STRUCT_SIZE: tenths_status = 3;
 /// Text was not UTF-8.
 pub const TENTHS_BAD_TEXT: tenths_status = 4;
-/// The count of numbers was not what the formula takes, or an array has too little room.
+/// The count of numbers was not what the formula or the call takes, or an array has too little room.
 pub const TENTHS_BAD_COUNT: tenths_status = 5;
 /// There is no formula of that name.
 pub const TENTHS_UNKNOWN_FORMULA: tenths_status = 6;
@@ -33,7 +34,7 @@ pub const TENTHS_UNKNOWN_FORMULA: tenths_status = 6;
 pub const TENTHS_BAD_LENGTH: tenths_status = 7;
 /// A column whose numbers are not aligned, or which is longer than memory.
 pub const TENTHS_BAD_COLUMN: tenths_status = 8;
-/// There is no argument, result or rule of that number.
+/// There is no argument, result, rule or value of that number.
 pub const TENTHS_BAD_INDEX: tenths_status = 9;
 /// A member or a basis was neither `TENTHS_HOLE` nor `TENTHS_SHAFT`.
 pub const TENTHS_BAD_MEMBER: tenths_status = 10;
@@ -71,6 +72,35 @@ pub const TENTHS_BAD_CHART: tenths_status = 120;
 pub const TENTHS_PLAN_FAULTS: tenths_status = 200;
 /// The document of a machine has faults; the message lists them.
 pub const TENTHS_MACHINE_FAULTS: tenths_status = 205;
+/// A chain has no contributors.
+pub const TENTHS_NO_CONTRIBUTORS: tenths_status = 300;
+/// A sensitivity or a count of pieces is out of range.
+pub const TENTHS_BAD_CONTRIBUTOR: tenths_status = 301;
+/// Limits of a number are reversed, or not finite.
+pub const TENTHS_BAD_BAND: tenths_status = 302;
+/// There is no such distribution, or one of its numbers is out of range.
+pub const TENTHS_BAD_DISTRIBUTION: tenths_status = 303;
+/// No contributor, input, argument or result has that name or number.
+pub const TENTHS_UNKNOWN_NAME: tenths_status = 304;
+/// Several contributors have that name, or an input was given twice.
+pub const TENTHS_AMBIGUOUS_NAME: tenths_status = 305;
+/// Only normal dimensions that occur once can be correlated.
+pub const TENTHS_NOT_CORRELATABLE: tenths_status = 306;
+/// A covariance or correlation that no set of dimensions could have.
+pub const TENTHS_NOT_POSITIVE: tenths_status = 307;
+/// A closing dimension is beyond what is counted.
+pub const TENTHS_OUT_OF_RANGE: tenths_status = 308;
+/// A count of samples, a number of blocks, a percentage, a factor, a share or a limit that is none, or blocks that do not
+/// make one sample.
+pub const TENTHS_BAD_SAMPLING: tenths_status = 309;
+/// A function has no value at the inputs that the message names.
+pub const TENTHS_UNDEFINED: tenths_status = 310;
+/// A function has too few or too many inputs, or a formula lacks one or several results to choose from were not named.
+pub const TENTHS_BAD_FUNCTION: tenths_status = 311;
+/// Bytes that are no blocks of a sample.
+pub const TENTHS_BAD_BLOCKS: tenths_status = 312;
+/// A choice that is none of those that the call has constants for.
+pub const TENTHS_BAD_CHOICE: tenths_status = 313;
 /// A fault of the library, caught at its border: please report it.
 pub const TENTHS_INTERNAL: tenths_status = 900;
 
@@ -99,6 +129,20 @@ pub(crate) enum Failure {
     Facing(usize, i32),
     #[error("it must be TENTHS_HOLE (0) or TENTHS_SHAFT (1), not {0}")]
     Member(i32),
+    #[error("there are {expected} {what}, not {got}")]
+    Elements { what: &'static str, expected: usize, got: usize },
+    #[error("there are {kept} values, and {count} from number {first} are not among them")]
+    Values { first: usize, count: usize, kept: usize },
+    #[error("{0} is no distribution: they run from TENTHS_NORMAL (0) to TENTHS_MEASURED (7)")]
+    Law(i32),
+    #[error("{what} must be from 0 to {last}, not {got}")]
+    Choice { what: &'static str, last: i32, got: i32 },
+    #[error("{0} to {1} are no limits: the lower one comes first")]
+    NoLimits(f64, f64),
+    #[error("a confidence lies between 0 and 1, not {0}")]
+    Confidence(f64),
+    #[error(transparent)]
+    Stack(#[from] StackError),
     #[error(transparent)]
     Formula(#[from] Error),
     #[error(transparent)]
@@ -163,12 +207,13 @@ impl Failure {
             Failure::Designation(_) => TENTHS_BAD_FIT,
             Failure::Member(_) => TENTHS_BAD_MEMBER,
             Failure::Plan(_) => TENTHS_PLAN_FAULTS,
-            Failure::Formula(Error::Argument { .. }) => TENTHS_ARGUMENT,
-            Failure::Formula(Error::Rule { .. }) => TENTHS_RULE,
-            Failure::Formula(Error::NoAnswer { .. }) => TENTHS_NO_ANSWER,
-            Failure::Formula(Error::Count { .. }) => TENTHS_BAD_COUNT,
-            Failure::Formula(Error::Unsolvable { .. }) => TENTHS_UNSOLVABLE,
-            Failure::Formula(_) => TENTHS_INTERNAL,
+            Failure::Formula(error) | Failure::Stack(StackError::Formula(error)) => formula_status(error),
+            Failure::Elements { .. } => TENTHS_BAD_COUNT,
+            Failure::Values { .. } => TENTHS_BAD_INDEX,
+            Failure::Law(_) => TENTHS_BAD_DISTRIBUTION,
+            Failure::Choice { .. } => TENTHS_BAD_CHOICE,
+            Failure::NoLimits(..) | Failure::Confidence(_) => TENTHS_BAD_SAMPLING,
+            Failure::Stack(error) => stack_status(error),
             Failure::Fit(TaylorFitError::Trial { .. }) | Failure::Limit(LimitError::LeastFeed(_)) => {
                 TENTHS_ARGUMENT
             }
@@ -176,6 +221,38 @@ impl Failure {
             Failure::Machine(_) => TENTHS_MACHINE_FAULTS,
             Failure::Limit(_) => TENTHS_NO_CUT,
         }
+    }
+}
+
+fn formula_status(error: &Error) -> tenths_status {
+    match error {
+        Error::Argument { .. } => TENTHS_ARGUMENT,
+        Error::Rule { .. } => TENTHS_RULE,
+        Error::NoAnswer { .. } => TENTHS_NO_ANSWER,
+        Error::Count { .. } => TENTHS_BAD_COUNT,
+        Error::Unsolvable { .. } => TENTHS_UNSOLVABLE,
+        _ => TENTHS_INTERNAL,
+    }
+}
+
+fn stack_status(error: &StackError) -> tenths_status {
+    match error {
+        StackError::NoContributors => TENTHS_NO_CONTRIBUTORS,
+        StackError::Sensitivity { .. } | StackError::Count { .. } => TENTHS_BAD_CONTRIBUTOR,
+        StackError::Limits { .. } | StackError::Size(_) => TENTHS_BAD_SIZE,
+        StackError::Band { .. } => TENTHS_BAD_BAND,
+        StackError::Distribution { .. } | StackError::UnknownDistribution { .. } => TENTHS_BAD_DISTRIBUTION,
+        StackError::UnknownName { .. } => TENTHS_UNKNOWN_NAME,
+        StackError::AmbiguousName { .. } => TENTHS_AMBIGUOUS_NAME,
+        StackError::NotCorrelatable { .. } => TENTHS_NOT_CORRELATABLE,
+        StackError::NotPositive { .. } => TENTHS_NOT_POSITIVE,
+        StackError::OutOfRange => TENTHS_OUT_OF_RANGE,
+        StackError::Sampling(_) => TENTHS_BAD_SAMPLING,
+        StackError::Undefined { .. } => TENTHS_UNDEFINED,
+        StackError::Function(_) => TENTHS_BAD_FUNCTION,
+        StackError::Bytes(_) => TENTHS_BAD_BLOCKS,
+        StackError::Formula(error) => formula_status(error),
+        _ => TENTHS_INTERNAL,
     }
 }
 
@@ -201,7 +278,7 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_UNKNOWN_FORMULA => c"there is no formula of that name",
         TENTHS_BAD_LENGTH => c"a length is more than any text or array can have",
         TENTHS_BAD_COLUMN => c"a column is not aligned, or longer than memory",
-        TENTHS_BAD_INDEX => c"there is no argument, result or rule of that number",
+        TENTHS_BAD_INDEX => c"there is no argument, result, rule or value of that number",
         TENTHS_BAD_SIZE => c"text gives no size or no limits",
         TENTHS_NO_GAUGE => c"no gauge suits the limits",
         TENTHS_UNSOLVABLE => c"the formula cannot be solved for the argument",
@@ -220,6 +297,20 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_ARGUMENT => c"an argument lies outside its domain",
         TENTHS_RULE => c"the arguments do not go together",
         TENTHS_NO_ANSWER => c"there is no finite result",
+        TENTHS_NO_CONTRIBUTORS => c"a chain has no contributors",
+        TENTHS_BAD_CONTRIBUTOR => c"a sensitivity or a count of pieces is out of range",
+        TENTHS_BAD_BAND => c"limits of a number are reversed or not finite",
+        TENTHS_BAD_DISTRIBUTION => c"there is no such distribution, or one of its numbers is out of range",
+        TENTHS_UNKNOWN_NAME => c"no contributor, input, argument or result has that name or number",
+        TENTHS_AMBIGUOUS_NAME => c"several have that name, or an input was given twice",
+        TENTHS_NOT_CORRELATABLE => c"only normal dimensions that occur once can be correlated",
+        TENTHS_NOT_POSITIVE => c"no set of dimensions has that covariance or correlation",
+        TENTHS_OUT_OF_RANGE => c"a closing dimension is beyond what is counted",
+        TENTHS_BAD_SAMPLING => c"a count, a number, a share or a limit of a sample is none",
+        TENTHS_UNDEFINED => c"the function has no value there",
+        TENTHS_BAD_FUNCTION => c"the function does not have these inputs or results",
+        TENTHS_BAD_BLOCKS => c"bytes are no blocks of a sample",
+        TENTHS_BAD_CHOICE => c"a choice is none of those there are",
         TENTHS_INTERNAL => c"a fault of the library",
         _ => c"unknown status",
     };

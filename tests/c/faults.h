@@ -4,19 +4,33 @@
  * value of its type, the others staying as they are, and the status and the results are judged. */
 #ifndef FAULTS_H
 #define FAULTS_H
+#include "handles.h"
 #include "rows.h"
 #include <stddef.h>
 #include <stdlib.h>
 
-enum kind { UNITS, WHOLE, NUMBER, COUNT, TEXT, LENGTH, BUFFER, OWNED, TEXT_OUT, NUMBERS, RESULT, SIZED, COLUMNS, PLACES, ROWS };
+enum kind {
+    UNITS, WHOLE, NUMBER, COUNT, LENGTH, CALLBACK, CONTEXT, OWNED,
+    /* These lead to memory of the program's. */
+    TEXT, BYTES, BUFFER, TEXT_OUT, NUMBERS, RESULT, INDICES, PLACES, SIZED, COLUMNS, ROWS, HANDLE, HANDLES, HANDLE_OUT
+};
+
+/* A kind of handle. */
+struct handle {
+    void *(*make)(void);
+    void (*drop)(void *);
+};
 
 /* A parameter: its kind, the size of what it points to, that of the first version of a struct, and its fields:
- * d for a number, p for a pointer to numbers, w for a word, i for a whole number of 32 bits, and anything else. */
+ * d for a number, p for a pointer to numbers, w for a word of 64 bits, i for one of 32, t for text, h for a pointer
+ * that may be null, and anything else. `optional` is 1 where it may be null, of a number infinite, and 2 where any text
+ * will do. */
 struct parameter {
     enum kind kind;
     size_t size, first;
     const char *fields;
     int writable, optional;
+    const struct handle *handle;
 };
 
 union value {
@@ -24,6 +38,7 @@ union value {
     int64_t whole;
     size_t size;
     void *pointer;
+    tenths_function function;
 };
 
 struct export {
@@ -57,7 +72,7 @@ static size_t document_count;
 
 /* What a status has to be, beside one of those in the header. */
 enum { ANY = -1, AN_ERROR = -2, PAST_THE_LAST = -3 };
-enum { ELEMENTS = 64, MOST_PARAMETERS = 16, LONG_TEXT = 100000 };
+enum { ELEMENTS = 64, MOST_PARAMETERS = 16, LONG_TEXT = 100000, ODDS = 7 };
 
 static inline uint64_t draw(uint64_t seed, uint64_t place, uint64_t below) {
     uint64_t x = seed * UINT64_C(0x9e3779b97f4a7c15) + (place + 1) * UINT64_C(0xbf58476d1ce4e5b9);
@@ -97,13 +112,13 @@ static inline int make_text(const struct export *e, const struct parameter *p, u
     size_t k = draw(seed, place, theme->count + sizeof common / sizeof *common), quoted;
     *length = 0;
     v->pointer = NULL;
-    if (odd == 0) return p->optional ? ANY : (int)TENTHS_NULL_POINTER;
+    if (odd == 0) return p->optional == 1 ? ANY : (int)TENTHS_NULL_POINTER;
     if (odd == 1) return *length = 3, v->pointer = copy("\xff\xfe", 3), (int)TENTHS_BAD_TEXT;
     if (odd == 2) return *length = 3, v->pointer = copy("a\xc3", 3), (int)TENTHS_BAD_TEXT;
     if (odd == 3) {
         v->pointer = filled(LONG_TEXT, '1');
         ((char *)v->pointer)[LONG_TEXT - 1] = '\0';
-        return *length = LONG_TEXT - 1, (int)AN_ERROR;
+        return *length = LONG_TEXT - 1, p->optional == 2 ? (int)ANY : (int)AN_ERROR;
     }
     if (odd == 4) return v->pointer = copy("", 1), p->optional ? (int)ANY : (int)AN_ERROR;
     if (odd > 4) return PAST_THE_LAST;
@@ -111,7 +126,7 @@ static inline int make_text(const struct export *e, const struct parameter *p, u
         const struct document *document = &documents[draw(seed, place + 60, document_count)];
         return v->pointer = copy(document->text, *length = document->length), 0;
     }
-    if (p->optional && draw(seed, place + 50, 2)) return 0;
+    if (p->optional == 1 && draw(seed, place + 50, 2)) return 0;
     text = k < theme->count ? theme->words[k] : common[k - theme->count];
     if (draw(seed, place + 70, 3) == 0) text = theme->name;
     for (quoted = 0; e->quoted[quoted] != NULL;) quoted++;
@@ -120,20 +135,89 @@ static inline int make_text(const struct export *e, const struct parameter *p, u
     return v->pointer = copy(text, *length + !has_length), 0;
 }
 
-static inline int make_struct(const struct parameter *p, uint64_t seed, size_t place, long odd, union value *v) {
+/* The value of a field of a struct; an odd one where `odd` is not negative. */
+static inline void make_field(char field, uint64_t seed, size_t place, long odd, double *numbers, void *to) {
+    static const double odd_numbers[ODDS] = {NAN, INFINITY, -INFINITY, 0.0, -1.0, 1e308, 5e-324};
+    static const int64_t odd_words[] = {-1, INT64_MIN, 0};
+    static const int32_t odd_wholes[] = {-1, INT32_MIN, 8};
+    static const char *const odd_texts[] = {NULL, "\xff\xfe", ""};
+    const struct theme *theme = theme_of(seed);
+    double x = number(seed, place), *pointer = draw(seed, place, 2) ? numbers : NULL;
+    int64_t word = 1 + (int64_t)draw(seed, place, 8);
+    int32_t whole = (int32_t)draw(seed, place, 8);
+    const char *text = theme->words[draw(seed, place, theme->count)];
+    if (odd >= 0) x = odd_numbers[odd % ODDS], word = odd_words[odd % 3], whole = odd_wholes[odd % 3];
+    if (odd >= 0) text = odd_texts[odd % 3], pointer = NULL;
+    switch (field) {
+    case 'd': memcpy(to, &x, sizeof x); break;
+    case 'w': memcpy(to, &word, sizeof word); break;
+    case 'i': memcpy(to, &whole, sizeof whole); break;
+    case 't': memcpy(to, &text, sizeof text); break;
+    case 'p': memcpy(to, &pointer, sizeof pointer); break;
+    default: memset(to, 0, sizeof(void *));
+    }
+}
+
+/* A struct that begins with its size, or an array of such. The first of them gets the odd values. */
+static inline int make_struct(const struct parameter *p, uint64_t seed, size_t place, long odd, size_t count, double *numbers,
+                              union value *v) {
     const size_t sizes[] = {0, 1, 7, p->first - 1, p->first, p->size, p->size + 64};
-    size_t size = p->size, k;
+    const long last = sizeof sizes / sizeof *sizes;
+    size_t size = p->size, k, element, odd_field = SIZE_MAX;
     v->pointer = NULL;
     if (odd == 0) return p->optional ? (int)ANY : (int)TENTHS_NULL_POINTER;
-    if (odd > (long)(sizeof sizes / sizeof *sizes)) return PAST_THE_LAST;
-    if (odd > 0) size = sizes[odd - 1];
-    v->pointer = filled(size < sizeof size ? sizeof size : size, 0x55);
-    memcpy(v->pointer, &size, sizeof size);
-    for (k = 0; !p->writable && (k + 2) * sizeof(double) <= size; k++) {
-        double x = number(seed, place + 20 * (k + 1));
-        memcpy((char *)v->pointer + (k + 1) * sizeof x, &x, sizeof x);
+    if (odd > last) {
+        /* Numbers alone have their odd values elsewhere. */
+        if (p->writable || strspn(p->fields, "d") == strlen(p->fields)) return PAST_THE_LAST;
+        odd_field = (size_t)(odd - last - 1) / ODDS;
+        if (odd_field >= strlen(p->fields)) return PAST_THE_LAST;
+    } else if (odd > 0) {
+        size = sizes[odd - 1];
     }
-    return size < p->first ? (int)TENTHS_BAD_STRUCT_SIZE : 0;
+    if (size < p->first) count = 1;
+    v->pointer = filled((size < sizeof size ? sizeof size : size) * count, 0x55);
+    for (element = 0; element < count; element++) {
+        char *at = (char *)v->pointer + element * size;
+        size_t offset = sizeof size;
+        memcpy(at, &size, sizeof size);
+        for (k = 0; !p->writable && p->fields[k] != '\0'; k++) {
+            size_t width = p->fields[k] == 'i' ? sizeof(int32_t) : sizeof(double);
+            long of_field = element == 0 && k == odd_field ? (odd - last - 1) % ODDS : -1;
+            offset = (offset + width - 1) / width * width;
+            if (offset + width > size) break;
+            make_field(p->fields[k], seed, place + 20 * (k + 1) + 7 * element, of_field, numbers, at + offset);
+            offset += width;
+        }
+    }
+    return size < p->first ? (int)TENTHS_BAD_STRUCT_SIZE : odd > last ? (int)ANY : 0;
+}
+
+/* Bytes that are read back, and such that are not. */
+static inline int make_bytes(long odd, union value *v, size_t *length) {
+    *length = 0;
+    v->pointer = NULL;
+    if (odd == 0) return TENTHS_NULL_POINTER;
+    if (odd > 3) return PAST_THE_LAST;
+    if (odd == 1) return v->pointer = filled(0, 0), AN_ERROR;
+    if (odd == 2) return v->pointer = filled(*length = LONG_TEXT, 0x55), AN_ERROR;
+    v->pointer = sound_bytes(length);
+    if (odd == 3) ((char *)v->pointer)[*length / 2] ^= 1;
+    return odd == 3 ? (int)AN_ERROR : 0;
+}
+
+/* A handle, an array of the same one, or a place for a new one. */
+static inline int make_handle(const struct parameter *p, long odd, union value *v) {
+    void *null = NULL, *own;
+    size_t k;
+    v->pointer = NULL;
+    if (odd == 0) return p->optional ? (int)ANY : (int)TENTHS_NULL_POINTER;
+    if (odd > (p->kind == HANDLES)) return PAST_THE_LAST;
+    if (p->kind == HANDLE) return v->pointer = p->handle->make(), 0;
+    v->pointer = filled(ELEMENTS * sizeof(void *), 0x55);
+    if (p->kind == HANDLE_OUT) return 0;
+    own = odd == 1 ? null : p->handle->make();
+    for (k = 0; k < ELEMENTS; k++) ((void **)v->pointer)[k] = own;
+    return odd == 1 ? (int)TENTHS_NULL_POINTER : 0;
 }
 
 /* An array of structs of pointers and words, such as the columns of a batch; they share `numbers`. */
@@ -188,9 +272,11 @@ static inline int make_array(const struct parameter *p, uint64_t seed, size_t pl
     v->pointer = NULL;
     /* What the call writes by the way may be null; results and arguments may not. */
     if (odd == 0) return p->kind == PLACES || p->optional ? (int)ANY : (int)TENTHS_NULL_POINTER;
+    if (odd < 0 && p->optional && draw(seed, place + 50, 2)) return 0;
     if (odd > (p->kind == NUMBERS ? (long)(sizeof odds / sizeof *odds) : 0)) return PAST_THE_LAST;
     v->pointer = filled(ELEMENTS * p->size, 0x55);
-    for (k = 0; p->kind != PLACES && k < ELEMENTS; k++) {
+    for (k = 0; p->kind == INDICES && k < ELEMENTS; k++) ((size_t *)v->pointer)[k] = k;
+    for (k = 0; (p->kind == NUMBERS || p->kind == RESULT) && k < ELEMENTS; k++) {
         ((double *)v->pointer)[k] = odd > 0 ? odds[odd - 1] : p->kind == RESULT ? 3.0 : number(seed, place + 20 * (k + 1));
     }
     if (odd < 0 && p->kind == NUMBERS && draw(seed, place + 80, 2)) {
@@ -211,44 +297,60 @@ static inline int make_count(enum kind kind, uint64_t seed, size_t place, long o
     return kind == LENGTH ? (int)TENTHS_BAD_LENGTH : (int)AN_ERROR;
 }
 
-static inline int make_number(enum kind kind, uint64_t seed, size_t place, long odd, union value *v) {
+static inline int make_number(const struct parameter *p, uint64_t seed, size_t place, long odd, union value *v) {
     static const double odds[] = {NAN, INFINITY, -INFINITY, 0.0, -0.0, -1.0, 1e308, -1e308, 5e-324};
     static const int32_t wholes[] = {-1, 2, 7, INT32_MAX, INT32_MIN};
-    if (kind == NUMBER) {
+    if (p->kind == NUMBER) {
         if (odd >= (long)(sizeof odds / sizeof *odds)) return PAST_THE_LAST;
         v->number = odd < 0 ? number(seed, place) : odds[odd];
-        return odd < 0 ? 0 : odd < 3 ? (int)AN_ERROR : (int)ANY;
+        return odd < 0 ? 0 : odd < (p->optional ? 1 : 3) ? (int)AN_ERROR : (int)ANY;
     }
     if (odd >= (long)(sizeof wholes / sizeof *wholes)) return PAST_THE_LAST;
     v->whole = odd < 0 ? (int32_t)draw(seed, place, 2) : wholes[odd];
-    return odd < 0 ? 0 : kind == UNITS ? (int)TENTHS_BAD_UNITS : (int)ANY;
+    return odd < 0 ? 0 : p->kind == UNITS ? (int)TENTHS_BAD_UNITS : (int)ANY;
 }
 
 /* The value of one parameter: sound where `odd` is negative, or the odd one of that number. Tells what must come. */
 static inline int make(const struct export *e, uint64_t seed, size_t place, long odd, union value *v, size_t *length,
                        double *numbers) {
     const struct parameter *p = &e->parameters[place];
+    const int is_last = place + 1 == e->count;
     switch (p->kind) {
-    case TEXT: return make_text(e, p, seed, place, odd, place + 1 < e->count && p[1].kind == LENGTH, v, length);
-    case SIZED: return make_struct(p, seed, place, odd, v);
+    case TEXT: return make_text(e, p, seed, place, odd, !is_last && p[1].kind == LENGTH, v, length);
+    case BYTES: return make_bytes(odd, v, length);
+    case SIZED: return make_struct(p, seed, place, odd, !is_last && !p->writable && p[1].kind == COUNT ? ELEMENTS : 1, numbers, v);
     case COLUMNS: return make_columns(p, seed, odd, v, numbers);
+    case NUMBERS: case RESULT: case INDICES: case PLACES: return make_array(p, seed, place, odd, v);
     case ROWS: return make_rows(p, seed, place, odd, v);
-    case NUMBERS: case RESULT: case PLACES: return make_array(p, seed, place, odd, v);
     case COUNT: case LENGTH: return make_count(p->kind, seed, place, odd, v, *length);
-    case BUFFER: return v->pointer = odd == 0 ? NULL : filled(ELEMENTS, 0x55), odd > 0 ? (int)PAST_THE_LAST : (int)ANY;
-    case OWNED: return v->pointer = NULL, odd > 0 ? (int)PAST_THE_LAST : (int)ANY;
+    case HANDLE: case HANDLES: case HANDLE_OUT: return make_handle(p, odd, v);
+    case BUFFER:
+        v->pointer = odd == 0 || (p->optional && draw(seed, place, 2)) ? NULL : filled(ELEMENTS, 0x55);
+        return odd > 0 ? (int)PAST_THE_LAST : (int)ANY;
+    case CALLBACK:
+        v->function = odd == 0 ? NULL : sound_function;
+        return odd > 0 ? (int)PAST_THE_LAST : odd == 0 ? (int)TENTHS_NULL_POINTER : 0;
+    case CONTEXT: case OWNED: return v->pointer = NULL, odd > 0 ? (int)PAST_THE_LAST : (int)ANY;
     case TEXT_OUT:
         v->pointer = NULL;
         if (odd == 0) return p->optional ? (int)ANY : (int)TENTHS_NULL_POINTER;
         v->pointer = filled(sizeof(char *), 0x55);
         return odd > 0 ? (int)PAST_THE_LAST : 0;
-    default: return make_number(p->kind, seed, place, odd, v);
+    default: return make_number(p, seed, place, odd, v);
     }
 }
 
-/* Whether the results are as the status says: none of them on an error. Frees a text that came. */
+/* Gives back what `make` took. */
+static inline void release(const struct parameter *p, const union value *v) {
+    if (p->kind < TEXT || v->pointer == NULL) return;
+    if (p->kind == HANDLE) p->handle->drop(v->pointer);
+    if (p->kind == HANDLES) p->handle->drop(*(void **)v->pointer);
+    if (p->kind != HANDLE) free(v->pointer);
+}
+
+/* Whether the results are as the status says: none of them on an error. Frees a text or a handle that came. */
 static inline int sound_results(const struct parameter *p, const union value *v, tenths_status status) {
-    if (v->pointer == NULL) return 1;
+    if (p->kind < TEXT || v->pointer == NULL) return 1;
     if (p->kind == RESULT) {
         double x = *(double *)v->pointer;
         return status == TENTHS_OK ? isfinite(x) : isnan(x);
@@ -258,6 +360,11 @@ static inline int sound_results(const struct parameter *p, const union value *v,
         if (status != TENTHS_OK) return text == NULL;
         if (text == NULL) return 0;
         if (p->writable) tenths_text_free(text);
+    }
+    if (p->kind == HANDLE_OUT) {
+        void *made = *(void **)v->pointer;
+        if ((status == TENTHS_OK) != (made != NULL)) return 0;
+        p->handle->drop(made);
     }
     if (p->kind == SIZED && p->writable && status != TENTHS_OK && strspn(p->fields, "d") == strlen(p->fields)) {
         size_t size = *(size_t *)v->pointer, k;
@@ -290,11 +397,12 @@ static inline tenths_status attempt(const struct export *e, uint64_t seed, size_
         if (expected >= 0) holds = holds && status == expected;
         /* Of no numbers at all none is written. */
         for (k = 0; k < e->count; k++) nothing |= e->parameters[k].kind == COUNT && v[k].size == 0;
-        for (k = 0; k < e->count && !nothing; k++) holds &= sound_results(&e->parameters[k], &v[k], status);
+        for (k = 0; k < e->count; k++) {
+            if (nothing && e->parameters[k].kind == RESULT) continue;
+            holds &= sound_results(&e->parameters[k], &v[k], status);
+        }
     }
-    for (k = 0; k < e->count; k++) {
-        if (e->parameters[k].kind >= TEXT && e->parameters[k].kind != LENGTH) free(v[k].pointer);
-    }
+    for (k = 0; k < e->count; k++) release(&e->parameters[k], &v[k]);
     if (holds && judge) passed++;
     if (!holds) {
         char message[200];

@@ -127,6 +127,20 @@ pub trait Function: Sync {
     }
 }
 
+impl Function for Box<dyn Function + Send> {
+    fn evaluate(&self, inputs: &[&[f64]], values: &mut [f64]) -> Result<(), StackError> {
+        self.as_ref().evaluate(inputs, values)
+    }
+
+    fn rows(&self) -> usize {
+        self.as_ref().rows()
+    }
+
+    fn why_undefined(&self, inputs: &[f64]) -> Option<String> {
+        self.as_ref().why_undefined(inputs)
+    }
+}
+
 /// A function of one row of `N` numbers. Closures are such functions.
 ///
 /// A large closure is called row by row. A type of one's own whose `value` is marked `#[inline(always)]` is compiled into

@@ -197,7 +197,7 @@ impl Stack {
         other: impl Into<Place<'a>>,
         coefficient: f64,
     ) -> Result<&mut Stack, StackError> {
-        let places = [self.place(one.into())?, self.place(other.into())?];
+        let places = [self.place(one)?, self.place(other)?];
         for contributor in places.map(|place| &self.contributors[place]) {
             if !contributor.distribution.is_normal() || contributor.count != 1 {
                 return Err(StackError::NotCorrelatable { name: contributor.name.clone() });
@@ -240,8 +240,12 @@ impl Stack {
         Ok(self)
     }
 
-    pub(crate) fn place(&self, place: Place) -> Result<usize, StackError> {
-        place.find(self.contributors.iter().map(|one| one.name.as_str()))
+    /// The number of a contributor, from zero.
+    ///
+    /// # Errors
+    /// [`StackError::UnknownName`] where there is none, [`StackError::AmbiguousName`] where several have the name.
+    pub fn place<'a>(&self, place: impl Into<Place<'a>>) -> Result<usize, StackError> {
+        place.into().find(self.contributors.iter().map(|one| one.name.as_str()))
     }
 
     /// The contributors, or an error where there are none.

@@ -10,6 +10,7 @@
 //! threads nor machines.
 
 mod allocation;
+mod bytes;
 mod chain;
 pub mod condition;
 mod correlation;

@@ -19,6 +19,14 @@ pub struct Propagation<F> {
     pub(crate) correlation: Correlation,
 }
 
+impl<F: Function + Send + 'static> Propagation<F> {
+    /// The same without the type of its function, for whoever keeps functions of several kinds.
+    pub fn boxed(self) -> Propagation<Box<dyn Function + Send>> {
+        let Propagation { function, inputs, correlation } = self;
+        Propagation { function: Box::new(function), inputs, correlation }
+    }
+}
+
 impl<F: Function> Propagation<F> {
     /// A function of these inputs.
     ///

@@ -290,7 +290,7 @@ impl Stack {
         closure: Closure,
     ) -> Result<Option<Size>, StackError> {
         self.filled()?;
-        let place = self.place(place.into())?;
+        let place = self.place(place)?;
         let one = &self.contributors()[place];
         if one.sensitivity == 0.0 {
             return Ok(None);

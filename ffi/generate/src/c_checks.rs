@@ -1,6 +1,6 @@
 //! The generated C tests: published values, parity with Rust, and faults, over one table of calls.
 use crate::parity::{bits, rows};
-use crate::{Outcome, Text, c, faults};
+use crate::{Outcome, Text, c, faults, stacks};
 use serde_json::{Map, Value};
 use std::path::Path;
 use tenths::{Error, Formula, Units};
@@ -10,6 +10,7 @@ pub(crate) fn write(root: &Path, directory: &Path) -> Outcome {
     std::fs::write(directory.join("calls.h"), calls())?;
     std::fs::write(directory.join("published.c"), published(root)?)?;
     std::fs::write(directory.join("parity.c"), parity())?;
+    std::fs::write(directory.join("stacks.h"), stacks::tables(root)?)?;
     Ok(std::fs::write(directory.join("faults.c"), faults::program(root)?)?)
 }
 

@@ -23,6 +23,8 @@ pub(crate) struct Struct {
 pub(crate) struct Exports {
     pub(crate) functions: Vec<Function>,
     pub(crate) structs: Vec<Struct>,
+    /// Structs of which C knows no more than the name.
+    pub(crate) handles: Vec<String>,
 }
 
 impl Exports {
@@ -58,6 +60,12 @@ impl Exports {
                 let (name, doc) = (function.sig.ident.to_string(), doc(&function.attrs));
                 self.functions.push(Function { name, parameters, result, doc });
             }
+            Item::Struct(item)
+                if item.ident.to_string().starts_with("tenths_")
+                    && !item.attrs.iter().any(|attribute| attribute.path().is_ident("repr")) =>
+            {
+                self.handles.push(item.ident.to_string());
+            }
             Item::Struct(item) if item.ident.to_string().starts_with("tenths_") => {
                 let field =
                     |f: &syn::Field| Ok((c_type(&f.ty)?, f.ident.as_ref().map_or(String::new(), words)));
@@ -92,8 +100,12 @@ fn words(tokens: impl quote::ToTokens) -> String {
 fn c_type(ty: &Type) -> Result<String, String> {
     if let Type::Ptr(pointer) = ty {
         let inner = c_type(&pointer.elem)?;
-        let constant = if pointer.mutability.is_none() { "const " } else { "" };
-        return Ok(format!("{constant}{inner}*"));
+        return Ok(match (pointer.mutability, inner.ends_with('*')) {
+            (Some(_), _) => format!("{inner}*"),
+            (None, false) => format!("const {inner}*"),
+            // What is constant is the pointer that this one leads to.
+            (None, true) => format!("{inner} const*"),
+        });
     }
     let name = words(ty);
     // A path may lead to the type.
@@ -103,6 +115,7 @@ fn c_type(ty: &Type) -> Result<String, String> {
         "isize" => "ptrdiff_t".into(),
         "bool" => "bool".into(),
         "c_char" => "char".into(),
+        "c_void" => "void".into(),
         "u8" | "u32" | "u64" => format!("uint{}_t", &name[1..]),
         "i8" | "i32" | "i64" => format!("int{}_t", &name[1..]),
         own if own.starts_with("tenths_") => own.into(),

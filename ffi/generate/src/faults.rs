@@ -12,6 +12,12 @@ use tenths::Units;
 pub(crate) fn program(root: &Path) -> Text {
     let (exports, first) = (Exports::read(root)?, FirstSizes::read(root));
     let mut text = String::from("#include \"calls.h\"\n#include \"faults.h\"\n\n");
+    for handle in &exports.handles {
+        text += &format!(
+            "static void drop_{handle}(void *p) {{ {handle}_free(({handle} *)p); }}\n\
+             static const struct handle handle_{handle} = {{make_{handle}, drop_{handle}}};\n\n"
+        );
+    }
     let mut table = String::new();
     for function in &exports.functions {
         let described: Result<Vec<_>, String> =
@@ -56,6 +62,7 @@ fn parameter(
     let (ty, name) = &function.parameters[place];
     let inner = ty.strip_suffix('*').map(|inner| inner.strip_prefix("const ").unwrap_or(inner));
     let item = exports.structs.iter().find(|item| Some(item.name.as_str()) == inner);
+    let handle = exports.handles.iter().find_map(|name| Some((name, handle_kind(function, ty, name)?)));
     let previous = place.checked_sub(1).and_then(kind_of);
     let (mut fields, mut bytes) = (String::new(), "0".to_string());
     let kind = match ty.as_str() {
@@ -64,15 +71,22 @@ fn parameter(
             "WHOLE"
         }
         "double" => "NUMBER",
-        "size_t" if previous == Some("const char*") && name.contains("length") => "LENGTH",
+        "size_t" if matches!(previous, Some("const char*" | "const uint8_t*")) && name.contains("length") => {
+            "LENGTH"
+        }
         "size_t" => "COUNT",
         "const char*" => "TEXT",
-        "char*" if kind_of(place + 1) == Some("size_t") => "BUFFER",
+        "const uint8_t*" if kind_of(place + 1) == Some("size_t") => "BYTES",
+        "const size_t*" => "INDICES",
+        "char*" | "uint8_t*" if kind_of(place + 1) == Some("size_t") => "BUFFER",
         "char*" => "OWNED",
+        "tenths_function" => "CALLBACK",
+        "void*" => "CONTEXT",
         "char**" | "const char**" => "TEXT_OUT",
         "const double*" => "NUMBERS",
         "double*" => "RESULT",
         _ => match (item, inner) {
+            _ if handle.is_some() => handle.map_or("", |(_, kind)| kind),
             (Some(item), _) => {
                 fields = letters(item);
                 match item.fields.first() {
@@ -94,15 +108,26 @@ fn parameter(
             _ => return Err(unknown(function, ty)),
         },
     };
-    if kind == "SIZED" && ty.starts_with("const ") && fields.chars().any(|field| field != 'd') {
+    if kind == "SIZED" && ty.starts_with("const ") && fields.contains('x') {
         return Err(unknown(function, ty));
     }
-    let size = inner.map_or("0".into(), |inner| format!("sizeof({inner})"));
+    // What a handle leads to is not known in C, nor is nothing.
+    let size = match inner {
+        Some(inner) if handle.is_none() && inner != "void" => format!("sizeof({inner})"),
+        _ => "0".into(),
+    };
     let writable = u8::from(inner.is_some() && !ty.starts_with("const "));
-    let optional = u8::from(may_be_null(&function.doc, name));
-    let initializer = format!("{{{kind}, {size}, {bytes}, \"{fields}\", {writable}, {optional}}}");
+    let may_be = |word| may_be(word, &function.doc, name);
+    let optional = match kind {
+        "NUMBER" => u8::from(may_be(" infinite")),
+        "TEXT" if may_be(" any text") => 2,
+        _ => u8::from(may_be(" null")),
+    };
+    let handle = handle.map_or("NULL".into(), |(name, _)| format!("&handle_{name}"));
+    let initializer = format!("{{{kind}, {size}, {bytes}, \"{fields}\", {writable}, {optional}, {handle}}}");
     let passed = match kind {
         "NUMBER" => format!("v[{place}].number"),
+        "CALLBACK" => format!("v[{place}].function"),
         "LENGTH" | "COUNT" => format!("v[{place}].size"),
         "UNITS" | "WHOLE" => format!("({ty})v[{place}].whole"),
         _ => format!("({ty})v[{place}].pointer"),
@@ -124,16 +149,29 @@ fn letters(item: &Struct) -> String {
         "double*" | "const double*" => 'p',
         "size_t" | "ptrdiff_t" | "int64_t" | "uint64_t" => 'w',
         "int32_t" | "uint32_t" | "tenths_units" | "tenths_status" => 'i',
+        "const char*" => 't',
+        pointer if pointer.starts_with("const tenths_") && pointer.ends_with('*') => 'h',
         _ => 'x',
     };
     item.fields.iter().map(letter).collect()
 }
 
-/// Whether the documentation says, before its promises of safety, that a parameter may be null: a sentence or part
-/// of one that has its name in backquotes and the word null.
-fn may_be_null(doc: &str, name: &str) -> bool {
+/// The kind of a parameter that has to do with handles of this name.
+fn handle_kind(function: &Function, ty: &str, name: &str) -> Option<&'static str> {
+    match ty.strip_prefix("const ").unwrap_or(ty).strip_prefix(name)? {
+        "*" if function.name == format!("{name}_free") => Some("OWNED"),
+        "*" => Some("HANDLE"),
+        "**" => Some("HANDLE_OUT"),
+        "* const*" => Some("HANDLES"),
+        _ => None,
+    }
+}
+
+/// Whether the documentation says, before its promises of safety, that a parameter may be null, infinite or any text: a
+/// sentence or part of one that has its name in backquotes and that word.
+fn may_be(word: &str, doc: &str, name: &str) -> bool {
     let doc = doc.split("# Safety").next().unwrap_or_default().replace('\n', " ");
-    doc.split(['.', ';', ':']).any(|part| part.contains(&format!("`{name}`")) && part.contains(" null"))
+    doc.split(['.', ';', ':']).any(|part| part.contains(&format!("`{name}`")) && part.contains(word))
 }
 
 fn call(function: &Function, parameters: &[Described]) -> String {
@@ -149,8 +187,11 @@ fn call(function: &Function, parameters: &[Described]) -> String {
         _ => format!("(void){call}; return 0;"),
     };
     let initializers: Vec<_> = parameters.iter().map(|parameter| parameter.initializer.as_str()).collect();
-    let initializers =
-        if initializers.is_empty() { "{WHOLE, 0, 0, \"\", 0, 0}".into() } else { initializers.join(", ") };
+    let initializers = if initializers.is_empty() {
+        "{WHOLE, 0, 0, \"\", 0, 0, NULL}".into()
+    } else {
+        initializers.join(", ")
+    };
     let quoted: String = quoted(&function.doc).iter().map(|text| format!("\"{text}\", ")).collect();
     format!(
         "static const char *const quoted_by_{name}[] = {{{quoted}NULL}};\n\
@@ -215,15 +256,31 @@ mod tests {
             let first = FirstSizes::read(Path::new("nowhere"));
             parameter(&function, 0, &Exports::default(), &first).map(|described| described.initializer)
         };
-        assert_eq!(of("double*").as_deref(), Ok("{RESULT, sizeof(double), 0, \"\", 1, 0}"));
+        assert_eq!(of("double*").as_deref(), Ok("{RESULT, sizeof(double), 0, \"\", 1, 0, NULL}"));
         assert!(of("float*").is_err_and(|error| error.starts_with("tenths_new: no faults are known")));
         assert!(of("const tenths_new*").is_err());
+    }
+
+    #[test]
+    fn a_handle_is_known_by_its_pointer() {
+        let function = |name: &str| Function {
+            name: name.into(),
+            parameters: vec![],
+            result: "tenths_status".into(),
+            doc: String::new(),
+        };
+        let of = |name: &str, ty: &str| handle_kind(&function(name), ty, "tenths_box");
+        assert_eq!(of("tenths_use", "const tenths_box*"), Some("HANDLE"));
+        assert_eq!(of("tenths_box_free", "tenths_box*"), Some("OWNED"));
+        assert_eq!(of("tenths_box_new", "tenths_box**"), Some("HANDLE_OUT"));
+        assert_eq!(of("tenths_join", "const tenths_box* const*"), Some("HANDLES"));
+        assert_eq!(of("tenths_use", "const tenths_boxes*"), None);
     }
 
     #[test]
     fn what_may_be_null_is_told_by_the_documentation() {
         let doc = "Bit k of `advice` (which\nmay be null) tells more. The `plan` is text.\n\
                    # Safety\n`plan` is null or valid.";
-        assert_eq!(["advice", "plan"].map(|name| may_be_null(doc, name)), [true, false]);
+        assert_eq!(["advice", "plan"].map(|name| may_be(" null", doc, name)), [true, false]);
     }
 }

@@ -12,6 +12,7 @@ mod layout;
 mod parity;
 mod plan;
 mod reference;
+mod stacks;
 mod stubs;
 mod words;
 

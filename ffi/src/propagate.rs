@@ -1,0 +1,421 @@
+//! Functions whose inputs vary: one of the caller's, or any formula of the library.
+use crate::describe::fill;
+use crate::distribution::{distribution, tenths_distribution};
+use crate::formula::named;
+use crate::guard::{guard, place, side, tenths_units, text};
+use crate::handle::{answer, copy, counted, free, given, hand_over, handle, results};
+use crate::sample::{sampling, tenths_blocks, tenths_sample, tenths_sampling};
+use crate::status::{Failure, tenths_status};
+use std::ffi::{c_char, c_void};
+use tenths::stack::{Function, Input, MOST_INPUTS, Propagation, Sampling, StackError};
+
+/// A function of the caller's: its value at a row of as many inputs as it was made with, NaN where it has none.
+///
+/// It is called from the thread that calls the library, and from others only where `threads` of the sampling is more
+/// than 1. It must neither throw an exception nor jump out, nor change or free what it is called for.
+pub type tenths_function = Option<unsafe extern "C" fn(inputs: *const f64, context: *mut c_void) -> f64>;
+
+/// A function, and inputs that vary: made by `tenths_propagate` or `tenths_formula_propagate`, freed by
+/// `tenths_propagation_free`. Several threads may read one at once if the function allows for it; while one changes or
+/// frees it, no other may use it.
+pub struct tenths_propagation {
+    propagation: AnyPropagation,
+    /// What a sampling that names no count of threads gets.
+    threads: usize,
+}
+
+/// A number that varies. Set by `tenths_input_init`, then change what is to be different.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_input)`. It is the same in all structs of an array.
+    pub struct_size: usize,
+    /// Its name, which is copied; of a formula that of its argument.
+    pub name: *const c_char,
+    /// Its nominal value.
+    pub nominal: f64,
+    /// The upper deviation with its sign.
+    pub plus: f64,
+    /// The lower deviation with its sign.
+    pub minus: f64,
+    /// How it spreads; null for normal with Cp = 1.
+    pub distribution: *const tenths_distribution,
+}
+
+/// Least and greatest value of a function for any inputs within their limits. Set `struct_size` before the call. NaN on
+/// an error.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_extremes {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_extremes)`.
+    pub struct_size: usize,
+    /// The least value.
+    pub lower: f64,
+    /// The greatest value.
+    pub upper: f64,
+}
+
+/// Mean and standard deviation of a function by its first and second derivatives. Set `struct_size` before the call.
+/// NaN on an error.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_moments {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_moments)`.
+    pub struct_size: usize,
+    /// Value at the means of the inputs: the mean to the first order.
+    pub first_order_mean: f64,
+    /// Standard deviation to the first order: that of the tangent plane.
+    pub first_order_sigma: f64,
+    /// Mean to the second order.
+    pub mean: f64,
+    /// Standard deviation to the second order.
+    pub sigma: f64,
+    /// By how much finite differences may put the mean off.
+    pub mean_error: f64,
+    /// By how much finite differences may put the standard deviation off.
+    pub sigma_error: f64,
+}
+
+/// Sets an input without name and value that does not vary yet. Set `struct_size` before the call.
+///
+/// # Safety
+/// `input->struct_size` tells the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_input_init(input: *mut tenths_input) -> tenths_status {
+    let made = tenths_input {
+        struct_size: size_of::<tenths_input>(),
+        name: std::ptr::null(),
+        nominal: f64::NAN,
+        plus: 0.0,
+        minus: 0.0,
+        distribution: std::ptr::null(),
+    };
+    // SAFETY: the caller's promise.
+    guard(|| unsafe { fill(input, "tenths_input", made) })
+}
+
+/// A function of the caller's and its `count` inputs, at most 64, in the order in which the function takes them.
+///
+/// `context` is handed to it at each call, and may be null. Free the propagation with `tenths_propagation_free`; it is
+/// null on an error.
+///
+/// # Safety
+/// `function` does what `tenths_function` says for as long as the propagation is used; `inputs` is valid for `count`
+/// structs; `propagation` is writable.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_propagate(
+    function: tenths_function,
+    context: *mut c_void,
+    inputs: *const tenths_input,
+    count: usize,
+    propagation: *mut *mut tenths_propagation,
+) -> tenths_status {
+    let make = || {
+        let function = function.ok_or(Failure::Null("function"))?;
+        // SAFETY: the caller's promise.
+        let inputs = unsafe { read(inputs, count) }?;
+        let propagation = Propagation::new(Callback { function, context }, inputs)?.boxed();
+        Ok(tenths_propagation { propagation, threads: 1 })
+    };
+    // SAFETY: the caller's promise.
+    guard(|| unsafe { hand_over(propagation, "propagation", make) })
+}
+
+/// An output of the formula called `name` whose arguments vary: `count` inputs with the names of arguments, in any
+/// order, in the units of a side. An argument without an input takes its default.
+///
+/// `output` may be null where the formula has one result. Free the propagation with `tenths_propagation_free`; it is null
+/// on an error.
+///
+/// # Safety
+/// The texts end with a NUL; `inputs` is valid for `count` structs; `propagation` is writable.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_formula_propagate(
+    name: *const c_char,
+    units: tenths_units,
+    output: *const c_char,
+    inputs: *const tenths_input,
+    count: usize,
+    propagation: *mut *mut tenths_propagation,
+) -> tenths_status {
+    let make = || {
+        // SAFETY: the caller's promises.
+        let (formula, inputs) = unsafe { (named(name)?, read(inputs, count)?) };
+        let output = match output.is_null() {
+            true => None,
+            // SAFETY: the caller's promise.
+            false => Some(unsafe { text(output, "output") }?),
+        };
+        let propagation = formula.propagate(side(units)?, output, inputs)?.boxed();
+        Ok(tenths_propagation { propagation, threads: 0 })
+    };
+    // SAFETY: the caller's promise.
+    guard(|| unsafe { hand_over(propagation, "propagation", make) })
+}
+
+/// How many inputs a propagation has, of a formula as many as arguments; 0 for null.
+///
+/// # Safety
+/// `propagation` is null or came from this library.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_propagation_inputs(propagation: *const tenths_propagation) -> usize {
+    // SAFETY: the caller's promise.
+    unsafe { propagation.as_ref() }.map_or(0, |propagation| propagation.propagation.inputs().len())
+}
+
+/// Correlates two normal inputs, by their numbers from 0 and their coefficient of correlation, from -1 to 1.
+///
+/// Coefficients that contradict one another are found in use.
+///
+/// # Safety
+/// `propagation` came from this library.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_propagation_correlate(
+    propagation: *mut tenths_propagation,
+    one: usize,
+    other: usize,
+    coefficient: f64,
+) -> tenths_status {
+    guard(|| {
+        // SAFETY: the caller's promise.
+        let propagation = unsafe { place(propagation, "propagation") }?;
+        propagation.propagation.correlate(one, other, coefficient)?;
+        Ok(())
+    })
+}
+
+/// The value at the nominal inputs; NaN on an error.
+///
+/// # Safety
+/// `propagation` came from this library; `value` is writable.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_propagation_nominal(
+    propagation: *const tenths_propagation,
+    value: *mut f64,
+) -> tenths_status {
+    guard(|| {
+        // SAFETY: the caller's promise.
+        let value = unsafe { place(value, "value") }?;
+        *value = f64::NAN;
+        // SAFETY: the caller's promise.
+        *value = unsafe { handle(propagation, "propagation") }?.propagation.nominal()?;
+        Ok(())
+    })
+}
+
+/// Least and greatest value for any inputs within their limits, and the `count` inputs that give them.
+///
+/// `monotonic` tells for each input 1 where the function only rises or only falls with it along all the lines that were
+/// tried, else 0. Where it does for all of them, the extremes lie at corners of the box; otherwise they were searched
+/// for, and one that is narrow against an eighth of the box may be missed. Each of `at_lower`, `at_upper` and
+/// `monotonic` may be null.
+///
+/// # Safety
+/// `propagation` came from this library; `extremes->struct_size` tells the size of the struct; the arrays are null or
+/// writable for `count` elements.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_propagation_extremes(
+    propagation: *const tenths_propagation,
+    extremes: *mut tenths_extremes,
+    at_lower: *mut f64,
+    at_upper: *mut f64,
+    monotonic: *mut i32,
+    count: usize,
+) -> tenths_status {
+    let struct_size = size_of::<tenths_extremes>();
+    let none = tenths_extremes { struct_size, lower: f64::NAN, upper: f64::NAN };
+    // SAFETY: the caller's promises.
+    let (at_lower, at_upper) = unsafe { (results(at_lower, count), results(at_upper, count)) };
+    let made = || {
+        // SAFETY: the caller's promise.
+        let propagation = &unsafe { handle(propagation, "propagation") }?.propagation;
+        let (at_lower, at_upper) = (at_lower?, at_upper?);
+        counted("inputs", propagation.inputs().len(), count)?;
+        let made = propagation.extremes()?;
+        copy(made.at_lower, at_lower);
+        copy(made.at_upper, at_upper);
+        for (k, is_monotonic) in made.monotonic.iter().enumerate().filter(|_| !monotonic.is_null()) {
+            // SAFETY: the caller's promise: there are as many as inputs.
+            unsafe { monotonic.add(k).write(i32::from(*is_monotonic)) };
+        }
+        Ok(tenths_extremes { struct_size, lower: made.lower, upper: made.upper })
+    };
+    // SAFETY: the caller's promise.
+    guard(|| unsafe { answer(extremes, "tenths_extremes", none, made) })
+}
+
+/// Mean and standard deviation by first and second derivatives.
+///
+/// `derivatives` holds the derivative by each of the `count` inputs at their means, NaN by one that does not spread, and
+/// `contributions` what each has of the first-order variance, in percent. Each of `derivatives` and `contributions` may
+/// be null. Both are NaN on an error.
+///
+/// # Safety
+/// `propagation` came from this library; `moments->struct_size` tells the size of the struct; the arrays are null or
+/// writable for `count` numbers.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_propagation_moments(
+    propagation: *const tenths_propagation,
+    moments: *mut tenths_moments,
+    derivatives: *mut f64,
+    contributions: *mut f64,
+    count: usize,
+) -> tenths_status {
+    let (struct_size, nan) = (size_of::<tenths_moments>(), f64::NAN);
+    let none = tenths_moments {
+        struct_size,
+        first_order_mean: nan,
+        first_order_sigma: nan,
+        mean: nan,
+        sigma: nan,
+        mean_error: nan,
+        sigma_error: nan,
+    };
+    // SAFETY: the caller's promises.
+    let arrays = unsafe { [derivatives, contributions].map(|array| results(array, count)) };
+    let made = || {
+        // SAFETY: the caller's promise.
+        let propagation = &unsafe { handle(propagation, "propagation") }?.propagation;
+        let [derivatives, contributions] = arrays;
+        let (derivatives, contributions) = (derivatives?, contributions?);
+        counted("inputs", propagation.inputs().len(), count)?;
+        let made = propagation.moments()?;
+        copy(made.derivatives, derivatives);
+        copy(made.contributions, contributions);
+        Ok(tenths_moments {
+            struct_size,
+            first_order_mean: made.first_order_mean,
+            first_order_sigma: made.first_order_sigma,
+            mean: made.mean,
+            sigma: made.sigma,
+            mean_error: made.mean_error,
+            sigma_error: made.sigma_error,
+        })
+    };
+    // SAFETY: the caller's promise.
+    guard(|| unsafe { answer(moments, "tenths_moments", none, made) })
+}
+
+/// Samples a function whose inputs vary. Samples where it is undefined are counted, and it is an error if all are.
+///
+/// A function of the caller's is called from this thread alone where `threads` of the sampling is 0 or 1. Free the
+/// sample with `tenths_sample_free`; it is null on an error.
+///
+/// # Safety
+/// `propagation` came from this library; `sampling->struct_size` tells the size of the struct; `sample` is writable.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_propagation_sample(
+    propagation: *const tenths_propagation,
+    sampling: *const tenths_sampling,
+    sample: *mut *mut tenths_sample,
+) -> tenths_status {
+    let draw = || {
+        // SAFETY: the caller's promises.
+        let (propagation, sampling) = unsafe { asked(propagation, sampling) }?;
+        Ok(propagation.sample(&sampling)?.into())
+    };
+    // SAFETY: the caller's promise.
+    guard(|| unsafe { hand_over(sample, "sample", draw) })
+}
+
+/// Samples `count` of the blocks from number `first`, for `tenths_sample_fold`, otherwise as
+/// `tenths_propagation_sample`. Free them with `tenths_blocks_free`; null on an error.
+///
+/// # Safety
+/// As `tenths_propagation_sample`; `blocks` is writable.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_propagation_sample_blocks(
+    propagation: *const tenths_propagation,
+    sampling: *const tenths_sampling,
+    first: u64,
+    count: u64,
+    blocks: *mut *mut tenths_blocks,
+) -> tenths_status {
+    let draw = || {
+        // SAFETY: the caller's promises.
+        let (propagation, sampling) = unsafe { asked(propagation, sampling) }?;
+        Ok(propagation.sample_blocks(&sampling, first, count)?.into())
+    };
+    // SAFETY: the caller's promise.
+    guard(|| unsafe { hand_over(blocks, "blocks", draw) })
+}
+
+/// Frees a propagation. Null is let pass.
+///
+/// # Safety
+/// `propagation` is null or came from this library and has not been freed.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_propagation_free(propagation: *mut tenths_propagation) {
+    // SAFETY: the caller's promise.
+    unsafe { free(propagation) };
+}
+
+type AnyPropagation = Propagation<Box<dyn Function + Send>>;
+
+/// A function of the caller's.
+struct Callback {
+    function: unsafe extern "C" fn(*const f64, *mut c_void) -> f64,
+    context: *mut c_void,
+}
+
+// SAFETY: it is called from other threads only where the caller asked for them, who vouches for the context.
+unsafe impl Send for Callback {}
+// SAFETY: as above.
+unsafe impl Sync for Callback {}
+
+impl Function for Callback {
+    fn evaluate(&self, inputs: &[&[f64]], values: &mut [f64]) -> Result<(), StackError> {
+        let mut row = [f64::NAN; MOST_INPUTS];
+        for (k, value) in values.iter_mut().enumerate() {
+            for (number, column) in row.iter_mut().zip(inputs) {
+                *number = column[k];
+            }
+            // SAFETY: the promise of `tenths_propagate`.
+            *value = unsafe { (self.function)(row.as_ptr(), self.context) };
+        }
+        Ok(())
+    }
+}
+
+/// The inputs in an array of structs, each as long as the first says.
+///
+/// # Safety
+/// `pointer` is null or valid for `count` structs.
+unsafe fn read(pointer: *const tenths_input, count: usize) -> Result<Vec<Input>, Failure> {
+    if count > MOST_INPUTS {
+        return Err(
+            StackError::Function(format!("there are at most {MOST_INPUTS} inputs, not {count}")).into()
+        );
+    }
+    let stride = match count {
+        0 => 0,
+        // SAFETY: the caller's promise.
+        _ => unsafe { given(pointer, "tenths_input") }?.struct_size,
+    };
+    let reach = stride.checked_mul(count).and_then(|reach| isize::try_from(reach).ok());
+    if reach.is_none() || !stride.is_multiple_of(align_of::<tenths_input>()) {
+        return Err(Failure::Column { name: "inputs", stride: stride.cast_signed(), rows: count });
+    }
+    let input = |k: usize| {
+        // SAFETY: the caller's promise.
+        let input = unsafe { given(pointer.byte_add(k * stride), "tenths_input") }?;
+        // SAFETY: the caller's promise.
+        let (name, distribution) = unsafe { (text(input.name, "name")?, distribution(input.distribution)?) };
+        Ok(Input::new(name, input.nominal, input.plus, input.minus).distribution(distribution))
+    };
+    (0..count).map(input).collect()
+}
+
+/// What is to be sampled, and how.
+///
+/// # Safety
+/// As [`tenths_propagation_sample`].
+unsafe fn asked<'a>(
+    propagation: *const tenths_propagation,
+    sampling: *const tenths_sampling,
+) -> Result<(&'a AnyPropagation, Sampling), Failure> {
+    // SAFETY: the caller's promises.
+    let (propagation, sampling) = unsafe { (handle(propagation, "propagation")?, self::sampling(sampling)?) };
+    let threads = if sampling.threads == 0 { propagation.threads } else { sampling.threads };
+    Ok((&propagation.propagation, Sampling { threads, ..sampling }))
+}

@@ -1,0 +1,537 @@
+//! Linear chains of dimensions. Sizes come in as numbers or drawing notation; the worst case goes out in picometres.
+use crate::describe::fill;
+use crate::distribution::{distribution, tenths_distribution};
+use crate::fit::tenths_limits_out;
+use crate::guard::{guard, place, side, tenths_units, text};
+use crate::handle::{answer, array, copy, counted, free, given, hand_over, handle, results};
+use crate::status::{Failure, tenths_status};
+use std::ffi::c_char;
+use tenths::stack::{Band, Closure, Contributor, MeanShift, Place, Stack, StackError};
+use tenths::{Limits, Size};
+
+/// A chain of dimensions, which its closing dimension is the sum of: made by `tenths_stack_new`, freed by
+/// `tenths_stack_free`. Several threads may read one at once; while one changes or frees it, no other may use it.
+pub struct tenths_stack {
+    pub(crate) stack: Stack,
+}
+
+/// A dimension in a chain, its numbers in the unit of the stack. Set by `tenths_contributor_init`, then change what is to be different.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_contributor {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_contributor)`.
+    pub struct_size: usize,
+    /// Its name, which is copied and which others may share.
+    pub name: *const c_char,
+    /// Its nominal size. This and the deviations are read as the shortest decimals that give the numbers, exactly.
+    pub nominal: f64,
+    /// The upper deviation with its sign: 0.021 of 25 +0.021/0.
+    pub plus: f64,
+    /// The lower deviation with its sign: -0.011 of 12 +0/-0.011.
+    pub minus: f64,
+    /// What a unit more of it adds to the closing dimension: 1, -1, 0.5 for a radius of a diameter.
+    pub sensitivity: f64,
+    /// How it spreads; null for normal with Cp = 1.
+    pub distribution: *const tenths_distribution,
+    /// How many pieces like it, each of its own size, stand in the chain.
+    pub count: u32,
+}
+
+/// A mean and a half band about it, in the unit of the stack. Set `struct_size` before the call.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_band {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_band)`.
+    pub struct_size: usize,
+    /// The mean of the closing dimension; NaN on an error.
+    pub mean: f64,
+    /// What it lies within of the mean, either way; NaN on an error.
+    pub tolerance: f64,
+    /// 1 where that reaches beyond the worst case, which no parts within their limits can do, else 0.
+    pub exceeds_worst_case: i32,
+}
+
+/// Exact moments of a closing dimension, in the unit of the stack. Set `struct_size` before the call. NaN on an error.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_statistics {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_statistics)`.
+    pub struct_size: usize,
+    /// Mean.
+    pub mean: f64,
+    /// Standard deviation.
+    pub sigma: f64,
+    /// Third standardised moment; NaN where nothing spreads.
+    pub skewness: f64,
+    /// Fourth standardised moment, 3 for a normal law; NaN where nothing spreads.
+    pub kurtosis: f64,
+}
+
+/// Every process is centred, with the standard deviation of its short term.
+pub const TENTHS_CENTRED: i32 = 0;
+/// Processes wander from batch to batch, which widens the spread: the half band over 3 Cpk.
+pub const TENTHS_DYNAMIC: i32 = 1;
+/// Processes stay off their middles, all to the same side: the mean moves by the sum of the shifts.
+pub const TENTHS_STATIC: i32 = 2;
+
+/// Mean and standard deviation of a closing dimension, and how they stand to limits. Set `struct_size` before the
+/// call. NaN on an error.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_spread {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_spread)`.
+    pub struct_size: usize,
+    /// Mean where every process is centred.
+    pub mean: f64,
+    /// By how much the mean may lie off to either side.
+    pub shift: f64,
+    /// Standard deviation.
+    pub sigma: f64,
+    /// Distance from the lower limit, in standard deviations, of the mean nearest to it.
+    pub z_lower: f64,
+    /// Distance from the upper limit, in standard deviations, of the mean nearest to it.
+    pub z_upper: f64,
+    /// Share of the pieces below the lower limit, for a normal closing dimension with the mean nearest to it.
+    pub fraction_below: f64,
+    /// Share of the pieces above the upper limit, for a normal closing dimension with the mean nearest to it.
+    pub fraction_above: f64,
+}
+
+/// Every combination of parts within their limits has to keep within those of the closing dimension.
+pub const TENTHS_WORST_CASE: i32 = 0;
+/// The root of the sum of the squared tolerances has to.
+pub const TENTHS_RSS: i32 = 1;
+
+/// Makes a chain without contributors, whose numbers are in inches or millimetres.
+///
+/// # Safety
+/// `stack` is null or writable.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_stack_new(
+    units: tenths_units,
+    stack: *mut *mut tenths_stack,
+) -> tenths_status {
+    // SAFETY: the caller's promise.
+    guard(|| unsafe { hand_over(stack, "stack", || Ok(tenths_stack { stack: Stack::new(side(units)?) })) })
+}
+
+/// Frees a chain. Null is let pass.
+///
+/// # Safety
+/// `stack` is null or came from `tenths_stack_new` and has not been freed.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_stack_free(stack: *mut tenths_stack) {
+    // SAFETY: the caller's promise.
+    unsafe { free(stack) };
+}
+
+/// Sets a contributor that occurs once, adds its whole size, and has neither name nor size yet.
+///
+/// Set `struct_size` before the call.
+///
+/// # Safety
+/// `contributor->struct_size` tells the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_contributor_init(contributor: *mut tenths_contributor) -> tenths_status {
+    let made = tenths_contributor {
+        struct_size: size_of::<tenths_contributor>(),
+        name: std::ptr::null(),
+        nominal: f64::NAN,
+        plus: 0.0,
+        minus: 0.0,
+        sensitivity: 1.0,
+        distribution: std::ptr::null(),
+        count: 1,
+    };
+    // SAFETY: the caller's promise.
+    guard(|| unsafe { fill(contributor, "tenths_contributor", made) })
+}
+
+/// Adds a contributor. They are numbered from 0 in the order in which they were added.
+///
+/// # Safety
+/// `stack` is a chain; what the contributor leads to is valid.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_stack_add(
+    stack: *mut tenths_stack,
+    contributor: *const tenths_contributor,
+) -> tenths_status {
+    guard(|| {
+        // SAFETY: the caller's promises.
+        let (stack, given) = unsafe { (place(stack, "stack")?, given(contributor, "tenths_contributor")?) };
+        // SAFETY: the caller's promises.
+        let (name, distribution) = unsafe { (text(given.name, "name")?, distribution(given.distribution)?) };
+        let units = stack.stack.units();
+        let size = |number| Size::from_float(number, units);
+        let limits = || Limits::with_deviations(size(given.nominal)?, size(given.plus)?, size(given.minus)?);
+        let limits = limits().map_err(|error| StackError::Limits { name: name.into(), error })?;
+        let made = Contributor::new(name, limits)
+            .sensitivity(given.sensitivity)
+            .count(given.count)
+            .distribution(distribution);
+        stack.stack.add(made)?;
+        Ok(())
+    })
+}
+
+/// Adds a contributor in drawing notation: `tenths_stack_add_text(stack, "housing", "1.420 ±.005 in", 1.0, NULL)`.
+///
+/// A class of ISO 286 such as `25 H7` will do. The `name` is any text, which is copied and which others may have too.
+/// `distribution` may be null for normal with Cp = 1.
+///
+/// # Safety
+/// `stack` is a chain; the texts end with a NUL; the distribution is valid.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_stack_add_text(
+    stack: *mut tenths_stack,
+    name: *const c_char,
+    limits: *const c_char,
+    sensitivity: f64,
+    distribution: *const tenths_distribution,
+) -> tenths_status {
+    guard(|| {
+        // SAFETY: the caller's promises.
+        let (stack, name, limits, distribution) = unsafe {
+            (
+                place(stack, "stack")?,
+                text(name, "name")?,
+                text(limits, "limits")?,
+                self::distribution(distribution)?,
+            )
+        };
+        let limits =
+            Limits::parse(limits).map_err(|error| StackError::Limits { name: name.into(), error })?;
+        stack
+            .stack
+            .add(Contributor::new(name, limits).sensitivity(sensitivity).distribution(distribution))?;
+        Ok(())
+    })
+}
+
+/// How many contributors there are; 0 for null.
+///
+/// # Safety
+/// `stack` is null or a chain.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_stack_count(stack: *const tenths_stack) -> usize {
+    // SAFETY: the caller's promise.
+    unsafe { stack.as_ref() }.map_or(0, |stack| stack.stack.contributors().len())
+}
+
+/// The number of the one contributor of a name: `tenths_stack_find(stack, "housing", &number)`.
+///
+/// `TENTHS_UNKNOWN_NAME` tells that none has it, `TENTHS_AMBIGUOUS_NAME` that several have.
+///
+/// # Safety
+/// `stack` is a chain; `name` ends with a NUL; `number` is writable.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_stack_find(
+    stack: *const tenths_stack,
+    name: *const c_char,
+    number: *mut usize,
+) -> tenths_status {
+    guard(|| {
+        // SAFETY: the caller's promises.
+        let (stack, name, number) =
+            unsafe { (handle(stack, "stack")?, text(name, "name")?, place(number, "number")?) };
+        *number = stack.stack.place(name)?;
+        Ok(())
+    })
+}
+
+/// Correlates two normal contributors that occur once each, by their coefficient of correlation, from -1 to 1.
+///
+/// Coefficients that contradict one another are found when the stack is evaluated.
+///
+/// # Safety
+/// `stack` is a chain.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_stack_correlate(
+    stack: *mut tenths_stack,
+    one: usize,
+    other: usize,
+    coefficient: f64,
+) -> tenths_status {
+    guard(|| {
+        // SAFETY: the caller's promise.
+        unsafe { place(stack, "stack") }?.stack.correlate(one, other, coefficient)?;
+        Ok(())
+    })
+}
+
+/// Sets the standard deviations and correlations of `count` contributors by their covariance matrix of `count` rows,
+/// in squares of the unit of the stack. They become normal, with the means that they had.
+///
+/// `numbers` tells which they are. On an error nothing changes.
+///
+/// # Safety
+/// `stack` is a chain; `numbers` is valid for `count` numbers, `matrix` for their square.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_stack_covariance(
+    stack: *mut tenths_stack,
+    numbers: *const usize,
+    count: usize,
+    matrix: *const f64,
+) -> tenths_status {
+    guard(|| {
+        let square = count.checked_mul(count).ok_or(Failure::Length(count))?;
+        // SAFETY: the caller's promise.
+        let stack = unsafe { place(stack, "stack") }?;
+        // More than there are would make a slice that memory cannot hold.
+        if count > stack.stack.contributors().len() {
+            counted("contributors", stack.stack.contributors().len(), count)?;
+        }
+        // SAFETY: the caller's promise.
+        let (numbers, matrix) =
+            unsafe { (array(numbers, count, "numbers")?, array(matrix, square, "matrix")?) };
+        let places: Vec<Place> = numbers.iter().map(|number| Place::Number(*number)).collect();
+        stack.stack.covariance(&places, matrix)?;
+        Ok(())
+    })
+}
+
+/// The limits of the closing dimension for any parts within theirs, in picometres: exact, and rounded outward where a
+/// sensitivity leaves part of one.
+///
+/// # Safety
+/// `stack` is a chain; `limits->struct_size` tells the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_stack_worst_case(
+    stack: *const tenths_stack,
+    limits: *mut tenths_limits_out,
+) -> tenths_status {
+    guard(|| {
+        // SAFETY: the caller's promise.
+        let worst = unsafe { handle(stack, "stack") }?.stack.worst_case()?;
+        let made = tenths_limits_out {
+            struct_size: size_of::<tenths_limits_out>(),
+            nominal: worst.nominal().picometres(),
+            lower: worst.lower().picometres(),
+            upper: worst.upper().picometres(),
+        };
+        // SAFETY: the caller's promise.
+        unsafe { fill(limits, "tenths_limits_out", made) }
+    })
+}
+
+/// The root of the sum of the squared tolerances, about the sum of the middles of all limits. Distributions do not enter.
+///
+/// # Safety
+/// `stack` is a chain; `band->struct_size` tells the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_stack_rss(
+    stack: *const tenths_stack,
+    band: *mut tenths_band,
+) -> tenths_status {
+    // SAFETY: the caller's promise.
+    unsafe { write_band(stack, band, |stack| Ok(stack.rss()?)) }
+}
+
+/// `tenths_stack_rss` times a factor for what processes do beyond theory; 1.5 is Bender's.
+///
+/// # Safety
+/// As `tenths_stack_rss`.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_stack_inflated_rss(
+    stack: *const tenths_stack,
+    factor: f64,
+    band: *mut tenths_band,
+) -> tenths_status {
+    // SAFETY: the caller's promise.
+    unsafe { write_band(stack, band, |stack| Ok(stack.inflated_rss(factor)?)) }
+}
+
+/// The mean of worst case and root of the sum of squares, after Spotts.
+///
+/// # Safety
+/// As `tenths_stack_rss`.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_stack_spotts(
+    stack: *const tenths_stack,
+    band: *mut tenths_band,
+) -> tenths_status {
+    // SAFETY: the caller's promise.
+    unsafe { write_band(stack, band, |stack| Ok(stack.spotts()?)) }
+}
+
+/// Shares of the tolerances that the means may be off by add up, and the rest is the root of the sum of squares, after
+/// Greenwood and Chase. `shares` has `count` numbers from 0 to 1, one for each contributor.
+///
+/// # Safety
+/// As `tenths_stack_rss`; `shares` is valid for `count` numbers.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_stack_estimated_mean_shift(
+    stack: *const tenths_stack,
+    shares: *const f64,
+    count: usize,
+    band: *mut tenths_band,
+) -> tenths_status {
+    let estimate = |stack: &Stack| {
+        counted("contributors", stack.contributors().len(), count)?;
+        // SAFETY: the caller's promise.
+        Ok(stack.estimated_mean_shift(unsafe { array(shares, count, "shares") }?)?)
+    };
+    // SAFETY: the caller's promise.
+    unsafe { write_band(stack, band, estimate) }
+}
+
+/// Exact mean, standard deviation, skewness and kurtosis of the closing dimension by the distributions of the
+/// contributors and their correlations.
+///
+/// # Safety
+/// `stack` is a chain; `statistics->struct_size` tells the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_stack_statistics(
+    stack: *const tenths_stack,
+    statistics: *mut tenths_statistics,
+) -> tenths_status {
+    let struct_size = size_of::<tenths_statistics>();
+    let nan = f64::NAN;
+    let none = tenths_statistics { struct_size, mean: nan, sigma: nan, skewness: nan, kurtosis: nan };
+    let made = || {
+        // SAFETY: the caller's promise.
+        let made = unsafe { handle(stack, "stack") }?.stack.statistics()?;
+        let (skewness, kurtosis) = (made.skewness, made.kurtosis);
+        Ok(tenths_statistics { struct_size, mean: made.mean, sigma: made.sigma, skewness, kurtosis })
+    };
+    // SAFETY: the caller's promise.
+    guard(|| unsafe { answer(statistics, "tenths_statistics", none, made) })
+}
+
+/// Mean and standard deviation of the closing dimension, with processes off their middles as `shift` says, and how
+/// they stand to a lower and an upper limit.
+///
+/// `shift` is `TENTHS_CENTRED`, `TENTHS_DYNAMIC` or `TENTHS_STATIC`, after Harry and Stewart. Each of `lower` and
+/// `upper` may be infinite, where there is no such limit.
+///
+/// # Safety
+/// `stack` is a chain; `spread->struct_size` tells the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_stack_spread(
+    stack: *const tenths_stack,
+    shift: i32,
+    lower: f64,
+    upper: f64,
+    spread: *mut tenths_spread,
+) -> tenths_status {
+    let (struct_size, nan) = (size_of::<tenths_spread>(), f64::NAN);
+    let none = tenths_spread {
+        struct_size,
+        mean: nan,
+        shift: nan,
+        sigma: nan,
+        z_lower: nan,
+        z_upper: nan,
+        fraction_below: nan,
+        fraction_above: nan,
+    };
+    let made = || {
+        // SAFETY: the caller's promise.
+        let stack = unsafe { handle(stack, "stack") }?;
+        let shift = match shift {
+            TENTHS_CENTRED => MeanShift::Centred,
+            TENTHS_DYNAMIC => MeanShift::Dynamic,
+            TENTHS_STATIC => MeanShift::Static,
+            other => return Err(Failure::Choice { what: "shift", last: TENTHS_STATIC, got: other }),
+        };
+        let is_ordered = lower <= upper;
+        if !is_ordered {
+            return Err(Failure::NoLimits(lower, upper));
+        }
+        let made = stack.stack.spread(shift)?;
+        Ok(tenths_spread {
+            struct_size,
+            mean: made.mean,
+            shift: made.shift,
+            sigma: made.sigma,
+            z_lower: made.z_lower(lower),
+            z_upper: made.z_upper(upper),
+            fraction_below: made.fraction_below(lower),
+            fraction_above: made.fraction_above(upper),
+        })
+    };
+    // SAFETY: the caller's promise.
+    guard(|| unsafe { answer(spread, "tenths_spread", none, made) })
+}
+
+/// What each contributor has of the whole, in percent: of the sum of the squared tolerances, of the variance by the
+/// distributions (negative where correlations make it so), and of the worst case.
+///
+/// Each array holds `count` numbers, one for each contributor; any of `rss`, `variance` and `worst_case` may be null.
+/// NaN on an error.
+///
+/// # Safety
+/// `stack` is a chain; the arrays are null or writable for `count` numbers.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_stack_contributions(
+    stack: *const tenths_stack,
+    rss: *mut f64,
+    variance: *mut f64,
+    worst_case: *mut f64,
+    count: usize,
+) -> tenths_status {
+    guard(|| {
+        // SAFETY: the caller's promises.
+        let arrays = unsafe { [rss, variance, worst_case].map(|array| results(array, count)) };
+        // SAFETY: the caller's promise.
+        let stack = &unsafe { handle(stack, "stack") }?.stack;
+        let [rss, variance, worst_case] = arrays;
+        let (rss, variance, worst_case) = (rss?, variance?, worst_case?);
+        counted("contributors", stack.contributors().len(), count)?;
+        let made = stack.contributions()?;
+        copy(made.iter().map(|one| one.rss), rss);
+        copy(made.iter().map(|one| one.variance), variance);
+        copy(made.iter().map(|one| one.worst_case), worst_case);
+        Ok(())
+    })
+}
+
+/// The greatest tolerance, in picometres, that contributor `number` could have about its middle, with which the closing
+/// dimension still keeps within `limits`, such as `0.05..0.35 mm`.
+///
+/// `closure` is `TENTHS_WORST_CASE` or `TENTHS_RSS`. `tolerance` becomes -1 where the closing dimension does not keep
+/// within them even without this tolerance, where the contributor has no sensitivity, and on an error.
+///
+/// # Safety
+/// `stack` is a chain; `limits` ends with a NUL; `tolerance` is writable.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_stack_greatest_tolerance(
+    stack: *const tenths_stack,
+    number: usize,
+    limits: *const c_char,
+    closure: i32,
+    tolerance: *mut i64,
+) -> tenths_status {
+    guard(|| {
+        // SAFETY: the caller's promises.
+        let (tolerance, stack, limits) =
+            unsafe { (place(tolerance, "tolerance")?, handle(stack, "stack"), text(limits, "limits")) };
+        *tolerance = -1;
+        let closure = match closure {
+            TENTHS_WORST_CASE => Closure::WorstCase,
+            TENTHS_RSS => Closure::Rss,
+            other => return Err(Failure::Choice { what: "closure", last: TENTHS_RSS, got: other }),
+        };
+        let greatest = stack?.stack.greatest_tolerance(number, &Limits::parse(limits?)?, closure)?;
+        *tolerance = greatest.map_or(-1, Size::picometres);
+        Ok(())
+    })
+}
+
+/// # Safety
+/// As [`tenths_stack_rss`].
+unsafe fn write_band(
+    stack: *const tenths_stack,
+    out: *mut tenths_band,
+    band: impl FnOnce(&Stack) -> Result<Band, Failure>,
+) -> tenths_status {
+    let struct_size = size_of::<tenths_band>();
+    let none = tenths_band { struct_size, mean: f64::NAN, tolerance: f64::NAN, exceeds_worst_case: 0 };
+    let made = || {
+        // SAFETY: the caller's promise.
+        let Band { mean, tolerance, exceeds_worst_case } = band(&unsafe { handle(stack, "stack") }?.stack)?;
+        Ok(tenths_band { struct_size, mean, tolerance, exceeds_worst_case: exceeds_worst_case.into() })
+    };
+    // SAFETY: the caller's promise.
+    guard(|| unsafe { answer(out, "tenths_band", none, made) })
+}

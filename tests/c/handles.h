@@ -1,0 +1,74 @@
+/* A sound one of each kind of handle, for faults.h: make_ and the name of its type. */
+#ifndef HANDLES_H
+#define HANDLES_H
+#include "tenths.h"
+#include <stdlib.h>
+
+static inline void *make_tenths_stack(void) {
+    static const char *const names[] = {"housing", "ring", "shaft", "shim"};
+    tenths_stack *stack = NULL;
+    size_t k;
+    if (tenths_stack_new(TENTHS_METRIC, &stack) != TENTHS_OK) abort();
+    for (k = 0; k < sizeof names / sizeof *names; k++) {
+        if (tenths_stack_add_text(stack, names[k], "12 +0.018/0 mm", k == 0 ? 1.0 : -0.5, NULL) != TENTHS_OK) abort();
+    }
+    return stack;
+}
+
+static inline tenths_sampling few_samples(void) {
+    tenths_sampling sampling;
+    sampling.struct_size = sizeof sampling;
+    if (tenths_sampling_init(200, 1, &sampling) != TENTHS_OK) abort();
+    return sampling;
+}
+
+static inline void *make_tenths_sample(void) {
+    tenths_stack *stack = (tenths_stack *)make_tenths_stack();
+    tenths_sampling sampling = few_samples();
+    tenths_sample *sample = NULL;
+    if (tenths_stack_sample(stack, &sampling, &sample) != TENTHS_OK) abort();
+    tenths_stack_free(stack);
+    return sample;
+}
+
+static inline void *make_tenths_blocks(void) {
+    tenths_stack *stack = (tenths_stack *)make_tenths_stack();
+    tenths_sampling sampling = few_samples();
+    tenths_blocks *blocks = NULL;
+    if (tenths_stack_sample_blocks(stack, &sampling, 0, 1, &blocks) != TENTHS_OK) abort();
+    tenths_stack_free(stack);
+    return blocks;
+}
+
+/* Its first input. */
+static inline double sound_function(const double *inputs, void *context) {
+    (void)context;
+    return inputs[0];
+}
+
+static inline void *make_tenths_propagation(void) {
+    tenths_input inputs[4];
+    tenths_propagation *propagation = NULL;
+    size_t k;
+    for (k = 0; k < 4; k++) {
+        inputs[k].struct_size = sizeof *inputs;
+        if (tenths_input_init(&inputs[k]) != TENTHS_OK) abort();
+        inputs[k].name = "input";
+        inputs[k].nominal = 2.0;
+        inputs[k].plus = 0.1;
+    }
+    if (tenths_propagate(sound_function, NULL, inputs, 4, &propagation) != TENTHS_OK) abort();
+    return propagation;
+}
+
+/* Bytes that tenths_blocks_from_bytes reads. */
+static inline void *sound_bytes(size_t *length) {
+    tenths_blocks *blocks = (tenths_blocks *)make_tenths_blocks();
+    uint8_t *bytes;
+    if (tenths_blocks_to_bytes(blocks, NULL, 0, length) != TENTHS_OK) abort();
+    bytes = (uint8_t *)malloc(*length);
+    if (bytes == NULL || tenths_blocks_to_bytes(blocks, bytes, *length, NULL) != TENTHS_OK) abort();
+    tenths_blocks_free(blocks);
+    return bytes;
+}
+#endif
