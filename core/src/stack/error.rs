@@ -104,6 +104,9 @@ pub enum StackError {
     /// A count of samples, a number of blocks or a limit that is not one.
     #[error("{0}")]
     Sampling(String),
+    /// Bytes that are no blocks of a sample.
+    #[error("these bytes are no blocks of a sample: {0}")]
+    Bytes(String),
     /// The function has no value inside the box of its inputs.
     #[error("the function is not defined at {at}{}", because(reason))]
     Undefined {

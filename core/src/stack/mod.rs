@@ -1,6 +1,7 @@
 //! Tolerance stacks: whether parts will go together, how often they will not, and which dimension to tighten.
 //!
 //! A [`Stack`] is a linear chain on exact sizes.
+mod bytes;
 mod chain;
 mod correlation;
 mod decimal;

@@ -46,10 +46,29 @@ impl Sketch {
 
     /// Bins that are not empty, from the least: their ends and their count.
     pub(crate) fn bins(&self) -> impl Iterator<Item = ([f64; 2], u64)> {
+        self.counts().map(|(bin, count)| (ends(bin as usize / PAGE, bin as usize % PAGE), count))
+    }
+
+    /// Bins that are not empty by their number, from the least, and their counts.
+    pub(crate) fn counts(&self) -> impl Iterator<Item = (u64, u64)> {
         self.pages.iter().enumerate().flat_map(|(number, page)| {
             let bins = page.iter().flat_map(|page| page.iter().enumerate());
-            bins.filter(|(_, count)| **count > 0).map(move |(bin, count)| (ends(number, bin), *count))
+            bins.filter(|(_, count)| **count > 0)
+                .map(move |(bin, count)| ((number * PAGE + bin) as u64, *count))
         })
+    }
+
+    /// Counts so many values of a numbered bin; tells whether there is such a bin, of numbers.
+    pub(crate) fn count(&mut self, bin: u64, times: u64) -> bool {
+        let (page, bin) = match usize::try_from(bin) {
+            Ok(bin) if bin < 2 * EXPONENTS * PAGE => (bin / PAGE, bin % PAGE),
+            _ => return false,
+        };
+        let holds_numbers = ends(page, bin).iter().any(|end| !end.is_nan());
+        if holds_numbers {
+            self.page(page)[bin] += times;
+        }
+        holds_numbers
     }
 
     /// The bin that holds the value of a rank from zero.

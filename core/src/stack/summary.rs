@@ -49,7 +49,7 @@ impl Sample {
     /// [`StackError::Undefined`] where no value is defined.
     pub fn fold(portions: impl IntoIterator<Item = Blocks>) -> Result<Sample, StackError> {
         let mut portions: Vec<Blocks> = portions.into_iter().collect();
-        portions.sort_by_key(|portion| portion.first);
+        portions.sort_by_key(|portion| (portion.first, portion.count()));
         let fault = |text: String| Err(StackError::Sampling(text));
         let Some(first) = portions.first() else {
             return fault("there are no blocks to fold".into());
