@@ -4,7 +4,7 @@ from typing import Any, Literal, NamedTuple, Protocol, overload
 from numpy.typing import ArrayLike
 
 from ._remarks import Remarks
-from ._tenths import Formula, Size
+from ._tenths import Formula, Propagation, Size
 
 def find(system: str, name: str) -> Formula: ...
 
@@ -330,6 +330,12 @@ class _Attributes(Protocol):
     @overload
     def solve_for(self, argument: str, wanted: ArrayLike, *, output: str | None = None,
                   on_error: Literal["nan", "raise"] | None = None, **given: ArrayLike | Size) -> Any: ...
+    @overload
+    def propagate(self, *, output: str, correlations: dict[tuple[str, str], float] | None = None,
+                  **given: Any) -> Propagation: ...
+    @overload
+    def propagate(self, *, output: None = None, correlations: dict[tuple[str, str], float] | None = None,
+                  **given: Any) -> Any: ...
     def to_pint(self, result: Any, registry: Any = None) -> Any: ...
 
 __all__ = ["find", "OffsetEngagement", "TeethEngaged", "MillingCut", "MillingCutForTarget", "FaceMillingCut", "DrillingCutForTarget", "DrillingCut", "DrillingForcesByWorkFactor", "DrillingForcesByMaterialConstant", "DrillingForceRange", "TurningCutForTarget", "TurningCut", "TurningForceComponents", "FacingTime", "PartingTime", "BarDeflectionChuck", "BarDeflectionCentres", "BarDeflectionTailstock", "BoringBarDeflection", "SawPitchLimits", "GrindingWheelSpeed", "TaylorFromTrials", "BatchEdges", "PieceCost", "PieceCostContinuous", "ThreadHeights", "WireRange", "BoltCircleHole", "PartKnurl", "RoundKnurl", "KnurlBlank", "KnurledJoint", "PressFit", "SteppedPressFit", "PressStresses", "YieldingInterference", "CompoundTube", "PressJoint", "RequiredInterference", "FitStatistics", "ConsumerRisk", "ProducerRisk", "LengthAt20", "TemperatureUncertainty"]

@@ -16,6 +16,7 @@ mod linear;
 mod moments;
 mod propagation;
 mod random;
+mod reading;
 mod sample;
 mod select;
 mod sketch;
