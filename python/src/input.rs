@@ -86,7 +86,6 @@ impl PyInput {
         format!("<{nominal} from {lower} to {upper}, {}>", distribution.name())
     }
 
-    #[expect(clippy::type_complexity, reason = "what __reduce__ gives")]
     fn __reduce__<'py>(
         &self,
         py: Python<'py>,

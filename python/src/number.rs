@@ -92,6 +92,11 @@ impl Wanted {
         self.kind.unit(self.units).label
     }
 
+    fn __reduce__<'py>(&self, py: Python<'py>) -> PyResult<(Bound<'py, PyAny>, Bound<'py, PyTuple>)> {
+        let found = PyModule::import(py, "tenths._formula")?.getattr("wanted")?;
+        Ok((found, PyTuple::new(py, [self.units.name(), self.formula, self.argument])?))
+    }
+
     /// A single number in the unit wanted; None for arrays and for what is no number at all.
     pub fn number(&self, object: &Bound<'_, PyAny>) -> PyResult<Option<f64>> {
         let py = object.py();

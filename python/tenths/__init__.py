@@ -4,7 +4,7 @@
 what takes only sizes, limits or text stands here.
 """
 
-from . import _formula, _solve, inch, metric
+from . import _formula, _inch_ufuncs, _metric_ufuncs, _solve, inch, metric
 from ._cutting import Bound, LimitedCut, PredictedLife, TaylorFit
 from ._describe import Description, Formulas, formulas
 from ._materials import Material, Materials

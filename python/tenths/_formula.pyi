@@ -4,9 +4,10 @@ from typing import Any, Literal, NamedTuple, Protocol, overload
 from numpy.typing import ArrayLike
 
 from ._remarks import Remarks
-from ._tenths import Formula, Propagation, Size
+from ._tenths import Formula, Propagation, Size, _Wanted
 
 def find(system: str, name: str) -> Formula: ...
+def wanted(system: str, name: str, argument: str) -> _Wanted: ...
 
 class OffsetEngagement(NamedTuple):
     engagement_angle: float
@@ -338,4 +339,4 @@ class _Attributes(Protocol):
                   **given: Any) -> Any: ...
     def to_pint(self, result: Any, registry: Any = None) -> Any: ...
 
-__all__ = ["find", "OffsetEngagement", "TeethEngaged", "MillingCut", "MillingCutForTarget", "FaceMillingCut", "DrillingCutForTarget", "DrillingCut", "DrillingForcesByWorkFactor", "DrillingForcesByMaterialConstant", "DrillingForceRange", "TurningCutForTarget", "TurningCut", "TurningForceComponents", "FacingTime", "PartingTime", "BarDeflectionChuck", "BarDeflectionCentres", "BarDeflectionTailstock", "BoringBarDeflection", "SawPitchLimits", "GrindingWheelSpeed", "TaylorFromTrials", "BatchEdges", "PieceCost", "PieceCostContinuous", "ThreadHeights", "WireRange", "BoltCircleHole", "PartKnurl", "RoundKnurl", "KnurlBlank", "KnurledJoint", "PressFit", "SteppedPressFit", "PressStresses", "YieldingInterference", "CompoundTube", "PressJoint", "RequiredInterference", "FitStatistics", "ConsumerRisk", "ProducerRisk", "LengthAt20", "TemperatureUncertainty"]
+__all__ = ["find", "wanted", "OffsetEngagement", "TeethEngaged", "MillingCut", "MillingCutForTarget", "FaceMillingCut", "DrillingCutForTarget", "DrillingCut", "DrillingForcesByWorkFactor", "DrillingForcesByMaterialConstant", "DrillingForceRange", "TurningCutForTarget", "TurningCut", "TurningForceComponents", "FacingTime", "PartingTime", "BarDeflectionChuck", "BarDeflectionCentres", "BarDeflectionTailstock", "BoringBarDeflection", "SawPitchLimits", "GrindingWheelSpeed", "TaylorFromTrials", "BatchEdges", "PieceCost", "PieceCostContinuous", "ThreadHeights", "WireRange", "BoltCircleHole", "PartKnurl", "RoundKnurl", "KnurlBlank", "KnurledJoint", "PressFit", "SteppedPressFit", "PressStresses", "YieldingInterference", "CompoundTube", "PressJoint", "RequiredInterference", "FitStatistics", "ConsumerRisk", "ProducerRisk", "LengthAt20", "TemperatureUncertainty"]

@@ -204,8 +204,9 @@ const ATTRIBUTES: &str = "class _Attributes(Protocol):
 /// The module that holds the named results, beside what is written there by hand.
 pub fn results(_: &Path) -> Text {
     let mut text = String::from(HEAD);
-    text += "from typing import Any, Literal, NamedTuple, Protocol, overload\n\nfrom numpy.typing import ArrayLike\n\nfrom ._remarks import Remarks\nfrom ._tenths import Formula, Propagation, Size\n\n";
+    text += "from typing import Any, Literal, NamedTuple, Protocol, overload\n\nfrom numpy.typing import ArrayLike\n\nfrom ._remarks import Remarks\nfrom ._tenths import Formula, Propagation, Size, _Wanted\n\n";
     text += "def find(system: str, name: str) -> Formula: ...\n";
+    text += "def wanted(system: str, name: str, argument: str) -> _Wanted: ...\n";
     text += "\n";
     for formula in formulas().filter(|f| f.outputs.len() > 1) {
         writeln!(text, "class {}(NamedTuple):", camel(formula.name))?;
@@ -216,7 +217,7 @@ pub fn results(_: &Path) -> Text {
     }
     text += ATTRIBUTES;
     let named = formulas().filter(|f| f.outputs.len() > 1).map(|f| camel(f.name));
-    let names: Vec<_> = ["find"].map(String::from).into_iter().chain(named).collect();
+    let names: Vec<_> = ["find", "wanted"].map(String::from).into_iter().chain(named).collect();
     writeln!(text, "__all__ = {names:?}")?;
     Ok(text)
 }
