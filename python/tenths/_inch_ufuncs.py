@@ -2,4 +2,4 @@
 
 from . import _numbers, inch
 
-globals().update(_numbers.ufuncs(inch, __name__))
+__getattr__ = _numbers.ufuncs(inch, __name__)

@@ -2,4 +2,4 @@
 
 from . import _numbers, metric
 
-globals().update(_numbers.ufuncs(metric, __name__))
+__getattr__ = _numbers.ufuncs(metric, __name__)

@@ -144,13 +144,19 @@ def quantity_of(number, unit, registry=None):
 
 
 def ufuncs(namespace, module):
-    """The ufuncs of the formulas of a namespace by name, for a module in which a pickle then finds them."""
+    """What looks for the ufunc of a formula of a namespace in a module, where a pickle then finds it by name."""
     found = {name: value.ufunc for name, value in vars(namespace).items() if isinstance(value, Formula)}
     for ufunc in found.values():
         # Older versions of numpy have no such attribute, and their pickles look through all modules.
         with contextlib.suppress(AttributeError):
             ufunc.__module__ = module
-    return found
+
+    def look_up(name):
+        if name not in found:
+            raise AttributeError(f"module '{module}' has no attribute '{name}'")
+        return found[name]
+
+    return look_up
 
 
 def apply(ufunc, args):
@@ -175,14 +181,11 @@ def apply(ufunc, args):
 
 def _apply_to_partitions(ufunc, args):
     """The ufunc on each partition of Dask's series, which stay as lazy as they were."""
-    import pandas
-
     frames = [getattr(value, "_meta", value) for value in args]
     made = ufunc(*frames)
     if ufunc.nout == 1:
         return sys.modules["dask.dataframe"].map_partitions(_OfPartition(ufunc), *args, meta=made)
-    meta = pandas.DataFrame(dict(enumerate(made)))
-    results = sys.modules["dask.dataframe"].map_partitions(_OfPartition(ufunc), *args, meta=meta)
+    results = sys.modules["dask.dataframe"].map_partitions(_OfPartition(ufunc), *args, meta=_side_by_side(made))
     return tuple(results[k].rename(one.name) for k, one in enumerate(made))
 
 
@@ -194,14 +197,15 @@ class _OfPartition:
 
     def __call__(self, *args):
         made = self.ufunc(*args)
-        if self.ufunc.nout == 1:
-            return made
-        import pandas
-
-        return pandas.DataFrame(dict(enumerate(made)))
+        return made if self.ufunc.nout == 1 else _side_by_side(made)
 
     def __dask_tokenize__(self):
         return "tenths", pickle.dumps(self.ufunc)
+
+
+def _side_by_side(series):
+    """Series of pandas' as the columns of a frame."""
+    return sys.modules["pandas"].DataFrame(dict(enumerate(series)))
 
 
 def _call(ufunc, *args):
