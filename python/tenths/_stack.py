@@ -154,12 +154,15 @@ def evaluate(function, columns, count):
 
 def stack_from_dict(data):
     """What `Stack.from_dict` does."""
-    stack = _tenths.Stack(data["units"])
-    for row in data["contributors"]:
-        law = _tenths.Distribution.from_dict(row["distribution"])
-        stack.add(**{**row, "distribution": law})
-    for pair in data["correlations"]:
-        stack.correlate(pair["a"], pair["b"], pair["coefficient"])
+    try:
+        stack = _tenths.Stack(data["units"])
+        for row in data["contributors"]:
+            law = _tenths.Distribution.from_dict(row["distribution"])
+            stack.add(**{**row, "distribution": law})
+        for pair in data["correlations"]:
+            stack.correlate(pair["a"], pair["b"], pair["coefficient"])
+    except KeyError as error:
+        raise _tenths.DomainError(f"the stack lacks {error}") from None
     return stack
 
 
@@ -260,7 +263,10 @@ def _bars(sample):
 def propagation_html(propagation):
     """A propagation as a notebook shows it."""
     text = f"<p>{html.escape(repr(propagation)[1:-1])}</p>"
-    moments, extremes = propagation.moments, propagation.extremes
+    try:
+        moments, extremes = propagation.moments, propagation.extremes
+    except _tenths.DomainError as error:
+        return f"{text}<p>{html.escape(str(error))}</p>"
     rows = []
     for name, given in propagation.inputs.items():
         ends = [_figure(number) for number in (given.nominal, given.lower, given.upper)]

@@ -248,6 +248,7 @@ def test_samples_without_a_value_are_counted():
     assert "undefined" in sample._repr_html_()
     with pytest.raises(tenths.DomainError, match="not defined at x = -1"):
         found.extremes
+    assert "not defined at x = " in found._repr_html_()
     assert metric.propagate(root, {"x": 4}).nominal == 2
 
 
