@@ -42,4 +42,6 @@ pub use limits::{Limits, LimitsError, Readings};
 pub use plan::{Plan, PlanError, Sheet};
 pub use quantity::{Quantity, Units};
 pub use size::{Size, SizeError};
+pub use stack::operations::{ChartError, ChartResult, DerivedChart, OperationChart};
+pub use stack::position_check::{MaterialCondition, MeasuredFeature, PositionCheck, PositionError};
 pub use tenths_macros::{Outcome, formula};

@@ -256,7 +256,10 @@ impl Limits {
 
     /// The limits as `1.415..1.425 in`.
     pub fn format(&self, units: Units) -> String {
-        format!("{}..{}", self.lower.decimal(units), self.upper.format(units))
+        let mut text = self.lower.decimal(units);
+        text.push_str("..");
+        self.upper.push(units, &mut text);
+        text
     }
 
     /// The limits about the nominal size, as a drawing has them: `1.42 ±0.005 in`, `12 +0/-0.011 mm`.

@@ -73,6 +73,9 @@ pub enum SizeError {
     },
 }
 
+/// Bytes that the text of two limits and their unit seldom needs more of.
+const ROOM: usize = 32;
+
 impl Units {
     /// An inch or a millimetre in picometres.
     pub(crate) const fn picometres(self) -> i64 {
@@ -167,16 +170,34 @@ impl Size {
     /// The exact decimal with its unit, such as `1.425 in`. A size that is no finite decimal in inches is given
     /// to eight places behind the sign `≈`.
     pub fn format(self, units: Units) -> String {
-        format!("{} {}", self.decimal(units), units.length_label())
+        let mut text = String::with_capacity(ROOM);
+        self.push(units, &mut text);
+        text
+    }
+
+    /// Puts [`Size::format`] behind a text.
+    pub(crate) fn push(self, units: Units, text: &mut String) {
+        self.push_decimal(units, text);
+        text.push(' ');
+        text.push_str(units.length_label());
     }
 
     /// As [`Size::format`], without the unit.
     pub fn decimal(self, units: Units) -> String {
+        let mut text = String::with_capacity(ROOM);
+        self.push_decimal(units, &mut text);
+        text
+    }
+
+    fn push_decimal(self, units: Units, text: &mut String) {
         // An inch is 2^9 · 5^8 · 127 picometres, so the decimal ends, after nine places, if 127 divides the count.
         match units {
-            Units::Metric => decimal(self.0, 9),
-            Units::Inch if self.0 % 127 == 0 => decimal(self.0 / 127 * 5, 9),
-            Units::Inch => format!("≈{}", decimal((self.0 / 127 + self.0.signum()) / 2, 8)),
+            Units::Metric => push_decimal(self.0, 9, text),
+            Units::Inch if self.0 % 127 == 0 => push_decimal(self.0 / 127 * 5, 9, text),
+            Units::Inch => {
+                text.push('≈');
+                push_decimal((self.0 / 127 + self.0.signum()) / 2, 8, text);
+            }
         }
     }
 
@@ -276,12 +297,25 @@ pub(crate) fn nearest_ratio(numerator: i128, denominator: i64) -> f64 {
     if (numerator < 0) != (denominator < 0) && numerator != 0 { -ratio } else { ratio }
 }
 
-/// `count / 10^places`, without zeros at the end.
-fn decimal(count: i64, places: u32) -> String {
-    let (magnitude, one) = (count.unsigned_abs(), 10u64.pow(places));
-    let sign = if count < 0 { "-" } else { "" };
-    let digits = format!("{sign}{}.{:0width$}", magnitude / one, magnitude % one, width = places as usize);
-    digits.trim_end_matches('0').trim_end_matches('.').into()
+/// Puts `count / 10^places` behind a text, without zeros at the end.
+fn push_decimal(count: i64, places: u32, text: &mut String) {
+    if count < 0 {
+        text.push('-');
+    }
+    let (mut rest, one) = (count.unsigned_abs(), 10u64.pow(places));
+    let mut power = one;
+    while rest / power > 9 {
+        power *= 10;
+    }
+    // Every whole digit, and then as many as there is a rest.
+    while power >= one || rest > 0 {
+        if power == one / 10 {
+            text.push('.');
+        }
+        text.push(char::from(b'0' + (rest / power) as u8));
+        rest %= power;
+        power /= 10;
+    }
 }
 
 impl fmt::Display for Size {
@@ -514,7 +548,8 @@ mod tests {
 
         #[test]
         fn decimals_come_back(count in -4_000_000_000_000i64..4_000_000_000_000, places in 0u32..9) {
-            let text = decimal(count, places);
+            let mut text = String::new();
+            push_decimal(count, places, &mut text);
             let value: f64 = text.parse().unwrap();
             for units in Units::ALL {
                 let exact = Size::parse_in(&text, Some(units));

@@ -39,6 +39,16 @@
 #define TENTHS_SHAFT 1
 
 /**
+ * The material lies to the right of a face; a cut moves it to the right.
+ */
+#define TENTHS_FACING_LEFT 0
+
+/**
+ * The material lies to the left of a face; a cut moves it to the left.
+ */
+#define TENTHS_FACING_RIGHT 1
+
+/**
  * Outcome of a call: zero is success and anything else an error. Numbers are never reused.
  *
  * 1 to 99 are mistakes of the calling program, 100 to 199 numbers without an answer, 200 to 299 documents,
@@ -5173,6 +5183,544 @@ typedef struct tenths_temperature_uncertainty_output {
 } tenths_temperature_uncertainty_output;
 
 /**
+ * Arguments of `tenths_unprojected_fastener_hole`: set `struct_size`, then call `tenths_unprojected_fastener_hole_init`.
+ */
+typedef struct tenths_unprojected_fastener_hole_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_unprojected_fastener_hole_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double fastener;
+    /**
+     * Position tolerance of the clearance hole at maximum material condition, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double clearance_tolerance;
+    /**
+     * Position tolerance of the threaded or tight hole, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double threaded_tolerance;
+    /**
+     * Greatest thickness of the part with the clearance hole, or greatest projection of the fastener. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double projection;
+    /**
+     * Least depth of the thread, or least thickness of the part that holds the fastener. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double thread_depth;
+} tenths_unprojected_fastener_hole_input;
+
+/**
+ * Arguments of `tenths_hole_boundaries_at_mmc`: set `struct_size`, then call `tenths_hole_boundaries_at_mmc_init`.
+ */
+typedef struct tenths_hole_boundaries_at_mmc_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_hole_boundaries_at_mmc_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Lower limit of size of the hole: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double smallest_hole;
+    /**
+     * Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double largest_hole;
+    /**
+     * Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double tolerance;
+} tenths_hole_boundaries_at_mmc_input;
+
+/**
+ * Results of `tenths_hole_boundaries_at_mmc`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_hole_boundaries_at_mmc_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_hole_boundaries_at_mmc_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Diameter of the virtual condition, the boundary on the side of the material condition: it stays constant. Unit: in or mm.
+     */
+    double virtual_condition;
+    /**
+     * Diameter of the resultant condition, the boundary on the other side, with the whole bonus used. Unit: in or mm.
+     */
+    double resultant_condition;
+} tenths_hole_boundaries_at_mmc_output;
+
+/**
+ * Arguments of `tenths_hole_boundaries_at_lmc`: set `struct_size`, then call `tenths_hole_boundaries_at_lmc_init`.
+ */
+typedef struct tenths_hole_boundaries_at_lmc_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_hole_boundaries_at_lmc_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Lower limit of size of the hole: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double smallest_hole;
+    /**
+     * Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double largest_hole;
+    /**
+     * Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double tolerance;
+} tenths_hole_boundaries_at_lmc_input;
+
+/**
+ * Results of `tenths_hole_boundaries_at_lmc`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_hole_boundaries_at_lmc_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_hole_boundaries_at_lmc_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Diameter of the virtual condition, the boundary on the side of the material condition: it stays constant. Unit: in or mm.
+     */
+    double virtual_condition;
+    /**
+     * Diameter of the resultant condition, the boundary on the other side, with the whole bonus used. Unit: in or mm.
+     */
+    double resultant_condition;
+} tenths_hole_boundaries_at_lmc_output;
+
+/**
+ * Arguments of `tenths_pin_boundaries_at_mmc`: set `struct_size`, then call `tenths_pin_boundaries_at_mmc_init`.
+ */
+typedef struct tenths_pin_boundaries_at_mmc_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_pin_boundaries_at_mmc_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Lower limit of size of the pin: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double smallest_pin;
+    /**
+     * Upper limit of size of the pin: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double largest_pin;
+    /**
+     * Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double tolerance;
+} tenths_pin_boundaries_at_mmc_input;
+
+/**
+ * Results of `tenths_pin_boundaries_at_mmc`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_pin_boundaries_at_mmc_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_pin_boundaries_at_mmc_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Diameter of the virtual condition, the boundary on the side of the material condition: it stays constant. Unit: in or mm.
+     */
+    double virtual_condition;
+    /**
+     * Diameter of the resultant condition, the boundary on the other side, with the whole bonus used. Unit: in or mm.
+     */
+    double resultant_condition;
+} tenths_pin_boundaries_at_mmc_output;
+
+/**
+ * Arguments of `tenths_pin_boundaries_at_lmc`: set `struct_size`, then call `tenths_pin_boundaries_at_lmc_init`.
+ */
+typedef struct tenths_pin_boundaries_at_lmc_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_pin_boundaries_at_lmc_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Lower limit of size of the pin: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double smallest_pin;
+    /**
+     * Upper limit of size of the pin: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double largest_pin;
+    /**
+     * Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double tolerance;
+} tenths_pin_boundaries_at_lmc_input;
+
+/**
+ * Results of `tenths_pin_boundaries_at_lmc`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_pin_boundaries_at_lmc_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_pin_boundaries_at_lmc_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Diameter of the virtual condition, the boundary on the side of the material condition: it stays constant. Unit: in or mm.
+     */
+    double virtual_condition;
+    /**
+     * Diameter of the resultant condition, the boundary on the other side, with the whole bonus used. Unit: in or mm.
+     */
+    double resultant_condition;
+} tenths_pin_boundaries_at_lmc_output;
+
+/**
+ * Arguments of `tenths_boundaries_regardless_of_size`: set `struct_size`, then call `tenths_boundaries_regardless_of_size_init`.
+ */
+typedef struct tenths_boundaries_regardless_of_size_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_boundaries_regardless_of_size_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Lower limit of size. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double smallest_size;
+    /**
+     * Upper limit of size. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double largest_size;
+    /**
+     * Position tolerance, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double tolerance;
+} tenths_boundaries_regardless_of_size_input;
+
+/**
+ * Results of `tenths_boundaries_regardless_of_size`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_boundaries_regardless_of_size_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_boundaries_regardless_of_size_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Diameter of the inner boundary. Unit: in or mm.
+     */
+    double inner_boundary;
+    /**
+     * Diameter of the outer boundary. Unit: in or mm.
+     */
+    double outer_boundary;
+} tenths_boundaries_regardless_of_size_output;
+
+/**
+ * Arguments of `tenths_hole_bonus_at_mmc`: set `struct_size`, then call `tenths_hole_bonus_at_mmc_init`.
+ */
+typedef struct tenths_hole_bonus_at_mmc_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_hole_bonus_at_mmc_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Lower limit of size of the hole: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double smallest_hole;
+    /**
+     * Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double largest_hole;
+    /**
+     * Actual size: of the unrelated actual mating envelope, the largest cylinder that goes into it. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double actual_size;
+    /**
+     * Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double tolerance;
+} tenths_hole_bonus_at_mmc_input;
+
+/**
+ * Results of `tenths_hole_bonus_at_mmc`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_hole_bonus_at_mmc_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_hole_bonus_at_mmc_output)`.
+     */
+    size_t struct_size;
+    /**
+     * What the feature departs from the material condition. Unit: in or mm.
+     */
+    double bonus;
+    /**
+     * Position tolerance with the bonus, a diameter. Unit: in or mm.
+     */
+    double total;
+    /**
+     * Position tolerance with the whole size tolerance as bonus, the most that it can be. Unit: in or mm.
+     */
+    double greatest_total;
+} tenths_hole_bonus_at_mmc_output;
+
+/**
+ * Arguments of `tenths_hole_bonus_at_lmc`: set `struct_size`, then call `tenths_hole_bonus_at_lmc_init`.
+ */
+typedef struct tenths_hole_bonus_at_lmc_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_hole_bonus_at_lmc_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Lower limit of size of the hole: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double smallest_hole;
+    /**
+     * Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double largest_hole;
+    /**
+     * Actual size: of the unrelated actual minimum material envelope, the smallest cylinder that takes in its whole surface. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double actual_size;
+    /**
+     * Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double tolerance;
+} tenths_hole_bonus_at_lmc_input;
+
+/**
+ * Results of `tenths_hole_bonus_at_lmc`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_hole_bonus_at_lmc_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_hole_bonus_at_lmc_output)`.
+     */
+    size_t struct_size;
+    /**
+     * What the feature departs from the material condition. Unit: in or mm.
+     */
+    double bonus;
+    /**
+     * Position tolerance with the bonus, a diameter. Unit: in or mm.
+     */
+    double total;
+    /**
+     * Position tolerance with the whole size tolerance as bonus, the most that it can be. Unit: in or mm.
+     */
+    double greatest_total;
+} tenths_hole_bonus_at_lmc_output;
+
+/**
+ * Arguments of `tenths_pin_bonus_at_mmc`: set `struct_size`, then call `tenths_pin_bonus_at_mmc_init`.
+ */
+typedef struct tenths_pin_bonus_at_mmc_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_pin_bonus_at_mmc_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Lower limit of size of the pin: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double smallest_pin;
+    /**
+     * Upper limit of size of the pin: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double largest_pin;
+    /**
+     * Actual size: of the unrelated actual mating envelope, the smallest cylinder that goes over it. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double actual_size;
+    /**
+     * Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double tolerance;
+} tenths_pin_bonus_at_mmc_input;
+
+/**
+ * Results of `tenths_pin_bonus_at_mmc`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_pin_bonus_at_mmc_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_pin_bonus_at_mmc_output)`.
+     */
+    size_t struct_size;
+    /**
+     * What the feature departs from the material condition. Unit: in or mm.
+     */
+    double bonus;
+    /**
+     * Position tolerance with the bonus, a diameter. Unit: in or mm.
+     */
+    double total;
+    /**
+     * Position tolerance with the whole size tolerance as bonus, the most that it can be. Unit: in or mm.
+     */
+    double greatest_total;
+} tenths_pin_bonus_at_mmc_output;
+
+/**
+ * Arguments of `tenths_pin_bonus_at_lmc`: set `struct_size`, then call `tenths_pin_bonus_at_lmc_init`.
+ */
+typedef struct tenths_pin_bonus_at_lmc_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_pin_bonus_at_lmc_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Lower limit of size of the pin: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double smallest_pin;
+    /**
+     * Upper limit of size of the pin: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double largest_pin;
+    /**
+     * Actual size: of the unrelated actual minimum material envelope, the largest cylinder that lies within its material. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double actual_size;
+    /**
+     * Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double tolerance;
+} tenths_pin_bonus_at_lmc_input;
+
+/**
+ * Results of `tenths_pin_bonus_at_lmc`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_pin_bonus_at_lmc_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_pin_bonus_at_lmc_output)`.
+     */
+    size_t struct_size;
+    /**
+     * What the feature departs from the material condition. Unit: in or mm.
+     */
+    double bonus;
+    /**
+     * Position tolerance with the bonus, a diameter. Unit: in or mm.
+     */
+    double total;
+    /**
+     * Position tolerance with the whole size tolerance as bonus, the most that it can be. Unit: in or mm.
+     */
+    double greatest_total;
+} tenths_pin_bonus_at_lmc_output;
+
+/**
+ * Arguments of `tenths_position_error`: set `struct_size`, then call `tenths_position_error_init`.
+ */
+typedef struct tenths_position_error_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_position_error_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Offset from the true position along one axis, of either sign. Unit: in or mm. Must be a finite number.
+     */
+    double x_offset;
+    /**
+     * Offset along the other. Unit: in or mm. Must be a finite number.
+     */
+    double y_offset;
+    /**
+     * Offset along the third, for the centre of a sphere in a spherical zone. Unit: in or mm. Must be a finite number.
+     */
+    double z_offset;
+} tenths_position_error_input;
+
+/**
+ * Arguments of `tenths_round_zone`: set `struct_size`, then call `tenths_round_zone_init`.
+ */
+typedef struct tenths_round_zone_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_round_zone_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Tolerance along one axis, the number after ±. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double x_tolerance;
+    /**
+     * Tolerance along the other, the number after ±. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double y_tolerance;
+} tenths_round_zone_input;
+
+/**
+ * Results of `tenths_round_zone`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_round_zone_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_round_zone_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Diameter of the round zone. Unit: in or mm.
+     */
+    double diameter;
+    /**
+     * What its area is more than that of the rectangle, as a share: 0.57 for a square.
+     */
+    double area_gain;
+} tenths_round_zone_output;
+
+/**
+ * Arguments of `tenths_position_contribution`: set `struct_size`, then call `tenths_position_contribution_init`.
+ */
+typedef struct tenths_position_contribution_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_position_contribution_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Position tolerance, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double tolerance;
+    /**
+     * Upper less lower limit of size of the feature where the tolerance applies at MMC or LMC; otherwise zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double size_tolerance;
+    /**
+     * Greatest clearance of a datum feature that is referenced at its material boundary, a diameter; otherwise zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double datum_shift;
+} tenths_position_contribution_input;
+
+/**
+ * Arguments of `tenths_boundary_contribution`: set `struct_size`, then call `tenths_boundary_contribution_init`.
+ */
+typedef struct tenths_boundary_contribution_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_boundary_contribution_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Diameter of the inner boundary. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double inner_boundary;
+    /**
+     * Diameter of the outer boundary. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double outer_boundary;
+} tenths_boundary_contribution_input;
+
+/**
+ * Results of `tenths_boundary_contribution`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_boundary_contribution_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_boundary_contribution_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Distance of the surface from the true position, in the middle of its zone. Unit: in or mm.
+     */
+    double radius;
+    /**
+     * What the surface may be off to either side. Unit: in or mm.
+     */
+    double plus_minus;
+} tenths_boundary_contribution_output;
+
+/**
  * Arguments of `tenths_parts_per_bar`: set `struct_size`, then call `tenths_parts_per_bar_init`.
  */
 typedef struct tenths_parts_per_bar_input {
@@ -5514,6 +6062,124 @@ typedef struct tenths_material {
 } tenths_material;
 
 /**
+ * A face of a tolerance chart.
+ */
+typedef struct tenths_chart_face {
+    /**
+     * `TENTHS_FACING_LEFT` or `TENTHS_FACING_RIGHT`: which way it looks, out of the material.
+     */
+    int32_t facing;
+    /**
+     * 1 for a face that is there before the first cut without a dimension, such as an axis; 0 for the others.
+     */
+    int32_t is_datum;
+} tenths_chart_face;
+
+/**
+ * A dimension of the stock or of a cut, in picometres: an inch is 25 400 000 000 of them.
+ */
+typedef struct tenths_chart_step {
+    /**
+     * The number of a face; of a cut the one that is machined.
+     */
+    int32_t face;
+    /**
+     * The number of the other face; of a cut the one that locates.
+     */
+    int32_t from;
+    /**
+     * The lower limit of the distance between them.
+     */
+    int64_t lower;
+    /**
+     * The upper one.
+     */
+    int64_t upper;
+    /**
+     * 0 where the limits are given; otherwise the tolerance that the process holds, from which they are derived.
+     */
+    int64_t holds;
+    /**
+     * The least stock that a cut shall find on a face that was there before; 0 for the stock.
+     */
+    int64_t least_removal;
+} tenths_chart_step;
+
+/**
+ * A dimension of the drawing, in picometres.
+ */
+typedef struct tenths_chart_dimension {
+    /**
+     * The number of one face.
+     */
+    int32_t face;
+    /**
+     * The number of the other one.
+     */
+    int32_t from;
+    /**
+     * The lower limit of the distance between them.
+     */
+    int64_t lower;
+    /**
+     * The upper one.
+     */
+    int64_t upper;
+} tenths_chart_dimension;
+
+/**
+ * What a dimension of the drawing or the removal of a cut comes to, in picometres.
+ */
+typedef struct tenths_chart_outcome {
+    /**
+     * The least that it comes to in the worst case.
+     */
+    int64_t lower;
+    /**
+     * The greatest.
+     */
+    int64_t upper;
+    /**
+     * By how much the least is above the lower limit, of a removal above the least one wanted; negative where below.
+     */
+    int64_t lower_margin;
+    /**
+     * By how much the greatest is below the upper limit, negative where above; 0 of a removal.
+     */
+    int64_t upper_margin;
+    /**
+     * 1 where it is as wanted, 0 where it is not, -1 of a cut on a face that was not there, which has no removal.
+     */
+    int32_t good;
+} tenths_chart_outcome;
+
+/**
+ * A measured position against its tolerance, in picometres. Set `struct_size` before the call.
+ */
+typedef struct tenths_position {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_position)`.
+     */
+    size_t struct_size;
+    /**
+     * Position error, a diameter, rounded up to a picometre.
+     */
+    int64_t error;
+    /**
+     * Bonus tolerance; 0 regardless of feature size.
+     */
+    int64_t bonus;
+    /**
+     * Position tolerance with the bonus, a diameter.
+     */
+    int64_t allowed;
+    /**
+     * 1 where the error is within what is allowed, whose edge is good, and 0 otherwise.
+     */
+    int32_t accepted;
+} tenths_position;
+
+/**
  * Taylor's constants as trials tell them, with standard errors. Set `struct_size` before the call.
  *
  * What was not fitted is NaN, and all of it on an error.
@@ -5659,7 +6325,7 @@ typedef struct tenths_thread {
 #define TENTHS_BAD_TEXT 4
 
 /**
- * The count of numbers was not what the formula takes.
+ * The count of numbers was not what the formula takes, or an array has too little room.
  */
 #define TENTHS_BAD_COUNT 5
 
@@ -5752,6 +6418,16 @@ typedef struct tenths_thread {
  * There is no decision rule of that kind for the limits and the uncertainty.
  */
 #define TENTHS_NO_DECISION 113
+
+/**
+ * A position cannot be judged: a tolerance below zero, a size outside its limits, or no material condition.
+ */
+#define TENTHS_NO_POSITION 118
+
+/**
+ * A tolerance chart that cannot be reckoned: a face that is not there, a chain that breaks off, no limits.
+ */
+#define TENTHS_BAD_CHART 120
 
 /**
  * A plan document has faults; the message lists them.
@@ -11353,6 +12029,521 @@ tenths_status tenths_temperature_uncertainty(tenths_units units,
                                              uint32_t *advice);
 
 /**
+ * Position tolerance of each part under a floating fastener: clearance hole - fastener.
+ *
+ * The diameter of the zone, for the clearance holes of each part. Parts with holes of other sizes have each their
+ * own.
+ *
+ * Rule: clearance_hole must be at least fastener.
+ * Source: ASME Y14.5-2018, appendix B, floating fastener H = F + T (clause from memory).
+ *
+ * - `clearance_hole`: Diameter of the clearance hole at maximum material condition: its lower limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_floating_fastener_tolerance(tenths_units units,
+                                                 double clearance_hole,
+                                                 double fastener,
+                                                 double *floating_fastener_tolerance);
+
+/**
+ * Smallest clearance hole for a floating fastener: fastener + position tolerance.
+ *
+ * Source: ASME Y14.5-2018, appendix B, floating fastener H = F + T (clause from memory).
+ *
+ * - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `tolerance`: Position tolerance of the clearance hole at maximum material condition, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_floating_fastener_hole(tenths_units units,
+                                            double fastener,
+                                            double tolerance,
+                                            double *floating_fastener_hole);
+
+/**
+ * Position tolerance of each of two parts under a fixed fastener, shared equally: (clearance hole - fastener) / 2.
+ *
+ * The diameter of the zone of the clearance hole, and of that of the threaded or tight hole, which must be a
+ * projected zone as high as the other part is thick. Without one use `unprojected_fastener_tolerance`.
+ *
+ * Rule: clearance_hole must be at least fastener.
+ * Source: ASME Y14.5-2018, appendix B, fixed fastener with a projected zone H = F + 2T (clause from memory).
+ *
+ * - `clearance_hole`: Diameter of the clearance hole at maximum material condition: its lower limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_fixed_fastener_tolerance(tenths_units units,
+                                              double clearance_hole,
+                                              double fastener,
+                                              double *fixed_fastener_tolerance);
+
+/**
+ * Position tolerance that is left to the clearance hole: clearance hole - fastener - threaded tolerance.
+ *
+ * For a fixed fastener whose threaded or tight hole has a projected zone. Negative by what the clearance falls short
+ * of the tolerance of the threaded hole.
+ *
+ * Rule: clearance_hole must be at least fastener.
+ * Source: ASME Y14.5-2018, appendix B, fixed fastener with a projected zone H = F + T1 + T2 (clause from memory).
+ *
+ * - `clearance_hole`: Diameter of the clearance hole at maximum material condition: its lower limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `threaded_tolerance`: Position tolerance of the threaded or tight hole, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_fixed_fastener_clearance_tolerance(tenths_units units,
+                                                        double clearance_hole,
+                                                        double fastener,
+                                                        double threaded_tolerance,
+                                                        double *fixed_fastener_clearance_tolerance);
+
+/**
+ * Smallest clearance hole for a fixed fastener: fastener + both position tolerances.
+ *
+ * The zone of the threaded or tight hole is a projected one. Without it use `unprojected_fastener_hole`.
+ *
+ * Source: ASME Y14.5-2018, appendix B, fixed fastener with a projected zone H = F + T1 + T2 (clause from memory).
+ *
+ * - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `clearance_tolerance`: Position tolerance of the clearance hole at maximum material condition, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `threaded_tolerance`: Position tolerance of the threaded or tight hole, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_fixed_fastener_hole(tenths_units units,
+                                         double fastener,
+                                         double clearance_tolerance,
+                                         double threaded_tolerance,
+                                         double *fixed_fastener_hole);
+
+/**
+ * Diameter within which a fastener stays at the end of its projection: tolerance · (1 + 2 · projection / depth).
+ *
+ * Without a projected zone the axis may lean from one edge of its zone to the other over the depth of the thread,
+ * and goes on leaning over the projection.
+ *
+ * Source: Geometry of the axis; ASME Y14.5-2018, appendix B, the factor of T2 where no projected zone is used (clause from memory).
+ *
+ * - `tolerance`: Position tolerance of the threaded or tight hole, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `projection`: Greatest height of the fastener above the hole: the thickness of the other part, or the length of a stud. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `thread_depth`: Least depth of the thread, or least thickness of the part that holds the fastener. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_zone_at_projection(tenths_units units,
+                                        double tolerance,
+                                        double projection,
+                                        double thread_depth,
+                                        double *zone_at_projection);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_unprojected_fastener_hole_init(tenths_units units,
+                                                    struct tenths_unprojected_fastener_hole_input *input);
+
+/**
+ * Smallest clearance hole for a fixed fastener without a projected zone.
+ *
+ * Fastener + clearance tolerance + threaded tolerance · (1 + 2 · projection / depth): the hole lets a fastener
+ * through that leans as far as the zone of the threaded hole allows.
+ *
+ * Source: ASME Y14.5-2018, appendix B, fixed fastener without a projected zone H = F + T1 + T2 (1 + 2P/D) (clause from memory).
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_unprojected_fastener_hole(tenths_units units,
+                                               const struct tenths_unprojected_fastener_hole_input *input,
+                                               double *unprojected_fastener_hole,
+                                               uint32_t *advice);
+
+/**
+ * Position tolerance of each of two parts under a fixed fastener without a projected zone, shared equally.
+ *
+ * (clearance hole - fastener) / (2 + 2 · projection / depth).
+ *
+ * Rule: clearance_hole must be at least fastener.
+ * Source: ASME Y14.5-2018, appendix B, fixed fastener without a projected zone H = F + T1 + T2 (1 + 2P/D) (clause from memory), with T1 = T2.
+ *
+ * - `clearance_hole`: Diameter of the clearance hole at maximum material condition: its lower limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `projection`: Greatest thickness of the part with the clearance hole, or greatest projection of the fastener. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `thread_depth`: Least depth of the thread, or least thickness of the part that holds the fastener. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_unprojected_fastener_tolerance(tenths_units units,
+                                                    double clearance_hole,
+                                                    double fastener,
+                                                    double projection,
+                                                    double thread_depth,
+                                                    double *unprojected_fastener_tolerance);
+
+/**
+ * How far a leaning axis is out of place at a height: height · tan(angle).
+ *
+ * Source: Geometry: the right triangle of height and angle.
+ *
+ * - `height`: Height above the place where the axis is true, such as the projection of a fastener. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `angle`: Angle between the axis and its true direction. Unit: °. Must be at least 0° and less than 90°.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_axis_shift(tenths_units units,
+                                double height,
+                                double angle,
+                                double *axis_shift);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_hole_boundaries_at_mmc_init(tenths_units units,
+                                                 struct tenths_hole_boundaries_at_mmc_input *input);
+
+/**
+ * Virtual and resultant condition of a hole whose position tolerance applies at MMC.
+ *
+ * Virtual condition = smallest hole - tolerance: the pin of a functional gauge. Resultant condition = largest hole +
+ * tolerance + size tolerance, the outer boundary.
+ *
+ * Rule: largest_hole must be at least smallest_hole.
+ * Source: ASME Y14.5-2018, virtual and resultant condition of an internal feature at MMC (clauses from memory).
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_hole_boundaries_at_mmc(tenths_units units,
+                                            const struct tenths_hole_boundaries_at_mmc_input *input,
+                                            struct tenths_hole_boundaries_at_mmc_output *output,
+                                            uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_hole_boundaries_at_lmc_init(tenths_units units,
+                                                 struct tenths_hole_boundaries_at_lmc_input *input);
+
+/**
+ * Virtual and resultant condition of a hole whose position tolerance applies at LMC.
+ *
+ * Virtual condition = largest hole + tolerance, the outer boundary, which guards the wall beside it. Resultant
+ * condition = smallest hole - tolerance - size tolerance, the inner boundary.
+ *
+ * Rule: largest_hole must be at least smallest_hole.
+ * Source: ASME Y14.5-2018, virtual and resultant condition of an internal feature at LMC (clauses from memory).
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_hole_boundaries_at_lmc(tenths_units units,
+                                            const struct tenths_hole_boundaries_at_lmc_input *input,
+                                            struct tenths_hole_boundaries_at_lmc_output *output,
+                                            uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_pin_boundaries_at_mmc_init(tenths_units units,
+                                                struct tenths_pin_boundaries_at_mmc_input *input);
+
+/**
+ * Virtual and resultant condition of a pin whose position tolerance applies at MMC.
+ *
+ * Virtual condition = largest pin + tolerance: the hole of a functional gauge. Resultant condition = smallest pin -
+ * tolerance - size tolerance, the inner boundary.
+ *
+ * Rule: largest_pin must be at least smallest_pin.
+ * Source: ASME Y14.5-2018, virtual and resultant condition of an external feature at MMC (clauses from memory).
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_pin_boundaries_at_mmc(tenths_units units,
+                                           const struct tenths_pin_boundaries_at_mmc_input *input,
+                                           struct tenths_pin_boundaries_at_mmc_output *output,
+                                           uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_pin_boundaries_at_lmc_init(tenths_units units,
+                                                struct tenths_pin_boundaries_at_lmc_input *input);
+
+/**
+ * Virtual and resultant condition of a pin whose position tolerance applies at LMC.
+ *
+ * Virtual condition = smallest pin - tolerance, the inner boundary. Resultant condition = largest pin + tolerance +
+ * size tolerance, the outer boundary.
+ *
+ * Rule: largest_pin must be at least smallest_pin.
+ * Source: ASME Y14.5-2018, virtual and resultant condition of an external feature at LMC (clauses from memory).
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_pin_boundaries_at_lmc(tenths_units units,
+                                           const struct tenths_pin_boundaries_at_lmc_input *input,
+                                           struct tenths_pin_boundaries_at_lmc_output *output,
+                                           uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_boundaries_regardless_of_size_init(tenths_units units,
+                                                        struct tenths_boundaries_regardless_of_size_input *input);
+
+/**
+ * Inner and outer boundary of a hole or pin whose position tolerance applies regardless of feature size.
+ *
+ * Inner boundary = smallest size - tolerance; outer boundary = largest size + tolerance.
+ *
+ * Rule: largest_size must be at least smallest_size.
+ * Source: ASME Y14.5-2018, inner and outer boundary regardless of feature size (clauses from memory).
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_boundaries_regardless_of_size(tenths_units units,
+                                                   const struct tenths_boundaries_regardless_of_size_input *input,
+                                                   struct tenths_boundaries_regardless_of_size_output *output,
+                                                   uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_hole_bonus_at_mmc_init(tenths_units units, struct tenths_hole_bonus_at_mmc_input *input);
+
+/**
+ * Bonus and total position tolerance of a hole at MMC: the bonus is actual size - smallest hole.
+ *
+ * A measured hole is judged on exact sizes by the position check.
+ *
+ * Rule: actual_size must be at least smallest_hole.
+ * Rule: actual_size must be at most largest_hole.
+ * Source: ASME Y14.5-2018, position tolerance at MMC (clause from memory).
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_hole_bonus_at_mmc(tenths_units units,
+                                       const struct tenths_hole_bonus_at_mmc_input *input,
+                                       struct tenths_hole_bonus_at_mmc_output *output,
+                                       uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_hole_bonus_at_lmc_init(tenths_units units, struct tenths_hole_bonus_at_lmc_input *input);
+
+/**
+ * Bonus and total position tolerance of a hole at LMC: the bonus is largest hole - actual size.
+ *
+ * A measured hole is judged on exact sizes by the position check.
+ *
+ * Rule: actual_size must be at least smallest_hole.
+ * Rule: actual_size must be at most largest_hole.
+ * Source: ASME Y14.5-2018, position tolerance at LMC (clause from memory).
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_hole_bonus_at_lmc(tenths_units units,
+                                       const struct tenths_hole_bonus_at_lmc_input *input,
+                                       struct tenths_hole_bonus_at_lmc_output *output,
+                                       uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_pin_bonus_at_mmc_init(tenths_units units, struct tenths_pin_bonus_at_mmc_input *input);
+
+/**
+ * Bonus and total position tolerance of a pin at MMC: the bonus is largest pin - actual size.
+ *
+ * A measured pin is judged on exact sizes by the position check.
+ *
+ * Rule: actual_size must be at least smallest_pin.
+ * Rule: actual_size must be at most largest_pin.
+ * Source: ASME Y14.5-2018, position tolerance at MMC (clause from memory).
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_pin_bonus_at_mmc(tenths_units units,
+                                      const struct tenths_pin_bonus_at_mmc_input *input,
+                                      struct tenths_pin_bonus_at_mmc_output *output,
+                                      uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_pin_bonus_at_lmc_init(tenths_units units, struct tenths_pin_bonus_at_lmc_input *input);
+
+/**
+ * Bonus and total position tolerance of a pin at LMC: the bonus is actual size - smallest pin.
+ *
+ * A measured pin is judged on exact sizes by the position check.
+ *
+ * Rule: actual_size must be at least smallest_pin.
+ * Rule: actual_size must be at most largest_pin.
+ * Source: ASME Y14.5-2018, position tolerance at LMC (clause from memory).
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_pin_bonus_at_lmc(tenths_units units,
+                                      const struct tenths_pin_bonus_at_lmc_input *input,
+                                      struct tenths_pin_bonus_at_lmc_output *output,
+                                      uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_position_error_init(tenths_units units, struct tenths_position_error_input *input);
+
+/**
+ * Position error of a feature from the offsets of its axis or centre: 2 · √(x² + y² + z²).
+ *
+ * The diameter of the zone, round the true position, on whose edge the axis lies. A verdict at the very limit needs
+ * exact sizes: leave it to the position check.
+ *
+ * Source: ASME Y14.5-2018, position: a zone round the true position, its tolerance a diameter; common practice.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_position_error(tenths_units units,
+                                    const struct tenths_position_error_input *input,
+                                    double *position_error,
+                                    uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_round_zone_init(tenths_units units, struct tenths_round_zone_input *input);
+
+/**
+ * Round zone through the corners of a zone of plus and minus tolerances: 2 · √(x² + y²).
+ *
+ * Equivalent in its worst case: what serves in the corners of the rectangle serves as far out anywhere.
+ *
+ * Source: Geometry: the circle about a rectangle; its use for position is common practice.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_round_zone(tenths_units units,
+                                const struct tenths_round_zone_input *input,
+                                struct tenths_round_zone_output *output,
+                                uint32_t *advice);
+
+/**
+ * Plus and minus tolerance of the square that fits into a round zone of position: tolerance / (2 · √2).
+ *
+ * Source: Geometry: the square within a circle; its use for position is common practice.
+ *
+ * - `tolerance`: Position tolerance, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_square_zone(tenths_units units, double tolerance, double *square_zone);
+
+/**
+ * Least wall beside a hole whose position tolerance applies at LMC: edge distance - (largest hole + tolerance) / 2.
+ *
+ * Half the virtual condition at LMC reaches towards the edge, whatever the size of the hole. Negative where the hole
+ * breaks out. Take the least edge distance where the edge has a tolerance of its own.
+ *
+ * Source: ASME Y14.5-2018, position tolerance at LMC (clause from memory); common practice.
+ *
+ * - `edge_distance`: Distance from the true position of the hole to the edge. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `largest_hole`: Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `tolerance`: Position tolerance at LMC, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_minimum_wall_at_lmc(tenths_units units,
+                                         double edge_distance,
+                                         double largest_hole,
+                                         double tolerance,
+                                         double *minimum_wall_at_lmc);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_position_contribution_init(tenths_units units,
+                                                struct tenths_position_contribution_input *input);
+
+/**
+ * What a position tolerance brings into a linear stack, as 0 ± this: (tolerance + size tolerance + datum shift) / 2.
+ *
+ * For a stack that goes through the axis of the feature. Regardless of feature size the tolerance alone counts; at
+ * MMC or LMC the whole size tolerance may be added to it as a bonus. A stack that goes through the surface of the
+ * feature takes `boundary_contribution` instead, which holds size and position together.
+ *
+ * Source: Common practice of tolerance stacks: half the diameter of the zone to either side.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_position_contribution(tenths_units units,
+                                           const struct tenths_position_contribution_input *input,
+                                           double *position_contribution,
+                                           uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_boundary_contribution_init(tenths_units units,
+                                                struct tenths_boundary_contribution_input *input);
+
+/**
+ * What the surface of a hole or pin brings into a linear stack, from its inner and outer boundary.
+ *
+ * Radius (outer + inner) / 4, plus and minus (outer - inner) / 4. The boundaries hold size, position and bonus
+ * together: the virtual and the resultant condition at MMC or LMC, the inner and the outer boundary regardless of
+ * feature size.
+ *
+ * Rule: outer_boundary must be at least inner_boundary.
+ * Source: Common practice of tolerance stacks: boundaries as equal plus and minus on the radius.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_boundary_contribution(tenths_units units,
+                                           const struct tenths_boundary_contribution_input *input,
+                                           struct tenths_boundary_contribution_output *output,
+                                           uint32_t *advice);
+
+/**
+ * What a circular runout brings into a linear stack, as 0 ± this: half the full indicator movement.
+ *
+ * Source: P. J. Drake, Dimensioning and Tolerancing Handbook (McGraw-Hill 1999), chapter 9, figure 9-17.
+ *
+ * - `runout`: Circular runout, the full indicator movement. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_runout_contribution(tenths_units units,
+                                         double runout,
+                                         double *runout_contribution);
+
+/**
  * Sets the arguments that have a default to it, and the others to NaN, which is refused.
  *
  * `input->struct_size` must have been set to the size of the struct.
@@ -11576,6 +12767,58 @@ size_t tenths_material_count(void);
 const char *tenths_material_name(size_t index);
 
 /**
+ * Evaluates a tolerance chart: whether stock and cuts, in their order, make the dimensions of a drawing, and what
+ * stock each cut removes.
+ *
+ * Faces are numbered by their places in `faces`, from left to right. `dimensions` becomes the outcome of each element
+ * of `drawing`, and `removals` that of each cut. `chains`, which may be null, becomes the rows of signs of all
+ * outcomes, the drawing first: 1 where a working dimension adds to the outcome, -1 where it takes away, 0 elsewhere; the columns
+ * are those of the stock, then those of the cuts. It has room for `chain_room` signs. An array may be null where its
+ * count is 0. On an error nothing is written.
+ *
+ * # Safety
+ * The arrays are valid for their counts, `dimensions` for `drawing_count` and `removals` for `cut_count` elements,
+ * `chains` for `chain_room`.
+ */
+tenths_status tenths_evaluate_chart(const struct tenths_chart_face *faces,
+                                    size_t face_count,
+                                    const struct tenths_chart_step *stock,
+                                    size_t stock_count,
+                                    const struct tenths_chart_step *cuts,
+                                    size_t cut_count,
+                                    const struct tenths_chart_dimension *drawing,
+                                    size_t drawing_count,
+                                    struct tenths_chart_outcome *dimensions,
+                                    struct tenths_chart_outcome *removals,
+                                    int8_t *chains,
+                                    size_t chain_room);
+
+/**
+ * Derives the working dimensions of a tolerance chart whose `holds` is not 0, and evaluates it as
+ * `tenths_evaluate_chart` does.
+ *
+ * The tolerance of each element of `drawing` is shared out among its chain in proportion to what the processes hold,
+ * never below that; means are closed so that drawing dimensions lie at their middle and each cut finds its least
+ * stock. `lower` and `upper` of such elements of `stock` and `cuts` are written; the rest stays as it is, so that
+ * `holds` is to be set to 0 before they are evaluated by themselves. `resolution` is the step of means and tolerances, 1 for a picometre. Where the drawing allows less than the processes hold, the
+ * call succeeds, and `good` tells the dimensions that do not close.
+ *
+ * # Safety
+ * As `tenths_evaluate_chart`.
+ */
+tenths_status tenths_derive_chart(const struct tenths_chart_face *faces,
+                                  size_t face_count,
+                                  struct tenths_chart_step *stock,
+                                  size_t stock_count,
+                                  struct tenths_chart_step *cuts,
+                                  size_t cut_count,
+                                  const struct tenths_chart_dimension *drawing,
+                                  size_t drawing_count,
+                                  int64_t resolution,
+                                  struct tenths_chart_outcome *dimensions,
+                                  struct tenths_chart_outcome *removals);
+
+/**
  * Evaluates a plan and gives its process sheet as JSON.
  *
  * `plan` is UTF-8 of `length` bytes and needs no NUL. The sheet is freed by `tenths_text_free`; on an error it is
@@ -11603,6 +12846,30 @@ tenths_status tenths_plan_markdown(const char *plan, size_t length, char **markd
  * `schema` is null or writable.
  */
 tenths_status tenths_plan_schema(char **schema);
+
+/**
+ * Judges a measured position: `tenths_position_check("0.03 mm", "0.04 mm", NULL, "0.1 mm", TENTHS_HOLE, NULL, NULL,
+ * NULL, &position)`.
+ *
+ * `x`, `y` and `z` are the offsets from the true position; `z`, for a sphere in its spherical zone, may be null. The
+ * tolerance is a diameter. At a material condition the tolerance has a bonus: `member` is then `TENTHS_HOLE` or
+ * `TENTHS_SHAFT`, `condition` is `MMC` or `LMC`, `limits` are those of size, such as `12..12.15 mm`, and `actual` is
+ * the size of the unrelated actual mating envelope, or at LMC of the unrelated actual minimum material envelope,
+ * such as `12.08 mm`. Regardless of feature size `condition` may be null, `limits` may be null and `actual` may be
+ * null, all three together.
+ *
+ * # Safety
+ * The texts end with a NUL; `position->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_position_check(const char *x,
+                                    const char *y,
+                                    const char *z,
+                                    const char *tolerance,
+                                    int32_t member,
+                                    const char *condition,
+                                    const char *limits,
+                                    const char *actual,
+                                    struct tenths_position *position);
 
 /**
  * Solves the formula called `name` for one of its arguments: `result` becomes the value of `argument` for which

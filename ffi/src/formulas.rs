@@ -9896,6 +9896,1037 @@ pub unsafe extern "C" fn tenths_temperature_uncertainty(
     }
 }
 
+/// Position tolerance of each part under a floating fastener: clearance hole - fastener.
+///
+/// The diameter of the zone, for the clearance holes of each part. Parts with holes of other sizes have each their
+/// own.
+///
+/// Rule: clearance_hole must be at least fastener.
+/// Source: ASME Y14.5-2018, appendix B, floating fastener H = F + T (clause from memory).
+///
+/// - `clearance_hole`: Diameter of the clearance hole at maximum material condition: its lower limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_floating_fastener_tolerance(
+    units: tenths_units,
+    clearance_hole: f64,
+    fastener: f64,
+    floating_fastener_tolerance: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::stack::fastener::FLOATING_FASTENER_TOLERANCE, units, [clearance_hole, fastener], floating_fastener_tolerance) }
+}
+
+/// Smallest clearance hole for a floating fastener: fastener + position tolerance.
+///
+/// Source: ASME Y14.5-2018, appendix B, floating fastener H = F + T (clause from memory).
+///
+/// - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `tolerance`: Position tolerance of the clearance hole at maximum material condition, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_floating_fastener_hole(
+    units: tenths_units,
+    fastener: f64,
+    tolerance: f64,
+    floating_fastener_hole: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::stack::fastener::FLOATING_FASTENER_HOLE, units, [fastener, tolerance], floating_fastener_hole) }
+}
+
+/// Position tolerance of each of two parts under a fixed fastener, shared equally: (clearance hole - fastener) / 2.
+///
+/// The diameter of the zone of the clearance hole, and of that of the threaded or tight hole, which must be a
+/// projected zone as high as the other part is thick. Without one use `unprojected_fastener_tolerance`.
+///
+/// Rule: clearance_hole must be at least fastener.
+/// Source: ASME Y14.5-2018, appendix B, fixed fastener with a projected zone H = F + 2T (clause from memory).
+///
+/// - `clearance_hole`: Diameter of the clearance hole at maximum material condition: its lower limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_fixed_fastener_tolerance(
+    units: tenths_units,
+    clearance_hole: f64,
+    fastener: f64,
+    fixed_fastener_tolerance: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::stack::fastener::FIXED_FASTENER_TOLERANCE, units, [clearance_hole, fastener], fixed_fastener_tolerance) }
+}
+
+/// Position tolerance that is left to the clearance hole: clearance hole - fastener - threaded tolerance.
+///
+/// For a fixed fastener whose threaded or tight hole has a projected zone. Negative by what the clearance falls short
+/// of the tolerance of the threaded hole.
+///
+/// Rule: clearance_hole must be at least fastener.
+/// Source: ASME Y14.5-2018, appendix B, fixed fastener with a projected zone H = F + T1 + T2 (clause from memory).
+///
+/// - `clearance_hole`: Diameter of the clearance hole at maximum material condition: its lower limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `threaded_tolerance`: Position tolerance of the threaded or tight hole, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_fixed_fastener_clearance_tolerance(
+    units: tenths_units,
+    clearance_hole: f64,
+    fastener: f64,
+    threaded_tolerance: f64,
+    fixed_fastener_clearance_tolerance: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::stack::fastener::FIXED_FASTENER_CLEARANCE_TOLERANCE, units, [clearance_hole, fastener, threaded_tolerance], fixed_fastener_clearance_tolerance) }
+}
+
+/// Smallest clearance hole for a fixed fastener: fastener + both position tolerances.
+///
+/// The zone of the threaded or tight hole is a projected one. Without it use `unprojected_fastener_hole`.
+///
+/// Source: ASME Y14.5-2018, appendix B, fixed fastener with a projected zone H = F + T1 + T2 (clause from memory).
+///
+/// - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `clearance_tolerance`: Position tolerance of the clearance hole at maximum material condition, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `threaded_tolerance`: Position tolerance of the threaded or tight hole, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_fixed_fastener_hole(
+    units: tenths_units,
+    fastener: f64,
+    clearance_tolerance: f64,
+    threaded_tolerance: f64,
+    fixed_fastener_hole: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::stack::fastener::FIXED_FASTENER_HOLE, units, [fastener, clearance_tolerance, threaded_tolerance], fixed_fastener_hole) }
+}
+
+/// Diameter within which a fastener stays at the end of its projection: tolerance · (1 + 2 · projection / depth).
+///
+/// Without a projected zone the axis may lean from one edge of its zone to the other over the depth of the thread,
+/// and goes on leaning over the projection.
+///
+/// Source: Geometry of the axis; ASME Y14.5-2018, appendix B, the factor of T2 where no projected zone is used (clause from memory).
+///
+/// - `tolerance`: Position tolerance of the threaded or tight hole, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `projection`: Greatest height of the fastener above the hole: the thickness of the other part, or the length of a stud. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `thread_depth`: Least depth of the thread, or least thickness of the part that holds the fastener. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_zone_at_projection(
+    units: tenths_units,
+    tolerance: f64,
+    projection: f64,
+    thread_depth: f64,
+    zone_at_projection: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::stack::fastener::ZONE_AT_PROJECTION, units, [tolerance, projection, thread_depth], zone_at_projection) }
+}
+
+/// Arguments of `tenths_unprojected_fastener_hole`: set `struct_size`, then call `tenths_unprojected_fastener_hole_init`.
+#[repr(C)]
+pub struct tenths_unprojected_fastener_hole_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_unprojected_fastener_hole_input)`.
+    pub struct_size: usize,
+    /// Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub fastener: f64,
+    /// Position tolerance of the clearance hole at maximum material condition, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub clearance_tolerance: f64,
+    /// Position tolerance of the threaded or tight hole, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub threaded_tolerance: f64,
+    /// Greatest thickness of the part with the clearance hole, or greatest projection of the fastener. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub projection: f64,
+    /// Least depth of the thread, or least thickness of the part that holds the fastener. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub thread_depth: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_unprojected_fastener_hole_init(
+    units: tenths_units,
+    input: *mut tenths_unprojected_fastener_hole_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<5>(&tenths::stack::fastener::UNPROJECTED_FASTENER_HOLE, units, input.cast(), 5) }
+}
+
+/// Smallest clearance hole for a fixed fastener without a projected zone.
+///
+/// Fastener + clearance tolerance + threaded tolerance · (1 + 2 · projection / depth): the hole lets a fastener
+/// through that leans as far as the zone of the threaded hole allows.
+///
+/// Source: ASME Y14.5-2018, appendix B, fixed fastener without a projected zone H = F + T1 + T2 (1 + 2P/D) (clause from memory).
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_unprojected_fastener_hole(
+    units: tenths_units,
+    input: *const tenths_unprojected_fastener_hole_input,
+    unprojected_fastener_hole: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<5>(&tenths::stack::fastener::UNPROJECTED_FASTENER_HOLE, units, input.cast(), 5, unprojected_fastener_hole, advice) }
+}
+
+/// Position tolerance of each of two parts under a fixed fastener without a projected zone, shared equally.
+///
+/// (clearance hole - fastener) / (2 + 2 · projection / depth).
+///
+/// Rule: clearance_hole must be at least fastener.
+/// Source: ASME Y14.5-2018, appendix B, fixed fastener without a projected zone H = F + T1 + T2 (1 + 2P/D) (clause from memory), with T1 = T2.
+///
+/// - `clearance_hole`: Diameter of the clearance hole at maximum material condition: its lower limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `projection`: Greatest thickness of the part with the clearance hole, or greatest projection of the fastener. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `thread_depth`: Least depth of the thread, or least thickness of the part that holds the fastener. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_unprojected_fastener_tolerance(
+    units: tenths_units,
+    clearance_hole: f64,
+    fastener: f64,
+    projection: f64,
+    thread_depth: f64,
+    unprojected_fastener_tolerance: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::stack::fastener::UNPROJECTED_FASTENER_TOLERANCE, units, [clearance_hole, fastener, projection, thread_depth], unprojected_fastener_tolerance) }
+}
+
+/// How far a leaning axis is out of place at a height: height · tan(angle).
+///
+/// Source: Geometry: the right triangle of height and angle.
+///
+/// - `height`: Height above the place where the axis is true, such as the projection of a fastener. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `angle`: Angle between the axis and its true direction. Unit: °. Must be at least 0° and less than 90°.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_axis_shift(
+    units: tenths_units,
+    height: f64,
+    angle: f64,
+    axis_shift: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::stack::fastener::AXIS_SHIFT, units, [height, angle], axis_shift) }
+}
+
+/// Arguments of `tenths_hole_boundaries_at_mmc`: set `struct_size`, then call `tenths_hole_boundaries_at_mmc_init`.
+#[repr(C)]
+pub struct tenths_hole_boundaries_at_mmc_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_hole_boundaries_at_mmc_input)`.
+    pub struct_size: usize,
+    /// Lower limit of size of the hole: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub smallest_hole: f64,
+    /// Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub largest_hole: f64,
+    /// Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub tolerance: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_hole_boundaries_at_mmc_init(
+    units: tenths_units,
+    input: *mut tenths_hole_boundaries_at_mmc_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::stack::condition::HOLE_BOUNDARIES_AT_MMC, units, input.cast(), 3) }
+}
+
+/// Results of `tenths_hole_boundaries_at_mmc`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_hole_boundaries_at_mmc_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_hole_boundaries_at_mmc_output)`.
+    pub struct_size: usize,
+    /// Diameter of the virtual condition, the boundary on the side of the material condition: it stays constant. Unit: in or mm.
+    pub virtual_condition: f64,
+    /// Diameter of the resultant condition, the boundary on the other side, with the whole bonus used. Unit: in or mm.
+    pub resultant_condition: f64,
+}
+
+/// Virtual and resultant condition of a hole whose position tolerance applies at MMC.
+///
+/// Virtual condition = smallest hole - tolerance: the pin of a functional gauge. Resultant condition = largest hole +
+/// tolerance + size tolerance, the outer boundary.
+///
+/// Rule: largest_hole must be at least smallest_hole.
+/// Source: ASME Y14.5-2018, virtual and resultant condition of an internal feature at MMC (clauses from memory).
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_hole_boundaries_at_mmc(
+    units: tenths_units,
+    input: *const tenths_hole_boundaries_at_mmc_input,
+    output: *mut tenths_hole_boundaries_at_mmc_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 3), (output.cast(), 2));
+        formula::several::<3, 2>(&tenths::stack::condition::HOLE_BOUNDARIES_AT_MMC, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_hole_boundaries_at_lmc`: set `struct_size`, then call `tenths_hole_boundaries_at_lmc_init`.
+#[repr(C)]
+pub struct tenths_hole_boundaries_at_lmc_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_hole_boundaries_at_lmc_input)`.
+    pub struct_size: usize,
+    /// Lower limit of size of the hole: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub smallest_hole: f64,
+    /// Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub largest_hole: f64,
+    /// Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub tolerance: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_hole_boundaries_at_lmc_init(
+    units: tenths_units,
+    input: *mut tenths_hole_boundaries_at_lmc_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::stack::condition::HOLE_BOUNDARIES_AT_LMC, units, input.cast(), 3) }
+}
+
+/// Results of `tenths_hole_boundaries_at_lmc`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_hole_boundaries_at_lmc_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_hole_boundaries_at_lmc_output)`.
+    pub struct_size: usize,
+    /// Diameter of the virtual condition, the boundary on the side of the material condition: it stays constant. Unit: in or mm.
+    pub virtual_condition: f64,
+    /// Diameter of the resultant condition, the boundary on the other side, with the whole bonus used. Unit: in or mm.
+    pub resultant_condition: f64,
+}
+
+/// Virtual and resultant condition of a hole whose position tolerance applies at LMC.
+///
+/// Virtual condition = largest hole + tolerance, the outer boundary, which guards the wall beside it. Resultant
+/// condition = smallest hole - tolerance - size tolerance, the inner boundary.
+///
+/// Rule: largest_hole must be at least smallest_hole.
+/// Source: ASME Y14.5-2018, virtual and resultant condition of an internal feature at LMC (clauses from memory).
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_hole_boundaries_at_lmc(
+    units: tenths_units,
+    input: *const tenths_hole_boundaries_at_lmc_input,
+    output: *mut tenths_hole_boundaries_at_lmc_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 3), (output.cast(), 2));
+        formula::several::<3, 2>(&tenths::stack::condition::HOLE_BOUNDARIES_AT_LMC, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_pin_boundaries_at_mmc`: set `struct_size`, then call `tenths_pin_boundaries_at_mmc_init`.
+#[repr(C)]
+pub struct tenths_pin_boundaries_at_mmc_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_pin_boundaries_at_mmc_input)`.
+    pub struct_size: usize,
+    /// Lower limit of size of the pin: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub smallest_pin: f64,
+    /// Upper limit of size of the pin: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub largest_pin: f64,
+    /// Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub tolerance: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_pin_boundaries_at_mmc_init(
+    units: tenths_units,
+    input: *mut tenths_pin_boundaries_at_mmc_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::stack::condition::PIN_BOUNDARIES_AT_MMC, units, input.cast(), 3) }
+}
+
+/// Results of `tenths_pin_boundaries_at_mmc`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_pin_boundaries_at_mmc_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_pin_boundaries_at_mmc_output)`.
+    pub struct_size: usize,
+    /// Diameter of the virtual condition, the boundary on the side of the material condition: it stays constant. Unit: in or mm.
+    pub virtual_condition: f64,
+    /// Diameter of the resultant condition, the boundary on the other side, with the whole bonus used. Unit: in or mm.
+    pub resultant_condition: f64,
+}
+
+/// Virtual and resultant condition of a pin whose position tolerance applies at MMC.
+///
+/// Virtual condition = largest pin + tolerance: the hole of a functional gauge. Resultant condition = smallest pin -
+/// tolerance - size tolerance, the inner boundary.
+///
+/// Rule: largest_pin must be at least smallest_pin.
+/// Source: ASME Y14.5-2018, virtual and resultant condition of an external feature at MMC (clauses from memory).
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_pin_boundaries_at_mmc(
+    units: tenths_units,
+    input: *const tenths_pin_boundaries_at_mmc_input,
+    output: *mut tenths_pin_boundaries_at_mmc_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 3), (output.cast(), 2));
+        formula::several::<3, 2>(&tenths::stack::condition::PIN_BOUNDARIES_AT_MMC, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_pin_boundaries_at_lmc`: set `struct_size`, then call `tenths_pin_boundaries_at_lmc_init`.
+#[repr(C)]
+pub struct tenths_pin_boundaries_at_lmc_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_pin_boundaries_at_lmc_input)`.
+    pub struct_size: usize,
+    /// Lower limit of size of the pin: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub smallest_pin: f64,
+    /// Upper limit of size of the pin: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub largest_pin: f64,
+    /// Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub tolerance: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_pin_boundaries_at_lmc_init(
+    units: tenths_units,
+    input: *mut tenths_pin_boundaries_at_lmc_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::stack::condition::PIN_BOUNDARIES_AT_LMC, units, input.cast(), 3) }
+}
+
+/// Results of `tenths_pin_boundaries_at_lmc`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_pin_boundaries_at_lmc_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_pin_boundaries_at_lmc_output)`.
+    pub struct_size: usize,
+    /// Diameter of the virtual condition, the boundary on the side of the material condition: it stays constant. Unit: in or mm.
+    pub virtual_condition: f64,
+    /// Diameter of the resultant condition, the boundary on the other side, with the whole bonus used. Unit: in or mm.
+    pub resultant_condition: f64,
+}
+
+/// Virtual and resultant condition of a pin whose position tolerance applies at LMC.
+///
+/// Virtual condition = smallest pin - tolerance, the inner boundary. Resultant condition = largest pin + tolerance +
+/// size tolerance, the outer boundary.
+///
+/// Rule: largest_pin must be at least smallest_pin.
+/// Source: ASME Y14.5-2018, virtual and resultant condition of an external feature at LMC (clauses from memory).
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_pin_boundaries_at_lmc(
+    units: tenths_units,
+    input: *const tenths_pin_boundaries_at_lmc_input,
+    output: *mut tenths_pin_boundaries_at_lmc_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 3), (output.cast(), 2));
+        formula::several::<3, 2>(&tenths::stack::condition::PIN_BOUNDARIES_AT_LMC, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_boundaries_regardless_of_size`: set `struct_size`, then call `tenths_boundaries_regardless_of_size_init`.
+#[repr(C)]
+pub struct tenths_boundaries_regardless_of_size_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_boundaries_regardless_of_size_input)`.
+    pub struct_size: usize,
+    /// Lower limit of size. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub smallest_size: f64,
+    /// Upper limit of size. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub largest_size: f64,
+    /// Position tolerance, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub tolerance: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_boundaries_regardless_of_size_init(
+    units: tenths_units,
+    input: *mut tenths_boundaries_regardless_of_size_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::stack::condition::BOUNDARIES_REGARDLESS_OF_SIZE, units, input.cast(), 3) }
+}
+
+/// Results of `tenths_boundaries_regardless_of_size`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_boundaries_regardless_of_size_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_boundaries_regardless_of_size_output)`.
+    pub struct_size: usize,
+    /// Diameter of the inner boundary. Unit: in or mm.
+    pub inner_boundary: f64,
+    /// Diameter of the outer boundary. Unit: in or mm.
+    pub outer_boundary: f64,
+}
+
+/// Inner and outer boundary of a hole or pin whose position tolerance applies regardless of feature size.
+///
+/// Inner boundary = smallest size - tolerance; outer boundary = largest size + tolerance.
+///
+/// Rule: largest_size must be at least smallest_size.
+/// Source: ASME Y14.5-2018, inner and outer boundary regardless of feature size (clauses from memory).
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_boundaries_regardless_of_size(
+    units: tenths_units,
+    input: *const tenths_boundaries_regardless_of_size_input,
+    output: *mut tenths_boundaries_regardless_of_size_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 3), (output.cast(), 2));
+        formula::several::<3, 2>(&tenths::stack::condition::BOUNDARIES_REGARDLESS_OF_SIZE, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_hole_bonus_at_mmc`: set `struct_size`, then call `tenths_hole_bonus_at_mmc_init`.
+#[repr(C)]
+pub struct tenths_hole_bonus_at_mmc_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_hole_bonus_at_mmc_input)`.
+    pub struct_size: usize,
+    /// Lower limit of size of the hole: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub smallest_hole: f64,
+    /// Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub largest_hole: f64,
+    /// Actual size: of the unrelated actual mating envelope, the largest cylinder that goes into it. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub actual_size: f64,
+    /// Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub tolerance: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_hole_bonus_at_mmc_init(
+    units: tenths_units,
+    input: *mut tenths_hole_bonus_at_mmc_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<4>(&tenths::stack::condition::HOLE_BONUS_AT_MMC, units, input.cast(), 4) }
+}
+
+/// Results of `tenths_hole_bonus_at_mmc`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_hole_bonus_at_mmc_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_hole_bonus_at_mmc_output)`.
+    pub struct_size: usize,
+    /// What the feature departs from the material condition. Unit: in or mm.
+    pub bonus: f64,
+    /// Position tolerance with the bonus, a diameter. Unit: in or mm.
+    pub total: f64,
+    /// Position tolerance with the whole size tolerance as bonus, the most that it can be. Unit: in or mm.
+    pub greatest_total: f64,
+}
+
+/// Bonus and total position tolerance of a hole at MMC: the bonus is actual size - smallest hole.
+///
+/// A measured hole is judged on exact sizes by the position check.
+///
+/// Rule: actual_size must be at least smallest_hole.
+/// Rule: actual_size must be at most largest_hole.
+/// Source: ASME Y14.5-2018, position tolerance at MMC (clause from memory).
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_hole_bonus_at_mmc(
+    units: tenths_units,
+    input: *const tenths_hole_bonus_at_mmc_input,
+    output: *mut tenths_hole_bonus_at_mmc_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 4), (output.cast(), 3));
+        formula::several::<4, 3>(&tenths::stack::condition::HOLE_BONUS_AT_MMC, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_hole_bonus_at_lmc`: set `struct_size`, then call `tenths_hole_bonus_at_lmc_init`.
+#[repr(C)]
+pub struct tenths_hole_bonus_at_lmc_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_hole_bonus_at_lmc_input)`.
+    pub struct_size: usize,
+    /// Lower limit of size of the hole: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub smallest_hole: f64,
+    /// Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub largest_hole: f64,
+    /// Actual size: of the unrelated actual minimum material envelope, the smallest cylinder that takes in its whole surface. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub actual_size: f64,
+    /// Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub tolerance: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_hole_bonus_at_lmc_init(
+    units: tenths_units,
+    input: *mut tenths_hole_bonus_at_lmc_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<4>(&tenths::stack::condition::HOLE_BONUS_AT_LMC, units, input.cast(), 4) }
+}
+
+/// Results of `tenths_hole_bonus_at_lmc`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_hole_bonus_at_lmc_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_hole_bonus_at_lmc_output)`.
+    pub struct_size: usize,
+    /// What the feature departs from the material condition. Unit: in or mm.
+    pub bonus: f64,
+    /// Position tolerance with the bonus, a diameter. Unit: in or mm.
+    pub total: f64,
+    /// Position tolerance with the whole size tolerance as bonus, the most that it can be. Unit: in or mm.
+    pub greatest_total: f64,
+}
+
+/// Bonus and total position tolerance of a hole at LMC: the bonus is largest hole - actual size.
+///
+/// A measured hole is judged on exact sizes by the position check.
+///
+/// Rule: actual_size must be at least smallest_hole.
+/// Rule: actual_size must be at most largest_hole.
+/// Source: ASME Y14.5-2018, position tolerance at LMC (clause from memory).
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_hole_bonus_at_lmc(
+    units: tenths_units,
+    input: *const tenths_hole_bonus_at_lmc_input,
+    output: *mut tenths_hole_bonus_at_lmc_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 4), (output.cast(), 3));
+        formula::several::<4, 3>(&tenths::stack::condition::HOLE_BONUS_AT_LMC, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_pin_bonus_at_mmc`: set `struct_size`, then call `tenths_pin_bonus_at_mmc_init`.
+#[repr(C)]
+pub struct tenths_pin_bonus_at_mmc_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_pin_bonus_at_mmc_input)`.
+    pub struct_size: usize,
+    /// Lower limit of size of the pin: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub smallest_pin: f64,
+    /// Upper limit of size of the pin: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub largest_pin: f64,
+    /// Actual size: of the unrelated actual mating envelope, the smallest cylinder that goes over it. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub actual_size: f64,
+    /// Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub tolerance: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_pin_bonus_at_mmc_init(
+    units: tenths_units,
+    input: *mut tenths_pin_bonus_at_mmc_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<4>(&tenths::stack::condition::PIN_BONUS_AT_MMC, units, input.cast(), 4) }
+}
+
+/// Results of `tenths_pin_bonus_at_mmc`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_pin_bonus_at_mmc_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_pin_bonus_at_mmc_output)`.
+    pub struct_size: usize,
+    /// What the feature departs from the material condition. Unit: in or mm.
+    pub bonus: f64,
+    /// Position tolerance with the bonus, a diameter. Unit: in or mm.
+    pub total: f64,
+    /// Position tolerance with the whole size tolerance as bonus, the most that it can be. Unit: in or mm.
+    pub greatest_total: f64,
+}
+
+/// Bonus and total position tolerance of a pin at MMC: the bonus is largest pin - actual size.
+///
+/// A measured pin is judged on exact sizes by the position check.
+///
+/// Rule: actual_size must be at least smallest_pin.
+/// Rule: actual_size must be at most largest_pin.
+/// Source: ASME Y14.5-2018, position tolerance at MMC (clause from memory).
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_pin_bonus_at_mmc(
+    units: tenths_units,
+    input: *const tenths_pin_bonus_at_mmc_input,
+    output: *mut tenths_pin_bonus_at_mmc_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 4), (output.cast(), 3));
+        formula::several::<4, 3>(&tenths::stack::condition::PIN_BONUS_AT_MMC, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_pin_bonus_at_lmc`: set `struct_size`, then call `tenths_pin_bonus_at_lmc_init`.
+#[repr(C)]
+pub struct tenths_pin_bonus_at_lmc_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_pin_bonus_at_lmc_input)`.
+    pub struct_size: usize,
+    /// Lower limit of size of the pin: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub smallest_pin: f64,
+    /// Upper limit of size of the pin: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub largest_pin: f64,
+    /// Actual size: of the unrelated actual minimum material envelope, the largest cylinder that lies within its material. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub actual_size: f64,
+    /// Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub tolerance: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_pin_bonus_at_lmc_init(
+    units: tenths_units,
+    input: *mut tenths_pin_bonus_at_lmc_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<4>(&tenths::stack::condition::PIN_BONUS_AT_LMC, units, input.cast(), 4) }
+}
+
+/// Results of `tenths_pin_bonus_at_lmc`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_pin_bonus_at_lmc_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_pin_bonus_at_lmc_output)`.
+    pub struct_size: usize,
+    /// What the feature departs from the material condition. Unit: in or mm.
+    pub bonus: f64,
+    /// Position tolerance with the bonus, a diameter. Unit: in or mm.
+    pub total: f64,
+    /// Position tolerance with the whole size tolerance as bonus, the most that it can be. Unit: in or mm.
+    pub greatest_total: f64,
+}
+
+/// Bonus and total position tolerance of a pin at LMC: the bonus is actual size - smallest pin.
+///
+/// A measured pin is judged on exact sizes by the position check.
+///
+/// Rule: actual_size must be at least smallest_pin.
+/// Rule: actual_size must be at most largest_pin.
+/// Source: ASME Y14.5-2018, position tolerance at LMC (clause from memory).
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_pin_bonus_at_lmc(
+    units: tenths_units,
+    input: *const tenths_pin_bonus_at_lmc_input,
+    output: *mut tenths_pin_bonus_at_lmc_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 4), (output.cast(), 3));
+        formula::several::<4, 3>(&tenths::stack::condition::PIN_BONUS_AT_LMC, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_position_error`: set `struct_size`, then call `tenths_position_error_init`.
+#[repr(C)]
+pub struct tenths_position_error_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_position_error_input)`.
+    pub struct_size: usize,
+    /// Offset from the true position along one axis, of either sign. Unit: in or mm. Must be a finite number.
+    pub x_offset: f64,
+    /// Offset along the other. Unit: in or mm. Must be a finite number.
+    pub y_offset: f64,
+    /// Offset along the third, for the centre of a sphere in a spherical zone. Unit: in or mm. Must be a finite number.
+    pub z_offset: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_position_error_init(
+    units: tenths_units,
+    input: *mut tenths_position_error_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::stack::position::POSITION_ERROR, units, input.cast(), 3) }
+}
+
+/// Position error of a feature from the offsets of its axis or centre: 2 · √(x² + y² + z²).
+///
+/// The diameter of the zone, round the true position, on whose edge the axis lies. A verdict at the very limit needs
+/// exact sizes: leave it to the position check.
+///
+/// Source: ASME Y14.5-2018, position: a zone round the true position, its tolerance a diameter; common practice.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_position_error(
+    units: tenths_units,
+    input: *const tenths_position_error_input,
+    position_error: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<3>(&tenths::stack::position::POSITION_ERROR, units, input.cast(), 3, position_error, advice) }
+}
+
+/// Arguments of `tenths_round_zone`: set `struct_size`, then call `tenths_round_zone_init`.
+#[repr(C)]
+pub struct tenths_round_zone_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_round_zone_input)`.
+    pub struct_size: usize,
+    /// Tolerance along one axis, the number after ±. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub x_tolerance: f64,
+    /// Tolerance along the other, the number after ±. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub y_tolerance: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_round_zone_init(
+    units: tenths_units,
+    input: *mut tenths_round_zone_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<2>(&tenths::stack::position::ROUND_ZONE, units, input.cast(), 2) }
+}
+
+/// Results of `tenths_round_zone`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_round_zone_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_round_zone_output)`.
+    pub struct_size: usize,
+    /// Diameter of the round zone. Unit: in or mm.
+    pub diameter: f64,
+    /// What its area is more than that of the rectangle, as a share: 0.57 for a square.
+    pub area_gain: f64,
+}
+
+/// Round zone through the corners of a zone of plus and minus tolerances: 2 · √(x² + y²).
+///
+/// Equivalent in its worst case: what serves in the corners of the rectangle serves as far out anywhere.
+///
+/// Source: Geometry: the circle about a rectangle; its use for position is common practice.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_round_zone(
+    units: tenths_units,
+    input: *const tenths_round_zone_input,
+    output: *mut tenths_round_zone_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 2), (output.cast(), 2));
+        formula::several::<2, 2>(&tenths::stack::position::ROUND_ZONE, units, input, output, advice)
+    }
+}
+
+/// Plus and minus tolerance of the square that fits into a round zone of position: tolerance / (2 · √2).
+///
+/// Source: Geometry: the square within a circle; its use for position is common practice.
+///
+/// - `tolerance`: Position tolerance, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_square_zone(
+    units: tenths_units,
+    tolerance: f64,
+    square_zone: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::stack::position::SQUARE_ZONE, units, [tolerance], square_zone) }
+}
+
+/// Least wall beside a hole whose position tolerance applies at LMC: edge distance - (largest hole + tolerance) / 2.
+///
+/// Half the virtual condition at LMC reaches towards the edge, whatever the size of the hole. Negative where the hole
+/// breaks out. Take the least edge distance where the edge has a tolerance of its own.
+///
+/// Source: ASME Y14.5-2018, position tolerance at LMC (clause from memory); common practice.
+///
+/// - `edge_distance`: Distance from the true position of the hole to the edge. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `largest_hole`: Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `tolerance`: Position tolerance at LMC, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_minimum_wall_at_lmc(
+    units: tenths_units,
+    edge_distance: f64,
+    largest_hole: f64,
+    tolerance: f64,
+    minimum_wall_at_lmc: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::stack::position::MINIMUM_WALL_AT_LMC, units, [edge_distance, largest_hole, tolerance], minimum_wall_at_lmc) }
+}
+
+/// Arguments of `tenths_position_contribution`: set `struct_size`, then call `tenths_position_contribution_init`.
+#[repr(C)]
+pub struct tenths_position_contribution_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_position_contribution_input)`.
+    pub struct_size: usize,
+    /// Position tolerance, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub tolerance: f64,
+    /// Upper less lower limit of size of the feature where the tolerance applies at MMC or LMC; otherwise zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub size_tolerance: f64,
+    /// Greatest clearance of a datum feature that is referenced at its material boundary, a diameter; otherwise zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub datum_shift: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_position_contribution_init(
+    units: tenths_units,
+    input: *mut tenths_position_contribution_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::stack::position::POSITION_CONTRIBUTION, units, input.cast(), 3) }
+}
+
+/// What a position tolerance brings into a linear stack, as 0 ± this: (tolerance + size tolerance + datum shift) / 2.
+///
+/// For a stack that goes through the axis of the feature. Regardless of feature size the tolerance alone counts; at
+/// MMC or LMC the whole size tolerance may be added to it as a bonus. A stack that goes through the surface of the
+/// feature takes `boundary_contribution` instead, which holds size and position together.
+///
+/// Source: Common practice of tolerance stacks: half the diameter of the zone to either side.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_position_contribution(
+    units: tenths_units,
+    input: *const tenths_position_contribution_input,
+    position_contribution: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<3>(&tenths::stack::position::POSITION_CONTRIBUTION, units, input.cast(), 3, position_contribution, advice) }
+}
+
+/// Arguments of `tenths_boundary_contribution`: set `struct_size`, then call `tenths_boundary_contribution_init`.
+#[repr(C)]
+pub struct tenths_boundary_contribution_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_boundary_contribution_input)`.
+    pub struct_size: usize,
+    /// Diameter of the inner boundary. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub inner_boundary: f64,
+    /// Diameter of the outer boundary. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub outer_boundary: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_boundary_contribution_init(
+    units: tenths_units,
+    input: *mut tenths_boundary_contribution_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<2>(&tenths::stack::position::BOUNDARY_CONTRIBUTION, units, input.cast(), 2) }
+}
+
+/// Results of `tenths_boundary_contribution`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_boundary_contribution_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_boundary_contribution_output)`.
+    pub struct_size: usize,
+    /// Distance of the surface from the true position, in the middle of its zone. Unit: in or mm.
+    pub radius: f64,
+    /// What the surface may be off to either side. Unit: in or mm.
+    pub plus_minus: f64,
+}
+
+/// What the surface of a hole or pin brings into a linear stack, from its inner and outer boundary.
+///
+/// Radius (outer + inner) / 4, plus and minus (outer - inner) / 4. The boundaries hold size, position and bonus
+/// together: the virtual and the resultant condition at MMC or LMC, the inner and the outer boundary regardless of
+/// feature size.
+///
+/// Rule: outer_boundary must be at least inner_boundary.
+/// Source: Common practice of tolerance stacks: boundaries as equal plus and minus on the radius.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_boundary_contribution(
+    units: tenths_units,
+    input: *const tenths_boundary_contribution_input,
+    output: *mut tenths_boundary_contribution_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 2), (output.cast(), 2));
+        formula::several::<2, 2>(&tenths::stack::position::BOUNDARY_CONTRIBUTION, units, input, output, advice)
+    }
+}
+
+/// What a circular runout brings into a linear stack, as 0 ± this: half the full indicator movement.
+///
+/// Source: P. J. Drake, Dimensioning and Tolerancing Handbook (McGraw-Hill 1999), chapter 9, figure 9-17.
+///
+/// - `runout`: Circular runout, the full indicator movement. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_runout_contribution(
+    units: tenths_units,
+    runout: f64,
+    runout_contribution: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::stack::position::RUNOUT_CONTRIBUTION, units, [runout], runout_contribution) }
+}
+
 /// Arguments of `tenths_parts_per_bar`: set `struct_size`, then call `tenths_parts_per_bar_init`.
 #[repr(C)]
 pub struct tenths_parts_per_bar_input {

@@ -1,6 +1,6 @@
 //! Gauges of every form and scheme, and decision rules. Notation comes in as text; sizes go out in picometres.
-use crate::guard::{guard, place, text};
-use crate::status::{Failure, tenths_status};
+use crate::guard::{guard, optional_size, place, sized, text};
+use crate::status::tenths_status;
 use crate::text::give;
 use std::ffi::c_char;
 use tenths::{
@@ -235,31 +235,4 @@ pub unsafe extern "C" fn tenths_decision(
         unsafe { zones.write(made) };
         Ok(())
     })
-}
-
-/// The size of the caller's struct, if it is no less than that of ours.
-///
-/// # Safety
-/// `out` is null or leads to a struct that begins with its size.
-unsafe fn sized<T>(out: *mut T, name: &'static str, what: &'static str) -> Result<usize, Failure> {
-    if out.is_null() {
-        return Err(Failure::Null(name));
-    }
-    // SAFETY: the caller's promise: the size stands first in every version of the struct.
-    let struct_size = unsafe { out.cast::<usize>().read() };
-    let least = size_of::<T>();
-    if struct_size < least {
-        return Err(Failure::StructSize { what, least, got: struct_size });
-    }
-    Ok(struct_size)
-}
-
-/// # Safety
-/// As [`text`].
-unsafe fn optional_size(pointer: *const c_char, name: &'static str) -> Result<Option<Size>, Failure> {
-    if pointer.is_null() {
-        return Ok(None);
-    }
-    // SAFETY: the caller's promise.
-    Ok(Some(Size::parse(unsafe { text(pointer, name) }?)?))
 }

@@ -3,7 +3,7 @@ use crate::status::{Failure, TENTHS_INTERNAL, TENTHS_OK, tenths_status};
 use std::cell::RefCell;
 use std::ffi::{CStr, c_char};
 use std::panic::{AssertUnwindSafe, catch_unwind};
-use tenths::Units;
+use tenths::{Size, Units};
 
 /// The unit system of every bare number of a call: `TENTHS_INCH` or `TENTHS_METRIC`.
 pub type tenths_units = i32;
@@ -101,6 +101,38 @@ pub(crate) unsafe fn text<'a>(pointer: *const c_char, name: &'static str) -> Res
     }
     // SAFETY: the caller's promise.
     unsafe { CStr::from_ptr(pointer) }.to_str().map_err(|_| Failure::Text(name))
+}
+
+/// The size of the caller's struct, if it is no less than that of ours.
+///
+/// # Safety
+/// `out` is null or leads to a struct that begins with its size.
+pub(crate) unsafe fn sized<T>(out: *mut T, name: &'static str, what: &'static str) -> Result<usize, Failure> {
+    if out.is_null() {
+        return Err(Failure::Null(name));
+    }
+    // SAFETY: the caller's promise: the size stands first in every version of the struct.
+    let struct_size = unsafe { out.cast::<usize>().read() };
+    let least = size_of::<T>();
+    if struct_size < least {
+        return Err(Failure::StructSize { what, least, got: struct_size });
+    }
+    Ok(struct_size)
+}
+
+/// The size that a text tells; none where there is no text.
+///
+/// # Safety
+/// As [`text`].
+pub(crate) unsafe fn optional_size(
+    pointer: *const c_char,
+    name: &'static str,
+) -> Result<Option<Size>, Failure> {
+    if pointer.is_null() {
+        return Ok(None);
+    }
+    // SAFETY: the caller's promise.
+    Ok(Some(Size::parse(unsafe { text(pointer, name) }?)?))
 }
 
 /// A document of `length` bytes.

@@ -5,7 +5,8 @@ use tenths::cutting::taylor_fit::TaylorFitError;
 use tenths::formula::Refusal;
 use tenths::material::MaterialError;
 use tenths::{
-    DecisionError, Error, FitError, GaugeError, KnurlError, LimitsError, PlanError, SizeError, ThreadError,
+    ChartError, DecisionError, Error, FitError, GaugeError, KnurlError, LimitsError, PlanError,
+    PositionError, SizeError, ThreadError,
 };
 
 /// Outcome of a call: zero is success and anything else an error. Numbers are never reused.
@@ -24,7 +25,7 @@ pub const TENTHS_BAD_UNITS: tenths_status = 2;
 pub const TENTHS_BAD_STRUCT_SIZE: tenths_status = 3;
 /// Text was not UTF-8.
 pub const TENTHS_BAD_TEXT: tenths_status = 4;
-/// The count of numbers was not what the formula takes.
+/// The count of numbers was not what the formula takes, or an array has too little room.
 pub const TENTHS_BAD_COUNT: tenths_status = 5;
 /// There is no formula of that name.
 pub const TENTHS_UNKNOWN_FORMULA: tenths_status = 6;
@@ -62,6 +63,10 @@ pub const TENTHS_NO_CUT: tenths_status = 111;
 pub const TENTHS_BAD_KNURL: tenths_status = 112;
 /// There is no decision rule of that kind for the limits and the uncertainty.
 pub const TENTHS_NO_DECISION: tenths_status = 113;
+/// A position cannot be judged: a tolerance below zero, a size outside its limits, or no material condition.
+pub const TENTHS_NO_POSITION: tenths_status = 118;
+/// A tolerance chart that cannot be reckoned: a face that is not there, a chain that breaks off, no limits.
+pub const TENTHS_BAD_CHART: tenths_status = 120;
 /// A plan document has faults; the message lists them.
 pub const TENTHS_PLAN_FAULTS: tenths_status = 200;
 /// The document of a machine has faults; the message lists them.
@@ -88,6 +93,10 @@ pub(crate) enum Failure {
     Column { name: &'static str, stride: isize, rows: usize },
     #[error("{formula} has {count} {what}, and number {index} is past the last")]
     Index { formula: &'static str, what: &'static str, count: usize, index: usize },
+    #[error("{what} needs room for {least} elements, not {got}")]
+    Room { what: &'static str, least: usize, got: usize },
+    #[error("face {0} must look TENTHS_FACING_LEFT (0) or TENTHS_FACING_RIGHT (1), not {1}")]
+    Facing(usize, i32),
     #[error("it must be TENTHS_HOLE (0) or TENTHS_SHAFT (1), not {0}")]
     Member(i32),
     #[error(transparent)]
@@ -100,6 +109,10 @@ pub(crate) enum Failure {
     Gauge(#[from] GaugeError),
     #[error(transparent)]
     Decision(#[from] DecisionError),
+    #[error(transparent)]
+    Position(#[from] PositionError),
+    #[error(transparent)]
+    Chart(#[from] ChartError),
     #[error(transparent)]
     Material(#[from] MaterialError),
     #[error(transparent)]
@@ -141,6 +154,9 @@ impl Failure {
             Failure::Size(_) | Failure::Limits(_) => TENTHS_BAD_SIZE,
             Failure::Gauge(_) => TENTHS_NO_GAUGE,
             Failure::Decision(_) => TENTHS_NO_DECISION,
+            Failure::Position(_) => TENTHS_NO_POSITION,
+            Failure::Chart(_) | Failure::Facing(..) => TENTHS_BAD_CHART,
+            Failure::Room { .. } => TENTHS_BAD_COUNT,
             Failure::Material(_) => TENTHS_NO_MATERIAL,
             Failure::Thread(_) => TENTHS_BAD_THREAD,
             Failure::Knurl(_) => TENTHS_BAD_KNURL,
@@ -181,7 +197,7 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_BAD_UNITS => c"the unit system is neither inch nor metric",
         TENTHS_BAD_STRUCT_SIZE => c"struct_size is too small",
         TENTHS_BAD_TEXT => c"text is not UTF-8",
-        TENTHS_BAD_COUNT => c"the count of numbers is not what the formula takes",
+        TENTHS_BAD_COUNT => c"the count of numbers is not what the call takes",
         TENTHS_UNKNOWN_FORMULA => c"there is no formula of that name",
         TENTHS_BAD_LENGTH => c"a length is more than any text or array can have",
         TENTHS_BAD_COLUMN => c"a column is not aligned, or longer than memory",
@@ -194,6 +210,8 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_BAD_FIT => c"text is no class or fit, or there are no figures for it",
         TENTHS_BAD_MEMBER => c"a member or a basis is neither hole nor shaft",
         TENTHS_NO_DECISION => c"there is no such decision rule for the limits and the uncertainty",
+        TENTHS_NO_POSITION => c"the position cannot be judged",
+        TENTHS_BAD_CHART => c"the tolerance chart cannot be reckoned",
         TENTHS_NO_FIT => c"no line can be fitted to the trials",
         TENTHS_NO_CUT => c"the machine cannot be asked for this cut",
         TENTHS_MACHINE_FAULTS => c"the document of a machine has faults",

@@ -104,7 +104,7 @@ impl PySheet {
 /// Something that is computable, and yet wrong or worth a second look for the job.
 #[pyclass(frozen, eq, name = "Finding", module = "tenths")]
 #[derive(PartialEq)]
-pub struct PyFinding(Finding);
+pub struct PyFinding(pub Finding);
 
 #[pymethods]
 impl PyFinding {
@@ -143,7 +143,7 @@ impl PyFinding {
     }
 
     /// The finding as plain data.
-    fn to_dict<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
+    pub fn to_dict<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
         let dict = PyDict::new(py);
         dict.set_item("code", self.code())?;
         dict.set_item("severity", self.severity())?;

@@ -308,6 +308,54 @@ class TemperatureUncertainty(NamedTuple):
     from_temperature: float
     from_expansion: float
 
+class HoleBoundariesAtMmc(NamedTuple):
+    virtual_condition: float
+    resultant_condition: float
+
+class HoleBoundariesAtLmc(NamedTuple):
+    virtual_condition: float
+    resultant_condition: float
+
+class PinBoundariesAtMmc(NamedTuple):
+    virtual_condition: float
+    resultant_condition: float
+
+class PinBoundariesAtLmc(NamedTuple):
+    virtual_condition: float
+    resultant_condition: float
+
+class BoundariesRegardlessOfSize(NamedTuple):
+    inner_boundary: float
+    outer_boundary: float
+
+class HoleBonusAtMmc(NamedTuple):
+    bonus: float
+    total: float
+    greatest_total: float
+
+class HoleBonusAtLmc(NamedTuple):
+    bonus: float
+    total: float
+    greatest_total: float
+
+class PinBonusAtMmc(NamedTuple):
+    bonus: float
+    total: float
+    greatest_total: float
+
+class PinBonusAtLmc(NamedTuple):
+    bonus: float
+    total: float
+    greatest_total: float
+
+class RoundZone(NamedTuple):
+    diameter: float
+    area_gain: float
+
+class BoundaryContribution(NamedTuple):
+    radius: float
+    plus_minus: float
+
 class _Attributes(Protocol):
     @property
     def ufunc(self) -> Any: ...
@@ -339,4 +387,4 @@ class _Attributes(Protocol):
                   **given: Any) -> Any: ...
     def to_pint(self, result: Any, registry: Any = None) -> Any: ...
 
-__all__ = ["find", "wanted", "OffsetEngagement", "TeethEngaged", "MillingCut", "MillingCutForTarget", "FaceMillingCut", "DrillingCutForTarget", "DrillingCut", "DrillingForcesByWorkFactor", "DrillingForcesByMaterialConstant", "DrillingForceRange", "TurningCutForTarget", "TurningCut", "TurningForceComponents", "FacingTime", "PartingTime", "BarDeflectionChuck", "BarDeflectionCentres", "BarDeflectionTailstock", "BoringBarDeflection", "SawPitchLimits", "GrindingWheelSpeed", "TaylorFromTrials", "BatchEdges", "PieceCost", "PieceCostContinuous", "ThreadHeights", "WireRange", "BoltCircleHole", "PartKnurl", "RoundKnurl", "KnurlBlank", "KnurledJoint", "PressFit", "SteppedPressFit", "PressStresses", "YieldingInterference", "CompoundTube", "PressJoint", "RequiredInterference", "FitStatistics", "ConsumerRisk", "ProducerRisk", "LengthAt20", "TemperatureUncertainty"]
+__all__ = ["find", "wanted", "OffsetEngagement", "TeethEngaged", "MillingCut", "MillingCutForTarget", "FaceMillingCut", "DrillingCutForTarget", "DrillingCut", "DrillingForcesByWorkFactor", "DrillingForcesByMaterialConstant", "DrillingForceRange", "TurningCutForTarget", "TurningCut", "TurningForceComponents", "FacingTime", "PartingTime", "BarDeflectionChuck", "BarDeflectionCentres", "BarDeflectionTailstock", "BoringBarDeflection", "SawPitchLimits", "GrindingWheelSpeed", "TaylorFromTrials", "BatchEdges", "PieceCost", "PieceCostContinuous", "ThreadHeights", "WireRange", "BoltCircleHole", "PartKnurl", "RoundKnurl", "KnurlBlank", "KnurledJoint", "PressFit", "SteppedPressFit", "PressStresses", "YieldingInterference", "CompoundTube", "PressJoint", "RequiredInterference", "FitStatistics", "ConsumerRisk", "ProducerRisk", "LengthAt20", "TemperatureUncertainty", "HoleBoundariesAtMmc", "HoleBoundariesAtLmc", "PinBoundariesAtMmc", "PinBoundariesAtLmc", "BoundariesRegardlessOfSize", "HoleBonusAtMmc", "HoleBonusAtLmc", "PinBonusAtMmc", "PinBonusAtLmc", "RoundZone", "BoundaryContribution"]

@@ -3784,6 +3784,353 @@ class _TemperatureUncertainty(_formula._Attributes, Protocol):
 
 temperature_uncertainty: _TemperatureUncertainty
 
+class _FloatingFastenerTolerance(_formula._Attributes, Protocol):
+    """Position tolerance of each part under a floating fastener: clearance hole - fastener.
+
+    clearance_hole: in.
+    fastener: in.
+    """
+    @overload
+    def __call__(self, clearance_hole: _Scalar, fastener: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, clearance_hole: ArrayLike, fastener: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+floating_fastener_tolerance: _FloatingFastenerTolerance
+
+class _FloatingFastenerHole(_formula._Attributes, Protocol):
+    """Smallest clearance hole for a floating fastener: fastener + position tolerance.
+
+    fastener: in.
+    tolerance: in.
+    """
+    @overload
+    def __call__(self, fastener: _Scalar, tolerance: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, fastener: ArrayLike, tolerance: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+floating_fastener_hole: _FloatingFastenerHole
+
+class _FixedFastenerTolerance(_formula._Attributes, Protocol):
+    """Position tolerance of each of two parts under a fixed fastener, shared equally: (clearance hole - fastener) / 2.
+
+    clearance_hole: in.
+    fastener: in.
+    """
+    @overload
+    def __call__(self, clearance_hole: _Scalar, fastener: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, clearance_hole: ArrayLike, fastener: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+fixed_fastener_tolerance: _FixedFastenerTolerance
+
+class _FixedFastenerClearanceTolerance(_formula._Attributes, Protocol):
+    """Position tolerance that is left to the clearance hole: clearance hole - fastener - threaded tolerance.
+
+    clearance_hole: in.
+    fastener: in.
+    threaded_tolerance: in.
+    """
+    @overload
+    def __call__(self, clearance_hole: _Scalar, fastener: _Scalar, threaded_tolerance: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, clearance_hole: ArrayLike, fastener: ArrayLike, threaded_tolerance: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+fixed_fastener_clearance_tolerance: _FixedFastenerClearanceTolerance
+
+class _FixedFastenerHole(_formula._Attributes, Protocol):
+    """Smallest clearance hole for a fixed fastener: fastener + both position tolerances.
+
+    fastener: in.
+    clearance_tolerance: in.
+    threaded_tolerance: in.
+    """
+    @overload
+    def __call__(self, fastener: _Scalar, clearance_tolerance: _Scalar, threaded_tolerance: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, fastener: ArrayLike, clearance_tolerance: ArrayLike, threaded_tolerance: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+fixed_fastener_hole: _FixedFastenerHole
+
+class _ZoneAtProjection(_formula._Attributes, Protocol):
+    """Diameter within which a fastener stays at the end of its projection: tolerance · (1 + 2 · projection / depth).
+
+    tolerance: in.
+    projection: in.
+    thread_depth: in.
+    """
+    @overload
+    def __call__(self, tolerance: _Scalar, projection: _Scalar, thread_depth: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, tolerance: ArrayLike, projection: ArrayLike, thread_depth: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+zone_at_projection: _ZoneAtProjection
+
+class _UnprojectedFastenerHole(_formula._Attributes, Protocol):
+    """Smallest clearance hole for a fixed fastener without a projected zone.
+
+    fastener: in.
+    clearance_tolerance: in.
+    threaded_tolerance: in.
+    projection: in.
+    thread_depth: in.
+    """
+    @overload
+    def __call__(self, fastener: _Scalar, clearance_tolerance: _Scalar, threaded_tolerance: _Scalar, projection: _Scalar, thread_depth: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, fastener: ArrayLike, clearance_tolerance: ArrayLike, threaded_tolerance: ArrayLike, projection: ArrayLike, thread_depth: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+unprojected_fastener_hole: _UnprojectedFastenerHole
+
+class _UnprojectedFastenerTolerance(_formula._Attributes, Protocol):
+    """Position tolerance of each of two parts under a fixed fastener without a projected zone, shared equally.
+
+    clearance_hole: in.
+    fastener: in.
+    projection: in.
+    thread_depth: in.
+    """
+    @overload
+    def __call__(self, clearance_hole: _Scalar, fastener: _Scalar, projection: _Scalar, thread_depth: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, clearance_hole: ArrayLike, fastener: ArrayLike, projection: ArrayLike, thread_depth: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+unprojected_fastener_tolerance: _UnprojectedFastenerTolerance
+
+class _AxisShift(_formula._Attributes, Protocol):
+    """How far a leaning axis is out of place at a height: height · tan(angle).
+
+    height: in.
+    angle: °.
+    """
+    @overload
+    def __call__(self, height: _Scalar, angle: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, height: ArrayLike, angle: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+axis_shift: _AxisShift
+
+class _HoleBoundariesAtMmc(_formula._Attributes, Protocol):
+    """Virtual and resultant condition of a hole whose position tolerance applies at MMC.
+
+    smallest_hole: in.
+    largest_hole: in.
+    tolerance: in.
+    """
+    @overload
+    def __call__(self, smallest_hole: _Scalar, largest_hole: _Scalar, tolerance: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _formula.HoleBoundariesAtMmc: ...
+    @overload
+    def __call__(self, smallest_hole: ArrayLike, largest_hole: ArrayLike, tolerance: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+hole_boundaries_at_mmc: _HoleBoundariesAtMmc
+
+class _HoleBoundariesAtLmc(_formula._Attributes, Protocol):
+    """Virtual and resultant condition of a hole whose position tolerance applies at LMC.
+
+    smallest_hole: in.
+    largest_hole: in.
+    tolerance: in.
+    """
+    @overload
+    def __call__(self, smallest_hole: _Scalar, largest_hole: _Scalar, tolerance: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _formula.HoleBoundariesAtLmc: ...
+    @overload
+    def __call__(self, smallest_hole: ArrayLike, largest_hole: ArrayLike, tolerance: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+hole_boundaries_at_lmc: _HoleBoundariesAtLmc
+
+class _PinBoundariesAtMmc(_formula._Attributes, Protocol):
+    """Virtual and resultant condition of a pin whose position tolerance applies at MMC.
+
+    smallest_pin: in.
+    largest_pin: in.
+    tolerance: in.
+    """
+    @overload
+    def __call__(self, smallest_pin: _Scalar, largest_pin: _Scalar, tolerance: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _formula.PinBoundariesAtMmc: ...
+    @overload
+    def __call__(self, smallest_pin: ArrayLike, largest_pin: ArrayLike, tolerance: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+pin_boundaries_at_mmc: _PinBoundariesAtMmc
+
+class _PinBoundariesAtLmc(_formula._Attributes, Protocol):
+    """Virtual and resultant condition of a pin whose position tolerance applies at LMC.
+
+    smallest_pin: in.
+    largest_pin: in.
+    tolerance: in.
+    """
+    @overload
+    def __call__(self, smallest_pin: _Scalar, largest_pin: _Scalar, tolerance: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _formula.PinBoundariesAtLmc: ...
+    @overload
+    def __call__(self, smallest_pin: ArrayLike, largest_pin: ArrayLike, tolerance: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+pin_boundaries_at_lmc: _PinBoundariesAtLmc
+
+class _BoundariesRegardlessOfSize(_formula._Attributes, Protocol):
+    """Inner and outer boundary of a hole or pin whose position tolerance applies regardless of feature size.
+
+    smallest_size: in.
+    largest_size: in.
+    tolerance: in.
+    """
+    @overload
+    def __call__(self, smallest_size: _Scalar, largest_size: _Scalar, tolerance: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _formula.BoundariesRegardlessOfSize: ...
+    @overload
+    def __call__(self, smallest_size: ArrayLike, largest_size: ArrayLike, tolerance: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+boundaries_regardless_of_size: _BoundariesRegardlessOfSize
+
+class _HoleBonusAtMmc(_formula._Attributes, Protocol):
+    """Bonus and total position tolerance of a hole at MMC: the bonus is actual size - smallest hole.
+
+    smallest_hole: in.
+    largest_hole: in.
+    actual_size: in.
+    tolerance: in.
+    """
+    @overload
+    def __call__(self, smallest_hole: _Scalar, largest_hole: _Scalar, actual_size: _Scalar, tolerance: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _formula.HoleBonusAtMmc: ...
+    @overload
+    def __call__(self, smallest_hole: ArrayLike, largest_hole: ArrayLike, actual_size: ArrayLike, tolerance: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+hole_bonus_at_mmc: _HoleBonusAtMmc
+
+class _HoleBonusAtLmc(_formula._Attributes, Protocol):
+    """Bonus and total position tolerance of a hole at LMC: the bonus is largest hole - actual size.
+
+    smallest_hole: in.
+    largest_hole: in.
+    actual_size: in.
+    tolerance: in.
+    """
+    @overload
+    def __call__(self, smallest_hole: _Scalar, largest_hole: _Scalar, actual_size: _Scalar, tolerance: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _formula.HoleBonusAtLmc: ...
+    @overload
+    def __call__(self, smallest_hole: ArrayLike, largest_hole: ArrayLike, actual_size: ArrayLike, tolerance: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+hole_bonus_at_lmc: _HoleBonusAtLmc
+
+class _PinBonusAtMmc(_formula._Attributes, Protocol):
+    """Bonus and total position tolerance of a pin at MMC: the bonus is largest pin - actual size.
+
+    smallest_pin: in.
+    largest_pin: in.
+    actual_size: in.
+    tolerance: in.
+    """
+    @overload
+    def __call__(self, smallest_pin: _Scalar, largest_pin: _Scalar, actual_size: _Scalar, tolerance: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _formula.PinBonusAtMmc: ...
+    @overload
+    def __call__(self, smallest_pin: ArrayLike, largest_pin: ArrayLike, actual_size: ArrayLike, tolerance: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+pin_bonus_at_mmc: _PinBonusAtMmc
+
+class _PinBonusAtLmc(_formula._Attributes, Protocol):
+    """Bonus and total position tolerance of a pin at LMC: the bonus is actual size - smallest pin.
+
+    smallest_pin: in.
+    largest_pin: in.
+    actual_size: in.
+    tolerance: in.
+    """
+    @overload
+    def __call__(self, smallest_pin: _Scalar, largest_pin: _Scalar, actual_size: _Scalar, tolerance: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _formula.PinBonusAtLmc: ...
+    @overload
+    def __call__(self, smallest_pin: ArrayLike, largest_pin: ArrayLike, actual_size: ArrayLike, tolerance: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+pin_bonus_at_lmc: _PinBonusAtLmc
+
+class _PositionError(_formula._Attributes, Protocol):
+    """Position error of a feature from the offsets of its axis or centre: 2 · √(x² + y² + z²).
+
+    x_offset: in.
+    y_offset: in.
+    z_offset: in.
+    """
+    @overload
+    def __call__(self, x_offset: _Scalar, y_offset: _Scalar, *, z_offset: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, x_offset: ArrayLike, y_offset: ArrayLike, *, z_offset: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+position_error: _PositionError
+
+class _RoundZone(_formula._Attributes, Protocol):
+    """Round zone through the corners of a zone of plus and minus tolerances: 2 · √(x² + y²).
+
+    x_tolerance: in.
+    y_tolerance: in.
+    """
+    @overload
+    def __call__(self, x_tolerance: _Scalar, y_tolerance: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _formula.RoundZone: ...
+    @overload
+    def __call__(self, x_tolerance: ArrayLike, y_tolerance: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+round_zone: _RoundZone
+
+class _SquareZone(_formula._Attributes, Protocol):
+    """Plus and minus tolerance of the square that fits into a round zone of position: tolerance / (2 · √2).
+
+    tolerance: in.
+    """
+    @overload
+    def __call__(self, tolerance: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, tolerance: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+square_zone: _SquareZone
+
+class _MinimumWallAtLmc(_formula._Attributes, Protocol):
+    """Least wall beside a hole whose position tolerance applies at LMC: edge distance - (largest hole + tolerance) / 2.
+
+    edge_distance: in.
+    largest_hole: in.
+    tolerance: in.
+    """
+    @overload
+    def __call__(self, edge_distance: _Scalar, largest_hole: _Scalar, tolerance: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, edge_distance: ArrayLike, largest_hole: ArrayLike, tolerance: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+minimum_wall_at_lmc: _MinimumWallAtLmc
+
+class _PositionContribution(_formula._Attributes, Protocol):
+    """What a position tolerance brings into a linear stack, as 0 ± this: (tolerance + size tolerance + datum shift) / 2.
+
+    tolerance: in.
+    size_tolerance: in.
+    datum_shift: in.
+    """
+    @overload
+    def __call__(self, tolerance: _Scalar, *, size_tolerance: _Scalar = 0.0, datum_shift: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, tolerance: ArrayLike, *, size_tolerance: ArrayLike = 0.0, datum_shift: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+position_contribution: _PositionContribution
+
+class _BoundaryContribution(_formula._Attributes, Protocol):
+    """What the surface of a hole or pin brings into a linear stack, from its inner and outer boundary.
+
+    inner_boundary: in.
+    outer_boundary: in.
+    """
+    @overload
+    def __call__(self, inner_boundary: _Scalar, outer_boundary: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _formula.BoundaryContribution: ...
+    @overload
+    def __call__(self, inner_boundary: ArrayLike, outer_boundary: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+boundary_contribution: _BoundaryContribution
+
+class _RunoutContribution(_formula._Attributes, Protocol):
+    """What a circular runout brings into a linear stack, as 0 ± this: half the full indicator movement.
+
+    runout: in.
+    """
+    @overload
+    def __call__(self, runout: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, runout: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+runout_contribution: _RunoutContribution
+
 class _PartsPerBar(_formula._Attributes, Protocol):
     """Number of parts that a bar gives.
 
@@ -3864,6 +4211,7 @@ __all__ = [
     "arc_length_from_sagitta",
     "arc_radius",
     "axial_contact_ratio",
+    "axis_shift",
     "ball_effective_diameter",
     "band_saw_chip_load",
     "band_saw_feed_rate",
@@ -3877,6 +4225,8 @@ __all__ = [
     "bolt_circle_over_pins",
     "bore_from_two_balls",
     "boring_bar_deflection",
+    "boundaries_regardless_of_size",
+    "boundary_contribution",
     "bull_nose_effective_diameter",
     "bump_knurl_blank",
     "centre_drill_depth",
@@ -3934,9 +4284,14 @@ __all__ = [
     "female_dovetail_width",
     "fit_statistics",
     "fit_taylor",
+    "fixed_fastener_clearance_tolerance",
+    "fixed_fastener_hole",
+    "fixed_fastener_tolerance",
     "flat_depth",
     "flat_remaining",
     "flat_width",
+    "floating_fastener_hole",
+    "floating_fastener_tolerance",
     "forming_tap_drill",
     "full_penetration",
     "grinding_passes",
@@ -3948,6 +4303,10 @@ __all__ = [
     "helix_entry_pitch",
     "hexagon_across_corners",
     "hexagon_across_flats",
+    "hole_bonus_at_lmc",
+    "hole_bonus_at_mmc",
+    "hole_boundaries_at_lmc",
+    "hole_boundaries_at_mmc",
     "hub_keyseat_far_side",
     "insert_edge_cost",
     "inside_arc_feed_rate",
@@ -3981,6 +4340,7 @@ __all__ = [
     "milling_cut_for_target",
     "milling_removal_rate",
     "milling_time",
+    "minimum_wall_at_lmc",
     "minor_diameter",
     "motor_power",
     "nose_depth",
@@ -4001,6 +4361,10 @@ __all__ = [
     "percent_thread",
     "piece_cost",
     "piece_cost_continuous",
+    "pin_bonus_at_lmc",
+    "pin_bonus_at_mmc",
+    "pin_boundaries_at_lmc",
+    "pin_boundaries_at_mmc",
     "pitch_diameter",
     "pitch_diameter_from_wires",
     "plunge_grinding_time",
@@ -4008,6 +4372,8 @@ __all__ = [
     "polygon_across_flats",
     "polygon_area",
     "polygon_side",
+    "position_contribution",
+    "position_error",
     "press_fit",
     "press_force_at",
     "press_joint",
@@ -4031,6 +4397,8 @@ __all__ = [
     "roughness_rt_sharp",
     "round_knurl",
     "round_section_area",
+    "round_zone",
+    "runout_contribution",
     "sagitta",
     "saw_pitch_limits",
     "saw_tooth_pitch",
@@ -4056,6 +4424,7 @@ __all__ = [
     "spot_drill_depth",
     "square_across_corners",
     "square_across_flats",
+    "square_zone",
     "stepover_for_scallop",
     "stepped_press_fit",
     "supported_whipping_speed",
@@ -4114,6 +4483,8 @@ __all__ = [
     "turning_time",
     "turning_time_constant_speed",
     "turning_torque",
+    "unprojected_fastener_hole",
+    "unprojected_fastener_tolerance",
     "varying",
     "vee_angle_from_pins",
     "vee_groove_between_balls",
@@ -4125,4 +4496,5 @@ __all__ = [
     "woodruff_hub_depth",
     "woodruff_keyseat_depth",
     "yielding_interference",
+    "zone_at_projection",
 ]

@@ -8,10 +8,10 @@
 #include <stddef.h>
 #include <stdlib.h>
 
-enum kind { UNITS, WHOLE, NUMBER, COUNT, TEXT, LENGTH, BUFFER, OWNED, TEXT_OUT, NUMBERS, RESULT, SIZED, COLUMNS, PLACES };
+enum kind { UNITS, WHOLE, NUMBER, COUNT, TEXT, LENGTH, BUFFER, OWNED, TEXT_OUT, NUMBERS, RESULT, SIZED, COLUMNS, PLACES, ROWS };
 
 /* A parameter: its kind, the size of what it points to, that of the first version of a struct, and its fields:
- * d for a number, p for a pointer to numbers, w for a word, and anything else. */
+ * d for a number, p for a pointer to numbers, w for a word, i for a whole number of 32 bits, and anything else. */
 struct parameter {
     enum kind kind;
     size_t size, first;
@@ -158,6 +158,29 @@ static inline int make_columns(const struct parameter *p, uint64_t seed, long od
     return odd == last || (odd > 2 && odd < last - 1) ? (int)AN_ERROR : odd < 0 ? 0 : (int)ANY;
 }
 
+/* An array of structs of whole numbers, small ones where they are to be sound. */
+static inline int make_rows(const struct parameter *p, uint64_t seed, size_t place, long odd, union value *v) {
+    static const int64_t wholes[] = {-1, 0, 7, INT32_MAX, INT32_MIN, INT64_MAX, INT64_MIN};
+    size_t fields = strlen(p->fields), k, j;
+    v->pointer = NULL;
+    if (odd == 0) return p->optional ? (int)ANY : (int)TENTHS_NULL_POINTER;
+    if (odd > (long)(sizeof wholes / sizeof *wholes)) return PAST_THE_LAST;
+    v->pointer = filled(ELEMENTS * p->size, 0);
+    for (k = 0; k < ELEMENTS; k++) {
+        char *at = (char *)v->pointer + k * p->size;
+        size_t offset = 0;
+        for (j = 0; j < fields; j++) {
+            int64_t word = odd > 0 ? wholes[odd - 1] : (int64_t)draw(seed, 1000 * (place + 1) + 10 * k + j, 2);
+            int32_t half = (int32_t)word;
+            size_t size = p->fields[j] == 'w' ? sizeof word : sizeof half;
+            offset = (offset + size - 1) / size * size;
+            if (size == sizeof word) memcpy(at + offset, &word, size); else memcpy(at + offset, &half, size);
+            offset += size;
+        }
+    }
+    return odd > 0 ? (int)ANY : 0;
+}
+
 static inline int make_array(const struct parameter *p, uint64_t seed, size_t place, long odd, union value *v) {
     static const double odds[] = {NAN, INFINITY, -INFINITY, 0.0, -0.0, -1.0, 1e308, -1e308, 5e-324};
     const struct theme *theme = theme_of(seed);
@@ -209,6 +232,7 @@ static inline int make(const struct export *e, uint64_t seed, size_t place, long
     case TEXT: return make_text(e, p, seed, place, odd, place + 1 < e->count && p[1].kind == LENGTH, v, length);
     case SIZED: return make_struct(p, seed, place, odd, v);
     case COLUMNS: return make_columns(p, seed, odd, v, numbers);
+    case ROWS: return make_rows(p, seed, place, odd, v);
     case NUMBERS: case RESULT: case PLACES: return make_array(p, seed, place, odd, v);
     case COUNT: case LENGTH: return make_count(p->kind, seed, place, odd, v, *length);
     case BUFFER: return v->pointer = odd == 0 ? NULL : filled(ELEMENTS, 0x55), odd > 0 ? (int)PAST_THE_LAST : (int)ANY;

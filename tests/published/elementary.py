@@ -118,12 +118,6 @@ def points(draw):
     return chosen + [(spread(draw, 200, 308), spread(draw, 200, 308)) for _ in range(30)]
 
 
-def normals(draw):
-    chosen = [0.0, 1.0, -1.0, 1.96, -3.0, 4.0, -4.0, 5e-324] + [draw.uniform(-4.0, 4.0) for _ in range(150)]
-    chosen += [draw.uniform(-38.0, 10.0) for _ in range(150)] + [draw.uniform(-10.0, 37.0) for _ in range(30)]
-    return chosen + [spread(draw, -300, 0) for _ in range(40)]
-
-
 def complements(draw):
     """Half of them where the complement of the error function is small."""
     return [-x / 2**0.5 for x in normals(draw)]
@@ -138,6 +132,30 @@ def normals(draw):
     chosen = [0.0, 1.0, -1.0, 1.96, -3.0, 4.0, -4.0, 5e-324] + [draw.uniform(-4.0, 4.0) for _ in range(150)]
     chosen += [draw.uniform(-37.0, 10.0) for _ in range(150)] + [draw.uniform(-10.0, 37.0) for _ in range(30)]
     return chosen + [spread(draw, -300, 0) for _ in range(40)]
+
+
+def probabilities(draw):
+    chosen = [0.5, 0.025, 0.00135, 0.99865, 0.075, 0.925, 1e-300, 5e-324, math.nextafter(1.0, 0.0)]
+    chosen += [draw.uniform(0.0, 1.0) for _ in range(150)] + [10.0 ** draw.uniform(-300, -1) for _ in range(100)]
+    chosen += [1.0 - 10.0 ** draw.uniform(-16, -1) for _ in range(60)]
+    # Where the fits of the middle, the near and the far tail meet.
+    chosen += [near(draw, seam) for seam in (0.075, 0.925, math.exp(-25.0)) for _ in range(30)]
+    return [p for p in chosen if 0.0 < p < 1.0] + [near(draw, 0.5) for _ in range(40)]
+
+
+def quantile(p):
+    """Root of the distribution, by Newton's method from a start that is good to a percent or so."""
+    if p == 0.5:
+        return mpmath.mpf(0)
+    target = mpmath.mpf(p)
+    tail = min(target, 1 - target)
+    t = mpmath.sqrt(-2 * mpmath.log(tail))
+    x = t - (2.515517 + 0.802853 * t + 0.010328 * t**2) / (1 + 1.432788 * t + 0.189269 * t**2 + 0.001308 * t**3)
+    for _ in range(12):
+        density = mpmath.exp(-x * x / 2) / mpmath.sqrt(2 * mpmath.pi)
+        off = (mpmath.erfc(x / mpmath.sqrt(2)) / 2 - tail) / density
+        x += off / (1 - x * off / 2)
+    return -x if target < mpmath.mpf(1) / 2 else x
 
 
 def real_cube_root(x):
@@ -194,6 +212,8 @@ def normal_rows():
         yield "normal_density", x, None, mpmath.exp(-mpmath.mpf(x) ** 2 / 2) / mpmath.sqrt(2 * mpmath.pi)
     for x in normals(draw):
         yield "erfc", -x / 1.5, None, mpmath.erfc(-mpmath.mpf(x / 1.5))
+    for p in probabilities(random.Random(23)):
+        yield "normal_quantile", p, None, quantile(p)
 
 
 def main():

@@ -336,7 +336,7 @@ def test_a_formula_of_one_result():
 @pytest.mark.parametrize(
     ("call", "error", "why"),
     [
-        (lambda: metric.surface_speed.propagate(diameter=1), ValueError, "needs its argument spindle_speed"),
+        (lambda: metric.surface_speed.propagate(diameter=1), ValueError, "the input spindle_speed is missing"),
         (lambda: metric.surface_speed.propagate(diametre=1), ValueError, "there is no `diametre`: there are diameter"),
         (lambda: metric.surface_speed.propagate(output="x", diameter=1, spindle_speed=1), ValueError, "no `x`"),
         (lambda: metric.surface_speed.propagate(diameter=1, spindle_speed=Size("1 mm")), TypeError, "not a length"),

@@ -1,6 +1,6 @@
 //! All formulas, to be looked up at run time.
 use super::Formula;
-use crate::{cutting, fit, hold, inspect, knurl, shape, stock};
+use crate::{cutting, fit, hold, inspect, knurl, shape, stack, stock};
 
 /// The lists of the modules, in the order of the reference.
 static MODULES: &[&[&Formula]] = &[
@@ -53,6 +53,9 @@ static MODULES: &[&[&Formula]] = &[
     fit::statistics::FORMULAS,
     inspect::risk::FORMULAS,
     inspect::temperature::FORMULAS,
+    stack::fastener::FORMULAS,
+    stack::condition::FORMULAS,
+    stack::position::FORMULAS,
     stock::FORMULAS,
 ];
 

@@ -49,12 +49,18 @@ pub(super) fn find_among<'m>(
     name: &str,
 ) -> Result<&'m Material, MaterialError> {
     let wanted = grade(name);
-    let first = folds(wanted).next();
+    let last = folds(wanted).next_back();
+    // The last letter alone tells most names from the wanted one.
+    let may_end = |text: &str| match text.as_bytes() {
+        [.., end] if end.is_ascii_alphanumeric() => last == Some(end.to_ascii_lowercase().into()),
+        [.., _] => last.is_some(),
+        [] => false,
+    };
     let fits = |material: &&Material| {
-        first.is_some()
-            && names(material).map(grade).filter(|own| folds(own).next() == first).any(|own| {
-                folds(wanted).eq(folds(own)) || folds(wanted).eq(folds(own).chain(folds(&material.condition)))
-            })
+        let any = may_end(&material.condition);
+        names(material).filter(|own| any || may_end(own)).map(grade).any(|own| {
+            folds(wanted).eq(folds(own)) || folds(wanted).eq(folds(own).chain(folds(&material.condition)))
+        })
     };
     let mut found = all.clone().filter(fits);
     match (found.next(), found.next()) {
@@ -89,7 +95,7 @@ fn grade(name: &str) -> &str {
 }
 
 /// The letters of a name without what does not matter in it.
-pub(super) fn folds(text: &str) -> impl Iterator<Item = char> {
+pub(super) fn folds(text: &str) -> impl DoubleEndedIterator<Item = char> {
     text.chars().filter(|c| !c.is_whitespace() && *c != ',').map(|c| c.to_ascii_lowercase())
 }
 

@@ -3,7 +3,7 @@ use super::name::{find_among, folds, names};
 use super::{IsoGroup, Material, MaterialError, Provenance, Source, Sources, materials};
 use crate::plan::decode::{Context, Decode, decode_field, decode_name, sort_fields};
 use crate::plan::fault::{FaultKind, Place};
-use crate::plan::node::Node;
+use crate::plan::node::{Node, Tree};
 use crate::plan::shape::{Bound, Choice, Field, Object, Shape, objects};
 use crate::plan::{PlanError, Reading, Version};
 use crate::quantity::*;
@@ -149,7 +149,8 @@ impl Materials {
     /// # Errors
     /// [`PlanError`] with every fault of the document, each with its place.
     pub fn extended(&self, text: &str) -> Result<Materials, PlanError> {
-        let node = Node::parse(text)?;
+        let tree = Tree::parse(text)?;
+        let node = tree.root();
         let units = Units::of_document(&node);
         let mut context = Context::new(units, BTreeSet::new());
         let document = OwnMaterials::decode(&node, Place::ROOT, &mut context);

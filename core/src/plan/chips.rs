@@ -2,6 +2,7 @@
 use super::document::*;
 use super::evaluate::{Work, beside, minutes};
 use super::fault::Place;
+use super::operations::several;
 use super::sheet::Figure;
 use super::{PlanError, Reading, Reference};
 use crate::Size;
@@ -59,7 +60,7 @@ impl Work<'_> {
         };
         let (figures, cutting) = self.passes(place, &pass)?;
         Ok((
-            format!("Turn {}with {}", passes(turn.passes), turn.tool.name),
+            ["Turn ", &passes(turn.passes), "with ", &turn.tool.name].concat(),
             figures,
             cutting + minutes(turn.handling),
         ))
@@ -80,7 +81,7 @@ impl Work<'_> {
         };
         let (figures, cutting) = self.passes(place, &pass)?;
         Ok((
-            format!("Face {}with {}", passes(face.passes), face.tool.name),
+            ["Face ", &passes(face.passes), "with ", &face.tool.name].concat(),
             figures,
             cutting + minutes(face.handling),
         ))
@@ -222,8 +223,8 @@ impl Work<'_> {
         self.judge_hole(place.field("tool"), &drill.makes, tool.diameter);
         let cutting = y[10] * f64::from(drill.holes);
         figures.push(self.time(cutting));
-        let holes = if drill.holes == 1 { "a hole".into() } else { format!("{} holes", drill.holes) };
-        Ok((format!("Drill {holes} with {}", tool.name), figures, cutting + minutes(drill.handling)))
+        let name = ["Drill ", &several(drill.holes, "hole"), " with ", &tool.name].concat();
+        Ok((name, figures, cutting + minutes(drill.handling)))
     }
 
     /// A drill cuts its own diameter or a little more.
@@ -259,7 +260,7 @@ impl Work<'_> {
         let hole = self.figure(place, "time of a hole", &TAPPING_TIME, &x)?;
         let cutting = self.time(hole.value * f64::from(tap.holes));
         let total = cutting.value + minutes(tap.handling);
-        let name = format!("Tap {} with {}", tap.thread.designation, tap.tool.name);
+        let name = ["Tap ", &tap.thread.designation, " with ", &tap.tool.name].concat();
         Ok((name, vec![speed, feed, percent, cutting], total))
     }
 

@@ -1,7 +1,7 @@
 //! From a tree of JSON to values, noting every fault on the way.
 use super::fault::{FaultKind, Faults, Place};
 use super::nearest::nearest;
-use super::node::Node;
+use super::node::{Content, Node};
 use super::shape::{Bound, Object, Shape, one_of};
 use crate::error::excerpt;
 use crate::quantity::{Quantity, Units};
@@ -101,9 +101,9 @@ impl<Q: Quantity> Decode for Reading<Q> {
     const SHAPE: &'static Shape = &Shape::Reading(Q::KIND);
 
     fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<Self> {
-        match node {
-            Node::Number(value) => Some(Reading::new(*value)),
-            Node::Text(text) => {
+        match node.content() {
+            Content::Number(value) => Some(Reading::new(*value)),
+            Content::Text(text) => {
                 let units = context.units;
                 let read = |text: &str| Q::KIND.read(text, units).map(Reading::new);
                 readable(text, read, at, context)
@@ -129,15 +129,15 @@ impl Decode for Size {
     const SHAPE: &'static Shape = &Shape::Size;
 
     fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<Size> {
-        match node {
-            Node::Number(value) => match Size::from_float(*value, context.units) {
+        match node.content() {
+            Content::Number(value) => match Size::from_float(*value, context.units) {
                 Ok(size) => Some(size),
                 Err(error) => {
                     context.fault(FaultKind::OutOfRange, at, || error.to_string());
                     None
                 }
             },
-            Node::Text(text) => readable(text, Size::parse, at, context),
+            Content::Text(text) => readable(text, Size::parse, at, context),
             _ => mismatch::<Self>(node, at, context),
         }
     }
@@ -159,9 +159,9 @@ impl Decode for Limits {
     const SHAPE: &'static Shape = &Shape::Limits;
 
     fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<Limits> {
-        match node {
-            Node::Text(text) => readable(text, Limits::parse, at, context),
-            Node::Object(_) => super::limits::decode_object(node, at, context),
+        match node.content() {
+            Content::Text(text) => readable(text, Limits::parse, at, context),
+            Content::Object(_) => super::limits::decode_object(node, at, context),
             _ => mismatch::<Self>(node, at, context),
         }
     }
@@ -179,9 +179,9 @@ impl Decode for String {
     const SHAPE: &'static Shape = &Shape::Text;
 
     fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<String> {
-        match node {
-            Node::Text(text) if text.len() <= MOST_TEXT => Some(text.clone().into_owned()),
-            Node::Text(text) => {
+        match node.content() {
+            Content::Text(text) if text.len() <= MOST_TEXT => Some(text.clone().into_owned()),
+            Content::Text(text) => {
                 context.fault(FaultKind::TooLarge, at, || {
                     format!("{} bytes are too many: text has at most {MOST_TEXT}", text.len())
                 });
@@ -196,8 +196,8 @@ impl Decode for bool {
     const SHAPE: &'static Shape = &Shape::Truth;
 
     fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<bool> {
-        match node {
-            Node::Truth(truth) => Some(*truth),
+        match node.content() {
+            Content::Truth(truth) => Some(*truth),
             _ => mismatch::<Self>(node, at, context),
         }
     }
@@ -207,11 +207,11 @@ impl Decode for u32 {
     const SHAPE: &'static Shape = &Shape::Count;
 
     fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<u32> {
-        match node {
-            Node::Number(value) if value.fract() == 0.0 && (0.0..=f64::from(u32::MAX)).contains(value) => {
+        match node.content() {
+            Content::Number(value) if value.fract() == 0.0 && (0.0..=f64::from(u32::MAX)).contains(value) => {
                 Some(*value as u32)
             }
-            Node::Number(value) => {
+            Content::Number(value) => {
                 context.fault(FaultKind::OutOfRange, at, || {
                     format!("must be a whole number from 0 to {}, not {value}", u32::MAX)
                 });
@@ -238,8 +238,8 @@ impl Decode for Reference {
     const SHAPE: &'static Shape = &Shape::Reference;
 
     fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<Reference> {
-        let number = match node {
-            Node::Number(_) => u32::decode(node, at, context)?,
+        let number = match node.content() {
+            Content::Number(_) => u32::decode(node, at, context)?,
             _ => return mismatch::<Self>(node, at, context),
         };
         if !context.characteristics.contains(&number) {
@@ -279,13 +279,14 @@ impl<T: Decode> Decode for Vec<T> {
     const SHAPE: &'static Shape = &Shape::List(T::SHAPE);
 
     fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<Vec<T>> {
-        let Node::List(nodes) = node else { return mismatch::<Self>(node, at, context) };
+        let Content::List(_) = node.content() else { return mismatch::<Self>(node, at, context) };
+        let count = node.parts().count();
         // A value may take far more room than its text: only a few are taken on trust.
-        let mut list = Vec::with_capacity(nodes.len().min(16));
-        for (index, node) in nodes.iter().enumerate() {
-            list.extend(T::decode(node, at.index(index), context));
+        let mut list = Vec::with_capacity(count.min(16));
+        for (index, node) in node.parts().enumerate() {
+            list.extend(T::decode(&node, at.index(index), context));
         }
-        (list.len() == nodes.len()).then_some(list)
+        (list.len() == count).then_some(list)
     }
 
     fn written(&self) -> Value {
@@ -314,24 +315,25 @@ fn readable<T, E: std::fmt::Display>(
 }
 
 /// Puts the fields of an object in the order of its table; notes unknown ones and those given twice.
-pub(crate) fn sort_fields<'n, 'a>(
-    node: &'n Node<'a>,
+pub(crate) fn sort_fields<'n>(
+    node: &Node<'n>,
     object: &'static Object,
     tag: Option<&str>,
     at: Place<'_>,
     context: &mut Context,
-    found: &mut [Option<&'n Node<'a>>],
+    found: &mut [Option<Node<'n>>],
 ) -> Option<()> {
-    let Node::Object(fields) = node else {
+    let Content::Object(_) = node.content() else {
         context.wrong_type(node, &Shape::Object(object), at);
         return None;
     };
     let mut tags = 0;
-    for (name, value) in fields {
+    for field in node.parts() {
+        let name = field.name();
         let place = at.field(name);
         let index = object.fields.iter().position(|field| field.name == name);
         let is_repeated = match index {
-            Some(index) => found[index].replace(value).is_some(),
+            Some(index) => found[index].replace(field).is_some(),
             None if tag == Some(name) => {
                 tags += 1;
                 tags > 1
@@ -359,7 +361,7 @@ fn unknown_field(name: &str, object: &Object, tag: Option<&str>) -> String {
 
 /// The value of one field, from what was found, its default or its absence.
 pub(crate) fn decode_field<T: Decode>(
-    node: Option<&Node<'_>>,
+    node: Option<Node<'_>>,
     name: &'static str,
     bound: Bound,
     default: Option<T>,
@@ -377,7 +379,7 @@ pub(crate) fn decode_field<T: Decode>(
         return value;
     };
     let at = at.field(name);
-    let value = T::decode(node, at, context)?;
+    let value = T::decode(&node, at, context)?;
     match value.measure(context.units) {
         Some(number) if !bound.holds(number) => {
             let unit = T::label(context.units);
@@ -398,7 +400,7 @@ pub(crate) fn decode_name<'n>(
     at: Place<'_>,
     context: &mut Context,
 ) -> Option<usize> {
-    let Node::Text(text) = node else {
+    let Content::Text(text) = node.content() else {
         context.fault(FaultKind::WrongType, at, || format!("must be {}, not {}", one_of(names), node.what()));
         return None;
     };
@@ -424,9 +426,9 @@ pub(crate) fn decode_tag<'n>(
     context: &mut Context,
 ) -> Option<usize> {
     let expected = || format!("an object whose `{tag}` is {}", one_of(names.clone()));
-    match (node, node.get(tag)) {
-        (_, Some(name)) => decode_name(name, names, at.field(tag), context),
-        (Node::Object(_), None) => {
+    match (node.content(), node.get(tag)) {
+        (_, Some(name)) => decode_name(&name, names, at.field(tag), context),
+        (Content::Object(_), None) => {
             context.fault(FaultKind::Missing, at.field(tag), || {
                 format!("is missing: it must be {}", one_of(names.clone()))
             });

@@ -4,7 +4,7 @@ use super::decode::{
 };
 use super::fault::{FaultKind, Place};
 use super::limits::Range;
-use super::node::Node;
+use super::node::{Content, Node};
 use super::shape::{Bound, Choice, Field, Object, Shape, choices, objects, tagged};
 use crate::error::excerpt;
 use crate::material::Material;
@@ -632,11 +632,11 @@ impl Decode for Version {
     const SHAPE: &'static Shape = &Shape::Version(Version::NUMBER);
 
     fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<Version> {
-        if *node == Node::Number(f64::from(Version::NUMBER)) {
+        if *node.content() == Content::Number(f64::from(Version::NUMBER)) {
             return Some(Version);
         }
-        let given = match node {
-            Node::Number(version) => version.to_string(),
+        let given = match node.content() {
+            Content::Number(version) => version.to_string(),
             _ => node.what().into(),
         };
         context.fault(FaultKind::OutOfRange, at, || {

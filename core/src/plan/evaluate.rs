@@ -54,7 +54,7 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Sheet, PlanError> {
     let mut faults = Faults::default();
     let bar = faults.keep(work.bar());
     let characteristics = work.characteristics();
-    let mut operations = vec![];
+    let mut operations = Vec::with_capacity(document.operations.len());
     for (index, operation) in document.operations.iter().enumerate() {
         operations.extend(faults.keep(work.operation(index, operation)));
     }

@@ -1,7 +1,7 @@
 //! What is wrong with a document, and where: all of it at once.
 use crate::error::excerpt;
 use serde::Serialize;
-use std::fmt::{self, Write};
+use std::fmt;
 
 /// The most faults of one document that are listed; the rest are counted.
 pub const MOST_FAULTS: usize = 100;
@@ -170,11 +170,15 @@ impl<'p> Place<'p> {
     fn write(&self, pointer: &mut String) {
         let Some((parent, step)) = self.0 else { return };
         parent.write(pointer);
-        // Writing to a String does not fail.
-        let _ = match step {
-            Step::Index(index) => write!(pointer, "/{index}"),
-            Step::Field(name) => write!(pointer, "/{}", excerpt(name).replace('~', "~0").replace('/', "~1")),
-        };
+        pointer.push('/');
+        match step {
+            Step::Index(index) => pointer.push_str(&index.to_string()),
+            Step::Field(name) => excerpt(name).chars().for_each(|letter| match letter {
+                '~' => pointer.push_str("~0"),
+                '/' => pointer.push_str("~1"),
+                _ => pointer.push(letter),
+            }),
+        }
     }
 }
 

@@ -28,7 +28,7 @@ pub use sheet::*;
 use crate::quantity::Units;
 use decode::{Context, Decode};
 use fault::Place;
-use node::Node;
+use node::{Content, Node, Tree};
 use std::collections::BTreeSet;
 
 /// A plan whose document has no fault.
@@ -44,7 +44,8 @@ impl Plan {
     /// # Errors
     /// [`PlanError`] with every fault of the document, each with its place.
     pub fn from_json(text: &str) -> Result<Plan, PlanError> {
-        let node = Node::parse(text)?;
+        let tree = Tree::parse(text)?;
+        let node = tree.root();
         let units = Units::of_document(&node);
         let mut context = Context::new(units, BTreeSet::new());
         gather_characteristics(&node, &mut context);
@@ -73,8 +74,8 @@ impl Plan {
 impl Units {
     /// What the field `units` of a document says; its decoder judges whether it may.
     pub(crate) fn of_document(node: &Node<'_>) -> Units {
-        match node.get("units") {
-            Some(Node::Text(name)) if name == Units::Inch.name() => Units::Inch,
+        match node.get("units").map(Node::content) {
+            Some(Content::Text(name)) if name == Units::Inch.name() => Units::Inch,
             _ => Units::Metric,
         }
     }
@@ -82,10 +83,13 @@ impl Units {
 
 /// Notes the numbers of the characteristics, so that whatever names one can be judged where it stands.
 fn gather_characteristics(node: &Node<'_>, context: &mut Context) {
-    let Some(Node::List(nodes)) = node.get("characteristics") else { return };
+    let Some(nodes) = node.get("characteristics").filter(|node| matches!(node.content(), Content::List(_)))
+    else {
+        return;
+    };
     let list = Place::ROOT.field("characteristics");
-    for (index, node) in nodes.iter().enumerate() {
-        let Some(Node::Number(number)) = node.get("number") else { continue };
+    for (index, node) in nodes.parts().enumerate() {
+        let Some(Content::Number(number)) = node.get("number").map(Node::content) else { continue };
         if number.fract() == 0.0
             && (1.0..=f64::from(u32::MAX)).contains(number)
             && !context.characteristics.insert(*number as u32)

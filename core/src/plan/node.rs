@@ -2,27 +2,41 @@
 //! twice.
 use super::fault::{Fault, FaultKind};
 use serde::de::{DeserializeSeed, Deserializer, Error, MapAccess, SeqAccess, Visitor};
-use std::{borrow::Cow, fmt};
+use std::{borrow::Cow, fmt, mem};
 
 /// The longest document that is read, in bytes.
 pub const MOST_BYTES: usize = 4 << 20;
 /// How deep brackets may nest.
 pub const MOST_DEPTH: usize = 32;
 
-/// A value of JSON.
-#[derive(Clone, PartialEq, Debug)]
-pub(crate) enum Node<'a> {
+/// A document of JSON: its nodes in the order of the text, so that whatever stands inside a node follows it.
+pub(crate) struct Tree<'a>(Vec<Entry<'a>>);
+
+/// A node of a tree, and whatever stands inside it.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub(crate) struct Node<'n>(&'n [Entry<'n>]);
+
+#[derive(PartialEq, Debug)]
+struct Entry<'a> {
+    /// The name of a field.
+    name: Cow<'a, str>,
+    content: Content<'a>,
+}
+
+/// What a node is; of a list and of an object, how many nodes stand inside at any depth.
+#[derive(PartialEq, Debug)]
+pub(crate) enum Content<'a> {
     Null,
     Truth(bool),
     Number(f64),
     Text(Cow<'a, str>),
-    List(Vec<Node<'a>>),
-    Object(Vec<(Cow<'a, str>, Node<'a>)>),
+    List(usize),
+    Object(usize),
 }
 
-impl<'a> Node<'a> {
+impl<'a> Tree<'a> {
     /// Reads JSON text of at most [`MOST_BYTES`] and [`MOST_DEPTH`].
-    pub(crate) fn parse(text: &'a str) -> Result<Node<'a>, Fault> {
+    pub(crate) fn parse(text: &'a str) -> Result<Tree<'a>, Fault> {
         let whole =
             |kind, line_and_column, message| Fault { kind, place: String::new(), line_and_column, message };
         if text.len() > MOST_BYTES {
@@ -30,11 +44,11 @@ impl<'a> Node<'a> {
             return Err(whole(FaultKind::TooLarge, None, message));
         }
         let mut deserializer = serde_json::Deserializer::from_str(text);
-        let read = Level(0).deserialize(&mut deserializer).and_then(|node| {
-            deserializer.end()?;
-            Ok(node)
-        });
-        read.map_err(|error| {
+        // A node takes two bytes at least, and more than eight as a rule: room for a quarter of the most.
+        let mut entries = Vec::with_capacity(text.len() / 8 + 1);
+        let root = Reader { depth: 0, name: Cow::Borrowed(""), entries: &mut entries };
+        let read = root.deserialize(&mut deserializer).and_then(|()| deserializer.end());
+        read.map(|()| Tree(entries)).map_err(|error| {
             let message = error.to_string();
             let end = message.rfind(" at line ").unwrap_or(message.len());
             let message = message[..end].to_owned();
@@ -46,96 +60,150 @@ impl<'a> Node<'a> {
         })
     }
 
-    /// What it is, for a message.
-    pub(crate) fn what(&self) -> &'static str {
-        match self {
-            Node::Null => "null",
-            Node::Truth(_) => "true or false",
-            Node::Number(_) => "a number",
-            Node::Text(_) => "text",
-            Node::List(_) => "a list",
-            Node::Object(_) => "an object",
-        }
+    /// The node that holds all others.
+    pub(crate) fn root(&self) -> Node<'_> {
+        Node(&self.0)
+    }
+}
+
+impl<'n> Node<'n> {
+    pub(crate) fn content(self) -> &'n Content<'n> {
+        self.0.first().map_or(&Content::Null, |entry| &entry.content)
+    }
+
+    /// The name of a field; empty for what is none.
+    pub(crate) fn name(self) -> &'n str {
+        self.0.first().map_or("", |entry| &entry.name)
+    }
+
+    /// The nodes of a list, or the fields of an object.
+    pub(crate) fn parts(self) -> impl Iterator<Item = Node<'n>> + Clone {
+        let mut rest = self.0.get(1..).unwrap_or_default();
+        std::iter::from_fn(move || {
+            let inside = match rest.first()?.content {
+                Content::List(inside) | Content::Object(inside) => inside,
+                _ => 0,
+            };
+            let (part, others) = rest.split_at_checked(1 + inside)?;
+            rest = others;
+            Some(Node(part))
+        })
     }
 
     /// The first field of this name, where this is an object that has it.
-    pub(crate) fn get(&self, name: &str) -> Option<&Node<'a>> {
-        match self {
-            Node::Object(fields) => fields.iter().find(|(own, _)| own == name).map(|(_, node)| node),
+    pub(crate) fn get(self, name: &str) -> Option<Node<'n>> {
+        match self.content() {
+            Content::Object(_) => self.parts().find(|field| field.name() == name),
             _ => None,
+        }
+    }
+
+    /// What it is, for a message.
+    pub(crate) fn what(self) -> &'static str {
+        match self.content() {
+            Content::Null => "null",
+            Content::Truth(_) => "true or false",
+            Content::Number(_) => "a number",
+            Content::Text(_) => "text",
+            Content::List(_) => "a list",
+            Content::Object(_) => "an object",
         }
     }
 }
 
-/// Reads a node at a depth.
-struct Level(usize);
+/// Reads a node of this name at a depth, and puts it behind those so far.
+struct Reader<'e, 'a> {
+    depth: usize,
+    name: Cow<'a, str>,
+    entries: &'e mut Vec<Entry<'a>>,
+}
 
-impl Level {
-    fn deeper<E: Error>(&self) -> Result<Level, E> {
-        match self.0 < MOST_DEPTH {
-            true => Ok(Level(self.0 + 1)),
+impl<'a> Reader<'_, 'a> {
+    /// Puts a node behind those so far, and tells its place.
+    fn put(&mut self, content: Content<'a>) -> usize {
+        self.entries.push(Entry { name: mem::take(&mut self.name), content });
+        self.entries.len() - 1
+    }
+
+    /// Ends the list or the object of a place with the count of what stands inside.
+    fn end(self, place: usize, content: fn(usize) -> Content<'a>) {
+        let nodes = self.entries.len() - place;
+        if let Some(entry) = self.entries.get_mut(place) {
+            entry.content = content(nodes - 1);
+        }
+    }
+
+    /// Reads what stands inside.
+    fn inside<E: Error>(&mut self, name: Cow<'a, str>) -> Result<Reader<'_, 'a>, E> {
+        match self.depth < MOST_DEPTH {
+            true => Ok(Reader { depth: self.depth + 1, name, entries: self.entries }),
             false => Err(E::custom(format_args!("brackets nest deeper than {MOST_DEPTH}"))),
         }
     }
 }
 
-impl<'a> DeserializeSeed<'a> for Level {
-    type Value = Node<'a>;
+impl<'a> DeserializeSeed<'a> for Reader<'_, 'a> {
+    type Value = ();
 
-    fn deserialize<D: Deserializer<'a>>(self, deserializer: D) -> Result<Node<'a>, D::Error> {
+    fn deserialize<D: Deserializer<'a>>(self, deserializer: D) -> Result<(), D::Error> {
         deserializer.deserialize_any(self)
     }
 }
 
-impl<'a> Visitor<'a> for Level {
-    type Value = Node<'a>;
+impl<'a> Visitor<'a> for Reader<'_, 'a> {
+    type Value = ();
 
     fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str("a value")
     }
 
-    fn visit_unit<E>(self) -> Result<Node<'a>, E> {
-        Ok(Node::Null)
+    fn visit_unit<E>(mut self) -> Result<(), E> {
+        self.put(Content::Null);
+        Ok(())
     }
 
-    fn visit_bool<E>(self, value: bool) -> Result<Node<'a>, E> {
-        Ok(Node::Truth(value))
+    fn visit_bool<E>(mut self, value: bool) -> Result<(), E> {
+        self.put(Content::Truth(value));
+        Ok(())
     }
 
-    fn visit_i64<E>(self, value: i64) -> Result<Node<'a>, E> {
-        Ok(Node::Number(value as f64))
+    fn visit_i64<E: Error>(self, value: i64) -> Result<(), E> {
+        self.visit_f64(value as f64)
     }
 
-    fn visit_u64<E>(self, value: u64) -> Result<Node<'a>, E> {
-        Ok(Node::Number(value as f64))
+    fn visit_u64<E: Error>(self, value: u64) -> Result<(), E> {
+        self.visit_f64(value as f64)
     }
 
-    fn visit_f64<E>(self, value: f64) -> Result<Node<'a>, E> {
-        Ok(Node::Number(value))
+    fn visit_f64<E>(mut self, value: f64) -> Result<(), E> {
+        self.put(Content::Number(value));
+        Ok(())
     }
 
-    fn visit_borrowed_str<E>(self, text: &'a str) -> Result<Node<'a>, E> {
-        Ok(Node::Text(Cow::Borrowed(text)))
+    fn visit_borrowed_str<E>(mut self, text: &'a str) -> Result<(), E> {
+        self.put(Content::Text(Cow::Borrowed(text)));
+        Ok(())
     }
 
-    fn visit_str<E>(self, text: &str) -> Result<Node<'a>, E> {
-        Ok(Node::Text(Cow::Owned(text.into())))
+    fn visit_str<E>(mut self, text: &str) -> Result<(), E> {
+        self.put(Content::Text(Cow::Owned(text.into())));
+        Ok(())
     }
 
-    fn visit_seq<A: SeqAccess<'a>>(self, mut access: A) -> Result<Node<'a>, A::Error> {
-        let mut list = Vec::new();
-        while let Some(node) = access.next_element_seed(self.deeper()?)? {
-            list.push(node);
-        }
-        Ok(Node::List(list))
+    fn visit_seq<A: SeqAccess<'a>>(mut self, mut access: A) -> Result<(), A::Error> {
+        let place = self.put(Content::List(0));
+        while access.next_element_seed(self.inside(Cow::Borrowed(""))?)?.is_some() {}
+        self.end(place, Content::List);
+        Ok(())
     }
 
-    fn visit_map<A: MapAccess<'a>>(self, mut access: A) -> Result<Node<'a>, A::Error> {
-        let mut fields = Vec::new();
+    fn visit_map<A: MapAccess<'a>>(mut self, mut access: A) -> Result<(), A::Error> {
+        let place = self.put(Content::Object(0));
         while let Some(name) = access.next_key_seed(Name)? {
-            fields.push((name, access.next_value_seed(self.deeper()?)?));
+            access.next_value_seed(self.inside(name)?)?;
         }
-        Ok(Node::Object(fields))
+        self.end(place, Content::Object);
+        Ok(())
     }
 }
 
@@ -170,13 +238,21 @@ impl<'a> Visitor<'a> for Name {
 mod tests {
     use super::*;
 
+    fn told(node: Node<'_>) -> Vec<(&str, &Content<'_>)> {
+        node.parts().map(|part| (part.name(), part.content())).collect()
+    }
+
     #[test]
     fn order_and_fields_given_twice_are_kept() {
-        let node = Node::parse(r#"{"b": 1, "a": [null, true, "x\n"], "b": -2.5}"#).unwrap();
-        let list = vec![Node::Null, Node::Truth(true), Node::Text("x\n".into())];
-        let fields = [("b", Node::Number(1.0)), ("a", Node::List(list)), ("b", Node::Number(-2.5))];
-        assert_eq!(node, Node::Object(fields.map(|(name, node)| (name.into(), node)).into()));
-        assert_eq!(node.get("b"), Some(&Node::Number(1.0)));
+        let tree = Tree::parse(r#"{"b": 1, "a": [null, [], true, "x\n"], "b": -2.5}"#).unwrap();
+        let (root, list) = (tree.root(), Content::List(4));
+        let [one, other] = [1.0, -2.5].map(Content::Number);
+        assert_eq!(root.content(), &Content::Object(7));
+        assert_eq!(told(root), [("b", &one), ("a", &list), ("b", &other)]);
+        let inside = [Content::Null, Content::List(0), Content::Truth(true), Content::Text("x\n".into())];
+        assert_eq!(root.get("a").map(told), Some(inside.iter().map(|content| ("", content)).collect()));
+        assert_eq!(root.get("b").map(|node| node.content()), Some(&one));
+        assert_eq!(root.get("c"), None);
     }
 
     #[test]
@@ -188,7 +264,7 @@ mod tests {
             ("{} {}", FaultKind::Syntax, (1, 4), "the text is not JSON: trailing characters"),
             ("[1e999]", FaultKind::Syntax, (1, 6), "the text is not JSON: number out of range"),
         ] {
-            let fault = Node::parse(text).unwrap_err();
+            let fault = Tree::parse(text).err().unwrap();
             assert_eq!((fault.kind, fault.line_and_column, &*fault.message), (kind, Some(at), message));
         }
     }
@@ -196,14 +272,14 @@ mod tests {
     #[test]
     fn depth_and_length_have_a_limit() {
         let nested = |depth: usize| "[".repeat(depth) + &"]".repeat(depth);
-        assert!(Node::parse(&nested(MOST_DEPTH)).is_ok());
+        assert!(Tree::parse(&nested(MOST_DEPTH)).is_ok());
         for depth in [MOST_DEPTH + 1, 100, 1_000_000] {
-            let fault = Node::parse(&nested(depth)).unwrap_err();
+            let fault = Tree::parse(&nested(depth)).err().unwrap();
             assert_eq!(fault.kind, FaultKind::TooLarge);
             assert_eq!(fault.message, "brackets nest deeper than 32");
             assert_eq!(fault.line_and_column.map(|(line, _)| line), Some(1));
         }
-        let fault = Node::parse(&" ".repeat(MOST_BYTES + 1)).unwrap_err();
+        let fault = Tree::parse(&" ".repeat(MOST_BYTES + 1)).err().unwrap();
         assert_eq!(fault.message, "4194305 bytes are too many: a plan has at most 4194304");
     }
 }

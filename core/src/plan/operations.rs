@@ -22,6 +22,11 @@ const HEXAGON: f64 = 0.866_025_403_784_438_6;
 /// How far the preload of a screw scatters either way: common practice.
 const PRELOAD_SCATTER: f64 = 0.3;
 
+/// `a hole`, `4 holes`.
+pub(super) fn several(count: u32, what: &str) -> String {
+    if count == 1 { ["a ", what].concat() } else { format!("{count} {what}s") }
+}
+
 impl Work<'_> {
     pub(super) fn operation(
         &mut self,
@@ -39,8 +44,11 @@ impl Work<'_> {
             Operation::Drill(drill) => self.drill(place, drill)?,
             Operation::Tap(tap) => self.tap(place, tap)?,
             Operation::Deburr(deburr) => {
-                let tool = deburr.tool.as_ref().map_or(String::new(), |tool| format!(" with {tool}"));
-                (format!("Deburr{tool}"), vec![], minutes(deburr.time))
+                let name = match &deburr.tool {
+                    Some(tool) => ["Deburr with ", tool].concat(),
+                    None => "Deburr".into(),
+                };
+                (name, vec![], minutes(deburr.time))
             }
             Operation::Knurl(knurl) => self.knurl(place, knurl)?,
             Operation::Press(press) => ("Press the hub on".into(), vec![], minutes(press.time)),
@@ -79,7 +87,7 @@ impl Work<'_> {
         let section =
             Figure { name: "section", value: area, unit: Area::KIND.unit(self.units).label, judged: None };
         let total = time.value + minutes(saw.handling);
-        Ok((format!("Saw with {}", saw.blade.name), vec![speed, rate, section, time], total))
+        Ok((["Saw with ", &saw.blade.name].concat(), vec![speed, rate, section, time], total))
     }
 
     /// A figure that the plan states itself.
@@ -116,8 +124,8 @@ impl Work<'_> {
         let cutting = self.time(pass.value * f64::from(mill.flats) * f64::from(mill.passes));
         let total = cutting.value + minutes(mill.handling);
         figures.push(cutting);
-        let flats = if mill.flats == 1 { "a flat".into() } else { format!("{} flats", mill.flats) };
-        Ok((format!("Mill {flats} with {}", tool.name), figures, total))
+        let flats = several(mill.flats, "flat");
+        Ok((["Mill ", &flats, " with ", &tool.name].concat(), figures, total))
     }
 
     /// The passes together have to bring the largest bar within the limits across its flats.
@@ -222,7 +230,7 @@ impl Work<'_> {
             diameter("blank for whole teeth", tracking),
             time,
         ];
-        Ok((format!("Knurl with {}", knurl.tool.name), figures, total))
+        Ok((["Knurl with ", &knurl.tool.name].concat(), figures, total))
     }
 
     /// Whether every blank of these limits can be rolled to the diameters that the knurl makes.

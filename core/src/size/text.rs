@@ -79,7 +79,8 @@ impl Number {
     /// The magnitude in picometres, or `None` where it is far out of range.
     pub(crate) fn picometres(self, unit: &LengthUnit) -> Option<Picometres> {
         let product = self.numerator.checked_mul(unit.picometres).filter(|_| !self.huge)?;
-        let (whole, rest) = (product / self.denominator, product % self.denominator);
+        let whole = product / self.denominator;
+        let rest = product - whole * self.denominator;
         Some(Picometres {
             whole: i128::try_from(whole).ok()?,
             half: rest.cmp(&(self.denominator - rest)),
@@ -162,13 +163,14 @@ impl<'a> Scanner<'a> {
     }
 
     fn sign(&mut self) -> Sign {
-        if self.take(&["-", "−"]) {
-            Sign::Minus
-        } else if self.take(&["+"]) {
-            Sign::Plus
-        } else {
-            Sign::Unsigned
-        }
+        let mut letters = self.0.trim_start().chars();
+        let sign = match letters.next() {
+            Some('-' | '−') => Sign::Minus,
+            Some('+') => Sign::Plus,
+            _ => return Sign::Unsigned,
+        };
+        self.0 = letters.as_str();
+        sign
     }
 
     /// A word of letters, or an inch mark.
@@ -224,39 +226,47 @@ impl<'a> Scanner<'a> {
     /// `1.425/1.415` stays two numbers.
     fn number(&mut self) -> Option<Number> {
         self.0 = self.0.trim_start();
-        self.mixed().or_else(|| self.fraction(0)).or_else(|| self.decimal())
+        self.fraction().or_else(|| self.decimal())
     }
 
-    fn mixed(&mut self) -> Option<Number> {
+    fn fraction(&mut self) -> Option<Number> {
         let mut ahead = *self;
-        let whole = ahead.integer()?;
-        let touching =
-            ahead.0.strip_prefix('-').filter(|rest| rest.starts_with(|c: char| c.is_ascii_digit()));
-        ahead.0 =
-            touching.or_else(|| ahead.0.starts_with(char::is_whitespace).then(|| ahead.0.trim_start()))?;
-        let number = ahead.fraction(whole)?;
+        let first = ahead.integer()?;
+        let number = match ahead.denominator() {
+            Some(denominator) => Number::fraction(0, first, denominator),
+            None => {
+                let touching =
+                    ahead.0.strip_prefix('-').filter(|rest| rest.starts_with(|c: char| c.is_ascii_digit()));
+                let spaced = || ahead.0.starts_with(char::is_whitespace).then(|| ahead.0.trim_start());
+                ahead.0 = touching.or_else(spaced)?;
+                let numerator = ahead.integer()?;
+                Number::fraction(first, numerator, ahead.denominator()?)
+            }
+        };
         *self = ahead;
         Some(number)
     }
 
-    fn fraction(&mut self, whole: u128) -> Option<Number> {
+    /// A whole number above zero behind a slash.
+    fn denominator(&mut self) -> Option<u128> {
         let mut ahead = *self;
-        let numerator = ahead.integer()?;
         if !ahead.take(&["/"]) {
             return None;
         }
         ahead.0 = ahead.0.trim_start();
         let denominator = ahead.integer().filter(|&denominator| denominator > 0)?;
         *self = ahead;
-        Some(Number::fraction(whole, numerator, denominator))
+        Some(denominator)
     }
 
     /// Digits that no decimal point or exponent follows.
     fn integer(&mut self) -> Option<u128> {
-        let end = self.0.find(|c: char| !c.is_ascii_digit()).unwrap_or(self.0.len());
+        let end = self.0.bytes().take_while(u8::is_ascii_digit).count();
         let (digits, rest) = self.0.split_at(end);
-        let is_decimal = rest.starts_with('.') && !rest.starts_with("..") || exponent(rest).is_some();
-        let value = digits.parse().ok().filter(|_| !is_decimal)?;
+        if rest.starts_with('.') && !rest.starts_with("..") || exponent(rest).is_some() {
+            return None;
+        }
+        let value = digits.parse().ok()?;
         self.0 = rest;
         Some(value)
     }

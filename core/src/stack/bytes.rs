@@ -54,7 +54,7 @@ impl Blocks {
         let limits = (f64::from_bits(lower), f64::from_bits(upper));
         let sampling = Sampling { count, seed, limits, threads: 0 };
         sampling.check().map_err(|error| StackError::Bytes(error.to_string()))?;
-        if !first.checked_add(blocks).is_some_and(|end| end <= sampling.blocks()) {
+        if first.checked_add(blocks).is_none_or(|end| end > sampling.blocks()) {
             return fault("they are blocks that the sample does not have");
         }
         // A count of blocks that the bytes cannot hold ends at the first that is missing.

@@ -29,7 +29,7 @@ impl Correlation {
         if one == other {
             return refuse("a dimension was paired with itself".into());
         }
-        if !(-1.0 <= coefficient && coefficient <= 1.0) {
+        if !(-1.0..=1.0).contains(&coefficient) {
             return refuse(format!("a coefficient must be from -1 to 1, not {coefficient}"));
         }
         let (row, column) = (self.place(one), self.place(other));

@@ -134,10 +134,12 @@ impl Distribution {
             Distribution::Process { mean, sigma } => {
                 within("mean", *mean, -1e15, 1e15).or_else(|| within("sigma", *sigma, 0.0, 1e15))
             }
-            Distribution::Measured(values) => match values.iter().find(|value| !(value.abs() <= 1e15)) {
-                Some(value) => Some(format!("measured sizes must be finite, not {value}")),
-                None => values.is_empty().then(|| "there are no measured sizes".into()),
-            },
+            Distribution::Measured(values) => {
+                match values.iter().find(|value| !(-1e15..=1e15).contains(*value)) {
+                    Some(value) => Some(format!("measured sizes must be finite, not {value}")),
+                    None => values.is_empty().then(|| "there are no measured sizes".into()),
+                }
+            }
         }
     }
 

@@ -1,5 +1,5 @@
 //! Any formula of the library as a function whose arguments vary.
-use super::function::{Function, Input};
+use super::function::{Function, Input, in_order};
 use super::propagation::Propagation;
 use super::{Distribution, StackError};
 use crate::fit::Fit;
@@ -70,41 +70,21 @@ impl Formula {
         output: Option<&str>,
         inputs: Vec<Input>,
     ) -> Result<Propagation<FormulaOutput>, StackError> {
-        let arguments = || self.arguments.iter().map(|argument| argument.name);
-        let outputs = || (0..self.outputs.len()).map(|output| self.output_name(output));
-        let unknown = |name: &str, known: Vec<&str>| StackError::UnknownName {
-            name: name.into(),
-            known: known.join(", "),
-        };
+        let outputs: Vec<&str> = (0..self.outputs.len()).map(|output| self.output_name(output)).collect();
         let output = match output {
-            Some(name) => {
-                outputs().position(|known| known == name).ok_or_else(|| unknown(name, outputs().collect()))?
-            }
-            None if self.outputs.len() == 1 => 0,
+            Some(name) => outputs
+                .iter()
+                .position(|known| *known == name)
+                .ok_or_else(|| StackError::UnknownName { name: name.into(), known: outputs.join(", ") })?,
+            None if outputs.len() == 1 => 0,
             None => {
-                let names = outputs().collect::<Vec<_>>().join(", ");
-                return Err(StackError::Function(format!(
-                    "{} has several results, name one: {names}",
-                    self.name
-                )));
+                let text = format!("{} has several results, name one: {}", self.name, outputs.join(", "));
+                return Err(StackError::Function(text));
             }
         };
-        let mut given: Vec<Option<Input>> = vec![None; self.arguments.len()];
-        for input in inputs {
-            let place = arguments()
-                .position(|name| name == input.name)
-                .ok_or_else(|| unknown(&input.name, arguments().collect()))?;
-            if given[place].is_some() {
-                return Err(StackError::AmbiguousName { name: input.name, count: 2 });
-            }
-            given[place] = Some(input);
-        }
-        let or_default = |(input, argument): (Option<Input>, &crate::formula::Argument)| {
-            input.or_else(|| Some(Input::fixed(argument.name, argument.default(units)?))).ok_or_else(|| {
-                StackError::Function(format!("{} needs its argument {}", self.name, argument.name))
-            })
-        };
-        let inputs = given.into_iter().zip(self.arguments).map(or_default).collect::<Result<_, _>>()?;
+        let names: Vec<&str> = self.arguments.iter().map(|argument| argument.name).collect();
+        let default = |place: usize| Some(Input::fixed(names[place], self.arguments[place].default(units)?));
+        let inputs = in_order(&names, inputs, default)?;
         Propagation::new(FormulaOutput { formula: self, units, output }, inputs)
     }
 }

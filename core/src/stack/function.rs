@@ -83,6 +83,30 @@ impl Input {
     }
 }
 
+/// Inputs in the order of some names; one that is missing is what `otherwise` gives for its place.
+pub(crate) fn in_order(
+    names: &[&str],
+    inputs: Vec<Input>,
+    otherwise: impl Fn(usize) -> Option<Input>,
+) -> Result<Vec<Input>, StackError> {
+    let mut given: Vec<Option<Input>> = vec![None; names.len()];
+    for input in inputs {
+        let place = names
+            .iter()
+            .position(|name| *name == input.name)
+            .ok_or_else(|| StackError::UnknownName { name: input.name.clone(), known: names.join(", ") })?;
+        if given[place].is_some() {
+            return Err(StackError::AmbiguousName { name: input.name, count: 2 });
+        }
+        given[place] = Some(input);
+    }
+    let or_missing = |(place, input): (usize, Option<Input>)| {
+        let input = input.or_else(|| otherwise(place));
+        input.ok_or_else(|| StackError::Function(format!("the input {} is missing", names[place])))
+    };
+    given.into_iter().enumerate().map(or_missing).collect()
+}
+
 /// A function of several numbers over columns of them.
 pub trait Function: Sync {
     /// Fills `values` with its value for each row of the columns `inputs`, which are as long; NaN where it has none.

@@ -1,8 +1,18 @@
 //! Tolerance stacks: whether parts will go together, how often they will not, and which dimension to tighten.
 //!
-//! A [`Stack`] is a linear chain on exact sizes.
+//! A [`Stack`] is a linear chain on exact sizes, with its worst case, statistics, samples and the cheapest
+//! tolerances that a target allows. [`Propagation`] is any function of varying inputs, a formula of the library among
+//! them, and [`VectorLoop`] gives one from
+//! lengths and angles that close. [`operations`] has the chains of a sequence of cuts, and [`condition`], [`fastener`] and [`position`] what
+//! position tolerances bring into a chain.
+//!
+//! Samples are drawn in numbered blocks, each with random words of its own, so that their bits depend on neither
+//! threads nor machines.
+
+mod allocation;
 mod bytes;
 mod chain;
+pub mod condition;
 mod correlation;
 mod decimal;
 mod differences;
@@ -10,10 +20,14 @@ mod distribution;
 mod draw;
 mod error;
 mod extremes;
+pub mod fastener;
 mod formula;
 mod function;
 mod linear;
 mod moments;
+pub mod operations;
+pub mod position;
+pub mod position_check;
 mod propagation;
 mod random;
 mod reading;
@@ -22,7 +36,9 @@ mod select;
 mod sketch;
 mod statistics;
 mod summary;
+mod vector_loop;
 
+pub use allocation::{Allocation, Allotted, Choice, CostCurve, Target};
 pub use differences::Moments;
 pub use distribution::Distribution;
 pub use error::StackError;
@@ -34,3 +50,4 @@ pub use propagation::{MOST_INPUTS, Propagation};
 pub use sample::{BLOCK, Blocks, EXACT_COUNT, GREATEST_COUNT, Sampling};
 pub use statistics::{Closure, Contribution, MeanShift, Spread, Statistics};
 pub use summary::{Fraction, Percentile, Sample};
+pub use vector_loop::{LoopUnknown, VectorLoop};

@@ -186,7 +186,9 @@ fn mix(mixing: &super::correlation::Mixing, draws: &[Draw], columns: &mut [Vec<C
     };
     let scales: Vec<(f64, f64)> = members.iter().map(|member| scale(*member)).collect();
     let mut row = vec![0.0; members.len()];
-    for place in 0..if members.is_empty() { 0 } else { ROWS } {
+    let rows = if members.is_empty() { 0 } else { ROWS };
+    #[allow(clippy::needless_range_loop)] // A row goes across the columns.
+    for place in 0..rows {
         for ((value, member), (mean, sigma)) in row.iter_mut().zip(members).zip(&scales) {
             let drawn = columns[*member][group][place];
             *value = if *sigma > 0.0 { (drawn - mean) / sigma } else { 0.0 };

@@ -1,4 +1,5 @@
 //! Samples in numbered blocks: the same bits for any count of threads or machines.
+use std::cmp::Ordering;
 use std::sync::Mutex;
 
 use super::StackError;
@@ -61,7 +62,7 @@ impl Sampling {
                 self.count
             )));
         }
-        if !(lower <= upper) {
+        if !matches!(lower.partial_cmp(&upper), Some(Ordering::Less | Ordering::Equal)) {
             return Err(StackError::Sampling(format!(
                 "{lower} to {upper} are no limits: the lower one comes first"
             )));
@@ -149,10 +150,11 @@ fn draw<M: Model + ?Sized>(
 
 /// Moves values that are no NaN to the front, and tells how many they are.
 fn keep_defined(values: &mut [f64]) -> usize {
-    let Some(mut kept) = values.iter().position(|value| value.is_nan()) else {
+    let Some(first) = values.iter().position(|value| value.is_nan()) else {
         return values.len();
     };
-    for place in kept..values.len() {
+    let mut kept = first;
+    for place in first..values.len() {
         if !values[place].is_nan() {
             values[kept] = values[place];
             kept += 1;

@@ -237,7 +237,7 @@ impl Stack {
                     let variance = one.cumulants(self.units()).variance;
                     // σ / (1 - k), where k half bands are the shift.
                     let left = if off == 0.0 { 1.0 } else { 1.0 - off / half };
-                    if !(left > 0.0) {
+                    if left <= 0.0 || left.is_nan() {
                         return Err(StackError::Sampling(format!(
                             "{}: its mean lies at a limit or beyond, so that its Cpk is not positive",
                             one.name

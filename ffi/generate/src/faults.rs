@@ -82,6 +82,7 @@ fn parameter(
                         fields.remove(0);
                         "SIZED"
                     }
+                    _ if fields.chars().all(|field| "iw".contains(field)) => "ROWS",
                     _ if ty.starts_with("const ") && fields.chars().all(|field| "pw".contains(field)) => {
                         "COLUMNS"
                     }
@@ -122,6 +123,7 @@ fn letters(item: &Struct) -> String {
         "double" => 'd',
         "double*" | "const double*" => 'p',
         "size_t" | "ptrdiff_t" | "int64_t" | "uint64_t" => 'w',
+        "int32_t" | "uint32_t" | "tenths_units" | "tenths_status" => 'i',
         _ => 'x',
     };
     item.fields.iter().map(letter).collect()

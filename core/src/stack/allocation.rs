@@ -1,0 +1,434 @@
+//! The cheapest tolerances with which a linear chain still closes.
+//!
+//! Where the cost falls ever more slowly as a tolerance widens, the cheapest set is that at which a little more of any
+//! of them saves the same (Lagrange). For a given saving λ each tolerance follows by itself, and the sum of the tolerances
+//! falls as λ rises, so that halving the range of λ finds the set.
+use super::StackError;
+use super::linear::{Contributor, Stack};
+use crate::math::{exp, ln, normal_quantile, powf};
+use crate::{Limits, Size};
+
+/// What a piece costs by the half band of a dimension: the ± of its drawing, in the unit of the stack.
+#[derive(Clone, PartialEq, Debug)]
+pub enum CostCurve {
+    /// `fixed + scale / half band ^ power`: the reciprocal power model.
+    Reciprocal {
+        /// Cost that does not depend on the tolerance.
+        fixed: f64,
+        /// Cost at a half band of 1, less the fixed one.
+        scale: f64,
+        /// Positive, and mostly from 0.5 to 2.
+        power: f64,
+    },
+    /// `fixed + scale · exp(-rate · half band)`.
+    Exponential {
+        /// Cost that does not depend on the tolerance.
+        fixed: f64,
+        /// Cost at no tolerance, less the fixed one.
+        scale: f64,
+        /// By how much a little more tolerance cuts the cost, as a share of it.
+        rate: f64,
+    },
+    /// Half bands and their costs, straight between them: each wider one must cost less, and save less than the one
+    /// before. Its ends bound the tolerance.
+    Points(Vec<(f64, f64)>),
+}
+
+/// A dimension whose tolerance is to be chosen.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Choice {
+    /// What it costs.
+    pub cost: CostCurve,
+    /// The least half band that its process holds.
+    pub least: f64,
+    /// The greatest half band that its function allows; infinite where the stack alone bounds it.
+    pub greatest: f64,
+}
+
+/// What the closing dimension must keep.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub enum Target {
+    /// This half band for all parts within their limits.
+    WorstCase(f64),
+    /// This half band for the root of the sum of squares.
+    Rss(f64),
+    /// This half band for all but a share of the pieces, `rate`, where the closing dimension is normal and centred.
+    Defects {
+        /// Half band about the middle.
+        half_band: f64,
+        /// Share of the pieces outside, both sides together.
+        rate: f64,
+    },
+}
+
+/// What was chosen for a dimension.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Allotted {
+    /// The name of the contributor.
+    pub name: String,
+    /// Its half band.
+    pub half_band: f64,
+    /// What a piece with it costs; none for a contributor without a choice.
+    pub cost: Option<f64>,
+    /// Whether it is as narrow as its process holds.
+    pub is_least: bool,
+    /// Whether it is as wide as its function allows.
+    pub is_greatest: bool,
+}
+
+/// The cheapest tolerances.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Allocation {
+    /// For each contributor, in their order.
+    pub tolerances: Vec<Allotted>,
+    /// Cost of all pieces of the chain, those without a choice left out.
+    pub cost: f64,
+    /// What a little more half band of the closing dimension would save, for its unit; zero where all are as wide as
+    /// their functions allow.
+    pub saving: f64,
+}
+
+impl CostCurve {
+    /// The cost at a half band.
+    pub fn at(&self, half_band: f64) -> f64 {
+        match self {
+            CostCurve::Reciprocal { fixed, scale, power } => fixed + scale * powf(half_band, -power),
+            CostCurve::Exponential { fixed, scale, rate } => fixed + scale * exp(-rate * half_band),
+            CostCurve::Points(points) => {
+                let after = points.partition_point(|point| point.0 < half_band).clamp(1, points.len() - 1);
+                let (a, b) = (points[after - 1], points[after]);
+                a.1 + (half_band - a.0) * (b.1 - a.1) / (b.0 - a.0)
+            }
+        }
+    }
+
+    fn fault(&self) -> Option<String> {
+        let positive = |name: &str, value: f64| {
+            let is_so = 0.0 < value && value < f64::INFINITY;
+            (!is_so).then(|| format!("{name} must be positive, not {value}"))
+        };
+        let finite = |name: &str, value: f64| {
+            (!value.is_finite()).then(|| format!("{name} must be finite, not {value}"))
+        };
+        match self {
+            CostCurve::Reciprocal { fixed, scale, power } => finite("fixed", *fixed)
+                .or_else(|| positive("scale", *scale))
+                .or_else(|| positive("power", *power)),
+            CostCurve::Exponential { fixed, scale, rate } => finite("fixed", *fixed)
+                .or_else(|| positive("scale", *scale))
+                .or_else(|| positive("rate", *rate)),
+            CostCurve::Points(points) => {
+                let is_sound = points.len() >= 2
+                    && points
+                        .iter()
+                        .all(|point| point.0.is_finite() && point.1.is_finite() && point.0 >= 0.0);
+                let slopes: Vec<f64> = points
+                    .windows(2)
+                    .map(|pair| if pair[0].0 < pair[1].0 { slope(pair[0], pair[1]) } else { f64::NAN })
+                    .collect();
+                let is_convex =
+                    slopes.iter().all(|slope| *slope < 0.0) && slopes.windows(2).all(|two| two[0] <= two[1]);
+                (!(is_sound && is_convex)).then(|| {
+                    "there must be two points at least, each with a wider half band, a lower cost and a smaller saving \
+                     than the one before"
+                        .into()
+                })
+            }
+        }
+    }
+}
+
+fn slope(a: (f64, f64), b: (f64, f64)) -> f64 {
+    (b.1 - a.1) / (b.0 - a.0)
+}
+
+/// How the half band of a contributor enters the sum that is bounded: `weight · half_band ^ power`.
+struct Share {
+    weight: f64,
+    power: i32,
+}
+
+impl Share {
+    fn of(&self, half_band: f64) -> f64 {
+        if self.power == 1 { self.weight * half_band } else { self.weight * half_band * half_band }
+    }
+}
+
+/// A contributor whose tolerance is to be chosen, made ready.
+struct Free<'a> {
+    choice: &'a Choice,
+    least: f64,
+    greatest: f64,
+    /// Of all pieces of it.
+    share: Share,
+    count: f64,
+}
+
+impl Free<'_> {
+    /// The half band at which a little more of the sum saves `saving`.
+    fn half_band(&self, saving: f64) -> f64 {
+        let Share { weight, power } = self.share;
+        // -count · cost' = saving · weight · power · half_band ^ (power - 1).
+        let price = saving * weight * f64::from(power) / self.count;
+        let wanted = match &self.choice.cost {
+            CostCurve::Reciprocal { scale, power: own, .. } => {
+                powf(scale * own / price, 1.0 / (own + f64::from(power)))
+            }
+            CostCurve::Exponential { scale, rate, .. } if power == 1 => ln(scale * rate / price) / rate,
+            CostCurve::Exponential { scale, rate, .. } => {
+                // rate · t + ln t is the right side, and rises with t.
+                let right = ln(scale * rate / price);
+                bisect(self.least, self.greatest.min(1e3 / rate), |t| rate * t + ln(t) < right)
+            }
+            CostCurve::Points(points) => {
+                let is_worth = |pair: &&[(f64, f64)]| {
+                    let per_piece = if power == 1 { 1.0 } else { pair[1].0 };
+                    -slope(pair[0], pair[1]) > price * per_piece
+                };
+                let last = points.windows(2).take_while(is_worth).last();
+                last.map_or(points[0].0, |pair| pair[1].0)
+            }
+        };
+        wanted.clamp(self.least, self.greatest)
+    }
+}
+
+/// The least number from `low` to `high` for which `is_below` does not hold, to the last bits.
+fn bisect(low: f64, high: f64, is_below: impl Fn(f64) -> bool) -> f64 {
+    let (mut low, mut high) = (low, high);
+    for _ in 0..200 {
+        let middle = low + 0.5 * (high - low);
+        if !(low < middle && middle < high) {
+            break;
+        }
+        if is_below(middle) { low = middle } else { high = middle }
+    }
+    high
+}
+
+impl Stack {
+    /// The cheapest tolerances with which the closing dimension keeps a target.
+    ///
+    /// `choices` has one entry for each contributor; those without keep the tolerance that they have. The middles of the
+    /// limits are kept. A rate of defects counts on the spread that the distributions of the contributors have for
+    /// their half bands; of those with a spread of their own, the tolerance cannot be chosen.
+    ///
+    /// # Errors
+    /// [`StackError::Function`] for another count of choices, a curve that is none, a least half band that is not
+    /// positive, a distribution off its middle with a rate of defects, and where the target cannot be kept; it says
+    /// what the least sum is then.
+    pub fn allocate(&self, choices: &[Option<Choice>], target: Target) -> Result<Allocation, StackError> {
+        let contributors = self.filled()?;
+        if choices.len() != contributors.len() {
+            let (count, given) = (contributors.len(), choices.len());
+            return Err(StackError::Function(format!(
+                "{count} contributors need as many choices, not {given}"
+            )));
+        }
+        let bound = bound(target)?;
+        let (mut free, mut used) = (Vec::new(), 0.0);
+        for (one, choice) in contributors.iter().zip(choices) {
+            let (fixed, share) = self.share_of(one, target)?;
+            used += fixed;
+            match choice {
+                Some(choice) => free.push(Some(ready(one, choice, share)?)),
+                None => {
+                    used += share.of(one.half(self.units()));
+                    free.push(None);
+                }
+            }
+        }
+        let (bands, saving) = cheapest(&free, bound - used).map_err(|least| {
+            let whole = |sum: f64| if matches!(target, Target::WorstCase(_)) { sum } else { sum.max(0.0).sqrt() };
+            StackError::Function(format!(
+                "the target of {} cannot be kept: with every tolerance as narrow as its process holds it is {}",
+                whole(bound),
+                whole(used + least)
+            ))
+        })?;
+        let allot = |((one, free), band): ((&Contributor, &Option<Free>), f64)| match free {
+            None => Allotted {
+                name: one.name.clone(),
+                half_band: one.half(self.units()),
+                cost: None,
+                is_least: false,
+                is_greatest: false,
+            },
+            Some(free) => Allotted {
+                name: one.name.clone(),
+                half_band: band,
+                cost: Some(free.choice.cost.at(band)),
+                is_least: band <= free.least,
+                is_greatest: band >= free.greatest,
+            },
+        };
+        let tolerances: Vec<Allotted> = contributors.iter().zip(&free).zip(bands).map(allot).collect();
+        let costs = contributors.iter().zip(&tolerances);
+        let cost = costs.filter_map(|(one, chosen)| Some(f64::from(one.count) * chosen.cost?)).sum();
+        let saving = match target {
+            Target::WorstCase(_) => saving,
+            // The bound goes with the square of the half band.
+            Target::Rss(half_band) | Target::Defects { half_band, .. } => 2.0 * bound / half_band * saving,
+        };
+        Ok(Allocation { tolerances, cost, saving })
+    }
+
+    /// What a contributor adds to the bounded sum whatever its tolerance, and how that enters.
+    fn share_of(&self, one: &Contributor, target: Target) -> Result<(f64, Share), StackError> {
+        let (count, sensitivity) = (f64::from(one.count), one.sensitivity.abs());
+        Ok(match target {
+            Target::WorstCase(_) => (0.0, Share { weight: count * sensitivity, power: 1 }),
+            Target::Rss(_) => (0.0, Share { weight: count * sensitivity * sensitivity, power: 2 }),
+            Target::Defects { .. } => {
+                let unit = one.distribution.cumulants(0.0, 1.0);
+                let own = one.distribution.cumulants(0.0, 0.0).variance;
+                let scale = count * sensitivity * sensitivity;
+                if own > 0.0 {
+                    return Ok((scale * own, Share { weight: 0.0, power: 2 }));
+                }
+                if unit.mean != 0.0 {
+                    return Err(StackError::Function(format!(
+                        "{}: a rate of defects needs distributions about the middles of their limits",
+                        one.name
+                    )));
+                }
+                (0.0, Share { weight: scale * unit.variance, power: 2 })
+            }
+        })
+    }
+
+    /// The factor by which the tolerances of all contributors but the `fixed` ones can be widened, or must be narrowed, to
+    /// keep a worst case or root of the sum of squares: proportional scaling.
+    ///
+    /// Source: K. W. Chase, Tolerance Allocation Methods for Designers, ADCATS report 99-6 (1999), from memory.
+    ///
+    /// # Errors
+    /// [`StackError::Function`] for another count of marks, a target of defects, contributors without any tolerance to
+    /// scale, and fixed ones that leave nothing.
+    pub fn proportional_factor(&self, fixed: &[bool], target: Target) -> Result<f64, StackError> {
+        let contributors = self.filled()?;
+        if fixed.len() != contributors.len() {
+            let (count, given) = (contributors.len(), fixed.len());
+            return Err(StackError::Function(format!(
+                "{count} contributors need as many marks, not {given}"
+            )));
+        }
+        if matches!(target, Target::Defects { .. }) {
+            return Err(StackError::Function(
+                "tolerances are scaled to a worst case or a root of squares".into(),
+            ));
+        }
+        let (mut kept, mut scaled) = (0.0, 0.0);
+        for (one, is_fixed) in contributors.iter().zip(fixed) {
+            let (_, share) = self.share_of(one, target)?;
+            let part = share.of(one.half(self.units()));
+            if *is_fixed { kept += part } else { scaled += part }
+        }
+        let left = bound(target)? - kept;
+        if !(left > 0.0 && scaled > 0.0) {
+            return Err(StackError::Function("the fixed tolerances leave nothing to scale".into()));
+        }
+        Ok(if matches!(target, Target::WorstCase(_)) { left / scaled } else { (left / scaled).sqrt() })
+    }
+}
+
+impl Allocation {
+    /// A copy of the stack with these tolerances about the middles that it has, the half bands rounded down to whole steps.
+    ///
+    /// # Errors
+    /// [`StackError::Function`] for another count of contributors, and errors of sizes out of range or a step that is not
+    /// positive.
+    pub fn apply(&self, stack: &Stack, step: Size) -> Result<Stack, StackError> {
+        if self.tolerances.len() != stack.contributors().len() {
+            return Err(StackError::Function("this allocation is of another stack".into()));
+        }
+        let mut applied = stack.clone();
+        for (one, chosen) in applied.contributors_mut().iter_mut().zip(&self.tolerances) {
+            if chosen.cost.is_none() {
+                continue;
+            }
+            let half = Size::from_float(chosen.half_band, stack.units())?.round_down(step)?;
+            let middle = one.limits.middle();
+            let ends =
+                middle.checked_sub(half).zip(middle.checked_add(half)).ok_or(StackError::OutOfRange)?;
+            one.limits = Limits::between(ends.0, ends.1)
+                .map_err(|error| StackError::Limits { name: one.name.clone(), error })?;
+        }
+        Ok(applied)
+    }
+}
+
+/// What the sum must not exceed: a half band, its square, or a variance.
+fn bound(target: Target) -> Result<f64, StackError> {
+    let positive = |half: f64| match 0.0 < half && half < f64::INFINITY {
+        true => Ok(half),
+        false => Err(StackError::Function(format!("a target must be a positive half band, not {half}"))),
+    };
+    match target {
+        Target::WorstCase(half) => positive(half),
+        Target::Rss(half) => Ok(positive(half)? * half),
+        Target::Defects { half_band, rate } => {
+            if !(0.0 < rate && rate < 1.0) {
+                return Err(StackError::Function(format!(
+                    "a rate of defects lies between 0 and 1, not at {rate}"
+                )));
+            }
+            let sigma = positive(half_band)? / -normal_quantile(0.5 * rate);
+            Ok(sigma * sigma)
+        }
+    }
+}
+
+fn ready<'a>(one: &Contributor, choice: &'a Choice, share: Share) -> Result<Free<'a>, StackError> {
+    let refuse = |fault: String| Err(StackError::Function(format!("{}: {fault}", one.name)));
+    if let Some(fault) = choice.cost.fault() {
+        return refuse(fault);
+    }
+    let (mut least, mut greatest) = (choice.least, choice.greatest);
+    if let CostCurve::Points(points) = &choice.cost {
+        least = least.max(points[0].0);
+        greatest = greatest.min(points[points.len() - 1].0);
+    }
+    if !(0.0 < least && least <= greatest) {
+        return refuse(format!(
+            "half bands from {least} to {greatest} leave no choice: the least must be positive"
+        ));
+    }
+    if share.weight == 0.0 && greatest == f64::INFINITY {
+        return refuse("it does not bear on the target, so that nothing bounds its tolerance".into());
+    }
+    Ok(Free { choice, least, greatest, share, count: f64::from(one.count) })
+}
+
+/// The cheapest half bands whose shares come to `room` at most, and what a little more of it would save. The least sum
+/// where there is not enough.
+fn cheapest(free: &[Option<Free>], room: f64) -> Result<(Vec<f64>, f64), f64> {
+    let bands = |saving: f64| -> Vec<f64> {
+        free.iter().map(|one| one.as_ref().map_or(0.0, |one| one.half_band(saving))).collect()
+    };
+    let total = |bands: &[f64]| -> f64 {
+        free.iter().zip(bands).filter_map(|(one, band)| Some(one.as_ref()?.share.of(*band))).sum()
+    };
+    let ends = |end: fn(&Free) -> f64| -> Vec<f64> {
+        free.iter().map(|one| one.as_ref().map_or(0.0, end)).collect()
+    };
+    let (least, greatest) = (ends(|one| one.least), ends(|one| one.greatest));
+    // What rounding makes of a target that is met exactly.
+    if total(&least) > room * (1.0 + 1e-12) {
+        return Err(total(&least));
+    }
+    if total(&greatest) <= room {
+        return Ok((greatest, 0.0));
+    }
+    // Savings by their logarithm: any that a float holds.
+    let at = bisect(-700.0, 700.0, |log| total(&bands(exp(log))) > room);
+    let (narrow, wide) = (bands(exp(at)), bands(exp(at.next_down())));
+    // Curves with corners leave a step between the two, part of which still fits.
+    let between = |share: f64| -> Vec<f64> {
+        narrow.iter().zip(&wide).map(|(narrow, wide)| narrow + share * (wide - narrow)).collect()
+    };
+    let share =
+        if total(&wide) <= room { 1.0 } else { bisect(0.0, 1.0, |share| total(&between(share)) <= room) };
+    let chosen = between(share);
+    Ok((if total(&chosen) <= room * (1.0 + 1e-12) { chosen } else { narrow }, exp(at)))
+}

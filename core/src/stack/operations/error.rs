@@ -1,0 +1,115 @@
+//! Why a tolerance chart cannot be reckoned.
+use super::MOST;
+use crate::size::Size;
+
+/// Why a tolerance chart cannot be reckoned.
+#[derive(Clone, PartialEq, Eq, Debug, thiserror::Error)]
+#[non_exhaustive]
+pub enum ChartError {
+    /// A text that says no way to look.
+    #[error("`{text}` is no way for a face to look: write left or right")]
+    Facing {
+        /// The text as given.
+        text: String,
+    },
+    /// Two faces of one name.
+    #[error("there are two faces `{face}`: each needs a name of its own")]
+    DuplicateFace {
+        /// The name.
+        face: String,
+    },
+    /// A name that no face has.
+    #[error("{what}: there is no face `{face}`")]
+    UnknownFace {
+        /// Which part of the chart names it.
+        what: String,
+        /// The name as given.
+        face: String,
+    },
+    /// A dimension from a face to itself.
+    #[error("{what}: a dimension needs two faces, and this one is from `{face}` to itself")]
+    Itself {
+        /// Which part of the chart.
+        what: String,
+        /// The face.
+        face: String,
+    },
+    /// A cut that locates from a face which no stock and no earlier cut has made, or a drawing that asks for one.
+    #[error("{what}: the face `{face}` is not there: name it in the stock, as a datum or in an earlier cut")]
+    NotThere {
+        /// Which part of the chart.
+        what: String,
+        /// The face.
+        face: String,
+    },
+    /// A chain that breaks off.
+    #[error(
+        "{what}: no chain of working dimensions joins its two ends: add the stock dimension that is missing"
+    )]
+    Unjoined {
+        /// Which part of the chart.
+        what: String,
+    },
+    /// A dimension between faces whose distance follows from others.
+    #[error("{what}: the distance follows from other dimensions already: leave one of them out")]
+    OverDetermined {
+        /// Which part of the chart.
+        what: String,
+    },
+    /// A working dimension that nothing gives a mean.
+    #[error(
+        "{what}: no drawing dimension and no stock removal gives its mean: add the dimension that is missing"
+    )]
+    Undetermined {
+        /// Which part of the chart.
+        what: String,
+    },
+    /// A working dimension without limits, where they are needed.
+    #[error("{what}: there are no limits: give them, or derive them")]
+    NoLimits {
+        /// Which part of the chart.
+        what: String,
+    },
+    /// A tolerance that no process holds.
+    #[error("{what}: a process cannot hold a tolerance of {holds}: it must be positive")]
+    Holds {
+        /// Which part of the chart.
+        what: String,
+        /// The tolerance as given.
+        holds: Size,
+    },
+    /// A least removal below zero.
+    #[error("{what}: a least removal of {least_removal} is none: it must not be negative")]
+    LeastRemoval {
+        /// Which part of the chart.
+        what: String,
+        /// The least removal as given.
+        least_removal: Size,
+    },
+    /// A least removal of a cut on a face that was not there.
+    #[error("{what}: the face is new, so that there is no old one for a least removal to count from")]
+    NewFace {
+        /// Which part of the chart.
+        what: String,
+    },
+    /// A resolution that is zero or negative.
+    #[error("a resolution of {resolution} is not one: it must be positive")]
+    Resolution {
+        /// The resolution as given.
+        resolution: Size,
+    },
+    /// A chart too large.
+    #[error("{count} {what} are too many: a chart takes {MOST}")]
+    TooMany {
+        /// What there is too much of.
+        what: &'static str,
+        /// How many there are.
+        count: usize,
+    },
+    /// A size beyond what a chart reckons with.
+    #[error("{what}: out of range: the sizes of a chart lie within ±9 km")]
+    OutOfRange {
+        /// Which part of the chart.
+        what: String,
+    },
+}
