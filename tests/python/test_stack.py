@@ -300,20 +300,20 @@ def test_of_a_large_sample_a_sketch_is_kept():
 
 
 def test_other_threads_run_while_a_stack_is_sampled():
-    stack, ticks, done = chain(metric, HUB), [], threading.Event()
+    stack, ticks, span = chain(metric, HUB), [], []
 
     def work():
+        span.append(time.perf_counter())
         stack.sample(2**24, 1, threads=1)
-        done.set()
+        span.append(time.perf_counter())
 
     thread = threading.Thread(target=work)
-    start = time.perf_counter()
     thread.start()
-    while not done.is_set():
+    while thread.is_alive():
         ticks.append(time.perf_counter())
         time.sleep(0.001)
-    took = time.perf_counter() - start
-    assert max(np.diff([start, *ticks])) < 0.5 * took
+    # Were the interpreter held, one or two could come between the first time and the call.
+    assert sum(span[0] < tick < span[1] for tick in ticks) >= 10
 
 
 def test_objects_are_values():
