@@ -13,6 +13,12 @@ use tenths::{Fit, FitBasis, FitChoice, Member, Quantity, ToleranceClass, Units};
 #[derive(Clone, PartialEq, Hash)]
 pub struct PyFit(Fit);
 
+impl PyFit {
+    pub const fn fit(&self) -> &Fit {
+        &self.0
+    }
+}
+
 #[pymethods]
 impl PyFit {
     #[new]

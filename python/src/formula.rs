@@ -200,7 +200,7 @@ impl PyFormula {
     }
 
     /// What is asked of argument `k`.
-    fn wanted(&self, k: usize) -> Wanted {
+    pub fn wanted(&self, k: usize) -> Wanted {
         let argument = &self.record.arguments[k];
         Wanted::new(self.record.name, argument.name, argument.kind, self.units)
     }
@@ -416,6 +416,24 @@ impl PyFormula {
     ) -> PyResult<Bound<'py, PyAny>> {
         let module = PyModule::import(slf.py(), "tenths._solve")?;
         module.call_method1("solve_for", (slf, argument, wanted, output, on_error, given))
+    }
+
+    /// This formula with arguments that vary: nominal value, extremes, moments and samples of a result.
+    ///
+    /// An argument is a number, text with a tolerance such as '25 ±0.1 mm' or '25 H7', Limits, a Size, a Fit (its
+    /// clearance, or for an argument named interference that), a tuple (nominal, plus, minus), or what `varying` of the
+    /// namespace makes. `output` names the result of a formula that has several; without it each has its propagation, in
+    /// the named tuple of a call. `correlations` is a dict such as {("a", "b"): 0.5}.
+    #[pyo3(signature = (*, output=None, correlations=None, **given))]
+    fn propagate<'py>(
+        slf: &Bound<'py, Self>,
+        output: Option<&str>,
+        correlations: Option<&Bound<'py, PyAny>>,
+        given: Option<&Bound<'py, PyDict>>,
+    ) -> PyResult<Bound<'py, PyAny>> {
+        let py = slf.py();
+        let given = given.cloned().unwrap_or_else(|| PyDict::new(py));
+        crate::propagate::of_formula(slf, &given, output, correlations)
     }
 
     /// A table of its arguments and results, as a notebook shows it.

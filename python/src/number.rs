@@ -37,6 +37,20 @@ impl Wanted {
         Self::new(asked_by, argument, Length::KIND, units)
     }
 
+    pub const fn kind(&self) -> &'static Kind {
+        self.kind
+    }
+
+    pub fn is_length(&self) -> bool {
+        self.kind == Length::KIND
+    }
+
+    /// A single number in the unit wanted, where an array will not do.
+    pub fn one(&self, object: &Bound<'_, PyAny>) -> PyResult<f64> {
+        let class = || object.get_type().name().map_or_else(|_| "that".into(), |name| name.to_string());
+        self.number(object)?.ok_or_else(|| self.refuse(&format!("must be one number, not {}", class())))
+    }
+
     fn refuse(&self, what: &str) -> PyErr {
         PyTypeError::new_err(format!("{}: '{}' {what}", self.formula, self.argument))
     }
@@ -76,6 +90,11 @@ impl Wanted {
     #[getter]
     fn unit(&self) -> &'static str {
         self.kind.unit(self.units).label
+    }
+
+    fn __reduce__<'py>(&self, py: Python<'py>) -> PyResult<(Bound<'py, PyAny>, Bound<'py, PyTuple>)> {
+        let found = PyModule::import(py, "tenths._formula")?.getattr("wanted")?;
+        Ok((found, PyTuple::new(py, [self.units.name(), self.formula, self.argument])?))
     }
 
     /// A single number in the unit wanted; None for arrays and for what is no number at all.

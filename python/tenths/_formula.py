@@ -9,12 +9,17 @@ import numpy
 from . import _numbers, _remarks, _tenths
 from ._remarks import Remarks
 
-__all__ = ["find"]
+__all__ = ["find", "wanted"]
 
 
 def find(system, name):
     """The formula of a namespace; what a pickle names."""
     return getattr(importlib.import_module(f"tenths.{system}"), name)
+
+
+def wanted(system, name, argument):
+    """What the formula of a namespace asks of an argument; what a pickle names."""
+    return find(system, name)._wanted(argument)
 
 
 def signature(formula):

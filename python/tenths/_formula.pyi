@@ -4,9 +4,10 @@ from typing import Any, Literal, NamedTuple, Protocol, overload
 from numpy.typing import ArrayLike
 
 from ._remarks import Remarks
-from ._tenths import Formula, Size
+from ._tenths import Formula, Propagation, Size, _Wanted
 
 def find(system: str, name: str) -> Formula: ...
+def wanted(system: str, name: str, argument: str) -> _Wanted: ...
 
 class OffsetEngagement(NamedTuple):
     engagement_angle: float
@@ -378,6 +379,12 @@ class _Attributes(Protocol):
     @overload
     def solve_for(self, argument: str, wanted: ArrayLike, *, output: str | None = None,
                   on_error: Literal["nan", "raise"] | None = None, **given: ArrayLike | Size) -> Any: ...
+    @overload
+    def propagate(self, *, output: str, correlations: dict[tuple[str, str], float] | None = None,
+                  **given: Any) -> Propagation: ...
+    @overload
+    def propagate(self, *, output: None = None, correlations: dict[tuple[str, str], float] | None = None,
+                  **given: Any) -> Any: ...
     def to_pint(self, result: Any, registry: Any = None) -> Any: ...
 
-__all__ = ["find", "OffsetEngagement", "TeethEngaged", "MillingCut", "MillingCutForTarget", "FaceMillingCut", "DrillingCutForTarget", "DrillingCut", "DrillingForcesByWorkFactor", "DrillingForcesByMaterialConstant", "DrillingForceRange", "TurningCutForTarget", "TurningCut", "TurningForceComponents", "FacingTime", "PartingTime", "BarDeflectionChuck", "BarDeflectionCentres", "BarDeflectionTailstock", "BoringBarDeflection", "SawPitchLimits", "GrindingWheelSpeed", "TaylorFromTrials", "BatchEdges", "PieceCost", "PieceCostContinuous", "ThreadHeights", "WireRange", "BoltCircleHole", "PartKnurl", "RoundKnurl", "KnurlBlank", "KnurledJoint", "PressFit", "SteppedPressFit", "PressStresses", "YieldingInterference", "CompoundTube", "PressJoint", "RequiredInterference", "FitStatistics", "ConsumerRisk", "ProducerRisk", "LengthAt20", "TemperatureUncertainty", "HoleBoundariesAtMmc", "HoleBoundariesAtLmc", "PinBoundariesAtMmc", "PinBoundariesAtLmc", "BoundariesRegardlessOfSize", "HoleBonusAtMmc", "HoleBonusAtLmc", "PinBonusAtMmc", "PinBonusAtLmc", "RoundZone", "BoundaryContribution"]
+__all__ = ["find", "wanted", "OffsetEngagement", "TeethEngaged", "MillingCut", "MillingCutForTarget", "FaceMillingCut", "DrillingCutForTarget", "DrillingCut", "DrillingForcesByWorkFactor", "DrillingForcesByMaterialConstant", "DrillingForceRange", "TurningCutForTarget", "TurningCut", "TurningForceComponents", "FacingTime", "PartingTime", "BarDeflectionChuck", "BarDeflectionCentres", "BarDeflectionTailstock", "BoringBarDeflection", "SawPitchLimits", "GrindingWheelSpeed", "TaylorFromTrials", "BatchEdges", "PieceCost", "PieceCostContinuous", "ThreadHeights", "WireRange", "BoltCircleHole", "PartKnurl", "RoundKnurl", "KnurlBlank", "KnurledJoint", "PressFit", "SteppedPressFit", "PressStresses", "YieldingInterference", "CompoundTube", "PressJoint", "RequiredInterference", "FitStatistics", "ConsumerRisk", "ProducerRisk", "LengthAt20", "TemperatureUncertainty", "HoleBoundariesAtMmc", "HoleBoundariesAtLmc", "PinBoundariesAtMmc", "PinBoundariesAtLmc", "BoundariesRegardlessOfSize", "HoleBonusAtMmc", "HoleBonusAtLmc", "PinBonusAtMmc", "PinBonusAtLmc", "RoundZone", "BoundaryContribution"]

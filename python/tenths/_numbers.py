@@ -1,9 +1,13 @@
 """What stands for numbers in a call beside floats: columns of text, quantities of pint, arrays of other libraries."""
 
+import contextlib
 import functools
+import pickle
 import sys
 
 import numpy
+
+from ._tenths import Formula
 
 _PLAIN = {bool, int, float, numpy.float64, numpy.int64}
 
@@ -16,6 +20,8 @@ def column(wanted, values):
         return _of_list(wanted, values, ())
     if _dtype_kinds(values).isdisjoint("OSTU"):
         return values
+    if _any_is([values], "dask.dataframe", "Series"):
+        return values.map_partitions(functools.partial(column, wanted), meta=(values.name, "f8"))
     if isinstance(values, numpy.ma.MaskedArray):
         mask = numpy.ma.getmaskarray(values)
         return numpy.ma.array(column(wanted, values.astype(object).filled(numpy.nan)), mask=mask)
@@ -137,8 +143,26 @@ def quantity_of(number, unit, registry=None):
     return registry.Quantity(number, unit)
 
 
+def ufuncs(namespace, module):
+    """What looks for the ufunc of a formula of a namespace in a module, where a pickle then finds it by name."""
+    found = {name: value.ufunc for name, value in vars(namespace).items() if isinstance(value, Formula)}
+    for ufunc in found.values():
+        # Older versions of numpy have no such attribute, and their pickles look through all modules.
+        with contextlib.suppress(AttributeError):
+            ufunc.__module__ = module
+
+    def look_up(name):
+        if name not in found:
+            raise AttributeError(f"module '{module}' has no attribute '{name}'")
+        return found[name]
+
+    return look_up
+
+
 def apply(ufunc, args):
     """The ufunc on arrays of any library that numpy dispatches to, where numpy alone would not do."""
+    if _any_is(args, "dask.dataframe", "Series", "DataFrame"):
+        return _apply_to_partitions(ufunc, args)
     if any(isinstance(value, numpy.ma.MaskedArray) for value in args):
         return _apply_masked(ufunc, args)
     if ufunc.nout > 1:
@@ -153,6 +177,35 @@ def apply(ufunc, args):
             signature = ",".join(["()"] * ufunc.nin) + "->" + ",".join(["()"] * ufunc.nout)
             return dask.array.apply_gufunc(ufunc, signature, *args, output_dtypes=[float] * ufunc.nout)
     return ufunc(*args)
+
+
+def _apply_to_partitions(ufunc, args):
+    """The ufunc on each partition of Dask's series, which stay as lazy as they were."""
+    frames = [getattr(value, "_meta", value) for value in args]
+    made = ufunc(*frames)
+    if ufunc.nout == 1:
+        return sys.modules["dask.dataframe"].map_partitions(_OfPartition(ufunc), *args, meta=made)
+    results = sys.modules["dask.dataframe"].map_partitions(_OfPartition(ufunc), *args, meta=_side_by_side(made))
+    return tuple(results[k].rename(one.name) for k, one in enumerate(made))
+
+
+class _OfPartition:
+    """A ufunc that Dask can tell from another one, since it pickles by name; several results are a DataFrame."""
+
+    def __init__(self, ufunc):
+        self.ufunc = ufunc
+
+    def __call__(self, *args):
+        made = self.ufunc(*args)
+        return made if self.ufunc.nout == 1 else _side_by_side(made)
+
+    def __dask_tokenize__(self):
+        return "tenths", pickle.dumps(self.ufunc)
+
+
+def _side_by_side(series):
+    """Series of pandas' as the columns of a frame."""
+    return sys.modules["pandas"].DataFrame(dict(enumerate(series)))
 
 
 def _call(ufunc, *args):

@@ -1,5 +1,7 @@
 """Arrays of every kind that numpy dispatches, and the libraries that make them."""
 
+import pickle
+
 import numpy as np
 import pytest
 
@@ -70,6 +72,12 @@ def test_an_int_too_large_for_a_float_is_outside_every_domain():
         assert np.isnan(speed(number, 1000, on_error="nan"))
         with pytest.raises(tenths.DomainError, match="row 1: .*diameter"):
             speed([1, number], 1000, on_error="raise")
+
+
+def test_a_ufunc_pickles_by_name():
+    for formula in (inch.surface_speed, metric.surface_speed, metric.press_fit):
+        assert pickle.loads(pickle.dumps(formula.ufunc)) is formula.ufunc
+    assert inch.surface_speed.ufunc is not metric.surface_speed.ufunc
 
 
 def test_shapes_and_layouts():

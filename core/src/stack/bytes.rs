@@ -238,7 +238,9 @@ mod tests {
             let portion = stack().sample_blocks(&Sampling { threads: 2, ..sampling }, first, count).unwrap();
             Blocks::from_bytes(&portion.to_bytes()).unwrap()
         });
-        assert_eq!(Sample::fold(sent), stack().sample(&sampling));
+        let whole = stack().sample(&sampling).unwrap();
+        assert_eq!(Sample::fold([whole.to_blocks()]).as_ref(), Ok(&whole));
+        assert_eq!(Sample::fold(sent), Ok(whole));
     }
 
     #[test]

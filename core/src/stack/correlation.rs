@@ -64,6 +64,12 @@ impl Correlation {
         })
     }
 
+    /// Every pair of members once, the one that was named earlier first, so that to set them again gives them the same
+    /// rows.
+    pub(crate) fn in_order(&self) -> Vec<(usize, usize, f64)> {
+        self.pairs().map(|(later, earlier, coefficient)| (earlier, later, coefficient)).collect()
+    }
+
     /// The row of a dimension, a new one where it has none.
     fn place(&mut self, member: usize) -> usize {
         if let Some(row) = self.members.iter().position(|known| *known == member) {

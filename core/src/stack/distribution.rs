@@ -114,8 +114,8 @@ impl Distribution {
         matches!(self, Distribution::Normal { .. } | Distribution::Process { .. })
     }
 
-    /// What is wrong with its numbers.
-    pub(crate) fn fault(&self) -> Option<String> {
+    /// What is wrong with its numbers, where anything is.
+    pub fn fault(&self) -> Option<String> {
         let within = |name: &str, value: f64, low: f64, high: f64| {
             let is_within = low <= value && value <= high;
             (!is_within).then(|| format!("{name} must be from {low} to {high}, not {value}"))

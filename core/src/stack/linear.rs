@@ -207,6 +207,12 @@ impl Stack {
         Ok(self)
     }
 
+    /// The coefficient of every pair of correlated contributors, by their places. A stack to which these contributors and
+    /// these correlations are added in this order equals this one.
+    pub fn correlations(&self) -> Vec<(usize, usize, f64)> {
+        self.correlation.in_order()
+    }
+
     /// Sets the standard deviations and correlations of some contributors by their covariance matrix, row by row, in
     /// squares of the unit of the stack. They become normal, with the means that they had.
     ///

@@ -41,6 +41,11 @@ impl<F: Function> Propagation<F> {
         Ok(Propagation { function, inputs, correlation: Correlation::default() })
     }
 
+    /// The function.
+    pub fn function(&self) -> &F {
+        &self.function
+    }
+
     /// The inputs.
     pub fn inputs(&self) -> &[Input] {
         &self.inputs
@@ -66,6 +71,12 @@ impl<F: Function> Propagation<F> {
         }
         self.correlation.set(places[0], places[1], coefficient)?;
         Ok(self)
+    }
+
+    /// The coefficient of every pair of correlated inputs, by their places, in an order in which [`Propagation::correlate`]
+    /// makes the same of them.
+    pub fn correlations(&self) -> Vec<(usize, usize, f64)> {
+        self.correlation.in_order()
     }
 
     /// The value at the nominal inputs.

@@ -3,7 +3,7 @@ use std::sync::OnceLock;
 
 use super::StackError;
 use super::moments::Moments;
-use super::sample::{Blocks, Sampling};
+use super::sample::{Blocks, Sampling, Summary};
 use super::select::{pilot, select};
 use super::sketch::Sketch;
 use crate::math::normal_quantile;
@@ -16,6 +16,7 @@ pub struct Sample {
     below: u64,
     above: u64,
     undefined: u64,
+    summaries: Vec<Summary>,
     values: Vec<f64>,
     sketch: Sketch,
     pilot: OnceLock<Vec<f64>>,
@@ -85,13 +86,35 @@ impl Sample {
         if moments.count == 0 {
             return Err(StackError::Undefined { at: "any of the samples".into(), reason: None });
         }
-        let (mut values, mut sketch) = (Vec::new(), Sketch::default());
+        let (mut summaries, mut values, mut sketch) = (Vec::new(), Vec::new(), Sketch::default());
         for portion in portions {
+            summaries.extend(portion.summaries);
             sketch.merge(&portion.sketch);
             // The usual one portion is taken as it is.
             if values.is_empty() { values = portion.values } else { values.extend(portion.values) }
         }
-        Ok(Sample { sampling, moments, below, above, undefined, values, sketch, pilot: OnceLock::new() })
+        Ok(Sample {
+            sampling,
+            moments,
+            below,
+            above,
+            undefined,
+            summaries,
+            values,
+            sketch,
+            pilot: OnceLock::new(),
+        })
+    }
+
+    /// All of its blocks, of which [`Sample::fold`] makes the same sample; as bytes they can be kept or sent.
+    pub fn to_blocks(&self) -> Blocks {
+        Blocks {
+            sampling: self.sampling,
+            first: 0,
+            summaries: self.summaries.clone(),
+            values: self.values.clone(),
+            sketch: self.sketch.clone(),
+        }
     }
 
     /// How it was taken.

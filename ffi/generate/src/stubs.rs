@@ -37,6 +37,31 @@ def limit_to_machine(
 
 ";
 
+/// What is written by hand in `_stack.py`.
+const STACK: &str = "\
+def Stack() -> _Stack: ...
+def varying(
+    nominal: _Scalar, plus: _Scalar, minus: _Scalar, distribution: Distribution | _Name = \"normal\"
+) -> Input: ...
+@overload
+def propagate(
+    function: Formula,
+    inputs: dict[str, Any],
+    *,
+    output: str | None = None,
+    correlations: dict[tuple[str, str], float] | None = None,
+) -> Any: ...
+@overload
+def propagate(
+    function: Callable[..., Any],
+    inputs: dict[str, Any],
+    *,
+    output: None = None,
+    correlations: dict[tuple[str, str], float] | None = None,
+) -> Propagation: ...
+
+";
+
 pub fn inch(_: &Path) -> Text {
     namespace(Units::Inch)
 }
@@ -48,11 +73,13 @@ pub fn metric(_: &Path) -> Text {
 /// Every formula as a variable of a protocol of its own, whose call tells the arguments.
 fn namespace(units: Units) -> Text {
     let mut text = String::from(HEAD);
+    text += "from collections.abc import Callable\n";
     text += "from typing import Any, Literal, Protocol, overload\n\n";
     text += "from numpy.typing import ArrayLike\n\n";
     text += "from . import _formula as _formula\nfrom ._cutting import LimitedCut, TaylorFit\n";
     text += "from ._materials import Material, Materials\n";
-    text += "from ._tenths import Formula, Limits, Size\nfrom ._tenths import Machine as _Machine\n\n";
+    text += "from ._tenths import Distribution, Formula, Input, Limits, Propagation, Size\n";
+    text += "from ._tenths import Machine as _Machine\nfrom ._tenths import Stack as _Stack\nfrom ._tenths import _Name\n\n";
     text += "_Scalar = float | str | Size\n\n";
     for formula in formulas() {
         protocol(&mut text, formula, units)?;
@@ -70,6 +97,7 @@ fn namespace(units: Units) -> Text {
     text += FITS;
     text += "\n";
     text += CUTTING;
+    text += STACK;
     let by_hand = [
         "accepts",
         "iso_limits",
@@ -79,6 +107,9 @@ fn namespace(units: Units) -> Text {
         "fit_taylor",
         "limit_to_machine",
         "Machine",
+        "Stack",
+        "propagate",
+        "varying",
     ];
     let mut names: Vec<&str> = formulas().map(|f| f.name).chain(by_hand).collect();
     names.sort_unstable();
@@ -160,6 +191,12 @@ const ATTRIBUTES: &str = "class _Attributes(Protocol):
     @overload
     def solve_for(self, argument: str, wanted: ArrayLike, *, output: str | None = None,
                   on_error: Literal[\"nan\", \"raise\"] | None = None, **given: ArrayLike | Size) -> Any: ...
+    @overload
+    def propagate(self, *, output: str, correlations: dict[tuple[str, str], float] | None = None,
+                  **given: Any) -> Propagation: ...
+    @overload
+    def propagate(self, *, output: None = None, correlations: dict[tuple[str, str], float] | None = None,
+                  **given: Any) -> Any: ...
     def to_pint(self, result: Any, registry: Any = None) -> Any: ...
 
 ";
@@ -167,8 +204,9 @@ const ATTRIBUTES: &str = "class _Attributes(Protocol):
 /// The module that holds the named results, beside what is written there by hand.
 pub fn results(_: &Path) -> Text {
     let mut text = String::from(HEAD);
-    text += "from typing import Any, Literal, NamedTuple, Protocol, overload\n\nfrom numpy.typing import ArrayLike\n\nfrom ._remarks import Remarks\nfrom ._tenths import Formula, Size\n\n";
+    text += "from typing import Any, Literal, NamedTuple, Protocol, overload\n\nfrom numpy.typing import ArrayLike\n\nfrom ._remarks import Remarks\nfrom ._tenths import Formula, Propagation, Size, _Wanted\n\n";
     text += "def find(system: str, name: str) -> Formula: ...\n";
+    text += "def wanted(system: str, name: str, argument: str) -> _Wanted: ...\n";
     text += "\n";
     for formula in formulas().filter(|f| f.outputs.len() > 1) {
         writeln!(text, "class {}(NamedTuple):", camel(formula.name))?;
@@ -179,7 +217,7 @@ pub fn results(_: &Path) -> Text {
     }
     text += ATTRIBUTES;
     let named = formulas().filter(|f| f.outputs.len() > 1).map(|f| camel(f.name));
-    let names: Vec<_> = ["find"].map(String::from).into_iter().chain(named).collect();
+    let names: Vec<_> = ["find", "wanted"].map(String::from).into_iter().chain(named).collect();
     writeln!(text, "__all__ = {names:?}")?;
     Ok(text)
 }

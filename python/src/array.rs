@@ -1,0 +1,30 @@
+//! Floats to and from arrays of numpy's.
+use pyo3::intern;
+use pyo3::prelude::*;
+use pyo3::types::{PyByteArray, PyBytes};
+
+fn numpy(py: Python<'_>) -> PyResult<Bound<'_, PyModule>> {
+    PyModule::import(py, intern!(py, "numpy"))
+}
+
+/// Numbers as an array of its own, which may be written to.
+pub fn to_array<'py>(py: Python<'py>, numbers: &[f64]) -> PyResult<Bound<'py, PyAny>> {
+    let bytes = PyByteArray::new_with(py, size_of_val(numbers), |bytes| {
+        let (words, _) = bytes.as_chunks_mut::<8>();
+        words.iter_mut().zip(numbers).for_each(|(word, number)| *word = number.to_ne_bytes());
+        Ok(())
+    })?;
+    numpy(py)?.call_method1(intern!(py, "frombuffer"), (bytes,))
+}
+
+/// What numpy takes for an array of floats.
+pub fn as_array<'py>(object: &Bound<'py, PyAny>) -> PyResult<Bound<'py, PyAny>> {
+    numpy(object.py())?.call_method1(intern!(object.py(), "asarray"), (object, "f8"))
+}
+
+/// The numbers of an array, row by row.
+pub fn numbers_of(array: &Bound<'_, PyAny>) -> PyResult<Vec<f64>> {
+    let bytes = array.call_method0(intern!(array.py(), "tobytes"))?.cast_into::<PyBytes>()?;
+    let (words, _) = bytes.as_bytes().as_chunks::<8>();
+    Ok(words.iter().map(|word| f64::from_ne_bytes(*word)).collect())
+}

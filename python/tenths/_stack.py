@@ -1,0 +1,324 @@
+"""Tolerance stacks and functions whose inputs vary: named results, tables, and what a notebook shows."""
+
+import html
+from typing import NamedTuple
+
+import numpy
+
+from . import _describe, _formula, _tenths
+
+__all__ = [
+    "Band",
+    "Contribution",
+    "Contributions",
+    "Extremes",
+    "Fraction",
+    "Moments",
+    "Statistics",
+    "evaluate",
+    "faces",
+    "propagation_dict",
+    "propagation_html",
+    "sample_html",
+    "split_blocks",
+    "stack_from_dict",
+    "stack_html",
+]
+
+BLOCK = 16_384  # samples in a block
+
+
+class Band(NamedTuple):
+    """A mean and a half band about it, in the unit of the stack.
+
+    `exceeds_worst_case` tells that it reaches beyond the worst case, which no parts within their limits can do.
+    """
+
+    mean: float
+    tolerance: float
+    exceeds_worst_case: bool
+
+    @property
+    def lower(self):
+        """The mean less the tolerance."""
+        return self.mean - self.tolerance
+
+    @property
+    def upper(self):
+        """The mean and the tolerance."""
+        return self.mean + self.tolerance
+
+
+class Statistics(NamedTuple):
+    """Exact moments of a closing dimension, in the unit of the stack; skewness and kurtosis are standardised, so that a
+    normal law has 0 and 3, and NaN where nothing spreads."""
+
+    mean: float
+    sigma: float
+    skewness: float
+    kurtosis: float
+
+
+class Contribution(NamedTuple):
+    """What one dimension has of the whole, in percent: of the sum of squared tolerances, of the variance by the
+    distributions (with correlations it may be negative), and of the worst case."""
+
+    name: str
+    rss: float
+    variance: float
+    worst_case: float
+
+
+class Contributions(tuple):
+    """What each dimension of a stack has of the whole, in percent: a tuple that shows itself as a table."""
+
+    __slots__ = ()
+
+    def to_dicts(self):
+        """A dict for each dimension, as ``pandas.DataFrame`` takes them."""
+        return [row._asdict() for row in self]
+
+    def to_frame(self):
+        """The table as a DataFrame of pandas'."""
+        import pandas
+
+        return pandas.DataFrame(self.to_dicts(), columns=Contribution._fields)
+
+    def __repr__(self):
+        rows = [Contribution._fields, *_percents(self)]
+        widths = [max(len(row[k]) for row in rows) for k in range(4)]
+        return "\n".join(
+            "  ".join([row[0].ljust(widths[0]), *(cell.rjust(width) for cell, width in zip(row[1:], widths[1:]))])
+            for row in rows
+        )
+
+    def _repr_html_(self):
+        heads = ["dimension", "of the squared tolerances, %", "of the variance, %", "of the worst case, %"]
+        return _describe._table(heads, _percents(self))
+
+
+class Fraction(NamedTuple):
+    """A share of all pieces in a sample, and the ends of an interval that holds that of the process, by default with 95
+    percent confidence (Wilson's score interval)."""
+
+    value: float
+    lower: float
+    upper: float
+
+    def __float__(self):
+        return self.value
+
+
+class Extremes(NamedTuple):
+    """The least and the greatest value for any inputs within their limits, and the inputs that give them.
+
+    `monotonic` tells for each input whether the function only rises or only falls with it along the lines that were
+    tried. If it does for all, the extremes lie at corners of the box; if not, they were searched for.
+    """
+
+    lower: float
+    upper: float
+    at_lower: dict[str, float]
+    at_upper: dict[str, float]
+    monotonic: dict[str, bool]
+
+
+class Moments(NamedTuple):
+    """Mean and standard deviation of a function by its first and second derivatives.
+
+    The errors tell by how much finite differences may put mean and sigma off. Derivatives are those at the means, NaN by
+    an input that does not spread; contributions are percent of the first-order variance.
+    """
+
+    mean: float
+    sigma: float
+    first_order_mean: float
+    first_order_sigma: float
+    mean_error: float
+    sigma_error: float
+    derivatives: dict[str, float]
+    contributions: dict[str, float]
+
+
+def _percents(rows):
+    return [[row.name, *(f"{value:.1f}" for value in row[1:])] for row in rows]
+
+
+def evaluate(function, columns, count):
+    """The values of a callable for columns of inputs, as bytes of floats."""
+    values = _formula._floats(function(*columns))
+    if values.shape not in ((), (count,)):
+        raise ValueError(f"the function gave an array of shape {values.shape} for inputs of shape ({count},)")
+    return numpy.broadcast_to(values, (count,)).astype(float, copy=False).tobytes()
+
+
+def stack_from_dict(data):
+    """What `Stack.from_dict` does."""
+    try:
+        stack = _tenths.Stack(data["units"])
+        for row in data["contributors"]:
+            law = _tenths.Distribution.from_dict(row["distribution"])
+            stack.add(**{**row, "distribution": law})
+        for pair in data["correlations"]:
+            stack.correlate(pair["a"], pair["b"], pair["coefficient"])
+    except KeyError as error:
+        raise _tenths.DomainError(f"the stack lacks {error}") from None
+    return stack
+
+
+def split_blocks(n, portions):
+    """The blocks of a sample of `n` in portions that are about alike: a list of (first, count) for `sample_blocks`.
+
+    There are no more portions than blocks, which have 16 384 samples each.
+    """
+    if n < 1 or portions < 1:
+        raise ValueError(f"{n} samples cannot be split into {portions} portions")
+    blocks = -(-n // BLOCK)
+    portions = min(portions, blocks)
+    ends = [blocks * k // portions for k in range(portions + 1)]
+    return [(first, end - first) for first, end in zip(ends, ends[1:])]
+
+
+def _finite(number):
+    """None for what JSON has no number for."""
+    return number if numpy.isfinite(number) else None
+
+
+def propagation_dict(propagation):
+    """What `Propagation.to_dict` does."""
+    extremes, moments = propagation.extremes._asdict(), propagation.moments._asdict()
+    moments["derivatives"] = {name: _finite(value) for name, value in moments["derivatives"].items()}
+    return {
+        "output": propagation.output,
+        "unit": propagation.unit,
+        "units": propagation.units,
+        "inputs": {name: value.to_dict() for name, value in propagation.inputs.items()},
+        "correlations": [[*pair, coefficient] for pair, coefficient in propagation.correlations.items()],
+        "nominal": propagation.nominal,
+        "extremes": extremes,
+        "moments": moments,
+    }
+
+
+def stack_html(stack):
+    """A stack as a notebook shows it."""
+    data = stack.to_dict()
+    unit = {"inch": "in", "metric": "mm"}[stack.units]
+    rows = []
+    for row in data["contributors"]:
+        sizes = [_tenths.Size(row[name]).to_text(unit) for name in ("nominal", "plus", "minus")]
+        rows.append([row["name"], *sizes, f"{row['sensitivity']:g}", str(row["count"]), row["distribution"]["name"]])
+    heads = ["dimension", "nominal", "plus", "minus", "sensitivity", "count", "distribution"]
+    text = _describe._table(heads, rows)
+    if rows:
+        worst, rss = stack.worst_case(), stack.rss()
+        closing = [
+            ["worst case", worst.to_text(unit)],
+            ["root of the sum of squares", f"{_figure(rss.mean)} ± {_figure(rss.tolerance)} {unit}"],
+        ]
+        text += _describe._table(["closing dimension", ""], closing)
+    return text
+
+
+def sample_html(sample):
+    """A sample as a notebook shows it: its figures, and a histogram."""
+    rows = [
+        ["samples", f"{sample.count:,}"],
+        ["mean", f"{_figure(sample.mean)} ± {_figure(sample.mean_error)}"],
+        ["sigma", f"{_figure(sample.sigma)} ± {_figure(sample.sigma_error)}"],
+        ["minimum, maximum", f"{_figure(sample.minimum)}, {_figure(sample.maximum)}"],
+        ["skewness, kurtosis", f"{_figure(sample.skewness)}, {_figure(sample.kurtosis)}"],
+    ]
+    if sample.undefined:
+        rows.append(["undefined", f"{sample.undefined:,}"])
+    if sample.undefined or numpy.isfinite(sample.limits).any():
+        out = sample.fraction_out
+        ends = f"{out.lower:.3g} to {out.upper:.3g} with 95 % confidence"
+        rows += [["limits", f"{sample.limits[0]:g} to {sample.limits[1]:g}"], ["out", f"{out.value:.6g} ({ends})"]]
+    return _describe._table(["sample", ""], rows) + _bars(sample)
+
+
+def _bars(sample):
+    """A histogram as a picture, with the limits where they lie within it."""
+    counts, edges = sample.histogram(60)
+    width, height, most = 480, 120, counts.max()
+    if not edges[-1] > edges[0]:
+        return ""
+    step = width / len(counts)
+    bars = "".join(
+        f'<rect x="{k * step:.1f}" y="{height * (1 - count / most):.1f}" width="{step:.1f}" '
+        f'height="{height * count / most:.1f}" fill="#4a7ebb"/>'
+        for k, count in enumerate(counts)
+    )
+    for limit in sample.limits:
+        if edges[0] < limit < edges[-1]:
+            x = width * (limit - edges[0]) / (edges[-1] - edges[0])
+            bars += f'<line x1="{x:.1f}" x2="{x:.1f}" y1="0" y2="{height}" stroke="#c00000"/>'
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}" height="{height}" role="img" '
+        f'aria-label="histogram from {edges[0]:.6g} to {edges[-1]:.6g}">{bars}</svg>'
+    )
+
+
+def propagation_html(propagation):
+    """A propagation as a notebook shows it."""
+    text = f"<p>{html.escape(repr(propagation)[1:-1])}</p>"
+    try:
+        moments, extremes = propagation.moments, propagation.extremes
+    except _tenths.DomainError as error:
+        return f"{text}<p>{html.escape(str(error))}</p>"
+    rows = []
+    for name, given in propagation.inputs.items():
+        ends = [_figure(number) for number in (given.nominal, given.lower, given.upper)]
+        derivative, share = moments.derivatives[name], moments.contributions[name]
+        rows.append([name, *ends, given.distribution.name, _figure(derivative), f"{share:.1f}"])
+    heads = ["input", "nominal", "lower", "upper", "distribution", "derivative", "of the variance, %"]
+    unit = f" {propagation.unit}" if propagation.unit else ""
+    searched = "" if all(extremes.monotonic.values()) else ", searched for"
+    results = [
+        ["nominal", f"{_figure(propagation.nominal)}{unit}"],
+        [f"extremes{searched}", f"{_figure(extremes.lower)} to {_figure(extremes.upper)}{unit}"],
+        ["mean", f"{_figure(moments.mean)}{unit}"],
+        ["sigma", f"{_figure(moments.sigma)}{unit}"],
+    ]
+    return text + _describe._table(heads, rows) + _describe._table(["result", ""], results)
+
+
+def _figure(number):
+    return "" if numpy.isnan(number) else f"{number:.6g}"
+
+
+def faces(units, module):
+    """The functions of this module for the namespace of a unit system."""
+    unit = {"inch": "inches", "metric": "millimetres"}[units]
+
+    def Stack():
+        return _tenths.Stack(units)
+
+    def varying(nominal, plus, minus, distribution="normal"):
+        return _tenths._varying(units, nominal, plus, minus, distribution)
+
+    def propagate(function, inputs, *, output=None, correlations=None):
+        return _tenths._propagate(units, function, inputs, output, correlations)
+
+    Stack.__doc__ = f"""A tolerance stack whose bare numbers are {unit}, to which `add` adds dimensions."""
+    varying.__doc__ = f"""A number that varies, for `propagate`: a nominal value, signed deviations and a distribution.
+
+    Bare numbers are in {unit}, or in whatever unit the function takes that input in. The standard deviation of a
+    normal one is a third of the half band.
+    """
+    propagate.__doc__ = f"""A function whose inputs vary: its nominal value, extremes, moments and samples.
+
+    The function takes an array for each input, by position in the order of the dict `inputs`, and gives an array as
+    long, NaN where it has no value. It is called with whole blocks of 16 384 rows when sampled, on the calling thread.
+    A formula of this namespace may stand for it, with `output` for one of several results.
+
+    An input is a number; a tuple (nominal, plus, minus) with signed deviations, or with a distribution as well; text such
+    as '25 ±0.1 mm', '25 H7' or '60 ±0.1 deg'; Limits; a Size; a Fit, which gives its clearance, or under the name
+    interference that; or what `varying` makes. Lengths become {unit}, the rest the metric or inch unit of their quantity.
+    `correlations` is a dict such as {{("a", "b"): 0.5}} of normal inputs.
+    """
+    made = {"Stack": Stack, "varying": varying, "propagate": propagate}
+    for name, function in made.items():
+        function.__module__, function.__qualname__ = module, name
+    return made

@@ -1,0 +1,85 @@
+from collections.abc import Callable, Sequence
+from typing import Any, NamedTuple
+
+import numpy
+from numpy.typing import NDArray
+
+from ._tenths import Propagation, Sample, Stack
+
+__all__ = [
+    "Band",
+    "Contribution",
+    "Contributions",
+    "Extremes",
+    "Fraction",
+    "Moments",
+    "Statistics",
+    "evaluate",
+    "faces",
+    "propagation_dict",
+    "propagation_html",
+    "sample_html",
+    "split_blocks",
+    "stack_from_dict",
+    "stack_html",
+]
+
+BLOCK: int
+
+class Band(NamedTuple):
+    mean: float
+    tolerance: float
+    exceeds_worst_case: bool
+    @property
+    def lower(self) -> float: ...
+    @property
+    def upper(self) -> float: ...
+
+class Statistics(NamedTuple):
+    mean: float
+    sigma: float
+    skewness: float
+    kurtosis: float
+
+class Contribution(NamedTuple):
+    name: str
+    rss: float
+    variance: float
+    worst_case: float
+
+class Contributions(tuple[Contribution, ...]):
+    def to_dicts(self) -> list[dict[str, Any]]: ...
+    def to_frame(self) -> Any: ...
+    def _repr_html_(self) -> str: ...
+
+class Fraction(NamedTuple):
+    value: float
+    lower: float
+    upper: float
+    def __float__(self) -> float: ...
+
+class Extremes(NamedTuple):
+    lower: float
+    upper: float
+    at_lower: dict[str, float]
+    at_upper: dict[str, float]
+    monotonic: dict[str, bool]
+
+class Moments(NamedTuple):
+    mean: float
+    sigma: float
+    first_order_mean: float
+    first_order_sigma: float
+    mean_error: float
+    sigma_error: float
+    derivatives: dict[str, float]
+    contributions: dict[str, float]
+
+def evaluate(function: Callable[..., Any], columns: Sequence[NDArray[numpy.float64]], count: int) -> bytes: ...
+def stack_from_dict(data: dict[str, Any]) -> Stack: ...
+def split_blocks(n: int, portions: int) -> list[tuple[int, int]]: ...
+def propagation_dict(propagation: Propagation) -> dict[str, Any]: ...
+def stack_html(stack: Stack) -> str: ...
+def sample_html(sample: Sample) -> str: ...
+def propagation_html(propagation: Propagation) -> str: ...
+def faces(units: str, module: str) -> dict[str, Callable[..., Any]]: ...
