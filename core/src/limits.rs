@@ -92,6 +92,12 @@ pub enum LimitsError {
         /// The nominal size or the lower limit.
         nominal: Size,
     },
+    /// A tolerance too small for what is to be made within it.
+    #[error("a tolerance of {tolerance} leaves no room: the limits would leave those of the hole")]
+    NoRoom {
+        /// The tolerance as given.
+        tolerance: Size,
+    },
     /// A resolution of readings that is zero or negative.
     #[error("a resolution of {} is not one: it must be positive", resolution.format(*units))]
     Resolution {

@@ -1721,6 +1721,60 @@ typedef struct tenths_drilling_force_range_output {
 } tenths_drilling_force_range_output;
 
 /**
+ * Arguments of `tenths_reaming_allowance`: set `struct_size`, then call `tenths_reaming_allowance_init`.
+ */
+typedef struct tenths_reaming_allowance_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_reaming_allowance_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Diameter of the finished hole. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double diameter;
+} tenths_reaming_allowance_input;
+
+/**
+ * Results of `tenths_reaming_allowance`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_reaming_allowance_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_reaming_allowance_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Least allowance: less, and the reamer rubs. Unit: in or mm.
+     */
+    double least;
+    /**
+     * Greatest allowance: more, and it cuts large and wears. Unit: in or mm.
+     */
+    double greatest;
+} tenths_reaming_allowance_output;
+
+/**
+ * Arguments of `tenths_reaming_drill`: set `struct_size`, then call `tenths_reaming_drill_init`.
+ */
+typedef struct tenths_reaming_drill_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_reaming_drill_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Diameter of the finished hole. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double diameter;
+    /**
+     * What the reamer is left to cut, on the diameter: see `reaming_allowance`. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double allowance;
+    /**
+     * By how much the drilled hole is larger than its drill. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double drill_oversize;
+} tenths_reaming_drill_input;
+
+/**
  * Arguments of `tenths_countersink_depth`: set `struct_size`, then call `tenths_countersink_depth_init`.
  */
 typedef struct tenths_countersink_depth_input {
@@ -7111,6 +7165,19 @@ tenths_status tenths_iso_limits(const char *designation,
                                 struct tenths_limits_out *limits);
 
 /**
+ * The limits of a reamer for a hole by the rule of DIN 1420: `tenths_reamer_limits("10 D8", &limits)`.
+ *
+ * The hole is given by its limits in any notation, such as a class of ISO 286. The upper limit of the reamer lies below
+ * that of the hole by 15 percent of its tolerance, and its own tolerance is 35 percent of that, each rounded up to whole
+ * micrometres.
+ *
+ * # Safety
+ * `hole` ends with a NUL; `limits->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_reamer_limits(const char *hole,
+                                   struct tenths_limits_out *limits);
+
+/**
  * A fit by its designation: `tenths_fit("25 H7/p6", &fit)` in millimetres, or `tenths_fit("1.5 in FN2", &fit)`.
  *
  * # Safety
@@ -8373,6 +8440,49 @@ tenths_status tenths_drilling_force_range(tenths_units units,
                                           const struct tenths_drilling_force_range_input *input,
                                           struct tenths_drilling_force_range_output *output,
                                           uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_reaming_allowance_init(tenths_units units, struct tenths_reaming_allowance_input *input);
+
+/**
+ * What to leave for a reamer on the diameter of a hole.
+ *
+ * 0.1 to 0.2 mm up to 5 mm, 0.2 to 0.3 mm up to 20 mm, 0.3 to 0.5 mm up to 50 mm, and 0.5 to 1 mm above. Light metals
+ * take half as much again. Other tables differ by a third either way; the maker's data come first.
+ *
+ * Source: Table of reaming undersizes of trade training for fitters; read in a reprint.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_reaming_allowance(tenths_units units,
+                                       const struct tenths_reaming_allowance_input *input,
+                                       struct tenths_reaming_allowance_output *output,
+                                       uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_reaming_drill_init(tenths_units units, struct tenths_reaming_drill_input *input);
+
+/**
+ * Diameter of the drill before a reamer: hole - allowance - what the drill cuts larger than itself.
+ *
+ * Source: Trade training for fitters: drill = reamed size - (undersize + oversize), an oversize of 0.05 mm; read in a reprint.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ *
+ * - result: Unit: in or mm.
+ */
+tenths_status tenths_reaming_drill(tenths_units units,
+                                   const struct tenths_reaming_drill_input *input,
+                                   double *reaming_drill,
+                                   uint32_t *advice);
 
 /**
  * Sets the arguments that have a default to it, and the others to NaN, which is refused.

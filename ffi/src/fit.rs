@@ -2,6 +2,7 @@
 use crate::guard::{guard, place, text};
 use crate::status::{Failure, tenths_status};
 use std::ffi::c_char;
+use tenths::cutting::reaming::reamer_limits;
 use tenths::{
     Fit, FitBasis, FitKind, Limits, Member, Preference, Size, iso_classes, iso_limits, select_fits,
 };
@@ -30,6 +31,15 @@ pub struct tenths_limits_out {
     pub lower: i64,
     /// The upper limit.
     pub upper: i64,
+}
+
+fn limits_out(struct_size: usize, limits: Limits) -> tenths_limits_out {
+    tenths_limits_out {
+        struct_size,
+        nominal: limits.nominal().picometres(),
+        lower: limits.lower().picometres(),
+        upper: limits.upper().picometres(),
+    }
 }
 
 /// A fit, in picometres: an inch is 25 400 000 000 of them. Set `struct_size` before the call.
@@ -76,14 +86,32 @@ pub unsafe extern "C" fn tenths_iso_limits(
         let struct_size = unsafe { size_of_struct(limits, "tenths_limits_out") }?;
         // SAFETY: the caller's promise.
         let read = iso_limits(unsafe { text(designation, "designation") }?)?;
-        let made = tenths_limits_out {
-            struct_size,
-            nominal: read.nominal().picometres(),
-            lower: read.lower().picometres(),
-            upper: read.upper().picometres(),
-        };
         // SAFETY: the struct is at least as large as ours.
-        unsafe { limits.write(made) };
+        unsafe { limits.write(limits_out(struct_size, read)) };
+        Ok(())
+    })
+}
+
+/// The limits of a reamer for a hole by the rule of DIN 1420: `tenths_reamer_limits("10 D8", &limits)`.
+///
+/// The hole is given by its limits in any notation, such as a class of ISO 286. The upper limit of the reamer lies below
+/// that of the hole by 15 percent of its tolerance, and its own tolerance is 35 percent of that, each rounded up to whole
+/// micrometres.
+///
+/// # Safety
+/// `hole` ends with a NUL; `limits->struct_size` tells the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_reamer_limits(
+    hole: *const c_char,
+    limits: *mut tenths_limits_out,
+) -> tenths_status {
+    guard(|| {
+        // SAFETY: the caller's promise.
+        let struct_size = unsafe { size_of_struct(limits, "tenths_limits_out") }?;
+        // SAFETY: the caller's promise.
+        let hole = Limits::parse(unsafe { text(hole, "hole") }?)?;
+        // SAFETY: the struct is at least as large as ours.
+        unsafe { limits.write(limits_out(struct_size, reamer_limits(&hole)?)) };
         Ok(())
     })
 }

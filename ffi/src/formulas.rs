@@ -2285,6 +2285,103 @@ pub unsafe extern "C" fn tenths_drilling_force_range(
     }
 }
 
+/// Arguments of `tenths_reaming_allowance`: set `struct_size`, then call `tenths_reaming_allowance_init`.
+#[repr(C)]
+pub struct tenths_reaming_allowance_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_reaming_allowance_input)`.
+    pub struct_size: usize,
+    /// Diameter of the finished hole. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub diameter: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_reaming_allowance_init(
+    units: tenths_units,
+    input: *mut tenths_reaming_allowance_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<1>(&tenths::cutting::reaming::REAMING_ALLOWANCE, units, input.cast(), 1) }
+}
+
+/// Results of `tenths_reaming_allowance`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_reaming_allowance_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_reaming_allowance_output)`.
+    pub struct_size: usize,
+    /// Least allowance: less, and the reamer rubs. Unit: in or mm.
+    pub least: f64,
+    /// Greatest allowance: more, and it cuts large and wears. Unit: in or mm.
+    pub greatest: f64,
+}
+
+/// What to leave for a reamer on the diameter of a hole.
+///
+/// 0.1 to 0.2 mm up to 5 mm, 0.2 to 0.3 mm up to 20 mm, 0.3 to 0.5 mm up to 50 mm, and 0.5 to 1 mm above. Light metals
+/// take half as much again. Other tables differ by a third either way; the maker's data come first.
+///
+/// Source: Table of reaming undersizes of trade training for fitters; read in a reprint.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_reaming_allowance(
+    units: tenths_units,
+    input: *const tenths_reaming_allowance_input,
+    output: *mut tenths_reaming_allowance_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 1), (output.cast(), 2));
+        formula::several::<1, 2>(&tenths::cutting::reaming::REAMING_ALLOWANCE, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_reaming_drill`: set `struct_size`, then call `tenths_reaming_drill_init`.
+#[repr(C)]
+pub struct tenths_reaming_drill_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_reaming_drill_input)`.
+    pub struct_size: usize,
+    /// Diameter of the finished hole. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub diameter: f64,
+    /// What the reamer is left to cut, on the diameter: see `reaming_allowance`. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub allowance: f64,
+    /// By how much the drilled hole is larger than its drill. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub drill_oversize: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_reaming_drill_init(
+    units: tenths_units,
+    input: *mut tenths_reaming_drill_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::cutting::reaming::REAMING_DRILL, units, input.cast(), 3) }
+}
+
+/// Diameter of the drill before a reamer: hole - allowance - what the drill cuts larger than itself.
+///
+/// Source: Trade training for fitters: drill = reamed size - (undersize + oversize), an oversize of 0.05 mm; read in a reprint.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+///
+/// - result: Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_reaming_drill(
+    units: tenths_units,
+    input: *const tenths_reaming_drill_input,
+    reaming_drill: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<3>(&tenths::cutting::reaming::REAMING_DRILL, units, input.cast(), 3, reaming_drill, advice) }
+}
+
 /// Arguments of `tenths_countersink_depth`: set `struct_size`, then call `tenths_countersink_depth_init`.
 #[repr(C)]
 pub struct tenths_countersink_depth_input {

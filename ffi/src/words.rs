@@ -1082,6 +1082,39 @@ pub(crate) static WORDS: &[Words] = &[
         rules: &[],
     },
     Words {
+        record: &tenths::cutting::reaming::REAMING_ALLOWANCE,
+        name: c"reaming_allowance",
+        topic: c"cutting: reaming",
+        summary: c"What to leave for a reamer on the diameter of a hole.",
+        doc: c"What to leave for a reamer on the diameter of a hole.\n\n0.1 to 0.2 mm up to 5 mm, 0.2 to 0.3 mm up to 20 mm, 0.3 to 0.5 mm up to 50 mm, and 0.5 to 1 mm above. Light metals\ntake half as much again. Other tables differ by a third either way; the maker's data come first.",
+        source: c"Table of reaming undersizes of trade training for fitters; read in a reprint",
+        arguments: &[
+            ValueWords { name: c"diameter", doc: c"Diameter of the finished hole.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
+        ],
+        outputs: &[
+            ValueWords { name: c"least", doc: c"Least allowance: less, and the reamer rubs.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"greatest", doc: c"Greatest allowance: more, and it cuts large and wears.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+        ],
+        rules: &[],
+    },
+    Words {
+        record: &tenths::cutting::reaming::REAMING_DRILL,
+        name: c"reaming_drill",
+        topic: c"cutting: reaming",
+        summary: c"Diameter of the drill before a reamer: hole - allowance - what the drill cuts larger than itself.",
+        doc: c"Diameter of the drill before a reamer: hole - allowance - what the drill cuts larger than itself.",
+        source: c"Trade training for fitters: drill = reamed size - (undersize + oversize), an oversize of 0.05 mm; read in a reprint",
+        arguments: &[
+            ValueWords { name: c"diameter", doc: c"Diameter of the finished hole.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
+            ValueWords { name: c"allowance", doc: c"What the reamer is left to cut, on the diameter: see `reaming_allowance`.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
+            ValueWords { name: c"drill_oversize", doc: c"By how much the drilled hole is larger than its drill.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
+        ],
+        outputs: &[
+            ValueWords { name: c"reaming_drill", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+        ],
+        rules: &[],
+    },
+    Words {
         record: &tenths::cutting::countersink::COUNTERSINK_DEPTH,
         name: c"countersink_depth",
         topic: c"cutting: countersink",

@@ -56,6 +56,7 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_class::<fit::PyFit>()?;
     module.add_class::<fit::PyFitChoice>()?;
     module.add_function(wrap_pyfunction!(fit::iso_limits, module)?)?;
+    module.add_function(wrap_pyfunction!(fit::reamer_limits, module)?)?;
     module.add_function(wrap_pyfunction!(fit::iso_classes, module)?)?;
     module.add_function(wrap_pyfunction!(fit::select_fits, module)?)?;
     module.add_function(wrap_pyfunction!(fit::_iso_limits, module)?)?;

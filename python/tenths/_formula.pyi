@@ -100,6 +100,10 @@ class DrillingForceRange(NamedTuple):
     thrust_low: float
     thrust_high: float
 
+class ReamingAllowance(NamedTuple):
+    least: float
+    greatest: float
+
 class TurningCutForTarget(NamedTuple):
     spindle_speed: float
     feed_rate: float
@@ -387,4 +391,4 @@ class _Attributes(Protocol):
                   **given: Any) -> Any: ...
     def to_pint(self, result: Any, registry: Any = None) -> Any: ...
 
-__all__ = ["find", "wanted", "OffsetEngagement", "TeethEngaged", "MillingCut", "MillingCutForTarget", "FaceMillingCut", "DrillingCutForTarget", "DrillingCut", "DrillingForcesByWorkFactor", "DrillingForcesByMaterialConstant", "DrillingForceRange", "TurningCutForTarget", "TurningCut", "TurningForceComponents", "FacingTime", "PartingTime", "BarDeflectionChuck", "BarDeflectionCentres", "BarDeflectionTailstock", "BoringBarDeflection", "SawPitchLimits", "GrindingWheelSpeed", "TaylorFromTrials", "BatchEdges", "PieceCost", "PieceCostContinuous", "ThreadHeights", "WireRange", "BoltCircleHole", "PartKnurl", "RoundKnurl", "KnurlBlank", "KnurledJoint", "PressFit", "SteppedPressFit", "PressStresses", "YieldingInterference", "CompoundTube", "PressJoint", "RequiredInterference", "FitStatistics", "ConsumerRisk", "ProducerRisk", "LengthAt20", "TemperatureUncertainty", "HoleBoundariesAtMmc", "HoleBoundariesAtLmc", "PinBoundariesAtMmc", "PinBoundariesAtLmc", "BoundariesRegardlessOfSize", "HoleBonusAtMmc", "HoleBonusAtLmc", "PinBonusAtMmc", "PinBonusAtLmc", "RoundZone", "BoundaryContribution"]
+__all__ = ["find", "wanted", "OffsetEngagement", "TeethEngaged", "MillingCut", "MillingCutForTarget", "FaceMillingCut", "DrillingCutForTarget", "DrillingCut", "DrillingForcesByWorkFactor", "DrillingForcesByMaterialConstant", "DrillingForceRange", "ReamingAllowance", "TurningCutForTarget", "TurningCut", "TurningForceComponents", "FacingTime", "PartingTime", "BarDeflectionChuck", "BarDeflectionCentres", "BarDeflectionTailstock", "BoringBarDeflection", "SawPitchLimits", "GrindingWheelSpeed", "TaylorFromTrials", "BatchEdges", "PieceCost", "PieceCostContinuous", "ThreadHeights", "WireRange", "BoltCircleHole", "PartKnurl", "RoundKnurl", "KnurlBlank", "KnurledJoint", "PressFit", "SteppedPressFit", "PressStresses", "YieldingInterference", "CompoundTube", "PressJoint", "RequiredInterference", "FitStatistics", "ConsumerRisk", "ProducerRisk", "LengthAt20", "TemperatureUncertainty", "HoleBoundariesAtMmc", "HoleBoundariesAtLmc", "PinBoundariesAtMmc", "PinBoundariesAtLmc", "BoundariesRegardlessOfSize", "HoleBonusAtMmc", "HoleBonusAtLmc", "PinBonusAtMmc", "PinBonusAtLmc", "RoundZone", "BoundaryContribution"]

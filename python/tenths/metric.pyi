@@ -863,6 +863,32 @@ class _DrillingForceRange(_formula._Attributes, Protocol):
 
 drilling_force_range: _DrillingForceRange
 
+class _ReamingAllowance(_formula._Attributes, Protocol):
+    """What to leave for a reamer on the diameter of a hole.
+
+    diameter: mm.
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _formula.ReamingAllowance: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+reaming_allowance: _ReamingAllowance
+
+class _ReamingDrill(_formula._Attributes, Protocol):
+    """Diameter of the drill before a reamer: hole - allowance - what the drill cuts larger than itself.
+
+    diameter: mm.
+    allowance: mm.
+    drill_oversize: mm.
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, allowance: _Scalar, *, drill_oversize: _Scalar = 0.05, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, allowance: ArrayLike, *, drill_oversize: ArrayLike = 0.05, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+reaming_drill: _ReamingDrill
+
 class _CountersinkDepth(_formula._Attributes, Protocol):
     """Depth of a countersink below the surface: (diameter - hole diameter) / (2 · tan(included angle / 2)).
 
@@ -4382,6 +4408,8 @@ __all__ = [
     "propagate",
     "ramp_angle",
     "ramp_length",
+    "reaming_allowance",
+    "reaming_drill",
     "rectangular_tube_area",
     "reground_edge_cost",
     "release_speed",

@@ -121,6 +121,10 @@ static void faults(void) {
     CHECK(fit.kind == TENTHS_INTERFERENCE_FIT);
     CHECK(tenths_inch_fit("FN2", "1.5", &fit) == TENTHS_BAD_SIZE);
     limits.struct_size = sizeof limits;
+    /* DIN 1420 as reprinted by makers of reamers: 10.058 and 10.050 mm. */
+    CHECK(tenths_reamer_limits("10 D8", &limits) == TENTHS_OK);
+    CHECK(limits.lower == 10050000000LL && limits.upper == 10058000000LL);
+    CHECK(tenths_reamer_limits("10 +0.001/0 mm", &limits) == TENTHS_BAD_SIZE);
     CHECK(tenths_iso_limits("KRR7", &limits) == TENTHS_BAD_FIT);
     CHECK(tenths_iso_limits("4000 H7", &limits) == TENTHS_BAD_FIT);
     CHECK(tenths_iso_limits(NULL, &limits) == TENTHS_NULL_POINTER);

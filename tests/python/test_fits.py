@@ -127,3 +127,12 @@ def test_a_series_of_designations():
     assert lower.index.equals(column.index)
     np.testing.assert_array_equal(lower, [25, np.nan, 24.98, np.nan, np.nan])
     np.testing.assert_array_equal(upper, [25.021, np.nan, 24.993, np.nan, np.nan])
+
+
+def test_reamers_are_as_the_rule_of_din_1420_has_them():
+    # The worked example that makers of reamers print: 10.050 to 10.058 mm.
+    limits = tenths.reamer_limits("10 D8")
+    assert (limits.lower, limits.upper) == (tenths.Size("10.05 mm"), tenths.Size("10.058 mm"))
+    assert tenths.reamer_limits(tenths.Limits("12 H7")) == tenths.Limits("12.008..12.015 mm")
+    with pytest.raises(ValueError, match="no room"):
+        tenths.reamer_limits("10 +0.001/0 mm")

@@ -18,6 +18,7 @@ pub mod machine;
 pub mod milling;
 pub mod milling_cut;
 pub mod path;
+pub mod reaming;
 pub mod rotation;
 pub mod sawing;
 pub mod speed;

@@ -15,6 +15,7 @@ static MODULES: &[&[&Formula]] = &[
     cutting::drilling_cut::FORMULAS,
     cutting::drilling::FORMULAS,
     cutting::drilling_force::FORMULAS,
+    cutting::reaming::FORMULAS,
     cutting::countersink::FORMULAS,
     cutting::time::FORMULAS,
     cutting::force::FORMULAS,
