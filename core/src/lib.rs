@@ -29,7 +29,7 @@ pub use error::Error;
 pub use finding::{Finding, Severity};
 pub use fit::{
     Fit, FitBasis, FitChoice, FitError, FitKind, Member, Preference, ToleranceClass, Zone, iso_classes,
-    iso_limits, select_fits,
+    iso_limits, iso_limits_rounded_js, select_fits,
 };
 pub use formula::{Formula, Outcome, find, formulas};
 pub use gauge::{

@@ -6,7 +6,7 @@ use crate::error::excerpt;
 use crate::fit::{FitError, iso_limits};
 use crate::quantity::Units;
 use crate::size::text::{LengthUnit, Scanner, Sign, Term};
-use crate::size::{Size, SizeError, nearest_ratio};
+use crate::size::{Size, SizeError, alike, natural_units, nearest_ratio};
 
 /// A lower and an upper limit of size, and the nominal size that a drawing counts deviations from.
 ///
@@ -71,7 +71,7 @@ pub enum LimitsError {
         text: String,
     },
     /// The lower limit is above the upper one.
-    #[error("the lower limit, {lower}, is above the upper limit, {upper}")]
+    #[error("the lower limit, {}, is above the upper limit, {}", alike([*lower, *upper])[0], alike([*lower, *upper])[1])]
     Reversed {
         /// The lower limit as given.
         lower: Size,
@@ -79,7 +79,10 @@ pub enum LimitsError {
         upper: Size,
     },
     /// The lower deviation is above the upper one.
-    #[error("the lower deviation, {lower}, is above the upper deviation, {upper}: write the upper one first")]
+    #[error(
+        "the lower deviation, {}, is above the upper deviation, {}: write the upper one first",
+        alike([*lower, *upper])[0], alike([*lower, *upper])[1]
+    )]
     ReversedDeviations {
         /// The lower deviation as given.
         lower: Size,
@@ -254,6 +257,12 @@ impl Limits {
         })
     }
 
+    /// The side in whose unit the limits and the nominal size are written: inches where each is a finite decimal of them,
+    /// millimetres otherwise; see [`Size::natural_units`].
+    pub fn natural_units(&self) -> Units {
+        natural_units(&[self.nominal, self.lower, self.upper])
+    }
+
     /// The limits as `1.415..1.425 in`.
     pub fn format(&self, units: Units) -> String {
         let mut text = self.lower.decimal(units);
@@ -285,9 +294,9 @@ const fn difference(size: Size, other: Size) -> Size {
 }
 
 impl fmt::Display for Limits {
-    /// Writes both limits in millimetres.
+    /// Writes both limits in the unit of [`Limits::natural_units`].
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.pad(&self.format(Units::Metric))
+        f.pad(&self.format(self.natural_units()))
     }
 }
 

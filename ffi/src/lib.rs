@@ -12,6 +12,7 @@ mod formulas;
 mod gauge;
 mod geared_head;
 mod guard;
+mod joint;
 mod knurl;
 mod limits;
 mod machine;

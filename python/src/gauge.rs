@@ -43,8 +43,8 @@ impl PyGaugeMember {
     /// Everything as plain data, sizes as text in millimetres.
     fn to_dict<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
         let dict = PyDict::new(py);
-        dict.set_item("lower", self.member.limits.lower().to_string())?;
-        dict.set_item("upper", self.member.limits.upper().to_string())?;
+        dict.set_item("lower", self.member.limits.lower().format(Units::Metric))?;
+        dict.set_item("upper", self.member.limits.upper().format(Units::Metric))?;
         dict.set_item("proves", self.member.proves)?;
         dict.set_item("master", self.master().map(|master| master.to_dict(py)).transpose()?)?;
         Ok(dict)
@@ -168,10 +168,10 @@ impl PyGauge {
         dict.set_item("basis", self.basis())?;
         dict.set_item("go", self.go().to_dict(py)?)?;
         dict.set_item("no_go", self.no_go().to_dict(py)?)?;
-        dict.set_item("wear_limit", self.gauge.wear_limit.to_string())?;
+        dict.set_item("wear_limit", self.gauge.wear_limit.format(Units::Metric))?;
         dict.set_item("wear_master", limits(self.wear_master())?)?;
-        dict.set_item("worn_go_passes", self.gauge.worn_go_passes.to_string())?;
-        dict.set_item("no_go_passes", self.gauge.no_go_passes.to_string())?;
+        dict.set_item("worn_go_passes", self.gauge.worn_go_passes.format(Units::Metric))?;
+        dict.set_item("no_go_passes", self.gauge.no_go_passes.format(Units::Metric))?;
         dict.set_item("step", limits(self.step())?)?;
         dict.set_item("envelope", self.envelope())?;
         Ok(dict)

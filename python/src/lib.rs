@@ -51,6 +51,7 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(fit::iso_classes, module)?)?;
     module.add_function(wrap_pyfunction!(fit::select_fits, module)?)?;
     module.add_function(wrap_pyfunction!(fit::_iso_limits, module)?)?;
+    module.add_function(wrap_pyfunction!(fit::_joint_findings, module)?)?;
     module.add_class::<cutting::PyMachine>()?;
     module.add_class::<knurl::PyKnurl>()?;
     module.add_class::<position::PyPositionCheck>()?;

@@ -3,7 +3,7 @@ use crate::error::value_error;
 use crate::size::{PySize, limits_of, size_of};
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
-use tenths::{MaterialCondition, MeasuredFeature, Member, PositionCheck, PositionError, Size};
+use tenths::{MaterialCondition, MeasuredFeature, Member, PositionCheck, PositionError, Size, Units};
 
 /// A measured position against its tolerance, judged on exact sizes: `PositionCheck("0.03 mm", "0.04 mm", "0.1 mm")`.
 ///
@@ -74,9 +74,9 @@ impl PyPositionCheck {
     /// Everything as plain data, sizes as text in millimetres.
     fn to_dict<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
         let dict = PyDict::new(py);
-        dict.set_item("error", self.0.error.to_string())?;
-        dict.set_item("bonus", self.0.bonus.to_string())?;
-        dict.set_item("allowed", self.0.allowed.to_string())?;
+        dict.set_item("error", self.0.error.format(Units::Metric))?;
+        dict.set_item("bonus", self.0.bonus.format(Units::Metric))?;
+        dict.set_item("allowed", self.0.allowed.format(Units::Metric))?;
         dict.set_item("accepted", self.accepted())?;
         Ok(dict)
     }

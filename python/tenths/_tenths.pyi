@@ -24,6 +24,7 @@ __all__ = [
     "iso_classes",
     "select_fits",
     "_iso_limits",
+    "_joint_findings",
     "Machine",
     "Knurl",
     "PositionCheck",
@@ -566,7 +567,10 @@ def iso_classes(limits: Limits | str, member: str) -> list[str]: ...
 def select_fits(
     nominal: Size | str, least: Size | str, greatest: Size | str, basis: str = "hole"
 ) -> list[FitChoice]: ...
-def _iso_limits(designations: list[Any], units: str) -> tuple[bytes, bytes, int, str | None]: ...
+def _iso_limits(
+    designations: list[Any], units: str, rounded_js: bool
+) -> tuple[bytes, bytes, int, str | None]: ...
+def _joint_findings(outputs: list[float], units: str) -> list[Finding]: ...
 def plug_gauge(
     hole: Limits | str,
     *,

@@ -1,6 +1,6 @@
 //! Operations on the lathe and in holes: turning, facing, drilling, tapping.
 use super::document::*;
-use super::evaluate::{Work, beside, minutes};
+use super::evaluate::{Work, minutes};
 use super::fault::Place;
 use super::operations::several;
 use super::sheet::Figure;
@@ -10,7 +10,7 @@ use crate::cutting::drilling_cut::DRILLING_CUT;
 use crate::cutting::speed::SURFACE_SPEED;
 use crate::cutting::thread::tapping::{PERCENT_THREAD, TAPPING_TIME, THREADING_FEED_RATE};
 use crate::cutting::turning_cut::TURNING_CUT;
-use crate::finding::Severity;
+use crate::finding::{Severity, beside};
 use crate::formula::Formula;
 use crate::quantity::{Length, Power, SpindleSpeed};
 

@@ -3,7 +3,7 @@ use super::document::*;
 use super::fault::{Fault, FaultKind, Faults, Place, PlanError};
 use super::sheet::*;
 use super::{Plan, Range, Reading};
-use crate::finding::{Finding, Severity};
+use crate::finding::{Finding, Severity, beside};
 use crate::formula::{Advice, Formula, MAX_INPUTS, MAX_OUTPUTS};
 use crate::quantity::*;
 use crate::{Gauge, GaugeError, Limits, Size};
@@ -285,14 +285,6 @@ impl Work<'_> {
     }
 }
 
-/// A value for a message beside the limit that it was judged against: four places, or all where those would
-/// hide the verdict.
-pub(super) fn beside(value: f64, limit: f64) -> String {
-    let rounded = (value * 1e4).round() / 1e4;
-    let same = rounded.partial_cmp(&limit) == value.partial_cmp(&limit);
-    if same { rounded.to_string() } else { value.to_string() }
-}
-
 fn make_gauge(form: GaugeKind, limits: &Limits) -> Result<Gauge, GaugeError> {
     match form {
         GaugeKind::Plug => gauge::plug_gauge(limits),
@@ -304,17 +296,4 @@ fn make_gauge(form: GaugeKind, limits: &Limits) -> Result<Gauge, GaugeError> {
 /// A time of the document.
 pub(super) fn minutes(time: Reading<Time>) -> f64 {
     time.value()
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn rounding_never_hides_a_verdict() {
-        assert_eq!(beside(18.849_555_921_538_76, 20.0), "18.8496");
-        assert_eq!(beside(60.000_000_000_000_01, 60.0), "60.00000000000001");
-        assert_eq!(beside(59.99999, 60.0), "59.99999");
-        assert_eq!(beside(60.0, 60.0), "60");
-    }
 }

@@ -1,10 +1,10 @@
 //! A pressed joint over the limits of its shaft and its bore.
 use super::PlanError;
 use super::document::*;
-use super::evaluate::{JOINT, MATERIAL, OPERATIONS, Work, beside, no_answer};
+use super::evaluate::{JOINT, MATERIAL, OPERATIONS, Work, no_answer};
 use super::fault::Place;
 use super::sheet::{Figure, JointLines};
-use crate::finding::Severity;
+use crate::finding::{Severity, beside};
 use crate::fit::press::PRESS_FIT;
 use crate::quantity::{Force, Quantity, Stress, Torque};
 use crate::{Limits, Size};
