@@ -41,6 +41,7 @@ pub use knurl::{Knurl, KnurlError, KnurlPattern};
 pub use limits::{Limits, LimitsError, Readings};
 pub use plan::{Plan, PlanError, Sheet};
 pub use quantity::{Quantity, Units};
+pub use shape::standard_taper::{StandardTaper, TaperError, TaperFamily};
 pub use size::{Size, SizeError};
 pub use stack::operations::{ChartError, ChartResult, DerivedChart, OperationChart};
 pub use stack::position_check::{MaterialCondition, MeasuredFeature, PositionCheck, PositionError};

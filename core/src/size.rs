@@ -76,8 +76,9 @@ pub enum SizeError {
 /// An inch is 2^9 · 5^8 times this many picometres, so that a count has an end in inches where this divides it.
 const PICOMETRES_AT_ODDS: i64 = 127;
 
-/// The side for sizes of one text: inches where each is a finite decimal of them, or zero.
-pub(crate) fn natural_units(sizes: &[Size]) -> Units {
+/// The side for sizes that are told together: inches where each is a finite decimal of them, or zero; millimetres
+/// otherwise. See [`Size::natural_units`].
+pub fn natural_units(sizes: &[Size]) -> Units {
     let suits = |size: &Size| *size == Size::ZERO || size.natural_units() == Units::Inch;
     let is_inch = sizes.iter().all(suits) && sizes.iter().any(|size| *size != Size::ZERO);
     if is_inch { Units::Inch } else { Units::Metric }
@@ -220,7 +221,7 @@ impl Size {
             Units::Metric => push_decimal(self.0, 9, text),
             Units::Inch if self.0 % PICOMETRES_AT_ODDS == 0 => {
                 push_decimal(self.0 / PICOMETRES_AT_ODDS * 5, 9, text);
-            },
+            }
             Units::Inch => {
                 text.push('≈');
                 push_decimal((self.0 / PICOMETRES_AT_ODDS + self.0.signum()) / 2, 8, text);

@@ -22,6 +22,7 @@ mod plan;
 mod position;
 mod solve;
 mod status;
+mod taper;
 mod taylor;
 mod text;
 mod thread;

@@ -3,6 +3,7 @@ use crate::error::value_error;
 use crate::size::{PyLimits, PySize, limits_of, size_of};
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
+use tenths::size::natural_units;
 use tenths::{DecisionRule, Units};
 
 /// The zones of a decision rule: `Decision("10..10.1 mm", "0.02 mm")`, `Decision("10..10.1 mm", "0.01 mm", "4:1")`.
@@ -124,15 +125,24 @@ impl PyDecision {
 
     fn _repr_html_(&self) -> String {
         let decision = &self.decision;
+        let units = natural_units(&[
+            decision.limits.lower(),
+            decision.limits.upper(),
+            decision.uncertainty,
+            decision.acceptance.lower(),
+            decision.acceptance.upper(),
+            decision.reject_below,
+            decision.reject_above,
+        ]);
         format!(
             "<table><caption>{} for {}, uncertainty {}</caption><tr><th>accept</th><td>{}</td></tr>\
              <tr><th>reject</th><td>below {} and above {}</td></tr></table>",
             self.rule(),
-            decision.limits,
-            decision.uncertainty,
-            decision.acceptance,
-            decision.reject_below,
-            decision.reject_above,
+            decision.limits.format(units),
+            decision.uncertainty.format(units),
+            decision.acceptance.format(units),
+            decision.reject_below.format(units),
+            decision.reject_above.format(units),
         )
     }
 

@@ -1,10 +1,10 @@
 //! Limits and fits of ISO 286 and ASME B4.1.
 use crate::error::value_error;
+use crate::plan::PyFinding;
 use crate::size::{PyLimits, PySize, limits_of, side, size_of};
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
 use pyo3::types::{PyBytes, PyDict, PyList, PyString};
-use crate::plan::PyFinding;
 use tenths::fit::joint::PressJoint;
 use tenths::{Fit, FitBasis, FitChoice, Member, Quantity, Units};
 

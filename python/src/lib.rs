@@ -15,6 +15,7 @@ mod plan;
 mod position;
 mod size;
 mod solve;
+mod taper;
 mod thread;
 mod ufunc;
 mod vectorcall;
@@ -54,6 +55,7 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(fit::_joint_findings, module)?)?;
     module.add_class::<cutting::PyMachine>()?;
     module.add_class::<knurl::PyKnurl>()?;
+    module.add_class::<taper::PyStandardTaper>()?;
     module.add_class::<position::PyPositionCheck>()?;
     module.add_function(wrap_pyfunction!(position::_position_check, module)?)?;
     module.add_class::<plan::PyPlan>()?;

@@ -3,6 +3,7 @@ use crate::error::value_error;
 use crate::size::{PySize, limits_of, size_of};
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
+use tenths::size::natural_units;
 use tenths::{MaterialCondition, MeasuredFeature, Member, PositionCheck, PositionError, Size, Units};
 
 /// A measured position against its tolerance, judged on exact sizes: `PositionCheck("0.03 mm", "0.04 mm", "0.1 mm")`.
@@ -83,11 +84,15 @@ impl PyPositionCheck {
 
     fn __repr__(&self) -> String {
         let verdict = if self.accepted() { "accepted" } else { "rejected" };
-        format!("<position {verdict}: error {} of {}>", self.0.error, self.0.allowed)
+        let PositionCheck { error, allowed, .. } = self.0;
+        let units = natural_units(&[error, allowed]);
+        format!("<position {verdict}: error {} of {}>", error.format(units), allowed.format(units))
     }
 
     fn _repr_html_(&self) -> String {
         let PositionCheck { error, bonus, allowed } = self.0;
+        let units = natural_units(&[error, bonus, allowed]);
+        let [error, bonus, allowed] = [error, bonus, allowed].map(|size| size.format(units));
         let verdict = if self.accepted() { "accepted" } else { "rejected" };
         format!(
             "<table><caption>position {verdict}</caption><tr><th>error</th><td>{error}</td></tr><tr><th>bonus</th>\

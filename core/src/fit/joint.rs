@@ -68,8 +68,20 @@ pub struct PressJoint {
 impl PressJoint {
     /// From its outputs in their order, in the shop units of a side.
     pub fn from_outputs(units: Units, outputs: &[f64; 12]) -> PressJoint {
-        let [loosest, tightest, low, high, axial, torque, press, hub, tresca, hub_margin, shaft, shaft_margin] =
-            *outputs;
+        let [
+            loosest,
+            tightest,
+            low,
+            high,
+            axial,
+            torque,
+            press,
+            hub,
+            tresca,
+            hub_margin,
+            shaft,
+            shaft_margin,
+        ] = *outputs;
         let stress = |value| Stress::new_in(value, units);
         PressJoint {
             interference_at_loosest: Length::new_in(loosest, units),
@@ -112,7 +124,8 @@ impl PressJoint {
         ] {
             let margin = margin.metric();
             if !(margin >= 1.0) {
-                let message = format!("at its tightest the {member} yields: its margin is {}", beside(margin, 1.0));
+                let message =
+                    format!("at its tightest the {member} yields: its margin is {}", beside(margin, 1.0));
                 let remedy = "lower the greatest interference, or take a stronger or thicker member";
                 find("joint_yields", place, message, remedy);
             }
@@ -406,7 +419,10 @@ mod tests {
         let loose = joint(0.008, 0.07, 300.0).unwrap();
         assert_eq!([loose.pressure_at_loosest.metric(), loose.axial_force.metric()], [0.0; 2]);
         assert!(loose.interference_at_loosest.metric() < 0.0);
-        assert_eq!(loose.findings(Units::Metric).iter().map(|f| f.code).collect::<Vec<_>>(), ["joint_may_be_loose"]);
+        assert_eq!(
+            loose.findings(Units::Metric).iter().map(|f| f.code).collect::<Vec<_>>(),
+            ["joint_may_be_loose"]
+        );
         assert_eq!(joint(0.029, 0.07, 300.0).unwrap().findings(Units::Metric), []);
     }
 
@@ -414,7 +430,10 @@ mod tests {
     fn a_hub_that_yields_is_found() {
         let yields = joint(0.029, 0.07, 200.0).unwrap();
         assert!(yields.hub_yield_margin.metric() < 1.0);
-        assert_eq!(yields.findings(Units::Metric).iter().map(|f| f.code).collect::<Vec<_>>(), ["joint_yields"]);
+        assert_eq!(
+            yields.findings(Units::Metric).iter().map(|f| f.code).collect::<Vec<_>>(),
+            ["joint_yields"]
+        );
     }
 
     #[test]

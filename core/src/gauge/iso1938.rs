@@ -261,8 +261,9 @@ mod tests {
         for row in &ROWS {
             let coarser = ROWS.iter().find(|other| other.grade == row.grade + 1 && other.over == row.over);
             assert!(
-                coarser
-                    .is_none_or(|other| other.tolerance() > row.tolerance() && other.plug.into >= row.plug.into)
+                coarser.is_none_or(
+                    |other| other.tolerance() > row.tolerance() && other.plug.into >= row.plug.into
+                )
             );
         }
     }

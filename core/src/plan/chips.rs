@@ -171,7 +171,7 @@ impl Work<'_> {
         let taken = 2.0 * turn.depth.value() * f64::from(turn.passes);
         for number in &turn.makes {
             let asked = match self.limits_of(number.0) {
-                Some(c) if c.kind == CharacteristicKind::Diameter => c.limits,
+                Some(c) if c.kind == CharacteristicKind::Diameter => *c.limits,
                 _ => continue,
             };
             let needed = self.float(from) - self.float(asked.upper());
@@ -231,7 +231,7 @@ impl Work<'_> {
     fn judge_hole(&mut self, place: Place<'_>, makes: &[Reference], diameter: Reading<Length>) {
         for number in makes {
             let asked = match self.limits_of(number.0) {
-                Some(c) if c.kind == CharacteristicKind::Bore => c.limits,
+                Some(c) if c.kind == CharacteristicKind::Bore => *c.limits,
                 _ => continue,
             };
             let (lower, upper) = (self.float(asked.lower()), self.float(asked.upper()));

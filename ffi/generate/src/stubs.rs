@@ -57,7 +57,8 @@ fn namespace(units: Units) -> Text {
     text += "from numpy.typing import ArrayLike\n\n";
     text += "from . import _formula as _formula\nfrom ._cutting import LimitedCut, TaylorFit\n";
     text += "from ._materials import Material, Materials\n";
-    text += "from ._tenths import Finding, Formula, Limits, Size\nfrom ._tenths import Machine as _Machine\n\n";
+    text +=
+        "from ._tenths import Finding, Formula, Limits, Size\nfrom ._tenths import Machine as _Machine\n\n";
     text += "_Scalar = float | str | Size\n\n";
     for formula in formulas() {
         protocol(&mut text, formula, units)?;
