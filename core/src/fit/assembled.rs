@@ -82,7 +82,6 @@ pub fn assembled_joint(
     /// Interference on the diameter, before assembly; a clearance is negative.
     #[range(0.0, ..)]
     #[increasing(
-        effective_interference,
         pressure,
         axial_force,
         torque,
