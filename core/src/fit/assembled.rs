@@ -229,7 +229,8 @@ mod tests {
     /// each part spreads over six sigma, and the variances add.
     const MEAN: f64 = 0.0385;
     fn sigma() -> f64 {
-        ((0.025_f64 / 6.0).powi(2) + (0.016_f64 / 6.0).powi(2)).sqrt()
+        let [hole, shaft]: [f64; 2] = [0.025 / 6.0, 0.016 / 6.0];
+        (hole * hole + shaft * shaft).sqrt()
     }
 
     /// MPa a millimetre of interference, hub and shaft of one material and the shaft solid:
@@ -264,7 +265,8 @@ mod tests {
         let needed = 39_000.0 / held_by_a_millimetre;
         is_share(sample("holding_reserve", loads, within), normal_cdf((needed - MEAN) / sigma()));
         // Von Mises at the bore of a hub: p · √(3 D⁴ + d⁴) / (D² - d²).
-        let concentration = (3.0 * 90_f64.powi(4) + 50_f64.powi(4)).sqrt() / (90.0 * 90.0 - 50.0 * 50.0);
+        let (outer, bore): (f64, f64) = (90.0 * 90.0, 50.0 * 50.0);
+        let concentration = (3.0 * outer * outer + bore * bore).sqrt() / (outer - bore);
         let borne = 180.0 / (concentration * STIFFNESS);
         is_share(sample("hub_yield_reserve", vec![], within), normal_cdf((MEAN - borne) / sigma()));
     }
@@ -277,7 +279,7 @@ mod tests {
         let friction = Input { distribution: Distribution::Uniform, ..friction };
         let force = sample("axial_force", vec![friction], Sampling::new(COUNT, 9));
         let scale = STIFFNESS * PI * 50.0 * 50.0;
-        let (x, y, var_x, var_y) = (MEAN, 0.12, sigma().powi(2), 0.03 * 0.03 / 3.0);
+        let (x, y, var_x, var_y) = (MEAN, 0.12, sigma() * sigma(), 0.03 * 0.03 / 3.0);
         let exact = scale * (var_x * var_y + var_x * y * y + var_y * x * x).sqrt();
         is_near(force.mean(), scale * x * y, exact / (COUNT as f64).sqrt());
         is_near(force.sigma(), exact, exact / (COUNT as f64).sqrt());

@@ -109,7 +109,7 @@ impl PressJoint {
         };
         let least = self.interference_at_loosest;
         // A figure that is none is no good joint either.
-        if !(least.metric() > 0.0) {
+        if least.metric().is_nan() || least.metric() <= 0.0 {
             let message = format!(
                 "the joint may be loose: at its loosest {} {} of interference are left",
                 beside(least.in_units(units), 0.0),
@@ -123,7 +123,7 @@ impl PressJoint {
             ("shaft", self.shaft_yield_margin, "/shaft_yield_margin"),
         ] {
             let margin = margin.metric();
-            if !(margin >= 1.0) {
+            if margin.is_nan() || margin < 1.0 {
                 let message =
                     format!("at its tightest the {member} yields: its margin is {}", beside(margin, 1.0));
                 let remedy = "lower the greatest interference, or take a stronger or thicker member";
