@@ -87,35 +87,37 @@ fn the_demo_is_as_worked_by_hand() {
 fn the_joint_of_the_demo_is_as_worked_by_hand() {
     let sheet = sheet(DEMO);
     let joint = sheet.joint.unwrap();
-    // By the limits of the drawing, 19.948 to 20: 19.948 - 19.94 = 0.008; 20 - 19.93 = 0.07.
-    assert_eq!(joint.least_interference, "0.008 mm");
-    assert_eq!(joint.greatest_interference, "0.07 mm");
+    // 20 Y6: y is +63 µm from 18 to 24 mm, IT6 is 13 µm and Δ 4 µm, so -59 and -72 µm: ISO 286-1.
+    assert_eq!((&*joint.bore, joint.bore_designation.as_deref()), ("19.928..19.941 mm", Some("20 Y6")));
+    // By the limits of the drawing, 19.948 to 20: 19.948 - 19.941 = 0.007; 20 - 19.928 = 0.072.
+    assert_eq!(joint.least_interference, "0.007 mm");
+    assert_eq!(joint.greatest_interference, "0.072 mm");
     // One modulus and a solid shaft: p = δ E / (2 d) · (1 - (d / D)²), with 1 - (20 / 45)² = 0.802469:
-    // 0.008 · 205000 / 40 · 0.802469 = 32.9012 MPa; 0.1 · 32.9012 · π · 20 · 18 = 3721.04 N; · 10 mm.
-    figure(&joint.loosest, "pressure", 32.90123);
-    figure(&joint.loosest, "axial force held", 3721.04);
-    figure(&joint.loosest, "torque held", 37.2104);
-    // 0.07: 287.886 MPa; · 0.16 · π · 360 = 52094.6 N. Hoop 287.886 · (45² + 20²) / (45² - 20²) = 429.614;
-    // √(429.614² + 429.614 · 287.886 + 287.886²) = 625.401 MPa, of 700. The shaft bears its pressure, of 310.
-    figure(&joint.tightest, "pressure", 287.8858);
-    figure(&joint.tightest, "press force", 52094.59);
-    figure(&joint.tightest, "hub equivalent stress", 625.401);
-    figure(&joint.tightest, "hub yield margin", 1.119282);
-    figure(&joint.tightest, "shaft equivalent stress", 287.8858);
-    figure(&joint.tightest, "shaft yield margin", 1.076816);
+    // 0.007 · 205000 / 40 · 0.802469 = 28.7886 MPa; 0.1 · 28.7886 · π · 20 · 18 = 3255.91 N; · 10 mm.
+    figure(&joint.loosest, "pressure", 28.78858);
+    figure(&joint.loosest, "axial force held", 3255.91);
+    figure(&joint.loosest, "torque held", 32.5591);
+    // 0.072: 296.111 MPa; · 0.16 · π · 360 = 53583.0 N. Hoop 296.111 · (45² + 20²) / (45² - 20²) = 441.889;
+    // √(441.889² + 441.889 · 296.111 + 296.111²) = 643.270 MPa, of 700. The shaft bears its pressure, of 310.
+    figure(&joint.tightest, "pressure", 296.1111);
+    figure(&joint.tightest, "press force", 53583.0);
+    figure(&joint.tightest, "hub equivalent stress", 643.270);
+    figure(&joint.tightest, "hub yield margin", 1.088190);
+    figure(&joint.tightest, "shaft equivalent stress", 296.1111);
+    figure(&joint.tightest, "shaft yield margin", 1.046904);
 }
 
 #[test]
 fn the_gauges_of_the_demo_are_as_worked_by_hand() {
     let sheet = sheet(DEMO);
     // ASME B89.1.5, 0.010 to 0.825 in: 5 percent of 0.11 mm is 0.0055 mm = 216 µin, so ZZ, 200 µin = 0.00508 mm.
-    // 5 percent of 0.01 mm is 0.0005 mm = 19.7 µin, so XXX, 10 µin = 0.000254 mm.
+    // 5 percent of 0.013 mm is 0.00065 mm = 25.6 µin, so XX, 20 µin = 0.000508 mm.
     let lines: Vec<_> = sheet.gauges.iter().map(|g| (g.class, &*g.go, &*g.no_go)).collect();
     assert_eq!(
         lines,
         [
             ("ZZ", "16.99492..17 mm", "16.89..16.89508 mm"),
-            ("XXX", "19.93..19.930254 mm", "19.939746..19.94 mm"),
+            ("XX", "19.928..19.928508 mm", "19.940492..19.941 mm"),
         ]
     );
 }
@@ -151,10 +153,14 @@ fn a_knurled_joint_is_an_estimate() {
     let sheet = sheet(INCH_DEMO);
     let joint = sheet.joint.as_ref().unwrap();
     assert_eq!(joint.kind, "knurled");
-    // .504 - .501 and .512 - .500.
-    assert_eq!([&*joint.least_interference, &*joint.greatest_interference], ["0.003 in", "0.012 in"]);
-    // Teeth .0327 / 2 = .01635 high: (.0015 / .01485)² and (.006 / .01035)².
-    figure(&joint.loosest, "fill of the grooves", 0.0102030);
+    // The hole of FN2 is .500 to .5007 from .40 to .71 in: ASME B4.1. .504 - .5007 and .512 - .500.
+    assert_eq!(
+        (&*joint.bore, joint.bore_designation.as_deref()),
+        ("0.5..0.5007 in", Some("0.5 in FN2 hole"))
+    );
+    assert_eq!([&*joint.least_interference, &*joint.greatest_interference], ["0.0033 in", "0.012 in"]);
+    // Teeth .0327 / 2 = .01635 high: (.00165 / .0147)² and (.006 / .01035)².
+    figure(&joint.loosest, "fill of the grooves", 0.0125989);
     figure(&joint.tightest, "fill of the grooves", 0.336064);
     // 6061-T6 yields at 276 MPa = 40030.4 psi, and by shear at 23111.6; · π · .5 · .75 · .25 / 12.
     figure(&joint.tightest, "torque, at most", 567.240);
@@ -164,7 +170,7 @@ fn a_knurled_joint_is_an_estimate() {
 
     let inch_with = |old: &str, new: &str| replace(INCH_DEMO, old, new);
     // The grooves are full at .512 - .49565 = .01635.
-    let bore = |lower: &str| inch_with(".500 +.001/0 in", &format!("{lower}...501 in"));
+    let bore = |lower: &str| inch_with("1/2 in FN2 hole", &format!("{lower}...501 in"));
     assert_eq!(finding(&bore(".49565"), "knurl_overfilled"), Severity::Error);
     assert!(!has(&bore(".49566"), "knurl_overfilled"));
     assert_eq!(finding(&inch_with("\"torque\": 10", "\"torque\": 568"), "joint_slips"), Severity::Error);
@@ -172,7 +178,7 @@ fn a_knurled_joint_is_an_estimate() {
     assert_eq!(finding(&inch_with("\"makes\": [4], ", ""), "not_knurled"), Severity::Error);
     let diamond = inch_with("\"pattern\": \"straight\"", "\"pattern\": \"diamond_raised\"");
     assert_eq!(finding(&diamond, "not_knurled"), Severity::Error);
-    let loose = inch_with(".500 +.001/0 in", ".500 +.004/0 in");
+    let loose = inch_with("1/2 in FN2 hole", ".500 +.004/0 in");
     assert_eq!(finding(&loose, "joint_may_be_loose"), Severity::Error);
     let unknown = inch_with("{\"designation\": \"6061-T6\"}", "{\"modulus\": \"69 GPa\", \"poisson\": 0.33}");
     assert_eq!(finding(&unknown, "yield_unknown"), Severity::Warning);
@@ -180,11 +186,30 @@ fn a_knurled_joint_is_an_estimate() {
 }
 
 #[test]
+fn the_sheet_shows_designations_beside_limits() {
+    let (metric, inch) = (sheet(DEMO), sheet(INCH_DEMO));
+    let axle = &metric.characteristics[1];
+    assert_eq!((&*axle.limits, axle.designation.as_deref()), ("19.948..20 mm", Some("20 h9")));
+    assert_eq!(metric.characteristics[0].designation, None);
+    assert_eq!(metric.bar.designation.as_deref(), Some("20 h8"));
+    let markdown = metric.to_markdown();
+    for text in
+        ["| 19.948..20 mm (20 h9) ", "19.967..20 mm (20 h8), 3000 mm long", "19.928..19.941 mm (20 Y6). "]
+    {
+        assert!(markdown.contains(text), "{text}: {markdown}");
+    }
+    assert!(inch.to_markdown().contains("The bore is 0.5..0.5007 in (0.5 in FN2 hole)."));
+    assert!(inch.to_json().contains("\"bore_designation\":\"0.5 in FN2 hole\""));
+    assert_eq!(inch.stamp.tables, ["ASME B89.1.5-1998", "ASME B4.1-1967"]);
+    fault(&replace(INCH_DEMO, "1/2 in FN2 hole", "30 in FN2 hole"), "/joint/bore", "up to 19.69 in");
+}
+
+#[test]
 fn the_stamp_names_the_input() {
     let sheet = sheet(DEMO);
     assert_eq!(sheet.stamp.sha256.len(), 64);
     assert_ne!(sheet.stamp.sha256, self::sheet(&format!("{DEMO} ")).stamp.sha256);
-    assert_eq!(sheet.stamp.tables, ["ASME B89.1.5-1998"]);
+    assert_eq!(sheet.stamp.tables, ["ASME B89.1.5-1998", "ISO 286:2010"]);
     let json: serde_json::Value = serde_json::from_str(&sheet.to_json()).unwrap();
     assert_eq!(json["units"], "metric");
     let markdown = sheet.to_markdown();
@@ -222,7 +247,7 @@ fn finding(text: &str, code: &str) -> Severity {
 fn what_is_wrong_for_the_job_is_found() {
     assert_eq!(finding(DEMO, "outside_recommendation"), Severity::Warning);
     assert_eq!(finding(&with("\"depth\": 12", "\"depth\": 10"), "seat_too_shallow"), Severity::Error);
-    assert_eq!(finding(&with("19.93 +0.01/0", "19.97 +0.01/0"), "joint_may_be_loose"), Severity::Error);
+    assert_eq!(finding(&with("20 Y6", "19.97 +0.01/0 mm"), "joint_may_be_loose"), Severity::Error);
     assert_eq!(
         finding(&with("\"yield_strength\": 700", "\"yield_strength\": 600"), "joint_yields"),
         Severity::Error

@@ -27,3 +27,32 @@ pub struct Finding {
     /// What to do about it.
     pub remedy: &'static str,
 }
+
+impl Finding {
+    /// A list of findings as JSON, an object each.
+    pub fn list_to_json(findings: &[Finding]) -> String {
+        // Only maps with keys that are no text, and failing writers, are refused; there are none.
+        serde_json::to_string(findings).unwrap_or_default()
+    }
+}
+
+/// A value for a message beside the limit that it was judged against: four places, or all where those would
+/// hide the verdict.
+pub(crate) fn beside(value: f64, limit: f64) -> String {
+    let rounded = (value * 1e4).round() / 1e4;
+    let same = rounded.partial_cmp(&limit) == value.partial_cmp(&limit);
+    if same { rounded.to_string() } else { value.to_string() }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn rounding_never_hides_a_verdict() {
+        assert_eq!(beside(18.849_555_921_538_76, 20.0), "18.8496");
+        assert_eq!(beside(60.000_000_000_000_01, 60.0), "60.00000000000001");
+        assert_eq!(beside(59.99999, 60.0), "59.99999");
+        assert_eq!(beside(60.0, 60.0), "60");
+    }
+}

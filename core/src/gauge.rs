@@ -16,7 +16,7 @@ use serde::Serialize;
 
 use crate::error::excerpt;
 use crate::limits::{Limits, LimitsError};
-use crate::size::{Size, SizeError};
+use crate::size::{Size, SizeError, alike};
 pub use gagemaker::GagemakerClass;
 use gagemaker::STANDARD;
 pub use proof::ENVELOPE;
@@ -145,8 +145,9 @@ pub enum GaugeError {
     },
     /// Every class takes more than the ten percent rule gives.
     #[error(
-        "no class is fine enough: the part's tolerance is {tolerance}, and the finest class, XXX, \
-         serves {least} or more at this size; measure the part instead"
+        "no class is fine enough: the part's tolerance is {}, and the finest class, XXX, \
+         serves {} or more at this size; measure the part instead",
+        alike([*tolerance, *least])[0], alike([*tolerance, *least])[1]
     )]
     NoClass {
         /// The tolerance of the part.
@@ -155,15 +156,19 @@ pub enum GaugeError {
         least: Size,
     },
     /// A part whose nominal size the ISO scheme has no figures for.
-    #[error("a gauge for {size} is outside the figures of ISO 1938-1: nominal sizes over 0, up to 500 mm")]
+    #[error(
+        "a gauge for {} is outside the figures of ISO 1938-1: nominal sizes over 0, up to 500 mm",
+        size.format(crate::Units::Metric)
+    )]
     OutOfScheme {
         /// The nominal size of the part.
         size: Size,
     },
     /// A tolerance finer than the ISO scheme serves.
     #[error(
-        "no grade is fine enough: the part's tolerance is {tolerance}, and the figures of ISO 1938-1 begin with \
-         IT6, {least} at this size; measure the part instead"
+        "no grade is fine enough: the part's tolerance is {}, and the figures of ISO 1938-1 begin with \
+         IT6, {} at this size; measure the part instead",
+        alike([*tolerance, *least])[0], alike([*tolerance, *least])[1]
     )]
     NoGrade {
         /// The tolerance of the part.

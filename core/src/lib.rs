@@ -29,7 +29,7 @@ pub use error::Error;
 pub use finding::{Finding, Severity};
 pub use fit::{
     Fit, FitBasis, FitChoice, FitError, FitKind, Member, Preference, ToleranceClass, Zone, iso_classes,
-    iso_limits, select_fits,
+    iso_limits, iso_limits_rounded_js, select_fits,
 };
 pub use formula::{Formula, Outcome, find, formulas};
 pub use gauge::{
@@ -41,6 +41,7 @@ pub use knurl::{Knurl, KnurlError, KnurlPattern};
 pub use limits::{Limits, LimitsError, Readings};
 pub use plan::{Plan, PlanError, Sheet};
 pub use quantity::{Quantity, Units};
+pub use shape::standard_taper::{StandardTaper, TaperError, TaperFamily};
 pub use size::{Size, SizeError};
 pub use stack::operations::{ChartError, ChartResult, DerivedChart, OperationChart};
 pub use stack::position_check::{MaterialCondition, MeasuredFeature, PositionCheck, PositionError};

@@ -3,10 +3,10 @@
 use std::{fmt, str::FromStr};
 
 use crate::error::excerpt;
-use crate::fit::{FitError, iso_limits};
+use crate::fit::{Fit, FitError, Member, ToleranceClass, inch, iso};
 use crate::quantity::Units;
 use crate::size::text::{LengthUnit, Scanner, Sign, Term};
-use crate::size::{Size, SizeError, nearest_ratio};
+use crate::size::{Size, SizeError, alike, natural_units, nearest_ratio};
 
 /// A lower and an upper limit of size, and the nominal size that a drawing counts deviations from.
 ///
@@ -40,7 +40,8 @@ pub enum LimitsError {
     /// The text is not in a notation that is known.
     #[error(
         "`{text}` gives no limits: write `1.420 ±.005 in`, `12 +0/-0.011 mm`, `1.415..1.425 in`, \
-         `1.425/1.415 in`, `12 max mm` or a class of ISO 286 such as `25 H7`"
+         `1.425/1.415 in`, `12 max mm`, a class of ISO 286 such as `25 H7`, or a member of a fit of ASME B4.1 such \
+         as `0.5 in FN2 hole`"
     )]
     Syntax {
         /// The text as given.
@@ -71,7 +72,7 @@ pub enum LimitsError {
         text: String,
     },
     /// The lower limit is above the upper one.
-    #[error("the lower limit, {lower}, is above the upper limit, {upper}")]
+    #[error("the lower limit, {}, is above the upper limit, {}", alike([*lower, *upper])[0], alike([*lower, *upper])[1])]
     Reversed {
         /// The lower limit as given.
         lower: Size,
@@ -79,7 +80,10 @@ pub enum LimitsError {
         upper: Size,
     },
     /// The lower deviation is above the upper one.
-    #[error("the lower deviation, {lower}, is above the upper deviation, {upper}: write the upper one first")]
+    #[error(
+        "the lower deviation, {}, is above the upper deviation, {}: write the upper one first",
+        alike([*lower, *upper])[0], alike([*lower, *upper])[1]
+    )]
     ReversedDeviations {
         /// The lower deviation as given.
         lower: Size,
@@ -147,7 +151,8 @@ impl Limits {
     ///   `1.425/1.415 in`. Two whole numbers around a slash are a fraction instead: `7/16`.
     /// - A maximum: `12 max mm`, `max 12 mm`, `12 mm max`. Its lower limit is zero and its nominal size the
     ///   maximum.
-    /// - `25 H7`, `20h9`: a class of ISO 286, always in millimetres
+    /// - `25 H7`, `20h9`: a class of ISO 286, always in millimetres.
+    /// - `1/2 in FN2 hole`, `0.75 in RC4 shaft`: one member of a fit of ASME B4.1.
     ///
     /// The unit stands at one number, and serves all, or at each. With two different units it stands at each.
     ///
@@ -163,15 +168,24 @@ impl Limits {
     /// # Errors
     /// As [`Limits::parse`].
     pub fn parse_in(text: &str, default: Option<Units>) -> Result<Limits, LimitsError> {
-        Limits::parse_notation(text, default).or_else(|error| match iso_limits(text) {
-            Ok(limits) => Ok(limits),
-            Err(FitError::Syntax { .. } | FitError::NoSize { .. }) => Err(error),
-            // It was meant for one if it ends in a grade.
-            Err(fault) if text.trim_end().ends_with(|end: char| end.is_ascii_digit()) => {
-                Err(LimitsError::Designation(Box::new(fault)))
+        Limits::parse_notation(text, default)
+            .or_else(|error| Class::read(text, default, error).map(|(limits, _)| limits))
+    }
+
+    /// Reads text as [`Limits::parse_in`] does, and tells the designation, if the limits are stated by one.
+    ///
+    /// # Errors
+    /// As [`Limits::parse`].
+    pub fn parse_stated(
+        text: &str,
+        default: Option<Units>,
+    ) -> Result<(Limits, Option<Designation>), LimitsError> {
+        match Limits::parse_notation(text, default) {
+            Ok(limits) => Ok((limits, None)),
+            Err(error) => {
+                Class::read(text, default, error).map(|(limits, class)| (limits, Some(class.tell())))
             }
-            Err(_) => Err(error),
-        })
+        }
     }
 
     fn parse_notation(text: &str, default: Option<Units>) -> Result<Limits, LimitsError> {
@@ -260,6 +274,12 @@ impl Limits {
         })
     }
 
+    /// The side in whose unit the limits and the nominal size are written: inches where each is a finite decimal of them,
+    /// millimetres otherwise; see [`Size::natural_units`].
+    pub fn natural_units(&self) -> Units {
+        natural_units(&[self.nominal, self.lower, self.upper])
+    }
+
     /// The limits as `1.415..1.425 in`.
     pub fn format(&self, units: Units) -> String {
         let mut text = self.lower.decimal(units);
@@ -285,15 +305,67 @@ impl Limits {
     }
 }
 
+/// What limits are stated by: a class of ISO 286, or a member of a fit of ASME B4.1.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Designation {
+    /// Text that reads back as the same limits: `25 H7`, `0.5 in FN2 hole`.
+    pub text: String,
+    /// The standard with its edition.
+    pub standard: &'static str,
+}
+
+/// A designation as it was read.
+enum Class {
+    Iso(Size, ToleranceClass),
+    Inch(Fit, Member),
+}
+
+impl Class {
+    /// Reads a designation, or gives what is wrong: with the text as a designation if it was meant for one, with `error`
+    /// if not.
+    fn read(text: &str, default: Option<Units>, error: LimitsError) -> Result<(Limits, Class), LimitsError> {
+        let meant = |fault: FitError| LimitsError::Designation(Box::new(fault));
+        if let Some((fit, member)) = inch::split_member(text) {
+            let (size, name) = fit.rsplit_once(char::is_whitespace).unwrap_or(("", fit));
+            let size = Size::parse_in(size, default).map_err(|fault| meant(fault.into()))?;
+            let fit = Fit::inch(name, size).map_err(meant)?;
+            let limits = if member == Member::Hole { fit.hole() } else { fit.shaft() };
+            return Ok((limits, Class::Inch(fit, member)));
+        }
+        let read = || {
+            let (nominal, class) = ToleranceClass::read(text)?;
+            Ok((class.limits(nominal)?, Class::Iso(nominal, class)))
+        };
+        read().map_err(|fault| match fault {
+            FitError::Syntax { .. } | FitError::NoSize { .. } => error,
+            // It was meant for one if it ends in a grade.
+            fault if text.trim_end().ends_with(|end: char| end.is_ascii_digit()) => meant(fault),
+            _ => error,
+        })
+    }
+
+    fn tell(&self) -> Designation {
+        match self {
+            Class::Iso(nominal, class) => Designation {
+                text: format!("{} {class}", nominal.decimal(Units::Metric)),
+                standard: iso::STANDARD,
+            },
+            Class::Inch(fit, member) => {
+                Designation { text: format!("{fit} {}", member.name()), standard: inch::STANDARD }
+            }
+        }
+    }
+}
+
 /// For sizes whose difference the constructors of [`Limits`] have found in range.
 const fn difference(size: Size, other: Size) -> Size {
     Size::from_picometres(size.picometres().wrapping_sub(other.picometres()))
 }
 
 impl fmt::Display for Limits {
-    /// Writes both limits in millimetres.
+    /// Writes both limits in the unit of [`Limits::natural_units`].
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.pad(&self.format(Units::Metric))
+        f.pad(&self.format(self.natural_units()))
     }
 }
 
@@ -453,6 +525,65 @@ fn sizes<const N: usize>(
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    // ASME B4.1: FN2 from 0.40 to 0.71 in has a hole of +0.7/0 and a shaft of +1.6/+1.2 thousandths; RC4 from 0.71 to
+    // 1.19 in a shaft of -0.8/-1.6.
+    #[test]
+    fn members_of_inch_fits_are_limits() {
+        for (text, limits) in [
+            ("1/2 in FN2 hole", ".5 +.0007/0 in"),
+            ("0.5 in FN2 shaft", ".5 +.0016/+.0012 in"),
+            (" .75 in  RC4   shaft ", ".75 -.0008/-.0016 in"),
+        ] {
+            assert_eq!(Limits::parse(text), Limits::parse(limits), "{text}");
+        }
+        let bare = Limits::parse_in(".5 FN2 hole", Some(Units::Inch));
+        assert_eq!(bare, Limits::parse("0.5 in FN2 hole"));
+        for (text, why) in [
+            ("0.5 FN2 hole", "needs a unit"),
+            ("FN2 hole", "is not a size"),
+            ("0.5 in FN9 hole", "FN1 to FN5"),
+            ("30 in FN2 hole", "up to 19.69 in"),
+            ("0.5 in FN2 bore", "gives no limits"),
+            ("0.5 in FN2hole", "gives no limits"),
+            ("0.5 in hole", "gives no limits"),
+        ] {
+            let error = Limits::parse(text).unwrap_err().to_string();
+            assert!(error.contains(why), "{text}: {error}");
+        }
+    }
+
+    #[test]
+    fn limits_tell_what_they_are_stated_by() {
+        for (text, told) in [
+            ("25H7", Some(("25 H7", "ISO 286:2010"))),
+            ("⌀20 h9", Some(("20 h9", "ISO 286:2010"))),
+            ("1/2 in FN2 hole", Some(("0.5 in FN2 hole", "ASME B4.1-1967"))),
+            ("12 mm RC4 shaft", Some(("12 mm RC4 shaft", "ASME B4.1-1967"))),
+            ("25 +0.021/0 mm", None),
+        ] {
+            let (limits, by) = Limits::parse_stated(text, None).unwrap();
+            assert_eq!(Limits::parse(text), Ok(limits));
+            assert_eq!(by.as_ref().map(|by| (&*by.text, by.standard)), told);
+            if let Some(by) = by {
+                assert_eq!(Limits::parse(&by.text), Ok(limits));
+            }
+        }
+    }
+
+    #[test]
+    fn limits_are_written_in_inches_where_all_of_them_end_there() {
+        for (text, told) in [
+            ("1.420 ±.005 in", "1.415..1.425 in"),
+            ("0..0.5 in", "0..0.5 in"),
+            ("12.7 +0/-0.011 mm", "12.689..12.7 mm"),
+            ("0..0 in", "0..0 mm"),
+        ] {
+            assert_eq!(Limits::parse(text).unwrap().to_string(), told);
+        }
+        let reversed = Limits::parse("1.425..1.415 in").unwrap_err().to_string();
+        assert_eq!(reversed, "the lower limit, 1.425 in, is above the upper limit, 1.415 in");
+    }
     use proptest::prelude::*;
 
     fn size(text: &str) -> Size {

@@ -73,6 +73,23 @@ pub enum SizeError {
     },
 }
 
+/// An inch is 2^9 · 5^8 times this many picometres, so that a count has an end in inches where this divides it.
+const PICOMETRES_AT_ODDS: i64 = 127;
+
+/// The side for sizes that are told together: inches where each is a finite decimal of them, or zero; millimetres
+/// otherwise. See [`Size::natural_units`].
+pub fn natural_units(sizes: &[Size]) -> Units {
+    let suits = |size: &Size| *size == Size::ZERO || size.natural_units() == Units::Inch;
+    let is_inch = sizes.iter().all(suits) && sizes.iter().any(|size| *size != Size::ZERO);
+    if is_inch { Units::Inch } else { Units::Metric }
+}
+
+/// Sizes of one message, all in the same unit.
+pub(crate) fn alike<const N: usize>(sizes: [Size; N]) -> [String; N] {
+    let units = natural_units(&sizes);
+    sizes.map(|size| size.format(units))
+}
+
 /// Bytes that the text of two limits and their unit seldom needs more of.
 const ROOM: usize = 32;
 
@@ -167,6 +184,15 @@ impl Size {
         term.size(unit.ok_or_else(|| SizeError::MissingUnit { text: excerpt(text) })?, text)
     }
 
+    /// The side in whose unit the decimal of this size is exact and has the fewer digits: inches where it is a finite
+    /// decimal of them, millimetres otherwise, and for zero.
+    ///
+    /// `1.42 in` is 36.068 mm and goes in inches, `12 mm` has no end in inches. A size does not remember what it was
+    /// written in: `25.4 mm` goes in inches too.
+    pub const fn natural_units(self) -> Units {
+        if self.0 != 0 && self.0 % PICOMETRES_AT_ODDS == 0 { Units::Inch } else { Units::Metric }
+    }
+
     /// The exact decimal with its unit, such as `1.425 in`. A size that is no finite decimal in inches is given
     /// to eight places behind the sign `≈`.
     pub fn format(self, units: Units) -> String {
@@ -190,13 +216,15 @@ impl Size {
     }
 
     fn push_decimal(self, units: Units, text: &mut String) {
-        // An inch is 2^9 · 5^8 · 127 picometres, so the decimal ends, after nine places, if 127 divides the count.
+        // The decimal of inches, where it ends, has nine places.
         match units {
             Units::Metric => push_decimal(self.0, 9, text),
-            Units::Inch if self.0 % 127 == 0 => push_decimal(self.0 / 127 * 5, 9, text),
+            Units::Inch if self.0 % PICOMETRES_AT_ODDS == 0 => {
+                push_decimal(self.0 / PICOMETRES_AT_ODDS * 5, 9, text);
+            }
             Units::Inch => {
                 text.push('≈');
-                push_decimal((self.0 / 127 + self.0.signum()) / 2, 8, text);
+                push_decimal((self.0 / PICOMETRES_AT_ODDS + self.0.signum()) / 2, 8, text);
             }
         }
     }
@@ -319,9 +347,9 @@ fn push_decimal(count: i64, places: u32, text: &mut String) {
 }
 
 impl fmt::Display for Size {
-    /// Writes the exact size in millimetres.
+    /// Writes the exact size in the unit of [`Size::natural_units`].
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.pad(&self.format(Units::Metric))
+        f.pad(&self.format(self.natural_units()))
     }
 }
 
@@ -408,6 +436,27 @@ mod tests {
         ] {
             assert_eq!(Size::parse(text), Ok(Size(picometres)), "{text}");
         }
+    }
+
+    // 127 mm are 5 in and 12.7 mm half an inch; 12 mm is no finite decimal of inches, since 127 is a prime.
+    #[test]
+    fn text_is_in_the_unit_of_the_shorter_exact_decimal() {
+        for (given, told) in [
+            ("1.420 in", "1.42 in"),
+            (".0005 in", "0.0005 in"),
+            ("-7/16 in", "-0.4375 in"),
+            ("1/512 in", "0.001953125 in"),
+            ("12.7 mm", "0.5 in"),
+            ("12 mm", "12 mm"),
+            ("-0.007 mm", "-0.007 mm"),
+            ("0 in", "0 mm"),
+        ] {
+            assert_eq!(size(given).to_string(), told);
+        }
+        let told = |a, b| alike([size(a), size(b)]);
+        assert_eq!(told(".5 in", "0 mm"), ["0.5 in", "0 in"]);
+        assert_eq!(told(".5 in", "12 mm"), ["12.7 mm", "12 mm"]);
+        assert_eq!(told("0 in", "0 in"), ["0 mm", "0 mm"]);
     }
 
     #[test]

@@ -4905,6 +4905,138 @@ typedef struct tenths_roughness_loss_input {
 } tenths_roughness_loss_input;
 
 /**
+ * Arguments of `tenths_assembled_joint`: set `struct_size`, then call `tenths_assembled_joint_init`.
+ */
+typedef struct tenths_assembled_joint_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_assembled_joint_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Interference on the diameter, before assembly; a clearance is negative. Unit: in or mm. Must be a finite number.
+     */
+    double interference;
+    /**
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double diameter;
+    /**
+     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double hub_outer_diameter;
+    /**
+     * Length of contact. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     */
+    double length;
+    /**
+     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     */
+    double hub_modulus;
+    /**
+     * Poisson's ratio of the hub. Must be at least 0 and at most 0.5.
+     */
+    double hub_poisson;
+    /**
+     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     */
+    double shaft_modulus;
+    /**
+     * Poisson's ratio of the shaft. Must be at least 0 and at most 0.5.
+     */
+    double shaft_poisson;
+    /**
+     * Coefficient of friction for what the joint holds. Must be at least 0.
+     */
+    double holding_friction;
+    /**
+     * Coefficient of friction for what pressing it takes. Must be at least 0.
+     */
+    double pressing_friction;
+    /**
+     * Yield strength of the hub. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     */
+    double hub_yield;
+    /**
+     * Yield strength of the shaft. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     */
+    double shaft_yield;
+    /**
+     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     */
+    double shaft_bore;
+    /**
+     * Mean peak-to-valley roughness of the bore; zero to neglect it. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+     */
+    double hub_roughness;
+    /**
+     * Mean peak-to-valley roughness of the shaft; zero to neglect it. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+     */
+    double shaft_roughness;
+    /**
+     * Share of the roughness that flattens. Must be at least 0.
+     */
+    double roughness_coefficient;
+    /**
+     * Torque that the joint is to hold. Unit: lbf·ft or N·m. Must be at least 0 lbf·ft, or at least 0 N·m.
+     */
+    double torque_load;
+    /**
+     * Axial load that it is to hold at the same time. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+     */
+    double axial_load;
+} tenths_assembled_joint_input;
+
+/**
+ * Results of `tenths_assembled_joint`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_assembled_joint_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_assembled_joint_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Interference that roughness leaves; a clearance is negative. Unit: in or mm.
+     */
+    double effective_interference;
+    /**
+     * Pressure between hub and shaft; none in a loose joint. Unit: psi or MPa.
+     */
+    double pressure;
+    /**
+     * Axial force that the joint holds. Unit: lbf or N.
+     */
+    double axial_force;
+    /**
+     * Torque that it holds. Unit: lbf·ft or N·m.
+     */
+    double torque;
+    /**
+     * Force that it holds in its surface, less what torque and axial load ask of it together: negative where it slips. Unit: lbf or N.
+     */
+    double holding_reserve;
+    /**
+     * Force to press it together, at the end of the stroke. Unit: lbf or N.
+     */
+    double press_force;
+    /**
+     * Equivalent stress after von Mises at the bore of the hub. Unit: psi or MPa.
+     */
+    double hub_equivalent_stress;
+    /**
+     * Yield strength of the hub less its equivalent stress: negative where the hub yields. Unit: psi or MPa.
+     */
+    double hub_yield_reserve;
+    /**
+     * Greatest equivalent stress of the shaft: at the bore of a hollow one, everywhere in a solid one. Unit: psi or MPa.
+     */
+    double shaft_equivalent_stress;
+    /**
+     * Yield strength of the shaft less that stress: negative where the shaft yields. Unit: psi or MPa.
+     */
+    double shaft_yield_reserve;
+} tenths_assembled_joint_output;
+
+/**
  * Arguments of `tenths_interference_lost_to_heat`: set `struct_size`, then call `tenths_interference_lost_to_heat_init`.
  */
 typedef struct tenths_interference_lost_to_heat_input {
@@ -6713,6 +6845,48 @@ typedef struct tenths_spread {
 } tenths_spread;
 
 /**
+ * A standard taper; sizes in picometres: an inch is 25 400 000 000 of them. Set `struct_size` before the call.
+ */
+typedef struct tenths_standard_taper {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_standard_taper)`.
+     */
+    size_t struct_size;
+    /**
+     * Change of the diameter over the length, a plain number; times 12 the taper per foot in inches.
+     */
+    double taper;
+    /**
+     * Angle from side to side in degrees.
+     */
+    double included_angle;
+    /**
+     * Angle from axis to side in degrees, to which a compound slide is set.
+     */
+    double half_angle;
+    /**
+     * Diameter at the large end, or of a steep taper at its gauge line.
+     */
+    int64_t large_diameter;
+    /**
+     * Diameter at the small end, 0 where the table has none.
+     */
+    int64_t small_diameter;
+    /**
+     * Length between the two, 0 where the table has none. Shanks and sockets of other lengths are in use.
+     */
+    int64_t length;
+    /**
+     * 0 Morse, 1 metric, 2 steep (7:24), 3 Jarno, 4 Brown & Sharpe.
+     */
+    int32_t family;
+    /**
+     * 1 where figures of this taper are from memory, 0 where they were seen in print.
+     */
+    int32_t from_memory;
+} tenths_standard_taper;
+
+/**
  * Taylor's constants as trials tell them, with standard errors. Set `struct_size` before the call.
  *
  * What was not fitted is NaN, and all of it on an error.
@@ -6963,6 +7137,11 @@ typedef struct tenths_thread {
 #define TENTHS_BAD_CHART 120
 
 /**
+ * Text that is no standard taper.
+ */
+#define TENTHS_BAD_TAPER 121
+
+/**
  * A plan document has faults; the message lists them.
  */
 #define TENTHS_PLAN_FAULTS 200
@@ -7163,6 +7342,18 @@ tenths_status tenths_distribution_init(int32_t law,
  */
 tenths_status tenths_iso_limits(const char *designation,
                                 struct tenths_limits_out *limits);
+
+/**
+ * As `tenths_iso_limits`, with js and JS as older tables have them: `tenths_iso_limits_rounded_js("25 JS7", &limits)`.
+ *
+ * An odd tolerance of the grades 7 to 11 is first rounded down to an even number of micrometres, so that the deviations
+ * are whole: 25 JS7 is ±0.010 mm, not ±0.0105 mm. Other classes are the same either way.
+ *
+ * # Safety
+ * As `tenths_iso_limits`.
+ */
+tenths_status tenths_iso_limits_rounded_js(const char *designation,
+                                           struct tenths_limits_out *limits);
 
 /**
  * The limits of a reamer for a hole by the rule of DIN 1420: `tenths_reamer_limits("10 D8", &limits)`.
@@ -12410,6 +12601,37 @@ tenths_status tenths_roughness_loss(tenths_units units,
  *
  * `input->struct_size` must have been set to the size of the struct.
  */
+tenths_status tenths_assembled_joint_init(tenths_units units, struct tenths_assembled_joint_input *input);
+
+/**
+ * A pressed joint of one hub and one shaft, by the interference between the two: what it holds and what it bears.
+ *
+ * For a pair that has been measured, and for sampling: give the interference of a fit as an input that varies, and what
+ * falls below zero of a reserve is the share of joints that slip or yield. `press_joint` tells the worst of all pairs.
+ * A clearance is let pass, and such a joint holds nothing.
+ *
+ * Pressure and stresses are those of `press_fit`, where its limits are told: hub and shaft are elastic, of the same
+ * length, and at rest; where a part yields, the figures are beyond the truth. Torque and axial load act in one surface,
+ * so they slip together when √(force around² + axial load²) exceeds what friction holds.
+ *
+ * Have a licensed engineer review a joint whose failure can injure.
+ *
+ * Rule: hub_outer_diameter must be greater than diameter.
+ * Rule: shaft_bore must be less than diameter.
+ * Source: Lamé's thick cylinders, roughness after DIN 7190:2001 (from memory), Coulomb's friction.
+ *
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ */
+tenths_status tenths_assembled_joint(tenths_units units,
+                                     const struct tenths_assembled_joint_input *input,
+                                     struct tenths_assembled_joint_output *output,
+                                     uint32_t *advice);
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
 tenths_status tenths_interference_lost_to_heat_init(tenths_units units,
                                                     struct tenths_interference_lost_to_heat_input *input);
 
@@ -13323,6 +13545,20 @@ tenths_status tenths_lower_spindle_step(tenths_units units,
 size_t tenths_error_message(char *buffer, size_t capacity);
 
 /**
+ * What is wrong with a joint of `tenths_press_joint`: a JSON array with an object for each finding, which has `code`,
+ * `severity`, `place`, `message` and `remedy`.
+ *
+ * Codes: `joint_may_be_loose`, `joint_yields`. The messages are in the units of the call. A sound joint has an empty
+ * array, `[]`; a result that is NaN is no sound joint. The text is freed by `tenths_text_free`; null on an error.
+ *
+ * # Safety
+ * `joint` is null or leads to a struct that begins with its size; `findings` is null or writable.
+ */
+tenths_status tenths_press_joint_findings(tenths_units units,
+                                          const struct tenths_press_joint_output *joint,
+                                          char **findings);
+
+/**
  * A knurl by its designation: `tenths_knurl_of("RAA 0.8", &knurl)`, `tenths_knurl_of("96 DP class II", &knurl)`.
  *
  * After DIN 82:1973 or ASME B94.6-1984. The growth is an estimate, which leaves out rounded teeth and the metal: roll
@@ -14069,6 +14305,18 @@ tenths_status tenths_stack_greatest_tolerance(const struct tenths_stack *stack,
  * What a status means, in English: a constant text, never null, not to be freed.
  */
 const char *tenths_status_text(tenths_status status);
+
+/**
+ * A standard taper by its designation: `tenths_standard_taper_of("MT3", &taper)`, `"Morse 4 1/2"`, `"metric 80"`,
+ * `"7:24 No. 40"`, `"Jarno 7"`, `"Brown & Sharpe 9"`.
+ *
+ * Of the figures only some were read in print: check a taper that matters against the standard.
+ *
+ * # Safety
+ * `designation` ends with a NUL; `taper->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_standard_taper_of(const char *designation,
+                                       struct tenths_standard_taper *taper);
 
 /**
  * Fits Taylor's V · T^n = C to `count` trials by least squares, of ln life by ln surface speed.

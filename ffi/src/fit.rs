@@ -4,7 +4,8 @@ use crate::status::{Failure, tenths_status};
 use std::ffi::c_char;
 use tenths::cutting::reaming::reamer_limits;
 use tenths::{
-    Fit, FitBasis, FitKind, Limits, Member, Preference, Size, iso_classes, iso_limits, select_fits,
+    Fit, FitBasis, FitKind, Limits, Member, Preference, Size, iso_classes, iso_limits, iso_limits_rounded_js,
+    select_fits,
 };
 
 /// A shaft may be smaller than its hole only.
@@ -31,15 +32,6 @@ pub struct tenths_limits_out {
     pub lower: i64,
     /// The upper limit.
     pub upper: i64,
-}
-
-fn limits_out(struct_size: usize, limits: Limits) -> tenths_limits_out {
-    tenths_limits_out {
-        struct_size,
-        nominal: limits.nominal().picometres(),
-        lower: limits.lower().picometres(),
-        upper: limits.upper().picometres(),
-    }
 }
 
 /// A fit, in picometres: an inch is 25 400 000 000 of them. Set `struct_size` before the call.
@@ -81,15 +73,24 @@ pub unsafe extern "C" fn tenths_iso_limits(
     designation: *const c_char,
     limits: *mut tenths_limits_out,
 ) -> tenths_status {
-    guard(|| {
-        // SAFETY: the caller's promise.
-        let struct_size = unsafe { size_of_struct(limits, "tenths_limits_out") }?;
-        // SAFETY: the caller's promise.
-        let read = iso_limits(unsafe { text(designation, "designation") }?)?;
-        // SAFETY: the struct is at least as large as ours.
-        unsafe { limits.write(limits_out(struct_size, read)) };
-        Ok(())
-    })
+    // SAFETY: the caller's promise.
+    guard(|| unsafe { write_limits(designation, limits, |text| Ok(iso_limits(text)?)) })
+}
+
+/// As `tenths_iso_limits`, with js and JS as older tables have them: `tenths_iso_limits_rounded_js("25 JS7", &limits)`.
+///
+/// An odd tolerance of the grades 7 to 11 is first rounded down to an even number of micrometres, so that the deviations
+/// are whole: 25 JS7 is ±0.010 mm, not ±0.0105 mm. Other classes are the same either way.
+///
+/// # Safety
+/// As `tenths_iso_limits`.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_iso_limits_rounded_js(
+    designation: *const c_char,
+    limits: *mut tenths_limits_out,
+) -> tenths_status {
+    // SAFETY: the caller's promise.
+    guard(|| unsafe { write_limits(designation, limits, |text| Ok(iso_limits_rounded_js(text)?)) })
 }
 
 /// The limits of a reamer for a hole by the rule of DIN 1420: `tenths_reamer_limits("10 D8", &limits)`.
@@ -105,15 +106,8 @@ pub unsafe extern "C" fn tenths_reamer_limits(
     hole: *const c_char,
     limits: *mut tenths_limits_out,
 ) -> tenths_status {
-    guard(|| {
-        // SAFETY: the caller's promise.
-        let struct_size = unsafe { size_of_struct(limits, "tenths_limits_out") }?;
-        // SAFETY: the caller's promise.
-        let hole = Limits::parse(unsafe { text(hole, "hole") }?)?;
-        // SAFETY: the struct is at least as large as ours.
-        unsafe { limits.write(limits_out(struct_size, reamer_limits(&hole)?)) };
-        Ok(())
-    })
+    // SAFETY: the caller's promise.
+    guard(|| unsafe { write_limits(hole, limits, |text| Ok(reamer_limits(&Limits::parse(text)?)?)) })
 }
 
 /// A fit by its designation: `tenths_fit("25 H7/p6", &fit)` in millimetres, or `tenths_fit("1.5 in FN2", &fit)`.
@@ -239,6 +233,28 @@ unsafe fn size_of_struct<T>(out: *mut T, what: &'static str) -> Result<usize, Fa
         least if struct_size < least => Err(Failure::StructSize { what, least, got: struct_size }),
         _ => Ok(struct_size),
     }
+}
+
+/// # Safety
+/// As [`tenths_iso_limits`].
+unsafe fn write_limits(
+    designation: *const c_char,
+    out: *mut tenths_limits_out,
+    read: impl FnOnce(&str) -> Result<Limits, Failure>,
+) -> Result<(), Failure> {
+    // SAFETY: the caller's promise.
+    let struct_size = unsafe { size_of_struct(out, "tenths_limits_out") }?;
+    // SAFETY: the caller's promise.
+    let read = read(unsafe { text(designation, "designation") }?)?;
+    let made = tenths_limits_out {
+        struct_size,
+        nominal: read.nominal().picometres(),
+        lower: read.lower().picometres(),
+        upper: read.upper().picometres(),
+    };
+    // SAFETY: the struct is at least as large as ours.
+    unsafe { out.write(made) };
+    Ok(())
 }
 
 /// # Safety

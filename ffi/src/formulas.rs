@@ -9339,6 +9339,119 @@ pub unsafe extern "C" fn tenths_roughness_loss(
     unsafe { formula::single::<3>(&tenths::fit::joint::ROUGHNESS_LOSS, units, input.cast(), 3, roughness_loss, advice) }
 }
 
+/// Arguments of `tenths_assembled_joint`: set `struct_size`, then call `tenths_assembled_joint_init`.
+#[repr(C)]
+pub struct tenths_assembled_joint_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_assembled_joint_input)`.
+    pub struct_size: usize,
+    /// Interference on the diameter, before assembly; a clearance is negative. Unit: in or mm. Must be a finite number.
+    pub interference: f64,
+    /// Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub diameter: f64,
+    /// Outside diameter of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub hub_outer_diameter: f64,
+    /// Length of contact. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub length: f64,
+    /// Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+    pub hub_modulus: f64,
+    /// Poisson's ratio of the hub. Must be at least 0 and at most 0.5.
+    pub hub_poisson: f64,
+    /// Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+    pub shaft_modulus: f64,
+    /// Poisson's ratio of the shaft. Must be at least 0 and at most 0.5.
+    pub shaft_poisson: f64,
+    /// Coefficient of friction for what the joint holds. Must be at least 0.
+    pub holding_friction: f64,
+    /// Coefficient of friction for what pressing it takes. Must be at least 0.
+    pub pressing_friction: f64,
+    /// Yield strength of the hub. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+    pub hub_yield: f64,
+    /// Yield strength of the shaft. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+    pub shaft_yield: f64,
+    /// Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    pub shaft_bore: f64,
+    /// Mean peak-to-valley roughness of the bore; zero to neglect it. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+    pub hub_roughness: f64,
+    /// Mean peak-to-valley roughness of the shaft; zero to neglect it. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+    pub shaft_roughness: f64,
+    /// Share of the roughness that flattens. Must be at least 0.
+    pub roughness_coefficient: f64,
+    /// Torque that the joint is to hold. Unit: lbf·ft or N·m. Must be at least 0 lbf·ft, or at least 0 N·m.
+    pub torque_load: f64,
+    /// Axial load that it is to hold at the same time. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+    pub axial_load: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_assembled_joint_init(
+    units: tenths_units,
+    input: *mut tenths_assembled_joint_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<18>(&tenths::fit::assembled::ASSEMBLED_JOINT, units, input.cast(), 18) }
+}
+
+/// Results of `tenths_assembled_joint`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_assembled_joint_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_assembled_joint_output)`.
+    pub struct_size: usize,
+    /// Interference that roughness leaves; a clearance is negative. Unit: in or mm.
+    pub effective_interference: f64,
+    /// Pressure between hub and shaft; none in a loose joint. Unit: psi or MPa.
+    pub pressure: f64,
+    /// Axial force that the joint holds. Unit: lbf or N.
+    pub axial_force: f64,
+    /// Torque that it holds. Unit: lbf·ft or N·m.
+    pub torque: f64,
+    /// Force that it holds in its surface, less what torque and axial load ask of it together: negative where it slips. Unit: lbf or N.
+    pub holding_reserve: f64,
+    /// Force to press it together, at the end of the stroke. Unit: lbf or N.
+    pub press_force: f64,
+    /// Equivalent stress after von Mises at the bore of the hub. Unit: psi or MPa.
+    pub hub_equivalent_stress: f64,
+    /// Yield strength of the hub less its equivalent stress: negative where the hub yields. Unit: psi or MPa.
+    pub hub_yield_reserve: f64,
+    /// Greatest equivalent stress of the shaft: at the bore of a hollow one, everywhere in a solid one. Unit: psi or MPa.
+    pub shaft_equivalent_stress: f64,
+    /// Yield strength of the shaft less that stress: negative where the shaft yields. Unit: psi or MPa.
+    pub shaft_yield_reserve: f64,
+}
+
+/// A pressed joint of one hub and one shaft, by the interference between the two: what it holds and what it bears.
+///
+/// For a pair that has been measured, and for sampling: give the interference of a fit as an input that varies, and what
+/// falls below zero of a reserve is the share of joints that slip or yield. `press_joint` tells the worst of all pairs.
+/// A clearance is let pass, and such a joint holds nothing.
+///
+/// Pressure and stresses are those of `press_fit`, where its limits are told: hub and shaft are elastic, of the same
+/// length, and at rest; where a part yields, the figures are beyond the truth. Torque and axial load act in one surface,
+/// so they slip together when √(force around² + axial load²) exceeds what friction holds.
+///
+/// Have a licensed engineer review a joint whose failure can injure.
+///
+/// Rule: hub_outer_diameter must be greater than diameter.
+/// Rule: shaft_bore must be less than diameter.
+/// Source: Lamé's thick cylinders, roughness after DIN 7190:2001 (from memory), Coulomb's friction.
+///
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_assembled_joint(
+    units: tenths_units,
+    input: *const tenths_assembled_joint_input,
+    output: *mut tenths_assembled_joint_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 18), (output.cast(), 10));
+        formula::several::<18, 10>(&tenths::fit::assembled::ASSEMBLED_JOINT, units, input, output, advice)
+    }
+}
+
 /// Arguments of `tenths_interference_lost_to_heat`: set `struct_size`, then call `tenths_interference_lost_to_heat_init`.
 #[repr(C)]
 pub struct tenths_interference_lost_to_heat_input {

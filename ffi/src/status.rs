@@ -7,7 +7,7 @@ use tenths::material::MaterialError;
 use tenths::stack::StackError;
 use tenths::{
     ChartError, DecisionError, Error, FitError, GaugeError, KnurlError, LimitsError, PlanError,
-    PositionError, SizeError, ThreadError,
+    PositionError, SizeError, TaperError, ThreadError,
 };
 
 /// Outcome of a call: zero is success and anything else an error. Numbers are never reused.
@@ -68,6 +68,8 @@ pub const TENTHS_NO_DECISION: tenths_status = 113;
 pub const TENTHS_NO_POSITION: tenths_status = 118;
 /// A tolerance chart that cannot be reckoned: a face that is not there, a chain that breaks off, no limits.
 pub const TENTHS_BAD_CHART: tenths_status = 120;
+/// Text that is no standard taper.
+pub const TENTHS_BAD_TAPER: tenths_status = 121;
 /// A plan document has faults; the message lists them.
 pub const TENTHS_PLAN_FAULTS: tenths_status = 200;
 /// The document of a machine has faults; the message lists them.
@@ -164,6 +166,8 @@ pub(crate) enum Failure {
     #[error(transparent)]
     Knurl(#[from] KnurlError),
     #[error(transparent)]
+    Taper(#[from] TaperError),
+    #[error(transparent)]
     Designation(#[from] FitError),
     #[error(transparent)]
     Plan(#[from] PlanError),
@@ -204,6 +208,7 @@ impl Failure {
             Failure::Material(_) => TENTHS_NO_MATERIAL,
             Failure::Thread(_) => TENTHS_BAD_THREAD,
             Failure::Knurl(_) => TENTHS_BAD_KNURL,
+            Failure::Taper(_) => TENTHS_BAD_TAPER,
             Failure::Designation(_) => TENTHS_BAD_FIT,
             Failure::Member(_) => TENTHS_BAD_MEMBER,
             Failure::Plan(_) => TENTHS_PLAN_FAULTS,
@@ -293,6 +298,7 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_NO_CUT => c"the machine cannot be asked for this cut",
         TENTHS_MACHINE_FAULTS => c"the document of a machine has faults",
         TENTHS_BAD_KNURL => c"text is no knurl of the standards",
+        TENTHS_BAD_TAPER => c"text is no standard taper",
         TENTHS_PLAN_FAULTS => c"the plan document has faults",
         TENTHS_ARGUMENT => c"an argument lies outside its domain",
         TENTHS_RULE => c"the arguments do not go together",

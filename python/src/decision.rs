@@ -3,7 +3,8 @@ use crate::error::value_error;
 use crate::size::{PyLimits, PySize, limits_of, size_of};
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
-use tenths::DecisionRule;
+use tenths::size::natural_units;
+use tenths::{DecisionRule, Units};
 
 /// The zones of a decision rule: `Decision("10..10.1 mm", "0.02 mm")`, `Decision("10..10.1 mm", "0.01 mm", "4:1")`.
 ///
@@ -97,11 +98,11 @@ impl PyDecision {
         dict.set_item("rule", self.rule())?;
         dict.set_item("standard", self.standard())?;
         dict.set_item("limits", self.limits().to_dict(py)?)?;
-        dict.set_item("uncertainty", self.decision.uncertainty.to_string())?;
-        dict.set_item("guard_band", self.decision.guard_band.to_string())?;
+        dict.set_item("uncertainty", self.decision.uncertainty.format(Units::Metric))?;
+        dict.set_item("guard_band", self.decision.guard_band.format(Units::Metric))?;
         dict.set_item("acceptance", self.acceptance().to_dict(py)?)?;
-        dict.set_item("reject_below", self.decision.reject_below.to_string())?;
-        dict.set_item("reject_above", self.decision.reject_above.to_string())?;
+        dict.set_item("reject_below", self.decision.reject_below.format(Units::Metric))?;
+        dict.set_item("reject_above", self.decision.reject_above.format(Units::Metric))?;
         dict.set_item("ratio", self.ratio())?;
         Ok(dict)
     }
@@ -124,15 +125,24 @@ impl PyDecision {
 
     fn _repr_html_(&self) -> String {
         let decision = &self.decision;
+        let units = natural_units(&[
+            decision.limits.lower(),
+            decision.limits.upper(),
+            decision.uncertainty,
+            decision.acceptance.lower(),
+            decision.acceptance.upper(),
+            decision.reject_below,
+            decision.reject_above,
+        ]);
         format!(
             "<table><caption>{} for {}, uncertainty {}</caption><tr><th>accept</th><td>{}</td></tr>\
              <tr><th>reject</th><td>below {} and above {}</td></tr></table>",
             self.rule(),
-            decision.limits,
-            decision.uncertainty,
-            decision.acceptance,
-            decision.reject_below,
-            decision.reject_above,
+            decision.limits.format(units),
+            decision.uncertainty.format(units),
+            decision.acceptance.format(units),
+            decision.reject_below.format(units),
+            decision.reject_above.format(units),
         )
     }
 

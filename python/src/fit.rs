@@ -1,10 +1,12 @@
 //! Limits and fits of ISO 286 and ASME B4.1.
 use crate::error::value_error;
+use crate::plan::PyFinding;
 use crate::size::{PyLimits, PySize, limits_of, side, size_of};
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
 use pyo3::types::{PyBytes, PyDict, PyList, PyString};
-use tenths::{Fit, FitBasis, FitChoice, Member, Quantity, ToleranceClass, Units};
+use tenths::fit::joint::PressJoint;
+use tenths::{Fit, FitBasis, FitChoice, Member, Quantity, Units};
 
 /// A hole and a shaft with their limits: `Fit("25 H7/p6")` of ISO 286 in millimetres, `Fit("1.5 in FN2")` of ASME B4.1.
 ///
@@ -145,15 +147,15 @@ impl PyFit {
     fn to_dict<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
         let dict = PyDict::new(py);
         dict.set_item("symbol", self.symbol())?;
-        dict.set_item("nominal", self.0.nominal().to_string())?;
+        dict.set_item("nominal", self.0.nominal().format(Units::Metric))?;
         dict.set_item("standard", self.standard())?;
         dict.set_item("source", self.source())?;
         dict.set_item("basis", self.basis())?;
         dict.set_item("kind", self.kind())?;
         dict.set_item("hole", self.hole().to_dict(py)?)?;
         dict.set_item("shaft", self.shaft().to_dict(py)?)?;
-        dict.set_item("max_clearance", self.0.max_clearance().to_string())?;
-        dict.set_item("min_clearance", self.0.min_clearance().to_string())?;
+        dict.set_item("max_clearance", self.0.max_clearance().format(Units::Metric))?;
+        dict.set_item("min_clearance", self.0.min_clearance().format(Units::Metric))?;
         Ok(dict)
     }
 
@@ -214,11 +216,7 @@ impl PyFitChoice {
 }
 
 fn limits(designation: &str, rounded_js: bool) -> Result<tenths::Limits, tenths::FitError> {
-    match rounded_js {
-        false => tenths::iso_limits(designation),
-        true => ToleranceClass::read(designation)
-            .and_then(|(nominal, class)| class.limits_with_rounded_js(nominal)),
-    }
+    if rounded_js { tenths::iso_limits_rounded_js(designation) } else { tenths::iso_limits(designation) }
 }
 
 /// Limits of a class of ISO 286 in millimetres, `iso_limits("25 H7")`. A column of them goes to `iso_limits` of
@@ -279,13 +277,14 @@ pub fn _iso_limits<'py>(
     py: Python<'py>,
     designations: &Bound<'py, PyList>,
     units: &str,
+    rounded_js: bool,
 ) -> PyResult<Columns<'py>> {
     let units: Units = crate::formula::units_of(units)?;
     let (mut lower, mut upper) = (Vec::new(), Vec::new());
     let (mut faults, mut first) = (0, None);
     for (row, item) in designations.iter().enumerate() {
         let read = match item.cast::<PyString>() {
-            Ok(text) => tenths::iso_limits(text.to_str()?).map_err(|error| error.to_string()),
+            Ok(text) => limits(text.to_str()?, rounded_js).map_err(|error| error.to_string()),
             // A gap in a column; the caller makes None of every kind of them.
             Err(_) if item.is_none() => {
                 lower.extend(f64::NAN.to_ne_bytes());
@@ -304,4 +303,11 @@ pub fn _iso_limits<'py>(
         upper.extend(high.to_ne_bytes());
     }
     Ok((PyBytes::new(py, &lower), PyBytes::new(py, &upper), faults, first))
+}
+
+/// What is wrong with the results of `press_joint`, which are in the units of a side.
+#[pyfunction]
+pub fn _joint_findings(outputs: [f64; 12], units: &str) -> PyResult<Vec<PyFinding>> {
+    let units: Units = crate::formula::units_of(units)?;
+    Ok(PressJoint::from_outputs(units, &outputs).findings(units).into_iter().map(PyFinding).collect())
 }

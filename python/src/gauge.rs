@@ -4,6 +4,7 @@ use crate::size::{PyLimits, PySize, limits_of, size_of};
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
+use tenths::size::natural_units;
 use tenths::{GagemakerClass, Gauge, GaugeForm, GaugeOptions, GaugeScheme, Limits, Size, Units};
 
 /// One member of a gauge: the limits it is made to, and what it proves.
@@ -43,8 +44,8 @@ impl PyGaugeMember {
     /// Everything as plain data, sizes as text in millimetres.
     fn to_dict<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
         let dict = PyDict::new(py);
-        dict.set_item("lower", self.member.limits.lower().to_string())?;
-        dict.set_item("upper", self.member.limits.upper().to_string())?;
+        dict.set_item("lower", self.member.limits.lower().format(Units::Metric))?;
+        dict.set_item("upper", self.member.limits.upper().format(Units::Metric))?;
         dict.set_item("proves", self.member.proves)?;
         dict.set_item("master", self.master().map(|master| master.to_dict(py)).transpose()?)?;
         Ok(dict)
@@ -61,6 +62,15 @@ impl PyGaugeMember {
 pub struct PyGauge {
     gauge: Gauge,
     options: GaugeOptions,
+}
+
+impl PyGauge {
+    /// The side in which the part, both members and the wear limit are exact.
+    fn natural_units(&self) -> Units {
+        let Gauge { part, go, no_go, wear_limit, .. } = self.gauge;
+        let ends = [part, go.limits, no_go.limits].map(|limits| [limits.lower(), limits.upper()]);
+        natural_units(&[ends.as_flattened(), &[wear_limit]].concat())
+    }
 }
 
 #[pymethods]
@@ -168,10 +178,10 @@ impl PyGauge {
         dict.set_item("basis", self.basis())?;
         dict.set_item("go", self.go().to_dict(py)?)?;
         dict.set_item("no_go", self.no_go().to_dict(py)?)?;
-        dict.set_item("wear_limit", self.gauge.wear_limit.to_string())?;
+        dict.set_item("wear_limit", self.gauge.wear_limit.format(Units::Metric))?;
         dict.set_item("wear_master", limits(self.wear_master())?)?;
-        dict.set_item("worn_go_passes", self.gauge.worn_go_passes.to_string())?;
-        dict.set_item("no_go_passes", self.gauge.no_go_passes.to_string())?;
+        dict.set_item("worn_go_passes", self.gauge.worn_go_passes.format(Units::Metric))?;
+        dict.set_item("no_go_passes", self.gauge.no_go_passes.format(Units::Metric))?;
         dict.set_item("step", limits(self.step())?)?;
         dict.set_item("envelope", self.envelope())?;
         Ok(dict)
@@ -184,23 +194,29 @@ impl PyGauge {
             (_, Some(grade)) => format!("{} for IT{grade}", self.scheme()),
             _ => self.scheme().into(),
         };
-        format!("<{} gauge, {fineness}: GO {}, NO-GO {}>", self.form(), go.limits, no_go.limits)
+        let [go, no_go] = [go, no_go].map(|member| member.limits.format(self.natural_units()));
+        format!("<{} gauge, {fineness}: GO {go}, NO-GO {no_go}>", self.form())
     }
 
     fn _repr_html_(&self) -> String {
+        let units = self.natural_units();
         let row = |name: &str, member: &tenths::GaugeMember| {
-            format!("<tr><th>{name}</th><td>{}</td><td>{}</td></tr>", member.limits, member.proves)
+            format!(
+                "<tr><th>{name}</th><td>{}</td><td>{}</td></tr>",
+                member.limits.format(units),
+                member.proves
+            )
         };
         format!(
             "<table><caption>{} gauge for {} ({})</caption>\
              <tr><th></th><th>made to</th><th>proves</th></tr>{}{}\
              <tr><th>GO is scrap at</th><td>{}</td><td></td></tr></table>",
             self.form().replace('_', " "),
-            self.gauge.part,
+            self.gauge.part.format(units),
             self.standard(),
             row("GO", &self.gauge.go),
             row("NO-GO", &self.gauge.no_go),
-            self.gauge.wear_limit,
+            self.gauge.wear_limit.format(units),
         )
     }
 

@@ -3,7 +3,7 @@ use crate::error::value_error;
 use crate::size::{PyLimits, PySize, size_of};
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
-use tenths::Knurl;
+use tenths::{Knurl, Units};
 
 /// A knurl of DIN 82 or of ASME B94.6 by its designation.
 ///
@@ -68,8 +68,8 @@ impl PyKnurl {
         dict.set_item("designation", self.0.to_string())?;
         dict.set_item("standard", self.standard())?;
         dict.set_item("pattern", self.pattern())?;
-        dict.set_item("pitch", self.0.pitch().to_string())?;
-        dict.set_item("growth", self.0.growth().ok().map(|growth| growth.to_string()))?;
+        dict.set_item("pitch", self.0.pitch().format(Units::Metric))?;
+        dict.set_item("growth", self.0.growth().ok().map(|growth| growth.format(Units::Metric)))?;
         Ok(dict)
     }
 

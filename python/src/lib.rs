@@ -23,6 +23,7 @@ mod size;
 mod solve;
 mod spread;
 mod stack;
+mod taper;
 mod thread;
 mod ufunc;
 mod vectorcall;
@@ -60,6 +61,7 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(fit::iso_classes, module)?)?;
     module.add_function(wrap_pyfunction!(fit::select_fits, module)?)?;
     module.add_function(wrap_pyfunction!(fit::_iso_limits, module)?)?;
+    module.add_function(wrap_pyfunction!(fit::_joint_findings, module)?)?;
     module.add_class::<cutting::PyMachine>()?;
     module.add_class::<knurl::PyKnurl>()?;
     module.add_class::<distribution::PyDistribution>()?;
@@ -72,6 +74,7 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(sample::fold_blocks, module)?)?;
     module.add_function(wrap_pyfunction!(input::_varying, module)?)?;
     module.add_function(wrap_pyfunction!(propagate::_propagate, module)?)?;
+    module.add_class::<taper::PyStandardTaper>()?;
     module.add_class::<position::PyPositionCheck>()?;
     module.add_function(wrap_pyfunction!(position::_position_check, module)?)?;
     module.add_class::<plan::PyPlan>()?;

@@ -3,7 +3,8 @@ use crate::error::value_error;
 use crate::size::{PySize, limits_of, size_of};
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
-use tenths::{MaterialCondition, MeasuredFeature, Member, PositionCheck, PositionError, Size};
+use tenths::size::natural_units;
+use tenths::{MaterialCondition, MeasuredFeature, Member, PositionCheck, PositionError, Size, Units};
 
 /// A measured position against its tolerance, judged on exact sizes: `PositionCheck("0.03 mm", "0.04 mm", "0.1 mm")`.
 ///
@@ -74,20 +75,24 @@ impl PyPositionCheck {
     /// Everything as plain data, sizes as text in millimetres.
     fn to_dict<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
         let dict = PyDict::new(py);
-        dict.set_item("error", self.0.error.to_string())?;
-        dict.set_item("bonus", self.0.bonus.to_string())?;
-        dict.set_item("allowed", self.0.allowed.to_string())?;
+        dict.set_item("error", self.0.error.format(Units::Metric))?;
+        dict.set_item("bonus", self.0.bonus.format(Units::Metric))?;
+        dict.set_item("allowed", self.0.allowed.format(Units::Metric))?;
         dict.set_item("accepted", self.accepted())?;
         Ok(dict)
     }
 
     fn __repr__(&self) -> String {
         let verdict = if self.accepted() { "accepted" } else { "rejected" };
-        format!("<position {verdict}: error {} of {}>", self.0.error, self.0.allowed)
+        let PositionCheck { error, allowed, .. } = self.0;
+        let units = natural_units(&[error, allowed]);
+        format!("<position {verdict}: error {} of {}>", error.format(units), allowed.format(units))
     }
 
     fn _repr_html_(&self) -> String {
         let PositionCheck { error, bonus, allowed } = self.0;
+        let units = natural_units(&[error, bonus, allowed]);
+        let [error, bonus, allowed] = [error, bonus, allowed].map(|size| size.format(units));
         let verdict = if self.accepted() { "accepted" } else { "rejected" };
         format!(
             "<table><caption>position {verdict}</caption><tr><th>error</th><td>{error}</td></tr><tr><th>bonus</th>\

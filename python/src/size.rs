@@ -241,9 +241,9 @@ impl PyLimits {
     /// Both limits and the nominal size as text in millimetres.
     pub fn to_dict<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
         let dict = PyDict::new(py);
-        dict.set_item("nominal", self.0.nominal().to_string())?;
-        dict.set_item("lower", self.0.lower().to_string())?;
-        dict.set_item("upper", self.0.upper().to_string())?;
+        dict.set_item("nominal", self.0.nominal().format(Units::Metric))?;
+        dict.set_item("lower", self.0.lower().format(Units::Metric))?;
+        dict.set_item("upper", self.0.upper().format(Units::Metric))?;
         Ok(dict)
     }
 
@@ -252,7 +252,7 @@ impl PyLimits {
     }
 
     fn __repr__(&self) -> String {
-        format!("Limits('{}')", self.0.format_deviations(Units::Metric))
+        format!("Limits('{}')", self.0.format_deviations(self.0.natural_units()))
     }
 
     fn __reduce__<'py>(&self, py: Python<'py>) -> PyResult<(Bound<'py, PyAny>, (PySize, PySize, PySize))> {

@@ -3,7 +3,7 @@ use crate::error::value_error;
 use crate::size::{PyLimits, PySize};
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
-use tenths::Thread;
+use tenths::{Thread, Units};
 
 /// A thread with a tolerance class, and its limits of size.
 ///
@@ -97,14 +97,14 @@ impl PyThread {
         dict.set_item("tolerance_class", self.tolerance_class())?;
         dict.set_item("is_internal", self.is_internal())?;
         dict.set_item("is_left_hand", self.is_left_hand())?;
-        dict.set_item("nominal", self.0.nominal().to_string())?;
-        dict.set_item("thread_pitch", self.0.thread_pitch().to_string())?;
+        dict.set_item("nominal", self.0.nominal().format(Units::Metric))?;
+        dict.set_item("thread_pitch", self.0.thread_pitch().format(Units::Metric))?;
         let limits = |limits: Option<PyLimits>| limits.map(|limits| limits.to_dict(py)).transpose();
         dict.set_item("major", limits(self.major())?)?;
-        dict.set_item("major_least", self.0.major_least().to_string())?;
+        dict.set_item("major_least", self.0.major_least().format(Units::Metric))?;
         dict.set_item("pitch_diameter", self.pitch_diameter().to_dict(py)?)?;
         dict.set_item("minor", limits(self.minor())?)?;
-        dict.set_item("minor_greatest", self.0.minor_greatest().to_string())?;
+        dict.set_item("minor_greatest", self.0.minor_greatest().format(Units::Metric))?;
         Ok(dict)
     }
 

@@ -1,4 +1,4 @@
-"""Limits of ISO 286 for columns of designations."""
+"""Limits of ISO 286 for columns of designations, and what is wrong with a pressed joint."""
 
 import sys
 
@@ -11,16 +11,16 @@ from ._tenths import DomainError
 def iso_limits(system, module):
     """The limits in the unit of a namespace."""
 
-    def iso_limits(designations, *, on_error=None):
+    def iso_limits(designations, *, rounded_js=False, on_error=None):
         if on_error not in (None, "nan", "raise"):
             raise ValueError(f"on_error must be 'nan' or 'raise', not {on_error!r}")
         if isinstance(designations, str):
-            lower, upper, _, why = _tenths._iso_limits([designations], system)
+            lower, upper, _, why = _tenths._iso_limits([designations], system, rounded_js)
             if why is not None:
                 raise DomainError(why.removeprefix("row 0: "))
             return float(numpy.frombuffer(lower)[0]), float(numpy.frombuffer(upper)[0])
         texts = numpy.asarray(designations, dtype=object)
-        lower, upper, faults, why = _tenths._iso_limits(_without_gaps(texts.ravel()), system)
+        lower, upper, faults, why = _tenths._iso_limits(_without_gaps(texts.ravel()), system, rounded_js)
         if faults and on_error == "raise":
             raise DomainError(why)
         if faults:
@@ -38,9 +38,28 @@ def iso_limits(system, module):
 
     A designation, such as '25 H7', is in millimetres wherever it stands. A Series gives two of its index. A row that is
     missing is NaN; one at fault is NaN and sets numpy's invalid flag, or with on_error='raise' makes an exception that
-    says why. The figures are those of ISO 286:2010, from reprints and in part from memory.
+    says why. The figures are those of ISO 286:2010, from reprints and in part from memory. js is unrounded, or with
+    rounded_js as older tables have it, where an odd tolerance of the grades 7 to 11 is first rounded down.
     """
     return iso_limits
+
+
+def joint_findings(system, module):
+    """What is wrong with a pressed joint, in the units of a namespace."""
+
+    def joint_findings(joint):
+        if type(joint).__name__ != "PressJoint":
+            raise TypeError(f"joint_findings takes the results of press_joint, not {type(joint).__name__}")
+        return _tenths._joint_findings([float(value) for value in joint], system)
+
+    joint_findings.__module__ = module
+    joint_findings.__qualname__ = "joint_findings"
+    joint_findings.__doc__ = """What is wrong with the results of press_joint of this namespace: a list of Findings.
+
+    A joint that may be loose has the code joint_may_be_loose, a hub or a shaft that yields joint_yields; their place is
+    the result that they speak of. A sound joint has none. One joint at a time: index the results of arrays first.
+    """
+    return joint_findings
 
 
 def _without_gaps(texts):

@@ -291,6 +291,18 @@ class RequiredInterference(NamedTuple):
     effective_interference: float
     interference: float
 
+class AssembledJoint(NamedTuple):
+    effective_interference: float
+    pressure: float
+    axial_force: float
+    torque: float
+    holding_reserve: float
+    press_force: float
+    hub_equivalent_stress: float
+    hub_yield_reserve: float
+    shaft_equivalent_stress: float
+    shaft_yield_reserve: float
+
 class FitStatistics(NamedTuple):
     clearance_deviation: float
     interference_probability: float
@@ -391,4 +403,4 @@ class _Attributes(Protocol):
                   **given: Any) -> Any: ...
     def to_pint(self, result: Any, registry: Any = None) -> Any: ...
 
-__all__ = ["find", "wanted", "OffsetEngagement", "TeethEngaged", "MillingCut", "MillingCutForTarget", "FaceMillingCut", "DrillingCutForTarget", "DrillingCut", "DrillingForcesByWorkFactor", "DrillingForcesByMaterialConstant", "DrillingForceRange", "ReamingAllowance", "TurningCutForTarget", "TurningCut", "TurningForceComponents", "FacingTime", "PartingTime", "BarDeflectionChuck", "BarDeflectionCentres", "BarDeflectionTailstock", "BoringBarDeflection", "SawPitchLimits", "GrindingWheelSpeed", "TaylorFromTrials", "BatchEdges", "PieceCost", "PieceCostContinuous", "ThreadHeights", "WireRange", "BoltCircleHole", "PartKnurl", "RoundKnurl", "KnurlBlank", "KnurledJoint", "PressFit", "SteppedPressFit", "PressStresses", "YieldingInterference", "CompoundTube", "PressJoint", "RequiredInterference", "FitStatistics", "ConsumerRisk", "ProducerRisk", "LengthAt20", "TemperatureUncertainty", "HoleBoundariesAtMmc", "HoleBoundariesAtLmc", "PinBoundariesAtMmc", "PinBoundariesAtLmc", "BoundariesRegardlessOfSize", "HoleBonusAtMmc", "HoleBonusAtLmc", "PinBonusAtMmc", "PinBonusAtLmc", "RoundZone", "BoundaryContribution"]
+__all__ = ["find", "wanted", "OffsetEngagement", "TeethEngaged", "MillingCut", "MillingCutForTarget", "FaceMillingCut", "DrillingCutForTarget", "DrillingCut", "DrillingForcesByWorkFactor", "DrillingForcesByMaterialConstant", "DrillingForceRange", "ReamingAllowance", "TurningCutForTarget", "TurningCut", "TurningForceComponents", "FacingTime", "PartingTime", "BarDeflectionChuck", "BarDeflectionCentres", "BarDeflectionTailstock", "BoringBarDeflection", "SawPitchLimits", "GrindingWheelSpeed", "TaylorFromTrials", "BatchEdges", "PieceCost", "PieceCostContinuous", "ThreadHeights", "WireRange", "BoltCircleHole", "PartKnurl", "RoundKnurl", "KnurlBlank", "KnurledJoint", "PressFit", "SteppedPressFit", "PressStresses", "YieldingInterference", "CompoundTube", "PressJoint", "RequiredInterference", "AssembledJoint", "FitStatistics", "ConsumerRisk", "ProducerRisk", "LengthAt20", "TemperatureUncertainty", "HoleBoundariesAtMmc", "HoleBoundariesAtLmc", "PinBoundariesAtMmc", "PinBoundariesAtLmc", "BoundariesRegardlessOfSize", "HoleBonusAtMmc", "HoleBonusAtLmc", "PinBonusAtMmc", "PinBonusAtLmc", "RoundZone", "BoundaryContribution"]

@@ -6,6 +6,7 @@ from ._tenths import _fill
 _fill(globals(), "inch")
 accepts = _formula.accepts("inch", __name__)
 iso_limits = _fits.iso_limits("inch", __name__)
+joint_findings = _fits.joint_findings("inch", __name__)
 lower_spindle_step = _formula.lower_spindle_step("inch", __name__)
 globals().update(_cutting.faces("inch", __name__))
 globals().update(_stack.faces("inch", __name__))

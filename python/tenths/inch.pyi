@@ -7,7 +7,7 @@ from numpy.typing import ArrayLike
 from . import _formula as _formula
 from ._cutting import LimitedCut, TaylorFit
 from ._materials import Material, Materials
-from ._tenths import Distribution, Formula, Input, Limits, Propagation, Size
+from ._tenths import Distribution, Finding, Formula, Input, Limits, Propagation, Size
 from ._tenths import Machine as _Machine
 from ._tenths import Stack as _Stack
 from ._tenths import _Name
@@ -3621,6 +3621,35 @@ class _RoughnessLoss(_formula._Attributes, Protocol):
 
 roughness_loss: _RoughnessLoss
 
+class _AssembledJoint(_formula._Attributes, Protocol):
+    """A pressed joint of one hub and one shaft, by the interference between the two: what it holds and what it bears.
+
+    interference: in.
+    diameter: in.
+    hub_outer_diameter: in.
+    length: in.
+    hub_modulus: 10⁶ psi.
+    hub_poisson: plain number.
+    shaft_modulus: 10⁶ psi.
+    shaft_poisson: plain number.
+    holding_friction: plain number.
+    pressing_friction: plain number.
+    hub_yield: psi.
+    shaft_yield: psi.
+    shaft_bore: in.
+    hub_roughness: µin.
+    shaft_roughness: µin.
+    roughness_coefficient: plain number.
+    torque_load: lbf·ft.
+    axial_load: lbf.
+    """
+    @overload
+    def __call__(self, interference: _Scalar, diameter: _Scalar, hub_outer_diameter: _Scalar, length: _Scalar, hub_modulus: _Scalar, hub_poisson: _Scalar, shaft_modulus: _Scalar, shaft_poisson: _Scalar, holding_friction: _Scalar, pressing_friction: _Scalar, hub_yield: _Scalar, shaft_yield: _Scalar, *, shaft_bore: _Scalar = 0.0, hub_roughness: _Scalar = 0.0, shaft_roughness: _Scalar = 0.0, roughness_coefficient: _Scalar = 0.8, torque_load: _Scalar = 0.0, axial_load: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> _formula.AssembledJoint: ...
+    @overload
+    def __call__(self, interference: ArrayLike, diameter: ArrayLike, hub_outer_diameter: ArrayLike, length: ArrayLike, hub_modulus: ArrayLike, hub_poisson: ArrayLike, shaft_modulus: ArrayLike, shaft_poisson: ArrayLike, holding_friction: ArrayLike, pressing_friction: ArrayLike, hub_yield: ArrayLike, shaft_yield: ArrayLike, *, shaft_bore: ArrayLike = 0.0, hub_roughness: ArrayLike = 0.0, shaft_roughness: ArrayLike = 0.0, roughness_coefficient: ArrayLike = 0.8, torque_load: ArrayLike = 0.0, axial_load: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+assembled_joint: _AssembledJoint
+
 class _InterferenceLostToHeat(_formula._Attributes, Protocol):
     """Interference that a joint loses when hub and shaft warm: what the bore grows less what the shaft grows.
 
@@ -4185,9 +4214,14 @@ def lower_spindle_step(wanted: ArrayLike, steps: ArrayLike) -> Any: ...
 def materials() -> Materials: ...
 def material(name: str, condition: str | None = None) -> Material: ...
 @overload
-def iso_limits(designations: str, *, on_error: str | None = None) -> tuple[float, float]: ...
+def iso_limits(
+    designations: str, *, rounded_js: bool = False, on_error: str | None = None
+) -> tuple[float, float]: ...
 @overload
-def iso_limits(designations: ArrayLike, *, on_error: str | None = None) -> tuple[Any, Any]: ...
+def iso_limits(
+    designations: ArrayLike, *, rounded_js: bool = False, on_error: str | None = None
+) -> tuple[Any, Any]: ...
+def joint_findings(joint: _formula.PressJoint) -> list[Finding]: ...
 
 def fit_taylor(
     speeds: ArrayLike, lives: ArrayLike, feeds: ArrayLike | None = None, depths: ArrayLike | None = None
@@ -4236,6 +4270,7 @@ __all__ = [
     "arc_length_from_chord",
     "arc_length_from_sagitta",
     "arc_radius",
+    "assembled_joint",
     "axial_contact_ratio",
     "axis_shift",
     "ball_effective_diameter",
@@ -4341,6 +4376,7 @@ __all__ = [
     "iso_limits",
     "jaw_centrifugal_force",
     "joining_temperature",
+    "joint_findings",
     "kerf_mass",
     "keyseat_chord_height",
     "keyseat_depth",

@@ -6,6 +6,7 @@ from ._tenths import _fill
 _fill(globals(), "metric")
 accepts = _formula.accepts("metric", __name__)
 iso_limits = _fits.iso_limits("metric", __name__)
+joint_findings = _fits.joint_findings("metric", __name__)
 lower_spindle_step = _formula.lower_spindle_step("metric", __name__)
 globals().update(_cutting.faces("metric", __name__))
 globals().update(_stack.faces("metric", __name__))

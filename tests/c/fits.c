@@ -106,6 +106,52 @@ static void selection(void) {
     CHECK(length == strlen(buffer) && strncmp(buffer, "h6 ", 3) == 0);
 }
 
+/* ISO 286-1: IT7 of 25 mm is 21 um, half of it 10.5; older tables round it to 10. */
+static void rounded_js(void) {
+    tenths_limits_out limits;
+    limits.struct_size = sizeof limits;
+    CHECK(tenths_iso_limits("25 JS7", &limits) == TENTHS_OK && limits.upper - limits.nominal == INT64_C(10500000));
+    CHECK(tenths_iso_limits_rounded_js("25 JS7", &limits) == TENTHS_OK);
+    CHECK(limits.upper - limits.nominal == INT64_C(10000000) && limits.nominal - limits.lower == INT64_C(10000000));
+    CHECK(tenths_iso_limits_rounded_js("25 H7", &limits) == TENTHS_OK && limits.upper - limits.lower == INT64_C(21000000));
+    CHECK(tenths_iso_limits_rounded_js("25 JS", &limits) == TENTHS_BAD_FIT);
+    CHECK(tenths_iso_limits_rounded_js("25 JS7", NULL) == TENTHS_NULL_POINTER);
+    limits.struct_size = 8;
+    CHECK(tenths_iso_limits_rounded_js("25 JS7", &limits) == TENTHS_BAD_STRUCT_SIZE);
+}
+
+/* 50 H7/k6: 25 and 0 um, 18 and 2 um, so that it may have 23 um of clearance. */
+static void joint_findings(void) {
+    tenths_press_joint_input in;
+    tenths_press_joint_output out;
+    char *findings = NULL;
+    in.struct_size = sizeof in;
+    out.struct_size = sizeof out;
+    CHECK(tenths_press_joint_init(TENTHS_METRIC, &in) == TENTHS_OK);
+    in.least_interference = -0.023;
+    in.greatest_interference = 0.018;
+    in.diameter = in.length = 50;
+    in.hub_outer_diameter = 90;
+    in.hub_modulus = in.shaft_modulus = 206;
+    in.hub_poisson = in.shaft_poisson = 0.3;
+    in.holding_friction = in.pressing_friction = 0.12;
+    in.hub_yield = in.shaft_yield = 300;
+    CHECK(tenths_press_joint(TENTHS_METRIC, &in, &out, NULL) == TENTHS_OK);
+    CHECK(tenths_press_joint_findings(TENTHS_METRIC, &out, &findings) == TENTHS_OK);
+    CHECK(strstr(findings, "\"code\":\"joint_may_be_loose\"") != NULL && strstr(findings, "-0.023 mm") != NULL);
+    CHECK(strstr(findings, "joint_yields") == NULL);
+    tenths_text_free(findings);
+    in.least_interference = 0.01;
+    CHECK(tenths_press_joint(TENTHS_METRIC, &in, &out, NULL) == TENTHS_OK);
+    CHECK(tenths_press_joint_findings(TENTHS_METRIC, &out, &findings) == TENTHS_OK && strcmp(findings, "[]") == 0);
+    tenths_text_free(findings);
+    CHECK(tenths_press_joint_findings(2, &out, &findings) == TENTHS_BAD_UNITS && findings == NULL);
+    CHECK(tenths_press_joint_findings(TENTHS_METRIC, NULL, &findings) == TENTHS_NULL_POINTER);
+    CHECK(tenths_press_joint_findings(TENTHS_METRIC, &out, NULL) == TENTHS_NULL_POINTER);
+    out.struct_size = 8;
+    CHECK(tenths_press_joint_findings(TENTHS_METRIC, &out, &findings) == TENTHS_BAD_STRUCT_SIZE);
+}
+
 static void faults(void) {
     tenths_fit_output fit;
     tenths_limits_out limits;
@@ -136,6 +182,8 @@ int main(void) {
     published("tests/published/iso286_limits.csv", 7, 209, limits_hold);
     published("tests/published/asme_b4_1.csv", 8, 492, inch_fit_holds);
     selection();
+    rounded_js();
+    joint_findings();
     faults();
     return finish();
 }

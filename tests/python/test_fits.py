@@ -87,6 +87,44 @@ def test_selection():
 def test_rounded_js():
     assert iso_limits("25 js7") == Limits("25 ±0.0105 mm")
     assert iso_limits("25 js7", rounded_js=True) == Limits("25 ±0.01 mm")
+    assert metric.iso_limits("25 JS7", rounded_js=True) == (24.99, 25.01)
+    lower, upper = metric.iso_limits(["25 js7", "25 h7"], rounded_js=True)
+    assert (lower.tolist(), upper.tolist()) == ([24.99, 24.979], [25.01, 25.0])
+    assert metric.iso_limits(["25 js7"])[1].tolist() == [25.0105]
+
+
+# 50 H7/k6 may have 23 µm of clearance: ISO 286-2. 0.023 mm are 0.0009 in.
+def test_findings_of_a_joint():
+    material = {"hub_modulus": 206, "hub_poisson": 0.3, "shaft_modulus": 206, "shaft_poisson": 0.3}
+    rest = {"holding_friction": 0.12, "pressing_friction": 0.2, "hub_yield": 300, "shaft_yield": 300, **material}
+    loose = metric.press_joint(-0.023, 0.018, 50, 90, 50, **rest)
+    [found] = metric.joint_findings(loose)
+    assert (found.code, found.severity, found.place) == ("joint_may_be_loose", "error", "/interference_at_loosest")
+    assert "-0.023 mm" in found.message and isinstance(found, tenths.Finding)
+    yields = metric.press_joint(0.03, 0.12, 50, 90, 50, **rest)
+    assert [found.code for found in metric.joint_findings(yields)] == ["joint_yields"]
+    assert metric.joint_findings(metric.press_joint(0.03, 0.07, 50, 90, 50, **rest)) == []
+    assert "-0.0009 in" in inch.joint_findings(loose._replace(interference_at_loosest=-0.0009))[0].message
+    with pytest.raises(TypeError, match="takes the results of press_joint, not tuple"):
+        metric.joint_findings(tuple(loose))
+    with pytest.raises(TypeError):
+        metric.joint_findings(metric.press_joint([0.03, 0.04], 0.07, 50, 90, 50, **rest))
+
+
+# The reserve of the surface force: 30 N·m at 25 mm are 1200 N, with 500 N along 1300 N; a loose pair holds nothing.
+def test_one_pair_of_a_joint():
+    material = {"hub_modulus": 206, "hub_poisson": 0.3, "shaft_modulus": 206, "shaft_poisson": 0.3}
+    rest = {"holding_friction": 0.12, "pressing_friction": 0.2, "hub_yield": 300, "shaft_yield": 300, **material}
+    pair = metric.assembled_joint([-0.01, 0.0], 50, 90, 50, **rest, torque_load=30, axial_load=500)
+    assert pair.holding_reserve.tolist() == [-1300.0, -1300.0] and pair.hub_yield_reserve.tolist() == [300.0, 300.0]
+
+
+def test_members_of_inch_fits_are_limits():
+    # ASME B4.1: FN2 from 0.40 to 0.71 in has a hole of +0.7/0 thousandths of an inch.
+    assert Limits("1/2 in FN2 hole") == Limits(".5 +.0007/0 in") == Fit("0.5 in FN2").hole
+    assert repr(Fit("0.5 in FN2").hole) == "Limits('0.5 +0.0007/-0 in')"
+    with pytest.raises(tenths.DomainError, match="up to 19.69 in"):
+        Limits("30 in FN2 shaft")
 
 
 @pytest.mark.parametrize(

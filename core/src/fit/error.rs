@@ -1,5 +1,5 @@
 //! Why a designation gives no limits.
-use crate::size::SizeError;
+use crate::size::{SizeError, alike};
 use crate::{LimitsError, Size};
 
 /// Why a designation gives no limits, or a wish no fits.
@@ -52,7 +52,7 @@ pub enum FitError {
         grade: String,
     },
     /// The standard has no figure.
-    #[error("ISO 286 gives no {class} at {nominal}: {instead}")]
+    #[error("ISO 286 gives no {class} at {}: {instead}", nominal.format(crate::Units::Metric))]
     NotTabulated {
         /// The class.
         class: String,
@@ -104,7 +104,8 @@ pub enum FitError {
     },
     /// The least wanted clearance is above the greatest one.
     #[error(
-        "the least wanted clearance, {least}, is above the greatest, {greatest}: interference is negative"
+        "the least wanted clearance, {}, is above the greatest, {}: interference is negative",
+        alike([*least, *greatest])[0], alike([*least, *greatest])[1]
     )]
     Wish {
         /// The least clearance as given.

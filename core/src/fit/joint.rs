@@ -1,6 +1,6 @@
 //! The whole pressed joint over the interference that its tolerances allow, and the interference that a load needs.
 use super::cylinder::Cylinders;
-use crate::finding::{Finding, Severity};
+use crate::finding::{Finding, Severity, beside};
 use crate::formula::Formula;
 use crate::quantity::*;
 use std::f64::consts::PI;
@@ -66,18 +66,54 @@ pub struct PressJoint {
 }
 
 impl PressJoint {
-    /// What is computable and yet wrong for the job: a joint that may be loose, and a part that yields.
-    pub fn findings(&self) -> Vec<Finding> {
+    /// From its outputs in their order, in the shop units of a side.
+    pub fn from_outputs(units: Units, outputs: &[f64; 12]) -> PressJoint {
+        let [
+            loosest,
+            tightest,
+            low,
+            high,
+            axial,
+            torque,
+            press,
+            hub,
+            tresca,
+            hub_margin,
+            shaft,
+            shaft_margin,
+        ] = *outputs;
+        let stress = |value| Stress::new_in(value, units);
+        PressJoint {
+            interference_at_loosest: Length::new_in(loosest, units),
+            interference_at_tightest: Length::new_in(tightest, units),
+            pressure_at_loosest: stress(low),
+            pressure_at_tightest: stress(high),
+            axial_force: Force::new_in(axial, units),
+            torque: Torque::new_in(torque, units),
+            press_force: Force::new_in(press, units),
+            hub_equivalent_stress: stress(hub),
+            hub_tresca_stress: stress(tresca),
+            hub_yield_margin: Ratio::new(hub_margin),
+            shaft_equivalent_stress: stress(shaft),
+            shaft_yield_margin: Ratio::new(shaft_margin),
+        }
+    }
+
+    /// What is computable and yet wrong for the job: a joint that may be loose, and a part that yields. The messages are
+    /// in the shop units of a side; the place of each is the output that it speaks of.
+    pub fn findings(&self, units: Units) -> Vec<Finding> {
         let mut findings = vec![];
         let mut find = |code, place: &str, message: String, remedy| {
             let place = place.to_string();
             findings.push(Finding { code, severity: Severity::Error, place, message, remedy });
         };
         let least = self.interference_at_loosest;
-        if least.metric() <= 0.0 {
+        // A figure that is none is no good joint either.
+        if least.metric().is_nan() || least.metric() <= 0.0 {
             let message = format!(
-                "the joint may be loose: at its loosest {} mm of interference are left",
-                least.in_units(Units::Metric)
+                "the joint may be loose: at its loosest {} {} of interference are left",
+                beside(least.in_units(units), 0.0),
+                Length::KIND.unit(units).label
             );
             let remedy = "move the limits of shaft or bore until the least interference holds the load";
             find("joint_may_be_loose", "/interference_at_loosest", message, remedy);
@@ -87,8 +123,9 @@ impl PressJoint {
             ("shaft", self.shaft_yield_margin, "/shaft_yield_margin"),
         ] {
             let margin = margin.metric();
-            if margin < 1.0 {
-                let message = format!("at its tightest the {member} yields: its margin is {margin}");
+            if margin.is_nan() || margin < 1.0 {
+                let message =
+                    format!("at its tightest the {member} yields: its margin is {}", beside(margin, 1.0));
                 let remedy = "lower the greatest interference, or take a stronger or thicker member";
                 find("joint_yields", place, message, remedy);
             }
@@ -231,6 +268,14 @@ pub fn press_joint(
     }
 }
 
+/// Two forces at right angles as one; the larger outside the root, so that squares neither overflow nor vanish.
+#[inline(always)]
+pub(super) fn resultant(around: f64, along: f64) -> f64 {
+    let larger = around.max(along);
+    let share = if larger > 0.0 { around.min(along) / larger } else { 0.0 };
+    larger * (1.0 + share * share).sqrt()
+}
+
 /// What a joint needs to hold a load.
 #[derive(Clone, Copy, PartialEq, Debug, Outcome)]
 pub struct RequiredInterference {
@@ -324,10 +369,7 @@ pub fn required_interference(
     let cylinders = Cylinders::of(diameter, hub_outer_diameter, shaft_bore);
     let give = cylinders.give(hub_modulus, hub_poisson, shaft_modulus, shaft_poisson);
     let circumferential_force = torque / (0.5 * diameter);
-    // The larger outside the root, so that squares neither overflow nor vanish.
-    let larger = circumferential_force.max(axial_force);
-    let share = if larger > 0.0 { circumferential_force.min(axial_force) / larger } else { 0.0 };
-    let resultant_force = safety_factor * (larger * (1.0 + share * share).sqrt());
+    let resultant_force = safety_factor * resultant(circumferential_force, axial_force);
     let pressure = resultant_force / (holding_friction * (PI * diameter * length));
     let effective_interference = pressure * give * diameter;
     BareRequiredInterference {
@@ -377,15 +419,44 @@ mod tests {
         let loose = joint(0.008, 0.07, 300.0).unwrap();
         assert_eq!([loose.pressure_at_loosest.metric(), loose.axial_force.metric()], [0.0; 2]);
         assert!(loose.interference_at_loosest.metric() < 0.0);
-        assert_eq!(loose.findings().iter().map(|f| f.code).collect::<Vec<_>>(), ["joint_may_be_loose"]);
-        assert_eq!(joint(0.029, 0.07, 300.0).unwrap().findings(), []);
+        assert_eq!(
+            loose.findings(Units::Metric).iter().map(|f| f.code).collect::<Vec<_>>(),
+            ["joint_may_be_loose"]
+        );
+        assert_eq!(joint(0.029, 0.07, 300.0).unwrap().findings(Units::Metric), []);
     }
 
     #[test]
     fn a_hub_that_yields_is_found() {
         let yields = joint(0.029, 0.07, 200.0).unwrap();
         assert!(yields.hub_yield_margin.metric() < 1.0);
-        assert_eq!(yields.findings().iter().map(|f| f.code).collect::<Vec<_>>(), ["joint_yields"]);
+        assert_eq!(
+            yields.findings(Units::Metric).iter().map(|f| f.code).collect::<Vec<_>>(),
+            ["joint_yields"]
+        );
+    }
+
+    #[test]
+    fn findings_are_told_in_the_units_of_a_side() {
+        // 0.01016 mm are 0.0004 in, by hand.
+        let mut outputs = [1.0; 12];
+        outputs[0] = -0.0004;
+        let joint = PressJoint::from_outputs(Units::Inch, &outputs);
+        assert!((joint.interference_at_loosest.metric() + 0.01016).abs() < 1e-15);
+        let findings = joint.findings(Units::Inch);
+        let text = "the joint may be loose: at its loosest -0.0004 in of interference are left";
+        assert_eq!(findings.iter().map(|f| f.message.as_str()).collect::<Vec<_>>(), [text]);
+        // The outputs of a call that failed.
+        assert_eq!(PressJoint::from_outputs(Units::Metric, &[f64::NAN; 12]).findings(Units::Metric).len(), 3);
+    }
+
+    #[test]
+    fn outputs_read_back_in_their_order() {
+        let mut outputs = [0.0; 12];
+        let joint = joint(0.029, 0.07, 300.0).unwrap();
+        let x = [0.029, 0.07, 50., 90., 50., 206., 0.3, 206., 0.3, 0.12, 0.2, 300., 600., 0., 6.3, 4., 0.8];
+        PRESS_JOINT.call(Units::Metric, &x, &mut outputs).unwrap();
+        assert_eq!(PressJoint::from_outputs(Units::Metric, &outputs), joint);
     }
 
     #[test]

@@ -1,4 +1,5 @@
 //! Fits: limits by their designations, fits of a hole and a shaft, pressed and shrunk joints.
+pub mod assembled;
 pub mod cylinder;
 mod drawing;
 mod error;
@@ -14,7 +15,7 @@ pub mod statistics;
 
 pub use drawing::Zone;
 pub use error::FitError;
-pub use iso::{Member, ToleranceClass, iso_classes, iso_limits};
+pub use iso::{Member, ToleranceClass, iso_classes, iso_limits, iso_limits_rounded_js};
 pub use pair::{Fit, FitKind};
 pub use select::{FitBasis, FitChoice, Preference, select_fits};
 pub use statistics::FitStatistics;

@@ -233,7 +233,13 @@ impl fmt::Display for Fit {
                 }
                 exact => format!("{exact} {}", found.name()),
             },
-            Origin::Given => format!("hole {}, shaft {}", self.hole, self.shaft),
+            Origin::Given => {
+                let units = match (self.hole.natural_units(), self.shaft.natural_units()) {
+                    (Units::Inch, Units::Inch) => inch,
+                    _ => metric,
+                };
+                format!("hole {}, shaft {}", self.hole.format(units), self.shaft.format(units))
+            }
         })
     }
 }

@@ -49,6 +49,7 @@ static MODULES: &[&[&Formula]] = &[
     fit::press::FORMULAS,
     fit::cylinder::FORMULAS,
     fit::joint::FORMULAS,
+    fit::assembled::FORMULAS,
     fit::service::FORMULAS,
     fit::shrink::FORMULAS,
     fit::statistics::FORMULAS,

@@ -7,7 +7,7 @@
 use crate::error::excerpt;
 use crate::limits::{Limits, LimitsError};
 use crate::quantity::Units;
-use crate::size::{Size, SizeError};
+use crate::size::{Size, SizeError, alike};
 
 /// A decision rule.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -78,8 +78,8 @@ pub enum DecisionError {
     },
     /// The measurement is too uncertain for the rule.
     #[error(
-        "the tolerance of {tolerance} is {ratio:.2} times twice the uncertainty of {uncertainty}, and the rule asks \
-         for {wanted} : 1"
+        "the tolerance of {} is {ratio:.2} times twice the uncertainty of {}, and the rule asks for {wanted} : 1",
+        alike([*tolerance, *uncertainty])[0], alike([*tolerance, *uncertainty])[1]
     )]
     Ratio {
         /// The tolerance of the part.
@@ -93,7 +93,8 @@ pub enum DecisionError {
     },
     /// The guard bands leave no acceptance zone.
     #[error(
-        "guard bands of {guard_band} leave nothing of the tolerance of {tolerance}: measure with less uncertainty"
+        "guard bands of {} leave nothing of the tolerance of {}: measure with less uncertainty",
+        alike([*guard_band, *tolerance])[0], alike([*guard_band, *tolerance])[1]
     )]
     NoZone {
         /// The guard band at each limit.

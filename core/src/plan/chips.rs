@@ -1,6 +1,6 @@
 //! Operations on the lathe and in holes: turning, facing, drilling, tapping.
 use super::document::*;
-use super::evaluate::{Work, beside, minutes};
+use super::evaluate::{Work, minutes};
 use super::fault::Place;
 use super::operations::several;
 use super::sheet::Figure;
@@ -10,7 +10,7 @@ use crate::cutting::drilling_cut::DRILLING_CUT;
 use crate::cutting::speed::SURFACE_SPEED;
 use crate::cutting::thread::tapping::{PERCENT_THREAD, TAPPING_TIME, THREADING_FEED_RATE};
 use crate::cutting::turning_cut::TURNING_CUT;
-use crate::finding::Severity;
+use crate::finding::{Severity, beside};
 use crate::formula::Formula;
 use crate::quantity::{Length, Power, SpindleSpeed};
 
@@ -171,7 +171,7 @@ impl Work<'_> {
         let taken = 2.0 * turn.depth.value() * f64::from(turn.passes);
         for number in &turn.makes {
             let asked = match self.limits_of(number.0) {
-                Some(c) if c.kind == CharacteristicKind::Diameter => c.limits,
+                Some(c) if c.kind == CharacteristicKind::Diameter => *c.limits,
                 _ => continue,
             };
             let needed = self.float(from) - self.float(asked.upper());
@@ -231,7 +231,7 @@ impl Work<'_> {
     fn judge_hole(&mut self, place: Place<'_>, makes: &[Reference], diameter: Reading<Length>) {
         for number in makes {
             let asked = match self.limits_of(number.0) {
-                Some(c) if c.kind == CharacteristicKind::Bore => c.limits,
+                Some(c) if c.kind == CharacteristicKind::Bore => *c.limits,
                 _ => continue,
             };
             let (lower, upper) = (self.float(asked.lower()), self.float(asked.upper()));

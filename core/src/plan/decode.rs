@@ -295,13 +295,13 @@ impl<T: Decode> Decode for Vec<T> {
 }
 
 /// Notes that a value has another type than its field.
-fn mismatch<T: Decode>(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<T> {
+pub(crate) fn mismatch<T: Decode>(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<T> {
     context.wrong_type(node, T::SHAPE, at);
     None
 }
 
 /// Reads short text, and notes why it cannot be read.
-fn readable<T, E: std::fmt::Display>(
+pub(crate) fn readable<T, E: std::fmt::Display>(
     text: &str,
     read: impl FnOnce(&str) -> Result<T, E>,
     at: Place<'_>,

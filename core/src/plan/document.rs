@@ -3,12 +3,13 @@ use super::decode::{
     Context, Decode, Reading, Reference, decode_field, decode_name, decode_tag, sort_fields,
 };
 use super::fault::{FaultKind, Place};
-use super::limits::Range;
+use super::limits::{Range, StatedLimits};
 use super::node::{Content, Node};
 use super::shape::{Bound, Choice, Field, Object, Shape, choices, objects, tagged};
 use crate::error::excerpt;
 use crate::material::Material;
 use crate::quantity::*;
+use crate::size::alike;
 use crate::{Limits, Size, Thread, material};
 
 objects! {
@@ -71,7 +72,7 @@ objects! {
         /// What is measured.
         kind: CharacteristicKind,
         /// The limits of the drawing, plating included.
-        limits: Limits where NonNegative,
+        limits: StatedLimits where NonNegative,
         /// How size and form go together.
         requirement: Requirement,
         /// The greatest roughness Ra.
@@ -99,7 +100,7 @@ objects! {
         /// Its section.
         form: Form,
         /// Its diameter, or its width across flats, as bought.
-        limits: Limits where Positive,
+        limits: StatedLimits where Positive,
         /// The length of a bar.
         bar_length: Size where Positive,
         /// What is cut off the end of a new bar.
@@ -408,7 +409,7 @@ objects! {
         /// The characteristic that is pressed in.
         shaft: Reference,
         /// The bore of the hub.
-        bore: Limits where Positive,
+        bore: StatedLimits where Positive,
         /// Outer diameter of the hub.
         hub_outer_diameter: Size where Positive,
         /// Length of contact.
@@ -435,7 +436,7 @@ objects! {
         /// The characteristic that is pressed in: the diameter over the crests, which a knurling operation makes.
         shaft: Reference,
         /// The bore of the hub.
-        bore: Limits where Positive,
+        bore: StatedLimits where Positive,
         /// Outer diameter of the hub.
         hub_outer_diameter: Size where Positive,
         /// Length of contact.
@@ -549,7 +550,7 @@ tagged! {
 
 impl Joint {
     /// The bore of the hub, and the gauge that it is to be proved with.
-    pub fn bore(&self) -> (&Limits, Option<GaugeKind>) {
+    pub fn bore(&self) -> (&StatedLimits, Option<GaugeKind>) {
         match self {
             Joint::PlainJoint(joint) => (&joint.bore, joint.gauge),
             Joint::KnurledJoint(joint) => (&joint.bore, joint.gauge),
@@ -607,15 +608,19 @@ fn suits_pattern(helix: &Reading<Angle>, pattern: &Pattern) -> Option<String> {
     }
 }
 
-fn around_bore(hub: &Size, bore: &Limits) -> Option<String> {
+fn around_bore(hub: &Size, bore: &StatedLimits) -> Option<String> {
     let thin = *hub <= bore.upper();
-    thin.then(|| format!("the hub, {hub}, must be wider than its bore and shaft, {}", bore.upper()))
+    thin.then(|| {
+        let [hub, bore] = alike([*hub, bore.upper()]);
+        format!("the hub, {hub}, must be wider than its bore and shaft, {bore}")
+    })
 }
 
-fn inside_bore(shaft_bore: &Size, bore: &Limits) -> Option<String> {
+fn inside_bore(shaft_bore: &Size, bore: &StatedLimits) -> Option<String> {
     let wide = *shaft_bore >= bore.lower();
     wide.then(|| {
-        format!("the bore of the shaft, {shaft_bore}, must be narrower than the shaft, {}", bore.lower())
+        let [inner, shaft] = alike([*shaft_bore, bore.lower()]);
+        format!("the bore of the shaft, {inner}, must be narrower than the shaft, {shaft}")
     })
 }
 

@@ -17,7 +17,7 @@ impl Work<'_> {
         let made_by: Vec<usize> = self.makers(c.number).collect();
         let required = match &c.plating {
             Some(plating) => before_plating(c, plating),
-            None => Some(c.limits),
+            None => Some(*c.limits),
         };
         if required.is_none() {
             let message =
@@ -52,6 +52,7 @@ impl Work<'_> {
             number: c.number,
             name: c.name.clone().unwrap_or_else(|| c.kind.name().replace('_', " ")),
             limits: c.limits.format(self.units),
+            designation: c.limits.by(),
             requirement: c.requirement.name(),
             before_plating: c.plating.as_ref().and(required).map(|limits| limits.format(self.units)),
             bought,
@@ -88,7 +89,7 @@ fn before_plating(c: &Characteristic, plating: &Plating) -> Option<Limits> {
 fn shortcomings(c: &Characteristic, bar: &Bar, required: &Limits) -> Vec<String> {
     let mut found = vec![];
     if !required.contains(&bar.limits) {
-        found.push(format!("its limits {} are not within {required}", bar.limits));
+        found.push(format!("its limits {} are not within {required}", bar.limits.limits));
     }
     match (c.roughness, bar.roughness) {
         (Some(_), None) => found.push("its roughness is not stated".into()),

@@ -3,7 +3,7 @@ use super::document::*;
 use super::fault::{Fault, FaultKind, Faults, Place, PlanError};
 use super::sheet::*;
 use super::{Plan, Range, Reading};
-use crate::finding::{Finding, Severity};
+use crate::finding::{Finding, Severity, beside};
 use crate::formula::{Advice, Formula, MAX_INPUTS, MAX_OUTPUTS};
 use crate::quantity::*;
 use crate::{Gauge, GaugeError, Limits, Size};
@@ -61,7 +61,7 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Sheet, PlanError> {
     let joint = document.joint.as_ref().and_then(|joint| faults.keep(work.joint(joint)));
     let Some(bar) = bar.filter(|_| faults.count() == 0) else { return Err(faults.into()) };
     let gauges = work.gauges();
-    let tables = gauges.first().map(|_| gauge::standard()).into_iter().collect();
+    let tables = tables(document, !gauges.is_empty());
     work.findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
     let stamp = Stamp {
         tenths: env!("CARGO_PKG_VERSION"),
@@ -206,6 +206,7 @@ impl Work<'_> {
         let section = format!("{}, {}", bar.form.name(), bar.limits.format(self.units));
         let mut lines = BarLines {
             section,
+            designation: bar.limits.by(),
             length: bar.bar_length.format(self.units),
             part_length: None,
             parts_per_bar: None,
@@ -254,10 +255,10 @@ impl Work<'_> {
         let Document { characteristics, joint, .. } = self.document;
         let mut lines = vec![];
         let wanted = characteristics.iter().enumerate().filter_map(|(index, c)| {
-            Some((CHARACTERISTICS.index(index), Some(c.number), c.limits, c.gauge?))
+            Some((CHARACTERISTICS.index(index), Some(c.number), *c.limits, c.gauge?))
         });
         let bore = joint.iter().map(Joint::bore);
-        let bore = bore.filter_map(|(bore, gauge)| Some((JOINT, None, *bore, gauge?)));
+        let bore = bore.filter_map(|(bore, gauge)| Some((JOINT, None, bore.limits, gauge?)));
         for (place, characteristic, limits, form) in wanted.chain(bore) {
             match make_gauge(form, &limits) {
                 Ok(gauge) => lines.push(self.gauge_line(characteristic, form, &gauge)),
@@ -285,14 +286,6 @@ impl Work<'_> {
     }
 }
 
-/// A value for a message beside the limit that it was judged against: four places, or all where those would
-/// hide the verdict.
-pub(super) fn beside(value: f64, limit: f64) -> String {
-    let rounded = (value * 1e4).round() / 1e4;
-    let same = rounded.partial_cmp(&limit) == value.partial_cmp(&limit);
-    if same { rounded.to_string() } else { value.to_string() }
-}
-
 fn make_gauge(form: GaugeKind, limits: &Limits) -> Result<Gauge, GaugeError> {
     match form {
         GaugeKind::Plug => gauge::plug_gauge(limits),
@@ -301,20 +294,20 @@ fn make_gauge(form: GaugeKind, limits: &Limits) -> Result<Gauge, GaugeError> {
     }
 }
 
+/// The editions of the tables of gauges, classes and fits that a document draws on.
+fn tables(document: &Document, has_gauges: bool) -> Vec<&'static str> {
+    let mut tables: Vec<&str> = has_gauges.then(gauge::standard).into_iter().collect();
+    let stated = document.characteristics.iter().map(|c| &c.limits).chain([&document.bar.limits]);
+    let stated = stated.chain(document.joint.as_ref().map(|joint| joint.bore().0));
+    for standard in stated.filter_map(|limits| Some(limits.designation.as_ref()?.standard)) {
+        if !tables.contains(&standard) {
+            tables.push(standard);
+        }
+    }
+    tables
+}
+
 /// A time of the document.
 pub(super) fn minutes(time: Reading<Time>) -> f64 {
     time.value()
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn rounding_never_hides_a_verdict() {
-        assert_eq!(beside(18.849_555_921_538_76, 20.0), "18.8496");
-        assert_eq!(beside(60.000_000_000_000_01, 60.0), "60.00000000000001");
-        assert_eq!(beside(59.99999, 60.0), "59.99999");
-        assert_eq!(beside(60.0, 60.0), "60");
-    }
 }

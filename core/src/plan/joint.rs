@@ -1,10 +1,10 @@
 //! A pressed joint over the limits of its shaft and its bore.
-use super::PlanError;
 use super::document::*;
-use super::evaluate::{JOINT, MATERIAL, OPERATIONS, Work, beside, no_answer};
+use super::evaluate::{JOINT, MATERIAL, OPERATIONS, Work, no_answer};
 use super::fault::Place;
 use super::sheet::{Figure, JointLines};
-use crate::finding::Severity;
+use super::{PlanError, StatedLimits};
+use crate::finding::{Severity, beside};
 use crate::fit::press::PRESS_FIT;
 use crate::quantity::{Force, Quantity, Stress, Torque};
 use crate::{Limits, Size};
@@ -56,7 +56,7 @@ impl Work<'_> {
         &mut self,
         kind: &'static str,
         shaft: &Limits,
-        bore: &Limits,
+        bore: &StatedLimits,
     ) -> Result<(JointLines, [Size; 2]), PlanError> {
         let difference = |a: Size, b: Size| {
             a.checked_sub(b).ok_or_else(|| no_answer(JOINT.field("bore"), "the interference is out of range"))
@@ -65,6 +65,8 @@ impl Work<'_> {
         let greatest = difference(shaft.upper(), bore.lower())?;
         let lines = JointLines {
             kind,
+            bore: bore.format(self.units),
+            bore_designation: bore.by(),
             least_interference: least.format(self.units),
             greatest_interference: greatest.format(self.units),
             loosest: vec![],
@@ -83,7 +85,7 @@ impl Work<'_> {
 
     /// The limits of the characteristic that is pressed in.
     pub(super) fn pressed_in(&self, shaft: super::Reference) -> Result<Limits, PlanError> {
-        let shaft = self.limits_of(shaft.0).map(|c| c.limits);
+        let shaft = self.limits_of(shaft.0).map(|c| *c.limits);
         shaft.ok_or_else(|| no_answer(JOINT.field("shaft"), "there is no such characteristic"))
     }
 

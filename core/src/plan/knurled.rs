@@ -3,9 +3,9 @@
 //! Always an estimate: how the metal flows is not computed, so each design is proved by a trial.
 use super::PlanError;
 use super::document::*;
-use super::evaluate::{JOINT, OPERATIONS, Work, beside};
+use super::evaluate::{JOINT, OPERATIONS, Work};
 use super::sheet::{Figure, JointLines};
-use crate::finding::Severity;
+use crate::finding::{Severity, beside};
 use crate::knurl::KNURL_GROWTH;
 use crate::knurl::joint::{GROOVE_FILL, KNURLED_TORQUE_BOUND};
 use crate::quantity::{Length, Quantity, Torque};

@@ -1,10 +1,12 @@
 //! Limits of size as objects, and ranges that makers recommend.
-use super::decode::{Context, Decode, Reading, decode_field, sort_fields};
+use super::decode::{Context, Decode, Reading, decode_field, mismatch, readable, sort_fields};
 use super::fault::{FaultKind, Place};
-use super::node::Node;
+use super::node::{Content, Node};
 use super::shape::{Bound, Field, Object, Shape, objects};
+use crate::limits::Designation;
 use crate::quantity::{Quantity, Units};
 use crate::{Limits, LimitsError, Size};
+use std::ops::Deref;
 
 objects! {
     /// Two limits of size.
@@ -23,6 +25,51 @@ objects! {
         upper_deviation: Size,
         /// The lower limit less the nominal size, with its sign.
         lower_deviation: Size,
+    }
+}
+
+/// Limits as the document states them.
+#[derive(Clone, PartialEq, Debug)]
+pub struct StatedLimits {
+    /// The limits.
+    pub limits: Limits,
+    /// What they are stated by, if by a class or a fit.
+    pub designation: Option<Designation>,
+}
+
+impl StatedLimits {
+    /// The text of the designation.
+    pub(super) fn by(&self) -> Option<String> {
+        self.designation.as_ref().map(|designation| designation.text.clone())
+    }
+}
+
+impl Deref for StatedLimits {
+    type Target = Limits;
+
+    fn deref(&self) -> &Limits {
+        &self.limits
+    }
+}
+
+impl Decode for StatedLimits {
+    const SHAPE: &'static Shape = &Shape::Limits;
+
+    fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<StatedLimits> {
+        let (limits, designation) = match node.content() {
+            Content::Text(text) => readable(text, |text| Limits::parse_stated(text, None), at, context)?,
+            Content::Object(_) => (decode_object(node, at, context)?, None),
+            _ => return mismatch::<Self>(node, at, context),
+        };
+        Some(StatedLimits { limits, designation })
+    }
+
+    fn measure(&self, units: Units) -> Option<f64> {
+        Decode::measure(&self.limits, units)
+    }
+
+    fn label(units: Units) -> &'static str {
+        <Limits as Decode>::label(units)
     }
 }
 

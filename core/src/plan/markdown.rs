@@ -83,6 +83,11 @@ fn count_of(count: f64, what: &str) -> String {
     format!("{count} {what}{}", if count == 1.0 { "" } else { "s" })
 }
 
+/// Limits with what they are stated by.
+fn stated(limits: &str, designation: &Option<String>) -> String {
+    designation.as_ref().map_or(limits.into(), |designation| format!("{limits} ({designation})"))
+}
+
 fn list(numbers: impl Iterator<Item = String>) -> String {
     numbers.collect::<Vec<_>>().join(", ")
 }
@@ -155,7 +160,7 @@ impl Sheet {
                 vec![
                     c.number.to_string(),
                     cell(&c.name),
-                    c.limits.clone(),
+                    stated(&c.limits, &c.designation),
                     c.requirement.into(),
                     before,
                     met,
@@ -174,8 +179,8 @@ impl Sheet {
     }
 
     fn write_bar(&self, text: &mut String) {
-        let BarLines { section, length, part_length, parts_per_bar, bars } = &self.bar;
-        let _ = writeln!(text, "## Bar\nThe bar is {section}, {length} long.");
+        let BarLines { section, designation, length, part_length, parts_per_bar, bars } = &self.bar;
+        let _ = writeln!(text, "## Bar\nThe bar is {}, {length} long.", stated(section, designation));
         if let (Some(part), Some(count)) = (part_length, parts_per_bar) {
             let _ =
                 writeln!(text, "A part takes {part} and the kerf: {} from a bar.", count_of(*count, "part"));
@@ -233,7 +238,8 @@ fn write_joint(text: &mut String, joint: &JointLines) {
     };
     let what = if is_plain { "Interference" } else { "The crests overlap the bore by" };
     let JointLines { least_interference: least, greatest_interference: greatest, .. } = joint;
-    let _ = writeln!(text, "## {title}\n{what} {least} to {greatest}.\n");
+    let bore = stated(&joint.bore, &joint.bore_designation);
+    let _ = writeln!(text, "## {title}\nThe bore is {bore}. {what} {least} to {greatest}.\n");
     for (title, friction, figures) in
         [("At its loosest", with_lower, &joint.loosest), ("At its tightest", with_higher, &joint.tightest)]
     {

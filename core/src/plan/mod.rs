@@ -19,7 +19,7 @@ mod sheet;
 pub use decode::{MOST_TEXT, Reading, Reference};
 pub use document::*;
 pub use fault::{Fault, FaultKind, MOST_FAULTS, PlanError};
-pub use limits::Range;
+pub use limits::{Range, StatedLimits};
 pub use node::{MOST_BYTES, MOST_DEPTH};
 pub use schema::schema;
 pub use shape::{Bound, Choice, Field, Object, Shape};

@@ -107,7 +107,7 @@ impl Work<'_> {
         let removal = [mill.axial_depth.value(), mill.radial_width.value(), feed];
         let removal = self.figure(place, "removal rate", &MILLING_REMOVAL_RATE, &removal)?;
         let mut figures = vec![speed, chip, removal];
-        if let Some(across) = self.limits_of(mill.across.0).map(|across| across.limits) {
+        if let Some(across) = self.limits_of(mill.across.0).map(|across| *across.limits) {
             self.reach(place, mill, &across)?;
             let bar = self.float(self.document.bar.limits.upper());
             let across = self.float(across.middle());
@@ -186,7 +186,7 @@ impl Work<'_> {
 
     /// After knurling the diameter lies between the smallest blank, not yet grown, and the largest at full form.
     fn knurl(&mut self, place: Place<'_>, knurl: &Knurl) -> Result<(String, Vec<Figure>, f64), PlanError> {
-        let blank = knurl.blank.unwrap_or(self.document.bar.limits);
+        let blank = knurl.blank.unwrap_or(*self.document.bar.limits);
         let (least, greatest) = (self.float(blank.lower()), self.float(blank.upper()));
         let (pitch, angle) = (knurl.pitch.value(), knurl.profile_angle.value());
         let growth = match knurl.pattern {
@@ -237,7 +237,7 @@ impl Work<'_> {
     fn judge_knurl(&mut self, place: Place<'_>, knurl: &Knurl, blank: &Limits, growth: f64) {
         for number in &knurl.makes {
             let asked = match self.limits_of(number.0) {
-                Some(c) if c.kind == CharacteristicKind::Diameter => c.limits,
+                Some(c) if c.kind == CharacteristicKind::Diameter => *c.limits,
                 _ => continue,
             };
             let [blank_text, asked_text] = [blank, &asked].map(|limits| limits.format(self.units));

@@ -139,7 +139,8 @@ impl Shape {
             },
             Shape::Size => format!("a number in {length}, or text with its unit such as \"7/16 in\""),
             Shape::Limits => "limits as text with a unit such as \"12 +0/-0.011 mm\", a class of ISO 286 \
-                              such as \"20 h9\", or an object with `lower` \
+                              such as \"20 h9\", a member of a fit of ASME B4.1 such as \"0.5 in FN2 hole\", \
+                              or an object with `lower` \
                               and `upper`, or with `nominal`, `upper_deviation` and \
                               `lower_deviation`"
                 .into(),

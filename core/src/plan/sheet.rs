@@ -87,6 +87,8 @@ pub struct CharacteristicLine {
     pub name: String,
     /// Its limits.
     pub limits: String,
+    /// What they are stated by: a class or a fit with its member.
+    pub designation: Option<String>,
     /// `envelope` or `independency`.
     pub requirement: &'static str,
     /// The limits before plating, where it is plated.
@@ -104,6 +106,8 @@ pub struct CharacteristicLine {
 pub struct BarLines {
     /// Its section and limits.
     pub section: String,
+    /// What the limits are stated by: a class or a fit with its member.
+    pub designation: Option<String>,
     /// Its length.
     pub length: String,
     /// What a part takes of it, allowance included and kerf not.
@@ -134,6 +138,10 @@ pub struct OperationLines {
 pub struct JointLines {
     /// `plain`, or `knurled`, whose figures are an estimate.
     pub kind: &'static str,
+    /// The limits of the bore.
+    pub bore: String,
+    /// What they are stated by: a class or a fit with its member.
+    pub bore_designation: Option<String>,
     /// The least interference, of a knurled shaft that of its crests; negative for clearance.
     pub least_interference: String,
     /// The greatest interference.

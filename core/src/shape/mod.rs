@@ -6,6 +6,7 @@ pub mod keyseat;
 pub mod over_pins;
 pub mod polygon;
 pub mod sine_bar;
+pub mod standard_taper;
 pub mod taper;
 
 /// The value of an inverse, or NaN where a wanted result lies on a branch that the formula never takes.

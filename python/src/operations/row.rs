@@ -105,7 +105,7 @@ impl PyChartRow {
     pub(super) fn to_dict<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
         let dict = PyDict::new(py);
         let limits = |limits: Option<PyLimits>| limits.map(|limits| limits.to_dict(py)).transpose();
-        let size = |size: Option<Size>| size.map(|size| size.to_string());
+        let size = |size: Option<Size>| size.map(|size| size.format(Units::Metric));
         dict.set_item("kind", self.kind)?;
         dict.set_item("name", &self.name)?;
         dict.set_item("face", &self.face)?;

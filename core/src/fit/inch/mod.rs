@@ -1,7 +1,7 @@
 //! Inch fits of ASME B4.1: running, locational and force fits by their names.
 mod table;
 
-use super::FitError;
+use super::{FitError, Member};
 use crate::error::excerpt;
 use crate::{Limits, Size};
 use table::{FITS, Row};
@@ -13,6 +13,16 @@ pub const STANDARD: &str = "ASME B4.1-1967";
 const HUNDREDTH: i64 = 254_000_000;
 /// Deviations are hundred-thousandths of an inch.
 const HUNDRED_THOUSANDTH: i64 = 254_000;
+
+/// A text that ends in `FN2 hole` or `FN2 shaft`, as the fit and its member.
+pub(crate) fn split_member(text: &str) -> Option<(&str, Member)> {
+    let text = text.trim();
+    let (fit, member) = Member::ALL.iter().find_map(|member| {
+        let fit = text.strip_suffix(member.name())?;
+        fit.ends_with(char::is_whitespace).then_some((fit.trim_end(), *member))
+    })?;
+    InchFit::is_name(fit.rsplit(char::is_whitespace).next()?).then_some((fit, member))
+}
 
 /// A row of the table: the place of the fit, and of the range of sizes in it.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]

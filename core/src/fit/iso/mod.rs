@@ -89,6 +89,13 @@ static GRADE_NAMES: [&str; 20] = [
     "18",
 ];
 
+/// The standard tolerance of a grade from IT1 to IT18 in the range that holds `millimetres`, in picometres; 0 where the
+/// standard has none.
+pub(crate) fn grade_tolerance(grade: u8, millimetres: i64) -> i64 {
+    let row = GRADES.get(RANGES.partition_point(|&end| end < millimetres));
+    row.and_then(|row| row.get(it(usize::from(grade)))).map_or(0, |&tenths| i64::from(tenths) * TENTH)
+}
+
 /// Up to 500 mm, in [`RANGES`]: the range of the last row there.
 const TO_500: usize = 12;
 /// The range above 250 and up to 315 mm, where M6 has a figure of its own.
@@ -126,6 +133,15 @@ pub struct ToleranceClass {
 pub fn iso_limits(designation: &str) -> Result<Limits, FitError> {
     let (nominal, class) = read_one(designation)?;
     class.limits(nominal)
+}
+
+/// As [`iso_limits`], with js and JS as older tables have them: [`ToleranceClass::limits_with_rounded_js`].
+///
+/// # Errors
+/// As [`iso_limits`].
+pub fn iso_limits_rounded_js(designation: &str) -> Result<Limits, FitError> {
+    let (nominal, class) = read_one(designation)?;
+    class.limits_with_rounded_js(nominal)
 }
 
 /// The classes of a hole or a shaft that every part within `limits` satisfies, the closest tolerances first.
