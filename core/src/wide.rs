@@ -31,12 +31,12 @@ fn run_avx2<W: Work>(work: W) -> W::Output {
 }
 
 #[cfg(target_arch = "x86_64")]
-#[target_feature(enable = "avx512f,avx512dq,avx512vl,avx512bw")]
+#[target_feature(enable = "avx512f,avx512dq,avx512vl")]
 fn run_avx512<W: Work>(work: W) -> W::Output {
     work.run()
 }
 
-/// How many there are to choose from.
+/// How many there are to choose from: the plain one, AVX2 with fused products, AVX-512.
 #[cfg(target_arch = "x86_64")]
 pub(crate) const INSTRUCTION_SETS: usize = 3;
 #[cfg(not(target_arch = "x86_64"))]
@@ -46,13 +46,11 @@ pub(crate) const INSTRUCTION_SETS: usize = 1;
 #[inline]
 pub(crate) fn instruction_set() -> usize {
     #[cfg(target_arch = "x86_64")]
-    if is_x86_feature_detected!("avx512dq")
-        && is_x86_feature_detected!("avx512vl")
-        && is_x86_feature_detected!("avx512bw")
-    {
-        return 2;
-    } else if is_x86_feature_detected!("avx2") {
-        return 1;
+    if is_x86_feature_detected!("avx2") && is_x86_feature_detected!("fma") {
+        let wider = is_x86_feature_detected!("avx512f")
+            && is_x86_feature_detected!("avx512dq")
+            && is_x86_feature_detected!("avx512vl");
+        return if wider { 2 } else { 1 };
     }
     0
 }

@@ -18,8 +18,15 @@ pub(super) fn largest_of_side_cut(width_ratio: f64) -> f64 {
 
 /// Mean thickness over chip load of a side cut, for a square shoulder.
 #[inline(always)]
-pub(super) fn mean_of_side_cut(width_ratio: f64) -> f64 {
-    2.0 * width_ratio / arc_versine(2.0 * width_ratio)
+fn mean_of_side_cut(width_ratio: f64) -> f64 {
+    mean_and_arc_of_side_cut(width_ratio).0
+}
+
+/// The same, and the angle of engagement in radians.
+#[inline(always)]
+pub(super) fn mean_and_arc_of_side_cut(width_ratio: f64) -> (f64, f64) {
+    let arc = arc_versine(2.0 * width_ratio);
+    (2.0 * width_ratio / arc, arc)
 }
 
 /// Largest chip thickness of a side cut: chip load · sin(entering angle) · 2 √(x (1 - x)).
@@ -157,14 +164,16 @@ pub fn centred_chip_thickness_mean(
     chip_load * sin_degrees(entering_angle) * (width_ratio / asin(width_ratio))
 }
 
-/// Largest and mean thickness over chip load of an offset cut, for a square shoulder.
+/// Largest and mean thickness over chip load of an offset cut, for a square shoulder, and the angle of engagement in
+/// radians.
 #[inline(always)]
-pub(super) fn of_offset_cut(cutter_diameter: f64, radial_width: f64, offset: f64) -> (f64, f64) {
+pub(super) fn of_offset_cut(cutter_diameter: f64, radial_width: f64, offset: f64) -> (f64, f64, f64) {
     let edges = Edges::new(cutter_diameter, radial_width, offset);
     // The chip is thickest straight ahead, if the cut reaches there, or else at its nearer edge.
     let nearest = edges.entry_sine.max(-edges.exit_sine).max(0.0);
     let largest = ((1.0 - nearest) * (1.0 + nearest)).sqrt();
-    (largest, radial_width / cutter_diameter / atan(edges.half_angle_tangent))
+    let half_angle = atan(edges.half_angle_tangent);
+    (largest, radial_width / cutter_diameter / half_angle, 2.0 * half_angle)
 }
 
 /// Largest chip thickness of a cut whose middle lies beside the cutter's axis.

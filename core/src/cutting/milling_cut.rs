@@ -1,10 +1,10 @@
 //! A whole milling cut in one call: all that is known of it, from what is programmed or from what is wanted.
-use super::chip::{largest_of_side_cut, mean_of_side_cut, of_offset_cut};
+use super::chip::{largest_of_side_cut, mean_and_arc_of_side_cut, of_offset_cut};
 use super::force::{specific_cutting_force_base, specific_cutting_force_corrected_base};
 use crate::formula::Formula;
 use crate::math::sin_degrees;
 use crate::quantity::*;
-use std::f64::consts::PI;
+use std::f64::consts::{FRAC_1_PI, PI};
 use tenths_macros::{Outcome, formula};
 
 /// All about a milling cut, from what is programmed.
@@ -77,6 +77,8 @@ struct Section {
     largest: f64,
     /// Mean thickness over chip load.
     mean: f64,
+    /// Angle of engagement, in radians.
+    arc: f64,
 }
 
 impl Section {
@@ -89,6 +91,7 @@ impl Section {
         entering_angle: f64,
     ) -> Self {
         let width_ratio = radial_width / cutter_diameter;
+        let (mean, arc) = mean_and_arc_of_side_cut(width_ratio);
         Section {
             cutter_diameter,
             teeth,
@@ -96,7 +99,8 @@ impl Section {
             axial_depth,
             entering_sine: sin_degrees(entering_angle),
             largest: largest_of_side_cut(width_ratio),
-            mean: mean_of_side_cut(width_ratio),
+            mean,
+            arc,
         }
     }
 }
@@ -114,30 +118,32 @@ struct Resistance {
 
 #[inline(always)]
 fn cut(section: Section, spindle_speed: f64, chip_load: f64, resistance: Resistance) -> BareMillingCut {
-    let Section { cutter_diameter, teeth, radial_width, axial_depth, entering_sine, largest, mean } = section;
+    let Section { cutter_diameter, teeth, radial_width, axial_depth, entering_sine, largest, mean, arc } =
+        section;
     let Resistance { kc11, mc, factor, efficiency, unit_chip } = resistance;
-    let force_at = |thickness| factor * specific_cutting_force_base(kc11, thickness, mc, unit_chip);
-    let chip_thickness_max = chip_load * (entering_sine * largest);
-    let chip_thickness_mean = chip_load * (entering_sine * mean);
-    let specific_cutting_force = force_at(chip_thickness_mean);
-    let feed_rate = chip_load * teeth * spindle_speed;
-    let removal_rate = axial_depth * radial_width * feed_rate;
-    let cutting_power = removal_rate * specific_cutting_force;
-    // The mean of the chip is its area over the arc, and so tells the arc, here in turns.
-    let engagement = radial_width / cutter_diameter / (PI * mean);
+    // The chip where it is as thick as chip load and entering angle let it be. Divisions take longer than all other
+    // arithmetic, so there is one by the unit chip, and none where a product of other figures tells the quotient.
+    let chip = chip_load * entering_sine;
+    let unit_chips = chip / unit_chip;
+    let force_at = |share| factor * specific_cutting_force_base(kc11, unit_chips * share, mc, 1.0);
+    let specific_cutting_force = force_at(mean);
+    let section_of_cut = axial_depth * radial_width;
+    let feed = chip_load * teeth;
+    let work_of_turn = section_of_cut * feed * specific_cutting_force;
+    let cutting_power = work_of_turn * spindle_speed;
     BareMillingCut {
         surface_speed: PI * cutter_diameter * spindle_speed,
-        feed_rate,
-        engagement_angle: 360.0 * engagement,
-        teeth_engaged: teeth * engagement,
-        chip_thickness_max,
-        chip_thickness_mean,
-        removal_rate,
-        tooth_force: force_at(chip_thickness_max) * (axial_depth * chip_load * largest),
+        feed_rate: feed * spindle_speed,
+        engagement_angle: arc * (180.0 / PI),
+        teeth_engaged: teeth * (arc * (0.5 * FRAC_1_PI)),
+        chip_thickness_max: chip * largest,
+        chip_thickness_mean: chip * mean,
+        removal_rate: section_of_cut * (feed * spindle_speed),
+        tooth_force: force_at(largest) * (axial_depth * chip_load * largest),
         specific_cutting_force,
         cutting_power,
         motor_power: cutting_power / efficiency,
-        torque: cutting_power / (2.0 * PI * spindle_speed),
+        torque: work_of_turn * (0.5 * FRAC_1_PI),
     }
 }
 
@@ -418,9 +424,10 @@ pub fn face_milling_cut(
     #[decreasing(motor_power)]
     efficiency: Ratio,
 ) -> MillingCut {
-    let (largest, mean) = of_offset_cut(cutter_diameter, radial_width, offset);
+    let (largest, mean, arc) = of_offset_cut(cutter_diameter, radial_width, offset);
     let entering_sine = sin_degrees(entering_angle);
-    let section = Section { cutter_diameter, teeth, radial_width, axial_depth, entering_sine, largest, mean };
+    let section =
+        Section { cutter_diameter, teeth, radial_width, axial_depth, entering_sine, largest, mean, arc };
     let factor = specific_cutting_force_corrected_base(
         1.0,
         rake_angle,

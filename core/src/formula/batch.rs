@@ -1,29 +1,12 @@
 //! Many rows: the strided batch, which works in blocks that stay in the first cache.
 #![allow(unsafe_code)]
 use super::code::BLOCK;
+use super::column::{Column, ColumnMut, NOWHERE, NOWHERE_MUT, WORD, read, tangled, write};
 use super::{Advice, Formula, MAX_INPUTS, MAX_OUTPUTS, Refusal};
 use crate::Error;
-use crate::quantity::{Unit, Units};
+use crate::quantity::Units;
 use crate::wide::instruction_set;
 use std::mem::MaybeUninit;
-
-/// A strided column of `f64` to read: its first element, and the step in bytes.
-#[derive(Clone, Copy, Debug)]
-pub struct Column {
-    /// The first element.
-    pub at: *const u8,
-    /// Bytes from one element to the next; zero repeats the first.
-    pub step: isize,
-}
-
-/// A strided column of `f64` to write.
-#[derive(Clone, Copy, Debug)]
-pub struct ColumnMut {
-    /// The first element; null where the output is not wanted.
-    pub at: *mut u8,
-    /// Bytes from one element to the next.
-    pub step: isize,
-}
 
 /// A row of a batch of which there is something to say.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -195,21 +178,22 @@ impl Formula {
         #[cfg(target_arch = "x86_64")]
         if set > 0 {
             // SAFETY: the caller's promise, and the processor has the features.
-            return unsafe { drive_avx2(self, units, xs, ys, rows, tell, set) };
+            return unsafe {
+                match set {
+                    1 => drive_avx2(self, units, xs, ys, rows, tell, set),
+                    _ => drive_avx512(self, units, xs, ys, rows, tell, set),
+                }
+            };
         }
         // SAFETY: the caller's promise.
-        unsafe { drive(self, units, xs, ys, rows, tell, set) }
+        unsafe { drive::<false>(self, units, xs, ys, rows, tell, set) }
     }
 }
 
-const WORD: isize = size_of::<f64>() as isize;
-const NOWHERE: Column = Column { at: std::ptr::null(), step: 0 };
-const NOWHERE_MUT: ColumnMut = ColumnMut { at: std::ptr::null_mut(), step: 0 };
-
 /// # Safety
-/// As for [`Formula::batch_raw`], on a processor that has AVX2.
+/// As for [`Formula::batch_raw`], on a processor that has these features.
 #[cfg(target_arch = "x86_64")]
-#[target_feature(enable = "avx2")]
+#[target_feature(enable = "avx2,fma")]
 unsafe fn drive_avx2(
     formula: &Formula,
     units: Units,
@@ -220,13 +204,31 @@ unsafe fn drive_avx2(
     set: usize,
 ) -> Met {
     // SAFETY: the caller's promise.
-    unsafe { drive(formula, units, xs, ys, rows, tell, set) }
+    unsafe { drive::<true>(formula, units, xs, ys, rows, tell, set) }
 }
 
 /// # Safety
-/// As for [`Formula::batch_raw`]; `set` came from [`instruction_set`].
+/// As for [`Formula::batch_raw`], on a processor that has these features.
+#[cfg(target_arch = "x86_64")]
+#[target_feature(enable = "avx512f,avx512dq,avx512vl")]
+unsafe fn drive_avx512(
+    formula: &Formula,
+    units: Units,
+    xs: &[Column],
+    ys: &[ColumnMut],
+    rows: usize,
+    tell: Tell,
+    set: usize,
+) -> Met {
+    // SAFETY: the caller's promise.
+    unsafe { drive::<true>(formula, units, xs, ys, rows, tell, set) }
+}
+
+/// # Safety
+/// As for [`Formula::batch_raw`]; `set` came from [`instruction_set`]. `WIDE` where there is AVX2 and fused
+/// products are quick.
 #[inline(always)]
-unsafe fn drive(
+unsafe fn drive<const WIDE: bool>(
     formula: &Formula,
     units: Units,
     xs: &[Column],
@@ -264,20 +266,14 @@ unsafe fn drive(
         met.advice |= here.advice;
         // SAFETY: all inputs of the block are written, and `set` is this processor's.
         unsafe { formula.code.block(units, block.x.as_ptr().cast(), block.y.as_mut_ptr().cast(), n, set) };
-        let finite = formula.outputs.iter().enumerate().all(|(k, output)| {
-            let unit = *output.kind.unit(units);
-            // SAFETY: the kernel has written `n` rows of every output.
-            unsafe { block.output(k, n).iter().fold(true, |fine, &y| fine & unit.can_tell(y)) }
-        });
+        // SAFETY: the kernel has written `n` rows of every output; the caller's promise for the columns.
+        let finite = unsafe { scatter::<WIDE>(formula, units, ys, start, &mut block, n) };
         if here.refused || !finite || (here.advice != 0 && tell.is_some()) {
-            // SAFETY: inputs and outputs of `n` rows are written.
-            met.refused |= unsafe { judge_rows(formula, units, &mut block, start, n, &mut tell) };
-        }
-        for (k, (to, output)) in
-            ys.iter().zip(formula.outputs).enumerate().filter(|(_, (to, _))| !to.at.is_null())
-        {
-            // SAFETY: the kernel has written `n` rows; the caller's promise for the column.
-            unsafe { scatter(*to, start, output.kind.unit(units), block.output(k, n)) };
+            // SAFETY: inputs and outputs of `n` rows are written. Rows without an answer have become NaN then.
+            unsafe {
+                met.refused |= judge_rows(formula, units, &mut block, start, n, &mut tell);
+                scatter::<WIDE>(formula, units, ys, start, &mut block, n);
+            }
         }
         start += n;
     }
@@ -305,63 +301,53 @@ unsafe fn gather(
     // SAFETY: the caller's promise.
     let at = unsafe { column.at.offset(start as isize * column.step) };
     let to = &mut block.x[k * BLOCK..][..n];
-    let mut sound = true;
-    if column.step == WORD {
-        // SAFETY: `n` contiguous elements.
-        let from = unsafe { std::slice::from_raw_parts(at.cast::<f64>(), n) };
-        for (to, &reading) in to.iter_mut().zip(from) {
-            let x = unit.to_base(reading);
-            sound &= side.domain.spans(x);
-            to.write(x);
-        }
-    } else {
-        for (row, to) in to.iter_mut().enumerate() {
-            // SAFETY: the caller's promise.
-            let reading = unsafe { at.offset(row as isize * column.step).cast::<f64>().read() };
-            let x = unit.to_base(reading);
-            sound &= side.domain.spans(x);
-            to.write(x);
-        }
-    }
-    // SAFETY: just written.
-    let x = unsafe { block.input(k, n) };
-    if side.domain.is_whole() {
-        sound &= x.iter().fold(true, |whole, x| whole & (x.trunc() == *x));
-    }
     let stated = side.range != super::EVERYWHERE;
-    if stated && !x.iter().fold(true, |inside, &x| inside & side.in_range(x)) {
+    // SAFETY: the caller's promise.
+    let (sound, inside) = unsafe {
+        match (side.domain.is_whole(), stated) {
+            (false, false) => read::<false, false>(at, column.step, &unit, &side, to),
+            (false, true) => read::<false, true>(at, column.step, &unit, &side, to),
+            (true, false) => read::<true, false>(at, column.step, &unit, &side, to),
+            (true, true) => read::<true, true>(at, column.step, &unit, &side, to),
+        }
+    };
+    if !inside {
         // NaN is no advice, and neither is a row that will be refused.
+        // SAFETY: just written.
+        let x = unsafe { block.input(k, n) };
         let outside = x.iter().any(|&x| side.domain.holds(x) && !side.in_range(x));
         met.advice |= u32::from(outside) << k;
     }
     met.refused |= !sound;
 }
 
-/// Writes a column in shop units.
+/// Writes the outputs of a block, in shop units, into the columns that are wanted; tells whether all are finite there.
 ///
 /// # Safety
-/// The column is valid for `start + y.len()` elements.
+/// The kernel has written `n` rows of every output, and the columns that are not null are valid for `start + n`.
 #[inline(always)]
-unsafe fn scatter(column: ColumnMut, start: usize, unit: &Unit, y: &[f64]) {
-    // SAFETY: the caller's promise.
-    let at = unsafe { column.at.offset(start as isize * column.step) };
-    if column.step == WORD {
-        // SAFETY: contiguous elements, which the block does not overlap.
-        let to = unsafe { std::slice::from_raw_parts_mut(at.cast::<f64>(), y.len()) };
-        // A plain unit needs no division, which takes as long as the rest of the block.
-        if unit.scale == 1.0 {
-            to.copy_from_slice(y);
-            return;
-        }
-        for (to, &y) in to.iter_mut().zip(y) {
-            *to = unit.from_base(y);
-        }
-    } else {
-        for (row, &y) in y.iter().enumerate() {
+unsafe fn scatter<const WIDE: bool>(
+    formula: &Formula,
+    units: Units,
+    ys: &[ColumnMut],
+    start: usize,
+    block: &mut Block,
+    n: usize,
+) -> bool {
+    let mut told = true;
+    // A plain loop, since a closure would be compiled without the features of the function that it is in.
+    for (k, (to, output)) in ys.iter().zip(formula.outputs).enumerate() {
+        let unit = output.kind.unit(units);
+        // SAFETY: the caller's promise.
+        let y = unsafe { block.output(k, n) };
+        if to.at.is_null() {
+            told &= y.iter().fold(true, |told, &y| told & unit.can_tell(y));
+        } else {
             // SAFETY: the caller's promise.
-            unsafe { at.offset(row as isize * column.step).cast::<f64>().write(unit.from_base(y)) };
+            told &= unsafe { write::<WIDE>(*to, start, unit, y) };
         }
     }
+    told
 }
 
 /// Judges the rows of a block one by one: writes NaN into those that have no answer, and tells what there is to
@@ -402,22 +388,4 @@ unsafe fn judge_rows(
         }
     }
     refused
-}
-
-/// Whether an output runs into an input other than exactly upon it, or into another output.
-fn tangled(xs: &[Column], ys: &[ColumnMut], rows: usize) -> bool {
-    let span = |at: *const u8, step: isize| {
-        let (first, last) = (at as isize, at as isize + step * (rows as isize - 1));
-        (first.min(last), first.max(last) + WORD)
-    };
-    let meet = |a: (isize, isize), b: (isize, isize)| a.0 < b.1 && b.0 < a.1;
-    let wanted = |y: &&ColumnMut| !y.at.is_null();
-    ys.iter().enumerate().filter(|(_, y)| wanted(y)).any(|(j, y)| {
-        let written = span(y.at, y.step);
-        (y.step == 0 && rows > 1)
-            || xs.iter().any(|x| {
-                !(x.at == y.at.cast_const() && x.step == y.step) && meet(span(x.at, x.step), written)
-            })
-            || ys[..j].iter().filter(wanted).any(|z| meet(span(z.at, z.step), written))
-    })
 }

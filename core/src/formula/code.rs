@@ -123,9 +123,9 @@ unsafe fn avx2<B: Body<I, O>, const I: usize, const O: usize>(
 }
 
 /// # Safety
-/// As for [`Code::block`], on a processor that has these parts of AVX-512.
+/// As for [`Code::block`], on a processor that has these features.
 #[cfg(target_arch = "x86_64")]
-#[target_feature(enable = "avx512f,avx512dq,avx512vl,avx512bw")]
+#[target_feature(enable = "avx512f,avx512dq,avx512vl")]
 unsafe fn avx512<B: Body<I, O>, const I: usize, const O: usize>(
     units: Units,
     x: *const f64,
@@ -134,4 +134,56 @@ unsafe fn avx512<B: Body<I, O>, const I: usize, const O: usize>(
 ) {
     // SAFETY: the caller's promise.
     unsafe { sweep::<B, I, O>(units, x, y, n) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::formula::formulas;
+    use crate::wide::instruction_set;
+
+    #[test]
+    fn every_instruction_set_gives_the_bits_of_one_row() {
+        // Fractions of a simple generator; the ends and other sizes are those of the laws.
+        let mut state = 1u64;
+        let mut draw = || {
+            state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+            (state >> 11) as f64 / (1u64 << 53) as f64
+        };
+        for formula in formulas() {
+            let (arguments, inputs) = (formula.arguments.len(), formula.code.inputs);
+            for units in [Units::Inch, Units::Metric] {
+                let mut x = [1.0; MAX_INPUTS * BLOCK];
+                for (k, column) in x.chunks_exact_mut(BLOCK).take(inputs).enumerate() {
+                    for x in column {
+                        *x = match formula.arguments.get(k).map(|a| a.side(units).domain) {
+                            None => formula.constants[k - arguments].value[units as usize],
+                            Some(domain) => {
+                                let low = domain.low().map_or(0.0, |(low, _)| low);
+                                let high = domain.high().map_or(low + 40.0, |(high, _)| high);
+                                let x = low + (high - low) * draw();
+                                if domain.is_whole() { x.ceil() } else { x }
+                            }
+                        };
+                    }
+                }
+                for set in 0..=instruction_set() {
+                    let mut y = [0.0; MAX_OUTPUTS * BLOCK];
+                    // SAFETY: all columns are initialised, and the processor has this set.
+                    unsafe { formula.code.block(units, x.as_ptr(), y.as_mut_ptr(), BLOCK, set) };
+                    for row in 0..BLOCK {
+                        let one: [f64; MAX_INPUTS] = std::array::from_fn(|k| x[k * BLOCK + row]);
+                        let mut expected = [0.0; MAX_OUTPUTS];
+                        (formula.code.one)(units, &one, &mut expected);
+                        for (k, expected) in expected[..formula.outputs.len()].iter().enumerate() {
+                            let got = y[k * BLOCK + row];
+                            let same =
+                                got.to_bits() == expected.to_bits() || (got.is_nan() && expected.is_nan());
+                            assert!(same, "{} row {row}: {got} for {expected}, set {set}", formula.name);
+                        }
+                    }
+                }
+            }
+        }
+    }
 }

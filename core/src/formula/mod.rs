@@ -6,14 +6,16 @@ mod batch;
 mod call;
 mod check;
 mod code;
+mod column;
 mod domain;
 mod registry;
 mod solve;
 
-pub use batch::{Column, ColumnMut, Met, Row};
+pub use batch::{Met, Row};
 pub use call::Refusal;
 pub use check::{Advice, Remark};
 pub use code::{Body, Code, MAX_INPUTS, MAX_OUTPUTS};
+pub use column::{Column, ColumnMut};
 pub use domain::{Domain, EVERYWHERE, Side};
 pub use registry::{find, formulas};
 

@@ -6,7 +6,7 @@ Each stands in a formula whose leading terms are exact, so what counts is the er
 relative to it: `weight` is that of an error of the polynomial.
 """
 
-from mpmath import asin, atan, atanh, cbrt, cos, erfc, exp, log, lu_solve, matrix, mp, mpf, pi, polyval, sqrt
+from mpmath import asin, atan, atanh, cbrt, cos, erfc, exp, log, lu_solve, matrix, mp, mpf, pi, polyval, sin, sqrt
 
 mp.dps = 60
 
@@ -52,7 +52,7 @@ def normal_tail(q):
 
 
 LN_END = ((sqrt(2) - 1) / (sqrt(2) + 1)) ** 2
-EXP_END, ATAN_END = log(2) / 2, (sqrt(2) - 1) ** 2
+EXP_END, ATAN_END, SINE_END = log(2) / 2, (sqrt(2) - 1) ** 2, (pi / 4 * mpf("1.0001")) ** 2
 TASKS = {
     # exp r = 1 + r + r² P(r)
     "EXP": (
@@ -62,6 +62,10 @@ TASKS = {
         EXP_END * mpf("1.0001"),
         9,
     ),
+    # sin x = x (1 + z P(z)), z = x²
+    "SINE": (off_zero(lambda z: (sin(sqrt(z)) / sqrt(z) - 1) / z), lambda z: z + 1e-4, 0, SINE_END, 5),
+    # cos x = 1 - z/2 + z² P(z), z = x²
+    "COSINE": (off_zero(lambda z: (cos(sqrt(z)) - 1 + z / 2) / z**2), lambda z: z * z + 1e-5, 0, SINE_END, 5),
     # atanh s = s (1 + z/3 + z² P(z)), z = s²
     "ATANH": (
         off_zero(lambda z: (atanh(sqrt(z)) / sqrt(z) - 1 - z / 3) / z**2),

@@ -32,16 +32,23 @@ pub fn ln(x: f64) -> f64 {
 #[inline(always)]
 pub fn powf(base: f64, exponent: f64) -> f64 {
     let (high, low) = ln_as_sum(base);
-    let size = exponent * ln_everywhere(base, high);
+    let high = if base == 0.0 { f64::NEG_INFINITY } else { high };
+    let high = if base < f64::INFINITY { high } else { base };
+    let size = exponent * high;
     // The product to about 80 bits. Of its exact lead, 26 times 26 bits, there is none beyond the range.
     let (leading, exponent_leading) = (upper(high), upper(exponent));
-    let lead = exponent_leading * leading;
+    let product = exponent_leading * leading;
     let rest = (exponent - exponent_leading) * leading + exponent * ((high - leading) + low);
-    let within = size.abs() < 746.0;
-    let power = exp_of_sum(if within { lead } else { size }, if within { rest } else { 0.0 });
-    let power = if (base == 1.0) | (exponent == 0.0) { 1.0 } else { power };
-    if (base < 0.0) | base.is_nan() | exponent.is_nan() { f64::NAN } else { power }
+    let within = size.abs() < RANGE;
+    let power =
+        exp_within(if within { product } else { RANGE.copysign(size) }, if within { rest } else { 0.0 });
+    // Zero times infinity: the zeroth power, or a power of one.
+    let power = if size.is_nan() { 1.0 } else { power };
+    if (base >= 0.0) & !exponent.is_nan() { power } else { f64::NAN }
 }
+
+/// Beyond it the exponential is zero or infinite.
+const RANGE: f64 = 746.0;
 
 /// Cube root, within 1 ulp.
 ///
@@ -116,14 +123,19 @@ fn split(x: f64) -> (f64, f64) {
 /// exp(high + low) for a `low` that is small against 1.
 #[inline(always)]
 pub(super) fn exp_of_sum(high: f64, low: f64) -> f64 {
-    let high = if high > 710.0 { 710.0 } else { high };
-    let high = if high < -746.0 { -746.0 } else { high };
+    let high = if high > RANGE { RANGE } else { high };
+    exp_within(if high < -RANGE { -RANGE } else { high }, low)
+}
+
+/// The same for a `high` up to `RANGE` in magnitude.
+#[inline(always)]
+fn exp_within(high: f64, low: f64) -> f64 {
     let exponent = whole(high * LOG2_E);
     let (near, far) = (high - exponent * LN_2[0], low - exponent * LN_2[1]);
     let r = near + far;
     let rest = (near - r) + far;
-    let lead = 1.0 + r;
     // What rounding took from `lead` and from `r` goes back in with the small terms.
+    let lead = 1.0 + r;
     let fraction = lead + (((1.0 - lead) + r) + (r * r * polynomial(&EXP, r) + rest * lead));
     // In two steps, so that subnormal results are rounded once and neither factor leaves the range.
     let half = whole(0.5 * exponent);
