@@ -138,8 +138,8 @@ impl PyFinding {
 
     /// What to do about it.
     #[getter]
-    fn remedy(&self) -> &'static str {
-        self.0.remedy
+    fn remedy(&self) -> &str {
+        &self.0.remedy
     }
 
     /// The finding as plain data.

@@ -69,9 +69,9 @@ impl PressJoint {
     /// What is computable and yet wrong for the job: a joint that may be loose, and a part that yields.
     pub fn findings(&self) -> Vec<Finding> {
         let mut findings = vec![];
-        let mut find = |code, place: &str, message: String, remedy| {
+        let mut find = |code, place: &str, message: String, remedy: &'static str| {
             let place = place.to_string();
-            findings.push(Finding { code, severity: Severity::Error, place, message, remedy });
+            findings.push(Finding { code, severity: Severity::Error, place, message, remedy: remedy.into() });
         };
         let least = self.interference_at_loosest;
         if least.metric() <= 0.0 {

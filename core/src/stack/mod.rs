@@ -34,6 +34,10 @@ mod sketch;
 mod statistics;
 mod summary;
 
+pub(crate) use draw::{Column, Draw, ROWS, Source};
+pub(crate) use sample::on_threads;
+pub(crate) use summary::wilson;
+
 pub use allocation::{Allocation, Allotted, Choice, CostCurve, Target};
 pub use differences::Moments;
 pub use distribution::Distribution;

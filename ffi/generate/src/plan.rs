@@ -18,6 +18,7 @@ same as a JSON Schema, and `examples/plans/` has plans.
 metric one. Text carries its own unit and is taken in either: `\"7/16 in\"`, `\"12 mm\"`, `\"200 ft/min\"`. Limits are
 text such as `\"12 +0/-0.011 mm\"`, `\"1.420 ±.005 in\"` or `\"1.415..1.425 in\"`, or an object with `lower` and
 `upper`, or with `nominal`, `upper_deviation` and `lower_deviation`. A range is an object with `lower` and `upper`.
+A pointer is a JSON Pointer (RFC 6901) from the top of the document: `\"/bar/limits\"`, `\"/joint/bore\"`.
 ";
 
 pub(crate) fn page(_: &Path) -> Text {
@@ -76,6 +77,7 @@ impl Page {
             Shape::Size => "size".into(),
             Shape::Limits => "limits".into(),
             Shape::Reference => "number of a characteristic".into(),
+            Shape::Dimension => "number or name of a characteristic, or pointer to limits".into(),
             Shape::Choice(choices) => {
                 let names: Vec<_> = choices.iter().map(|choice| format!("`{}`", choice.name)).collect();
                 names.join(", ")
