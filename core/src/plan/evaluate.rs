@@ -68,12 +68,8 @@ pub(super) fn evaluate(document: &Document, sha256: &str, is_sampled: bool) -> R
     let gauges = work.gauges();
     let tables = gauges.first().map(|_| gauge::standard()).into_iter().collect();
     work.findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
-    let stamp = Stamp {
-        tenths: env!("CARGO_PKG_VERSION"),
-        document: Version::NUMBER,
-        sha256: sha256.into(),
-        tables,
-    };
+    let stamp =
+        Stamp { tenths: env!("CARGO_PKG_VERSION"), document: Version::NUMBER, sha256: sha256.into(), tables };
     Ok(Sheet {
         stamp,
         units: work.units,

@@ -212,8 +212,12 @@ fn either(limits: &Option<Limits>, dimension: &Option<Dimension>) -> Option<Stri
 
 /// Whether the arithmetic takes a contributor; all limits serve to ask.
 fn taken(sensitivity: f64, count: u32) -> Option<String> {
+    if sensitivity.abs() == 1.0 && count == 1 {
+        return None;
+    }
     let size = crate::Size::ZERO;
-    let one = Contributor::new("here", Limits::between(size, size).ok()?).sensitivity(sensitivity).count(count);
+    let one =
+        Contributor::new("here", Limits::between(size, size).ok()?).sensitivity(sensitivity).count(count);
     Stack::new(Units::Metric).add(one).err().map(|error| error.to_string())
 }
 
@@ -241,11 +245,13 @@ pub(super) fn lies_off(
 ) -> Option<String> {
     let [cpk, cp] = [cpk, cp].map(|one| one.map(Reading::value));
     match (cpk, cp, mean) {
-        (Some(_), None, _) => Some("a `cpk` needs its `cp`: their ratio tells how far off the mean lies".into()),
-        (Some(cpk), Some(cp), _) if cpk > cp => Some(format!("a Cpk of {cpk} is above its Cp, {cp}")),
-        (Some(cpk), Some(cp), None) if cpk < cp => {
-            Some("a Cpk below its Cp needs `mean`: whether the mean lies `below` or `above` the middle".into())
+        (Some(_), None, _) => {
+            Some("a `cpk` needs its `cp`: their ratio tells how far off the mean lies".into())
         }
+        (Some(cpk), Some(cp), _) if cpk > cp => Some(format!("a Cpk of {cpk} is above its Cp, {cp}")),
+        (Some(cpk), Some(cp), None) if cpk < cp => Some(
+            "a Cpk below its Cp needs `mean`: whether the mean lies `below` or `above` the middle".into(),
+        ),
         (None, _, Some(_)) => Some("`mean` goes with a `cpk`, which tells how far off it lies".into()),
         _ => None,
     }
@@ -260,7 +266,9 @@ fn is_bounded(count: &u32) -> Option<String> {
 pub(super) fn bounded_work(stacks: &[LinearStack]) -> Option<String> {
     let contributors: usize = stacks.iter().map(|stack| stack.contributors.len()).sum();
     if contributors > MOST_CONTRIBUTORS {
-        return Some(format!("{contributors} contributors are too many: there are at most {MOST_CONTRIBUTORS}"));
+        return Some(format!(
+            "{contributors} contributors are too many: there are at most {MOST_CONTRIBUTORS}"
+        ));
     }
     let draws = |stack: &LinearStack| {
         let pieces: u64 = stack.contributors.iter().map(|one| u64::from(one.count)).sum();

@@ -239,7 +239,9 @@ fn write_stack(text: &mut String, stack: &StackLines) {
         closes(stack.closes_statistically)
     );
     write_figures(text, figures);
-    if let Some(SampledLines { count, seed, fraction_out, fraction_out_lower, fraction_out_upper, .. }) = sampled {
+    if let Some(SampledLines { count, seed, fraction_out, fraction_out_lower, fraction_out_upper, .. }) =
+        sampled
+    {
         let [out, lower, upper] = [fraction_out, fraction_out_lower, fraction_out_upper].map(|x| number(*x));
         let _ = writeln!(
             text,

@@ -26,7 +26,8 @@ pub use document::*;
 pub use fault::{Fault, FaultKind, MOST_FAULTS, PlanError};
 pub use limits::Range;
 pub use linear_stack::{
-    Dimension, Law, LinearStack, MOST_CONTRIBUTORS, MOST_DRAWS, MOST_STACK_SAMPLES, Side, StackContributor, StackSample,
+    Dimension, Law, LinearStack, MOST_CONTRIBUTORS, MOST_DRAWS, MOST_STACK_SAMPLES, Side, StackContributor,
+    StackSample,
 };
 pub use node::{MOST_BYTES, MOST_DEPTH};
 pub use propagate::{FaultShare, FindingShare, OutputSpread, OutputStatistics, Propagated, Share};

@@ -193,6 +193,8 @@ struct Tally {
     findings: BTreeMap<(String, &'static str, Severity), Count>,
     faults: BTreeMap<(String, FaultKind), Count>,
     refused: u64,
+    /// The columns of what is followed, with the numbers of their blocks.
+    columns: Vec<(u64, Vec<Vec<f64>>)>,
 }
 
 impl Tally {
@@ -221,6 +223,7 @@ impl Tally {
             self.faults.entry(key).or_default().samples += count.samples;
         }
         self.refused += other.refused;
+        self.columns.extend(other.columns);
     }
 }
 
@@ -231,11 +234,9 @@ impl Model<'_> {
         let next = AtomicU64::new(0);
         // Without an error of its own, the work has none.
         let parts = on_threads(self.sampling.threads(blocks), &|| Ok(self.blocks(blocks, &next)));
-        let (mut tally, mut values) = (Tally::default(), vec![]);
-        for (of_thread, of_blocks) in parts.into_iter().flatten() {
-            tally.merge(of_thread);
-            values.extend(of_blocks);
-        }
+        let mut tally = Tally::default();
+        parts.into_iter().flatten().for_each(|of_thread| tally.merge(of_thread));
+        let mut values = std::mem::take(&mut tally.columns);
         values.sort_unstable_by_key(|(number, _)| *number);
         let share = |count_of: u64| Share::new(count_of, count);
         let findings = tally.findings.into_iter().map(|((place, code, severity), found)| FindingShare {
@@ -257,19 +258,26 @@ impl Model<'_> {
             let all = values.iter().flat_map(|(_, columns)| &columns[k]).copied().collect();
             OutputSpread::new(place, self.sampling, all)
         });
-        Propagated { count, seed, findings, refused: share(tally.refused), faults, outputs: outputs.collect() }
+        Propagated {
+            count,
+            seed,
+            findings,
+            refused: share(tally.refused),
+            faults,
+            outputs: outputs.collect(),
+        }
     }
 
-    /// Blocks of samples, as long as there are any, and the columns of what is followed in each.
-    fn blocks(&self, blocks: u64, next: &AtomicU64) -> (Tally, Vec<(u64, Vec<Vec<f64>>)>) {
-        let (mut tally, mut values) = (Tally::default(), vec![]);
+    /// Blocks of samples, as long as there are any.
+    fn blocks(&self, blocks: u64, next: &AtomicU64) -> Tally {
+        let mut tally = Tally::default();
         // The text was read before.
-        let Ok(mut tree) = Tree::parse(&self.plan.text) else { return (tally, values) };
+        let Ok(mut tree) = Tree::parse(&self.plan.text) else { return tally };
         let mut columns: Vec<Column> = vec![[0.0; ROWS]; self.draws.len()];
         loop {
             let number = next.fetch_add(1, Ordering::Relaxed);
             if number >= blocks {
-                return (tally, values);
+                return tally;
             }
             let mut source = Source::new(self.sampling.seed, number);
             for (draw, column) in self.draws.iter().zip(&mut columns) {
@@ -285,11 +293,12 @@ impl Model<'_> {
                 let document = Plan::decode(&tree);
                 let result = document.and_then(|own| evaluate::evaluate(&own, &self.plan.sha256, false));
                 for (output, column) in self.outputs.iter().zip(&mut followed) {
-                    column.push(result.as_ref().ok().and_then(|sheet| output.read(sheet)).unwrap_or(f64::NAN));
+                    column
+                        .push(result.as_ref().ok().and_then(|sheet| output.read(sheet)).unwrap_or(f64::NAN));
                 }
                 tally.add(first + row as u64, result);
             }
-            values.push((number, followed));
+            tally.columns.push((number, followed));
         }
     }
 }
@@ -316,5 +325,33 @@ impl OutputSpread {
         });
         let undefined = sample.as_ref().map_or(sampling.count, Sample::undefined);
         OutputSpread { place: place.into(), undefined, spread, sample }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::fault::Fault;
+    use super::*;
+
+    #[test]
+    fn what_occurs_twice_in_a_sample_counts_once() {
+        let fault = |place: &str| Fault {
+            kind: FaultKind::Conflict,
+            place: place.into(),
+            line_and_column: None,
+            message: "odd".into(),
+        };
+        let error = |places: &[&str]| {
+            let mut faults = Faults::default();
+            places.iter().for_each(|place| faults.push(|| fault(place)));
+            Err(faults.into())
+        };
+        let (mut one, mut other) = (Tally::default(), Tally::default());
+        one.add(0, error(&["/a", "/b", "/a"]));
+        one.add(1, error(&["/a"]));
+        other.add(2, error(&["/a"]));
+        one.merge(other);
+        let counts: Vec<_> = one.faults.iter().map(|((place, _), count)| (&**place, count.samples)).collect();
+        assert_eq!((one.refused, counts), (3, vec![("/a", 3), ("/b", 1)]));
     }
 }

@@ -146,9 +146,11 @@ impl Shape {
                               `lower_deviation`"
                 .into(),
             Shape::Reference => "the number of a characteristic".into(),
-            Shape::Dimension => "the number or the name of a characteristic, or a JSON Pointer to limits such as \
+            Shape::Dimension => {
+                "the number or the name of a characteristic, or a JSON Pointer to limits such as \
                                  \"/bar/limits\""
-                .into(),
+                    .into()
+            }
             Shape::Choice(choices) => one_of(choices.iter().map(|choice| choice.name)),
             Shape::Range(_) => "an object with `lower` and `upper`".into(),
             Shape::List(_) => "a list".into(),
@@ -267,6 +269,9 @@ macro_rules! choices {
                 const ALL: &[$name] = &[$($name::$variant),*];
                 let names = Self::CHOICES.iter().map(|choice| choice.name);
                 decode_name(node, names, at, context).map(|index| ALL[index])
+            }
+            fn written(&self) -> serde_json::Value {
+                self.name().into()
             }
         }
     )*};

@@ -168,7 +168,9 @@ fn remedy(stack: &LinearStack, chain: &Stack, closure: Closure) -> Result<String
             format!("hold {who}, to a tolerance of {tolerance} about its middle, with which it closes{how}")
         }
         Some(_) => {
-            format!("raise the capability of {who}, or bring means nearer to their middles: the tolerances would do")
+            format!(
+                "raise the capability of {who}, or bring means nearer to their middles: the tolerances would do"
+            )
         }
         None => format!("tighten more than {who}: even without its tolerance the stack does not close"),
     })

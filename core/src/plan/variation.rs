@@ -6,17 +6,17 @@ use super::limits::{Deviations, TwoLimits};
 use super::linear_stack::{Law, Side, capable_if_normal, distribution, lies_off};
 use super::node::{Content, Node, Tree, index, steps};
 use super::shape::{Bound, Field, Object, Shape, objects};
+use crate::Limits;
 use crate::error::excerpt;
 use crate::quantity::{Kind, Length, Quantity, Ratio, Units};
 use crate::stack::{Input, MOST_INPUTS, Sampling};
-use crate::Limits;
 
 /// The most samples of a plan.
 pub const MOST_PLAN_SAMPLES: u64 = 1_000_000;
 /// The most bytes of documents that a propagation evaluates: samples times the length of the text.
 pub const MOST_SAMPLED_BYTES: u64 = 10_000_000_000;
 /// The most figures that a propagation follows.
-pub const MOST_OUTPUTS: usize = 64;
+pub const MOST_OUTPUTS: usize = 16;
 
 objects! {
     /// Numbers of a plan that vary, and what is to be told of it: the request of a propagation.
@@ -25,10 +25,15 @@ objects! {
         count: u32 where Positive,
         /// Any number: the same one gives the same sample.
         seed: u32 = 1,
+        /// How many threads share the work; zero stands for as many as the machine runs at once. The result does not
+        /// depend on it.
+        threads: u32 = 0,
         /// The numbers that vary.
         varying: Vec<Varying>,
         /// Figures of the sheet whose spread is wanted, as JSON Pointers to numbers of the sheet as JSON.
         outputs: Vec<String> = Vec::new(),
+    } => rules {
+        threads => few;
     }
 
     /// A number of a plan that varies, each time on its own.
@@ -58,6 +63,11 @@ objects! {
     }
 }
 
+fn few(threads: &u32) -> Option<String> {
+    const MOST: u32 = 256;
+    (*threads > MOST).then(|| format!("at most {MOST} threads share the work, not {threads}"))
+}
+
 fn text_or_numbers(
     limits: &Option<String>,
     nominal: &Option<Reading<Ratio>>,
@@ -82,7 +92,7 @@ impl Variation {
     }
 
     pub(super) fn sampling(&self) -> Sampling {
-        Sampling::new(self.count.into(), self.seed.into())
+        Sampling { threads: self.threads as usize, ..Sampling::new(self.count.into(), self.seed.into()) }
     }
 
     /// What varies, in the units of the plan.
@@ -138,7 +148,11 @@ fn read_limits(kind: &Kind, text: &str, units: Units) -> Result<[f64; 3], String
     });
     let label = kind.unit(units).label;
     let (nominal, tolerance, unit) = parts.ok_or_else(|| {
-        format!("`{}` is no number with its tolerance, such as `{}`", excerpt(text), format!("60 ±5 {label}").trim())
+        format!(
+            "`{}` is no number with its tolerance, such as `{}`",
+            excerpt(text),
+            format!("60 ±5 {label}").trim()
+        )
     })?;
     let read = |number: f64| kind.read(&format!("{number} {unit}"), units).map_err(|error| error.to_string());
     Ok([read(nominal)?, read(nominal - tolerance)?, read(nominal + tolerance)?])
@@ -154,7 +168,8 @@ pub(super) fn kind_at(root: Node<'_>, pointer: &str) -> Result<&'static Kind, (F
     let document = Shape::Object(Document::OBJECT);
     let kind = kind_of(root, &document, &steps);
     kind.ok_or_else(|| {
-        let message = format!("`{}` is no number that can vary: give the place of a quantity or a size", shown());
+        let message =
+            format!("`{}` is no number that can vary: give the place of a quantity or a size", shown());
         (FaultKind::WrongType, message)
     })
 }
@@ -223,7 +238,11 @@ pub(super) fn check(
         if let Err((kind, message)) = kind_at(root, &input.name) {
             fault(kind, at.field("place"), message);
         } else if varying[..k].iter().any(|other| other.name == input.name) {
-            fault(FaultKind::GivenTwice, at.field("place"), format!("`{}` varies already", excerpt(&input.name)));
+            fault(
+                FaultKind::GivenTwice,
+                at.field("place"),
+                format!("`{}` varies already", excerpt(&input.name)),
+            );
         }
         if let Err(error) = input.check() {
             fault(FaultKind::OutOfRange, at, error.to_string());

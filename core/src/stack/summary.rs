@@ -100,7 +100,8 @@ impl Sample {
         let values: Vec<f64> = values.into_iter().filter(|value| !value.is_nan()).collect();
         let moments = Moments::of(&values);
         let (low, high) = sampling.limits;
-        let count = |is_out: &dyn Fn(f64) -> bool| values.iter().filter(|value| is_out(**value)).count() as u64;
+        let count =
+            |is_out: &dyn Fn(f64) -> bool| values.iter().filter(|value| is_out(**value)).count() as u64;
         let summary = Summary {
             moments,
             below: count(&|value| value < low),
@@ -108,7 +109,10 @@ impl Sample {
             undefined: (given - values.len()) as u64,
         };
         let sketch = Sketch::default();
-        Sample::of(*sampling, vec![Blocks { sampling: *sampling, first: 0, summaries: vec![summary], values, sketch }])
+        Sample::of(
+            *sampling,
+            vec![Blocks { sampling: *sampling, first: 0, summaries: vec![summary], values, sketch }],
+        )
     }
 
     /// How it was taken.

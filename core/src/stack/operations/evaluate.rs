@@ -176,7 +176,9 @@ fn open_dimension(place: usize, told: &DimensionResult, units: Units) -> Finding
             limits.tolerance().format(units),
             ends.into_iter().flatten().collect::<Vec<_>>().join(", "),
         ),
-        remedy: "locate the cut from the face of the drawing dimension, hold the chain closer, or shift its means".into(),
+        remedy:
+            "locate the cut from the face of the drawing dimension, hold the chain closer, or shift its means"
+                .into(),
     }
 }
 
