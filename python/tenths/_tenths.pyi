@@ -438,7 +438,7 @@ class Plan:
         n: int,
         seed: int = 1,
         *,
-        outputs: Sequence[str] = [],
+        outputs: Sequence[str] = ...,
         threads: int = 0,
     ) -> dict[str, Any]: ...
     def to_json(self) -> str: ...

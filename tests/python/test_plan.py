@@ -157,7 +157,7 @@ def without(document, path):
 BEYOND_THE_FORM = {
     "bar_length", "bore", "depth", "designation", "end_trim", "facing_allowance", "form_deviation", "hub_material",
     "hub_outer_diameter", "kerf", "limits", "material", "modulus", "number", "pitch", "poisson", "remnant", "thread",
-    "units", "dimension", "wanted",
+    "units", "dimension", "wanted", "cp", "cpk", "mean",
 }  # fmt: skip
 
 
