@@ -146,7 +146,7 @@ fn the_count_of_threads_changes_no_bit() {
         Input::new("/joint/length", 18.0, 1.0, -1.0)
             .distribution(Distribution::Beta { alpha: 2.0, beta: 3.0 }),
     ];
-    let outputs = ["/minutes_per_part", "/joint/loosest/0/value"];
+    let outputs = ["/operations/2/figures/0/value", "/joint/loosest/2/value"];
     let sampling = |threads| Sampling { threads, ..Sampling::new(3000, 11) };
     let propagated = |threads| plan(DEMO).propagate(&vary, &sampling(threads), &outputs).unwrap();
     let one = propagated(1);
