@@ -2,6 +2,7 @@
 use std::hint::black_box;
 use std::time::Instant;
 use tenths::Plan;
+use tenths::stack::{Input, Sampling};
 
 const DEMOS: [(&str, &str); 2] = [
     ("roller axle", include_str!("../examples/plans/roller_axle.json")),
@@ -48,5 +49,26 @@ fn main() {
         let [parse, evaluate, both] =
             [parse, evaluate, both].map(|[median, fast]| format!("{median:.1} ({fast:.1})"));
         println!("{name:<20} {:>6} {parse:>16} {evaluate:>16} {both:>16}", text.len());
+    }
+    println!("\nSamples of a plan in a second, by threads: the median of eleven runs.");
+    for (name, text) in DEMOS {
+        let plan = Plan::from_json(text).expect("a demo has no fault");
+        let rate = |threads| {
+            const COUNT: u64 = 10_000;
+            let (varying, sampling) = (
+                [Input::new("/operations/3/spindle_speed", 300.0, 30.0, -30.0)],
+                Sampling { threads, ..Sampling::new(COUNT, 1) },
+            );
+            let mut rates: Vec<f64> = (0..11)
+                .map(|_| {
+                    let start = Instant::now();
+                    black_box(plan.propagate(&varying, &sampling, &["/minutes_per_part"])).expect("a sample");
+                    COUNT as f64 / start.elapsed().as_secs_f64()
+                })
+                .collect();
+            rates.sort_by(f64::total_cmp);
+            rates[5]
+        };
+        println!("{name:<20} {:>12.0} (1) {:>12.0} (2)", rate(1), rate(2));
     }
 }

@@ -80,7 +80,7 @@ fn the_demo_is_as_worked_by_hand() {
     for (found, expected) in minutes.into_iter().zip(expected) {
         assert!((found - expected).abs() < 1e-8, "{found} and not {expected}");
     }
-    assert!((sheet.minutes_per_part() - 4.14153842).abs() < 1e-7);
+    assert!((sheet.minutes_per_part - 4.14153842).abs() < 1e-7);
 }
 
 #[test]

@@ -5,7 +5,7 @@ use std::alloc::{GlobalAlloc, Layout, System};
 use std::cell::Cell;
 use std::time::Instant;
 use tenths::plan::{Bound, Document, FaultKind, MOST_BYTES, MOST_FAULTS, Object, Shape};
-use tenths::{Plan, PlanError};
+use tenths::{Plan, PlanError, Units};
 
 const DEMOS: [&str; 2] =
     [include_str!("../examples/plans/roller_axle.json"), include_str!("../examples/plans/jig_rest_pin.json")];
@@ -256,6 +256,7 @@ fn a_number_out_of_range_has_a_fault_at_its_place() {
             Shape::Count => [-1.0, 0.5, 4_294_967_296.0, 0.0].map(|x| json!(x)).into(),
             Shape::Reference => [-1.0, 0.5, 4_294_967_296.0, 99.0].map(|x| json!(x)).into(),
             Shape::Range(_) => [-1.0, 0.0].map(|lower| json!({"lower": lower, "upper": 1e9})).into(),
+            Shape::Limits if spot.bound == Bound::Anything => vec![json!("5..4 mm")],
             Shape::Limits => [json!("-5..-4 mm"), json!({"lower": -1, "upper": 1}), json!("5..4 mm")].into(),
             _ => return,
         };
@@ -296,6 +297,8 @@ fn texts_of_every_sort_have_a_located_fault_or_a_sheet() {
             let changed = put(document, &spot.pointer, text.into()).to_string();
             match spot.shape {
                 Shape::Text if text.len() < 1000 => drop(faults(&changed)),
+                // A plain number may be text without a unit.
+                Shape::Reading(kind) if kind.unit(Units::Metric).label.is_empty() && text == "5" => {}
                 _ => assert_fault_at(&changed, &spot.pointer),
             }
         }

@@ -1,5 +1,6 @@
 //! What is computable, and yet wrong or worth a second look for the job.
 use serde::Serialize;
+use std::borrow::Cow;
 
 /// How much a finding weighs.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, Serialize)]
@@ -25,7 +26,7 @@ pub struct Finding {
     /// What was found.
     pub message: String,
     /// What to do about it.
-    pub remedy: &'static str,
+    pub remedy: Cow<'static, str>,
 }
 
 impl Finding {

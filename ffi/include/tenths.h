@@ -13748,6 +13748,26 @@ tenths_status tenths_plan_evaluate(const char *plan,
 tenths_status tenths_plan_markdown(const char *plan, size_t length, char **markdown);
 
 /**
+ * Evaluates a plan for a sample of its numbers that vary, and gives as JSON how often each finding occurs and how
+ * figures of the sheet spread. The result is freed by `tenths_text_free`, and null on an error.
+ *
+ * `variation` is a JSON object: its fields are those of Variation on the page of the plan document. One that
+ * varies a number is
+ * {"count": 10000, "varying": [{"place": "/operations/0/spindle_speed", "nominal": 60, "plus": 5, "minus": -5}]}.
+ * Both texts are UTF-8 of a length and need no NUL. A fault of the variation has its place in it, as one of the plan
+ * has in the plan.
+ *
+ * # Safety
+ * `plan` is null or readable for `length` bytes, `variation` null or readable for `variation_length` bytes,
+ * `propagated` null or writable.
+ */
+tenths_status tenths_plan_propagate(const char *plan,
+                                    size_t length,
+                                    const char *variation,
+                                    size_t variation_length,
+                                    char **propagated);
+
+/**
  * Gives the JSON Schema (draft 2020-12) of a plan, freed by `tenths_text_free`; null on an error.
  *
  * # Safety

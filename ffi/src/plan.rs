@@ -36,6 +36,38 @@ pub unsafe extern "C" fn tenths_plan_markdown(
     unsafe { evaluate(plan, length, markdown, Sheet::to_markdown) }
 }
 
+/// Evaluates a plan for a sample of its numbers that vary, and gives as JSON how often each finding occurs and how
+/// figures of the sheet spread. The result is freed by `tenths_text_free`, and null on an error.
+///
+/// `variation` is a JSON object: its fields are those of Variation on the page of the plan document. One that
+/// varies a number is
+/// {"count": 10000, "varying": [{"place": "/operations/0/spindle_speed", "nominal": 60, "plus": 5, "minus": -5}]}.
+/// Both texts are UTF-8 of a length and need no NUL. A fault of the variation has its place in it, as one of the plan
+/// has in the plan.
+///
+/// # Safety
+/// `plan` is null or readable for `length` bytes, `variation` null or readable for `variation_length` bytes,
+/// `propagated` null or writable.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_plan_propagate(
+    plan: *const c_char,
+    length: usize,
+    variation: *const c_char,
+    variation_length: usize,
+    propagated: *mut *mut c_char,
+) -> tenths_status {
+    guard(|| {
+        // SAFETY: the caller's promise.
+        let propagated = unsafe { place(propagated, "the place for the result") }?;
+        *propagated = std::ptr::null_mut();
+        // SAFETY: the caller's promise.
+        let (plan, variation) =
+            unsafe { (document(plan, length, "plan")?, document(variation, variation_length, "variation")?) };
+        *propagated = give(Plan::from_json(plan)?.propagate_json(variation)?.to_json());
+        Ok(())
+    })
+}
+
 /// Gives the JSON Schema (draft 2020-12) of a plan, freed by `tenths_text_free`; null on an error.
 ///
 /// # Safety

@@ -10,7 +10,7 @@ fuzz_target!(|text: &str| {
         Ok(Ok(sheet)) => {
             let json: Value = serde_json::from_str(&sheet.to_json()).expect("a sheet is JSON");
             assert!(json.is_object() && sheet.to_markdown().starts_with('#'));
-            assert!(sheet.minutes_per_part().is_finite());
+            assert!(sheet.minutes_per_part.is_finite());
             let document = serde_json::from_str(text).expect("a plan is JSON");
             for finding in &sheet.findings {
                 assert!(document_has(&document, &finding.place), "{}: {}", finding.place, finding.message);

@@ -1,7 +1,7 @@
 //! The plan document and its process sheet.
 use crate::error::DomainError;
 use pyo3::prelude::*;
-use pyo3::types::PyDict;
+use pyo3::types::{IntoPyDict, PyDict, PyString};
 use tenths::{Finding, Plan, PlanError, Severity, Sheet};
 
 /// The faults of a document as an exception; `faults` lists their places and messages.
@@ -14,6 +14,31 @@ pub fn raise(py: Python<'_>, error: &PlanError) -> PyErr {
 /// Plain data of JSON text.
 fn plain<'py>(py: Python<'py>, json: &str) -> PyResult<Bound<'py, PyAny>> {
     PyModule::import(py, "json")?.call_method1("loads", (json,))
+}
+
+/// One of the numbers that vary, as the request has it.
+fn varying_number<'py>(
+    py: Python<'py>,
+    place: &Bound<'py, PyAny>,
+    value: &Bound<'py, PyAny>,
+) -> PyResult<Bound<'py, PyDict>> {
+    let number = PyDict::new(py);
+    if let Ok(given) = value.cast::<PyDict>() {
+        number.update(given.as_mapping())?;
+    } else if value.is_instance_of::<PyString>() {
+        number.set_item("limits", value)?;
+    } else {
+        let (nominal, plus, minus): (Bound<'py, PyAny>, Bound<'py, PyAny>, Bound<'py, PyAny>) =
+            value.extract()?;
+        for (name, one) in [("nominal", nominal), ("plus", plus), ("minus", minus)] {
+            match one.is_instance_of::<PyString>() {
+                true => number.set_item(name, one)?,
+                false => number.set_item(name, one.extract::<f64>()?)?,
+            }
+        }
+    }
+    number.set_item("place", place)?;
+    Ok(number)
 }
 
 /// A plan: one part from its drawing to its process sheet.
@@ -43,6 +68,38 @@ impl PyPlan {
     /// The process sheet.
     fn evaluate(&self, py: Python<'_>) -> PyResult<PySheet> {
         self.plan.evaluate().map(PySheet).map_err(|error| raise(py, &error))
+    }
+
+    /// The plan evaluated for a sample of the numbers that vary, as plain data: how often each finding occurs and how
+    /// figures of the sheet spread.
+    ///
+    /// `varying` has JSON Pointers to numbers of the document as keys. A value is `(nominal, plus, minus)` with signed
+    /// deviations in the units of the document, or text such as `"240 ±10 ft/min"`, or a dict with these, `limits` or
+    /// `nominal`, `plus` and `minus`, and with `distribution`, `cp`, `cpk`, `mean`. `outputs` are JSON Pointers to numbers
+    /// of the sheet as plain data. The same seed gives the same bits, whatever the threads.
+    #[pyo3(signature = (varying, n, seed = 1, *, outputs = vec![], threads = 0))]
+    fn propagate<'py>(
+        &self,
+        py: Python<'py>,
+        varying: &Bound<'py, PyDict>,
+        n: u64,
+        seed: u64,
+        outputs: Vec<String>,
+        threads: u64,
+    ) -> PyResult<Bound<'py, PyAny>> {
+        let list = varying.iter().map(|(place, value)| varying_number(py, &place, &value));
+        let list = list.collect::<PyResult<Vec<_>>>()?;
+        let request = PyDict::new(py);
+        request.set_item("count", n)?;
+        request.set_item("seed", seed)?;
+        request.set_item("threads", threads)?;
+        request.set_item("varying", list)?;
+        request.set_item("outputs", outputs)?;
+        let finite = [("allow_nan", false)].into_py_dict(py)?;
+        let request = PyModule::import(py, "json")?.call_method("dumps", (request,), Some(&finite))?;
+        let request: String = request.extract()?;
+        let propagated = py.detach(|| self.plan.propagate_json(&request));
+        plain(py, &propagated.map_err(|error| raise(py, &error))?.to_json())
     }
 
     /// The document as it was read.
@@ -138,8 +195,8 @@ impl PyFinding {
 
     /// What to do about it.
     #[getter]
-    fn remedy(&self) -> &'static str {
-        self.0.remedy
+    fn remedy(&self) -> &str {
+        &self.0.remedy
     }
 
     /// The finding as plain data.

@@ -77,6 +77,38 @@ static void plan(void) {
     tenths_text_free(NULL);
 }
 
+/* A plan whose numbers vary; tests/plan_propagation.rs checks the figures. */
+static void propagation(void) {
+    static char text[65536];
+    static const char variation[] =
+        "{\"count\": 500, \"varying\": [{\"place\": \"/joint/length\", \"nominal\": 18, \"plus\": 0, \"minus\": 0}],"
+        " \"outputs\": [\"/bar/parts_per_bar\"]}";
+    static const char nowhere[] =
+        "{\"count\": 1, \"varying\": [{\"place\": \"/joint/lenght\", \"nominal\": 1, \"plus\": 0, \"minus\": 0}]}";
+    char *told = NULL;
+    char message[2000];
+    size_t length;
+    FILE *file = fopen("examples/plans/roller_axle.json", "rb");
+    CHECK(file != NULL);
+    if (file == NULL) return;
+    length = fread(text, 1, sizeof text, file);
+    fclose(file);
+    CHECK(tenths_plan_propagate(text, length, variation, sizeof variation - 1, &told) == TENTHS_OK && told != NULL);
+    /* What does not vary is found every time. */
+    if (told != NULL) {
+        CHECK(strstr(told, "\"code\":\"outside_recommendation\"") != NULL);
+        CHECK(strstr(told, "\"share\":{\"count\":500,\"fraction\":1.0,") != NULL);
+        CHECK(strstr(told, "\"minimum\":19.0,\"maximum\":19.0") != NULL);
+    }
+    tenths_text_free(told);
+    CHECK(tenths_plan_propagate(text, length, nowhere, sizeof nowhere - 1, &told) == TENTHS_PLAN_FAULTS && told == NULL);
+    tenths_error_message(message, sizeof message);
+    CHECK(strstr(message, "/varying/0/place") != NULL);
+    CHECK(tenths_plan_propagate(text, length, NULL, 1, &told) == TENTHS_NULL_POINTER);
+    CHECK(tenths_plan_propagate(text, length, variation, (size_t)-1, &told) == TENTHS_BAD_LENGTH);
+    CHECK(tenths_plan_propagate(text, length, variation, sizeof variation - 1, NULL) == TENTHS_NULL_POINTER);
+}
+
 static void geared_head(void) {
     double steps[5] = {355.0, 45.0, 90.0, 180.0, 250.0}, step = 0.0;
     char message[200];
@@ -155,5 +187,6 @@ int main(void) {
     gauges();
     geared_head();
     plan();
+    propagation();
     return finish();
 }

@@ -43,6 +43,66 @@ def test_all_faults_at_once():
         tenths.Plan.from_json("no JSON")
 
 
+def test_a_stack():
+    stack = tenths.Plan.from_json(DEMO).evaluate().to_dict()["stacks"][0]
+    assert (stack["wanted"], stack["worst_case"], stack["closes_in_worst_case"]) == ("5.2..7 mm", "5.4..6.8 mm", True)
+    figures = {figure["name"]: figure["value"] for figure in stack["figures"]}
+    # Worked in tests/plan_stacks.rs.
+    assert figures["mean"] == pytest.approx(6.12932331, abs=1e-8)
+    assert figures["standard deviation"] == pytest.approx(0.0106532309**0.5, abs=1e-8)
+    document = json.loads(DEMO)
+    document["stacks"][0] |= {"wanted": "5.6..6.8 mm", "sample": {"count": 1000, "seed": 3}}
+    sheet = tenths.Plan.from_json(json.dumps(document)).evaluate()
+    finding = next(finding for finding in sheet.findings if finding.code == "stack_does_not_close")
+    assert (finding.severity, finding.place) == ("warning", "/stacks/0")
+    assert "a tolerance of 0.2 mm" in finding.remedy
+    assert sheet.to_dict()["stacks"][0]["sampled"]["count"] == 1000
+
+
+SPEED = "/operations/2/spindle_speed"
+
+
+def test_numbers_that_vary():
+    plan = tenths.Plan.from_json(DEMO)
+    numbers = plan.propagate({SPEED: (1700, 150, -150)}, 20_000, 3, outputs=["/operations/2/figures/0/value"])
+    # The cutter passes 90 m/min at 90 000 / (16 pi) = 1790.4931 rev/min; 0.03515858 is scipy.stats.norm.sf of that.
+    found = next(one for one in numbers["findings"] if one["place"] == SPEED)
+    assert (found["code"], found["severity"]) == ("outside_recommendation", "warning")
+    share = found["share"]
+    assert abs(share["fraction"] - 0.03515858) < 5 * (0.0351586 * 0.9648414 / 20_000) ** 0.5
+    assert share["lower"] < share["fraction"] < share["upper"]
+    assert share["count"] == round(share["fraction"] * 20_000)
+    spread = numbers["outputs"][0]["spread"]
+    assert abs(spread["mean"] - 85.451320) < 5 * 2.513274 / 20_000**0.5
+    assert [percent for percent, _ in spread["percentiles"]] == [0.135, 2.5, 50, 97.5, 99.865]
+    again = {"outputs": ["/operations/2/figures/0/value"], "threads": 2}
+    for same in ("1700 ±150 rev/min", ("1700", "+150", "-150"), {"limits": "1700 ±150 rev/min", "cp": 1}):
+        assert plan.propagate({SPEED: same}, 20_000, 3, **again) == numbers
+    assert plan.propagate({SPEED: (1700, 150, -150)}, 20_000, 4, **again) != numbers
+
+
+def test_a_bad_variation_is_refused():
+    plan = tenths.Plan.from_json(DEMO)
+    for varying, place in [
+        ({"/joint/lenght": (18, 1, -1)}, "/varying/0/place"),
+        ({SPEED: "1700 rev/min"}, "/varying/0/limits"),
+        ({SPEED: {"nominal": 1}}, "/varying/0/limits"),
+        ({SPEED: (1, -1, 1)}, "/varying/0"),
+        ({}, "/varying"),
+    ]:
+        with pytest.raises(tenths.DomainError) as raised:
+            plan.propagate(varying, 10)
+        assert [at for at, _ in raised.value.faults] == [place]
+    with pytest.raises(tenths.DomainError, match="/count"):
+        plan.propagate({SPEED: (1, 0, 0)}, 1_000_001)
+    with pytest.raises(tenths.DomainError, match="/outputs/0"):
+        plan.propagate({SPEED: (1500, 0, 0)}, 1, outputs=["/quantity"])
+    with pytest.raises(ValueError, match="JSON"):
+        plan.propagate({SPEED: (float("nan"), 0, 0)}, 1)
+    with pytest.raises(TypeError):
+        plan.propagate({SPEED: 1500}, 1)
+
+
 VALIDATOR = jsonschema.Draft202012Validator(tenths.Plan.schema())
 
 
@@ -97,7 +157,7 @@ def without(document, path):
 BEYOND_THE_FORM = {
     "bar_length", "bore", "depth", "designation", "end_trim", "facing_allowance", "form_deviation", "hub_material",
     "hub_outer_diameter", "kerf", "limits", "material", "modulus", "number", "pitch", "poisson", "remnant", "thread",
-    "units",
+    "units", "dimension", "wanted", "cp", "cpk", "mean",
 }  # fmt: skip
 
 

@@ -103,9 +103,9 @@ impl PressJoint {
     /// in the shop units of a side; the place of each is the output that it speaks of.
     pub fn findings(&self, units: Units) -> Vec<Finding> {
         let mut findings = vec![];
-        let mut find = |code, place: &str, message: String, remedy| {
+        let mut find = |code, place: &str, message: String, remedy: &'static str| {
             let place = place.to_string();
-            findings.push(Finding { code, severity: Severity::Error, place, message, remedy });
+            findings.push(Finding { code, severity: Severity::Error, place, message, remedy: remedy.into() });
         };
         let least = self.interference_at_loosest;
         // A figure that is none is no good joint either.

@@ -7,7 +7,8 @@ use crate::error::excerpt;
 use crate::quantity::{Quantity, Units};
 use crate::{Limits, Size};
 use serde_json::Value;
-use std::{collections::BTreeSet, marker::PhantomData};
+use std::collections::{BTreeMap, BTreeSet};
+use std::marker::PhantomData;
 
 /// The longest text in a document, in bytes; a reading is shorter.
 pub const MOST_TEXT: usize = 1000;
@@ -19,12 +20,14 @@ pub(crate) struct Context {
     pub(crate) units: Units,
     /// The numbers of the characteristics.
     pub(crate) characteristics: BTreeSet<u32>,
+    /// The limits that names and pointers of dimensions lead to, or why there are none.
+    pub(crate) dimensions: BTreeMap<String, Result<Limits, String>>,
     faults: Faults,
 }
 
 impl Context {
     pub(crate) fn new(units: Units, characteristics: BTreeSet<u32>) -> Context {
-        Context { units, characteristics, faults: Faults::default() }
+        Context { units, characteristics, dimensions: BTreeMap::new(), faults: Faults::default() }
     }
 
     pub(crate) fn fault(&mut self, kind: FaultKind, at: Place<'_>, message: impl FnOnce() -> String) {

@@ -4,6 +4,7 @@ use super::decode::{
 };
 use super::fault::{FaultKind, Place};
 use super::limits::{Range, StatedLimits};
+use super::linear_stack::{LinearStack, bounded_work};
 use super::node::{Content, Node};
 use super::shape::{Bound, Choice, Field, Object, Shape, choices, objects, tagged};
 use crate::error::excerpt;
@@ -31,6 +32,10 @@ objects! {
         operations: Vec<Operation>,
         /// A pressed joint of this part and a hub.
         joint: Option<Joint>,
+        /// What dimensions add up to in assembly.
+        stacks: Vec<LinearStack> = Vec::new(),
+    } => rules {
+        stacks => bounded_work;
     }
 
     /// The part to make.

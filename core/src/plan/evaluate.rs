@@ -2,12 +2,13 @@
 use super::document::*;
 use super::fault::{Fault, FaultKind, Faults, Place, PlanError};
 use super::sheet::*;
-use super::{Plan, Range, Reading};
+use super::{Range, Reading};
 use crate::finding::{Finding, Severity, beside};
 use crate::formula::{Advice, Formula, MAX_INPUTS, MAX_OUTPUTS};
 use crate::quantity::*;
 use crate::{Gauge, GaugeError, Limits, Size};
 use crate::{gauge, stock};
+use std::borrow::Cow;
 
 /// What the evaluation gathers on its way.
 pub(super) struct Work<'p> {
@@ -47,8 +48,8 @@ const CAUTIONS: [&str; 4] = [
 const KNURL_CAUTION: &str = "The growth of a knurl is that of sharp teeth at full form on a blank that is large against the pitch. Real \
      knurls mostly stay below it; on a small blank it can be some percent more: roll a trial piece.";
 
-pub(super) fn evaluate(plan: &Plan) -> Result<Sheet, PlanError> {
-    let document = &plan.document;
+/// The sheet of a document, with or without the samples of its stacks.
+pub(super) fn evaluate(document: &Document, sha256: &str, is_sampled: bool) -> Result<Sheet, PlanError> {
     let mut work = Work::new(document);
     // Whatever has no answer is told together with the rest.
     let mut faults = Faults::default();
@@ -59,16 +60,16 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Sheet, PlanError> {
         operations.extend(faults.keep(work.operation(index, operation)));
     }
     let joint = document.joint.as_ref().and_then(|joint| faults.keep(work.joint(joint)));
+    let mut stacks = Vec::with_capacity(document.stacks.len());
+    for (index, stack) in document.stacks.iter().enumerate() {
+        stacks.extend(faults.keep(work.stack(index, stack, is_sampled)));
+    }
     let Some(bar) = bar.filter(|_| faults.count() == 0) else { return Err(faults.into()) };
     let gauges = work.gauges();
     let tables = tables(document, !gauges.is_empty());
     work.findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
-    let stamp = Stamp {
-        tenths: env!("CARGO_PKG_VERSION"),
-        document: Version::NUMBER,
-        sha256: plan.sha256.clone(),
-        tables,
-    };
+    let stamp =
+        Stamp { tenths: env!("CARGO_PKG_VERSION"), document: Version::NUMBER, sha256: sha256.into(), tables };
     Ok(Sheet {
         stamp,
         units: work.units,
@@ -78,8 +79,10 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Sheet, PlanError> {
         material: document.material.title(),
         characteristics,
         bar,
+        minutes_per_part: operations.iter().map(|operation| operation.minutes_per_part).sum(),
         operations,
         joint,
+        stacks,
         gauges,
         findings: work.findings,
         cautions: cautions(document),
@@ -166,8 +169,9 @@ impl Work<'_> {
         code: &'static str,
         place: Place<'_>,
         message: String,
-        remedy: &'static str,
+        remedy: impl Into<Cow<'static, str>>,
     ) {
+        let remedy = remedy.into();
         let finding = Finding { code, severity, place: place.pointer(), message, remedy };
         // A joint asks the same of its formula at both ends of its interference. Looking back further would take
         // the square of their number for many findings.
@@ -299,6 +303,8 @@ fn tables(document: &Document, has_gauges: bool) -> Vec<&'static str> {
     let mut tables: Vec<&str> = has_gauges.then(gauge::standard).into_iter().collect();
     let stated = document.characteristics.iter().map(|c| &c.limits).chain([&document.bar.limits]);
     let stated = stated.chain(document.joint.as_ref().map(|joint| joint.bore().0));
+    let contributors = document.stacks.iter().flat_map(|stack| &stack.contributors);
+    let stated = stated.chain(contributors.filter_map(|one| one.limits.as_ref()));
     for standard in stated.filter_map(|limits| Some(limits.designation.as_ref()?.standard)) {
         if !tables.contains(&standard) {
             tables.push(standard);

@@ -7,7 +7,7 @@ use std::fmt;
 pub const MOST_FAULTS: usize = 100;
 
 /// The kinds of fault.
-#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Serialize)]
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, Serialize)]
 #[serde(rename_all = "snake_case")]
 #[non_exhaustive]
 pub enum FaultKind {

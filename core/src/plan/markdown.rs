@@ -111,9 +111,12 @@ impl Sheet {
         for operation in &self.operations {
             write_operation(&mut text, operation);
         }
-        let _ = writeln!(text, "All operations: {} min a part.\n", number(self.minutes_per_part()));
+        let _ = writeln!(text, "All operations: {} min a part.\n", number(self.minutes_per_part));
         if let Some(joint) = &self.joint {
             write_joint(&mut text, joint);
+        }
+        for stack in &self.stacks {
+            write_stack(&mut text, stack);
         }
         self.write_gauges(&mut text);
         text.push_str("## Cautions\n");
@@ -228,6 +231,36 @@ fn write_operation(text: &mut String, operation: &OperationLines) {
     if !figures.is_empty() {
         write_figures(text, figures);
     }
+}
+
+fn write_stack(text: &mut String, stack: &StackLines) {
+    let StackLines { name, wanted, worst_case, figures, sampled, contributions, .. } = stack;
+    let closes = |closes: bool| if closes { "closes" } else { "DOES NOT CLOSE" };
+    let _ = writeln!(text, "## Stack: {}\nWanted {wanted}; worst case {worst_case}.", cell(name));
+    let _ = writeln!(
+        text,
+        "In the worst case it {}, statistically it {}.\n",
+        closes(stack.closes_in_worst_case),
+        closes(stack.closes_statistically)
+    );
+    write_figures(text, figures);
+    if let Some(SampledLines { count, seed, fraction_out, fraction_out_lower, fraction_out_upper, .. }) =
+        sampled
+    {
+        let [out, lower, upper] = [fraction_out, fraction_out_lower, fraction_out_upper].map(|x| number(*x));
+        let _ = writeln!(
+            text,
+            "Of {count} drawn assemblies (seed {seed}) {out} lie out; with 95 percent confidence {lower} to {upper} do.\n"
+        );
+    }
+    let rows: Vec<_> = contributions
+        .iter()
+        .map(|one| {
+            let percents = [one.worst_case, one.rss, one.variance].map(|percent| format!("{percent:.1}"));
+            [cell(&one.name), one.limits.clone()].into_iter().chain(percents).collect()
+        })
+        .collect();
+    table(text, &["contributor", "limits", "% worst case", "% sum of squares", "% variance"], &rows);
 }
 
 fn write_joint(text: &mut String, joint: &JointLines) {

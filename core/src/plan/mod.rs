@@ -8,26 +8,38 @@ pub(crate) mod fault;
 mod joint;
 mod knurled;
 mod limits;
+mod linear_stack;
 mod markdown;
 pub(crate) mod nearest;
 pub(crate) mod node;
 mod operations;
+mod output;
+mod propagate;
 mod schema;
 pub(crate) mod shape;
 mod sheet;
+mod stacks;
+mod variation;
 
 pub use decode::{MOST_TEXT, Reading, Reference};
 pub use document::*;
 pub use fault::{Fault, FaultKind, MOST_FAULTS, PlanError};
 pub use limits::{Range, StatedLimits};
+pub use linear_stack::{
+    Dimension, Law, LinearStack, MOST_CONTRIBUTORS, MOST_DRAWS, MOST_STACK_SAMPLES, Side, StackContributor,
+    StackSample,
+};
 pub use node::{MOST_BYTES, MOST_DEPTH};
+pub use propagate::{FaultShare, FindingShare, OutputSpread, OutputStatistics, Propagated, Share};
 pub use schema::schema;
 pub use shape::{Bound, Choice, Field, Object, Shape};
 pub use sheet::*;
+pub use variation::{MOST_OUTPUTS, MOST_PLAN_SAMPLES, MOST_SAMPLED_BYTES, Variation, Varying};
 
 use crate::quantity::Units;
 use decode::{Context, Decode};
 use fault::Place;
+use linear_stack::gather_dimensions;
 use node::{Content, Node, Tree};
 use std::collections::BTreeSet;
 
@@ -35,6 +47,7 @@ use std::collections::BTreeSet;
 #[derive(Clone, PartialEq, Debug)]
 pub struct Plan {
     document: Document,
+    text: Box<str>,
     sha256: String,
 }
 
@@ -44,15 +57,20 @@ impl Plan {
     /// # Errors
     /// [`PlanError`] with every fault of the document, each with its place.
     pub fn from_json(text: &str) -> Result<Plan, PlanError> {
-        let tree = Tree::parse(text)?;
+        let document = Plan::decode(&Tree::parse(text)?)?;
+        Ok(Plan { document, text: text.into(), sha256: sha256(text) })
+    }
+
+    fn decode(tree: &Tree<'_>) -> Result<Document, PlanError> {
         let node = tree.root();
         let units = Units::of_document(&node);
         let mut context = Context::new(units, BTreeSet::new());
         gather_characteristics(&node, &mut context);
+        gather_dimensions(&node, &mut context);
         let document = Document::decode(&node, Place::ROOT, &mut context);
         let faults = context.into_faults();
         match document {
-            Some(document) if faults.count() == 0 => Ok(Plan { document, sha256: sha256(text) }),
+            Some(document) if faults.count() == 0 => Ok(document),
             _ => Err(faults.into()),
         }
     }
@@ -62,7 +80,7 @@ impl Plan {
     /// # Errors
     /// [`PlanError`] where a formula has no answer for what the document says, with the place.
     pub fn evaluate(&self) -> Result<Sheet, PlanError> {
-        evaluate::evaluate(self)
+        evaluate::evaluate(&self.document, &self.sha256, true)
     }
 
     /// The document.

@@ -23,6 +23,16 @@ struct Entry<'a> {
     content: Content<'a>,
 }
 
+impl Entry<'_> {
+    /// How many nodes stand inside, at any depth.
+    fn inside(&self) -> usize {
+        match self.content {
+            Content::List(inside) | Content::Object(inside) => inside,
+            _ => 0,
+        }
+    }
+}
+
 /// What a node is; of a list and of an object, how many nodes stand inside at any depth.
 #[derive(PartialEq, Debug)]
 pub(crate) enum Content<'a> {
@@ -60,6 +70,13 @@ impl<'a> Tree<'a> {
         })
     }
 
+    /// Puts a number in the place of a number or a text.
+    pub(crate) fn put(&mut self, position: usize, content: Content<'a>) {
+        if let Some(entry) = self.0.get_mut(position).filter(|entry| entry.inside() == 0) {
+            entry.content = content;
+        }
+    }
+
     /// The node that holds all others.
     pub(crate) fn root(&self) -> Node<'_> {
         Node(&self.0)
@@ -80,10 +97,7 @@ impl<'n> Node<'n> {
     pub(crate) fn parts(self) -> impl Iterator<Item = Node<'n>> + Clone {
         let mut rest = self.0.get(1..).unwrap_or_default();
         std::iter::from_fn(move || {
-            let inside = match rest.first()?.content {
-                Content::List(inside) | Content::Object(inside) => inside,
-                _ => 0,
-            };
+            let inside = rest.first()?.inside();
             let (part, others) = rest.split_at_checked(1 + inside)?;
             rest = others;
             Some(Node(part))
@@ -98,6 +112,38 @@ impl<'n> Node<'n> {
         }
     }
 
+    /// The node that a JSON Pointer (RFC 6901) from here leads to.
+    pub(crate) fn at(self, pointer: &str) -> Option<Node<'n>> {
+        let position = self.position(pointer)?;
+        self.0.get(position..=position + self.0.get(position)?.inside()).map(Node)
+    }
+
+    /// How far behind this one the node stands that a JSON Pointer leads to.
+    pub(crate) fn position(self, pointer: &str) -> Option<usize> {
+        if !(pointer.is_empty() || pointer.starts_with('/')) {
+            return None;
+        }
+        steps(pointer).try_fold(0, |position, step| {
+            let entry = self.0.get(position)?;
+            let wanted = match entry.content {
+                Content::Object(_) => None,
+                Content::List(_) => Some(index(&step)?),
+                _ => return None,
+            };
+            let (end, mut part) = (position + entry.inside(), position + 1);
+            let mut count = 0;
+            while part <= end {
+                let entry = self.0.get(part)?;
+                if wanted.map_or(entry.name == step, |wanted| wanted == count) {
+                    return Some(part);
+                }
+                part += 1 + entry.inside();
+                count += 1;
+            }
+            None
+        })
+    }
+
     /// What it is, for a message.
     pub(crate) fn what(self) -> &'static str {
         match self.content() {
@@ -109,6 +155,17 @@ impl<'n> Node<'n> {
             Content::Object(_) => "an object",
         }
     }
+}
+
+/// The steps of a JSON Pointer.
+pub(crate) fn steps(pointer: &str) -> impl Iterator<Item = String> {
+    pointer.split('/').skip(1).map(|step| step.replace("~1", "/").replace("~0", "~"))
+}
+
+/// A place in a list as a pointer writes it: digits, without zeros before.
+pub(crate) fn index(step: &str) -> Option<usize> {
+    let is_plain = step == "0" || !step.starts_with(['0', '+']);
+    step.parse().ok().filter(|_| is_plain)
 }
 
 /// Reads a node of this name at a depth, and puts it behind those so far.

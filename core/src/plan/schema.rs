@@ -73,6 +73,7 @@ fn of_shape(shape: &Shape, bound: Bound, definitions: &mut Map<String, Value>) -
         Shape::Range(kind) => range(kind, bound),
         Shape::Size => size(bound),
         Shape::Limits => limits(bound, definitions),
+        Shape::Dimension => dimension(),
         Shape::Choice(choices) => choice(choices),
         Shape::List(item) => {
             let items = of_shape(item, Bound::Anything, definitions);
@@ -96,6 +97,16 @@ fn of_shape(shape: &Shape, bound: Bound, definitions: &mut Map<String, Value>) -
 fn whole_number(shape: &Shape, bound: Bound) -> Map<String, Value> {
     let least = u32::from(bound == Bound::Positive || matches!(shape, Shape::Reference));
     fields_of([("type", "integer".into()), ("minimum", least.into()), ("maximum", u32::MAX.into())])
+}
+
+fn dimension() -> Map<String, Value> {
+    let expected = Shape::Dimension.expected(Units::Metric);
+    fields_of([
+        ("type", json!(["integer", "string"])),
+        ("minimum", 1.into()),
+        ("maximum", u32::MAX.into()),
+        ("description", format!("Give {expected}.").into()),
+    ])
 }
 
 fn choice(choices: &[Choice]) -> Map<String, Value> {

@@ -25,6 +25,8 @@ pub enum Shape {
     Limits,
     /// The number of a characteristic of this document.
     Reference,
+    /// A characteristic of this document by its number or its name, or a JSON Pointer to limits of it.
+    Dimension,
     /// One of a few names.
     Choice(&'static [Choice]),
     /// A list.
@@ -145,6 +147,11 @@ impl Shape {
                               `lower_deviation`"
                 .into(),
             Shape::Reference => "the number of a characteristic".into(),
+            Shape::Dimension => {
+                "the number or the name of a characteristic, or a JSON Pointer to limits such as \
+                                 \"/bar/limits\""
+                    .into()
+            }
             Shape::Choice(choices) => one_of(choices.iter().map(|choice| choice.name)),
             Shape::Range(_) => "an object with `lower` and `upper`".into(),
             Shape::List(_) => "a list".into(),
@@ -263,6 +270,9 @@ macro_rules! choices {
                 const ALL: &[$name] = &[$($name::$variant),*];
                 let names = Self::CHOICES.iter().map(|choice| choice.name);
                 decode_name(node, names, at, context).map(|index| ALL[index])
+            }
+            fn written(&self) -> serde_json::Value {
+                self.name().into()
             }
         }
     )*};

@@ -26,8 +26,12 @@ pub struct Sheet {
     pub bar: BarLines,
     /// The operations, in the order of the work.
     pub operations: Vec<OperationLines>,
+    /// Minutes of all operations for a part.
+    pub minutes_per_part: f64,
     /// The pressed joint.
     pub joint: Option<JointLines>,
+    /// The stacks, in the order of the document.
+    pub stacks: Vec<StackLines>,
     /// The gauges.
     pub gauges: Vec<GaugeLine>,
     /// What is wrong or worth a second look.
@@ -153,6 +157,62 @@ pub struct JointLines {
     pub tightest: Vec<Figure>,
 }
 
+/// A closing dimension, by the limits of its contributors and by their distributions.
+#[derive(Clone, PartialEq, Debug, Serialize)]
+pub struct StackLines {
+    /// What it is.
+    pub name: String,
+    /// The limits that it has to keep.
+    pub wanted: String,
+    /// Its limits for any parts within theirs.
+    pub worst_case: String,
+    /// Whether those lie within the wanted ones.
+    pub closes_in_worst_case: bool,
+    /// Whether its mean lies within the wanted limits, and no more lies out than may.
+    pub closes_statistically: bool,
+    /// The root of the sum of squares about the middle, and the exact mean and standard deviation with the fraction out
+    /// of a normal law that has them.
+    pub figures: Vec<Figure>,
+    /// The sample, where the document asks for one.
+    pub sampled: Option<SampledLines>,
+    /// What each contributor has of the whole.
+    pub contributions: Vec<ContributionLine>,
+}
+
+/// What a sample of a stack tells.
+#[derive(Clone, PartialEq, Debug, Serialize)]
+pub struct SampledLines {
+    /// How many assemblies were drawn.
+    pub count: u32,
+    /// The number that they were drawn by.
+    pub seed: u32,
+    /// Their mean.
+    pub mean: f64,
+    /// Their standard deviation; none for a single one.
+    pub sigma: Option<f64>,
+    /// The share of them outside the wanted limits.
+    pub fraction_out: f64,
+    /// Lower end of an interval that holds the share of all assemblies with 95 percent confidence.
+    pub fraction_out_lower: f64,
+    /// Upper end of that interval.
+    pub fraction_out_upper: f64,
+}
+
+/// What a contributor has of a stack, in percent.
+#[derive(Clone, PartialEq, Debug, Serialize)]
+pub struct ContributionLine {
+    /// The contributor.
+    pub name: String,
+    /// Its limits.
+    pub limits: String,
+    /// Of the sum of the squared tolerances.
+    pub rss: f64,
+    /// Of the variance.
+    pub variance: f64,
+    /// Of the worst case.
+    pub worst_case: f64,
+}
+
 /// A pair of gauges for a characteristic, or for the bore of the hub.
 #[derive(Clone, PartialEq, Debug, Serialize)]
 pub struct GaugeLine {
@@ -175,11 +235,6 @@ pub struct GaugeLine {
 }
 
 impl Sheet {
-    /// Minutes of all operations for a part.
-    pub fn minutes_per_part(&self) -> f64 {
-        self.operations.iter().map(|operation| operation.minutes_per_part).sum()
-    }
-
     /// The sheet as JSON.
     pub fn to_json(&self) -> String {
         // Only maps with keys that are no text, and failing writers, are refused; there are none.

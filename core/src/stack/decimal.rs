@@ -20,6 +20,9 @@ impl Sensitivity {
         if !(1e-9..=1e9).contains(&value.abs()) {
             return None;
         }
+        if value.fract() == 0.0 {
+            return Some(Sensitivity { digits: value as i128, places: 0 });
+        }
         let text = format!("{value:e}");
         let (mantissa, exponent) = text.split_once('e')?;
         let exponent: i32 = exponent.parse().ok()?;

@@ -38,6 +38,10 @@ mod statistics;
 mod summary;
 mod vector_loop;
 
+pub(crate) use draw::{Column, Draw, ROWS, Source};
+pub(crate) use sample::on_threads;
+pub(crate) use summary::wilson;
+
 pub use allocation::{Allocation, Allotted, Choice, CostCurve, Target};
 pub use differences::Moments;
 pub use distribution::Distribution;

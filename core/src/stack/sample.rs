@@ -75,7 +75,7 @@ impl Sampling {
         (self.count - number * BLOCK).min(BLOCK) as usize
     }
 
-    fn threads(&self, blocks: u64) -> usize {
+    pub(crate) fn threads(&self, blocks: u64) -> usize {
         let wanted = match self.threads {
             0 => std::thread::available_parallelism().map_or(1, usize::from),
             threads => threads,
@@ -255,7 +255,7 @@ fn close_gaps(values: &mut Vec<f64>, summaries: &[Summary]) {
 }
 
 /// What every thread made of the same work; the first error stands for all.
-fn on_threads<T: Send>(
+pub(crate) fn on_threads<T: Send>(
     threads: usize,
     work: &(impl Fn() -> Result<T, StackError> + Sync),
 ) -> Result<Vec<T>, StackError> {

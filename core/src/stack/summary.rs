@@ -117,6 +117,27 @@ impl Sample {
         }
     }
 
+    /// Values that were sampled elsewhere, NaN where there is none, as many as the sampling counts.
+    pub(crate) fn of_values(sampling: &Sampling, values: Vec<f64>) -> Result<Sample, StackError> {
+        let given = values.len();
+        let values: Vec<f64> = values.into_iter().filter(|value| !value.is_nan()).collect();
+        let moments = Moments::of(&values);
+        let (low, high) = sampling.limits;
+        let count =
+            |is_out: &dyn Fn(f64) -> bool| values.iter().filter(|value| is_out(**value)).count() as u64;
+        let summary = Summary {
+            moments,
+            below: count(&|value| value < low),
+            above: count(&|value| value > high),
+            undefined: (given - values.len()) as u64,
+        };
+        let sketch = Sketch::default();
+        Sample::of(
+            *sampling,
+            vec![Blocks { sampling: *sampling, first: 0, summaries: vec![summary], values, sketch }],
+        )
+    }
+
     /// How it was taken.
     pub fn sampling(&self) -> &Sampling {
         &self.sampling
@@ -244,19 +265,8 @@ impl Sample {
         self.fraction(self.below + self.above + self.undefined, confidence)
     }
 
-    /// Wilson's score interval (Journal of the American Statistical Association 22, 1927).
     fn fraction(&self, count: u64, confidence: f64) -> Fraction {
-        let (n, value) = (self.sampling.count as f64, count as f64 / self.sampling.count as f64);
-        let z = normal_quantile(0.5 + 0.5 * confidence);
-        let square = z * z;
-        let middle = value + square / (2.0 * n);
-        let half = z * (value * (1.0 - value) / n + square / (4.0 * n * n)).sqrt();
-        let whole = 1.0 + square / n;
-        Fraction {
-            value,
-            lower: if count == 0 { 0.0 } else { (middle - half) / whole },
-            upper: if count == self.sampling.count { 1.0 } else { (middle + half) / whole },
-        }
+        wilson(count, self.sampling.count, confidence)
     }
 
     /// Counts in so many equal bins from the least to the greatest value, and the ends of the bins.
@@ -280,6 +290,22 @@ impl Sample {
         self.sketch.bins().for_each(|([first, last], times)| count(first + 0.5 * (last - first), times));
         let ends = (0..=bins).map(|bin| if bin == bins { high } else { low + width * bin as f64 }).collect();
         Ok((counts, ends))
+    }
+}
+
+/// Wilson's score interval (Journal of the American Statistical Association 22, 1927) for a share of which a sample
+/// has `count` of `of`.
+pub(crate) fn wilson(count: u64, of: u64, confidence: f64) -> Fraction {
+    let (n, value) = (of as f64, count as f64 / of as f64);
+    let z = normal_quantile(0.5 + 0.5 * confidence);
+    let square = z * z;
+    let middle = value + square / (2.0 * n);
+    let half = z * (value * (1.0 - value) / n + square / (4.0 * n * n)).sqrt();
+    let whole = 1.0 + square / n;
+    Fraction {
+        value,
+        lower: if count == 0 { 0.0 } else { (middle - half) / whole },
+        upper: if count == of { 1.0 } else { (middle + half) / whole },
     }
 }
 

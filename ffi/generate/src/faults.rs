@@ -33,7 +33,9 @@ pub(crate) fn program(root: &Path) -> Text {
     text += &format!("static const struct export exports[] = {{\n{table}}};\n\n{}", themes());
     text += &format!("static const char plan[] = {{{}}};\n", document(root)?);
     text += &format!("static const char machine[] = \"{}\";\n", MACHINE.replace('"', "\\\""));
-    text += "static const struct document all_documents[] = {{plan, sizeof plan}, {machine, sizeof machine - 1}};\n";
+    text += &format!("static const char variation[] = \"{}\";\n", VARIATION.replace('"', "\\\""));
+    text += "static const struct document all_documents[] = {{plan, sizeof plan}, {machine, sizeof machine - 1}, \
+             {variation, sizeof variation - 1}};\n";
     text += "\nint main(void) {\n    size_t k;\n    themes = all_themes;\n    \
              theme_count = sizeof all_themes / sizeof *all_themes;\n    documents = all_documents;\n    \
              document_count = sizeof all_documents / sizeof *all_documents;\n    \
@@ -45,6 +47,10 @@ pub(crate) fn program(root: &Path) -> Text {
 /// A machine that can make any cut.
 const MACHINE: &str =
     r#"{"units": "metric", "least_spindle_speed": 1e-300, "greatest_spindle_speed": 1e300}"#;
+
+/// A number that varies in any plan.
+const VARIATION: &str =
+    r#"{"count": 3, "varying": [{"place": "/bar/bar_length", "nominal": 144, "plus": 1, "minus": -1}]}"#;
 
 /// A parameter: the initializer of its `struct parameter`, and how its value is passed.
 struct Described {

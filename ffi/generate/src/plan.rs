@@ -3,7 +3,7 @@ use crate::Text;
 use std::fmt::Write;
 use std::path::Path;
 use tenths::Units;
-use tenths::plan::{Bound, Document, Field, Object, Shape};
+use tenths::plan::{Bound, Document, Field, Object, Shape, Variation};
 
 pub(crate) fn schema(_: &Path) -> Text {
     Ok(serde_json::to_string_pretty(&tenths::plan::schema())? + "\n")
@@ -18,11 +18,26 @@ same as a JSON Schema, and `examples/plans/` has plans.
 metric one. Text carries its own unit and is taken in either: `\"7/16 in\"`, `\"12 mm\"`, `\"200 ft/min\"`. Limits are
 text such as `\"12 +0/-0.011 mm\"`, `\"1.420 ±.005 in\"` or `\"1.415..1.425 in\"`, or an object with `lower` and
 `upper`, or with `nominal`, `upper_deviation` and `lower_deviation`. A range is an object with `lower` and `upper`.
+A pointer is a JSON Pointer (RFC 6901) from the top of the document: `\"/bar/limits\"`, `\"/joint/bore\"`.
+";
+
+const VARIATIONS: &str = "
+# Numbers that vary
+
+A plan is evaluated many times with numbers that vary by a document of its own: `Plan.propagate` of the Python face
+makes it, and `tenths_plan_propagate` takes it. What comes back tells how often each finding occurs and how figures of
+the sheet spread.
 ";
 
 pub(crate) fn page(_: &Path) -> Text {
     let mut page = Page { text: HEAD.into(), objects: vec![Document::OBJECT], tags: vec![None] };
     let mut next = 0;
+    while let Some(&object) = page.objects.get(next) {
+        page.object(object, page.tags[next])?;
+        next += 1;
+    }
+    page.text += VARIATIONS;
+    page.link(Variation::OBJECT, None);
     while let Some(&object) = page.objects.get(next) {
         page.object(object, page.tags[next])?;
         next += 1;
@@ -76,6 +91,7 @@ impl Page {
             Shape::Size => "size".into(),
             Shape::Limits => "limits".into(),
             Shape::Reference => "number of a characteristic".into(),
+            Shape::Dimension => "number or name of a characteristic, or pointer to limits".into(),
             Shape::Choice(choices) => {
                 let names: Vec<_> = choices.iter().map(|choice| format!("`{}`", choice.name)).collect();
                 names.join(", ")

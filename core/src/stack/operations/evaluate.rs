@@ -176,7 +176,9 @@ fn open_dimension(place: usize, told: &DimensionResult, units: Units) -> Finding
             limits.tolerance().format(units),
             ends.into_iter().flatten().collect::<Vec<_>>().join(", "),
         ),
-        remedy: "locate the cut from the face of the drawing dimension, hold the chain closer, or shift its means",
+        remedy:
+            "locate the cut from the face of the drawing dimension, hold the chain closer, or shift its means"
+                .into(),
     }
 }
 
@@ -192,6 +194,6 @@ fn short_removal(what: &str, told: &RemovalResult, units: Units) -> Finding {
             told.least_wanted.format(units),
             if misses { "; it may miss the face" } else { "" },
         ),
-        remedy: "leave more stock in the cut before, or hold the dimensions of the chain closer",
+        remedy: "leave more stock in the cut before, or hold the dimensions of the chain closer".into(),
     }
 }

@@ -1,0 +1,357 @@
+//! A plan evaluated many times with numbers that vary: how often each finding occurs, and how figures spread.
+//!
+//! The text is read once. For each sample the drawn numbers take their places in its tree, which is decoded and
+//! evaluated as any other, so that whatever a document is judged by judges each sample. Blocks of samples have streams of
+//! their own, and their results are brought together in order, so that the answer does not depend on threads.
+use super::fault::{FaultKind, Faults, Place, PlanError};
+use super::node::{Content, Tree};
+use super::output::Output;
+use super::sheet::Sheet;
+use super::variation::{Variation, check};
+use super::{Plan, evaluate};
+use crate::finding::Severity;
+use crate::stack::{Column, Draw, Fraction, Input, ROWS, Sample, Sampling, Source, on_threads, wilson};
+use serde::Serialize;
+use std::collections::BTreeMap;
+use std::sync::atomic::{AtomicU64, Ordering};
+
+/// What a plan comes to where its numbers vary.
+#[derive(Clone, PartialEq, Debug, Serialize)]
+pub struct Propagated {
+    /// How many samples were taken.
+    pub count: u64,
+    /// The number that they were drawn by.
+    pub seed: u64,
+    /// How often each finding occurs: the gravest first, then the most frequent.
+    pub findings: Vec<FindingShare>,
+    /// How many samples are no plan that can be evaluated. They have no findings and no figures.
+    pub refused: Share,
+    /// Why not: the faults of their documents, the most frequent first.
+    pub faults: Vec<FaultShare>,
+    /// How the figures that were asked for spread.
+    pub outputs: Vec<OutputSpread>,
+}
+
+/// How often something occurs, with an interval of 95 percent confidence for its share of all cases.
+#[derive(Clone, Copy, PartialEq, Debug, Serialize)]
+pub struct Share {
+    /// In how many samples.
+    pub count: u64,
+    /// That of all samples.
+    pub fraction: f64,
+    /// Lower end of the interval.
+    pub lower: f64,
+    /// Upper end of the interval.
+    pub upper: f64,
+}
+
+/// A finding, and how often it occurs.
+#[derive(Clone, PartialEq, Debug, Serialize)]
+pub struct FindingShare {
+    /// Its code.
+    pub code: &'static str,
+    /// How much it weighs.
+    pub severity: Severity,
+    /// Where in the document: a JSON Pointer.
+    pub place: String,
+    /// How often.
+    pub share: Share,
+}
+
+/// A fault, and how often it occurs.
+#[derive(Clone, PartialEq, Debug, Serialize)]
+pub struct FaultShare {
+    /// What kind of fault it is.
+    pub kind: FaultKind,
+    /// Where in the document: a JSON Pointer.
+    pub place: String,
+    /// How often.
+    pub share: Share,
+}
+
+/// How a figure of the sheet spreads.
+#[derive(Clone, PartialEq, Debug, Serialize)]
+pub struct OutputSpread {
+    /// Where in the sheet: a JSON Pointer.
+    pub place: String,
+    /// In how many samples it is not there.
+    pub undefined: u64,
+    /// Mean, standard deviation and extremes; none where it is in no sample.
+    pub spread: Option<OutputStatistics>,
+    /// The sample with all its values.
+    #[serde(skip)]
+    pub sample: Option<Sample>,
+}
+
+/// What the sample of a figure tells, in the unit of the sheet.
+#[derive(Clone, PartialEq, Debug, Serialize)]
+pub struct OutputStatistics {
+    /// Mean.
+    pub mean: f64,
+    /// Standard deviation; none for a single value.
+    pub sigma: Option<f64>,
+    /// The least value.
+    pub minimum: f64,
+    /// The greatest value.
+    pub maximum: f64,
+    /// Percentages, and the values that so many percent do not exceed.
+    pub percentiles: Vec<(f64, f64)>,
+}
+
+/// The percentiles that are told of a figure: the middle, and the bands of 95 and of 99.73 percent.
+const PERCENTS: [f64; 5] = [0.135, 2.5, 50.0, 97.5, 99.865];
+
+impl Plan {
+    /// The plan evaluated for a sample of the numbers that vary.
+    ///
+    /// The name of an input is a JSON Pointer to a number of the document, or to a text with one number; its limits are
+    /// in the units of the document, and replace what stands there. `outputs` are JSON Pointers to numbers of the sheet
+    /// as JSON: `/minutes_per_part`, `/operations/2/figures/0/value`. Samples that `stacks` ask for are left out.
+    ///
+    /// # Errors
+    /// [`PlanError`] where a place is none, or more is asked than [`MOST_PLAN_SAMPLES`] and its like allow; the place of
+    /// a fault is where a [`Variation`] has it. And as [`Plan::evaluate`] for the plan as it is.
+    ///
+    /// [`MOST_PLAN_SAMPLES`]: super::MOST_PLAN_SAMPLES
+    pub fn propagate(
+        &self,
+        varying: &[Input],
+        sampling: &Sampling,
+        outputs: &[&str],
+    ) -> Result<Propagated, PlanError> {
+        let tree = Tree::parse(&self.text)?;
+        check(tree.root(), self.text.len(), varying, sampling, outputs.len())?;
+        let sheet = evaluate::evaluate(&self.document, &self.sha256, false)?;
+        let mut faults = Faults::default();
+        let mut followed = vec![];
+        for (k, pointer) in outputs.iter().enumerate() {
+            match Output::new(pointer, &sheet) {
+                Ok(output) => followed.push(output),
+                Err(message) => {
+                    faults.add(FaultKind::NotThere, Place::ROOT.field("outputs").index(k), || message)
+                }
+            }
+        }
+        if faults.count() > 0 {
+            return Err(faults.into());
+        }
+        let positions = varying.iter().filter_map(|input| tree.root().position(&input.name)).collect();
+        let draws = varying.iter().map(|input| Draw::new(&input.distribution, input.middle(), input.half()));
+        let model = Model { plan: self, positions, draws: draws.collect(), outputs: followed, sampling };
+        Ok(model.propagated(outputs))
+    }
+
+    /// As [`Plan::propagate`], from a [`Variation`] as JSON.
+    ///
+    /// # Errors
+    /// As [`Plan::propagate`], and [`PlanError`] with every fault of the request.
+    pub fn propagate_json(&self, variation: &str) -> Result<Propagated, PlanError> {
+        let variation = Variation::from_json(variation)?;
+        let tree = Tree::parse(&self.text)?;
+        let inputs = variation.inputs(tree.root(), self.document.units)?;
+        let outputs: Vec<&str> = variation.outputs.iter().map(String::as_str).collect();
+        self.propagate(&inputs, &variation.sampling(), &outputs)
+    }
+}
+
+impl Propagated {
+    /// What it comes to as JSON.
+    pub fn to_json(&self) -> String {
+        // Only maps with keys that are no text, and failing writers, are refused; there are none.
+        serde_json::to_string(self).unwrap_or_default()
+    }
+}
+
+/// A plan made ready to be drawn.
+struct Model<'m> {
+    plan: &'m Plan,
+    /// Of what varies, in the tree of the text.
+    positions: Vec<usize>,
+    draws: Vec<Draw>,
+    outputs: Vec<Output>,
+    sampling: &'m Sampling,
+}
+
+/// In how many samples something occurred, and the last of them.
+#[derive(Clone, Copy, Default)]
+struct Count {
+    samples: u64,
+    last: Option<u64>,
+}
+
+impl Count {
+    /// Counts a sample once, however often the thing occurs in it.
+    fn add(&mut self, sample: u64) {
+        self.samples += u64::from(self.last != Some(sample));
+        self.last = Some(sample);
+    }
+}
+
+/// What some blocks come to.
+#[derive(Default)]
+struct Tally {
+    findings: BTreeMap<(String, &'static str, Severity), Count>,
+    faults: BTreeMap<(String, FaultKind), Count>,
+    refused: u64,
+    /// The columns of what is followed, with the numbers of their blocks.
+    columns: Vec<(u64, Vec<Vec<f64>>)>,
+}
+
+impl Tally {
+    fn add(&mut self, sample: u64, result: Result<Sheet, PlanError>) {
+        match result {
+            Ok(sheet) => {
+                for finding in sheet.findings {
+                    let key = (finding.place, finding.code, finding.severity);
+                    self.findings.entry(key).or_default().add(sample);
+                }
+            }
+            Err(error) => {
+                self.refused += 1;
+                for fault in error.faults() {
+                    self.faults.entry((fault.place.clone(), fault.kind)).or_default().add(sample);
+                }
+            }
+        }
+    }
+
+    fn merge(&mut self, other: Tally) {
+        for (key, count) in other.findings {
+            self.findings.entry(key).or_default().samples += count.samples;
+        }
+        for (key, count) in other.faults {
+            self.faults.entry(key).or_default().samples += count.samples;
+        }
+        self.refused += other.refused;
+        self.columns.extend(other.columns);
+    }
+}
+
+impl Model<'_> {
+    fn propagated(&self, places: &[&str]) -> Propagated {
+        let Sampling { count, seed, .. } = *self.sampling;
+        let blocks = count.div_ceil(ROWS as u64);
+        let next = AtomicU64::new(0);
+        // Without an error of its own, the work has none.
+        let parts = on_threads(self.sampling.threads(blocks), &|| Ok(self.blocks(blocks, &next)));
+        let mut tally = Tally::default();
+        parts.into_iter().flatten().for_each(|of_thread| tally.merge(of_thread));
+        let mut values = std::mem::take(&mut tally.columns);
+        values.sort_unstable_by_key(|(number, _)| *number);
+        let share = |count_of: u64| Share::new(count_of, count);
+        let findings = tally.findings.into_iter().map(|((place, code, severity), found)| FindingShare {
+            code,
+            severity,
+            place,
+            share: share(found.samples),
+        });
+        let mut findings: Vec<_> = findings.collect();
+        findings.sort_by_key(|one| std::cmp::Reverse((one.severity, one.share.count)));
+        let faults = tally.faults.into_iter().map(|((place, kind), found)| FaultShare {
+            kind,
+            place,
+            share: share(found.samples),
+        });
+        let mut faults: Vec<_> = faults.collect();
+        faults.sort_by_key(|one| std::cmp::Reverse(one.share.count));
+        let outputs = places.iter().enumerate().map(|(k, place)| {
+            let all = values.iter().flat_map(|(_, columns)| &columns[k]).copied().collect();
+            OutputSpread::new(place, self.sampling, all)
+        });
+        Propagated {
+            count,
+            seed,
+            findings,
+            refused: share(tally.refused),
+            faults,
+            outputs: outputs.collect(),
+        }
+    }
+
+    /// Blocks of samples, as long as there are any.
+    fn blocks(&self, blocks: u64, next: &AtomicU64) -> Tally {
+        let mut tally = Tally::default();
+        // The text was read before.
+        let Ok(mut tree) = Tree::parse(&self.plan.text) else { return tally };
+        let mut columns: Vec<Column> = vec![[0.0; ROWS]; self.draws.len()];
+        loop {
+            let number = next.fetch_add(1, Ordering::Relaxed);
+            if number >= blocks {
+                return tally;
+            }
+            let mut source = Source::new(self.sampling.seed, number);
+            for (draw, column) in self.draws.iter().zip(&mut columns) {
+                draw.fill(&mut source, column);
+            }
+            let first = number * ROWS as u64;
+            let rows = (self.sampling.count - first).min(ROWS as u64) as usize;
+            let mut followed = vec![Vec::with_capacity(rows); self.outputs.len()];
+            for row in 0..rows {
+                for (position, column) in self.positions.iter().zip(&columns) {
+                    tree.put(*position, Content::Number(column[row]));
+                }
+                let document = Plan::decode(&tree);
+                let result = document.and_then(|own| evaluate::evaluate(&own, &self.plan.sha256, false));
+                for (output, column) in self.outputs.iter().zip(&mut followed) {
+                    column
+                        .push(result.as_ref().ok().and_then(|sheet| output.read(sheet)).unwrap_or(f64::NAN));
+                }
+                tally.add(first + row as u64, result);
+            }
+            tally.columns.push((number, followed));
+        }
+    }
+}
+
+impl Share {
+    fn new(count: u64, of: u64) -> Share {
+        let Fraction { value, lower, upper } = wilson(count, of, 0.95);
+        Share { count, fraction: value, lower, upper }
+    }
+}
+
+impl OutputSpread {
+    fn new(place: &str, sampling: &Sampling, values: Vec<f64>) -> OutputSpread {
+        let sample = Sample::of_values(sampling, values).ok();
+        let spread = sample.as_ref().map(|sample| {
+            let found = sample.percentiles(&PERCENTS).unwrap_or_default();
+            OutputStatistics {
+                mean: sample.mean(),
+                sigma: Some(sample.sigma()).filter(|sigma| sigma.is_finite()),
+                minimum: sample.minimum(),
+                maximum: sample.maximum(),
+                percentiles: PERCENTS.into_iter().zip(found.iter().map(|one| one.value)).collect(),
+            }
+        });
+        let undefined = sample.as_ref().map_or(sampling.count, Sample::undefined);
+        OutputSpread { place: place.into(), undefined, spread, sample }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::fault::Fault;
+    use super::*;
+
+    #[test]
+    fn what_occurs_twice_in_a_sample_counts_once() {
+        let fault = |place: &str| Fault {
+            kind: FaultKind::Conflict,
+            place: place.into(),
+            line_and_column: None,
+            message: "odd".into(),
+        };
+        let error = |places: &[&str]| {
+            let mut faults = Faults::default();
+            places.iter().for_each(|place| faults.push(|| fault(place)));
+            Err(faults.into())
+        };
+        let (mut one, mut other) = (Tally::default(), Tally::default());
+        one.add(0, error(&["/a", "/b", "/a"]));
+        one.add(1, error(&["/a"]));
+        other.add(2, error(&["/a"]));
+        one.merge(other);
+        let counts: Vec<_> = one.faults.iter().map(|((place, _), count)| (&**place, count.samples)).collect();
+        assert_eq!((one.refused, counts), (3, vec![("/a", 3), ("/b", 1)]));
+    }
+}
