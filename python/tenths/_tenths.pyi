@@ -23,6 +23,7 @@ __all__ = [
     "Fit",
     "FitChoice",
     "iso_limits",
+    "reamer_limits",
     "iso_classes",
     "select_fits",
     "_iso_limits",
