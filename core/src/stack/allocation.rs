@@ -102,7 +102,8 @@ impl CostCurve {
         }
     }
 
-    fn fault(&self) -> Option<String> {
+    /// What is wrong with its numbers, if anything is.
+    pub fn fault(&self) -> Option<String> {
         let positive = |name: &str, value: f64| {
             let is_so = 0.0 < value && value < f64::INFINITY;
             (!is_so).then(|| format!("{name} must be positive, not {value}"))
