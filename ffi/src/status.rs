@@ -141,6 +141,8 @@ pub(crate) enum Failure {
     NoLimits(f64, f64),
     #[error("a confidence lies between 0 and 1, not {0}")]
     Confidence(f64),
+    #[error("a rate of defects lies from 0 to 1, not at {0}")]
+    Rate(f64),
     #[error(transparent)]
     Stack(#[from] StackError),
     #[error(transparent)]
@@ -212,7 +214,7 @@ impl Failure {
             Failure::Values { .. } => TENTHS_BAD_INDEX,
             Failure::Law(_) => TENTHS_BAD_DISTRIBUTION,
             Failure::Choice { .. } => TENTHS_BAD_CHOICE,
-            Failure::NoLimits(..) | Failure::Confidence(_) => TENTHS_BAD_SAMPLING,
+            Failure::NoLimits(..) | Failure::Confidence(_) | Failure::Rate(_) => TENTHS_BAD_SAMPLING,
             Failure::Stack(error) => stack_status(error),
             Failure::Fit(TaylorFitError::Trial { .. }) | Failure::Limit(LimitError::LeastFeed(_)) => {
                 TENTHS_ARGUMENT
