@@ -549,15 +549,43 @@ class Stack:
         closure: Literal["worst case", "rss"] = "worst case",
     ) -> Size | None: ...
     @overload
-    def allocate(self, choices: dict[Any, CostCurve], *, worst_case: _Length) -> Allocation: ...
+    def allocate(
+        self,
+        choices: dict[Any, CostCurve],
+        *,
+        worst_case: _Length,
+        rss: None = None,
+        half_band: None = None,
+        rate: None = None,
+    ) -> Allocation: ...
     @overload
-    def allocate(self, choices: dict[Any, CostCurve], *, rss: _Length) -> Allocation: ...
+    def allocate(
+        self,
+        choices: dict[Any, CostCurve],
+        *,
+        worst_case: None = None,
+        rss: _Length,
+        half_band: None = None,
+        rate: None = None,
+    ) -> Allocation: ...
     @overload
-    def allocate(self, choices: dict[Any, CostCurve], *, half_band: _Length, rate: float) -> Allocation: ...
+    def allocate(
+        self,
+        choices: dict[Any, CostCurve],
+        *,
+        worst_case: None = None,
+        rss: None = None,
+        half_band: _Length,
+        rate: float,
+    ) -> Allocation: ...
     @overload
-    def proportional_factor(self, fixed: Sequence[str | int] = (), *, worst_case: _Length) -> float: ...
+    def proportional_factor(
+        self, fixed: Sequence[str | int] = (), *, worst_case: _Length, rss: None = None
+    ) -> float: ...
     @overload
-    def proportional_factor(self, fixed: Sequence[str | int] = (), *, rss: _Length) -> float: ...
+    def proportional_factor(
+        self, fixed: Sequence[str | int] = (), *, worst_case: None = None, rss: _Length
+    ) -> float: ...
     def sample(self, n: int, seed: int, limits: _SampleLimits | None = None, threads: int | None = None) -> Sample: ...
     def sample_blocks(
         self,
