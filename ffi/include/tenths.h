@@ -7058,7 +7058,8 @@ typedef struct tenths_thread {
 #define TENTHS_UNDEFINED 310
 
 /**
- * A function has too few or too many inputs, or a formula lacks one or several results to choose from were not named.
+ * A function has too few or too many inputs, a formula lacks one or several results to choose from were not named, text
+ * is no part of a vector loop, a curve of costs is none, or a target cannot be kept.
  */
 #define TENTHS_BAD_FUNCTION 311
 
