@@ -7112,7 +7112,8 @@ tenths_status tenths_choice_init(struct tenths_choice *choice);
  * pieces, both sides together, where the closing dimension is normal and centred. `rate` lies from 0 to 1, and is
  * not used by the other two. Free the allocation with `tenths_allocation_free`; it is null on an error.
  *
- * `TENTHS_BAD_FUNCTION` tells of curves that are none and of a target that cannot be kept; the message has the least that can.
+ * `TENTHS_BAD_FUNCTION` tells of curves that are none and of a target that cannot be kept; the message has the least
+ * that can.
  *
  * # Safety
  * `stack` is a chain; `choices` is valid for `count` structs and what they lead to; `allocation` is writable.
@@ -14243,8 +14244,8 @@ size_t tenths_vector_loop_inputs(const struct tenths_vector_loop *vector_loop);
 /**
  * Both unknowns, in the order in which they were named, for `count` inputs in the order of the loop.
  *
- * `values` may be null where there are none. `TENTHS_UNDEFINED` tells that the loop does not close from the guesses. Each of
- * `one` and `other` may be null. NaN on an error.
+ * `values` may be null where there are none. `TENTHS_UNDEFINED` tells that the loop does not close from the guesses.
+ * Each of `one` and `other` may be null. NaN on an error.
  *
  * # Safety
  * `vector_loop` came from this library; `values` is null or valid for `count` numbers; `one` and `other` are null or

@@ -83,7 +83,8 @@ pub unsafe extern "C" fn tenths_choice_init(choice: *mut tenths_choice) -> tenth
 /// pieces, both sides together, where the closing dimension is normal and centred. `rate` lies from 0 to 1, and is
 /// not used by the other two. Free the allocation with `tenths_allocation_free`; it is null on an error.
 ///
-/// `TENTHS_BAD_FUNCTION` tells of curves that are none and of a target that cannot be kept; the message has the least that can.
+/// `TENTHS_BAD_FUNCTION` tells of curves that are none and of a target that cannot be kept; the message has the least
+/// that can.
 ///
 /// # Safety
 /// `stack` is a chain; `choices` is valid for `count` structs and what they lead to; `allocation` is writable.

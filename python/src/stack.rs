@@ -277,8 +277,8 @@ impl PyStack {
     /// The cheapest tolerances with which the closing dimension keeps a target: half a band about its middle.
     ///
     /// `choices` is a dict of names or places and `CostCurve`s; the other dimensions keep their tolerances. The target is
-    /// `worst_case` for any parts within their limits, `rss` for the root of the sum of squares, or `half_band` for all but a share
-    /// `rate` of the pieces, both sides together, where the closing dimension is normal and centred.
+    /// `worst_case` for any parts within their limits, `rss` for the root of the sum of squares, or `half_band` for all but a
+    /// share `rate` of the pieces, both sides together, where the closing dimension is normal and centred.
     #[pyo3(signature = (choices, *, worst_case=None, rss=None, half_band=None, rate=None))]
     fn allocate(
         &self,
