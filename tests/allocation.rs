@@ -133,6 +133,7 @@ fn proportional_scaling_is_as_published() {
         1e-8,
     );
     assert!(stack.proportional_factor(&[true; 7], Target::Rss(0.015)).is_err());
+    assert!(stack.proportional_factor(&fixed, Target::Rss(1e200)).is_err());
     assert!(stack.proportional_factor(&fixed, Target::WorstCase(0.0065)).is_err());
 }
 
@@ -175,6 +176,7 @@ fn what_cannot_be_kept_or_chosen_is_told() {
             Target::WorstCase(1.0),
         ),
         (choices.to_vec(), Target::WorstCase(f64::NAN)),
+        (choices.to_vec(), Target::Rss(1e200)),
         (choices.to_vec(), Target::Defects { half_band: 1.0, rate: 1.0 }),
     ] {
         assert!(

@@ -622,6 +622,10 @@ fn a_vector_loop_closes_as_the_closed_form_does() {
         ordered.rotate_right(1);
         let direct = Propagation::new(closed, ordered).unwrap();
         near(around.nominal().unwrap(), direct.nominal().unwrap(), 1e-13, "nominal");
+        let [x, rod] = crank.solve(&[30.0, theta, 90.0]).unwrap();
+        near(x, direct.nominal().unwrap(), 1e-13, "x");
+        // The rod falls from the pin to the line of the slide.
+        assert!((30.0 * sin_degrees(theta) + 90.0 * sin_degrees(rod)).abs() < 1e-12, "{rod}");
         let (one, other) = (around.extremes().unwrap(), direct.extremes().unwrap());
         near(one.lower, other.lower, 1e-12, "lower");
         near(one.upper, other.upper, 1e-12, "upper");
@@ -637,6 +641,17 @@ fn a_vector_loop_closes_as_the_closed_form_does() {
         |done: Result<Propagation<tenths::stack::LoopUnknown>, StackError>| done.unwrap_err().to_string();
     assert_eq!(error(crank.propagate("y", vec![])), "there is no `y`: there are x, rod");
     assert_eq!(error(crank.propagate("x", vec![])), "the input r is missing");
+    assert!(crank.is_angle("theta") && crank.is_angle("rod") && !crank.is_angle("r"));
+    assert_eq!(crank.links()[2], ["x", "180"]);
+    assert_eq!(crank.solve(&[30.0]).unwrap_err().to_string(), "the loop has 3 inputs, not 1");
+    let error_of_solve = crank.solve(&[30.0, 90.0, 20.0]).unwrap_err().to_string();
+    assert!(error_of_solve.contains("at r = 30, theta = 90, l = 20"), "{error_of_solve}");
+    assert!(
+        crank.solve(&[f64::INFINITY, 90.0, 20.0]).is_err() && crank.solve(&[30.0, 90.0, f64::NAN]).is_err()
+    );
+    for name in ["", "2x", "a b", "x + 1", "-x", " x"] {
+        assert!(VectorLoop::new().unknown(name, 1.0).is_err(), "{name}");
+    }
     assert!(crank.unknown("third", 1.0).is_err() && VectorLoop::new().solve_for("x").is_err());
     // A rod shorter than the crank cannot reach.
     let mut short = inputs(90.0);

@@ -14,6 +14,21 @@
 #define TENTHS_ABI_VERSION 1
 
 /**
+ * A cost of `fixed + scale / half_band ^ exponent`: the reciprocal power model.
+ */
+#define TENTHS_RECIPROCAL 0
+
+/**
+ * A cost of `fixed + scale * exp(-exponent * half_band)`.
+ */
+#define TENTHS_EXPONENTIAL 1
+
+/**
+ * Half bands and their costs, straight between them.
+ */
+#define TENTHS_POINTS 2
+
+/**
  * Normal: `first` is the capability Cp, `second` the mean less the middle of the limits, in half bands.
  */
 #define TENTHS_NORMAL 0
@@ -114,13 +129,24 @@
 #define TENTHS_RSS 1
 
 /**
+ * All but a share of the pieces have to, by the distributions of the contributors.
+ */
+#define TENTHS_DEFECTS 2
+
+/**
+ * The cheapest tolerances of a chain: made by `tenths_stack_allocate`, freed by `tenths_allocation_free`. Several
+ * threads may read one at once.
+ */
+typedef struct tenths_allocation tenths_allocation;
+
+/**
  * Some of the blocks of a sample: freed by `tenths_blocks_free`. Several threads may read them at once.
  */
 typedef struct tenths_blocks tenths_blocks;
 
 /**
- * A function, and inputs that vary: made by `tenths_propagate` or `tenths_formula_propagate`, freed by
- * `tenths_propagation_free`. Several threads may read one at once if the function allows for it; while one changes or
+ * A function, and inputs that vary: made by `tenths_propagate`, `tenths_formula_propagate` or
+ * `tenths_vector_loop_propagate`, freed by `tenths_propagation_free`. Several threads may read one at once if the function allows for it; while one changes or
  * frees it, no other may use it.
  */
 typedef struct tenths_propagation tenths_propagation;
@@ -137,12 +163,69 @@ typedef struct tenths_sample tenths_sample;
 typedef struct tenths_stack tenths_stack;
 
 /**
+ * Vectors head to tail that close, with two unknowns: made by `tenths_vector_loop_new`, freed by
+ * `tenths_vector_loop_free`. Several threads may read one at once; while one changes or frees it, no other may use it.
+ */
+typedef struct tenths_vector_loop tenths_vector_loop;
+
+/**
  * Outcome of a call: zero is success and anything else an error. Numbers are never reused.
  *
  * 1 to 99 are mistakes of the calling program, 100 to 199 numbers without an answer, 200 to 299 documents, 300 to
  * 399 tolerance stacks and samples, and 900 is a fault of the library.
  */
 typedef int32_t tenths_status;
+
+/**
+ * A contributor whose tolerance is to be chosen, its half bands in the unit of the stack. A half band is the ± of the
+ * drawing. Set by `tenths_choice_init`, then change what is to be different.
+ */
+typedef struct tenths_choice {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_choice)`. It is the same in all structs of an array.
+     */
+    size_t struct_size;
+    /**
+     * The number of the contributor.
+     */
+    size_t number;
+    /**
+     * Cost that does not depend on the tolerance; not read of `TENTHS_POINTS`, nor are the next two.
+     */
+    double fixed;
+    /**
+     * Cost less the fixed one: of `TENTHS_RECIPROCAL` at a half band of 1, of `TENTHS_EXPONENTIAL` at none.
+     */
+    double scale;
+    /**
+     * The power of `TENTHS_RECIPROCAL`, mostly from 0.5 to 2; the rate of `TENTHS_EXPONENTIAL`.
+     */
+    double exponent;
+    /**
+     * The least half band that its process holds.
+     */
+    double least;
+    /**
+     * The greatest half band that its function allows; it may be infinite, where the stack alone bounds it.
+     */
+    double greatest;
+    /**
+     * Half bands of `TENTHS_POINTS` alone, each wider than the one before. The ends bound the choice.
+     */
+    const double *half_bands;
+    /**
+     * Their costs, which fall, and ever more slowly.
+     */
+    const double *costs;
+    /**
+     * How many points there are, 2 at least.
+     */
+    size_t points;
+    /**
+     * The curve: `TENTHS_RECIPROCAL`, `TENTHS_EXPONENTIAL` or `TENTHS_POINTS`.
+     */
+    int32_t curve;
+} tenths_choice;
 
 /**
  * The unit system of every bare number of a call: `TENTHS_INCH` or `TENTHS_METRIC`.
@@ -7208,7 +7291,8 @@ typedef struct tenths_thread {
 #define TENTHS_UNDEFINED 310
 
 /**
- * A function has too few or too many inputs, or a formula lacks one or several results to choose from were not named.
+ * A function has too few or too many inputs, a formula lacks one or several results to choose from were not named, text
+ * is no part of a vector loop, a curve of costs is none, or a target cannot be kept.
  */
 #define TENTHS_BAD_FUNCTION 311
 
@@ -7240,6 +7324,105 @@ uint32_t tenths_abi_version(void);
  * Version of the loaded library, such as `0.1.0`: a constant text, not to be freed.
  */
 const char *tenths_version(void);
+
+/**
+ * Sets a choice of the reciprocal curve without a fixed cost for contributor 0, bounded by the stack alone; its scale
+ * and its least half band have to be given.
+ *
+ * Set `struct_size` before the call.
+ *
+ * # Safety
+ * `choice->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_choice_init(struct tenths_choice *choice);
+
+/**
+ * The cheapest tolerances with which the closing dimension keeps within `half_band` of its middle, in the unit of the
+ * stack.
+ *
+ * `choices` has `count` contributors whose tolerances are to be chosen; the others keep theirs, and all keep the middles
+ * of their limits. `closure` is `TENTHS_WORST_CASE`, `TENTHS_RSS`, or `TENTHS_DEFECTS` for all but a share `rate` of the
+ * pieces, both sides together, where the closing dimension is normal and centred. `rate` lies from 0 to 1, and is
+ * not used by the other two. Free the allocation with `tenths_allocation_free`; it is null on an error.
+ *
+ * `TENTHS_BAD_FUNCTION` tells of curves that are none and of a target that cannot be kept; the message has the least
+ * that can.
+ *
+ * # Safety
+ * `stack` is a chain; `choices` is valid for `count` structs and what they lead to; `allocation` is writable.
+ */
+tenths_status tenths_stack_allocate(const struct tenths_stack *stack,
+                                    const struct tenths_choice *choices,
+                                    size_t count,
+                                    int32_t closure,
+                                    double half_band,
+                                    double rate,
+                                    struct tenths_allocation **allocation);
+
+/**
+ * What was chosen for each of `count` contributors of the chain.
+ *
+ * `half_bands` are all of them, in the unit of the stack; `costs` what a piece with it costs, 0 for a contributor that
+ * was not to be chosen. `is_least` is 1 where it is as narrow as its process holds, `is_greatest` where it is as wide as
+ * its function allows, else 0. Each of `half_bands`, `costs`, `is_least` and `is_greatest` may be null. NaN on an error.
+ *
+ * # Safety
+ * `allocation` came from this library; the arrays are null or writable for `count` elements.
+ */
+tenths_status tenths_allocation_tolerances(const struct tenths_allocation *allocation,
+                                           double *half_bands,
+                                           double *costs,
+                                           int32_t *is_least,
+                                           int32_t *is_greatest,
+                                           size_t count);
+
+/**
+ * The cost of all pieces whose tolerances were chosen, and the saving: what a little more half band of the closing
+ * dimension would save, for its unit. Each of `cost` and `saving` may be null. NaN on an error.
+ *
+ * # Safety
+ * `allocation` came from this library; `cost` and `saving` are null or writable.
+ */
+tenths_status tenths_allocation_cost(const struct tenths_allocation *allocation,
+                                     double *cost,
+                                     double *saving);
+
+/**
+ * A copy of the chain with the tolerances that were chosen, about the middles that it has, their half bands rounded down to
+ * whole steps such as `0.001 mm`. Free it with `tenths_stack_free`; it is null on an error.
+ *
+ * # Safety
+ * `allocation` came from this library; `stack` is a chain; `step` ends with a NUL; `applied` is writable.
+ */
+tenths_status tenths_allocation_apply(const struct tenths_allocation *allocation,
+                                      const struct tenths_stack *stack,
+                                      const char *step,
+                                      struct tenths_stack **applied);
+
+/**
+ * Frees an allocation. Null is let pass.
+ *
+ * # Safety
+ * `allocation` is null or came from this library and has not been freed.
+ */
+void tenths_allocation_free(struct tenths_allocation *allocation);
+
+/**
+ * The factor by which all tolerances but `count` fixed ones can be widened, or must be narrowed, for the closing
+ * dimension to keep within `half_band` of its middle: proportional scaling.
+ *
+ * `fixed` has the numbers of contributors, and may be null for none. `closure` is `TENTHS_WORST_CASE` or `TENTHS_RSS`.
+ * NaN on an error.
+ *
+ * # Safety
+ * `stack` is a chain; `fixed` is null or valid for `count` numbers; `factor` is writable.
+ */
+tenths_status tenths_stack_proportional_factor(const struct tenths_stack *stack,
+                                               const size_t *fixed,
+                                               size_t count,
+                                               int32_t closure,
+                                               double half_band,
+                                               double *factor);
 
 /**
  * Runs the formula called `name` on `rows` rows, with the same bits as its scalar function.
@@ -14388,6 +14571,86 @@ void tenths_text_free(char *text);
  */
 tenths_status tenths_thread_limits(const char *designation,
                                    struct tenths_thread *thread);
+
+/**
+ * Makes a loop without vectors, whose unknowns are two lengths or angles:
+ * `tenths_vector_loop_new("phi", 5.0, "b", 4.0, &clutch)`.
+ *
+ * Each has a guess near its value, an angle in degrees: of several solutions the one near the guesses is found. A name
+ * has letters, digits and underscores, and does not begin with a digit.
+ *
+ * # Safety
+ * The texts end with a NUL; `vector_loop` is null or writable.
+ */
+tenths_status tenths_vector_loop_new(const char *one,
+                                     double guess_of_one,
+                                     const char *other,
+                                     double guess_of_other,
+                                     struct tenths_vector_loop **vector_loop);
+
+/**
+ * Frees a loop. Null is let pass.
+ *
+ * # Safety
+ * `vector_loop` is null or came from this library and has not been freed.
+ */
+void tenths_vector_loop_free(struct tenths_vector_loop *vector_loop);
+
+/**
+ * Adds a vector by its length and the angle of its direction in degrees, from the first axis toward the second:
+ * `tenths_vector_loop_link(clutch, "e", "270 - phi")`.
+ *
+ * Each is a number such as `27.645`, a name, or a sum of the two such as `0.5 d`. A number is written without a power of
+ * ten. Names that are not unknowns become inputs, in the order in which they first stand, the length before the angle;
+ * a name may stand at several vectors.
+ *
+ * # Safety
+ * `vector_loop` came from this library; the texts end with a NUL.
+ */
+tenths_status tenths_vector_loop_link(struct tenths_vector_loop *vector_loop,
+                                      const char *length,
+                                      const char *angle);
+
+/**
+ * How many inputs a loop has; 0 for null.
+ *
+ * # Safety
+ * `vector_loop` is null or came from this library.
+ */
+size_t tenths_vector_loop_inputs(const struct tenths_vector_loop *vector_loop);
+
+/**
+ * Both unknowns, in the order in which they were named, for `count` inputs in the order of the loop.
+ *
+ * `values` may be null where there are none. `TENTHS_UNDEFINED` tells that the loop does not close from the guesses.
+ * Each of `one` and `other` may be null. NaN on an error.
+ *
+ * # Safety
+ * `vector_loop` came from this library; `values` is null or valid for `count` numbers; `one` and `other` are null or
+ * writable.
+ */
+tenths_status tenths_vector_loop_solve(const struct tenths_vector_loop *vector_loop,
+                                       const double *values,
+                                       size_t count,
+                                       double *one,
+                                       double *other);
+
+/**
+ * An unknown of a loop whose `count` inputs vary, given by their names in any order, lengths in one unit and angles in
+ * degrees: `tenths_vector_loop_propagate(clutch, "phi", inputs, 3, &propagation)`.
+ *
+ * Free the propagation with `tenths_propagation_free`; it is null on an error. It does not need the loop any more, and has
+ * its inputs in the order of the loop.
+ *
+ * # Safety
+ * `vector_loop` came from this library; `unknown` ends with a NUL; `inputs` is valid for `count` structs; `propagation`
+ * is writable.
+ */
+tenths_status tenths_vector_loop_propagate(const struct tenths_vector_loop *vector_loop,
+                                           const char *unknown,
+                                           const struct tenths_input *inputs,
+                                           size_t count,
+                                           struct tenths_propagation **propagation);
 
 #ifdef __cplusplus
 }  // extern "C"

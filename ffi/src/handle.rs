@@ -79,6 +79,28 @@ pub(crate) unsafe fn answer<T>(
     outcome
 }
 
+/// The structs of an array, each as long as the first says.
+///
+/// # Safety
+/// `pointer` is null or valid for `count` structs.
+pub(crate) unsafe fn elements<T: Copy>(
+    pointer: *const T,
+    count: usize,
+    what: &'static str,
+) -> Result<Vec<T>, Failure> {
+    let stride = match count {
+        0 => 0,
+        // SAFETY: the caller's promise.
+        _ => unsafe { sized(pointer.cast_mut(), what, what) }?,
+    };
+    let reach = stride.checked_mul(count).and_then(|reach| isize::try_from(reach).ok());
+    if reach.is_none() || !stride.is_multiple_of(align_of::<T>()) {
+        return Err(Failure::Column { name: what, stride: stride.cast_signed(), rows: count });
+    }
+    // SAFETY: the caller's promise.
+    (0..count).map(|k| unsafe { given(pointer.byte_add(k * stride), what) }).collect()
+}
+
 /// An array of the caller's, of which a null pointer is none.
 ///
 /// # Safety

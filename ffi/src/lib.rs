@@ -3,6 +3,7 @@
 //! Every pointer that C hands over is null or valid for what its function reads and writes; null is checked.
 #![allow(unsafe_code, non_camel_case_types)]
 
+mod allocation;
 mod batch;
 mod describe;
 mod distribution;
@@ -31,6 +32,7 @@ mod taper;
 mod taylor;
 mod text;
 mod thread;
+mod vector_loop;
 #[rustfmt::skip]
 mod words;
 

@@ -3,7 +3,7 @@ use crate::describe::fill;
 use crate::distribution::{distribution, tenths_distribution};
 use crate::formula::named;
 use crate::guard::{guard, place, side, tenths_units, text};
-use crate::handle::{answer, copy, counted, free, given, hand_over, handle, results};
+use crate::handle::{answer, copy, counted, elements, free, hand_over, handle, results};
 use crate::sample::{sampling, tenths_blocks, tenths_sample, tenths_sampling};
 use crate::status::{Failure, tenths_status};
 use std::ffi::{c_char, c_void};
@@ -15,13 +15,20 @@ use tenths::stack::{Function, Input, MOST_INPUTS, Propagation, Sampling, StackEr
 /// than 1. It must neither throw an exception nor jump out, nor change or free what it is called for.
 pub type tenths_function = Option<unsafe extern "C" fn(inputs: *const f64, context: *mut c_void) -> f64>;
 
-/// A function, and inputs that vary: made by `tenths_propagate` or `tenths_formula_propagate`, freed by
-/// `tenths_propagation_free`. Several threads may read one at once if the function allows for it; while one changes or
+/// A function, and inputs that vary: made by `tenths_propagate`, `tenths_formula_propagate` or
+/// `tenths_vector_loop_propagate`, freed by `tenths_propagation_free`. Several threads may read one at once if the function allows for it; while one changes or
 /// frees it, no other may use it.
 pub struct tenths_propagation {
     propagation: AnyPropagation,
     /// What a sampling that names no count of threads gets.
     threads: usize,
+}
+
+impl From<AnyPropagation> for tenths_propagation {
+    /// One of the library's own functions.
+    fn from(propagation: AnyPropagation) -> Self {
+        tenths_propagation { propagation, threads: 0 }
+    }
 }
 
 /// A number that varies. Set by `tenths_input_init`, then change what is to be different.
@@ -146,8 +153,7 @@ pub unsafe extern "C" fn tenths_formula_propagate(
             // SAFETY: the caller's promise.
             false => Some(unsafe { text(output, "output") }?),
         };
-        let propagation = formula.propagate(side(units)?, output, inputs)?.boxed();
-        Ok(tenths_propagation { propagation, threads: 0 })
+        Ok(formula.propagate(side(units)?, output, inputs)?.boxed().into())
     };
     // SAFETY: the caller's promise.
     guard(|| unsafe { hand_over(propagation, "propagation", make) })
@@ -381,29 +387,20 @@ impl Function for Callback {
 ///
 /// # Safety
 /// `pointer` is null or valid for `count` structs.
-unsafe fn read(pointer: *const tenths_input, count: usize) -> Result<Vec<Input>, Failure> {
+pub(crate) unsafe fn read(pointer: *const tenths_input, count: usize) -> Result<Vec<Input>, Failure> {
     if count > MOST_INPUTS {
         return Err(
             StackError::Function(format!("there are at most {MOST_INPUTS} inputs, not {count}")).into()
         );
     }
-    let stride = match count {
-        0 => 0,
+    // SAFETY: the caller's promise.
+    let structs = unsafe { elements(pointer, count, "tenths_input") }?;
+    let input = |given: tenths_input| {
         // SAFETY: the caller's promise.
-        _ => unsafe { given(pointer, "tenths_input") }?.struct_size,
+        let (name, distribution) = unsafe { (text(given.name, "name")?, distribution(given.distribution)?) };
+        Ok(Input::new(name, given.nominal, given.plus, given.minus).distribution(distribution))
     };
-    let reach = stride.checked_mul(count).and_then(|reach| isize::try_from(reach).ok());
-    if reach.is_none() || !stride.is_multiple_of(align_of::<tenths_input>()) {
-        return Err(Failure::Column { name: "inputs", stride: stride.cast_signed(), rows: count });
-    }
-    let input = |k: usize| {
-        // SAFETY: the caller's promise.
-        let input = unsafe { given(pointer.byte_add(k * stride), "tenths_input") }?;
-        // SAFETY: the caller's promise.
-        let (name, distribution) = unsafe { (text(input.name, "name")?, distribution(input.distribution)?) };
-        Ok(Input::new(name, input.nominal, input.plus, input.minus).distribution(distribution))
-    };
-    (0..count).map(input).collect()
+    structs.into_iter().map(input).collect()
 }
 
 /// What is to be sampled, and how.

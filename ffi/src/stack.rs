@@ -101,6 +101,8 @@ pub struct tenths_spread {
 pub const TENTHS_WORST_CASE: i32 = 0;
 /// The root of the sum of the squared tolerances has to.
 pub const TENTHS_RSS: i32 = 1;
+/// All but a share of the pieces have to, by the distributions of the contributors.
+pub const TENTHS_DEFECTS: i32 = 2;
 
 /// Makes a chain without contributors, whose numbers are in inches or millimetres.
 ///

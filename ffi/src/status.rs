@@ -97,7 +97,8 @@ pub const TENTHS_OUT_OF_RANGE: tenths_status = 308;
 pub const TENTHS_BAD_SAMPLING: tenths_status = 309;
 /// A function has no value at the inputs that the message names.
 pub const TENTHS_UNDEFINED: tenths_status = 310;
-/// A function has too few or too many inputs, or a formula lacks one or several results to choose from were not named.
+/// A function has too few or too many inputs, a formula lacks one or several results to choose from were not named, text
+/// is no part of a vector loop, a curve of costs is none, or a target cannot be kept.
 pub const TENTHS_BAD_FUNCTION: tenths_status = 311;
 /// Bytes that are no blocks of a sample.
 pub const TENTHS_BAD_BLOCKS: tenths_status = 312;
@@ -143,6 +144,8 @@ pub(crate) enum Failure {
     NoLimits(f64, f64),
     #[error("a confidence lies between 0 and 1, not {0}")]
     Confidence(f64),
+    #[error("a rate of defects lies from 0 to 1, not at {0}")]
+    Rate(f64),
     #[error(transparent)]
     Stack(#[from] StackError),
     #[error(transparent)]
@@ -217,7 +220,7 @@ impl Failure {
             Failure::Values { .. } => TENTHS_BAD_INDEX,
             Failure::Law(_) => TENTHS_BAD_DISTRIBUTION,
             Failure::Choice { .. } => TENTHS_BAD_CHOICE,
-            Failure::NoLimits(..) | Failure::Confidence(_) => TENTHS_BAD_SAMPLING,
+            Failure::NoLimits(..) | Failure::Confidence(_) | Failure::Rate(_) => TENTHS_BAD_SAMPLING,
             Failure::Stack(error) => stack_status(error),
             Failure::Fit(TaylorFitError::Trial { .. }) | Failure::Limit(LimitError::LeastFeed(_)) => {
                 TENTHS_ARGUMENT
@@ -314,7 +317,7 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_OUT_OF_RANGE => c"a closing dimension is beyond what is counted",
         TENTHS_BAD_SAMPLING => c"a count, a number, a share or a limit of a sample is none",
         TENTHS_UNDEFINED => c"the function has no value there",
-        TENTHS_BAD_FUNCTION => c"the function does not have these inputs or results",
+        TENTHS_BAD_FUNCTION => c"there is no such function, vector loop or allocation",
         TENTHS_BAD_BLOCKS => c"bytes are no blocks of a sample",
         TENTHS_BAD_CHOICE => c"a choice is none of those there are",
         TENTHS_INTERNAL => c"a fault of the library",

@@ -1,4 +1,5 @@
 //! The Python face of `tenths`, made from the records at import.
+mod allocation;
 mod array;
 mod cutting;
 mod decision;
@@ -26,6 +27,7 @@ mod stack;
 mod taper;
 mod thread;
 mod ufunc;
+mod vector_loop;
 mod vectorcall;
 
 use pyo3::prelude::*;
@@ -68,6 +70,10 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_class::<input::PyInput>()?;
     module.add_class::<stack::PyStack>()?;
     module.add_class::<spread::PySpread>()?;
+    module.add_class::<allocation::PyCostCurve>()?;
+    module.add_class::<allocation::PyAllocation>()?;
+    module.add_function(wrap_pyfunction!(allocation::_allocation, module)?)?;
+    module.add_class::<vector_loop::PyVectorLoop>()?;
     module.add_class::<propagate::PyPropagation>()?;
     module.add_class::<sample::PySample>()?;
     module.add_class::<sample::PyBlocks>()?;

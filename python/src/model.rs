@@ -1,12 +1,12 @@
-//! What a propagation is of: a Python callable or a formula.
+//! What a propagation is of: a Python callable, a formula or a vector loop.
 use crate::array::to_array;
 use crate::sample::{helpers, stack_error};
 use pyo3::prelude::*;
 use pyo3::types::{PyBytes, PyTuple};
 use std::cell::RefCell;
 use tenths::stack::{
-    BLOCK, Blocks, Extremes, FormulaOutput, Function, Input, Moments, Place, Propagation, Sample, Sampling,
-    StackError,
+    BLOCK, Blocks, Extremes, FormulaOutput, Function, Input, LoopUnknown, Moments, Place, Propagation,
+    Sample, Sampling, StackError,
 };
 
 thread_local! {
@@ -48,18 +48,20 @@ pub fn fault(py: Python<'_>, error: &StackError) -> PyErr {
     RAISED.take().unwrap_or_else(|| stack_error(py, error))
 }
 
-/// A propagation of either.
+/// A propagation of any of them.
 pub enum Model {
     Callable(Propagation<Callable>),
     Formula(Propagation<FormulaOutput>),
+    Loop { propagation: Propagation<LoopUnknown>, unknown: String },
 }
 
-/// The same for either model.
+/// The same for any model.
 macro_rules! each {
     ($model:expr, $propagation:ident => $do:expr) => {
         match $model {
             Model::Callable($propagation) => $do,
             Model::Formula($propagation) => $do,
+            Model::Loop { propagation: $propagation, .. } => $do,
         }
     };
 }
@@ -69,6 +71,7 @@ impl Model {
         match self {
             Model::Callable(callable) => callable.sample(&Sampling { threads: 1, ..*sampling }),
             Model::Formula(formula) => py.detach(|| formula.sample(sampling)),
+            Model::Loop { propagation, .. } => py.detach(|| propagation.sample(sampling)),
         }
     }
 
@@ -84,6 +87,9 @@ impl Model {
                 callable.sample_blocks(&Sampling { threads: 1, ..*sampling }, first, count)
             }
             Model::Formula(formula) => py.detach(|| formula.sample_blocks(sampling, first, count)),
+            Model::Loop { propagation, .. } => {
+                py.detach(|| propagation.sample_blocks(sampling, first, count))
+            }
         }
     }
 

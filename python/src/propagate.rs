@@ -1,10 +1,11 @@
-//! Functions and formulas whose inputs vary.
+//! Functions, formulas and vector loops whose inputs vary.
 use crate::error::value_error;
 use crate::formula::{PyFormula, units_of};
 use crate::input::{PyInput, input_of};
 use crate::model::{Callable, Model, fault};
 use crate::number::Wanted;
 use crate::sample::{Asked, PyBlocks, PySample, helpers, named, stack_error, whole};
+use crate::vector_loop::PyVectorLoop;
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
 use pyo3::sync::PyOnceLock;
@@ -12,7 +13,7 @@ use pyo3::types::{PyDict, PyTuple};
 use tenths::Units;
 use tenths::stack::{Input, Propagation};
 
-/// A function or a formula whose inputs vary: its nominal value, extremes, moments and samples.
+/// A function, a formula or a vector loop whose inputs vary: its nominal value, extremes, moments and samples.
 #[pyclass(frozen, name = "Propagation", module = "tenths")]
 pub struct PyPropagation {
     model: Model,
@@ -72,10 +73,11 @@ impl PyPropagation {
         Ok(dict)
     }
 
-    fn output_name(&self) -> Option<&'static str> {
+    fn output_name(&self) -> Option<&str> {
         match &self.model {
             Model::Callable(_) => None,
             Model::Formula(formula) => Some(formula.function().name()),
+            Model::Loop { unknown, .. } => Some(unknown),
         }
     }
 }
@@ -114,6 +116,28 @@ pub fn of_formula<'py>(
     }
 }
 
+/// An unknown of a vector loop with varying inputs.
+pub fn of_loop<'py>(
+    around: &Bound<'py, PyVectorLoop>,
+    unknown: &str,
+    given: &Bound<'py, PyDict>,
+    correlations: Option<&Bound<'py, PyAny>>,
+) -> PyResult<Bound<'py, PyAny>> {
+    let (py, this) = (around.py(), around.get());
+    let (units, vectors) = (this.side(), this.now());
+    let known = vectors.inputs();
+    // The core names the inputs that there are.
+    let asked = |name: &str| Ok(known.contains(&name).then(|| this.wanted(&vectors, name, "inputs")));
+    let inputs = read_inputs(given, units, asked)?;
+    let propagation = vectors.propagate(unknown, inputs).map_err(|error| stack_error(py, &error))?;
+    let wanted = this.wanted(&vectors, unknown, "limits");
+    let model = Model::Loop { propagation, unknown: unknown.into() };
+    // The loop may be changed later.
+    let function = Bound::new(py, this.copied())?.into_any().unbind();
+    let made = PyPropagation::make(py, model, function, units, wanted, correlations)?;
+    Ok(Bound::new(py, made)?.into_any())
+}
+
 /// What makes a propagation in a namespace, and what a pickle calls.
 #[pyfunction]
 #[pyo3(signature = (units, function, inputs, output=None, correlations=None))]
@@ -132,11 +156,22 @@ pub fn _propagate<'py>(
         }
         return of_formula(formula, inputs, output, correlations);
     }
+    if let Ok(around) = function.cast::<PyVectorLoop>() {
+        if around.get().side() != units {
+            let theirs = around.get().side().name();
+            return Err(value_error(format!("a vector loop of tenths.{theirs} in tenths.{}", units.name())));
+        }
+        let unknown =
+            output.ok_or_else(|| PyTypeError::new_err("output names the unknown of a vector loop"))?;
+        return of_loop(around, unknown, inputs, correlations);
+    }
     if !function.is_callable() {
-        return Err(PyTypeError::new_err("propagate takes a callable over arrays, or a formula"));
+        return Err(PyTypeError::new_err(
+            "propagate takes a callable over arrays, a formula or a vector loop",
+        ));
     }
     if output.is_some() {
-        return Err(PyTypeError::new_err("only a formula has an output to name"));
+        return Err(PyTypeError::new_err("only a formula or a vector loop has an output to name"));
     }
     let inputs = read_inputs(inputs, units, |_| Ok(None))?;
     let model = Propagation::new(Callable(function.clone().unbind()), inputs);
@@ -148,7 +183,7 @@ pub fn _propagate<'py>(
 
 #[pymethods]
 impl PyPropagation {
-    /// The function or the formula.
+    /// The function, the formula or the vector loop as it was.
     #[getter]
     fn function(&self, py: Python<'_>) -> Py<PyAny> {
         self.function.clone_ref(py)
@@ -160,18 +195,19 @@ impl PyPropagation {
         self.units.name()
     }
 
-    /// The name of the result of a formula; None of a function.
+    /// The name of the result of a formula or the unknown of a vector loop; None of a function.
     #[getter]
-    fn output(&self) -> Option<&'static str> {
+    fn output(&self) -> Option<&str> {
         self.output_name()
     }
 
-    /// The unit of the result of a formula; None of a function.
+    /// The unit of the result; None of a function.
     #[getter]
     fn unit(&self) -> Option<&'static str> {
         match &self.model {
             Model::Callable(_) => None,
             Model::Formula(formula) => Some(formula.function().unit()),
+            Model::Loop { .. } => Some(self.wanted.kind().unit(self.units).label),
         }
     }
 
@@ -291,6 +327,7 @@ impl PyPropagation {
         let names: Vec<_> = self.model.inputs().iter().map(|input| input.name.as_str()).collect();
         let function = self.function.bind(py);
         let name = match function.getattr("__name__") {
+            _ if matches!(self.model, Model::Loop { .. }) => "vector loop".into(),
             Ok(name) => name.to_string(),
             Err(_) => function.repr()?.to_string(),
         };

@@ -1,4 +1,5 @@
 //! Linear tolerance stacks.
+use crate::allocation::{self, PyAllocation};
 use crate::array::{as_array, numbers_of};
 use crate::distribution::{PyDistribution, distribution_of};
 use crate::error::value_error;
@@ -20,9 +21,15 @@ use tenths::{Limits, Size, Units};
 #[pyclass(frozen, name = "Stack", module = "tenths")]
 pub struct PyStack(Mutex<Stack>);
 
+impl From<Stack> for PyStack {
+    fn from(stack: Stack) -> Self {
+        Self(Mutex::new(stack))
+    }
+}
+
 impl PyStack {
     /// As it stands now.
-    fn now(&self) -> Stack {
+    pub fn now(&self) -> Stack {
         self.0.lock().unwrap_or_else(PoisonError::into_inner).clone()
     }
 
@@ -41,7 +48,7 @@ impl PyStack {
 }
 
 /// A length in the unit of a namespace, a Size or text, exactly: a float as its shortest decimal.
-fn length(object: &Bound<'_, PyAny>, argument: &'static str, units: Units) -> PyResult<Size> {
+pub fn length(object: &Bound<'_, PyAny>, argument: &'static str, units: Units) -> PyResult<Size> {
     if let Ok(size) = object.cast::<PySize>() {
         return Ok(size.get().0);
     }
@@ -64,20 +71,20 @@ fn closing(limits: &Bound<'_, PyAny>, units: Units) -> PyResult<Limits> {
 }
 
 /// The name of a contributor, or its place.
-enum Which {
+pub enum Which {
     Name(String),
     Number(usize),
 }
 
 impl Which {
-    fn read(object: &Bound<'_, PyAny>) -> PyResult<Which> {
+    pub fn read(object: &Bound<'_, PyAny>) -> PyResult<Which> {
         match object.cast::<PyString>() {
             Ok(name) => Ok(Which::Name(name.to_str()?.into())),
             Err(_) => Ok(Which::Number(usize::try_from(whole("the place", object)?).unwrap_or(usize::MAX))),
         }
     }
 
-    fn place(&self) -> Place<'_> {
+    pub fn place(&self) -> Place<'_> {
         match self {
             Which::Name(name) => Place::Name(name),
             Which::Number(number) => Place::Number(*number),
@@ -93,7 +100,7 @@ fn band(py: Python<'_>, band: Band) -> PyResult<Bound<'_, PyAny>> {
 impl PyStack {
     #[new]
     fn new(units: &str) -> PyResult<Self> {
-        Ok(Self(Mutex::new(Stack::new(units_of(units)?))))
+        Ok(Stack::new(units_of(units)?).into())
     }
 
     /// `inch` or `metric`: the side of every bare number.
@@ -265,6 +272,42 @@ impl PyStack {
         let (which, limits) = (Which::read(name)?, closing(limits, self.now().units())?);
         let found = self.ask(name.py(), |stack| stack.greatest_tolerance(which.place(), &limits, closure));
         Ok(found?.map(PySize))
+    }
+
+    /// The cheapest tolerances with which the closing dimension keeps a target: half a band about its middle.
+    ///
+    /// `choices` is a dict of names or places and `CostCurve`s; the other dimensions keep their tolerances. The target is
+    /// `worst_case` for any parts within their limits, `rss` for the root of the sum of squares, or `half_band` for all but a
+    /// share `rate` of the pieces, both sides together, where the closing dimension is normal and centred.
+    #[pyo3(signature = (choices, *, worst_case=None, rss=None, half_band=None, rate=None))]
+    fn allocate(
+        &self,
+        choices: &Bound<'_, PyDict>,
+        worst_case: Option<&Bound<'_, PyAny>>,
+        rss: Option<&Bound<'_, PyAny>>,
+        half_band: Option<&Bound<'_, PyAny>>,
+        rate: Option<f64>,
+    ) -> PyResult<PyAllocation> {
+        let asked = allocation::Asked { worst_case, rss, half_band, rate };
+        allocation::allocate(self.now(), choices, &asked)
+    }
+
+    /// The factor by which all tolerances but those of `fixed` names or places can be widened, or must be narrowed, to keep
+    /// half a band as a worst case or as a root of the sum of squares: proportional scaling.
+    #[pyo3(signature = (fixed=vec![], *, worst_case=None, rss=None))]
+    #[pyo3(text_signature = "($self, fixed=(), *, worst_case=None, rss=None)")]
+    fn proportional_factor(
+        &self,
+        py: Python<'_>,
+        fixed: Vec<Bound<'_, PyAny>>,
+        worst_case: Option<&Bound<'_, PyAny>>,
+        rss: Option<&Bound<'_, PyAny>>,
+    ) -> PyResult<f64> {
+        if worst_case.is_some() == rss.is_some() {
+            return Err(PyTypeError::new_err("give one target: worst_case or rss"));
+        }
+        let asked = allocation::Asked { worst_case, rss, half_band: None, rate: None };
+        allocation::proportional_factor(py, &self.now(), &fixed, &asked)
     }
 
     /// Samples the closing dimension: the same bits for a seed, whatever `threads` (None: as many as the machine runs).

@@ -9,11 +9,24 @@ from ._cutting import Bound, LimitedCut, PredictedLife, TaylorFit
 from ._describe import Description, Formulas, formulas
 from ._materials import Material, Materials
 from ._remarks import Remark, Remarks
-from ._stack import Band, Contribution, Contributions, Extremes, Fraction, Moments, Statistics, split_blocks
+from ._stack import (
+    Allotted,
+    Band,
+    Contribution,
+    Contributions,
+    Extremes,
+    Fraction,
+    Moments,
+    Statistics,
+    Tolerances,
+    split_blocks,
+)
 from ._tenths import (
+    Allocation,
     Blocks,
     ChartResult,
     ChartRow,
+    CostCurve,
     Decision,
     Distribution,
     DomainError,
@@ -38,6 +51,7 @@ from ._tenths import (
     Stack,
     StandardTaper,
     Thread,
+    VectorLoop,
     __version__,
     check_master,
     flush_pin_gauge,
@@ -53,6 +67,8 @@ from ._tenths import (
 )
 
 __all__ = [
+    "Allocation",
+    "Allotted",
     "Band",
     "Blocks",
     "Bound",
@@ -60,6 +76,7 @@ __all__ = [
     "ChartRow",
     "Contribution",
     "Contributions",
+    "CostCurve",
     "Decision",
     "Description",
     "Distribution",
@@ -97,6 +114,8 @@ __all__ = [
     "StandardTaper",
     "TaylorFit",
     "Thread",
+    "Tolerances",
+    "VectorLoop",
     "__version__",
     "check_master",
     "flush_pin_gauge",

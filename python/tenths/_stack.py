@@ -1,13 +1,14 @@
 """Tolerance stacks and functions whose inputs vary: named results, tables, and what a notebook shows."""
 
 import html
-from typing import NamedTuple
+from typing import ClassVar, NamedTuple
 
 import numpy
 
 from . import _describe, _formula, _tenths
 
 __all__ = [
+    "Allotted",
     "Band",
     "Contribution",
     "Contributions",
@@ -15,6 +16,8 @@ __all__ = [
     "Fraction",
     "Moments",
     "Statistics",
+    "Tolerances",
+    "allocation_html",
     "evaluate",
     "faces",
     "propagation_dict",
@@ -23,6 +26,8 @@ __all__ = [
     "split_blocks",
     "stack_from_dict",
     "stack_html",
+    "vector_loop_from_dict",
+    "vector_loop_html",
 ]
 
 BLOCK = 16_384  # samples in a block
@@ -69,10 +74,27 @@ class Contribution(NamedTuple):
     worst_case: float
 
 
-class Contributions(tuple):
-    """What each dimension of a stack has of the whole, in percent: a tuple that shows itself as a table."""
+class Allotted(NamedTuple):
+    """The tolerance that was chosen for one dimension: its half band in the unit of the stack, what a piece with it costs
+    (None for one that keeps its own), and whether it is as narrow as its process holds or as wide as its function allows.
+    """
+
+    name: str
+    half_band: float
+    cost: float | None
+    is_least: bool
+    is_greatest: bool
+
+
+class _Rows(tuple):
+    """Named tuples that show themselves as a table."""
 
     __slots__ = ()
+    _row: ClassVar[type]
+    _heads: ClassVar[list[str]]
+
+    def _cells(self):
+        raise NotImplementedError
 
     def to_dicts(self):
         """A dict for each dimension, as ``pandas.DataFrame`` takes them."""
@@ -82,19 +104,44 @@ class Contributions(tuple):
         """The table as a DataFrame of pandas'."""
         import pandas
 
-        return pandas.DataFrame(self.to_dicts(), columns=Contribution._fields)
+        return pandas.DataFrame(self.to_dicts(), columns=self._row._fields)
 
     def __repr__(self):
-        rows = [Contribution._fields, *_percents(self)]
-        widths = [max(len(row[k]) for row in rows) for k in range(4)]
+        rows = [self._row._fields, *self._cells()]
+        widths = [max(map(len, column)) for column in zip(*rows)]
         return "\n".join(
             "  ".join([row[0].ljust(widths[0]), *(cell.rjust(width) for cell, width in zip(row[1:], widths[1:]))])
             for row in rows
         )
 
     def _repr_html_(self):
-        heads = ["dimension", "of the squared tolerances, %", "of the variance, %", "of the worst case, %"]
-        return _describe._table(heads, _percents(self))
+        return _describe._table(self._heads, self._cells())
+
+
+class Contributions(_Rows):
+    """What each dimension of a stack has of the whole, in percent: a tuple that shows itself as a table."""
+
+    __slots__ = ()
+    _row = Contribution
+    _heads: ClassVar = ["dimension", "of the squared tolerances, %", "of the variance, %", "of the worst case, %"]
+
+    def _cells(self):
+        return [[row.name, *(f"{value:.1f}" for value in row[1:])] for row in self]
+
+
+class Tolerances(_Rows):
+    """The tolerances that were chosen for a stack: a tuple that shows itself as a table."""
+
+    __slots__ = ()
+    _row = Allotted
+    _heads: ClassVar = ["dimension", "half band", "cost of a piece", "least", "greatest"]
+
+    def _cells(self):
+        def cells(row):
+            cost = "" if row.cost is None else _figure(row.cost)
+            return [row.name, _figure(row.half_band), cost, *("yes" if bound else "" for bound in row[3:])]
+
+        return [cells(row) for row in self]
 
 
 class Fraction(NamedTuple):
@@ -140,10 +187,6 @@ class Moments(NamedTuple):
     contributions: dict[str, float]
 
 
-def _percents(rows):
-    return [[row.name, *(f"{value:.1f}" for value in row[1:])] for row in rows]
-
-
 def evaluate(function, columns, count):
     """The values of a callable for columns of inputs, as bytes of floats."""
     values = _formula._floats(function(*columns))
@@ -164,6 +207,19 @@ def stack_from_dict(data):
     except KeyError as error:
         raise _tenths.DomainError(f"the stack lacks {error}") from None
     return stack
+
+
+def vector_loop_from_dict(data):
+    """What `VectorLoop.from_dict` does."""
+    try:
+        around = _tenths.VectorLoop(data["units"])
+        for name, guess in data["unknowns"].items():
+            around.unknown(name, guess)
+        for length, angle in data["links"]:
+            around.link(length, angle)
+    except KeyError as error:
+        raise _tenths.DomainError(f"the vector loop lacks {error}") from None
+    return around
 
 
 def split_blocks(n, portions):
@@ -218,6 +274,20 @@ def stack_html(stack):
         ]
         text += _describe._table(["closing dimension", ""], closing)
     return text
+
+
+def allocation_html(allocation):
+    """An allocation as a notebook shows it."""
+    totals = [["cost", _figure(allocation.cost)], ["saving", _figure(allocation.saving)]]
+    return allocation.tolerances._repr_html_() + _describe._table(["all pieces", ""], totals)
+
+
+def vector_loop_html(around):
+    """A vector loop as a notebook shows it."""
+    unit = {"inch": "in", "metric": "mm"}[around.units]
+    guesses = [[name, f"{guess:g}"] for name, guess in around.unknowns.items()]
+    links = _describe._table([f"length, {unit}", "angle, °"], around.links)
+    return links + _describe._table(["unknown", "guess"], guesses)
 
 
 def sample_html(sample):
@@ -295,6 +365,9 @@ def faces(units, module):
     def Stack():
         return _tenths.Stack(units)
 
+    def VectorLoop():
+        return _tenths.VectorLoop(units)
+
     def varying(nominal, plus, minus, distribution="normal"):
         return _tenths._varying(units, nominal, plus, minus, distribution)
 
@@ -302,6 +375,10 @@ def faces(units, module):
         return _tenths._propagate(units, function, inputs, output, correlations)
 
     Stack.__doc__ = f"""A tolerance stack whose bare numbers are {unit}, to which `add` adds dimensions."""
+    VectorLoop.__doc__ = f"""Vectors that close, whose bare lengths are {unit}, with two unknowns by all the other numbers.
+
+    Angles are in degrees from the direction of the first axis toward the second.
+    """
     varying.__doc__ = f"""A number that varies, for `propagate`: a nominal value, signed deviations and a distribution.
 
     Bare numbers are in {unit}, or in whatever unit the function takes that input in. The standard deviation of a
@@ -311,14 +388,15 @@ def faces(units, module):
 
     The function takes an array for each input, by position in the order of the dict `inputs`, and gives an array as
     long, NaN where it has no value. It is called with whole blocks of 16 384 rows when sampled, on the calling thread.
-    A formula of this namespace may stand for it, with `output` for one of several results.
+    A formula of this namespace may stand for it, with `output` for one of several results, or a vector loop, with the
+    unknown as its output.
 
     An input is a number; a tuple (nominal, plus, minus) with signed deviations, or with a distribution as well; text such
     as '25 ±0.1 mm', '25 H7' or '60 ±0.1 deg'; Limits; a Size; a Fit, which gives its clearance, or under the name
     interference that; or what `varying` makes. Lengths become {unit}, the rest the metric or inch unit of their quantity.
     `correlations` is a dict such as {{("a", "b"): 0.5}} of normal inputs.
     """
-    made = {"Stack": Stack, "varying": varying, "propagate": propagate}
+    made = {"Stack": Stack, "VectorLoop": VectorLoop, "varying": varying, "propagate": propagate}
     for name, function in made.items():
         function.__module__, function.__qualname__ = module, name
     return made

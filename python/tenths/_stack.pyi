@@ -1,12 +1,13 @@
 from collections.abc import Callable, Sequence
-from typing import Any, NamedTuple
+from typing import Any, Generic, NamedTuple, TypeVar
 
 import numpy
 from numpy.typing import NDArray
 
-from ._tenths import Propagation, Sample, Stack
+from ._tenths import Allocation, Propagation, Sample, Stack, VectorLoop
 
 __all__ = [
+    "Allotted",
     "Band",
     "Contribution",
     "Contributions",
@@ -14,6 +15,8 @@ __all__ = [
     "Fraction",
     "Moments",
     "Statistics",
+    "Tolerances",
+    "allocation_html",
     "evaluate",
     "faces",
     "propagation_dict",
@@ -22,9 +25,12 @@ __all__ = [
     "split_blocks",
     "stack_from_dict",
     "stack_html",
+    "vector_loop_from_dict",
+    "vector_loop_html",
 ]
 
 BLOCK: int
+_Row = TypeVar("_Row")
 
 class Band(NamedTuple):
     mean: float
@@ -47,10 +53,20 @@ class Contribution(NamedTuple):
     variance: float
     worst_case: float
 
-class Contributions(tuple[Contribution, ...]):
+class Allotted(NamedTuple):
+    name: str
+    half_band: float
+    cost: float | None
+    is_least: bool
+    is_greatest: bool
+
+class _Rows(tuple[_Row, ...], Generic[_Row]):
     def to_dicts(self) -> list[dict[str, Any]]: ...
     def to_frame(self) -> Any: ...
     def _repr_html_(self) -> str: ...
+
+class Contributions(_Rows[Contribution]): ...
+class Tolerances(_Rows[Allotted]): ...
 
 class Fraction(NamedTuple):
     value: float
@@ -77,6 +93,9 @@ class Moments(NamedTuple):
 
 def evaluate(function: Callable[..., Any], columns: Sequence[NDArray[numpy.float64]], count: int) -> bytes: ...
 def stack_from_dict(data: dict[str, Any]) -> Stack: ...
+def vector_loop_from_dict(data: dict[str, Any]) -> VectorLoop: ...
+def allocation_html(allocation: Allocation) -> str: ...
+def vector_loop_html(around: VectorLoop) -> str: ...
 def split_blocks(n: int, portions: int) -> list[tuple[int, int]]: ...
 def propagation_dict(propagation: Propagation) -> dict[str, Any]: ...
 def stack_html(stack: Stack) -> str: ...

@@ -7,7 +7,7 @@ from numpy.typing import ArrayLike, NDArray
 from typing_extensions import disjoint_base
 
 from ._remarks import Remarks
-from ._stack import Band, Contributions, Extremes, Fraction, Moments, Statistics
+from ._stack import Band, Contributions, Extremes, Fraction, Moments, Statistics, Tolerances
 
 __version__: str
 __all__ = [
@@ -34,6 +34,10 @@ __all__ = [
     "Input",
     "Stack",
     "Spread",
+    "CostCurve",
+    "Allocation",
+    "_allocation",
+    "VectorLoop",
     "Propagation",
     "Sample",
     "Blocks",
@@ -583,6 +587,44 @@ class Stack:
         limits: tuple[_Length, _Length] | Limits | str,
         closure: Literal["worst case", "rss"] = "worst case",
     ) -> Size | None: ...
+    @overload
+    def allocate(
+        self,
+        choices: dict[Any, CostCurve],
+        *,
+        worst_case: _Length,
+        rss: None = None,
+        half_band: None = None,
+        rate: None = None,
+    ) -> Allocation: ...
+    @overload
+    def allocate(
+        self,
+        choices: dict[Any, CostCurve],
+        *,
+        worst_case: None = None,
+        rss: _Length,
+        half_band: None = None,
+        rate: None = None,
+    ) -> Allocation: ...
+    @overload
+    def allocate(
+        self,
+        choices: dict[Any, CostCurve],
+        *,
+        worst_case: None = None,
+        rss: None = None,
+        half_band: _Length,
+        rate: float,
+    ) -> Allocation: ...
+    @overload
+    def proportional_factor(
+        self, fixed: Sequence[str | int] = (), *, worst_case: _Length, rss: None = None
+    ) -> float: ...
+    @overload
+    def proportional_factor(
+        self, fixed: Sequence[str | int] = (), *, worst_case: None = None, rss: _Length
+    ) -> float: ...
     def sample(self, n: int, seed: int, limits: _SampleLimits | None = None, threads: int | None = None) -> Sample: ...
     def sample_blocks(
         self,
@@ -622,8 +664,85 @@ class Spread:
     def __ne__(self, other: object, /) -> bool: ...
 
 @final
+class CostCurve:
+    """What a piece costs by the half band of a dimension."""
+
+    @staticmethod
+    def reciprocal(
+        scale: float, power: float = 1.0, *, least: float, greatest: float | None = None, fixed: float = 0.0
+    ) -> CostCurve: ...
+    @staticmethod
+    def exponential(
+        scale: float, rate: float, *, least: float, greatest: float | None = None, fixed: float = 0.0
+    ) -> CostCurve: ...
+    @staticmethod
+    def points(
+        points: Sequence[Sequence[float]], *, least: float = 0.0, greatest: float | None = None
+    ) -> CostCurve: ...
+    @property
+    def name(self) -> str: ...
+    @property
+    def least(self) -> float: ...
+    @property
+    def greatest(self) -> float: ...
+    def at(self, half_band: float) -> float: ...
+    def to_dict(self) -> dict[str, Any]: ...
+    @staticmethod
+    def from_dict(data: dict[str, Any]) -> CostCurve: ...
+    def __eq__(self, other: object, /) -> bool: ...
+    def __ne__(self, other: object, /) -> bool: ...
+
+@final
+class Allocation:
+    """The cheapest tolerances of a stack."""
+
+    @property
+    def stack(self) -> Stack: ...
+    @property
+    def tolerances(self) -> Tolerances: ...
+    @property
+    def cost(self) -> float: ...
+    @property
+    def saving(self) -> float: ...
+    def apply(self, step: _Length) -> Stack: ...
+    def to_dict(self) -> dict[str, Any]: ...
+    def _repr_html_(self) -> str: ...
+    def __eq__(self, other: object, /) -> bool: ...
+    def __ne__(self, other: object, /) -> bool: ...
+
+def _allocation(
+    stack: Stack, rows: Sequence[tuple[str, float, float | None, bool, bool]], cost: float, saving: float
+) -> Allocation: ...
+@final
+class VectorLoop:
+    """Vectors head to tail that close, with two unknowns."""
+
+    def __new__(cls, units: str) -> VectorLoop: ...
+    @property
+    def units(self) -> str: ...
+    def unknown(self, name: str, guess: float) -> VectorLoop: ...
+    def link(self, length: _Length, angle: float | str) -> VectorLoop: ...
+    @property
+    def unknowns(self) -> dict[str, float]: ...
+    @property
+    def inputs(self) -> list[str]: ...
+    @property
+    def links(self) -> list[tuple[str, str]]: ...
+    def solve(self, inputs: dict[str, Any] | None = None) -> dict[str, float]: ...
+    def propagate(
+        self, unknown: str, inputs: dict[str, Any], *, correlations: dict[tuple[str, str], float] | None = None
+    ) -> Propagation: ...
+    def to_dict(self) -> dict[str, Any]: ...
+    @staticmethod
+    def from_dict(data: dict[str, Any]) -> VectorLoop: ...
+    def _repr_html_(self) -> str: ...
+    def __len__(self) -> int: ...
+    def __eq__(self, other: object, /) -> bool: ...
+    def __ne__(self, other: object, /) -> bool: ...
+
+@final
 class Propagation:
-    """A function or a formula whose inputs vary."""
+    """A function, a formula or a vector loop whose inputs vary."""
 
     @property
     def function(self) -> Callable[..., Any]: ...

@@ -10,6 +10,7 @@ from ._materials import Material, Materials
 from ._tenths import Distribution, Finding, Formula, Input, Limits, Propagation, Size
 from ._tenths import Machine as _Machine
 from ._tenths import Stack as _Stack
+from ._tenths import VectorLoop as _VectorLoop
 from ._tenths import _Name
 
 _Scalar = float | str | Size
@@ -4241,6 +4242,7 @@ def limit_to_machine(
 ) -> LimitedCut: ...
 
 def Stack() -> _Stack: ...
+def VectorLoop() -> _VectorLoop: ...
 def varying(
     nominal: _Scalar, plus: _Scalar, minus: _Scalar, distribution: Distribution | _Name = "normal"
 ) -> Input: ...
@@ -4254,6 +4256,14 @@ def propagate(
 ) -> Any: ...
 @overload
 def propagate(
+    function: _VectorLoop,
+    inputs: dict[str, Any],
+    *,
+    output: str,
+    correlations: dict[tuple[str, str], float] | None = None,
+) -> Propagation: ...
+@overload
+def propagate(
     function: Callable[..., Any],
     inputs: dict[str, Any],
     *,
@@ -4264,6 +4274,7 @@ def propagate(
 __all__ = [
     "Machine",
     "Stack",
+    "VectorLoop",
     "accepts",
     "arc_angle",
     "arc_length",

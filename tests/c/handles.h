@@ -61,6 +61,29 @@ static inline void *make_tenths_propagation(void) {
     return propagation;
 }
 
+static inline void *make_tenths_allocation(void) {
+    tenths_stack *stack = (tenths_stack *)make_tenths_stack();
+    tenths_choice choice;
+    tenths_allocation *allocation = NULL;
+    choice.struct_size = sizeof choice;
+    if (tenths_choice_init(&choice) != TENTHS_OK) abort();
+    choice.scale = 1.0;
+    choice.least = 0.001;
+    if (tenths_stack_allocate(stack, &choice, 1, TENTHS_WORST_CASE, 0.1, 0.0, &allocation) != TENTHS_OK) abort();
+    tenths_stack_free(stack);
+    return allocation;
+}
+
+/* Half of a regular triangle over any diameter, so that phi is 60. */
+static inline void *make_tenths_vector_loop(void) {
+    tenths_vector_loop *around = NULL;
+    if (tenths_vector_loop_new("phi", 50.0, "b", 2.0, &around) != TENTHS_OK) abort();
+    if (tenths_vector_loop_link(around, "diameter", "0") != TENTHS_OK) abort();
+    if (tenths_vector_loop_link(around, "b", "90") != TENTHS_OK) abort();
+    if (tenths_vector_loop_link(around, "2 diameter", "180 + phi") != TENTHS_OK) abort();
+    return around;
+}
+
 /* Bytes that tenths_blocks_from_bytes reads. */
 static inline void *sound_bytes(size_t *length) {
     tenths_blocks *blocks = (tenths_blocks *)make_tenths_blocks();

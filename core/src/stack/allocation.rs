@@ -8,6 +8,9 @@ use super::linear::{Contributor, Stack};
 use crate::math::{exp, ln, normal_quantile, powf};
 use crate::{Limits, Size};
 
+/// A half band that no size reaches, in inches or millimetres, and whose square is far from the greatest float.
+const GREATEST_TARGET: f64 = 1e10;
+
 /// What a piece costs by the half band of a dimension: the ± of its drawing, in the unit of the stack.
 #[derive(Clone, PartialEq, Debug)]
 pub enum CostCurve {
@@ -102,7 +105,8 @@ impl CostCurve {
         }
     }
 
-    fn fault(&self) -> Option<String> {
+    /// What is wrong with its numbers, if anything is.
+    pub fn fault(&self) -> Option<String> {
         let positive = |name: &str, value: f64| {
             let is_so = 0.0 < value && value < f64::INFINITY;
             (!is_so).then(|| format!("{name} must be positive, not {value}"))
@@ -360,9 +364,11 @@ impl Allocation {
 
 /// What the sum must not exceed: a half band, its square, or a variance.
 fn bound(target: Target) -> Result<f64, StackError> {
-    let positive = |half: f64| match 0.0 < half && half < f64::INFINITY {
+    let positive = |half: f64| match 0.0 < half && half <= GREATEST_TARGET {
         true => Ok(half),
-        false => Err(StackError::Function(format!("a target must be a positive half band, not {half}"))),
+        false => Err(StackError::Function(format!(
+            "a target must be a half band above 0 and at most {GREATEST_TARGET}, not {half}"
+        ))),
     };
     match target {
         Target::WorstCase(half) => positive(half),

@@ -24,6 +24,7 @@ pub mod fastener;
 mod formula;
 mod function;
 mod linear;
+mod loop_part;
 mod moments;
 pub mod operations;
 pub mod position;

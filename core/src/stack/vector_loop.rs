@@ -3,6 +3,7 @@
 //! Whoever measures around a section of an assembly, from part to part, comes back to where he began. The two equations
 //! of that, along and across, give two lengths or angles for all the others.
 use super::function::{Function, Input, in_order};
+use super::loop_part::Part;
 use super::propagation::Propagation;
 use super::{MOST_INPUTS, StackError};
 use crate::error::excerpt;
@@ -12,14 +13,6 @@ use crate::math::{cos_degrees, sin_degrees};
 const MOST_LINKS: usize = 256;
 /// Steps after which a loop does not close: Newton's method doubles the digits with each.
 const STEPS: usize = 60;
-
-/// A number in a loop: `offset + scale · name`, or the offset alone.
-#[derive(Clone, PartialEq, Debug)]
-struct Part {
-    offset: f64,
-    scale: f64,
-    name: Option<String>,
-}
 
 /// Where the name of a part stands.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -80,7 +73,8 @@ impl VectorLoop {
     /// guesses is found.
     ///
     /// # Errors
-    /// [`StackError::Function`] for a third unknown, a name given before, or a guess that is not finite.
+    /// [`StackError::Function`] for a third unknown, a name that cannot stand in a length or an angle or was given
+    /// before, or a guess that is not finite.
     pub fn unknown(&mut self, name: &str, guess: f64) -> Result<&mut VectorLoop, StackError> {
         let refuse = |text: String| Err(StackError::Function(text));
         if self.unknowns.len() == 2 {
@@ -88,6 +82,9 @@ impl VectorLoop {
                 "a loop in the plane gives two unknowns: `{}` would be a third",
                 excerpt(name)
             ));
+        }
+        if Part::parse(name).ok() != Some(Part::named(name)) {
+            return refuse(format!("`{}` is no name: write letters, digits and underscores", excerpt(name)));
         }
         if self.unknowns.iter().any(|(known, _)| known == name) {
             return refuse(format!("`{}` is an unknown already", excerpt(name)));
@@ -122,6 +119,40 @@ impl VectorLoop {
             }
         }
         names
+    }
+
+    /// The unknowns and their guesses.
+    pub fn unknowns(&self) -> &[(String, f64)] {
+        &self.unknowns
+    }
+
+    /// Length and angle of each vector, as [`VectorLoop::link`] reads them.
+    pub fn links(&self) -> Vec<[String; 2]> {
+        self.links.iter().map(|link| link.each_ref().map(ToString::to_string)).collect()
+    }
+
+    /// Whether a name stands at an angle.
+    pub fn is_angle(&self, name: &str) -> bool {
+        self.links.iter().any(|[_, angle]| angle.name.as_deref() == Some(name))
+    }
+
+    /// Both unknowns, in the order in which they were named, for inputs in the order of [`VectorLoop::inputs`].
+    ///
+    /// # Errors
+    /// [`StackError::Function`] for another count of inputs and as [`VectorLoop::solve_for`], [`StackError::Undefined`]
+    /// where the loop does not close from the guesses.
+    pub fn solve(&self, inputs: &[f64]) -> Result<[f64; 2], StackError> {
+        let function = self.solve_for(self.unknowns.first().map_or("", |(name, _)| name))?;
+        let names = self.inputs();
+        if names.len() != inputs.len() {
+            let (count, given) = (names.len(), inputs.len());
+            return Err(StackError::Function(format!("the loop has {count} inputs, not {given}")));
+        }
+        let told = || names.iter().zip(inputs).map(|(name, value)| format!("{} = {value}", excerpt(name)));
+        function.close(inputs).ok_or_else(|| StackError::Undefined {
+            at: told().collect::<Vec<_>>().join(", "),
+            reason: function.why_undefined(inputs),
+        })
     }
 
     /// An unknown as a function of the inputs, in the order of [`VectorLoop::inputs`].
@@ -174,54 +205,6 @@ impl VectorLoop {
     }
 }
 
-impl Part {
-    /// A number, a name, or a sum of the two, in any order; before a name may stand a factor.
-    fn parse(text: &str) -> Result<Part, StackError> {
-        let fault = || {
-            StackError::Function(format!(
-                "`{}` is no length or angle of a loop: write a number, a name or a sum of the two, such as `180 - phi`",
-                excerpt(text)
-            ))
-        };
-        let (mut offset, mut named, mut has_number) = (0.0, None, false);
-        let mut rest = text.trim();
-        let mut is_first = true;
-        while !rest.is_empty() || is_first {
-            let (sign, after) = match rest.chars().next() {
-                Some('+') => (1.0, &rest[1..]),
-                Some('-') => (-1.0, &rest[1..]),
-                Some(_) if is_first => (1.0, rest),
-                _ => return Err(fault()),
-            };
-            let after = after.trim_start();
-            let digits = after.find(|c: char| !c.is_ascii_digit() && c != '.').unwrap_or(after.len());
-            let (number, after) = after.split_at(digits);
-            let number = match number {
-                "" => None,
-                number => Some(number.parse::<f64>().map_err(|_| fault())?),
-            };
-            let after = after.trim_start().trim_start_matches(['*', '·']).trim_start();
-            let letters = after.find(|c: char| !c.is_alphanumeric() && c != '_').unwrap_or(after.len());
-            let (name, after) = after.split_at(letters);
-            match (number, name) {
-                (None, "") => return Err(fault()),
-                (Some(number), "") if !has_number => (offset, has_number) = (sign * number, true),
-                (factor, name) if named.is_none() && !name.is_empty() => {
-                    named = Some((sign * factor.unwrap_or(1.0), name.to_owned()));
-                }
-                _ => return Err(fault()),
-            }
-            rest = after.trim_start();
-            is_first = false;
-        }
-        let (scale, name) = match named {
-            Some((scale, name)) => (scale, Some(name)),
-            None => (0.0, None),
-        };
-        Ok(Part { offset, scale, name })
-    }
-}
-
 impl Term {
     fn value(&self, inputs: &[f64], unknowns: &[f64; 2]) -> f64 {
         match self.source {
@@ -257,6 +240,9 @@ impl LoopUnknown {
                     slopes[0][unknown] -= swing * direction[1];
                     slopes[1][unknown] += swing * direction[0];
                 }
+            }
+            if !size.is_finite() {
+                return None;
             }
             let determinant = slopes[0][0] * slopes[1][1] - slopes[0][1] * slopes[1][0];
             let step = [
@@ -295,31 +281,5 @@ impl Function for LoopUnknown {
 
     fn why_undefined(&self, _: &[f64]) -> Option<String> {
         Some("the loop does not close from these guesses".into())
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    fn part(text: &str) -> (f64, f64, Option<String>) {
-        let part = Part::parse(text).unwrap();
-        (part.offset, part.scale, part.name)
-    }
-
-    #[test]
-    fn sums_of_a_number_and_a_name_are_read() {
-        let phi = || Some("phi".to_owned());
-        assert_eq!(part("90"), (90.0, 0.0, None));
-        assert_eq!(part(" -7.5 "), (-7.5, 0.0, None));
-        assert_eq!(part("phi"), (0.0, 1.0, phi()));
-        assert_eq!(part("-phi"), (0.0, -1.0, phi()));
-        assert_eq!(part("270 - phi"), (270.0, -1.0, phi()));
-        assert_eq!(part("0.5phi+90"), (90.0, 0.5, phi()));
-        assert_eq!(part("180 - 2 * phi"), (180.0, -2.0, phi()));
-        assert_eq!(part("0.5 d_1"), (0.0, 0.5, Some("d_1".to_owned())));
-        for text in ["", " ", "-", "a b", "a + b", "1 + 2", "a - ", "1..2", "a / 2", "2 - - a", "(a)"] {
-            assert!(Part::parse(text).is_err(), "{text}");
-        }
     }
 }

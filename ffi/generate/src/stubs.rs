@@ -45,6 +45,7 @@ def limit_to_machine(
 /// What is written by hand in `_stack.py`.
 const STACK: &str = "\
 def Stack() -> _Stack: ...
+def VectorLoop() -> _VectorLoop: ...
 def varying(
     nominal: _Scalar, plus: _Scalar, minus: _Scalar, distribution: Distribution | _Name = \"normal\"
 ) -> Input: ...
@@ -56,6 +57,14 @@ def propagate(
     output: str | None = None,
     correlations: dict[tuple[str, str], float] | None = None,
 ) -> Any: ...
+@overload
+def propagate(
+    function: _VectorLoop,
+    inputs: dict[str, Any],
+    *,
+    output: str,
+    correlations: dict[tuple[str, str], float] | None = None,
+) -> Propagation: ...
 @overload
 def propagate(
     function: Callable[..., Any],
@@ -83,8 +92,15 @@ fn namespace(units: Units) -> Text {
     text += "from numpy.typing import ArrayLike\n\n";
     text += "from . import _formula as _formula\nfrom ._cutting import LimitedCut, TaylorFit\n";
     text += "from ._materials import Material, Materials\n";
-    text += "from ._tenths import Distribution, Finding, Formula, Input, Limits, Propagation, Size\n";
-    text += "from ._tenths import Machine as _Machine\nfrom ._tenths import Stack as _Stack\nfrom ._tenths import _Name\n\n";
+    text += "from ._tenths import Distribution, Finding, Formula, Input, Limits, Propagation, Size
+";
+    text += "from ._tenths import Machine as _Machine
+from ._tenths import Stack as _Stack
+";
+    text += "from ._tenths import VectorLoop as _VectorLoop
+from ._tenths import _Name
+
+";
     text += "_Scalar = float | str | Size\n\n";
     for formula in formulas() {
         protocol(&mut text, formula, units)?;
@@ -114,6 +130,7 @@ fn namespace(units: Units) -> Text {
         "limit_to_machine",
         "Machine",
         "Stack",
+        "VectorLoop",
         "propagate",
         "varying",
     ];

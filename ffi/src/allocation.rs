@@ -1,0 +1,304 @@
+//! The cheapest tolerances of a chain.
+use crate::guard::{guard, text};
+use crate::handle::{array, copy, counted, elements, free, hand_over, handle, results};
+use crate::stack::{TENTHS_DEFECTS, TENTHS_RSS, TENTHS_WORST_CASE, tenths_stack};
+use crate::status::{Failure, tenths_status};
+use std::ffi::c_char;
+use tenths::Size;
+use tenths::stack::{Allocation, Choice, CostCurve, Stack, StackError, Target};
+
+/// A cost of `fixed + scale / half_band ^ exponent`: the reciprocal power model.
+pub const TENTHS_RECIPROCAL: i32 = 0;
+/// A cost of `fixed + scale * exp(-exponent * half_band)`.
+pub const TENTHS_EXPONENTIAL: i32 = 1;
+/// Half bands and their costs, straight between them.
+pub const TENTHS_POINTS: i32 = 2;
+
+/// A contributor whose tolerance is to be chosen, its half bands in the unit of the stack. A half band is the ± of the
+/// drawing. Set by `tenths_choice_init`, then change what is to be different.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_choice {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_choice)`. It is the same in all structs of an array.
+    pub struct_size: usize,
+    /// The number of the contributor.
+    pub number: usize,
+    /// Cost that does not depend on the tolerance; not read of `TENTHS_POINTS`, nor are the next two.
+    pub fixed: f64,
+    /// Cost less the fixed one: of `TENTHS_RECIPROCAL` at a half band of 1, of `TENTHS_EXPONENTIAL` at none.
+    pub scale: f64,
+    /// The power of `TENTHS_RECIPROCAL`, mostly from 0.5 to 2; the rate of `TENTHS_EXPONENTIAL`.
+    pub exponent: f64,
+    /// The least half band that its process holds.
+    pub least: f64,
+    /// The greatest half band that its function allows; it may be infinite, where the stack alone bounds it.
+    pub greatest: f64,
+    /// Half bands of `TENTHS_POINTS` alone, each wider than the one before. The ends bound the choice.
+    pub half_bands: *const f64,
+    /// Their costs, which fall, and ever more slowly.
+    pub costs: *const f64,
+    /// How many points there are, 2 at least.
+    pub points: usize,
+    /// The curve: `TENTHS_RECIPROCAL`, `TENTHS_EXPONENTIAL` or `TENTHS_POINTS`.
+    pub curve: i32,
+}
+
+/// The cheapest tolerances of a chain: made by `tenths_stack_allocate`, freed by `tenths_allocation_free`. Several
+/// threads may read one at once.
+pub struct tenths_allocation {
+    allocation: Allocation,
+}
+
+/// Sets a choice of the reciprocal curve without a fixed cost for contributor 0, bounded by the stack alone; its scale
+/// and its least half band have to be given.
+///
+/// Set `struct_size` before the call.
+///
+/// # Safety
+/// `choice->struct_size` tells the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_choice_init(choice: *mut tenths_choice) -> tenths_status {
+    let made = tenths_choice {
+        struct_size: size_of::<tenths_choice>(),
+        number: 0,
+        fixed: 0.0,
+        scale: f64::NAN,
+        exponent: 1.0,
+        least: f64::NAN,
+        greatest: f64::INFINITY,
+        half_bands: std::ptr::null(),
+        costs: std::ptr::null(),
+        points: 0,
+        curve: TENTHS_RECIPROCAL,
+    };
+    // SAFETY: the caller's promise.
+    guard(|| unsafe { crate::describe::fill(choice, "tenths_choice", made) })
+}
+
+/// The cheapest tolerances with which the closing dimension keeps within `half_band` of its middle, in the unit of the
+/// stack.
+///
+/// `choices` has `count` contributors whose tolerances are to be chosen; the others keep theirs, and all keep the middles
+/// of their limits. `closure` is `TENTHS_WORST_CASE`, `TENTHS_RSS`, or `TENTHS_DEFECTS` for all but a share `rate` of the
+/// pieces, both sides together, where the closing dimension is normal and centred. `rate` lies from 0 to 1, and is
+/// not used by the other two. Free the allocation with `tenths_allocation_free`; it is null on an error.
+///
+/// `TENTHS_BAD_FUNCTION` tells of curves that are none and of a target that cannot be kept; the message has the least
+/// that can.
+///
+/// # Safety
+/// `stack` is a chain; `choices` is valid for `count` structs and what they lead to; `allocation` is writable.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_stack_allocate(
+    stack: *const tenths_stack,
+    choices: *const tenths_choice,
+    count: usize,
+    closure: i32,
+    half_band: f64,
+    rate: f64,
+    allocation: *mut *mut tenths_allocation,
+) -> tenths_status {
+    let make = || {
+        // SAFETY: the caller's promise.
+        let stack = &unsafe { handle(stack, "stack") }?.stack;
+        // SAFETY: the caller's promise.
+        let choices = unsafe { read(choices, count, stack) }?;
+        let target = target(closure, half_band, rate)?;
+        Ok(tenths_allocation { allocation: stack.allocate(&choices, target)? })
+    };
+    // SAFETY: the caller's promise.
+    guard(|| unsafe { hand_over(allocation, "allocation", make) })
+}
+
+/// What was chosen for each of `count` contributors of the chain.
+///
+/// `half_bands` are all of them, in the unit of the stack; `costs` what a piece with it costs, 0 for a contributor that
+/// was not to be chosen. `is_least` is 1 where it is as narrow as its process holds, `is_greatest` where it is as wide as
+/// its function allows, else 0. Each of `half_bands`, `costs`, `is_least` and `is_greatest` may be null. NaN on an error.
+///
+/// # Safety
+/// `allocation` came from this library; the arrays are null or writable for `count` elements.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_allocation_tolerances(
+    allocation: *const tenths_allocation,
+    half_bands: *mut f64,
+    costs: *mut f64,
+    is_least: *mut i32,
+    is_greatest: *mut i32,
+    count: usize,
+) -> tenths_status {
+    guard(|| {
+        // SAFETY: the caller's promises.
+        let [half_bands, costs] = unsafe { [half_bands, costs].map(|array| results(array, count)) };
+        // SAFETY: the caller's promise.
+        let tolerances = &unsafe { handle(allocation, "allocation") }?.allocation.tolerances;
+        let (half_bands, costs) = (half_bands?, costs?);
+        counted("contributors", tolerances.len(), count)?;
+        copy(tolerances.iter().map(|one| one.half_band), half_bands);
+        copy(tolerances.iter().map(|one| one.cost.unwrap_or(0.0)), costs);
+        for (k, one) in tolerances.iter().enumerate() {
+            for (marks, is_so) in [(is_least, one.is_least), (is_greatest, one.is_greatest)] {
+                if !marks.is_null() {
+                    // SAFETY: the caller's promise: there are as many as contributors.
+                    unsafe { marks.add(k).write(i32::from(is_so)) };
+                }
+            }
+        }
+        Ok(())
+    })
+}
+
+/// The cost of all pieces whose tolerances were chosen, and the saving: what a little more half band of the closing
+/// dimension would save, for its unit. Each of `cost` and `saving` may be null. NaN on an error.
+///
+/// # Safety
+/// `allocation` came from this library; `cost` and `saving` are null or writable.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_allocation_cost(
+    allocation: *const tenths_allocation,
+    cost: *mut f64,
+    saving: *mut f64,
+) -> tenths_status {
+    guard(|| {
+        // SAFETY: the caller's promises.
+        let [cost, saving] = unsafe { [cost, saving].map(|number| results(number, 1)) };
+        // SAFETY: the caller's promise.
+        let made = &unsafe { handle(allocation, "allocation") }?.allocation;
+        copy([made.cost], cost?);
+        copy([made.saving], saving?);
+        Ok(())
+    })
+}
+
+/// A copy of the chain with the tolerances that were chosen, about the middles that it has, their half bands rounded down to
+/// whole steps such as `0.001 mm`. Free it with `tenths_stack_free`; it is null on an error.
+///
+/// # Safety
+/// `allocation` came from this library; `stack` is a chain; `step` ends with a NUL; `applied` is writable.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_allocation_apply(
+    allocation: *const tenths_allocation,
+    stack: *const tenths_stack,
+    step: *const c_char,
+    applied: *mut *mut tenths_stack,
+) -> tenths_status {
+    let make = || {
+        // SAFETY: the caller's promises.
+        let (made, stack, step) =
+            unsafe { (handle(allocation, "allocation")?, handle(stack, "stack")?, text(step, "step")?) };
+        Ok(tenths_stack { stack: made.allocation.apply(&stack.stack, Size::parse(step)?)? })
+    };
+    // SAFETY: the caller's promise.
+    guard(|| unsafe { hand_over(applied, "applied", make) })
+}
+
+/// Frees an allocation. Null is let pass.
+///
+/// # Safety
+/// `allocation` is null or came from this library and has not been freed.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_allocation_free(allocation: *mut tenths_allocation) {
+    // SAFETY: the caller's promise.
+    unsafe { free(allocation) };
+}
+
+/// The factor by which all tolerances but `count` fixed ones can be widened, or must be narrowed, for the closing
+/// dimension to keep within `half_band` of its middle: proportional scaling.
+///
+/// `fixed` has the numbers of contributors, and may be null for none. `closure` is `TENTHS_WORST_CASE` or `TENTHS_RSS`.
+/// NaN on an error.
+///
+/// # Safety
+/// `stack` is a chain; `fixed` is null or valid for `count` numbers; `factor` is writable.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_stack_proportional_factor(
+    stack: *const tenths_stack,
+    fixed: *const usize,
+    count: usize,
+    closure: i32,
+    half_band: f64,
+    factor: *mut f64,
+) -> tenths_status {
+    guard(|| {
+        // SAFETY: the caller's promise.
+        let factor = unsafe { results(factor, 1) }?.ok_or(Failure::Null("factor"))?;
+        // SAFETY: the caller's promise.
+        let stack = &unsafe { handle(stack, "stack") }?.stack;
+        at_most(count, stack)?;
+        // SAFETY: the caller's promise.
+        let numbers = if count == 0 { &[] } else { unsafe { array(fixed, count, "fixed") }? };
+        let mut marks = vec![false; stack.contributors().len()];
+        for number in numbers {
+            marks[stack.place(*number)?] = true;
+        }
+        let target = match closure {
+            TENTHS_WORST_CASE => Target::WorstCase(half_band),
+            TENTHS_RSS => Target::Rss(half_band),
+            other => return Err(Failure::Choice { what: "closure", last: TENTHS_RSS, got: other }),
+        };
+        factor[0] = stack.proportional_factor(&marks, target)?;
+        Ok(())
+    })
+}
+
+fn target(closure: i32, half_band: f64, rate: f64) -> Result<Target, Failure> {
+    match closure {
+        _ if !(0.0..=1.0).contains(&rate) => Err(Failure::Rate(rate)),
+        TENTHS_WORST_CASE => Ok(Target::WorstCase(half_band)),
+        TENTHS_RSS => Ok(Target::Rss(half_band)),
+        TENTHS_DEFECTS => Ok(Target::Defects { half_band, rate }),
+        other => Err(Failure::Choice { what: "closure", last: TENTHS_DEFECTS, got: other }),
+    }
+}
+
+/// Whether there are no more numbers than contributors.
+fn at_most(count: usize, stack: &Stack) -> Result<(), Failure> {
+    let contributors = stack.contributors().len();
+    if count > contributors { counted("contributors", contributors, count) } else { Ok(()) }
+}
+
+/// A place for each contributor, with the choices that there are.
+///
+/// # Safety
+/// `pointer` is null or valid for `count` structs and what they lead to.
+unsafe fn read(
+    pointer: *const tenths_choice,
+    count: usize,
+    stack: &Stack,
+) -> Result<Vec<Option<Choice>>, Failure> {
+    at_most(count, stack)?;
+    let mut choices = vec![None; stack.contributors().len()];
+    // SAFETY: the caller's promise.
+    for given in unsafe { elements(pointer, count, "tenths_choice") }? {
+        let place = stack.place(given.number)?;
+        // SAFETY: the caller's promise.
+        let cost = unsafe { curve(&given) }?;
+        if choices[place].is_some() {
+            let name = stack.contributors()[place].name.clone();
+            return Err(StackError::AmbiguousName { name, count: 2 }.into());
+        }
+        choices[place] = Some(Choice { cost, least: given.least, greatest: given.greatest });
+    }
+    Ok(choices)
+}
+
+/// # Safety
+/// The arrays of points are null or valid for their count.
+unsafe fn curve(given: &tenths_choice) -> Result<CostCurve, Failure> {
+    let (fixed, scale) = (given.fixed, given.scale);
+    match given.curve {
+        TENTHS_RECIPROCAL => Ok(CostCurve::Reciprocal { fixed, scale, power: given.exponent }),
+        TENTHS_EXPONENTIAL => Ok(CostCurve::Exponential { fixed, scale, rate: given.exponent }),
+        TENTHS_POINTS => {
+            // SAFETY: the caller's promises.
+            let (half_bands, costs) = unsafe {
+                (
+                    array(given.half_bands, given.points, "half_bands")?,
+                    array(given.costs, given.points, "costs")?,
+                )
+            };
+            Ok(CostCurve::Points(half_bands.iter().copied().zip(costs.iter().copied()).collect()))
+        }
+        other => Err(Failure::Choice { what: "curve", last: TENTHS_POINTS, got: other }),
+    }
+}
