@@ -20,8 +20,9 @@ impl Sensitivity {
         if !(1e-9..=1e9).contains(&value.abs()) {
             return None;
         }
-        if value.fract() == 0.0 {
-            return Some(Sensitivity { digits: value as i128, places: 0 });
+        let whole = value as i64;
+        if whole as f64 == value {
+            return Some(Sensitivity { digits: i128::from(whole), places: 0 });
         }
         let text = format!("{value:e}");
         let (mantissa, exponent) = text.split_once('e')?;
@@ -47,9 +48,14 @@ impl Sum {
     /// Adds `count` times sensitivity times picometres. With counts up to a million and sizes of 64 bits nothing can
     /// overflow.
     pub(crate) fn add(&mut self, count: u32, sensitivity: Sensitivity, picometres: i64) {
-        let one = 10i128.pow(sensitivity.places);
         let product = sensitivity.digits * i128::from(picometres);
         let count = i128::from(count);
+        // The usual whole sensitivity leaves no rest, and divisions of this width take long.
+        if sensitivity.places == 0 {
+            self.whole += count * product;
+            return;
+        }
+        let one = 10i128.pow(sensitivity.places);
         self.whole += count * product.div_euclid(one);
         self.rest += count * (product.rem_euclid(one) * (ONE / one));
         self.whole += self.rest.div_euclid(ONE);
