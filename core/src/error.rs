@@ -1,4 +1,5 @@
 //! Why a formula has no answer.
+use std::borrow::Cow;
 
 /// Why a formula has no answer.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -91,9 +92,14 @@ fn named(formula: &str, output: &str) -> String {
 
 /// Text for a message, cut to a length that a line can bear.
 pub(crate) fn excerpt(text: &str) -> String {
+    shortened(text).into_owned()
+}
+
+/// [`excerpt`] that leaves a short text where it is.
+pub(crate) fn shortened(text: &str) -> Cow<'_, str> {
     const LONGEST: usize = 60;
     match text.char_indices().nth(LONGEST) {
-        Some((end, _)) => format!("{}…", &text[..end]),
+        Some((end, _)) => format!("{}…", &text[..end]).into(),
         None => text.into(),
     }
 }

@@ -1,5 +1,5 @@
 //! What is wrong with a document, and where: all of it at once.
-use crate::error::excerpt;
+use crate::error::shortened;
 use serde::Serialize;
 use std::fmt;
 
@@ -162,7 +162,8 @@ impl<'p> Place<'p> {
 
     /// The JSON Pointer, in which a name of inordinate length is cut.
     pub(crate) fn pointer(&self) -> String {
-        let mut pointer = String::new();
+        // Most pointers are shorter.
+        let mut pointer = String::with_capacity(40);
         self.write(&mut pointer);
         pointer
     }
@@ -173,7 +174,7 @@ impl<'p> Place<'p> {
         pointer.push('/');
         match step {
             Step::Index(index) => pointer.push_str(&index.to_string()),
-            Step::Field(name) => excerpt(name).chars().for_each(|letter| match letter {
+            Step::Field(name) => shortened(name).chars().for_each(|letter| match letter {
                 '~' => pointer.push_str("~0"),
                 '/' => pointer.push_str("~1"),
                 _ => pointer.push(letter),
