@@ -19,6 +19,9 @@ pub const EXACT_COUNT: u64 = 1 << 24;
 /// The greatest count of samples: 2^34.
 pub const GREATEST_COUNT: u64 = 1 << 34;
 
+/// The most threads that share the work of a sample, whatever is asked for.
+pub const MOST_THREADS: usize = 256;
+
 /// How many samples to take, and of which stream.
 #[derive(Clone, Copy, PartialEq, Debug)]
 pub struct Sampling {
@@ -28,8 +31,8 @@ pub struct Sampling {
     pub seed: u64,
     /// Lower and upper limit, by which values are counted out, in the unit of what is sampled. Either may be infinite.
     pub limits: (f64, f64),
-    /// How many threads share the work; zero stands for as many as the machine runs at once. The result does not
-    /// depend on it.
+    /// How many threads share the work, 256 at the most; zero stands for as many as the machine runs at once. The result
+    /// does not depend on it.
     pub threads: usize,
 }
 
@@ -80,7 +83,8 @@ impl Sampling {
             0 => std::thread::available_parallelism().map_or(1, usize::from),
             threads => threads,
         };
-        wanted.min(usize::try_from(blocks).unwrap_or(usize::MAX)).max(1)
+        // Each costs a stack, and a machine that has no room for another stops the program.
+        wanted.min(MOST_THREADS).min(usize::try_from(blocks).unwrap_or(usize::MAX)).max(1)
     }
 }
 
