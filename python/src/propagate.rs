@@ -282,7 +282,7 @@ impl PyPropagation {
         n: &Bound<'_, PyAny>,
         seed: &Bound<'_, PyAny>,
         limits: Option<&Bound<'_, PyAny>>,
-        threads: Option<usize>,
+        threads: Option<i64>,
     ) -> PyResult<PySample> {
         let sampling = Asked { n, seed, limits, threads }.sampling(&self.wanted, self.units)?;
         self.model.sample(py, &sampling).map(PySample).map_err(|error| fault(py, &error))
@@ -301,7 +301,7 @@ impl PyPropagation {
         n: &Bound<'_, PyAny>,
         seed: &Bound<'_, PyAny>,
         limits: Option<&Bound<'_, PyAny>>,
-        threads: Option<usize>,
+        threads: Option<i64>,
     ) -> PyResult<PyBlocks> {
         let sampling = Asked { n, seed, limits, threads }.sampling(&self.wanted, self.units)?;
         let (first, count) = (whole("first", first)?, whole("count", count)?);

@@ -45,12 +45,12 @@ pub struct Asked<'a, 'py> {
     pub n: &'a Bound<'py, PyAny>,
     pub seed: &'a Bound<'py, PyAny>,
     pub limits: Option<&'a Bound<'py, PyAny>>,
-    pub threads: Option<usize>,
+    pub threads: Option<i64>,
 }
 
 impl Asked<'_, '_> {
     pub fn sampling(&self, wanted: &Wanted, units: Units) -> PyResult<Sampling> {
-        if self.threads == Some(0) {
+        if self.threads.is_some_and(|threads| threads < 1) {
             return Err(value_error(
                 "threads must be 1 or more, or None for as many as the machine runs at once",
             ));
@@ -59,7 +59,7 @@ impl Asked<'_, '_> {
             count: whole("n", self.n)?,
             seed: whole("seed", self.seed)?,
             limits: ends(self.limits, wanted, units)?,
-            threads: self.threads.unwrap_or(0),
+            threads: self.threads.map_or(0, |threads| usize::try_from(threads).unwrap_or(usize::MAX)),
         })
     }
 }

@@ -320,7 +320,7 @@ impl PyStack {
         n: &Bound<'_, PyAny>,
         seed: &Bound<'_, PyAny>,
         limits: Option<&Bound<'_, PyAny>>,
-        threads: Option<usize>,
+        threads: Option<i64>,
     ) -> PyResult<PySample> {
         let stack = self.now();
         let sampling = Asked { n, seed, limits, threads }.sampling(&wanted(stack.units()), stack.units())?;
@@ -340,7 +340,7 @@ impl PyStack {
         n: &Bound<'_, PyAny>,
         seed: &Bound<'_, PyAny>,
         limits: Option<&Bound<'_, PyAny>>,
-        threads: Option<usize>,
+        threads: Option<i64>,
     ) -> PyResult<PyBlocks> {
         let stack = self.now();
         let sampling = Asked { n, seed, limits, threads }.sampling(&wanted(stack.units()), stack.units())?;

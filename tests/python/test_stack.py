@@ -425,3 +425,14 @@ def test_a_refusal_says_why(call, why):
 def test_a_wrong_type_is_refused(call):
     with pytest.raises((TypeError, ValueError)):
         call()
+
+
+@pytest.mark.parametrize("threads", [0, -1])
+def test_a_count_of_threads_is_positive(threads):
+    with pytest.raises(tenths.DomainError, match="threads must be 1 or more"):
+        one("uniform").sample(10, 1, threads=threads)
+
+
+def test_the_bits_are_the_same_on_very_many_threads():
+    many = one("uniform").sample(10_000_000, 1, threads=10**9)
+    assert many == one("uniform").sample(10_000_000, 1, threads=1)
