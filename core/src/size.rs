@@ -218,13 +218,13 @@ impl Size {
     fn push_decimal(self, units: Units, text: &mut String) {
         // The decimal of inches, where it ends, has nine places.
         match units {
-            Units::Metric => push_decimal(self.0, 9, text),
+            Units::Metric => push_decimal::<9>(self.0, text),
             Units::Inch if self.0 % PICOMETRES_AT_ODDS == 0 => {
-                push_decimal(self.0 / PICOMETRES_AT_ODDS * 5, 9, text);
+                push_decimal::<9>(self.0 / PICOMETRES_AT_ODDS * 5, text);
             }
             Units::Inch => {
                 text.push('≈');
-                push_decimal((self.0 / PICOMETRES_AT_ODDS + self.0.signum()) / 2, 8, text);
+                push_decimal::<8>((self.0 / PICOMETRES_AT_ODDS + self.0.signum()) / 2, text);
             }
         }
     }
@@ -325,25 +325,34 @@ pub(crate) fn nearest_ratio(numerator: i128, denominator: i64) -> f64 {
     if (numerator < 0) != (denominator < 0) && numerator != 0 { -ratio } else { ratio }
 }
 
-/// Puts `count / 10^places` behind a text, without zeros at the end.
-fn push_decimal(count: i64, places: u32, text: &mut String) {
+/// Puts `count / 10^PLACES` behind a text, without zeros at the end.
+fn push_decimal<const PLACES: u32>(count: i64, text: &mut String) {
+    // Divisors that the compiler knows need no division.
+    let one = const { 10u64.pow(PLACES) };
     if count < 0 {
         text.push('-');
     }
-    let (mut rest, one) = (count.unsigned_abs(), 10u64.pow(places));
-    let mut power = one;
-    while rest / power > 9 {
-        power *= 10;
+    push_whole(count.unsigned_abs() / one, text);
+    let mut rest = count.unsigned_abs() % one;
+    if rest > 0 {
+        text.push('.');
     }
-    // Every whole digit, and then as many as there is a rest.
-    while power >= one || rest > 0 {
-        if power == one / 10 {
-            text.push('.');
-        }
-        text.push(char::from(b'0' + (rest / power) as u8));
-        rest %= power;
-        power /= 10;
+    while rest > 0 {
+        rest *= 10;
+        text.push(digit(rest / one));
+        rest %= one;
     }
+}
+
+fn push_whole(number: u64, text: &mut String) {
+    if number > 9 {
+        push_whole(number / 10, text);
+    }
+    text.push(digit(number % 10));
+}
+
+fn digit(number: u64) -> char {
+    char::from(b'0' + number as u8)
 }
 
 impl fmt::Display for Size {
@@ -596,9 +605,20 @@ mod tests {
         }
 
         #[test]
-        fn decimals_come_back(count in -4_000_000_000_000i64..4_000_000_000_000, places in 0u32..9) {
+        fn decimals_come_back(count in -4_000_000_000_000i64..4_000_000_000_000, places in 0usize..9) {
+            let push: [fn(i64, &mut String); 9] = [
+                push_decimal::<0>,
+                push_decimal::<1>,
+                push_decimal::<2>,
+                push_decimal::<3>,
+                push_decimal::<4>,
+                push_decimal::<5>,
+                push_decimal::<6>,
+                push_decimal::<7>,
+                push_decimal::<8>,
+            ];
             let mut text = String::new();
-            push_decimal(count, places, &mut text);
+            push[places](count, &mut text);
             let value: f64 = text.parse().unwrap();
             for units in Units::ALL {
                 let exact = Size::parse_in(&text, Some(units));
