@@ -346,10 +346,11 @@ impl Class {
 
     fn tell(&self) -> Designation {
         match self {
-            Class::Iso(nominal, class) => Designation {
-                text: format!("{} {class}", nominal.decimal(Units::Metric)),
-                standard: iso::STANDARD,
-            },
+            Class::Iso(nominal, class) => {
+                let mut text = nominal.decimal(Units::Metric);
+                text.extend([" ", class.position(), class.grade()]);
+                Designation { text, standard: iso::STANDARD }
+            }
             Class::Inch(fit, member) => {
                 Designation { text: format!("{fit} {}", member.name()), standard: inch::STANDARD }
             }

@@ -138,13 +138,19 @@ impl<'a> Scanner<'a> {
         Scanner(text.trim())
     }
 
+    /// What follows any spaces, which are mostly those of ASCII.
+    fn here(&self) -> &'a str {
+        let here = self.0.trim_ascii_start();
+        if here.starts_with(|c: char| c.is_ascii_graphic()) { here } else { here.trim_start() }
+    }
+
     pub(crate) fn at_end(&self) -> bool {
-        self.0.trim_start().is_empty()
+        self.here().is_empty()
     }
 
     /// Whether one of `tokens` stood here.
     pub(crate) fn take(&mut self, tokens: &[&str]) -> bool {
-        let here = self.0.trim_start();
+        let here = self.here();
         let rest = tokens.iter().find_map(|token| here.strip_prefix(token));
         self.0 = rest.unwrap_or(self.0);
         rest.is_some()
@@ -163,7 +169,7 @@ impl<'a> Scanner<'a> {
     }
 
     fn sign(&mut self) -> Sign {
-        let mut letters = self.0.trim_start().chars();
+        let mut letters = self.here().chars();
         let sign = match letters.next() {
             Some('-' | '−') => Sign::Minus,
             Some('+') => Sign::Plus,
@@ -175,9 +181,8 @@ impl<'a> Scanner<'a> {
 
     /// A word of letters, or an inch mark.
     fn word(&mut self) -> Option<&'a str> {
-        let here = self.0.trim_start();
-        let is_part = |c: char| c.is_alphabetic() || matches!(c, '"' | '″');
-        let end = here.find(|c| !is_part(c)).unwrap_or(here.len());
+        let here = self.here();
+        let end = here.find(|c| !is_of_word(c)).unwrap_or(here.len());
         let (word, rest) = here.split_at(end);
         (end > 0).then(|| {
             self.0 = rest;
@@ -187,10 +192,10 @@ impl<'a> Scanner<'a> {
 
     /// Whether the word `wanted` stood here, in capitals or not.
     pub(crate) fn take_word(&mut self, wanted: &str) -> bool {
-        let mut ahead = *self;
-        let found = ahead.word().is_some_and(|word| word.eq_ignore_ascii_case(wanted));
+        let Some((word, rest)) = self.here().split_at_checked(wanted.len()) else { return false };
+        let found = word.eq_ignore_ascii_case(wanted) && !rest.starts_with(is_of_word);
         if found {
-            *self = ahead;
+            self.0 = rest;
         }
         found
     }
@@ -225,8 +230,10 @@ impl<'a> Scanner<'a> {
     /// A decimal, a fraction, or a whole number with a fraction. Only whole numbers make a fraction, so that
     /// `1.425/1.415` stays two numbers.
     fn number(&mut self) -> Option<Number> {
-        self.0 = self.0.trim_start();
-        self.fraction().or_else(|| self.decimal())
+        self.0 = self.here();
+        // Most texts have no slash.
+        let fraction = if self.0.contains('/') { self.fraction() } else { None };
+        fraction.or_else(|| self.decimal())
     }
 
     fn fraction(&mut self) -> Option<Number> {
@@ -253,7 +260,7 @@ impl<'a> Scanner<'a> {
         if !ahead.take(&["/"]) {
             return None;
         }
-        ahead.0 = ahead.0.trim_start();
+        ahead.0 = ahead.here();
         let denominator = ahead.integer().filter(|&denominator| denominator > 0)?;
         *self = ahead;
         Some(denominator)
@@ -299,6 +306,11 @@ impl<'a> Scanner<'a> {
         self.0 = rest;
         Some(Number::scaled(digits, power.saturating_sub(places), truncated))
     }
+}
+
+/// Whether words are made of it: letters, and inch marks.
+fn is_of_word(c: char) -> bool {
+    c.is_alphabetic() || matches!(c, '"' | '″')
 }
 
 /// The power of ten of `e-3` at the start of `text`, and what follows it.
