@@ -40,7 +40,12 @@ fn question(candidates: &str) -> String {
 /// [`MaterialError`] where no grade has that name, or where it stands in several conditions and the name has
 /// none. Both name a few candidates.
 pub fn find(name: &str) -> Result<&'static Material, MaterialError> {
-    find_among(materials().iter(), name)
+    // A designation as it stands in the table is no name of another grade, but may have several conditions.
+    let mut own = materials().iter().filter(|material| material.designation == name);
+    match (own.next(), own.next()) {
+        (Some(material), None) => Ok(material),
+        _ => find_among(materials().iter(), name),
+    }
 }
 
 /// Finds a material among these.
@@ -150,6 +155,8 @@ mod tests {
         assert_eq!(materials().len(), 55);
         for material in materials() {
             assert_eq!(find(&material.to_string()), Ok(material));
+            let designation = &*material.designation;
+            assert_eq!(find(designation), find_among(materials().iter(), designation));
             for own in names(material) {
                 assert_eq!(find(&format!("{own} {}", material.condition).to_uppercase()), Ok(material));
             }
