@@ -2,7 +2,7 @@
 //! twice.
 use super::fault::{Fault, FaultKind};
 use serde::de::{DeserializeSeed, Deserializer, Error, MapAccess, SeqAccess, Visitor};
-use std::{borrow::Cow, fmt, mem};
+use std::{borrow::Cow, fmt};
 
 /// The longest document that is read, in bytes.
 pub const MOST_BYTES: usize = 4 << 20;
@@ -23,7 +23,12 @@ struct Entry<'a> {
     content: Content<'a>,
 }
 
-impl Entry<'_> {
+impl<'a> Entry<'a> {
+    /// A node whose content is still to be read.
+    fn named(name: Cow<'a, str>) -> Entry<'a> {
+        Entry { name, content: Content::Null }
+    }
+
     /// How many nodes stand inside, at any depth.
     fn inside(&self) -> usize {
         match self.content {
@@ -56,7 +61,7 @@ impl<'a> Tree<'a> {
         let mut deserializer = serde_json::Deserializer::from_str(text);
         // A node takes two bytes at least, and more than eight as a rule: room for a quarter of the most.
         let mut entries = Vec::with_capacity(text.len() / 8 + 1);
-        let root = Reader { depth: 0, name: Cow::Borrowed(""), entries: &mut entries };
+        let root = Element(Reader { depth: 0, entries: &mut entries });
         let read = root.deserialize(&mut deserializer).and_then(|()| deserializer.end());
         read.map(|()| Tree(entries)).map_err(|error| {
             let message = error.to_string();
@@ -168,32 +173,31 @@ pub(crate) fn index(step: &str) -> Option<usize> {
     step.parse().ok().filter(|_| is_plain)
 }
 
-/// Reads a node of this name at a depth, and puts it behind those so far.
+/// Reads at a depth what the last of the nodes so far is.
 struct Reader<'e, 'a> {
     depth: usize,
-    name: Cow<'a, str>,
     entries: &'e mut Vec<Entry<'a>>,
 }
 
 impl<'a> Reader<'_, 'a> {
-    /// Puts a node behind those so far, and tells its place.
-    fn put(&mut self, content: Content<'a>) -> usize {
-        self.entries.push(Entry { name: mem::take(&mut self.name), content });
-        self.entries.len() - 1
+    fn set(self, content: Content<'a>) {
+        if let Some(entry) = self.entries.last_mut() {
+            entry.content = content;
+        }
     }
 
-    /// Ends the list or the object of a place with the count of what stands inside.
-    fn end(self, place: usize, content: fn(usize) -> Content<'a>) {
-        let nodes = self.entries.len() - place;
-        if let Some(entry) = self.entries.get_mut(place) {
-            entry.content = content(nodes - 1);
+    /// Ends a list or an object, behind which this many nodes stood with it, by the count of what stands inside.
+    fn end(self, before: usize, content: fn(usize) -> Content<'a>) {
+        let inside = self.entries.len() - before;
+        if let Some(entry) = self.entries.get_mut(before - 1) {
+            entry.content = content(inside);
         }
     }
 
     /// Reads what stands inside.
-    fn inside<E: Error>(&mut self, name: Cow<'a, str>) -> Result<Reader<'_, 'a>, E> {
+    fn inside<E: Error>(&mut self) -> Result<Reader<'_, 'a>, E> {
         match self.depth < MOST_DEPTH {
-            true => Ok(Reader { depth: self.depth + 1, name, entries: self.entries }),
+            true => Ok(Reader { depth: self.depth + 1, entries: self.entries }),
             false => Err(E::custom(format_args!("brackets nest deeper than {MOST_DEPTH}"))),
         }
     }
@@ -214,13 +218,13 @@ impl<'a> Visitor<'a> for Reader<'_, 'a> {
         f.write_str("a value")
     }
 
-    fn visit_unit<E>(mut self) -> Result<(), E> {
-        self.put(Content::Null);
+    fn visit_unit<E>(self) -> Result<(), E> {
+        self.set(Content::Null);
         Ok(())
     }
 
-    fn visit_bool<E>(mut self, value: bool) -> Result<(), E> {
-        self.put(Content::Truth(value));
+    fn visit_bool<E>(self, value: bool) -> Result<(), E> {
+        self.set(Content::Truth(value));
         Ok(())
     }
 
@@ -232,62 +236,76 @@ impl<'a> Visitor<'a> for Reader<'_, 'a> {
         self.visit_f64(value as f64)
     }
 
-    fn visit_f64<E>(mut self, value: f64) -> Result<(), E> {
-        self.put(Content::Number(value));
+    fn visit_f64<E>(self, value: f64) -> Result<(), E> {
+        self.set(Content::Number(value));
         Ok(())
     }
 
-    fn visit_borrowed_str<E>(mut self, text: &'a str) -> Result<(), E> {
-        self.put(Content::Text(Cow::Borrowed(text)));
+    fn visit_borrowed_str<E>(self, text: &'a str) -> Result<(), E> {
+        self.set(Content::Text(Cow::Borrowed(text)));
         Ok(())
     }
 
-    fn visit_str<E>(mut self, text: &str) -> Result<(), E> {
-        self.put(Content::Text(Cow::Owned(text.into())));
+    fn visit_str<E>(self, text: &str) -> Result<(), E> {
+        self.set(Content::Text(Cow::Owned(text.into())));
         Ok(())
     }
 
     fn visit_seq<A: SeqAccess<'a>>(mut self, mut access: A) -> Result<(), A::Error> {
-        let place = self.put(Content::List(0));
-        while access.next_element_seed(self.inside(Cow::Borrowed(""))?)?.is_some() {}
-        self.end(place, Content::List);
+        let before = self.entries.len();
+        while access.next_element_seed(Element(self.inside()?))?.is_some() {}
+        self.end(before, Content::List);
         Ok(())
     }
 
     fn visit_map<A: MapAccess<'a>>(mut self, mut access: A) -> Result<(), A::Error> {
-        let place = self.put(Content::Object(0));
-        while let Some(name) = access.next_key_seed(Name)? {
-            access.next_value_seed(self.inside(name)?)?;
+        let before = self.entries.len();
+        while access.next_key_seed(Name(self.entries))?.is_some() {
+            access.next_value_seed(self.inside()?)?;
         }
-        self.end(place, Content::Object);
+        self.end(before, Content::Object);
         Ok(())
     }
 }
 
-/// Reads the name of a field, borrowed where it has no escapes.
-struct Name;
+/// Puts a node without a name behind those so far, and reads what it is.
+struct Element<'e, 'a>(Reader<'e, 'a>);
 
-impl<'a> DeserializeSeed<'a> for Name {
-    type Value = Cow<'a, str>;
+impl<'a> DeserializeSeed<'a> for Element<'_, 'a> {
+    type Value = ();
 
-    fn deserialize<D: Deserializer<'a>>(self, deserializer: D) -> Result<Cow<'a, str>, D::Error> {
+    fn deserialize<D: Deserializer<'a>>(self, deserializer: D) -> Result<(), D::Error> {
+        self.0.entries.push(Entry::named(Cow::Borrowed("")));
+        self.0.deserialize(deserializer)
+    }
+}
+
+/// Puts a node behind those so far by its name, which is borrowed where it has no escapes.
+struct Name<'e, 'a>(&'e mut Vec<Entry<'a>>);
+
+impl<'a> DeserializeSeed<'a> for Name<'_, 'a> {
+    type Value = ();
+
+    fn deserialize<D: Deserializer<'a>>(self, deserializer: D) -> Result<(), D::Error> {
         deserializer.deserialize_str(self)
     }
 }
 
-impl<'a> Visitor<'a> for Name {
-    type Value = Cow<'a, str>;
+impl<'a> Visitor<'a> for Name<'_, 'a> {
+    type Value = ();
 
     fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str("a name")
     }
 
-    fn visit_borrowed_str<E>(self, text: &'a str) -> Result<Cow<'a, str>, E> {
-        Ok(Cow::Borrowed(text))
+    fn visit_borrowed_str<E>(self, text: &'a str) -> Result<(), E> {
+        self.0.push(Entry::named(Cow::Borrowed(text)));
+        Ok(())
     }
 
-    fn visit_str<E>(self, text: &str) -> Result<Cow<'a, str>, E> {
-        Ok(Cow::Owned(text.into()))
+    fn visit_str<E>(self, text: &str) -> Result<(), E> {
+        self.0.push(Entry::named(Cow::Owned(text.into())));
+        Ok(())
     }
 }
 
