@@ -182,15 +182,23 @@ impl Decode for String {
     const SHAPE: &'static Shape = &Shape::Text;
 
     fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<String> {
-        match node.content() {
-            Content::Text(text) if text.len() <= MOST_TEXT => Some(text.clone().into_owned()),
-            Content::Text(text) => {
-                context.fault(FaultKind::TooLarge, at, || {
-                    format!("{} bytes are too many: text has at most {MOST_TEXT}", text.len())
-                });
-                None
-            }
-            _ => mismatch::<Self>(node, at, context),
+        decode_text(node, at, context).map(Into::into)
+    }
+}
+
+/// Text that the tree keeps.
+pub(crate) fn decode_text<'n>(node: &Node<'n>, at: Place<'_>, context: &mut Context) -> Option<&'n str> {
+    match node.content() {
+        Content::Text(text) if text.len() <= MOST_TEXT => Some(text),
+        Content::Text(text) => {
+            context.fault(FaultKind::TooLarge, at, || {
+                format!("{} bytes are too many: text has at most {MOST_TEXT}", text.len())
+            });
+            None
+        }
+        _ => {
+            context.wrong_type(node, String::SHAPE, at);
+            None
         }
     }
 }
@@ -211,9 +219,8 @@ impl Decode for u32 {
 
     fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<u32> {
         match node.content() {
-            Content::Number(value) if value.fract() == 0.0 && (0.0..=f64::from(u32::MAX)).contains(value) => {
-                Some(*value as u32)
-            }
+            // A number that is no such one becomes another.
+            Content::Number(value) if f64::from(*value as u32) == *value => Some(*value as u32),
             Content::Number(value) => {
                 context.fault(FaultKind::OutOfRange, at, || {
                     format!("must be a whole number from 0 to {}, not {value}", u32::MAX)
@@ -321,6 +328,7 @@ pub(crate) fn readable<T, E: std::fmt::Display>(
 pub(crate) fn sort_fields<'n>(
     node: &Node<'n>,
     object: &'static Object,
+    place: fn(&str) -> Option<usize>,
     tag: Option<&str>,
     at: Place<'_>,
     context: &mut Context,
@@ -333,21 +341,21 @@ pub(crate) fn sort_fields<'n>(
     let mut tags = 0;
     for field in node.parts() {
         let name = field.name();
-        let place = at.field(name);
-        let index = object.fields.iter().position(|field| field.name == name);
-        let is_repeated = match index {
+        let is_repeated = match place(name) {
             Some(index) => found[index].replace(field).is_some(),
             None if tag == Some(name) => {
                 tags += 1;
                 tags > 1
             }
             None => {
-                context.fault(FaultKind::Unknown, place, || unknown_field(name, object, tag));
+                context.fault(FaultKind::Unknown, at.field(name), || unknown_field(name, object, tag));
                 false
             }
         };
         if is_repeated {
-            context.fault(FaultKind::GivenTwice, place, || format!("`{name}` is given twice: leave one"));
+            context.fault(FaultKind::GivenTwice, at.field(name), || {
+                format!("`{name}` is given twice: leave one")
+            });
         }
     }
     Some(())

@@ -1,13 +1,13 @@
 //! The plan document: from drawing and bar to the order of operations.
 use super::decode::{
-    Context, Decode, Reading, Reference, decode_field, decode_name, decode_tag, sort_fields,
+    Context, Decode, Reading, Reference, decode_field, decode_name, decode_tag, decode_text, sort_fields,
 };
 use super::fault::{FaultKind, Place};
 use super::limits::{Range, StatedLimits};
 use super::linear_stack::{LinearStack, bounded_work};
 use super::node::{Content, Node};
 use super::shape::{Bound, Choice, Field, Object, Shape, choices, objects, tagged};
-use crate::error::excerpt;
+use crate::error::shortened;
 use crate::material::Material;
 use crate::quantity::*;
 use crate::size::alike;
@@ -687,11 +687,11 @@ impl Decode for TappedThread {
     const SHAPE: &'static Shape = &Shape::Text;
 
     fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<TappedThread> {
-        let designation = String::decode(node, at, context)?;
-        let fault = match Thread::parse(&excerpt(&designation)) {
+        let designation = decode_text(node, at, context)?;
+        let fault = match Thread::parse(&shortened(designation)) {
             Ok(thread) if thread.is_internal() => {
                 let (nominal, pitch) = (thread.nominal(), thread.thread_pitch());
-                return Some(TappedThread { designation, nominal, pitch });
+                return Some(TappedThread { designation: designation.into(), nominal, pitch });
             }
             Ok(_) => format!("`{designation}` is an external thread: a tapped one is such as `M6-6H`"),
             Err(error) => error.to_string(),
@@ -709,11 +709,11 @@ impl Decode for Designation {
     const SHAPE: &'static Shape = &Shape::Text;
 
     fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<Designation> {
-        let name = String::decode(node, at, context)?;
-        material::find(&name)
+        let name = decode_text(node, at, context)?;
+        material::find(name)
             .map(Designation)
             .map_err(|_| {
-                let error = material::find(&excerpt(&name)).err().map(|error| error.to_string());
+                let error = material::find(&shortened(name)).err().map(|error| error.to_string());
                 context.fault(FaultKind::NotThere, at, || error.unwrap_or_default());
             })
             .ok()

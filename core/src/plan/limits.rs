@@ -127,7 +127,8 @@ impl<Q: Quantity> Decode for Range<Q> {
 
     fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<Range<Q>> {
         let (mut found, faults) = ([None; 2], context.faults());
-        sort_fields(node, Self::OBJECT, None, at, context, &mut found)?;
+        let place = |name: &str| ["lower", "upper"].iter().position(|end| *end == name);
+        sort_fields(node, Self::OBJECT, place, None, at, context, &mut found)?;
         let [lower, upper] = found;
         let lower: Option<Reading<Q>> = decode_field(lower, "lower", Bound::Anything, None, at, context);
         let upper: Option<Reading<Q>> = decode_field(upper, "upper", Bound::Anything, None, at, context);

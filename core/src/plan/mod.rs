@@ -108,10 +108,8 @@ fn gather_characteristics(node: &Node<'_>, context: &mut Context) {
     let list = Place::ROOT.field("characteristics");
     for (index, node) in nodes.parts().enumerate() {
         let Some(Content::Number(number)) = node.get("number").map(Node::content) else { continue };
-        if number.fract() == 0.0
-            && (1.0..=f64::from(u32::MAX)).contains(number)
-            && !context.characteristics.insert(*number as u32)
-        {
+        let whole = *number as u32;
+        if whole > 0 && f64::from(whole) == *number && !context.characteristics.insert(whole) {
             context.fault(FaultKind::GivenTwice, list.index(index).field("number"), || {
                 format!("another characteristic has the number {number}")
             });

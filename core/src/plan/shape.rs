@@ -200,6 +200,18 @@ macro_rules! objects {
                 }),*],
             };
 
+            /// The place of a field in the table: names known to the compiler are found sooner than in a list.
+            fn place(name: &str) -> Option<usize> {
+                let mut places = 0..;
+                $(
+                    let place = places.next();
+                    if name == stringify!($field) {
+                        return place;
+                    }
+                )*
+                None
+            }
+
             pub(crate) fn decode_fields(
                 node: &Node<'_>,
                 tag: Option<&str>,
@@ -209,10 +221,10 @@ macro_rules! objects {
                 const COUNT: usize = $name::OBJECT.fields.len();
                 let mut found = [None; COUNT];
                 let faults = context.faults();
-                sort_fields(node, $name::OBJECT, tag, at, context, &mut found)?;
-                let mut found = found.into_iter();
+                sort_fields(node, $name::OBJECT, $name::place, tag, at, context, &mut found)?;
+                let [$($field),*] = found;
                 $(let $field: Option<$type> = decode_field(
-                    found.next().flatten(),
+                    $field,
                     stringify!($field),
                     objects!(@bound $($bound)?),
                     objects!(@value $($default)?),
