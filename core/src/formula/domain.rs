@@ -53,7 +53,7 @@ impl Domain {
     /// Whether `x` lies in the domain.
     #[inline(always)]
     pub fn holds(&self, x: f64) -> bool {
-        self.spans(x) & (!self.whole | (x.trunc() == x))
+        self.spans(x) && (!self.whole || x.trunc() == x)
     }
 
     /// Whether `x` lies in the interval, whole or not.
