@@ -108,7 +108,7 @@ impl Work<'_> {
     fn new(document: &Document) -> Work<'_> {
         let numbers = document.characteristics.iter().map(|c| c.number);
         let mut places: Vec<_> = numbers.zip(0..).collect();
-        let mut makers = vec![];
+        let mut makers = Vec::with_capacity(document.operations.len());
         for (number, operation) in (1..).zip(&document.operations) {
             makers.extend(operation.makes().iter().map(|made| (made.0, number)));
         }
@@ -207,7 +207,7 @@ impl Work<'_> {
     /// What the bar gives: parts from the largest part that the drawing allows, so that the count always holds.
     fn bar(&mut self) -> Result<BarLines, PlanError> {
         let Document { bar, operations, part, .. } = self.document;
-        let section = format!("{}, {}", bar.form.name(), bar.limits.format(self.units));
+        let section = [bar.form.name(), ", ", &bar.limits.format(self.units)].concat();
         let mut lines = BarLines {
             section,
             designation: bar.limits.by(),

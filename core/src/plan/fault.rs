@@ -1,7 +1,7 @@
 //! What is wrong with a document, and where: all of it at once.
 use crate::error::shortened;
 use serde::Serialize;
-use std::fmt;
+use std::fmt::{self, Write};
 
 /// The most faults of one document that are listed; the rest are counted.
 pub const MOST_FAULTS: usize = 100;
@@ -173,7 +173,9 @@ impl<'p> Place<'p> {
         parent.write(pointer);
         pointer.push('/');
         match step {
-            Step::Index(index) => pointer.push_str(&index.to_string()),
+            Step::Index(index) => {
+                let _ = write!(pointer, "{index}");
+            }
             Step::Field(name) => shortened(name).chars().for_each(|letter| match letter {
                 '~' => pointer.push_str("~0"),
                 '/' => pointer.push_str("~1"),

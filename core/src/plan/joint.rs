@@ -182,7 +182,8 @@ impl Work<'_> {
         let hub = self.plain::<Stress>("hub equivalent stress", pressed.hub_equivalent);
         let shaft =
             self.plain::<Stress>("shaft equivalent stress", surface.max(pressed.shaft_bore_hoop.abs()));
-        let mut figures = vec![self.plain::<Stress>("pressure", pressed.pressure), force];
+        let mut figures = Vec::with_capacity(6);
+        figures.extend([self.plain::<Stress>("pressure", pressed.pressure), force]);
         let metals = [
             (hub, "hub yield margin", &joint.hub_material, JOINT.field("hub_material"), "hub"),
             (shaft, "shaft yield margin", &self.document.material, MATERIAL, "shaft"),

@@ -6,8 +6,8 @@ use super::node::{Content, Node};
 use super::shape::{Bound, Choice, Field, Object, Shape, choices, objects};
 use crate::Limits;
 use crate::error::excerpt;
-use crate::quantity::{Ratio, Units};
-use crate::stack::{Contributor, Distribution, Stack};
+use crate::quantity::Ratio;
+use crate::stack::{Contributor, Distribution};
 use std::collections::BTreeMap;
 
 /// The most contributors of all stacks of a document together.
@@ -219,7 +219,7 @@ fn taken(sensitivity: f64, count: u32) -> Option<String> {
     let size = crate::Size::ZERO;
     let one =
         Contributor::new("here", Limits::between(size, size).ok()?).sensitivity(sensitivity).count(count);
-    Stack::new(Units::Metric).add(one).err().map(|error| error.to_string())
+    one.check().err().map(|error| error.to_string())
 }
 
 fn is_counted(sensitivity: &Reading<Ratio>) -> Option<String> {

@@ -106,7 +106,8 @@ impl Work<'_> {
         self.judge(place.field("feed_rate"), &mut chip, &tool.chip_load);
         let removal = [mill.axial_depth.value(), mill.radial_width.value(), feed];
         let removal = self.figure(place, "removal rate", &MILLING_REMOVAL_RATE, &removal)?;
-        let mut figures = vec![speed, chip, removal];
+        let mut figures = Vec::with_capacity(10);
+        figures.extend([speed, chip, removal]);
         if let Some(across) = self.limits_of(mill.across.0).map(|across| *across.limits) {
             self.reach(place, mill, &across)?;
             let bar = self.float(self.document.bar.limits.upper());
@@ -240,18 +241,18 @@ impl Work<'_> {
                 Some(c) if c.kind == CharacteristicKind::Diameter => *c.limits,
                 _ => continue,
             };
-            let [blank_text, asked_text] = [blank, &asked].map(|limits| limits.format(self.units));
-            let grown = self.float(blank.lower()) + growth;
-            let (message, remedy) = if blank.upper() > asked.upper() {
-                let message =
-                    format!("the blank, {blank_text}, may be over the limits of the knurl, {asked_text}");
-                (message, "turn the blank smaller: a knurl only grows")
-            } else if grown < self.float(asked.lower()) {
-                let message =
-                    format!("the smallest blank, of {blank_text}, stays under {asked_text} at full form");
-                (message, "take a larger blank or a coarser pitch")
-            } else {
+            let is_over = blank.upper() > asked.upper();
+            let is_under = self.float(blank.lower()) + growth < self.float(asked.lower());
+            if !is_over && !is_under {
                 continue;
+            }
+            let [blank, asked] = [blank, &asked].map(|limits| limits.format(self.units));
+            let (message, remedy) = if is_over {
+                let message = format!("the blank, {blank}, may be over the limits of the knurl, {asked}");
+                (message, "turn the blank smaller: a knurl only grows")
+            } else {
+                let message = format!("the smallest blank, of {blank}, stays under {asked} at full form");
+                (message, "take a larger blank or a coarser pitch")
             };
             self.find(Severity::Error, "knurl_out_of_reach", place, message, remedy);
         }

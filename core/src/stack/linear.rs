@@ -49,6 +49,24 @@ impl Contributor {
         Contributor { distribution, ..self }
     }
 
+    /// Whether the arithmetic takes it.
+    pub(crate) fn check(&self) -> Result<(), StackError> {
+        let Contributor { name, sensitivity, count, distribution, .. } = self;
+        let name = || name.clone();
+        if Sensitivity::new(*sensitivity).is_none() {
+            return Err(StackError::Sensitivity { name: name(), sensitivity: *sensitivity });
+        }
+        if !(1..=1_000_000).contains(count) {
+            return Err(StackError::Count { name: name(), count: u64::from(*count) });
+        }
+        match distribution.fault() {
+            Some(fault) => {
+                Err(StackError::Distribution { name: name(), distribution: distribution.name(), fault })
+            }
+            None => Ok(()),
+        }
+    }
+
     /// The middle of the limits, rounded once.
     pub(crate) fn middle(&self, units: Units) -> f64 {
         let (lower, upper) = (self.limits.lower().picometres(), self.limits.upper().picometres());
@@ -171,17 +189,7 @@ impl Stack {
     /// # Errors
     /// [`StackError`] for a sensitivity, a count or a distribution out of range; nothing is added then.
     pub fn add(&mut self, contributor: Contributor) -> Result<&mut Stack, StackError> {
-        let Contributor { name, sensitivity, count, distribution, .. } = &contributor;
-        let name = || name.clone();
-        if Sensitivity::new(*sensitivity).is_none() {
-            return Err(StackError::Sensitivity { name: name(), sensitivity: *sensitivity });
-        }
-        if !(1..=1_000_000).contains(count) {
-            return Err(StackError::Count { name: name(), count: u64::from(*count) });
-        }
-        if let Some(fault) = distribution.fault() {
-            return Err(StackError::Distribution { name: name(), distribution: distribution.name(), fault });
-        }
+        contributor.check()?;
         self.contributors.push(contributor);
         Ok(self)
     }

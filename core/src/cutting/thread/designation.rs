@@ -2,7 +2,7 @@
 use super::metric::{self, MetricClass};
 use super::unified::{self, Series, UnifiedClass, UnifiedThread, series};
 use super::{Diameters, ThreadError};
-use crate::error::excerpt;
+use crate::error::{excerpt, shortened};
 use crate::{Size, Units};
 use std::fmt;
 
@@ -46,7 +46,7 @@ impl Designation {
     }
 
     pub fn diameters(&self, text: &str) -> Result<Diameters, ThreadError> {
-        let text = &excerpt(text);
+        let text = &shortened(text);
         match self.form {
             Form::Metric { nominal, pitch, class } => metric::diameters(nominal, pitch, class, text),
             Form::Unified { thread, class } => thread.diameters(class, text),
@@ -109,11 +109,11 @@ fn metric_form(rest: &str, text: &str) -> Result<Form, ThreadError> {
     };
     let nominal = size(nominal)?;
     let pitch = pitch.map(size).transpose()?;
-    let class = class.ok_or(ThreadError::NoClass { text: excerpt(text), need: METRIC_CLASSES })?;
+    let class = class.ok_or_else(|| ThreadError::NoClass { text: excerpt(text), need: METRIC_CLASSES })?;
     let class = MetricClass::parse(class)
         .ok_or_else(|| ThreadError::Class { class: excerpt(class), need: METRIC_CLASSES })?;
     let pitch = pitch.or_else(|| metric::coarse_pitch(nominal));
-    let pitch = pitch.ok_or(ThreadError::NoPitch { text: excerpt(text) })?;
+    let pitch = pitch.ok_or_else(|| ThreadError::NoPitch { text: excerpt(text) })?;
     if !nominal.is_positive() || !pitch.is_positive() {
         return Err(syntax());
     }
