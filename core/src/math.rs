@@ -19,11 +19,11 @@
 //! | tangent of degrees | 2.02 |
 //! | inverse sine, cosine, tangent in degrees | 0.81, 0.65, 0.70 |
 //! | inverse sine, cosine, tangent in radians | 0.61, 0.58, 0.65 |
-//! | inverse versine in degrees, radians | 0.64, 0.56 |
-//! | exponential, logarithm | 0.66, 0.50 |
-//! | power, cube root | 0.82, 0.50 |
-//! | normal distribution, its density, its quantiles | 3.54, 1.80, 4.54 |
-//! | complement of the error function | 3.89 |
+//! | inverse versine in degrees, radians | 0.64, 1.11 |
+//! | exponential, logarithm | 0.87, 0.77 |
+//! | power, cube root | 0.88, 0.50 |
+//! | normal distribution, its density, its quantiles | 6.36, 1.94, 4.54 |
+//! | complement of the error function | 5.92 |
 //!
 //! The polynomials come from `math/polynomials.py`.
 
@@ -32,13 +32,13 @@ mod arc;
 mod normal;
 mod power;
 
-pub use angle::{LARGEST_ANGLE, cos_degrees, sin_degrees, tan_degrees};
+pub use angle::{LARGEST_ANGLE, cos_degrees, sin_acute_degrees, sin_degrees, tan_degrees};
 pub use arc::{
     acos, acos_degrees, arc_versine, arc_versine_degrees, asin, asin_degrees, atan, atan_degrees,
     atan2_degrees,
 };
 pub use normal::{erfc, normal_cdf, normal_density, normal_quantile};
-pub use power::{cbrt, exp, ln, powf};
+pub use power::{cbrt, exp, ln, powf, powf_quick};
 
 const SIGN: u64 = 1 << 63;
 
@@ -91,7 +91,7 @@ mod tests {
         ("acos_degrees", One(acos_degrees), 1.0),
         ("atan_degrees", One(atan_degrees), 1.0),
         ("atan2_degrees", Two(atan2_degrees), 1.0),
-        ("arc_versine", One(arc_versine), 1.0),
+        ("arc_versine", One(arc_versine), 1.5),
         ("arc_versine_degrees", One(arc_versine_degrees), 1.0),
         ("asin", One(asin), 1.0),
         ("acos", One(acos), 1.0),
@@ -100,8 +100,8 @@ mod tests {
         ("ln", One(ln), 1.0),
         ("powf", Two(powf), 1.0),
         ("cbrt", One(cbrt), 1.0),
-        ("normal_cdf", One(normal_cdf), 4.0),
-        ("erfc", One(erfc), 4.0),
+        ("normal_cdf", One(normal_cdf), 7.0),
+        ("erfc", One(erfc), 7.0),
         ("normal_density", One(normal_density), 2.0),
         ("normal_quantile", One(normal_quantile), 5.0),
     ];
@@ -151,6 +151,27 @@ mod tests {
                 count += 1;
             }
             assert!(count >= 250, "{name}: {count} rows");
+        }
+    }
+
+    #[test]
+    fn a_quick_power_is_as_near_as_it_says() {
+        let mut count = 0;
+        for Row { x, y, value, rest, .. } in rows().iter().filter(|row| row.name == "powf") {
+            let (got, y) = (powf_quick(*x, y.unwrap()), y.unwrap());
+            let size = (y * ln(*x)).abs();
+            if *x > 0.0 && size <= 708.0 {
+                let error = error(got, *value, *rest);
+                assert!(error <= 1.0 + 2.0 * size, "{x:?} {y:?}: {got:?} for {value:?}, {error:.3} ulp");
+                count += 1;
+            } else {
+                assert!(got.is_nan(), "{x:?} {y:?}: {got:?}");
+            }
+        }
+        assert!(count >= 250, "{count} rows");
+        assert_eq!([powf_quick(1.0, -0.3), powf_quick(7.0, 0.0), powf_quick(1.0, 1e9)], [1.0; 3]);
+        for (x, y) in [(0.0, 1.0), (-2.0, 2.0), (f64::INFINITY, 0.0), (1.0, f64::NAN), (f64::NAN, 0.0)] {
+            assert!(powf_quick(x, y).is_nan(), "{x} {y}");
         }
     }
 

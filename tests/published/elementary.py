@@ -214,6 +214,12 @@ def normal_rows():
         yield "erfc", -x / 1.5, None, mpmath.erfc(-mpmath.mpf(x / 1.5))
     for p in probabilities(random.Random(23)):
         yield "normal_quantile", p, None, quantile(p)
+    # Errors are the largest close to zero.
+    draw = random.Random(24)
+    for _ in range(200):
+        x = -(10.0 ** draw.uniform(-4, -0.5))
+        yield "normal_cdf", x, None, mpmath.erfc(-mpmath.mpf(x) / mpmath.sqrt(2)) / 2
+        yield "erfc", -x, None, mpmath.erfc(-mpmath.mpf(x))
 
 
 def main():

@@ -1,5 +1,6 @@
 //! Inverse sine, cosine and tangent, in degrees and in radians.
 use super::{polynomial, upper};
+use std::f64::consts::{FRAC_PI_2, PI};
 use std::hint::select_unpredictable;
 
 /// Inverse sine in degrees, from -90 to 90, within 1 ulp.
@@ -64,12 +65,16 @@ pub fn atan(x: f64) -> f64 {
     atan_in(&RADIANS, x)
 }
 
-/// The angle in radians, from 0 to π, whose versine (1 - cos) is `x`, within 1 ulp. NaN beyond 0 and 2.
+/// The angle in radians, from 0 to π, whose versine (1 - cos) is `x`, within 1.5 ulp. NaN beyond 0 and 2.
 ///
 /// Where `acos(1.0 - x)` loses the digits of a small `x`, this keeps them.
 #[inline(always)]
 pub fn arc_versine(x: f64) -> f64 {
-    arc_versine_in(&RADIANS, x)
+    let Versine { past, is_root, sine, square } = Versine::of(x);
+    // The rest of the root is left out, which takes a division to find.
+    let arc = sine + sine * square * polynomial(&ASIN, square);
+    let arc = if is_root { arc + arc } else { FRAC_PI_2 - (arc - FRAC_PI_2_REST) };
+    if past { PI - (arc - 2.0 * FRAC_PI_2_REST) } else { arc }
 }
 
 /// The angle in degrees, from 0 to 180, whose versine (1 - cos) is `x`, within 1 ulp. NaN beyond 0 and 2.
@@ -93,8 +98,9 @@ struct Unit {
 
 const DEGREES: Unit =
     Unit { radian: [57.295_779_228_210_45, 2.848_718_716_580_481_4e-7], quarter: [90.0, 0.0] };
-const RADIANS: Unit =
-    Unit { radian: [1.0, 0.0], quarter: [std::f64::consts::FRAC_PI_2, 6.123_233_995_736_766e-17] };
+const RADIANS: Unit = Unit { radian: [1.0, 0.0], quarter: [FRAC_PI_2, FRAC_PI_2_REST] };
+/// What the nearest number leaves of π/2.
+const FRAC_PI_2_REST: f64 = 6.123_233_995_736_766e-17;
 
 /// The angle `quarters` · 90° + `factor` · (`high` + `low`) radians; `high` has 26 bits.
 #[derive(Clone, Copy)]
@@ -142,17 +148,34 @@ fn acos_in(unit: &Unit, x: f64) -> f64 {
 
 #[inline(always)]
 fn arc_versine_in(unit: &Unit, x: f64) -> f64 {
-    // From 1/2 up 1 - x is exact, and the angle is told from this cosine; below, from half the versine.
-    let cosine = 1.0 - x;
-    let past = cosine < 0.0;
-    let versine = if past { 2.0 - x } else { x };
-    let large = versine < 0.5;
-    let square = if large { 0.5 * versine } else { cosine * cosine };
-    let sine = if large { square.sqrt() } else { cosine.abs() };
-    let arc = arcsine_of(sine, square, large);
-    let arc = if large { arc } else { arc.complement(1.0) };
+    let Versine { past, is_root, sine, square } = Versine::of(x);
+    let arc = arcsine_of(sine, square, is_root);
+    let arc = if is_root { arc } else { arc.complement(1.0) };
     let arc = if past { arc.complement(2.0) } else { arc };
     arc.in_unit(unit)
+}
+
+/// What the angle of a versine is told from: the sine, to 1/2, of its half where it `is_root`, else of its complement.
+struct Versine {
+    /// Whether the angle is beyond a right one, and what is left to two of them is told instead.
+    past: bool,
+    is_root: bool,
+    sine: f64,
+    square: f64,
+}
+
+impl Versine {
+    #[inline(always)]
+    fn of(x: f64) -> Versine {
+        // From 1/2 up 1 - x is exact, and the angle is told from this cosine; below, from half the versine.
+        let cosine = 1.0 - x;
+        let past = cosine < 0.0;
+        let versine = if past { 2.0 - x } else { x };
+        let is_root = versine < 0.5;
+        let square = if is_root { 0.5 * versine } else { cosine * cosine };
+        let sine = if is_root { square.sqrt() } else { cosine.abs() };
+        Versine { past, is_root, sine, square }
+    }
 }
 
 #[inline(always)]

@@ -18,7 +18,9 @@ pub fn exp(x: f64) -> f64 {
 /// Exact at 1. Minus infinity at zero of either sign, NaN for negative numbers and NaN.
 #[inline(always)]
 pub fn ln(x: f64) -> f64 {
-    ln_everywhere(x, ln_as_sum(x).0)
+    let above = if x == 0.0 { f64::NEG_INFINITY } else { ln_of_positive(x) };
+    let above = if x < f64::INFINITY { above } else { x };
+    if x < 0.0 { f64::NAN } else { above }
 }
 
 /// `base` to the power of `exponent`, for a positive base, within 1 ulp over the whole range.
@@ -45,6 +47,19 @@ pub fn powf(base: f64, exponent: f64) -> f64 {
     // Zero times infinity: the zeroth power, or a power of one.
     let power = if size.is_nan() { 1.0 } else { power };
     if (base >= 0.0) & !exponent.is_nan() { power } else { f64::NAN }
+}
+
+/// `base` to the power of `exponent` as the exponential of its product with the logarithm: quicker than [`powf`], within
+/// 1 + 2 |exponent · ln base| ulp.
+///
+/// For laws that come from trials, whose constants have three digits. Exact where `base` is 1 or `exponent` 0. NaN unless `base`
+/// is a positive finite number and |exponent · ln base| at most 708, so that the power is a normal number.
+#[inline(always)]
+pub fn powf_quick(base: f64, exponent: f64) -> f64 {
+    let size = exponent * ln_of_positive(base);
+    let (fraction, power) = exp_parts(size, 0.0);
+    let usual = (0.0 < base) & (base < f64::INFINITY) & (size.abs() <= 708.0);
+    if usual { fraction * two_to(power) } else { f64::NAN }
 }
 
 /// Beyond it the exponential is zero or infinite.
@@ -120,6 +135,21 @@ fn split(x: f64) -> (f64, f64) {
     (if subnormal { exponent - 54.0 } else { exponent }, fraction)
 }
 
+/// ln x, for a positive finite number.
+///
+/// Of x = 2^k (1 + f) it is k ln 2 + 2 atanh s, with s = f / (2 + f), and 2 atanh s is
+/// f - (f²/2 - s (f²/2 + 2 s² (1/3 + s² P(s²)))).
+#[inline(always)]
+fn ln_of_positive(x: f64) -> f64 {
+    let (exponent, fraction) = split(x);
+    let f = fraction - 1.0;
+    let s = f / (2.0 + f);
+    let (z, half_square) = (s * s, 0.5 * f * f);
+    let series = 2.0 * z * (1.0 / 3.0 + z * polynomial(&ATANH, z));
+    let small = s * (half_square + series) + exponent * LN_2[1];
+    exponent * LN_2[0] - ((half_square - small) - f)
+}
+
 /// exp(high + low) for a `low` that is small against 1.
 #[inline(always)]
 pub(super) fn exp_of_sum(high: f64, low: f64) -> f64 {
@@ -130,16 +160,20 @@ pub(super) fn exp_of_sum(high: f64, low: f64) -> f64 {
 /// The same for a `high` up to `RANGE` in magnitude.
 #[inline(always)]
 fn exp_within(high: f64, low: f64) -> f64 {
-    let exponent = whole(high * LOG2_E);
-    let (near, far) = (high - exponent * LN_2[0], low - exponent * LN_2[1]);
-    let r = near + far;
-    let rest = (near - r) + far;
-    // What rounding took from `lead` and from `r` goes back in with the small terms.
-    let lead = 1.0 + r;
-    let fraction = lead + (((1.0 - lead) + r) + (r * r * polynomial(&EXP, r) + rest * lead));
+    let (fraction, exponent) = exp_parts(high, low);
     // In two steps, so that subnormal results are rounded once and neither factor leaves the range.
     let half = whole(0.5 * exponent);
     fraction * two_to(half) * two_to(exponent - half)
+}
+
+/// Fraction m, from √½ to √2, and exponent k, with exp(high + low) = m · 2^k.
+#[inline(always)]
+fn exp_parts(high: f64, low: f64) -> (f64, f64) {
+    let exponent = whole(high * LOG2_E);
+    // The first difference is exact, and so large against the rest that little is lost in their sum.
+    let (near, far) = (high - exponent * LN_2[0], low - exponent * LN_2[1]);
+    let r = near + far;
+    (1.0 + (near + (far + r * r * polynomial(&EXP, r))), exponent)
 }
 
 /// ln x as its nearest number and a rest, good to about 2^-65 of it, for a positive finite number.
@@ -172,14 +206,6 @@ fn ln_as_sum(x: f64) -> (f64, f64) {
     let low = ((first - sum) + second) + ((sum - lead) + third_term) + rest;
     let high = lead + low;
     (high, (lead - high) + low)
-}
-
-/// `ln` where the logarithm of a positive finite number is already known.
-#[inline(always)]
-fn ln_everywhere(x: f64, of_positive: f64) -> f64 {
-    let above = if x == 0.0 { f64::NEG_INFINITY } else { of_positive };
-    let above = if x < f64::INFINITY { above } else { x };
-    if x < 0.0 { f64::NAN } else { above }
 }
 
 #[cfg(test)]
