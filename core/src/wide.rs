@@ -54,3 +54,19 @@ pub(crate) fn instruction_set() -> usize {
     }
     0
 }
+
+/// Bytes that memory hands over at once.
+pub(crate) const LINE: usize = 64;
+
+/// Calls a line of memory into the cache, wherever it lies: a hint, which touches nothing.
+#[inline(always)]
+pub(crate) fn call_line(at: *const u8) {
+    #[cfg(target_arch = "x86_64")]
+    // SAFETY: no access is made, whatever the address.
+    unsafe {
+        use std::arch::x86_64::{_MM_HINT_T0, _mm_prefetch};
+        _mm_prefetch::<_MM_HINT_T0>(at.cast());
+    }
+    #[cfg(not(target_arch = "x86_64"))]
+    let _ = at;
+}

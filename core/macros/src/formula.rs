@@ -201,6 +201,7 @@ pub(crate) fn expand(options: TokenStream, item: TokenStream) -> Result<TokenStr
             const OUTPUTS: usize = <#result as ::tenths::formula::Outcome>::OUTPUTS.len();
             struct Body;
             impl ::tenths::formula::Body<#inputs, OUTPUTS> for Body {
+                const CONSTANTS: usize = #inputs - #count;
                 const EXACT: bool = false #(|| <#types as ::tenths::Quantity>::EXACT)*;
                 #[inline(always)]
                 fn run(units: ::tenths::Units, x: [f64; #inputs]) -> [f64; OUTPUTS] {
@@ -212,7 +213,7 @@ pub(crate) fn expand(options: TokenStream, item: TokenStream) -> Result<TokenStr
                     let [#(#all),*] = x;
                     #bare
                     <#result as ::tenths::formula::Outcome>::write(#base(#(#all),*), &mut y);
-                    #(if !(#conditions) { y = [f64::NAN; OUTPUTS]; })*
+                    #(if !(#conditions) { y[0] = f64::NAN; })*
                     y
                 }
             }

@@ -1,5 +1,6 @@
 //! Many rows: the strided batch, which works in blocks that stay in the first cache.
 #![allow(unsafe_code)]
+use super::ahead::Ahead;
 use super::code::BLOCK;
 use super::column::{Column, ColumnMut, NOWHERE, NOWHERE_MUT, WORD, read, tangled, write};
 use super::{Advice, Formula, MAX_INPUTS, MAX_OUTPUTS, Refusal};
@@ -29,7 +30,8 @@ pub struct Met {
     pub advice: u32,
 }
 
-/// The block that a batch works on: columns in base units.
+/// The block that a batch works on: columns in base units, so laid that a wide register fills from one line.
+#[repr(align(64))]
 struct Block {
     x: [MaybeUninit<f64>; MAX_INPUTS * BLOCK],
     y: [MaybeUninit<f64>; MAX_OUTPUTS * BLOCK],
@@ -255,17 +257,19 @@ unsafe fn drive<const WIDE: bool>(
         // SAFETY: the caller's promise.
         unsafe { gather(formula, units, k, xs[k], 0, fill, &mut block, &mut repeated) };
     }
-    let mut start = 0;
+    let ahead = if step > 1 { Ahead::of(xs, ys, rows) } else { Ahead::of(&[], &[], rows) };
+    let (mut start, mut end) = (0, fill.min(ahead.first_block()));
     while start < rows {
-        let n = step.min(rows - start);
+        let n = end - start;
         let mut here = repeated;
         for k in (0..xs.len()).filter(|&k| !fixed(k)) {
             // SAFETY: the caller's promise.
             unsafe { gather(formula, units, k, xs[k], start, n, &mut block, &mut here) };
         }
         met.advice |= here.advice;
+        let (x, y) = (block.x.as_ptr().cast(), block.y.as_mut_ptr().cast());
         // SAFETY: all inputs of the block are written, and `set` is this processor's.
-        unsafe { formula.code.block(units, block.x.as_ptr().cast(), block.y.as_mut_ptr().cast(), n, set) };
+        unsafe { ahead.run(end, &formula.code, units, x, y, n, set) };
         // SAFETY: the kernel has written `n` rows of every output; the caller's promise for the columns.
         let finite = unsafe { scatter::<WIDE>(formula, units, ys, start, &mut block, n) };
         if here.refused || !finite || (here.advice != 0 && tell.is_some()) {
@@ -275,7 +279,7 @@ unsafe fn drive<const WIDE: bool>(
                 scatter::<WIDE>(formula, units, ys, start, &mut block, n);
             }
         }
-        start += n;
+        (start, end) = (end, rows.min(end + step));
     }
     met
 }

@@ -13,9 +13,11 @@ pub(super) const BLOCK: usize = 128;
 /// Written by `#[formula]` for a zero-sized type: `I` inputs (arguments, then constants) to `O` outputs.
 #[doc(hidden)]
 pub trait Body<const I: usize, const O: usize> {
+    /// How many of its inputs, the last, are the same in every row.
+    const CONSTANTS: usize;
     /// Whether the body is integer arithmetic on exact sizes.
     const EXACT: bool;
-    /// One row in base units of a side; NaN where a rule fails.
+    /// One row in base units of a side; its first output is NaN where a rule fails.
     fn run(units: Units, x: [f64; I]) -> [f64; O];
 }
 
@@ -84,9 +86,13 @@ unsafe fn sweep<B: Body<I, O>, const I: usize, const O: usize>(
     y: *mut f64,
     n: usize,
 ) {
+    // SAFETY: `row < BLOCK`, and there are `I` input and `O` output columns.
+    let input = |k: usize, row: usize| unsafe { *x.add(k * BLOCK + row) };
+    // What follows from constants alone is then computed once.
+    let first: [f64; I] = std::array::from_fn(|k| input(k, 0));
     for row in 0..n.min(BLOCK) {
-        // SAFETY: `row < BLOCK`, and there are `I` input and `O` output columns.
-        let outputs = B::run(units, std::array::from_fn(|k| unsafe { *x.add(k * BLOCK + row) }));
+        let inputs = std::array::from_fn(|k| if k < I - B::CONSTANTS { input(k, row) } else { first[k] });
+        let outputs = B::run(units, inputs);
         for (k, output) in outputs.into_iter().enumerate() {
             // SAFETY: as above.
             unsafe { *y.add(k * BLOCK + row) = output }
