@@ -33,7 +33,7 @@ pub fn specific_cutting_force(
     #[range(0.1, 0.4)]
     mc: Ratio,
 ) -> Stress {
-    kc11 * math::powf(chip_thickness / unit_chip, -mc)
+    kc11 * math::powf_quick(chip_thickness / unit_chip, -mc)
 }
 
 /// Specific cutting force for another rake angle and for a worn tool.

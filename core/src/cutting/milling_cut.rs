@@ -2,7 +2,7 @@
 use super::chip::{largest_of_side_cut, mean_and_arc_of_side_cut, of_offset_cut};
 use super::force::{specific_cutting_force_base, specific_cutting_force_corrected_base};
 use crate::formula::Formula;
-use crate::math::sin_degrees;
+use crate::math::sin_acute_degrees;
 use crate::quantity::*;
 use std::f64::consts::{FRAC_1_PI, PI};
 use tenths_macros::{Outcome, formula};
@@ -91,14 +91,15 @@ impl Section {
         entering_angle: f64,
     ) -> Self {
         let width_ratio = radial_width / cutter_diameter;
+        let largest = largest_of_side_cut(width_ratio);
         let (mean, arc) = mean_and_arc_of_side_cut(width_ratio);
         Section {
             cutter_diameter,
             teeth,
             radial_width,
             axial_depth,
-            entering_sine: sin_degrees(entering_angle),
-            largest: largest_of_side_cut(width_ratio),
+            entering_sine: sin_acute_degrees(entering_angle),
+            largest,
             mean,
             arc,
         }
@@ -122,10 +123,13 @@ fn cut(section: Section, spindle_speed: f64, chip_load: f64, resistance: Resista
         section;
     let Resistance { kc11, mc, factor, efficiency, unit_chip } = resistance;
     // The chip where it is as thick as chip load and entering angle let it be. Divisions take longer than all other
-    // arithmetic, so there is one by the unit chip, and none where a product of other figures tells the quotient.
+    // arithmetic, so there is none where a product of other figures tells the quotient, and none by the unit chip but
+    // one for all rows.
     let chip = chip_load * entering_sine;
-    let unit_chips = chip / unit_chip;
+    let unit_chips = chip * (1.0 / unit_chip);
     let force_at = |share| factor * specific_cutting_force_base(kc11, unit_chips * share, mc, 1.0);
+    // First what does not wait for the arc, so that both are under way at one time.
+    let greatest_resistance = force_at(largest);
     let specific_cutting_force = force_at(mean);
     let section_of_cut = axial_depth * radial_width;
     let feed = chip_load * teeth;
@@ -139,7 +143,7 @@ fn cut(section: Section, spindle_speed: f64, chip_load: f64, resistance: Resista
         chip_thickness_max: chip * largest,
         chip_thickness_mean: chip * mean,
         removal_rate: section_of_cut * (feed * spindle_speed),
-        tooth_force: force_at(largest) * (axial_depth * chip_load * largest),
+        tooth_force: greatest_resistance * (axial_depth * chip_load * largest),
         specific_cutting_force,
         cutting_power,
         motor_power: cutting_power / efficiency,
@@ -425,7 +429,7 @@ pub fn face_milling_cut(
     efficiency: Ratio,
 ) -> MillingCut {
     let (largest, mean, arc) = of_offset_cut(cutter_diameter, radial_width, offset);
-    let entering_sine = sin_degrees(entering_angle);
+    let entering_sine = sin_acute_degrees(entering_angle);
     let section =
         Section { cutter_diameter, teeth, radial_width, axial_depth, entering_sine, largest, mean, arc };
     let factor = specific_cutting_force_corrected_base(
