@@ -49,14 +49,20 @@ impl PyStack {
 
 /// A length in the unit of a namespace, a Size or text, exactly: a float as its shortest decimal.
 pub fn length(object: &Bound<'_, PyAny>, argument: &'static str, units: Units) -> PyResult<Size> {
+    let named = |error| value_error(format!("{argument}: {error}"));
     if let Ok(size) = object.cast::<PySize>() {
         return Ok(size.get().0);
     }
     if let Ok(text) = object.cast::<PyString>() {
-        return Size::parse(text.to_str()?).map_err(value_error);
+        return Size::parse(text.to_str()?).map_err(named);
     }
     let number = Wanted::length("Stack", argument, units).one(object)?;
-    Size::from_float(number, units).map_err(value_error)
+    Size::from_float(number, units).map_err(named)
+}
+
+/// An error about a contributor, by its name, of the class that it was.
+fn of_contributor(py: Python<'_>, name: &str, error: &PyErr) -> PyErr {
+    PyErr::from_type(error.get_type(py), format!("{name}: {}", error.value(py)))
 }
 
 /// Limits, text, or a pair of lengths.
@@ -130,19 +136,26 @@ impl PyStack {
         distribution: Option<&Bound<'py, PyAny>>,
         count: Option<&Bound<'py, PyAny>>,
     ) -> PyResult<Bound<'py, Self>> {
-        let units = slf.get().now().units();
+        let (py, units) = (slf.py(), slf.get().now().units());
         let limits = match (plus, minus) {
             (Some(plus), Some(minus)) => {
-                let deviations = (length(plus, "plus", units)?, length(minus, "minus", units)?);
-                Limits::with_deviations(length(nominal, "nominal", units)?, deviations.0, deviations.1)
+                let sizes = || {
+                    PyResult::Ok([
+                        length(nominal, "nominal", units)?,
+                        length(plus, "plus", units)?,
+                        length(minus, "minus", units)?,
+                    ])
+                };
+                let [nominal, plus, minus] = sizes().map_err(|error| of_contributor(py, &name, &error))?;
+                Limits::with_deviations(nominal, plus, minus)
                     .map_err(|error| value_error(format!("{name}: {error}")))?
             }
             (None, None) => {
-                limits_of(nominal).map_err(|error| match error.is_instance_of::<PyTypeError>(slf.py()) {
+                limits_of(nominal).map_err(|error| match error.is_instance_of::<PyTypeError>(py) {
                     true => PyTypeError::new_err(format!(
                         "{name}: give nominal, plus and minus, or Limits or text such as '1.420 ±.005 in'"
                     )),
-                    false => value_error(format!("{name}: {}", error.value(slf.py()))),
+                    false => of_contributor(py, &name, &error),
                 })?
             }
             _ => return Err(PyTypeError::new_err(format!("{name}: plus and minus go together"))),

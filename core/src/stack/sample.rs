@@ -278,3 +278,16 @@ pub(crate) fn on_threads<T: Send>(
         all.into_iter().collect()
     })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn no_more_threads_than_blocks_nor_than_the_most() {
+        let threads = |threads, blocks| Sampling { threads, ..Sampling::new(1, 1) }.threads(blocks);
+        assert_eq!(threads(100_000, 1_000_000), MOST_THREADS);
+        assert_eq!([threads(8, 3), threads(2, 3), threads(5, 0)], [3, 2, 1]);
+        assert!((1..=MOST_THREADS).contains(&threads(0, u64::MAX)));
+    }
+}
