@@ -14165,8 +14165,8 @@ tenths_status tenths_stack_sample_blocks(const struct tenths_stack *stack,
  * Brings all blocks of a sample together, in whatever order and `count` of portions they come: the sample has the same
  * bits as if it were drawn whole. The portions stay the caller's.
  *
- * That they are of one chain or function is the caller's to know. `TENTHS_BAD_SAMPLING` tells that blocks are missing,
- * come twice, or are of other counts, seeds or limits.
+ * `TENTHS_BAD_SAMPLING` tells that blocks are missing, come twice, or are of other counts, seeds, limits, chains or
+ * functions.
  *
  * # Safety
  * `blocks` is valid for `count` portions; `sample` is writable.

@@ -250,6 +250,9 @@ def test_a_sample_is_the_same_for_any_threads_and_portions():
         tenths.fold_blocks([blocks[0], blocks[2]])
     with pytest.raises(tenths.DomainError, match="comes twice"):
         tenths.fold_blocks([blocks[0], blocks[0]])
+    other = chain(metric, HUB).add("shim", 0.1, 0.01, -0.01).sample_blocks(2, 2, n=n, seed=seed, limits=limits)
+    with pytest.raises(tenths.DomainError, match="different stacks or functions"):
+        tenths.fold_blocks([blocks[0], other, blocks[2]])
     with pytest.raises(tenths.DomainError, match="cut off or changed"):
         tenths.Blocks.from_bytes(blocks[0].to_bytes()[:-8])
     with pytest.raises(TypeError):

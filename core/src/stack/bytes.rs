@@ -1,7 +1,7 @@
 //! Blocks of a sample as bytes, to be sent from one machine to another.
 //!
-//! All is in words of 64 bits, little endian. Eight come first: a mark, the version, count and seed of the sample, its
-//! lower and upper limit, the number of the first block and the count of blocks. Each block has ten. Then come the
+//! All is in words of 64 bits, little endian. Nine come first: a mark, the version, count and seed of the sample, its
+//! lower and upper limit, the number of the first block, the count of blocks and the probe. Each block has ten. Then come the
 //! values where all are kept, and otherwise pairs of a bin of the sketch and its count. A check word ends it.
 use super::StackError;
 use super::moments::Moments;
@@ -10,8 +10,8 @@ use super::sketch::Sketch;
 
 const MARK: u64 = u64::from_le_bytes(*b"10thsblk");
 /// Raised when the form changes, or what a seed draws, since blocks of both would not go together.
-const VERSION: u64 = 1;
-const HEAD: usize = 8;
+const VERSION: u64 = 2;
+const HEAD: usize = 9;
 const OF_BLOCK: usize = 10;
 
 impl Blocks {
@@ -25,6 +25,7 @@ impl Blocks {
         for word in [MARK, VERSION, count, seed, lower.to_bits(), upper.to_bits(), self.first, self.count()] {
             to.put(word);
         }
+        to.put(self.probe.to_bits());
         for Summary { moments, below, above, undefined } in &self.summaries {
             to.put(moments.count);
             for number in [moments.mean, moments.second, moments.third, moments.fourth] {
@@ -43,14 +44,13 @@ impl Blocks {
         to.bytes
     }
 
-    /// What [`Blocks::to_bytes`] made. That all portions of a sample are of one stack or function is the caller's to
-    /// know: the bytes do not tell.
+    /// What [`Blocks::to_bytes`] made.
     ///
     /// # Errors
     /// [`StackError::Bytes`] for bytes that are cut off or changed, of another version, or were never blocks.
     pub fn from_bytes(bytes: &[u8]) -> Result<Blocks, StackError> {
         let mut from = Reader::new(bytes)?;
-        let [count, seed, lower, upper, first, blocks] = from.take()?;
+        let [count, seed, lower, upper, first, blocks, probe] = from.take()?;
         let limits = (f64::from_bits(lower), f64::from_bits(upper));
         let sampling = Sampling { count, seed, limits, threads: 0 };
         sampling.check().map_err(|error| StackError::Bytes(error.to_string()))?;
@@ -69,7 +69,7 @@ impl Blocks {
         } else {
             sketch = from.sketch(defined)?;
         }
-        Ok(Blocks { sampling, first, summaries, values, sketch })
+        Ok(Blocks { sampling, first, summaries, values, sketch, probe: f64::from_bits(probe) })
     }
 
     /// How many bytes [`Blocks::to_bytes`] makes.
@@ -244,14 +244,37 @@ mod tests {
     }
 
     #[test]
+    fn portions_of_different_stacks_do_not_go_together() {
+        let sampling = Sampling::new(3 * BLOCK, 3);
+        let mut other = stack();
+        other.add(Contributor::new("shim", Limits::parse("0.1 ±0.01 mm").unwrap())).unwrap();
+        let portions = |models: [&Stack; 3]| {
+            let numbered = models.iter().zip(0..);
+            numbered
+                .map(|(model, first)| model.sample_blocks(&sampling, first, 1).unwrap())
+                .collect::<Vec<_>>()
+        };
+        let (ours, theirs) = (stack(), other);
+        assert!(Sample::fold(portions([&ours, &ours, &ours])).is_ok());
+        for mixed in [[&theirs, &ours, &ours], [&ours, &ours, &theirs]] {
+            let error = Sample::fold(portions(mixed)).unwrap_err().to_string();
+            assert!(error.ends_with("these blocks are of different stacks or functions"), "{error}");
+        }
+        // Other machines may compute a function to other last digits.
+        let mut portions = portions([&ours; 3]);
+        portions[1].probe *= 1.0 + 1e-13;
+        assert!(Sample::fold(portions).is_ok());
+    }
+
+    #[test]
     fn other_bytes_are_refused_with_a_reason() {
         let reason = |bytes: &[u8]| Blocks::from_bytes(bytes).unwrap_err().to_string();
         assert!(reason(b"").ends_with("they do not begin as blocks do"));
         assert!(reason(&BYTES[0][..8]).ends_with("they end too early"));
         assert!(reason(&BYTES[0][..16]).ends_with("they end too early"));
         let mut newer = BYTES[0].clone();
-        newer[8] = 2;
-        assert!(reason(&newer).ends_with("they are of version 2, and this library reads 1"));
+        newer[8] = 3;
+        assert!(reason(&newer).ends_with("they are of version 3, and this library reads 2"));
         let with = |place: usize, word: u64| {
             let mut bytes = BYTES[0].clone();
             bytes[8 * place..][..8].copy_from_slice(&word.to_le_bytes());
@@ -261,8 +284,8 @@ mod tests {
         assert!(with(4, f64::NAN.to_bits()).contains("are no limits"));
         assert!(with(6, u64::MAX).ends_with("they are blocks that the sample does not have"));
         assert!(with(7, 2).ends_with("they are blocks that the sample does not have"));
-        assert!(with(15, 101).ends_with("the figures of a block contradict one another"));
-        assert!(with(18, f64::NAN.to_bits()).ends_with("the values are not those of the blocks"));
+        assert!(with(16, 101).ends_with("the figures of a block contradict one another"));
+        assert!(with(19, f64::NAN.to_bits()).ends_with("the values are not those of the blocks"));
     }
 
     proptest! {

@@ -107,6 +107,8 @@ pub struct Blocks {
     pub(crate) values: Vec<f64>,
     /// Where not all are kept.
     pub(crate) sketch: Sketch,
+    /// A value of a stream that no block has, the same in all portions of one model; NaN where there is no other.
+    pub(crate) probe: f64,
 }
 
 impl Blocks {
@@ -119,9 +121,15 @@ impl Blocks {
     pub fn count(&self) -> u64 {
         self.summaries.len() as u64
     }
+
+    /// Whether both may be of the same stack or function. Machines may differ in the last digits of a function.
+    pub(crate) fn may_go_with(&self, other: &Blocks) -> bool {
+        let (a, b) = (self.probe, other.probe);
+        a == b || (a - b).abs() <= 1e-9 * a.abs().max(b.abs()) || (a.is_nan() && b.is_nan())
+    }
 }
 
-/// How many threads drew them does not matter.
+/// How many threads drew them does not matter, nor whether other portions are expected.
 impl PartialEq for Blocks {
     fn eq(&self, other: &Blocks) -> bool {
         let threads = self.sampling.threads;
@@ -150,6 +158,13 @@ fn draw<M: Model + ?Sized>(
     let defined = keep_defined(values);
     let summary = run_wide(Summarise { values: &values[..defined], limits: sampling.limits });
     Ok(Summary { undefined: (values.len() - defined) as u64, ..summary })
+}
+
+/// What tells portions of one model from those of another: a value that no block has.
+fn probe<M: Model + ?Sized>(model: &M, sampling: &Sampling) -> Result<f64, StackError> {
+    let mut value = [0.0];
+    model.fill(&mut Source::new(sampling.seed, u64::MAX), &mut value)?;
+    Ok(value[0])
 }
 
 /// Moves values that are no NaN to the front, and tells how many they are.
@@ -241,7 +256,8 @@ pub(crate) fn sample_blocks<M: Model + ?Sized>(
     done.sort_unstable_by_key(|(number, _)| *number);
     let summaries: Vec<_> = done.into_iter().map(|(_, summary)| summary).collect();
     close_gaps(&mut values, &summaries);
-    Ok(Blocks { sampling: *sampling, first, summaries, values, sketch })
+    let probe = if count == sampling.blocks() { f64::NAN } else { probe(model, sampling)? };
+    Ok(Blocks { sampling: *sampling, first, summaries, values, sketch, probe })
 }
 
 /// Brings the defined values of all blocks together.

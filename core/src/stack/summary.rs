@@ -61,6 +61,9 @@ impl Sample {
         if !portions.iter().all(|portion| is_same(&portion.sampling)) {
             return fault("these blocks are of different samples".into());
         }
+        if !portions.iter().all(|portion| portion.may_go_with(&portions[0])) {
+            return fault("these blocks are of different stacks or functions".into());
+        }
         let mut next = 0;
         for portion in &portions {
             if portion.first != next {
@@ -114,6 +117,7 @@ impl Sample {
             summaries: self.summaries.clone(),
             values: self.values.clone(),
             sketch: self.sketch.clone(),
+            probe: f64::NAN,
         }
     }
 
@@ -134,7 +138,14 @@ impl Sample {
         let sketch = Sketch::default();
         Sample::of(
             *sampling,
-            vec![Blocks { sampling: *sampling, first: 0, summaries: vec![summary], values, sketch }],
+            vec![Blocks {
+                sampling: *sampling,
+                first: 0,
+                summaries: vec![summary],
+                values,
+                sketch,
+                probe: f64::NAN,
+            }],
         )
     }
 
