@@ -13,6 +13,8 @@ use crate::wide::{LINE, call_line};
 const LINE_ROWS: usize = LINE / size_of::<f64>();
 /// Lines called at a time: about as many as the first two caches of a core can await.
 const LINES_AWAITED: usize = 48;
+/// What the second cache of a core holds at least, in bytes: a smaller table is likely to be there already.
+const SECOND_CACHE: usize = 1 << 18;
 /// The shortest piece: a call of the kernel takes as long as a few rows.
 const SHORTEST: usize = 2 * LINE_ROWS;
 
@@ -30,6 +32,9 @@ impl Ahead {
     pub(super) fn of(xs: &[Column], ys: &[ColumnMut], rows: usize) -> Ahead {
         let mut ahead =
             Ahead { columns: [std::ptr::null(); MAX_INPUTS + MAX_OUTPUTS], count: 0, rows, piece: BLOCK };
+        if rows.saturating_mul((xs.len() + ys.len()) * size_of::<f64>()) <= SECOND_CACHE {
+            return ahead;
+        }
         let inputs = xs.iter().map(|x| (x.at, x.step));
         let outputs = ys.iter().map(|y| (y.at.cast_const(), y.step));
         for ((at, _), to) in inputs.chain(outputs).filter(|(_, step)| *step == WORD).zip(&mut ahead.columns) {
@@ -77,6 +82,42 @@ impl Ahead {
         for line in (row..row + self.piece).step_by(LINE_ROWS) {
             for column in &self.columns[..self.count] {
                 call_line(column.wrapping_add(line * size_of::<f64>()));
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::SECOND_CACHE;
+    use crate::cutting::{milling_cut::MILLING_CUT, speed::SURFACE_SPEED};
+    use crate::formula::Formula;
+    use crate::quantity::Units::Metric;
+
+    /// Whatever the rows before the first line of memory, and whether the last block is whole.
+    #[test]
+    fn large_tables_give_the_bits_of_single_rows() {
+        const CUT: [f64; 14] =
+            [20.0, 4.0, 3000.0, 0.1, 8.0, 5.0, 1700.0, 0.25, 60.0, 2.0, 1.0, 0.01, 1.1, 0.8];
+        let cases: [(&Formula, &[f64]); 2] = [(&MILLING_CUT, &CUT), (&SURFACE_SPEED, &[20.0, 3000.0])];
+        for (formula, first) in cases {
+            let rows = SECOND_CACHE / size_of::<f64>() / (first.len() + formula.outputs.len()) + 300;
+            // Teeth stay whole.
+            let varied = |x: f64, row: usize| if x == 4.0 { x } else { x * (1.0 - 1e-6 * row as f64) };
+            let column = |x: &f64| (0..rows).map(|row| varied(*x, row)).collect::<Vec<_>>();
+            let columns: Vec<Vec<f64>> = first.iter().map(column).collect();
+            for skipped in [0, 1, 6] {
+                let xs: Vec<&[f64]> = columns.iter().map(|x| &x[skipped..]).collect();
+                let mut ys = vec![vec![0.0; rows - skipped]; formula.outputs.len()];
+                let mut views: Vec<&mut [f64]> = ys.iter_mut().map(Vec::as_mut_slice).collect();
+                let met = formula.batch(Metric, &xs, &mut views).unwrap();
+                assert!(!met.refused);
+                for row in 0..rows - skipped {
+                    let x: Vec<f64> = xs.iter().map(|x| x[row]).collect();
+                    let mut alone = vec![0.0; ys.len()];
+                    formula.call(Metric, &x, &mut alone).unwrap();
+                    assert!(ys.iter().zip(&alone).all(|(y, alone)| y[row].to_bits() == alone.to_bits()));
+                }
             }
         }
     }
