@@ -19,14 +19,13 @@ pub(super) fn largest_of_side_cut(width_ratio: f64) -> f64 {
 /// Mean thickness over chip load of a side cut, for a square shoulder.
 #[inline(always)]
 fn mean_of_side_cut(width_ratio: f64) -> f64 {
-    mean_and_arc_of_side_cut(width_ratio).0
+    2.0 * width_ratio / arc_of_side_cut(width_ratio)
 }
 
-/// The same, and the angle of engagement in radians.
+/// Angle of engagement of a side cut in radians.
 #[inline(always)]
-pub(super) fn mean_and_arc_of_side_cut(width_ratio: f64) -> (f64, f64) {
-    let arc = arc_versine(2.0 * width_ratio);
-    (2.0 * width_ratio / arc, arc)
+pub(super) fn arc_of_side_cut(width_ratio: f64) -> f64 {
+    arc_versine(2.0 * width_ratio)
 }
 
 /// Largest chip thickness of a side cut: chip load · sin(entering angle) · 2 √(x (1 - x)).

@@ -1,8 +1,8 @@
 //! A whole milling cut in one call: all that is known of it, from what is programmed or from what is wanted.
-use super::chip::{largest_of_side_cut, mean_and_arc_of_side_cut, of_offset_cut};
+use super::chip::{arc_of_side_cut, largest_of_side_cut, of_offset_cut};
 use super::force::{specific_cutting_force_base, specific_cutting_force_corrected_base};
 use crate::formula::Formula;
-use crate::math::sin_acute_degrees;
+use crate::math::{share_powf, sin_acute_degrees};
 use crate::quantity::*;
 use std::f64::consts::{FRAC_1_PI, PI};
 use tenths_macros::{Outcome, formula};
@@ -75,8 +75,8 @@ struct Section {
     entering_sine: f64,
     /// Largest thickness of the chip over chip load, for a square shoulder.
     largest: f64,
-    /// Mean thickness over chip load.
-    mean: f64,
+    /// Radial width over cutter diameter.
+    width_ratio: f64,
     /// Angle of engagement, in radians.
     arc: f64,
 }
@@ -91,17 +91,15 @@ impl Section {
         entering_angle: f64,
     ) -> Self {
         let width_ratio = radial_width / cutter_diameter;
-        let largest = largest_of_side_cut(width_ratio);
-        let (mean, arc) = mean_and_arc_of_side_cut(width_ratio);
         Section {
             cutter_diameter,
             teeth,
             radial_width,
             axial_depth,
             entering_sine: sin_acute_degrees(entering_angle),
-            largest,
-            mean,
-            arc,
+            largest: largest_of_side_cut(width_ratio),
+            width_ratio,
+            arc: arc_of_side_cut(width_ratio),
         }
     }
 }
@@ -119,18 +117,26 @@ struct Resistance {
 
 #[inline(always)]
 fn cut(section: Section, spindle_speed: f64, chip_load: f64, resistance: Resistance) -> BareMillingCut {
-    let Section { cutter_diameter, teeth, radial_width, axial_depth, entering_sine, largest, mean, arc } =
-        section;
+    let Section {
+        cutter_diameter,
+        teeth,
+        radial_width,
+        axial_depth,
+        entering_sine,
+        largest,
+        width_ratio,
+        arc,
+    } = section;
     let Resistance { kc11, mc, factor, efficiency, unit_chip } = resistance;
     // The chip where it is as thick as chip load and entering angle let it be. Divisions take longer than all other
     // arithmetic, so there is none where a product of other figures tells the quotient, and none by the unit chip but
     // one for all rows.
     let chip = chip_load * entering_sine;
     let unit_chips = chip * (1.0 / unit_chip);
-    let force_at = |share| factor * specific_cutting_force_base(kc11, unit_chips * share, mc, 1.0);
     // First what does not wait for the arc, so that both are under way at one time.
-    let greatest_resistance = force_at(largest);
-    let specific_cutting_force = force_at(mean);
+    let resistance_at_largest = factor * specific_cutting_force_base(kc11, unit_chips * largest, mc, 1.0);
+    // The chip is as thick as the sine of an angle, which is concave: on a mean at least half as thick as at most.
+    let specific_cutting_force = resistance_at_largest * share_powf(2.0 * width_ratio, arc * largest, -mc);
     let section_of_cut = axial_depth * radial_width;
     let feed = chip_load * teeth;
     let work_of_turn = section_of_cut * feed * specific_cutting_force;
@@ -141,9 +147,9 @@ fn cut(section: Section, spindle_speed: f64, chip_load: f64, resistance: Resista
         engagement_angle: arc * (180.0 / PI),
         teeth_engaged: teeth * (arc * (0.5 * FRAC_1_PI)),
         chip_thickness_max: chip * largest,
-        chip_thickness_mean: chip * mean,
+        chip_thickness_mean: chip * (2.0 * width_ratio / arc),
         removal_rate: section_of_cut * (feed * spindle_speed),
-        tooth_force: greatest_resistance * (axial_depth * chip_load * largest),
+        tooth_force: resistance_at_largest * (axial_depth * chip_load * largest),
         specific_cutting_force,
         cutting_power,
         motor_power: cutting_power / efficiency,
@@ -428,10 +434,17 @@ pub fn face_milling_cut(
     #[decreasing(motor_power)]
     efficiency: Ratio,
 ) -> MillingCut {
-    let (largest, mean, arc) = of_offset_cut(cutter_diameter, radial_width, offset);
-    let entering_sine = sin_acute_degrees(entering_angle);
-    let section =
-        Section { cutter_diameter, teeth, radial_width, axial_depth, entering_sine, largest, mean, arc };
+    let (largest, _, arc) = of_offset_cut(cutter_diameter, radial_width, offset);
+    let section = Section {
+        cutter_diameter,
+        teeth,
+        radial_width,
+        axial_depth,
+        entering_sine: sin_acute_degrees(entering_angle),
+        largest,
+        width_ratio: radial_width / cutter_diameter,
+        arc,
+    };
     let factor = specific_cutting_force_corrected_base(
         1.0,
         rake_angle,

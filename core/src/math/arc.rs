@@ -73,8 +73,8 @@ pub fn arc_versine(x: f64) -> f64 {
     let Versine { past, is_root, sine, square } = Versine::of(x);
     // The rest of the root is left out, which takes a division to find.
     let arc = sine + sine * square * polynomial(&ASIN, square);
-    let arc = if is_root { arc + arc } else { FRAC_PI_2 - (arc - FRAC_PI_2_REST) };
-    if past { PI - (arc - 2.0 * FRAC_PI_2_REST) } else { arc }
+    let arc = if is_root { arc + arc } else { FRAC_PI_2 - arc };
+    if past { PI - arc } else { arc }
 }
 
 /// The angle in degrees, from 0 to 180, whose versine (1 - cos) is `x`, within 1 ulp. NaN beyond 0 and 2.
