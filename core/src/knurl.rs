@@ -67,11 +67,7 @@ pub fn knurl_growth_raised(
     #[positive]
     #[increasing]
     pitch: Length,
-    /// Included angle of the groove: 90 in DIN 82, or 105 on request.
-    #[above(0.0)]
-    #[below(180.0)]
-    #[range(70.0, 105.0)]
-    #[default(90.0)]
+    #[like(knurl_growth)]
     #[decreasing]
     profile_angle: Angle,
 ) -> Length {
@@ -94,11 +90,7 @@ pub fn knurl_growth_indented(
     #[positive]
     #[increasing]
     pitch: Length,
-    /// Included angle of the groove: 90 in DIN 82, or 105 on request.
-    #[above(0.0)]
-    #[below(180.0)]
-    #[range(70.0, 105.0)]
-    #[default(90.0)]
+    #[like(knurl_growth)]
     #[decreasing]
     profile_angle: Angle,
 ) -> Length {

@@ -1030,9 +1030,9 @@ pub struct tenths_milling_cut_input {
     pub reference_rake: f64,
     /// By what share the force falls with each degree of rake. Must be at least 0 and at most 0.015.
     pub change_per_degree: f64,
-    /// Force of the worn tool over that of a sharp one. Must be greater than 0.
+    /// Force of the worn tool over that of a sharp one: 1.1 for finishing, 1.3 for common roughing, up to 2 for heavy roughing. Must be greater than 0.
     pub wear_factor: f64,
-    /// Efficiency of the drive, from motor to cutter. Must be greater than 0 and at most 1.
+    /// Efficiency of the drive: about 0.75 to 0.8 through gears, 0.9 through a belt. Must be greater than 0 and at most 1.
     pub efficiency: f64,
 }
 
@@ -1134,9 +1134,9 @@ pub struct tenths_milling_cut_for_target_input {
     pub reference_rake: f64,
     /// By what share the force falls with each degree of rake. Must be at least 0 and at most 0.015.
     pub change_per_degree: f64,
-    /// Force of the worn tool over that of a sharp one. Must be greater than 0.
+    /// Force of the worn tool over that of a sharp one: 1.1 for finishing, 1.3 for common roughing, up to 2 for heavy roughing. Must be greater than 0.
     pub wear_factor: f64,
-    /// Efficiency of the drive, from motor to cutter. Must be greater than 0 and at most 1.
+    /// Efficiency of the drive: about 0.75 to 0.8 through gears, 0.9 through a belt. Must be greater than 0 and at most 1.
     pub efficiency: f64,
 }
 
@@ -1237,9 +1237,9 @@ pub struct tenths_face_milling_cut_input {
     pub reference_rake: f64,
     /// By what share the force falls with each degree of rake. Must be at least 0 and at most 0.015.
     pub change_per_degree: f64,
-    /// Force of the worn tool over that of a sharp one. Must be greater than 0.
+    /// Force of the worn tool over that of a sharp one: 1.1 for finishing, 1.3 for common roughing, up to 2 for heavy roughing. Must be greater than 0.
     pub wear_factor: f64,
-    /// Efficiency of the drive, from motor to cutter. Must be greater than 0 and at most 1.
+    /// Efficiency of the drive: about 0.75 to 0.8 through gears, 0.9 through a belt. Must be greater than 0 and at most 1.
     pub efficiency: f64,
 }
 
@@ -1486,7 +1486,7 @@ pub struct tenths_drilling_cut_for_target_input {
     pub breakthrough: f64,
     /// Thrust over what the specific cutting force would give alone: `drilling_thrust`. Must be greater than 0.
     pub thrust_factor: f64,
-    /// Force of the worn tool over that of a sharp one. Must be greater than 0.
+    /// Force of the worn tool over that of a sharp one: 1.1 for finishing, 1.3 for common roughing, up to 2 for heavy roughing. Must be greater than 0.
     pub wear_factor: f64,
     /// Efficiency of the drive: about 0.75 to 0.8 through gears, 0.9 through a belt. Must be greater than 0 and at most 1.
     pub efficiency: f64,
@@ -1586,7 +1586,7 @@ pub struct tenths_drilling_cut_input {
     pub breakthrough: f64,
     /// Thrust over what the specific cutting force would give alone: `drilling_thrust`. Must be greater than 0.
     pub thrust_factor: f64,
-    /// Force of the worn tool over that of a sharp one. Must be greater than 0.
+    /// Force of the worn tool over that of a sharp one: 1.1 for finishing, 1.3 for common roughing, up to 2 for heavy roughing. Must be greater than 0.
     pub wear_factor: f64,
     /// Efficiency of the drive: about 0.75 to 0.8 through gears, 0.9 through a belt. Must be greater than 0 and at most 1.
     pub efficiency: f64,
@@ -2913,7 +2913,7 @@ pub struct tenths_turning_cut_for_target_input {
     pub reference_rake: f64,
     /// By what share the force falls with each degree of rake. Must be at least 0 and at most 0.015.
     pub change_per_degree: f64,
-    /// Force of the worn tool over that of a sharp one. Must be greater than 0.
+    /// Force of the worn tool over that of a sharp one: 1.1 for finishing, 1.3 for common roughing, up to 2 for heavy roughing. Must be greater than 0.
     pub wear_factor: f64,
     /// Efficiency of the drive: about 0.75 to 0.8 through gears, 0.9 through a belt. Must be greater than 0 and at most 1.
     pub efficiency: f64,
@@ -3021,7 +3021,7 @@ pub struct tenths_turning_cut_input {
     pub reference_rake: f64,
     /// By what share the force falls with each degree of rake. Must be at least 0 and at most 0.015.
     pub change_per_degree: f64,
-    /// Force of the worn tool over that of a sharp one. Must be greater than 0.
+    /// Force of the worn tool over that of a sharp one: 1.1 for finishing, 1.3 for common roughing, up to 2 for heavy roughing. Must be greater than 0.
     pub wear_factor: f64,
     /// Efficiency of the drive: about 0.75 to 0.8 through gears, 0.9 through a belt. Must be greater than 0 and at most 1.
     pub efficiency: f64,

@@ -538,8 +538,8 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"rake_angle", doc: c"Rake angle of the tool.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"at least -30° and at most 30°", c"at least -30° and at most 30°"] },
             ValueWords { name: c"reference_rake", doc: c"Rake angle that the figures of the material hold for.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"at least -30° and at most 30°", c"at least -30° and at most 30°"] },
             ValueWords { name: c"change_per_degree", doc: c"By what share the force falls with each degree of rake.", quantity: c"Ratio", units: [c"", c""], needs: [c"at least 0 and at most 0.015", c"at least 0 and at most 0.015"] },
-            ValueWords { name: c"wear_factor", doc: c"Force of the worn tool over that of a sharp one.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0", c"greater than 0"] },
-            ValueWords { name: c"efficiency", doc: c"Efficiency of the drive, from motor to cutter.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0 and at most 1", c"greater than 0 and at most 1"] },
+            ValueWords { name: c"wear_factor", doc: c"Force of the worn tool over that of a sharp one: 1.1 for finishing, 1.3 for common roughing, up to 2\nfor heavy roughing.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0", c"greater than 0"] },
+            ValueWords { name: c"efficiency", doc: c"Efficiency of the drive: about 0.75 to 0.8 through gears, 0.9 through a belt.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0 and at most 1", c"greater than 0 and at most 1"] },
         ],
         outputs: &[
             ValueWords { name: c"surface_speed", doc: c"Surface speed at the cutter's diameter.", quantity: c"SurfaceSpeed", units: [c"ft/min", c"m/min"], needs: [c"", c""] },
@@ -577,8 +577,8 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"rake_angle", doc: c"Rake angle of the tool.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"at least -30° and at most 30°", c"at least -30° and at most 30°"] },
             ValueWords { name: c"reference_rake", doc: c"Rake angle that the figures of the material hold for.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"at least -30° and at most 30°", c"at least -30° and at most 30°"] },
             ValueWords { name: c"change_per_degree", doc: c"By what share the force falls with each degree of rake.", quantity: c"Ratio", units: [c"", c""], needs: [c"at least 0 and at most 0.015", c"at least 0 and at most 0.015"] },
-            ValueWords { name: c"wear_factor", doc: c"Force of the worn tool over that of a sharp one.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0", c"greater than 0"] },
-            ValueWords { name: c"efficiency", doc: c"Efficiency of the drive, from motor to cutter.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0 and at most 1", c"greater than 0 and at most 1"] },
+            ValueWords { name: c"wear_factor", doc: c"Force of the worn tool over that of a sharp one: 1.1 for finishing, 1.3 for common roughing, up to 2\nfor heavy roughing.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0", c"greater than 0"] },
+            ValueWords { name: c"efficiency", doc: c"Efficiency of the drive: about 0.75 to 0.8 through gears, 0.9 through a belt.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0 and at most 1", c"greater than 0 and at most 1"] },
         ],
         outputs: &[
             ValueWords { name: c"spindle_speed", doc: c"Spindle speed to program.", quantity: c"SpindleSpeed", units: [c"rev/min", c"rev/min"], needs: [c"", c""] },
@@ -617,8 +617,8 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"rake_angle", doc: c"Rake angle of the tool.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"at least -30° and at most 30°", c"at least -30° and at most 30°"] },
             ValueWords { name: c"reference_rake", doc: c"Rake angle that the figures of the material hold for.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"at least -30° and at most 30°", c"at least -30° and at most 30°"] },
             ValueWords { name: c"change_per_degree", doc: c"By what share the force falls with each degree of rake.", quantity: c"Ratio", units: [c"", c""], needs: [c"at least 0 and at most 0.015", c"at least 0 and at most 0.015"] },
-            ValueWords { name: c"wear_factor", doc: c"Force of the worn tool over that of a sharp one.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0", c"greater than 0"] },
-            ValueWords { name: c"efficiency", doc: c"Efficiency of the drive, from motor to cutter.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0 and at most 1", c"greater than 0 and at most 1"] },
+            ValueWords { name: c"wear_factor", doc: c"Force of the worn tool over that of a sharp one: 1.1 for finishing, 1.3 for common roughing, up to 2\nfor heavy roughing.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0", c"greater than 0"] },
+            ValueWords { name: c"efficiency", doc: c"Efficiency of the drive: about 0.75 to 0.8 through gears, 0.9 through a belt.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0 and at most 1", c"greater than 0 and at most 1"] },
         ],
         outputs: &[
             ValueWords { name: c"surface_speed", doc: c"Surface speed at the cutter's diameter.", quantity: c"SurfaceSpeed", units: [c"ft/min", c"m/min"], needs: [c"", c""] },
@@ -770,7 +770,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"approach", doc: c"Distance from where the feed begins to the surface.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"breakthrough", doc: c"How far the full diameter runs out of the far side of a through hole.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"thrust_factor", doc: c"Thrust over what the specific cutting force would give alone: `drilling_thrust`.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0", c"greater than 0"] },
-            ValueWords { name: c"wear_factor", doc: c"Force of the worn tool over that of a sharp one.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0", c"greater than 0"] },
+            ValueWords { name: c"wear_factor", doc: c"Force of the worn tool over that of a sharp one: 1.1 for finishing, 1.3 for common roughing, up to 2\nfor heavy roughing.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0", c"greater than 0"] },
             ValueWords { name: c"efficiency", doc: c"Efficiency of the drive: about 0.75 to 0.8 through gears, 0.9 through a belt.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0 and at most 1", c"greater than 0 and at most 1"] },
         ],
         outputs: &[
@@ -806,7 +806,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"approach", doc: c"Distance from where the feed begins to the surface.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"breakthrough", doc: c"How far the full diameter runs out of the far side of a through hole.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"thrust_factor", doc: c"Thrust over what the specific cutting force would give alone: `drilling_thrust`.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0", c"greater than 0"] },
-            ValueWords { name: c"wear_factor", doc: c"Force of the worn tool over that of a sharp one.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0", c"greater than 0"] },
+            ValueWords { name: c"wear_factor", doc: c"Force of the worn tool over that of a sharp one: 1.1 for finishing, 1.3 for common roughing, up to 2\nfor heavy roughing.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0", c"greater than 0"] },
             ValueWords { name: c"efficiency", doc: c"Efficiency of the drive: about 0.75 to 0.8 through gears, 0.9 through a belt.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0 and at most 1", c"greater than 0 and at most 1"] },
         ],
         outputs: &[
@@ -1401,7 +1401,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"rake_angle", doc: c"Rake angle of the tool.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"at least -30° and at most 30°", c"at least -30° and at most 30°"] },
             ValueWords { name: c"reference_rake", doc: c"Rake angle that the figures of the material hold for.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"at least -30° and at most 30°", c"at least -30° and at most 30°"] },
             ValueWords { name: c"change_per_degree", doc: c"By what share the force falls with each degree of rake.", quantity: c"Ratio", units: [c"", c""], needs: [c"at least 0 and at most 0.015", c"at least 0 and at most 0.015"] },
-            ValueWords { name: c"wear_factor", doc: c"Force of the worn tool over that of a sharp one.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0", c"greater than 0"] },
+            ValueWords { name: c"wear_factor", doc: c"Force of the worn tool over that of a sharp one: 1.1 for finishing, 1.3 for common roughing, up to 2\nfor heavy roughing.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0", c"greater than 0"] },
             ValueWords { name: c"efficiency", doc: c"Efficiency of the drive: about 0.75 to 0.8 through gears, 0.9 through a belt.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0 and at most 1", c"greater than 0 and at most 1"] },
         ],
         outputs: &[
@@ -1440,7 +1440,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"rake_angle", doc: c"Rake angle of the tool.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"at least -30° and at most 30°", c"at least -30° and at most 30°"] },
             ValueWords { name: c"reference_rake", doc: c"Rake angle that the figures of the material hold for.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"at least -30° and at most 30°", c"at least -30° and at most 30°"] },
             ValueWords { name: c"change_per_degree", doc: c"By what share the force falls with each degree of rake.", quantity: c"Ratio", units: [c"", c""], needs: [c"at least 0 and at most 0.015", c"at least 0 and at most 0.015"] },
-            ValueWords { name: c"wear_factor", doc: c"Force of the worn tool over that of a sharp one.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0", c"greater than 0"] },
+            ValueWords { name: c"wear_factor", doc: c"Force of the worn tool over that of a sharp one: 1.1 for finishing, 1.3 for common roughing, up to 2\nfor heavy roughing.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0", c"greater than 0"] },
             ValueWords { name: c"efficiency", doc: c"Efficiency of the drive: about 0.75 to 0.8 through gears, 0.9 through a belt.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0 and at most 1", c"greater than 0 and at most 1"] },
         ],
         outputs: &[

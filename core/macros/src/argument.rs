@@ -2,7 +2,7 @@
 use proc_macro2::TokenStream;
 use quote::{ToTokens, quote};
 use syn::{
-    Attribute, Expr, FnArg, Ident, Pat, PatType, Result, Token, Type, punctuated::Punctuated,
+    Attribute, Expr, FnArg, Ident, Pat, PatType, Path, Result, Token, Type, punctuated::Punctuated,
     spanned::Spanned,
 };
 
@@ -75,6 +75,7 @@ impl Argument {
         let mut domain = quote!(::tenths::formula::Domain::FINITE);
         let mut range = quote!(::tenths::formula::EVERYWHERE);
         let mut default = quote!(None);
+        let mut like: Option<Path> = None;
         let mut slopes = vec![];
         let mut demands = vec![];
         for attribute in attrs {
@@ -124,17 +125,37 @@ impl Argument {
                     let given = value(ty, &given);
                     default = quote!(Some(#given));
                 }
+                "like" => like = Some(attribute.parse_args::<Path>()?),
                 "increasing" => slopes.extend(trends(attribute, true)?),
                 "decreasing" => slopes.extend(trends(attribute, false)?),
                 _ => return Err(syn::Error::new(key.span(), "no such attribute of an argument")),
             }
         }
-        let (name, doc) = (pattern.ident.clone(), crate::doc_text(attrs));
+        let (name, mut doc) = (pattern.ident.clone(), crate::doc_text(attrs));
         let text = name.to_string();
-        let record = quote!(::tenths::formula::Argument::new::<#ty>(
-            #text, #doc, &[#(#slopes),*],
-            ::tenths::formula::Side { domain: #domain, range: #range, default: #default },
-        ));
+        let record = if let Some(formula) = like {
+            if attrs
+                .iter()
+                .any(|a| !["like", "increasing", "decreasing"].iter().any(|key| a.path().is_ident(key)))
+            {
+                return Err(syn::Error::new(
+                    name.span(),
+                    "an argument like another has only trends of its own",
+                ));
+            }
+            let mut record = formula.clone();
+            let last = &mut record.segments.last_mut().expect("a path has a segment").ident;
+            let formula_name = last.to_string();
+            *last = Ident::new(&formula_name.to_uppercase(), last.span());
+            let path = formula.to_token_stream().to_string().replace(' ', "");
+            doc = format!("as in [`{formula_name}`]({path})");
+            quote!(::tenths::formula::Argument::like::<#ty>(#text, &[#(#slopes),*], &#record))
+        } else {
+            quote!(::tenths::formula::Argument::new::<#ty>(
+                #text, #doc, &[#(#slopes),*],
+                ::tenths::formula::Side { domain: #domain, range: #range, default: #default },
+            ))
+        };
         Ok(Self { name, ty: (**ty).clone(), doc, demands, record })
     }
 }

@@ -19,7 +19,8 @@ use proc_macro::TokenStream;
 /// On an argument: `#[positive]`, `#[non_negative]`, `#[above(v)]`, `#[below(v)]`, `#[within(low, high)]` and
 /// `#[whole]` make its hard domain, `#[range(low, high)]` the range that the source states (`..` for an open
 /// end), `#[default(v)]` its default, `#[increasing(outputs)]` and `#[decreasing(outputs)]` the outputs that
-/// never fall or never rise with it (none named: the only output).
+/// never fall or never rise with it (none named: the only output). `#[like(formula)]` takes all but these trends from
+/// the argument of the same name of another formula.
 #[proc_macro_attribute]
 pub fn formula(options: TokenStream, item: TokenStream) -> TokenStream {
     formula::expand(options.into(), item.into()).unwrap_or_else(syn::Error::into_compile_error).into()

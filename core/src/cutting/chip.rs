@@ -85,10 +85,7 @@ pub fn chip_thickness_mean(
     /// Width of cut across the axis and the feed.
     #[positive]
     radial_width: Length,
-    /// Entering angle, from the machined surface to the edge: 90° is a square shoulder.
-    #[within(0.0, 90.0)]
-    #[above(0.0)]
-    #[default(90.0)]
+    #[like(chip_thickness_max)]
     #[increasing]
     entering_angle: Angle,
 ) -> Length {
@@ -120,10 +117,7 @@ pub fn chip_load_for_chip_thickness(
     #[positive]
     #[decreasing]
     radial_width: Length,
-    /// Entering angle, from the machined surface to the edge: 90° is a square shoulder.
-    #[within(0.0, 90.0)]
-    #[above(0.0)]
-    #[default(90.0)]
+    #[like(chip_thickness_max)]
     #[decreasing]
     entering_angle: Angle,
 ) -> Length {
@@ -152,10 +146,7 @@ pub fn centred_chip_thickness_mean(
     #[positive]
     #[decreasing]
     radial_width: Length,
-    /// Entering angle, from the machined surface to the edge: 90° is a square shoulder.
-    #[within(0.0, 90.0)]
-    #[above(0.0)]
-    #[default(90.0)]
+    #[like(chip_thickness_max)]
     #[increasing]
     entering_angle: Angle,
 ) -> Length {
@@ -202,10 +193,7 @@ pub fn offset_chip_thickness_max(
     radial_width: Length,
     /// Distance of the middle of the cut from the cutter's axis, on either side.
     offset: Length,
-    /// Entering angle, from the machined surface to the edge: 90° is a square shoulder.
-    #[within(0.0, 90.0)]
-    #[above(0.0)]
-    #[default(90.0)]
+    #[like(chip_thickness_max)]
     #[increasing]
     entering_angle: Angle,
 ) -> Length {
@@ -238,10 +226,7 @@ pub fn offset_chip_thickness_mean(
     radial_width: Length,
     /// Distance of the middle of the cut from the cutter's axis, on either side.
     offset: Length,
-    /// Entering angle, from the machined surface to the edge: 90° is a square shoulder.
-    #[within(0.0, 90.0)]
-    #[above(0.0)]
-    #[default(90.0)]
+    #[like(chip_thickness_max)]
     #[increasing]
     entering_angle: Angle,
 ) -> Length {

@@ -52,9 +52,7 @@ pub fn countersink_diameter(
     #[below(180.0)]
     #[increasing]
     included_angle: Angle,
-    /// Diameter of the hole, or of the flat tip of the tool; zero for a sharp point.
-    #[non_negative]
-    #[default(0.0)]
+    #[like(countersink_depth)]
     #[increasing]
     hole_diameter: Length,
 ) -> Length {

@@ -109,9 +109,7 @@ pub fn bar_deflection_centres(
     #[positive]
     #[decreasing(deflection, diameter_error)]
     modulus: Modulus,
-    /// Bore of the workpiece; zero for a solid one.
-    #[non_negative]
-    #[default(0.0)]
+    #[like(bar_deflection_chuck)]
     #[increasing(deflection, diameter_error)]
     bore: Length,
 ) -> BarDeflection {
@@ -151,9 +149,7 @@ pub fn bar_deflection_tailstock(
     #[positive]
     #[decreasing(deflection, diameter_error)]
     modulus: Modulus,
-    /// Bore of the workpiece; zero for a solid one.
-    #[non_negative]
-    #[default(0.0)]
+    #[like(bar_deflection_chuck)]
     #[increasing(deflection, diameter_error)]
     bore: Length,
 ) -> BarDeflection {

@@ -55,10 +55,7 @@ pub fn drilling_travel(
     #[positive]
     #[increasing]
     diameter: Length,
-    /// Included angle of the point; 180° is a flat one.
-    #[within(0.0, 180.0)]
-    #[above(0.0)]
-    #[default(118.0)]
+    #[like(drill_point_length)]
     #[decreasing]
     point_angle: Angle,
     /// Distance from where the feed begins to the surface.

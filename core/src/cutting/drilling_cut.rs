@@ -99,44 +99,24 @@ pub fn drilling_cut_for_target(
     #[positive]
     #[increasing(specific_cutting_force, torque, thrust, cutting_power, motor_power)]
     kc11: Stress,
-    /// Exponent of the material, 0.14 to 0.36 for most.
-    #[within(0.0, 1.0)]
-    #[range(0.1, 0.4)]
-    mc: Ratio,
-    /// Included angle of the point; 180° is a flat one.
-    #[within(0.0, 180.0)]
-    #[above(0.0)]
-    #[default(118.0)]
+    #[like(super::force::specific_cutting_force)] mc: Ratio,
+    #[like(super::drilling::drill_point_length)]
     #[increasing(chip_thickness)]
     #[decreasing(specific_cutting_force, torque, cutting_power, motor_power, travel, time)]
     point_angle: Angle,
-    /// Distance from where the feed begins to the surface.
-    #[non_negative]
-    #[default(0.0)]
+    #[like(super::drilling::drilling_travel)]
     #[increasing(travel, time)]
     approach: Length,
-    /// How far the full diameter runs out of the far side of a through hole.
-    #[non_negative]
-    #[default(0.0)]
+    #[like(super::drilling::drilling_travel)]
     #[increasing(travel, time)]
     breakthrough: Length,
-    /// Thrust over what the specific cutting force would give alone: `drilling_thrust`.
-    #[positive]
-    #[range(0.5, 0.7)]
-    #[default(0.5)]
+    #[like(drilling_cut)]
     #[increasing(thrust)]
     thrust_factor: Ratio,
-    /// Force of the worn tool over that of a sharp one.
-    #[positive]
-    #[range(1.0, 2.0)]
-    #[default(1.0)]
+    #[like(super::force::specific_cutting_force_corrected)]
     #[increasing(specific_cutting_force, torque, thrust, cutting_power, motor_power)]
     wear_factor: Ratio,
-    /// Efficiency of the drive: about 0.75 to 0.8 through gears, 0.9 through a belt.
-    #[within(0.0, 1.0)]
-    #[above(0.0)]
-    #[range(0.6, 0.95)]
-    #[default(0.8)]
+    #[like(super::turning_cut::turning_cut)]
     #[decreasing(motor_power)]
     efficiency: Ratio,
 ) -> DrillingCutForTarget {
@@ -202,25 +182,15 @@ pub fn drilling_cut(
     #[positive]
     #[increasing(specific_cutting_force, torque, thrust, cutting_power, motor_power)]
     kc11: Stress,
-    /// Exponent of the material, 0.14 to 0.36 for most.
-    #[within(0.0, 1.0)]
-    #[range(0.1, 0.4)]
-    mc: Ratio,
-    /// Included angle of the point; 180° is a flat one.
-    #[within(0.0, 180.0)]
-    #[above(0.0)]
-    #[default(118.0)]
+    #[like(super::force::specific_cutting_force)] mc: Ratio,
+    #[like(super::drilling::drill_point_length)]
     #[increasing(chip_thickness)]
     #[decreasing(specific_cutting_force, torque, cutting_power, motor_power, travel, time)]
     point_angle: Angle,
-    /// Distance from where the feed begins to the surface.
-    #[non_negative]
-    #[default(0.0)]
+    #[like(super::drilling::drilling_travel)]
     #[increasing(travel, time)]
     approach: Length,
-    /// How far the full diameter runs out of the far side of a through hole.
-    #[non_negative]
-    #[default(0.0)]
+    #[like(super::drilling::drilling_travel)]
     #[increasing(travel, time)]
     breakthrough: Length,
     /// Thrust over what the specific cutting force would give alone: `drilling_thrust`.
@@ -229,17 +199,10 @@ pub fn drilling_cut(
     #[default(0.5)]
     #[increasing(thrust)]
     thrust_factor: Ratio,
-    /// Force of the worn tool over that of a sharp one.
-    #[positive]
-    #[range(1.0, 2.0)]
-    #[default(1.0)]
+    #[like(super::force::specific_cutting_force_corrected)]
     #[increasing(specific_cutting_force, torque, thrust, cutting_power, motor_power)]
     wear_factor: Ratio,
-    /// Efficiency of the drive: about 0.75 to 0.8 through gears, 0.9 through a belt.
-    #[within(0.0, 1.0)]
-    #[above(0.0)]
-    #[range(0.6, 0.95)]
-    #[default(0.8)]
+    #[like(super::turning_cut::turning_cut)]
     #[decreasing(motor_power)]
     efficiency: Ratio,
 ) -> DrillingCut {

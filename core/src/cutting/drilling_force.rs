@@ -42,10 +42,7 @@ pub fn drilling_chip_thickness(
     #[non_negative]
     #[increasing]
     feed_per_revolution: Length,
-    /// Included angle of the point; 180° is a flat one.
-    #[within(0.0, 180.0)]
-    #[above(0.0)]
-    #[default(118.0)]
+    #[like(super::drilling::drill_point_length)]
     #[increasing]
     point_angle: Angle,
 ) -> Length {
@@ -78,9 +75,7 @@ pub fn drilling_torque(
     #[non_negative]
     #[increasing]
     specific_cutting_force: Stress,
-    /// Diameter of the hole that is there already; zero for drilling from the solid.
-    #[non_negative]
-    #[default(0.0)]
+    #[like(super::drilling::drilling_removal_rate)]
     #[decreasing]
     pilot_diameter: Length,
 ) -> Torque {
@@ -117,10 +112,7 @@ pub fn drilling_thrust(
     #[positive]
     #[increasing]
     specific_cutting_force: Stress,
-    /// Included angle of the point; 180° is a flat one.
-    #[within(0.0, 180.0)]
-    #[above(0.0)]
-    #[default(118.0)]
+    #[like(super::drilling::drill_point_length)]
     #[increasing]
     point_angle: Angle,
     /// Thrust over what the specific cutting force would give alone.
@@ -292,21 +284,14 @@ pub fn drilling_force_range(
     /// Specific cutting force of the material at a chip 1 mm thick.
     #[positive]
     kc11: Stress,
-    /// Exponent of the material, 0.14 to 0.36 for most.
-    #[within(0.0, 1.0)]
-    #[range(0.1, 0.4)]
-    mc: Ratio,
+    #[like(super::force::specific_cutting_force)] mc: Ratio,
     /// Work factor Kd of the material, after Machinery's Handbook.
     #[positive]
     work_factor: Ratio,
     /// Constant K of the material, after Tungaloy.
     #[positive]
     material_constant: Ratio,
-    /// Included angle of the point; 180° is a flat one.
-    #[within(0.0, 180.0)]
-    #[above(0.0)]
-    #[default(118.0)]
-    point_angle: Angle,
+    #[like(super::drilling::drill_point_length)] point_angle: Angle,
 ) -> DrillingForceRange {
     let (d, f) = (diameter, feed_per_revolution);
     let chip_thickness = drilling_chip_thickness_base(f, point_angle);

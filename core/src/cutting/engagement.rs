@@ -130,9 +130,7 @@ pub fn axial_contact_ratio(
     #[positive]
     #[decreasing]
     cutter_diameter: Length,
-    /// Number of teeth of the cutter.
-    #[positive]
-    #[whole]
+    #[like(teeth_engaged)]
     #[increasing]
     teeth: Count,
     /// Depth of cut along the axis of the cutter.

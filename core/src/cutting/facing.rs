@@ -101,9 +101,7 @@ pub fn facing_time_constant_spindle(
     #[positive]
     #[decreasing]
     spindle_speed: SpindleSpeed,
-    /// Diameter at which the cut ends; zero for the centre.
-    #[non_negative]
-    #[default(0.0)]
+    #[like(facing_time)]
     #[decreasing]
     inner_diameter: Length,
 ) -> Time {
@@ -156,9 +154,7 @@ pub fn facing_removal_rate(
     #[positive]
     #[decreasing]
     cutting_time: Time,
-    /// Diameter at which the cut ends; zero for the centre.
-    #[non_negative]
-    #[default(0.0)]
+    #[like(facing_time)]
     #[decreasing]
     inner_diameter: Length,
 ) -> RemovalRate {
@@ -208,9 +204,7 @@ pub fn parting_time(
     #[positive]
     #[decreasing(time, full_feed_time, slow_feed_time)]
     spindle_limit: SpindleSpeed,
-    /// Diameter at which the cut ends; zero for the centre.
-    #[non_negative]
-    #[default(0.0)]
+    #[like(facing_time)]
     #[decreasing(time, full_feed_time, slow_feed_time)]
     inner_diameter: Length,
     /// Diameter from which on the feed is less; zero for none.

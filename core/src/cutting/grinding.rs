@@ -213,9 +213,7 @@ pub fn surface_grinding_time(
     #[positive]
     #[decreasing]
     table_speed: SurfaceSpeed,
-    /// Number of passes: `grinding_passes`.
-    #[positive]
-    #[whole]
+    #[like(traverse_grinding_time)]
     #[increasing]
     passes: Count,
 ) -> Time {

@@ -128,10 +128,7 @@ pub fn tooth_force(
     #[positive]
     #[increasing]
     specific_cutting_force: Stress,
-    /// Entering angle, from the machined surface to the edge: 90° is a square shoulder.
-    #[within(0.0, 90.0)]
-    #[above(0.0)]
-    #[default(90.0)]
+    #[like(super::chip::chip_thickness_max)]
     #[decreasing]
     entering_angle: Angle,
 ) -> Force {

@@ -173,9 +173,7 @@ pub fn milling_cut(
     /// Diameter of the cutter at its cutting edges.
     #[positive]
     cutter_diameter: Length,
-    /// Number of teeth of the cutter.
-    #[positive]
-    #[whole]
+    #[like(super::engagement::teeth_engaged)]
     #[increasing(feed_rate, removal_rate, teeth_engaged, cutting_power, motor_power, torque)]
     teeth: Count,
     /// Spindle speed.
@@ -198,42 +196,19 @@ pub fn milling_cut(
     #[positive]
     #[increasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)]
     kc11: Stress,
-    /// Exponent of the material, 0.14 to 0.36 for most.
-    #[within(0.0, 1.0)]
-    #[range(0.1, 0.4)]
-    mc: Ratio,
-    /// Entering angle, from the machined surface to the edge: 90° is a square shoulder.
-    #[within(0.0, 90.0)]
-    #[above(0.0)]
-    #[default(90.0)]
-    entering_angle: Angle,
-    /// Rake angle of the tool.
-    #[within(-30.0, 30.0)]
-    #[default(0.0)]
+    #[like(super::force::specific_cutting_force)] mc: Ratio,
+    #[like(super::chip::chip_thickness_max)] entering_angle: Angle,
+    #[like(super::force::specific_cutting_force_corrected)]
     #[decreasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)]
     rake_angle: Angle,
-    /// Rake angle that the figures of the material hold for.
-    #[within(-30.0, 30.0)]
-    #[range(0.0, 6.0)]
-    #[default(0.0)]
+    #[like(super::force::specific_cutting_force_corrected)]
     #[increasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)]
     reference_rake: Angle,
-    /// By what share the force falls with each degree of rake.
-    #[within(0.0, 0.015)]
-    #[range(0.01, 0.015)]
-    #[default(0.01)]
-    change_per_degree: Ratio,
-    /// Force of the worn tool over that of a sharp one.
-    #[positive]
-    #[range(1.0, 2.0)]
-    #[default(1.0)]
+    #[like(super::force::specific_cutting_force_corrected)] change_per_degree: Ratio,
+    #[like(super::force::specific_cutting_force_corrected)]
     #[increasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)]
     wear_factor: Ratio,
-    /// Efficiency of the drive, from motor to cutter.
-    #[within(0.0, 1.0)]
-    #[above(0.0)]
-    #[range(0.6, 0.95)]
-    #[default(0.8)]
+    #[like(super::turning_cut::turning_cut)]
     #[decreasing(motor_power)]
     efficiency: Ratio,
 ) -> MillingCut {
@@ -261,9 +236,7 @@ pub fn milling_cut_for_target(
     /// Diameter of the cutter at its cutting edges.
     #[positive]
     cutter_diameter: Length,
-    /// Number of teeth of the cutter.
-    #[positive]
-    #[whole]
+    #[like(super::engagement::teeth_engaged)]
     #[increasing(feed_rate, removal_rate, teeth_engaged, cutting_power, motor_power, torque)]
     teeth: Count,
     /// Surface speed wanted.
@@ -286,42 +259,19 @@ pub fn milling_cut_for_target(
     #[positive]
     #[increasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)]
     kc11: Stress,
-    /// Exponent of the material, 0.14 to 0.36 for most.
-    #[within(0.0, 1.0)]
-    #[range(0.1, 0.4)]
-    mc: Ratio,
-    /// Entering angle, from the machined surface to the edge: 90° is a square shoulder.
-    #[within(0.0, 90.0)]
-    #[above(0.0)]
-    #[default(90.0)]
-    entering_angle: Angle,
-    /// Rake angle of the tool.
-    #[within(-30.0, 30.0)]
-    #[default(0.0)]
+    #[like(super::force::specific_cutting_force)] mc: Ratio,
+    #[like(super::chip::chip_thickness_max)] entering_angle: Angle,
+    #[like(super::force::specific_cutting_force_corrected)]
     #[decreasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)]
     rake_angle: Angle,
-    /// Rake angle that the figures of the material hold for.
-    #[within(-30.0, 30.0)]
-    #[range(0.0, 6.0)]
-    #[default(0.0)]
+    #[like(super::force::specific_cutting_force_corrected)]
     #[increasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)]
     reference_rake: Angle,
-    /// By what share the force falls with each degree of rake.
-    #[within(0.0, 0.015)]
-    #[range(0.01, 0.015)]
-    #[default(0.01)]
-    change_per_degree: Ratio,
-    /// Force of the worn tool over that of a sharp one.
-    #[positive]
-    #[range(1.0, 2.0)]
-    #[default(1.0)]
+    #[like(super::force::specific_cutting_force_corrected)] change_per_degree: Ratio,
+    #[like(super::force::specific_cutting_force_corrected)]
     #[increasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)]
     wear_factor: Ratio,
-    /// Efficiency of the drive, from motor to cutter.
-    #[within(0.0, 1.0)]
-    #[above(0.0)]
-    #[range(0.6, 0.95)]
-    #[default(0.8)]
+    #[like(super::turning_cut::turning_cut)]
     #[decreasing(motor_power)]
     efficiency: Ratio,
 ) -> MillingCutForTarget {
@@ -367,9 +317,7 @@ pub fn face_milling_cut(
     /// Diameter of the cutter at its cutting edges.
     #[positive]
     cutter_diameter: Length,
-    /// Number of teeth of the cutter.
-    #[positive]
-    #[whole]
+    #[like(super::engagement::teeth_engaged)]
     #[increasing(feed_rate, removal_rate, teeth_engaged, cutting_power, motor_power, torque)]
     teeth: Count,
     /// Spindle speed.
@@ -392,45 +340,22 @@ pub fn face_milling_cut(
     #[positive]
     #[increasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)]
     kc11: Stress,
-    /// Exponent of the material, 0.14 to 0.36 for most.
-    #[within(0.0, 1.0)]
-    #[range(0.1, 0.4)]
-    mc: Ratio,
+    #[like(super::force::specific_cutting_force)] mc: Ratio,
     /// Distance of the middle of the cut from the cutter's axis, on either side.
     #[default(0.0)]
     offset: Length,
-    /// Entering angle, from the machined surface to the edge: 90° is a square shoulder.
-    #[within(0.0, 90.0)]
-    #[above(0.0)]
-    #[default(90.0)]
-    entering_angle: Angle,
-    /// Rake angle of the tool.
-    #[within(-30.0, 30.0)]
-    #[default(0.0)]
+    #[like(super::chip::chip_thickness_max)] entering_angle: Angle,
+    #[like(super::force::specific_cutting_force_corrected)]
     #[decreasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)]
     rake_angle: Angle,
-    /// Rake angle that the figures of the material hold for.
-    #[within(-30.0, 30.0)]
-    #[range(0.0, 6.0)]
-    #[default(0.0)]
+    #[like(super::force::specific_cutting_force_corrected)]
     #[increasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)]
     reference_rake: Angle,
-    /// By what share the force falls with each degree of rake.
-    #[within(0.0, 0.015)]
-    #[range(0.01, 0.015)]
-    #[default(0.01)]
-    change_per_degree: Ratio,
-    /// Force of the worn tool over that of a sharp one.
-    #[positive]
-    #[range(1.0, 2.0)]
-    #[default(1.0)]
+    #[like(super::force::specific_cutting_force_corrected)] change_per_degree: Ratio,
+    #[like(super::force::specific_cutting_force_corrected)]
     #[increasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)]
     wear_factor: Ratio,
-    /// Efficiency of the drive, from motor to cutter.
-    #[within(0.0, 1.0)]
-    #[above(0.0)]
-    #[range(0.6, 0.95)]
-    #[default(0.8)]
+    #[like(super::turning_cut::turning_cut)]
     #[decreasing(motor_power)]
     efficiency: Ratio,
 ) -> MillingCut {

@@ -106,9 +106,7 @@ pub fn gripping_force_at_speed(
     #[non_negative]
     #[decreasing]
     jaw_radius: Length,
-    /// Number of jaws.
-    #[positive]
-    #[whole]
+    #[like(jaw_centrifugal_force)]
     #[decreasing]
     jaws: Count,
     /// Spindle speed.
@@ -203,18 +201,14 @@ pub fn supported_whipping_speed(
     #[positive]
     #[decreasing]
     length: Length,
-    /// Modulus of elasticity: 205 GPa or so for steel.
-    #[positive]
-    #[range(Modulus::gigapascals(1.0), ..)]
+    #[like(whipping_speed)]
     #[increasing]
     modulus: Modulus,
     /// Density: 7.85 g/cm³ or so for steel.
     #[positive]
     #[decreasing]
     density: Density,
-    /// Bore of a tube; zero for solid bar.
-    #[non_negative]
-    #[default(0.0)]
+    #[like(whipping_speed)]
     #[increasing]
     bore: Length,
 ) -> SpindleSpeed {

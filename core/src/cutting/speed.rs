@@ -85,9 +85,7 @@ pub fn feed_rate(
     #[non_negative]
     #[increasing]
     chip_load: Length,
-    /// Number of teeth of the cutter that follow one another in the same cut.
-    #[positive]
-    #[whole]
+    #[like(chip_load)]
     #[increasing]
     teeth: Count,
     /// Spindle speed.

@@ -80,11 +80,7 @@ pub fn speed_for_tool_life(
     #[positive]
     #[increasing]
     taylor_c: SurfaceSpeed,
-    /// Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic.
-    #[within(0.0, 1.0)]
-    #[above(0.0)]
-    #[range(0.05, 0.8)]
-    taylor_n: Ratio,
+    #[like(tool_life)] taylor_n: Ratio,
 ) -> SurfaceSpeed {
     taylor_c * powf(tool_life / unit_life, -taylor_n)
 }
@@ -211,27 +207,13 @@ pub fn extended_speed_for_tool_life(
     #[positive]
     #[increasing]
     taylor_c: SurfaceSpeed,
-    /// Taylor's exponent.
-    #[within(0.0, 1.0)]
-    #[above(0.0)]
-    #[range(0.05, 0.8)]
-    taylor_n: Ratio,
-    /// Exponent a of the feed.
-    #[within(0.0, 2.0)]
-    #[range(.., 1.0)]
-    feed_exponent: Ratio,
-    /// Exponent b of the depth, as a rule the smallest of the three effects.
-    #[within(0.0, 2.0)]
-    #[range(.., 1.0)]
-    depth_exponent: Ratio,
-    /// Feed at which C holds.
-    #[positive]
-    #[default(Length::millimetres(1.0))]
+    #[like(tool_life_extended)] taylor_n: Ratio,
+    #[like(tool_life_extended)] feed_exponent: Ratio,
+    #[like(tool_life_extended)] depth_exponent: Ratio,
+    #[like(tool_life_extended)]
     #[increasing]
     reference_feed: Length,
-    /// Depth at which C holds.
-    #[positive]
-    #[default(Length::millimetres(1.0))]
+    #[like(tool_life_extended)]
     #[increasing]
     reference_depth: Length,
 ) -> SurfaceSpeed {
@@ -358,11 +340,7 @@ pub fn speed_for_least_cost(
     #[positive]
     #[increasing]
     taylor_c: SurfaceSpeed,
-    /// Taylor's exponent.
-    #[above(0.0)]
-    #[below(1.0)]
-    #[range(0.05, 0.8)]
-    taylor_n: Ratio,
+    #[like(tool_life_for_least_cost)] taylor_n: Ratio,
     /// Time of changing an edge in the machine.
     #[non_negative]
     #[decreasing]
@@ -386,10 +364,7 @@ pub fn speed_for_least_cost(
     inverse(tool_change_time = tool_life_for_greatest_output * (taylor_n / (1.0 - taylor_n)))
 )]
 pub fn tool_life_for_greatest_output(
-    /// Taylor's exponent.
-    #[above(0.0)]
-    #[below(1.0)]
-    #[range(0.05, 0.8)]
+    #[like(tool_life_for_least_cost)]
     #[decreasing]
     taylor_n: Ratio,
     /// Time of changing an edge in the machine.
@@ -416,11 +391,7 @@ pub fn speed_for_greatest_output(
     #[positive]
     #[increasing]
     taylor_c: SurfaceSpeed,
-    /// Taylor's exponent.
-    #[above(0.0)]
-    #[below(1.0)]
-    #[range(0.05, 0.8)]
-    taylor_n: Ratio,
+    #[like(tool_life_for_least_cost)] taylor_n: Ratio,
     /// Time of changing an edge in the machine.
     #[positive]
     #[decreasing]

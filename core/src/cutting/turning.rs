@@ -167,10 +167,7 @@ pub fn turning_time_constant_speed(
     #[positive]
     #[decreasing]
     surface_speed: SurfaceSpeed,
-    /// Number of passes.
-    #[positive]
-    #[whole]
-    #[default(1.0)]
+    #[like(depth_per_pass)]
     #[increasing]
     passes: Count,
 ) -> Time {
@@ -193,11 +190,7 @@ pub fn turning_chip_thickness(
     #[non_negative]
     #[increasing]
     feed_per_revolution: Length,
-    /// Entering angle, from the finished surface to the edge.
-    #[above(0.0)]
-    #[below(180.0)]
-    #[default(90.0)]
-    entering_angle: Angle,
+    #[like(super::finish::nose_depth)] entering_angle: Angle,
 ) -> Length {
     feed_per_revolution * math::sin_degrees(entering_angle)
 }
@@ -214,11 +207,7 @@ pub fn turning_chip_width(
     #[non_negative]
     #[increasing]
     depth: Length,
-    /// Entering angle, from the finished surface to the edge.
-    #[above(0.0)]
-    #[below(180.0)]
-    #[default(90.0)]
-    entering_angle: Angle,
+    #[like(super::finish::nose_depth)] entering_angle: Angle,
 ) -> Length {
     depth / math::sin_degrees(entering_angle)
 }

@@ -118,42 +118,19 @@ pub fn turning_cut_for_target(
     #[positive]
     #[increasing(specific_cutting_force, cutting_force, cutting_power, motor_power, torque)]
     kc11: Stress,
-    /// Exponent of the material, 0.14 to 0.36 for most.
-    #[within(0.0, 1.0)]
-    #[range(0.1, 0.4)]
-    mc: Ratio,
-    /// Entering angle, from the finished surface to the edge.
-    #[above(0.0)]
-    #[below(180.0)]
-    #[default(90.0)]
-    entering_angle: Angle,
-    /// Rake angle of the tool.
-    #[within(-30.0, 30.0)]
-    #[default(0.0)]
+    #[like(super::force::specific_cutting_force)] mc: Ratio,
+    #[like(finish::nose_depth)] entering_angle: Angle,
+    #[like(super::force::specific_cutting_force_corrected)]
     #[decreasing(specific_cutting_force, cutting_force, cutting_power, motor_power, torque)]
     rake_angle: Angle,
-    /// Rake angle that the figures of the material hold for.
-    #[within(-30.0, 30.0)]
-    #[range(0.0, 6.0)]
-    #[default(0.0)]
+    #[like(super::force::specific_cutting_force_corrected)]
     #[increasing(specific_cutting_force, cutting_force, cutting_power, motor_power, torque)]
     reference_rake: Angle,
-    /// By what share the force falls with each degree of rake.
-    #[within(0.0, 0.015)]
-    #[range(0.01, 0.015)]
-    #[default(0.01)]
-    change_per_degree: Ratio,
-    /// Force of the worn tool over that of a sharp one.
-    #[positive]
-    #[range(1.0, 2.0)]
-    #[default(1.0)]
+    #[like(super::force::specific_cutting_force_corrected)] change_per_degree: Ratio,
+    #[like(super::force::specific_cutting_force_corrected)]
     #[increasing(specific_cutting_force, cutting_force, cutting_power, motor_power, torque)]
     wear_factor: Ratio,
-    /// Efficiency of the drive: about 0.75 to 0.8 through gears, 0.9 through a belt.
-    #[within(0.0, 1.0)]
-    #[above(0.0)]
-    #[range(0.6, 0.95)]
-    #[default(0.8)]
+    #[like(turning_cut)]
     #[decreasing(motor_power)]
     efficiency: Ratio,
 ) -> TurningCutForTarget {
@@ -230,35 +207,16 @@ pub fn turning_cut(
     #[positive]
     #[increasing(specific_cutting_force, cutting_force, cutting_power, motor_power, torque)]
     kc11: Stress,
-    /// Exponent of the material, 0.14 to 0.36 for most.
-    #[within(0.0, 1.0)]
-    #[range(0.1, 0.4)]
-    mc: Ratio,
-    /// Entering angle, from the finished surface to the edge.
-    #[above(0.0)]
-    #[below(180.0)]
-    #[default(90.0)]
-    entering_angle: Angle,
-    /// Rake angle of the tool.
-    #[within(-30.0, 30.0)]
-    #[default(0.0)]
+    #[like(super::force::specific_cutting_force)] mc: Ratio,
+    #[like(finish::nose_depth)] entering_angle: Angle,
+    #[like(super::force::specific_cutting_force_corrected)]
     #[decreasing(specific_cutting_force, cutting_force, cutting_power, motor_power, torque)]
     rake_angle: Angle,
-    /// Rake angle that the figures of the material hold for.
-    #[within(-30.0, 30.0)]
-    #[range(0.0, 6.0)]
-    #[default(0.0)]
+    #[like(super::force::specific_cutting_force_corrected)]
     #[increasing(specific_cutting_force, cutting_force, cutting_power, motor_power, torque)]
     reference_rake: Angle,
-    /// By what share the force falls with each degree of rake.
-    #[within(0.0, 0.015)]
-    #[range(0.01, 0.015)]
-    #[default(0.01)]
-    change_per_degree: Ratio,
-    /// Force of the worn tool over that of a sharp one.
-    #[positive]
-    #[range(1.0, 2.0)]
-    #[default(1.0)]
+    #[like(super::force::specific_cutting_force_corrected)] change_per_degree: Ratio,
+    #[like(super::force::specific_cutting_force_corrected)]
     #[increasing(specific_cutting_force, cutting_force, cutting_power, motor_power, torque)]
     wear_factor: Ratio,
     /// Efficiency of the drive: about 0.75 to 0.8 through gears, 0.9 through a belt.

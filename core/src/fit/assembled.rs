@@ -103,17 +103,11 @@ pub fn assembled_joint(
     #[positive]
     #[increasing(axial_force, torque, holding_reserve, press_force)]
     length: Length,
-    /// Modulus of elasticity of the hub.
-    #[positive]
-    #[range(Modulus::gigapascals(1.0), ..)]
-    hub_modulus: Modulus,
+    #[like(super::press::press_fit)] hub_modulus: Modulus,
     /// Poisson's ratio of the hub.
     #[within(0.0, 0.5)]
     hub_poisson: Ratio,
-    /// Modulus of elasticity of the shaft.
-    #[positive]
-    #[range(Modulus::gigapascals(1.0), ..)]
-    shaft_modulus: Modulus,
+    #[like(super::press::press_fit)] shaft_modulus: Modulus,
     /// Poisson's ratio of the shaft.
     #[within(0.0, 0.5)]
     shaft_poisson: Ratio,
@@ -135,24 +129,12 @@ pub fn assembled_joint(
     #[positive]
     #[increasing(shaft_yield_reserve)]
     shaft_yield: Stress,
-    /// Bore of the shaft; zero for a solid one.
-    #[non_negative]
-    #[default(0.0)]
+    #[like(super::press::press_fit)]
     #[decreasing(pressure, axial_force, torque, holding_reserve, press_force)]
     shaft_bore: Length,
-    /// Mean peak-to-valley roughness of the bore; zero to neglect it.
-    #[non_negative]
-    #[default(0.0)]
-    hub_roughness: RoughnessRz,
-    /// Mean peak-to-valley roughness of the shaft; zero to neglect it.
-    #[non_negative]
-    #[default(0.0)]
-    shaft_roughness: RoughnessRz,
-    /// Share of the roughness that flattens.
-    #[non_negative]
-    #[range(0.0, 1.0)]
-    #[default(0.8)]
-    roughness_coefficient: Ratio,
+    #[like(super::joint::required_interference)] hub_roughness: RoughnessRz,
+    #[like(super::joint::required_interference)] shaft_roughness: RoughnessRz,
+    #[like(super::joint::roughness_loss)] roughness_coefficient: Ratio,
     /// Torque that the joint is to hold.
     #[non_negative]
     #[default(0.0)]

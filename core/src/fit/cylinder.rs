@@ -110,9 +110,7 @@ pub fn press_stresses(
     #[positive]
     #[decreasing(hub_hoop_stress, hub_outside_hoop_stress, hub_equivalent_stress, hub_tresca_stress)]
     hub_outer_diameter: Length,
-    /// Bore of the shaft; zero for a solid one.
-    #[non_negative]
-    #[default(0.0)]
+    #[like(super::press::press_fit)]
     #[increasing(shaft_surface_equivalent_stress, shaft_equivalent_stress)]
     #[decreasing(shaft_hoop_stress, shaft_bore_hoop_stress)]
     shaft_bore: Length,
@@ -165,9 +163,7 @@ pub fn yielding_interference(
     #[positive]
     #[increasing(hub_pressure, hub_pressure_tresca, hub_pressure_modified_shear)]
     hub_outer_diameter: Length,
-    /// Modulus of elasticity of the hub.
-    #[positive]
-    #[range(Modulus::gigapascals(1.0), ..)]
+    #[like(super::press::press_fit)]
     #[decreasing(interference, interference_tresca)]
     hub_modulus: Modulus,
     /// Poisson's ratio of the hub.
@@ -183,9 +179,7 @@ pub fn yielding_interference(
         interference_tresca
     )]
     hub_yield: Stress,
-    /// Modulus of elasticity of the shaft.
-    #[positive]
-    #[range(Modulus::gigapascals(1.0), ..)]
+    #[like(super::press::press_fit)]
     #[decreasing(interference, interference_tresca)]
     shaft_modulus: Modulus,
     /// Poisson's ratio of the shaft.
@@ -195,9 +189,7 @@ pub fn yielding_interference(
     #[positive]
     #[increasing(shaft_pressure, interference, interference_tresca)]
     shaft_yield: Stress,
-    /// Bore of the shaft; zero for a solid one.
-    #[non_negative]
-    #[default(0.0)]
+    #[like(super::press::press_fit)]
     #[decreasing(shaft_pressure)]
     shaft_bore: Length,
 ) -> YieldingInterference {

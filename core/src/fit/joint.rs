@@ -190,17 +190,11 @@ pub fn press_joint(
     #[positive]
     #[increasing(axial_force, torque, press_force)]
     length: Length,
-    /// Modulus of elasticity of the hub.
-    #[positive]
-    #[range(Modulus::gigapascals(1.0), ..)]
-    hub_modulus: Modulus,
+    #[like(super::press::press_fit)] hub_modulus: Modulus,
     /// Poisson's ratio of the hub.
     #[within(0.0, 0.5)]
     hub_poisson: Ratio,
-    /// Modulus of elasticity of the shaft.
-    #[positive]
-    #[range(Modulus::gigapascals(1.0), ..)]
-    shaft_modulus: Modulus,
+    #[like(super::press::press_fit)] shaft_modulus: Modulus,
     /// Poisson's ratio of the shaft.
     #[within(0.0, 0.5)]
     shaft_poisson: Ratio,
@@ -222,24 +216,12 @@ pub fn press_joint(
     #[positive]
     #[increasing(shaft_yield_margin)]
     shaft_yield: Stress,
-    /// Bore of the shaft; zero for a solid one.
-    #[non_negative]
-    #[default(0.0)]
+    #[like(super::press::press_fit)]
     #[decreasing(pressure_at_loosest, pressure_at_tightest, axial_force, torque, press_force)]
     shaft_bore: Length,
-    /// Mean peak-to-valley roughness of the bore; zero to neglect it.
-    #[non_negative]
-    #[default(0.0)]
-    hub_roughness: RoughnessRz,
-    /// Mean peak-to-valley roughness of the shaft; zero to neglect it.
-    #[non_negative]
-    #[default(0.0)]
-    shaft_roughness: RoughnessRz,
-    /// Share of the roughness that flattens.
-    #[non_negative]
-    #[range(0.0, 1.0)]
-    #[default(0.8)]
-    roughness_coefficient: Ratio,
+    #[like(required_interference)] hub_roughness: RoughnessRz,
+    #[like(required_interference)] shaft_roughness: RoughnessRz,
+    #[like(roughness_loss)] roughness_coefficient: Ratio,
 ) -> PressJoint {
     let cylinders = Cylinders::of(diameter, hub_outer_diameter, shaft_bore);
     let give = cylinders.give(hub_modulus, hub_poisson, shaft_modulus, shaft_poisson);
@@ -328,17 +310,11 @@ pub fn required_interference(
     #[positive]
     #[decreasing(pressure, effective_interference, interference)]
     length: Length,
-    /// Modulus of elasticity of the hub.
-    #[positive]
-    #[range(Modulus::gigapascals(1.0), ..)]
-    hub_modulus: Modulus,
+    #[like(super::press::press_fit)] hub_modulus: Modulus,
     /// Poisson's ratio of the hub.
     #[within(0.0, 0.5)]
     hub_poisson: Ratio,
-    /// Modulus of elasticity of the shaft.
-    #[positive]
-    #[range(Modulus::gigapascals(1.0), ..)]
-    shaft_modulus: Modulus,
+    #[like(super::press::press_fit)] shaft_modulus: Modulus,
     /// Poisson's ratio of the shaft.
     #[within(0.0, 0.5)]
     shaft_poisson: Ratio,
@@ -347,9 +323,7 @@ pub fn required_interference(
     #[range(.., 1.0)]
     #[decreasing(pressure, effective_interference, interference)]
     holding_friction: Ratio,
-    /// Bore of the shaft; zero for a solid one.
-    #[non_negative]
-    #[default(0.0)]
+    #[like(super::press::press_fit)]
     #[increasing(effective_interference, interference)]
     shaft_bore: Length,
     /// Mean peak-to-valley roughness of the bore; zero to neglect it.
@@ -360,11 +334,7 @@ pub fn required_interference(
     #[non_negative]
     #[default(0.0)]
     shaft_roughness: RoughnessRz,
-    /// Share of the roughness that flattens.
-    #[non_negative]
-    #[range(0.0, 1.0)]
-    #[default(0.8)]
-    roughness_coefficient: Ratio,
+    #[like(roughness_loss)] roughness_coefficient: Ratio,
 ) -> RequiredInterference {
     let cylinders = Cylinders::of(diameter, hub_outer_diameter, shaft_bore);
     let give = cylinders.give(hub_modulus, hub_poisson, shaft_modulus, shaft_poisson);

@@ -174,30 +174,18 @@ pub fn stepped_press_fit(
     #[positive]
     #[increasing(axial_force, torque)]
     second_length: Length,
-    /// Modulus of elasticity of the hub.
-    #[positive]
-    #[range(Modulus::gigapascals(1.0), ..)]
-    hub_modulus: Modulus,
+    #[like(press_fit)] hub_modulus: Modulus,
     /// Poisson's ratio of the hub.
     #[within(0.0, 0.5)]
     hub_poisson: Ratio,
-    /// Modulus of elasticity of the shaft.
-    #[positive]
-    #[range(Modulus::gigapascals(1.0), ..)]
-    shaft_modulus: Modulus,
+    #[like(press_fit)] shaft_modulus: Modulus,
     /// Poisson's ratio of the shaft.
     #[within(0.0, 0.5)]
     shaft_poisson: Ratio,
-    /// Coefficient of friction: the least likely one for what the joint holds, the greatest for what pressing
-    /// it takes.
-    #[non_negative]
-    #[range(.., 1.0)]
+    #[like(press_fit)]
     #[increasing(axial_force, torque)]
     friction: Ratio,
-    /// Bore of the shaft; zero for a solid one.
-    #[non_negative]
-    #[default(0.0)]
-    shaft_bore: Length,
+    #[like(press_fit)] shaft_bore: Length,
 ) -> SteppedPressFit {
     let part = |outer_diameter: f64, length: f64| {
         press_fit_base(

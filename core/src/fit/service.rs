@@ -116,9 +116,7 @@ pub fn interference_lost_to_speed(
     /// Density of the hub.
     #[positive]
     hub_density: Density,
-    /// Modulus of elasticity of the hub.
-    #[positive]
-    #[range(Modulus::gigapascals(1.0), ..)]
+    #[like(super::press::press_fit)]
     #[decreasing]
     hub_modulus: Modulus,
     /// Poisson's ratio of the hub.
@@ -127,17 +125,13 @@ pub fn interference_lost_to_speed(
     /// Density of the shaft.
     #[positive]
     shaft_density: Density,
-    /// Modulus of elasticity of the shaft.
-    #[positive]
-    #[range(Modulus::gigapascals(1.0), ..)]
+    #[like(super::press::press_fit)]
     #[increasing]
     shaft_modulus: Modulus,
     /// Poisson's ratio of the shaft.
     #[within(0.0, 0.5)]
     shaft_poisson: Ratio,
-    /// Bore of the shaft; zero for a solid one.
-    #[non_negative]
-    #[default(0.0)]
+    #[like(super::press::press_fit)]
     #[decreasing]
     shaft_bore: Length,
 ) -> Length {
@@ -181,9 +175,7 @@ pub fn release_speed(
     #[positive]
     #[decreasing]
     hub_density: Density,
-    /// Modulus of elasticity of the hub.
-    #[positive]
-    #[range(Modulus::gigapascals(1.0), ..)]
+    #[like(super::press::press_fit)]
     #[increasing]
     hub_modulus: Modulus,
     /// Poisson's ratio of the hub.
@@ -193,17 +185,13 @@ pub fn release_speed(
     #[positive]
     #[increasing]
     shaft_density: Density,
-    /// Modulus of elasticity of the shaft.
-    #[positive]
-    #[range(Modulus::gigapascals(1.0), ..)]
+    #[like(super::press::press_fit)]
     #[decreasing]
     shaft_modulus: Modulus,
     /// Poisson's ratio of the shaft.
     #[within(0.0, 0.5)]
     shaft_poisson: Ratio,
-    /// Bore of the shaft; zero for a solid one.
-    #[non_negative]
-    #[default(0.0)]
+    #[like(super::press::press_fit)]
     #[increasing]
     shaft_bore: Length,
 ) -> SpindleSpeed {

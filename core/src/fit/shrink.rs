@@ -118,10 +118,7 @@ pub fn cooling_temperature(
     #[above(Temperature::celsius(-273.15))]
     #[default(Temperature::celsius(-196.0))]
     temperature_limit: Temperature,
-    /// Temperature of the room, at which the parts were measured.
-    #[above(Temperature::celsius(-273.15))]
-    #[default(Temperature::celsius(20.0))]
-    room_temperature: Temperature,
+    #[like(joining_temperature)] room_temperature: Temperature,
 ) -> Temperature {
     // The limit only bounds the answer.
     let _ = temperature_limit;

@@ -111,6 +111,28 @@ impl Argument {
         Argument { name, doc, kind, exact: Q::EXACT, trends, sides: [metric.inch_of_metric(kind), metric] }
     }
 
+    /// The argument of this name of another formula, with trends of its own.
+    #[doc(hidden)]
+    pub const fn like<Q: Quantity>(
+        name: &'static str,
+        trends: &'static [Trend],
+        formula: &'static Formula,
+    ) -> Argument {
+        let mut k = 0;
+        while k < formula.arguments.len() {
+            let Argument { name: other, doc, kind, exact, sides, .. } = formula.arguments[k];
+            if same_text(other, name) {
+                assert!(
+                    same_text(kind.name, Q::KIND.name) && exact == Q::EXACT,
+                    "it is another quantity there"
+                );
+                return Argument { name, doc, kind, exact, trends, sides };
+            }
+            k += 1;
+        }
+        panic!("the other formula has no such argument")
+    }
+
     /// Its shop unit.
     pub fn unit(&self, units: Units) -> &'static Unit {
         self.kind.unit(units)
@@ -221,6 +243,16 @@ pub const fn bare(kind: &'static Kind, value: f64) -> f64 {
     let plain = kind.inch_size() == 1.0 && kind.units[0].scale == 1.0 && kind.units[1].scale == 1.0;
     assert!(kind.origin == 0.0 && (value == 0.0 || plain), "give this number a unit");
     value
+}
+
+/// Whether two texts are the same, at compile time.
+const fn same_text(a: &str, b: &str) -> bool {
+    let (a, b) = (a.as_bytes(), b.as_bytes());
+    let mut k = 0;
+    while k < a.len() && k < b.len() && a[k] == b[k] {
+        k += 1;
+    }
+    k == a.len() && k == b.len()
 }
 
 /// A module path without the name of the crate.

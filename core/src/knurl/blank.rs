@@ -69,11 +69,7 @@ pub fn knurl_blank(
     #[positive]
     #[decreasing(teeth)]
     pitch: Length,
-    /// Angle between the grooves and the axis, whichever way they turn: 0 for a straight knurl, mostly 30 for
-    /// diagonal and diamond ones.
-    #[non_negative]
-    #[below(90.0)]
-    #[default(0.0)]
+    #[like(knurl_teeth)]
     #[decreasing(teeth)]
     helix_angle: Angle,
 ) -> KnurlBlank {

@@ -44,11 +44,7 @@ pub fn part_knurl(
     #[increasing(land_width)]
     #[decreasing(crest_rise, growth)]
     pitch: Length,
-    /// Included angle of the groove: 90 in DIN 82, or 105 on request.
-    #[above(0.0)]
-    #[below(180.0)]
-    #[range(70.0, 105.0)]
-    #[default(90.0)]
+    #[like(crate::knurl::knurl_growth)]
     #[increasing(crest_rise, growth)]
     #[decreasing(land_width)]
     profile_angle: Angle,
@@ -82,12 +78,7 @@ pub fn full_penetration(
     #[default(0.0)]
     #[decreasing]
     tip_radius: Length,
-    /// Included angle of the groove: 90 in DIN 82, or 105 on request.
-    #[above(0.0)]
-    #[below(180.0)]
-    #[range(70.0, 105.0)]
-    #[default(90.0)]
-    profile_angle: Angle,
+    #[like(crate::knurl::knurl_growth)] profile_angle: Angle,
 ) -> Length {
     knurl_depth(pitch, tip_radius, profile_angle)
 }
@@ -137,12 +128,7 @@ pub fn round_knurl(
     #[positive]
     #[increasing(crest_diameter, blank_diameter, root_diameter, growth)]
     pitch: Length,
-    /// Included angle of the groove: 90 in DIN 82, or 105 on request.
-    #[above(0.0)]
-    #[below(180.0)]
-    #[range(70.0, 105.0)]
-    #[default(90.0)]
-    profile_angle: Angle,
+    #[like(crate::knurl::knurl_growth)] profile_angle: Angle,
 ) -> RoundKnurl {
     let half = 180.0 / teeth;
     let root_share = sin_degrees(0.5 * profile_angle - half) / sin_degrees(0.5 * profile_angle);

@@ -25,11 +25,7 @@ pub fn groove_fill(
     #[positive]
     #[decreasing]
     pitch: Length,
-    /// Included angle of the groove: 90 in DIN 82, or 105 on request.
-    #[above(0.0)]
-    #[below(180.0)]
-    #[range(70.0, 105.0)]
-    #[default(90.0)]
+    #[like(crate::knurl::knurl_growth)]
     #[increasing]
     profile_angle: Angle,
 ) -> Ratio {
@@ -130,11 +126,7 @@ pub fn knurled_joint(
     #[positive]
     #[increasing(torque_bound, axial_force_bound)]
     shaft_yield: Stress,
-    /// Included angle of the groove: 90 in DIN 82, or 105 on request.
-    #[above(0.0)]
-    #[below(180.0)]
-    #[range(70.0, 105.0)]
-    #[default(90.0)]
+    #[like(crate::knurl::knurl_growth)]
     #[decreasing(tooth_height)]
     #[increasing(fill_at_loosest, fill_at_tightest)]
     profile_angle: Angle,

@@ -55,9 +55,7 @@ pub fn male_dovetail_width(
     #[positive]
     #[increasing]
     over_pins: Length,
-    /// Angle between flank and floor.
-    #[above(0.0)]
-    #[within(0.0, 90.0)]
+    #[like(male_dovetail_over_pins)]
     #[increasing]
     flank_angle: Angle,
     /// Diameter of the pins.
@@ -87,9 +85,7 @@ pub fn female_dovetail_between_pins(
     #[positive]
     #[increasing]
     corner_width: Length,
-    /// Angle between flank and floor.
-    #[above(0.0)]
-    #[within(0.0, 90.0)]
+    #[like(male_dovetail_over_pins)]
     #[increasing]
     flank_angle: Angle,
     /// Diameter of the pins.
@@ -115,9 +111,7 @@ pub fn female_dovetail_width(
     #[positive]
     #[increasing]
     between_pins: Length,
-    /// Angle between flank and floor.
-    #[above(0.0)]
-    #[within(0.0, 90.0)]
+    #[like(male_dovetail_over_pins)]
     #[decreasing]
     flank_angle: Angle,
     /// Diameter of the pins.
@@ -212,9 +206,7 @@ pub fn vee_width_from_pin(
     /// Height of the top of the pin over the face; negative below it.
     #[decreasing]
     pin_height: Length,
-    /// Angle between the flanks.
-    #[above(0.0)]
-    #[below(180.0)]
+    #[like(vee_pin_height)]
     #[increasing]
     vee_angle: Angle,
     /// Diameter of the pin.
@@ -323,9 +315,7 @@ pub fn vee_groove_over_pins(
     #[positive]
     #[decreasing]
     vee_width: Length,
-    /// Angle between the flanks.
-    #[above(0.0)]
-    #[below(180.0)]
+    #[like(vee_pin_height)]
     #[increasing]
     vee_angle: Angle,
     /// Diameter of the pins.
@@ -365,9 +355,7 @@ pub fn vee_groove_between_balls(
     #[positive]
     #[increasing]
     vee_width: Length,
-    /// Angle between the flanks.
-    #[above(0.0)]
-    #[below(180.0)]
+    #[like(vee_pin_height)]
     #[decreasing]
     vee_angle: Angle,
     /// Diameter of the balls.

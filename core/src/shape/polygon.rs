@@ -98,9 +98,7 @@ pub fn polygon_across_flats(
     #[positive]
     #[increasing]
     across_corners: Length,
-    /// Number of sides, even.
-    #[whole]
-    #[within(4.0, 1000.0)]
+    #[like(polygon_across_corners)]
     #[increasing]
     sides: Count,
 ) -> Length {
@@ -141,9 +139,7 @@ pub fn polygon_area(
     #[positive]
     #[increasing]
     across_flats: Length,
-    /// Number of sides.
-    #[whole]
-    #[within(3.0, 1000.0)]
+    #[like(polygon_side)]
     #[decreasing]
     sides: Count,
 ) -> Area {

@@ -261,10 +261,7 @@ pub fn lead_angle(
     #[positive]
     #[increasing]
     thread_pitch: Length,
-    /// Number of starts.
-    #[positive]
-    #[whole]
-    #[default(1.0)]
+    #[like(thread_lead)]
     #[increasing]
     starts: Count,
 ) -> Angle {

@@ -147,10 +147,7 @@ pub fn threading_feed_rate(
     #[positive]
     #[increasing]
     thread_pitch: Length,
-    /// Number of starts.
-    #[positive]
-    #[whole]
-    #[default(1.0)]
+    #[like(super::profile::thread_lead)]
     #[increasing]
     starts: Count,
 ) -> FeedRate {

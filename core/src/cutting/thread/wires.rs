@@ -132,10 +132,7 @@ pub fn over_wires_with_lead(
     #[positive]
     #[increasing]
     wire_diameter: Length,
-    /// Number of starts.
-    #[positive]
-    #[whole]
-    #[default(1.0)]
+    #[like(super::profile::thread_lead)]
     #[increasing]
     starts: Count,
 ) -> Length {
