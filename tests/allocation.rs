@@ -30,8 +30,8 @@ fn close(got: &[f64], expected: &[f64], relative: f64) {
     }
 }
 
-// With one power k the tolerances go as (B / s)^(1 / (k + 1)) for a worst case and as (B / s²)^(1 / (k + 2)) for a root of
-// squares: Lagrange's condition, worked by hand.
+// With one power k the tolerances go as (B / s)^(1 / (k + 1)) for a worst case and as (B / s²)^(1 / (k + 2)) for a root
+// of squares: Lagrange's condition, worked by hand.
 #[test]
 fn equal_powers_give_the_closed_form() {
     let stack = stack(&[(0.1, 1.0), (0.1, -4.0)]);

@@ -274,8 +274,8 @@ impl Limits {
         })
     }
 
-    /// The side in whose unit the limits and the nominal size are written: inches where each is a finite decimal of them,
-    /// millimetres otherwise; see [`Size::natural_units`].
+    /// The side in whose unit the limits and the nominal size are written: inches where each is a finite decimal of
+    /// them, millimetres otherwise; see [`Size::natural_units`].
     pub fn natural_units(&self) -> Units {
         natural_units(&[self.nominal, self.lower, self.upper])
     }
@@ -321,8 +321,8 @@ enum Class {
 }
 
 impl Class {
-    /// Reads a designation, or gives what is wrong: with the text as a designation if it was meant for one, with `error`
-    /// if not.
+    /// Reads a designation, or gives what is wrong: with the text as a designation if it was meant for one, with
+    /// `error` if not.
     fn read(text: &str, default: Option<Units>, error: LimitsError) -> Result<(Limits, Class), LimitsError> {
         let meant = |fault: FitError| LimitsError::Designation(Box::new(fault));
         if let Some((fit, member)) = inch::split_member(text) {

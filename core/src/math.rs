@@ -10,8 +10,8 @@
 //! with mpmath. One ulp is the distance from the result to the next larger number. Angles closer to zero than
 //! 1e-290 may be off by a few of the smallest steps of all.
 //!
-//! Largest errors found against mpmath in at least 60 000 random arguments (20 000 for quantiles), most of them where the error is
-//! large:
+//! Largest errors found against mpmath in at least 60 000 random arguments (20 000 for quantiles), most of them where
+//! the error is large:
 //!
 //! | function | ulp |
 //! | --- | --- |

@@ -54,7 +54,8 @@
 #define TENTHS_TRAPEZOID 4
 
 /**
- * The beta law from limit to limit: `first` and `second` are its shapes alpha and beta. Two of 1.5 make a half ellipse.
+ * The beta law from limit to limit: `first` and `second` are its shapes alpha and beta. Two of 1.5 make a half
+ * ellipse.
  */
 #define TENTHS_BETA 5
 
@@ -146,8 +147,8 @@ typedef struct tenths_blocks tenths_blocks;
 
 /**
  * A function, and inputs that vary: made by `tenths_propagate`, `tenths_formula_propagate` or
- * `tenths_vector_loop_propagate`, freed by `tenths_propagation_free`. Several threads may read one at once if the function allows for it; while one changes or
- * frees it, no other may use it.
+ * `tenths_vector_loop_propagate`, freed by `tenths_propagation_free`. Several threads may read one at once if the
+ * function allows for it; while one changes or frees it, no other may use it.
  */
 typedef struct tenths_propagation tenths_propagation;
 
@@ -182,7 +183,8 @@ typedef int32_t tenths_status;
  */
 typedef struct tenths_choice {
     /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_choice)`. It is the same in all structs of an array.
+     * Size of this struct as the caller was compiled: `sizeof(tenths_choice)`. It is the same in all structs of an
+     * array.
      */
     size_t struct_size;
     /**
@@ -6271,7 +6273,8 @@ typedef struct tenths_knurl {
      */
     int64_t pitch;
     /**
-     * What the diameter grows by: the blank is the diameter over the crests less this. -1 where the standard gives none.
+     * What the diameter grows by: the blank is the diameter over the crests less this. -1 where the standard gives
+     * none.
      */
     int64_t growth;
     /**
@@ -6571,7 +6574,8 @@ typedef struct tenths_position {
  */
 typedef struct tenths_input {
     /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_input)`. It is the same in all structs of an array.
+     * Size of this struct as the caller was compiled: `sizeof(tenths_input)`. It is the same in all structs of an
+     * array.
      */
     size_t struct_size;
     /**
@@ -6775,7 +6779,8 @@ typedef struct tenths_summary {
      */
     uint64_t undefined;
     /**
-     * How many values are kept for `tenths_sample_values`: all that are defined, or none of a sample of more than 2^24.
+     * How many values are kept for `tenths_sample_values`: all that are defined, or none of a sample of more than
+     * 2^24.
      */
     uint64_t kept;
 } tenths_summary;
@@ -6803,7 +6808,8 @@ typedef struct tenths_fraction {
 } tenths_fraction;
 
 /**
- * A dimension in a chain, its numbers in the unit of the stack. Set by `tenths_contributor_init`, then change what is to be different.
+ * A dimension in a chain, its numbers in the unit of the stack. Set by `tenths_contributor_init`, then change what is
+ * to be different.
  */
 typedef struct tenths_contributor {
     /**
@@ -7280,8 +7286,8 @@ typedef struct tenths_thread {
 #define TENTHS_OUT_OF_RANGE 308
 
 /**
- * A count of samples, a number of blocks, a percentage, a factor, a share or a limit that is none, or blocks that do not
- * make one sample.
+ * A count of samples, a number of blocks, a percentage, a factor, a share or a limit that is none, or blocks that do
+ * not make one sample.
  */
 #define TENTHS_BAD_SAMPLING 309
 
@@ -7291,8 +7297,8 @@ typedef struct tenths_thread {
 #define TENTHS_UNDEFINED 310
 
 /**
- * A function has too few or too many inputs, a formula lacks one or several results to choose from were not named, text
- * is no part of a vector loop, a curve of costs is none, or a target cannot be kept.
+ * A function has too few or too many inputs, a formula lacks one or several results to choose from were not named,
+ * text is no part of a vector loop, a curve of costs is none, or a target cannot be kept.
  */
 #define TENTHS_BAD_FUNCTION 311
 
@@ -7340,10 +7346,10 @@ tenths_status tenths_choice_init(struct tenths_choice *choice);
  * The cheapest tolerances with which the closing dimension keeps within `half_band` of its middle, in the unit of the
  * stack.
  *
- * `choices` has `count` contributors whose tolerances are to be chosen; the others keep theirs, and all keep the middles
- * of their limits. `closure` is `TENTHS_WORST_CASE`, `TENTHS_RSS`, or `TENTHS_DEFECTS` for all but a share `rate` of the
- * pieces, both sides together, where the closing dimension is normal and centred. `rate` lies from 0 to 1, and is
- * not used by the other two. Free the allocation with `tenths_allocation_free`; it is null on an error.
+ * `choices` has `count` contributors whose tolerances are to be chosen; the others keep theirs, and all keep the
+ * middles of their limits. `closure` is `TENTHS_WORST_CASE`, `TENTHS_RSS`, or `TENTHS_DEFECTS` for all but a share
+ * `rate` of the pieces, both sides together, where the closing dimension is normal and centred. `rate` lies from 0 to
+ * 1, and is not used by the other two. Free the allocation with `tenths_allocation_free`; it is null on an error.
  *
  * `TENTHS_BAD_FUNCTION` tells of curves that are none and of a target that cannot be kept; the message has the least
  * that can.
@@ -7363,8 +7369,9 @@ tenths_status tenths_stack_allocate(const struct tenths_stack *stack,
  * What was chosen for each of `count` contributors of the chain.
  *
  * `half_bands` are all of them, in the unit of the stack; `costs` what a piece with it costs, 0 for a contributor that
- * was not to be chosen. `is_least` is 1 where it is as narrow as its process holds, `is_greatest` where it is as wide as
- * its function allows, else 0. Each of `half_bands`, `costs`, `is_least` and `is_greatest` may be null. NaN on an error.
+ * was not to be chosen. `is_least` is 1 where it is as narrow as its process holds, `is_greatest` where it is as wide
+ * as its function allows, else 0. Each of `half_bands`, `costs`, `is_least` and `is_greatest` may be null. NaN on an
+ * error.
  *
  * # Safety
  * `allocation` came from this library; the arrays are null or writable for `count` elements.
@@ -7388,8 +7395,8 @@ tenths_status tenths_allocation_cost(const struct tenths_allocation *allocation,
                                      double *saving);
 
 /**
- * A copy of the chain with the tolerances that were chosen, about the middles that it has, their half bands rounded down to
- * whole steps such as `0.001 mm`. Free it with `tenths_stack_free`; it is null on an error.
+ * A copy of the chain with the tolerances that were chosen, about the middles that it has, their half bands rounded
+ * down to whole steps such as `0.001 mm`. Free it with `tenths_stack_free`; it is null on an error.
  *
  * # Safety
  * `allocation` came from this library; `stack` is a chain; `step` ends with a NUL; `applied` is writable.
@@ -7529,8 +7536,8 @@ tenths_status tenths_iso_limits(const char *designation,
 /**
  * As `tenths_iso_limits`, with js and JS as older tables have them: `tenths_iso_limits_rounded_js("25 JS7", &limits)`.
  *
- * An odd tolerance of the grades 7 to 11 is first rounded down to an even number of micrometres, so that the deviations
- * are whole: 25 JS7 is ±0.010 mm, not ±0.0105 mm. Other classes are the same either way.
+ * An odd tolerance of the grades 7 to 11 is first rounded down to an even number of micrometres, so that the
+ * deviations are whole: 25 JS7 is ±0.010 mm, not ±0.0105 mm. Other classes are the same either way.
  *
  * # Safety
  * As `tenths_iso_limits`.
@@ -7541,9 +7548,9 @@ tenths_status tenths_iso_limits_rounded_js(const char *designation,
 /**
  * The limits of a reamer for a hole by the rule of DIN 1420: `tenths_reamer_limits("10 D8", &limits)`.
  *
- * The hole is given by its limits in any notation, such as a class of ISO 286. The upper limit of the reamer lies below
- * that of the hole by 15 percent of its tolerance, and its own tolerance is 35 percent of that, each rounded up to whole
- * micrometres.
+ * The hole is given by its limits in any notation, such as a class of ISO 286. The upper limit of the reamer lies
+ * below that of the hole by 15 percent of its tolerance, and its own tolerance is 35 percent of that, each rounded up
+ * to whole micrometres.
  *
  * # Safety
  * `hole` ends with a NUL; `limits->struct_size` tells the size of the struct.
@@ -7721,7 +7728,8 @@ tenths_status tenths_feed_per_revolution(tenths_units units,
 /**
  * Engagement angle of a side cut: acos(1 - 2 · radial width / cutter diameter).
  *
- * It spans from where a tooth enters to where it leaves. A side cut has the cutter's rim on one edge of the cut. A slot, as wide as the cutter, engages 180°.
+ * It spans from where a tooth enters to where it leaves. A side cut has the cutter's rim on one edge of the cut. A
+ * slot, as wide as the cutter, engages 180°.
  *
  * Rule: radial_width must be at most cutter_diameter.
  * Source: Plane geometry: the angle whose versine is radial width over cutter radius.
@@ -8209,8 +8217,8 @@ tenths_status tenths_tooth_force_init(tenths_units units, struct tenths_tooth_fo
 /**
  * Cutting force on one tooth: specific cutting force · axial depth / sin(entering angle) · chip thickness.
  *
- * It acts along the path of the tooth. With the largest chip thickness, and the specific force that belongs to it, it is the peak. As many teeth as are
- * engaged share the cut.
+ * It acts along the path of the tooth. With the largest chip thickness, and the specific force that belongs to it, it
+ * is the peak. As many teeth as are engaged share the cut.
  *
  * Source: Specific force times area of chip, after O. Kienzle, 1952 (from memory).
  *
@@ -8233,8 +8241,9 @@ tenths_status tenths_tool_deflection_init(tenths_units units, struct tenths_tool
 /**
  * Deflection of a milling tool at its tip, a fluted length on a stepped shank, under a force there.
  *
- * It is F / (3 E) · (a³ / I of flutes + (overhang³ - a³) / I of shank), with the length a of the flutes. The second moment I of a round section is π d⁴ / 64. Flutes weaken their section: the equivalent diameter is 0.8
- * of the cutting diameter or so. Holder, collet and spindle give way on top, often by as much again.
+ * It is F / (3 E) · (a³ / I of flutes + (overhang³ - a³) / I of shank), with the length a of the flutes. The second
+ * moment I of a round section is π d⁴ / 64. Flutes weaken their section: the equivalent diameter is 0.8 of the cutting
+ * diameter or so. Holder, collet and spindle give way on top, often by as much again.
  *
  * Rule: flute_length must be at most overhang.
  * Source: Elastic bending of a stepped cantilever (Castigliano); 0.8 by common practice, no source.
@@ -8285,8 +8294,8 @@ tenths_status tenths_milling_cut_for_target_init(tenths_units units,
 /**
  * Everything about a side cut in milling from the surface speed and the largest chip thickness wanted.
  *
- * It gives what to program. Chip load is raised against radial and axial thinning. Otherwise as `milling_cut`. What a narrow cut allows by
- * its chip alone may be more than tooth, finish or machine stand: limit it to them.
+ * It gives what to program. Chip load is raised against radial and axial thinning. Otherwise as `milling_cut`. What a
+ * narrow cut allows by its chip alone may be more than tooth, finish or machine stand: limit it to them.
  *
  * Rule: radial_width must be at most cutter_diameter.
  * Source: Kinematics and plane geometry; specific force after O. Kienzle, 1952 (from memory).
@@ -11169,7 +11178,8 @@ tenths_status tenths_over_wires(tenths_units units,
 /**
  * Pitch diameter of a 60° screw from the measurement over three wires.
  *
- * Measurement - 3 · wire diameter + 0.866025 · pitch, without the correction for the lead angle, and for the measuring force.
+ * Measurement - 3 · wire diameter + 0.866025 · pitch, without the correction for the lead angle, and for the measuring
+ * force.
  *
  * Rule: over_wires, wire_diameter and thread_pitch must leave a minor diameter.
  * Source: Three-wire relation, common practice.
@@ -11196,9 +11206,9 @@ tenths_status tenths_over_wires_with_lead_init(tenths_units units,
 /**
  * Measurement over three wires of a 60° screw, with the correction for the lead angle.
  *
- * Pitch diameter + wire diameter · (1 + √(4 + 3 tan² λ)) - 0.866025 · pitch, with tan λ = starts · pitch /
- * (π · pitch diameter). The wires lie askew in the groove and stand higher than on grooves without a lead. On coarse standard threads
- * the difference is a few hundred-thousandths of an inch, on threads of several starts it counts.
+ * Pitch diameter + wire diameter · (1 + √(4 + 3 tan² λ)) - 0.866025 · pitch, with tan λ = starts · pitch / (π · pitch
+ * diameter). The wires lie askew in the groove and stand higher than on grooves without a lead. On coarse standard
+ * threads the difference is a few hundred-thousandths of an inch, on threads of several starts it counts.
  *
  * Rule: thread_pitch must leave a minor diameter below pitch_diameter.
  * Source: Three-wire formula with lead angle of FED-STD-H28, 1 + √(cosec² α + cot² α tan² λ) for the half angle α of 30°, from memory.
@@ -12273,10 +12283,9 @@ tenths_status tenths_part_knurl_init(tenths_units units, struct tenths_part_knur
 /**
  * Growth and land of a straight or diagonal knurl that is pressed in to a part of its depth.
  *
- * What the grooves displace rises evenly between them: with k = tan(profile angle / 2) and the land
- * √(t · (t - 4 k · penetration)) of a pitch t, the rise is 2 k · penetration² / (t - 2 k · penetration + land). At full
- * form the penetration is a quarter of pitch / k, half the height of the tooth, and the land is gone; no more is
- * possible.
+ * What the grooves displace rises evenly between them: with k = tan(profile angle / 2) and the land √(t · (t - 4 k ·
+ * penetration)) of a pitch t, the rise is 2 k · penetration² / (t - 2 k · penetration + land). At full form the
+ * penetration is a quarter of pitch / k, half the height of the tooth, and the land is gone; no more is possible.
  *
  * For sharp rolls on a blank that is large against the pitch, with no flow along the axis: an estimate. Against the
  * tables of the standards the model at full form is within 1 percent of DIN 82 and up to 9 percent above ASME B94.6.
@@ -12508,8 +12517,8 @@ tenths_status tenths_knurled_joint_init(tenths_units units, struct tenths_knurle
  * A knurled shaft in a plain bore: fill of the grooves over the tolerances, and upper bounds of torque and force.
  *
  * The overlap is what the crests measure more than the bore: least crest less greatest bore to greatest crest less
- * least bore. The knurl is straight or diagonal, and the bore is of the softer metal. Fill is that of `groove_fill` and
- * the bound that of `knurled_torque_bound`. The force to press it in is not computed.
+ * least bore. The knurl is straight or diagonal, and the bore is of the softer metal. Fill is that of `groove_fill`
+ * and the bound that of `knurled_torque_bound`. The force to press it in is not computed.
  *
  * An estimate: prove each design by a push-out trial, and by one under torque. Have a licensed engineer review a joint
  * whose failure can injure.
@@ -12789,13 +12798,13 @@ tenths_status tenths_assembled_joint_init(tenths_units units, struct tenths_asse
 /**
  * A pressed joint of one hub and one shaft, by the interference between the two: what it holds and what it bears.
  *
- * For a pair that has been measured, and for sampling: give the interference of a fit as an input that varies, and what
- * falls below zero of a reserve is the share of joints that slip or yield. `press_joint` tells the worst of all pairs.
- * A clearance is let pass, and such a joint holds nothing.
+ * For a pair that has been measured, and for sampling: give the interference of a fit as an input that varies, and
+ * what falls below zero of a reserve is the share of joints that slip or yield. `press_joint` tells the worst of all
+ * pairs. A clearance is let pass, and such a joint holds nothing.
  *
  * Pressure and stresses are those of `press_fit`, where its limits are told: hub and shaft are elastic, of the same
- * length, and at rest; where a part yields, the figures are beyond the truth. Torque and axial load act in one surface,
- * so they slip together when √(force around² + axial load²) exceeds what friction holds.
+ * length, and at rest; where a part yields, the figures are beyond the truth. Torque and axial load act in one
+ * surface, so they slip together when √(force around² + axial load²) exceeds what friction holds.
  *
  * Have a licensed engineer review a joint whose failure can injure.
  *
@@ -12928,9 +12937,10 @@ tenths_status tenths_joining_temperature_init(tenths_units units,
  * Temperature to which a hub is heated, so that it goes over its shaft with a clearance.
  *
  * Room + ((greatest interference + clearance) / d - α_shaft · (room - shaft)) / α_hub, with the shaft cold or at room
- * temperature; a shaft so cold that it goes in without heat asks for no more than the room's temperature. The clearance is for the time that it takes: often 0.001 of the diameter. A hub that would have to be
- * hotter than its limit is refused: it tempers or softens. Cool the shaft as well, or take less interference. What
- * cools on the way to the shaft comes on top.
+ * temperature; a shaft so cold that it goes in without heat asks for no more than the room's temperature. The
+ * clearance is for the time that it takes: often 0.001 of the diameter. A hub that would have to be hotter than its
+ * limit is refused: it tempers or softens. Cool the shaft as well, or take less interference. What cools on the way to
+ * the shaft comes on top.
  *
  * Hot and deep-cold parts burn: wear gloves and a shield, and mind the vapour of nitrogen in closed rooms.
  *
@@ -12958,8 +12968,8 @@ tenths_status tenths_cooling_temperature_init(tenths_units units,
  * Temperature to which a shaft is cooled, so that it goes into a hub at room temperature with a clearance.
  *
  * Room - (greatest interference + clearance) / (d · α_shaft). A shaft that would have to be colder than its limit is
- * refused: heat the hub as well. Coefficients of expansion fall with the temperature, so take one for the range, or the
- * shaft stays too large.
+ * refused: heat the hub as well. Coefficients of expansion fall with the temperature, so take one for the range, or
+ * the shaft stays too large.
  *
  * Deep-cold parts burn, and liquid nitrogen drives out the air to breathe: see to ventilation.
  *
@@ -13012,8 +13022,8 @@ tenths_status tenths_consumer_risk_init(tenths_units units, struct tenths_consum
 /**
  * Consumer's risk: the share of all parts that is outside the limits and yet accepted.
  *
- * Sizes of parts are normal about the middle of the limits plus process_offset, and readings normal about the size
- * of the part. Accepted is what reads within the limits drawn in by guard_band. The risk is the integral of the density
+ * Sizes of parts are normal about the middle of the limits plus process_offset, and readings normal about the size of
+ * the part. Accepted is what reads within the limits drawn in by guard_band. The risk is the integral of the density
  * of sizes outside the limits times the probability that such a size is accepted: a bivariate normal integral, here by
  * Gauss and Kronrod's rule in fixed panels. Sizes beyond nine deviations count for nothing.
  *
@@ -13806,14 +13816,15 @@ tenths_status tenths_length_gauge(const char *length, struct tenths_gauge *gauge
 /**
  * Brings the cut of the formula called `name` within what a machine gives, by spindle speed and feed alone.
  *
- * `arguments` holds `count` numbers, all that the formula takes, in their order, and as many go to `limited`, which may
- * be the same array: those that had to give are changed. On an error they are NaN. `machine` is a JSON document of `length` bytes, whose form is told in the Rust crate under
- * `MachineData`. `least_feed` is the least chip load or feed per revolution that the tool may have, or 0 for any.
+ * `arguments` holds `count` numbers, all that the formula takes, in their order, and as many go to `limited`, which
+ * may be the same array: those that had to give are changed. On an error they are NaN. `machine` is a JSON document of
+ * `length` bytes, whose form is told in the Rust crate under `MachineData`. `least_feed` is the least chip load or
+ * feed per revolution that the tool may have, or 0 for any.
  *
  * `fits` becomes 1 where the machine can make the cut as it is now, else 0. `bounds` (which may be null) becomes text
- * of one line for each thing that bound the cut, after that a line `exceeded: ...` for each that is still too much, and
- * `unchecked: ...` for each limit on which the formula has no result. It is empty where nothing was
- * changed, and freed by `tenths_text_free`; null on an error.
+ * of one line for each thing that bound the cut, after that a line `exceeded: ...` for each that is still too much,
+ * and `unchecked: ...` for each limit on which the formula has no result. It is empty where nothing was changed, and
+ * freed by `tenths_text_free`; null on an error.
  *
  * `TENTHS_NO_CUT` tells of a formula without spindle speed or feed, and of a spindle speed below the range.
  *
@@ -13863,9 +13874,9 @@ const char *tenths_material_name(size_t index);
  *
  * Faces are numbered by their places in `faces`, from left to right. `dimensions` becomes the outcome of each element
  * of `drawing`, and `removals` that of each cut. `chains`, which may be null, becomes the rows of signs of all
- * outcomes, the drawing first: 1 where a working dimension adds to the outcome, -1 where it takes away, 0 elsewhere; the columns
- * are those of the stock, then those of the cuts. It has room for `chain_room` signs. An array may be null where its
- * count is 0. On an error nothing is written.
+ * outcomes, the drawing first: 1 where a working dimension adds to the outcome, -1 where it takes away, 0 elsewhere;
+ * the columns are those of the stock, then those of the cuts. It has room for `chain_room` signs. An array may be null
+ * where its count is 0. On an error nothing is written.
  *
  * # Safety
  * The arrays are valid for their counts, `dimensions` for `drawing_count` and `removals` for `cut_count` elements,
@@ -13891,8 +13902,9 @@ tenths_status tenths_evaluate_chart(const struct tenths_chart_face *faces,
  * The tolerance of each element of `drawing` is shared out among its chain in proportion to what the processes hold,
  * never below that; means are closed so that drawing dimensions lie at their middle and each cut finds its least
  * stock. `lower` and `upper` of such elements of `stock` and `cuts` are written; the rest stays as it is, so that
- * `holds` is to be set to 0 before they are evaluated by themselves. `resolution` is the step of means and tolerances, 1 for a picometre. Where the drawing allows less than the processes hold, the
- * call succeeds, and `good` tells the dimensions that do not close.
+ * `holds` is to be set to 0 before they are evaluated by themselves. `resolution` is the step of means and tolerances,
+ * 1 for a picometre. Where the drawing allows less than the processes hold, the call succeeds, and `good` tells the
+ * dimensions that do not close.
  *
  * # Safety
  * As `tenths_evaluate_chart`.
@@ -14010,8 +14022,8 @@ tenths_status tenths_propagate(tenths_function function,
  * An output of the formula called `name` whose arguments vary: `count` inputs with the names of arguments, in any
  * order, in the units of a side. An argument without an input takes its default.
  *
- * `output` may be null where the formula has one result. Free the propagation with `tenths_propagation_free`; it is null
- * on an error.
+ * `output` may be null where the formula has one result. Free the propagation with `tenths_propagation_free`; it is
+ * null on an error.
  *
  * # Safety
  * The texts end with a NUL; `inputs` is valid for `count` structs; `propagation` is writable.
@@ -14074,9 +14086,9 @@ tenths_status tenths_propagation_extremes(const struct tenths_propagation *propa
 /**
  * Mean and standard deviation by first and second derivatives.
  *
- * `derivatives` holds the derivative by each of the `count` inputs at their means, NaN by one that does not spread, and
- * `contributions` what each has of the first-order variance, in percent. Each of `derivatives` and `contributions` may
- * be null. Both are NaN on an error.
+ * `derivatives` holds the derivative by each of the `count` inputs at their means, NaN by one that does not spread,
+ * and `contributions` what each has of the first-order variance, in percent. Each of `derivatives` and `contributions`
+ * may be null. Both are NaN on an error.
  *
  * # Safety
  * `propagation` came from this library; `moments->struct_size` tells the size of the struct; the arrays are null or
@@ -14409,7 +14421,8 @@ tenths_status tenths_stack_worst_case(const struct tenths_stack *stack,
                                       struct tenths_limits_out *limits);
 
 /**
- * The root of the sum of the squared tolerances, about the sum of the middles of all limits. Distributions do not enter.
+ * The root of the sum of the squared tolerances, about the sum of the middles of all limits. Distributions do not
+ * enter.
  *
  * # Safety
  * `stack` is a chain; `band->struct_size` tells the size of the struct.
@@ -14600,9 +14613,9 @@ void tenths_vector_loop_free(struct tenths_vector_loop *vector_loop);
  * Adds a vector by its length and the angle of its direction in degrees, from the first axis toward the second:
  * `tenths_vector_loop_link(clutch, "e", "270 - phi")`.
  *
- * Each is a number such as `27.645`, a name, or a sum of the two such as `0.5 d`. A number is written without a power of
- * ten. Names that are not unknowns become inputs, in the order in which they first stand, the length before the angle;
- * a name may stand at several vectors.
+ * Each is a number such as `27.645`, a name, or a sum of the two such as `0.5 d`. A number is written without a power
+ * of ten. Names that are not unknowns become inputs, in the order in which they first stand, the length before the
+ * angle; a name may stand at several vectors.
  *
  * # Safety
  * `vector_loop` came from this library; the texts end with a NUL.
@@ -14639,8 +14652,8 @@ tenths_status tenths_vector_loop_solve(const struct tenths_vector_loop *vector_l
  * An unknown of a loop whose `count` inputs vary, given by their names in any order, lengths in one unit and angles in
  * degrees: `tenths_vector_loop_propagate(clutch, "phi", inputs, 3, &propagation)`.
  *
- * Free the propagation with `tenths_propagation_free`; it is null on an error. It does not need the loop any more, and has
- * its inputs in the order of the loop.
+ * Free the propagation with `tenths_propagation_free`; it is null on an error. It does not need the loop any more, and
+ * has its inputs in the order of the loop.
  *
  * # Safety
  * `vector_loop` came from this library; `unknown` ends with a NUL; `inputs` is valid for `count` structs; `propagation`

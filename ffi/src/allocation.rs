@@ -19,7 +19,8 @@ pub const TENTHS_POINTS: i32 = 2;
 #[repr(C)]
 #[derive(Clone, Copy)]
 pub struct tenths_choice {
-    /// Size of this struct as the caller was compiled: `sizeof(tenths_choice)`. It is the same in all structs of an array.
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_choice)`. It is the same in all structs of an
+    /// array.
     pub struct_size: usize,
     /// The number of the contributor.
     pub number: usize,
@@ -78,10 +79,10 @@ pub unsafe extern "C" fn tenths_choice_init(choice: *mut tenths_choice) -> tenth
 /// The cheapest tolerances with which the closing dimension keeps within `half_band` of its middle, in the unit of the
 /// stack.
 ///
-/// `choices` has `count` contributors whose tolerances are to be chosen; the others keep theirs, and all keep the middles
-/// of their limits. `closure` is `TENTHS_WORST_CASE`, `TENTHS_RSS`, or `TENTHS_DEFECTS` for all but a share `rate` of the
-/// pieces, both sides together, where the closing dimension is normal and centred. `rate` lies from 0 to 1, and is
-/// not used by the other two. Free the allocation with `tenths_allocation_free`; it is null on an error.
+/// `choices` has `count` contributors whose tolerances are to be chosen; the others keep theirs, and all keep the
+/// middles of their limits. `closure` is `TENTHS_WORST_CASE`, `TENTHS_RSS`, or `TENTHS_DEFECTS` for all but a share
+/// `rate` of the pieces, both sides together, where the closing dimension is normal and centred. `rate` lies from 0 to
+/// 1, and is not used by the other two. Free the allocation with `tenths_allocation_free`; it is null on an error.
 ///
 /// `TENTHS_BAD_FUNCTION` tells of curves that are none and of a target that cannot be kept; the message has the least
 /// that can.
@@ -113,8 +114,9 @@ pub unsafe extern "C" fn tenths_stack_allocate(
 /// What was chosen for each of `count` contributors of the chain.
 ///
 /// `half_bands` are all of them, in the unit of the stack; `costs` what a piece with it costs, 0 for a contributor that
-/// was not to be chosen. `is_least` is 1 where it is as narrow as its process holds, `is_greatest` where it is as wide as
-/// its function allows, else 0. Each of `half_bands`, `costs`, `is_least` and `is_greatest` may be null. NaN on an error.
+/// was not to be chosen. `is_least` is 1 where it is as narrow as its process holds, `is_greatest` where it is as wide
+/// as its function allows, else 0. Each of `half_bands`, `costs`, `is_least` and `is_greatest` may be null. NaN on an
+/// error.
 ///
 /// # Safety
 /// `allocation` came from this library; the arrays are null or writable for `count` elements.
@@ -170,8 +172,8 @@ pub unsafe extern "C" fn tenths_allocation_cost(
     })
 }
 
-/// A copy of the chain with the tolerances that were chosen, about the middles that it has, their half bands rounded down to
-/// whole steps such as `0.001 mm`. Free it with `tenths_stack_free`; it is null on an error.
+/// A copy of the chain with the tolerances that were chosen, about the middles that it has, their half bands rounded
+/// down to whole steps such as `0.001 mm`. Free it with `tenths_stack_free`; it is null on an error.
 ///
 /// # Safety
 /// `allocation` came from this library; `stack` is a chain; `step` ends with a NUL; `applied` is writable.

@@ -15,7 +15,8 @@ pub const TENTHS_UNIFORM: i32 = 2;
 pub const TENTHS_TRIANGULAR: i32 = 3;
 /// Level about the middle, and straight to the limits: `first` is the width of the level part over the tolerance.
 pub const TENTHS_TRAPEZOID: i32 = 4;
-/// The beta law from limit to limit: `first` and `second` are its shapes alpha and beta. Two of 1.5 make a half ellipse.
+/// The beta law from limit to limit: `first` and `second` are its shapes alpha and beta. Two of 1.5 make a half
+/// ellipse.
 pub const TENTHS_BETA: i32 = 5;
 /// Normal, as a process was measured to be, whatever the limits: `first` is the mean, `second` the standard deviation.
 pub const TENTHS_PROCESS: i32 = 6;

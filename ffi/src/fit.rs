@@ -79,8 +79,8 @@ pub unsafe extern "C" fn tenths_iso_limits(
 
 /// As `tenths_iso_limits`, with js and JS as older tables have them: `tenths_iso_limits_rounded_js("25 JS7", &limits)`.
 ///
-/// An odd tolerance of the grades 7 to 11 is first rounded down to an even number of micrometres, so that the deviations
-/// are whole: 25 JS7 is ±0.010 mm, not ±0.0105 mm. Other classes are the same either way.
+/// An odd tolerance of the grades 7 to 11 is first rounded down to an even number of micrometres, so that the
+/// deviations are whole: 25 JS7 is ±0.010 mm, not ±0.0105 mm. Other classes are the same either way.
 ///
 /// # Safety
 /// As `tenths_iso_limits`.
@@ -95,9 +95,9 @@ pub unsafe extern "C" fn tenths_iso_limits_rounded_js(
 
 /// The limits of a reamer for a hole by the rule of DIN 1420: `tenths_reamer_limits("10 D8", &limits)`.
 ///
-/// The hole is given by its limits in any notation, such as a class of ISO 286. The upper limit of the reamer lies below
-/// that of the hole by 15 percent of its tolerance, and its own tolerance is 35 percent of that, each rounded up to whole
-/// micrometres.
+/// The hole is given by its limits in any notation, such as a class of ISO 286. The upper limit of the reamer lies
+/// below that of the hole by 15 percent of its tolerance, and its own tolerance is 35 percent of that, each rounded up
+/// to whole micrometres.
 ///
 /// # Safety
 /// `hole` ends with a NUL; `limits->struct_size` tells the size of the struct.

@@ -108,7 +108,8 @@ pub unsafe extern "C" fn tenths_feed_per_revolution(
 
 /// Engagement angle of a side cut: acos(1 - 2 · radial width / cutter diameter).
 ///
-/// It spans from where a tooth enters to where it leaves. A side cut has the cutter's rim on one edge of the cut. A slot, as wide as the cutter, engages 180°.
+/// It spans from where a tooth enters to where it leaves. A side cut has the cutter's rim on one edge of the cut. A
+/// slot, as wide as the cutter, engages 180°.
 ///
 /// Rule: radial_width must be at most cutter_diameter.
 /// Source: Plane geometry: the angle whose versine is radial width over cutter radius.
@@ -929,8 +930,8 @@ pub unsafe extern "C" fn tenths_tooth_force_init(
 
 /// Cutting force on one tooth: specific cutting force · axial depth / sin(entering angle) · chip thickness.
 ///
-/// It acts along the path of the tooth. With the largest chip thickness, and the specific force that belongs to it, it is the peak. As many teeth as are
-/// engaged share the cut.
+/// It acts along the path of the tooth. With the largest chip thickness, and the specific force that belongs to it, it
+/// is the peak. As many teeth as are engaged share the cut.
 ///
 /// Source: Specific force times area of chip, after O. Kienzle, 1952 (from memory).
 ///
@@ -981,8 +982,9 @@ pub unsafe extern "C" fn tenths_tool_deflection_init(
 
 /// Deflection of a milling tool at its tip, a fluted length on a stepped shank, under a force there.
 ///
-/// It is F / (3 E) · (a³ / I of flutes + (overhang³ - a³) / I of shank), with the length a of the flutes. The second moment I of a round section is π d⁴ / 64. Flutes weaken their section: the equivalent diameter is 0.8
-/// of the cutting diameter or so. Holder, collet and spindle give way on top, often by as much again.
+/// It is F / (3 E) · (a³ / I of flutes + (overhang³ - a³) / I of shank), with the length a of the flutes. The second
+/// moment I of a round section is π d⁴ / 64. Flutes weaken their section: the equivalent diameter is 0.8 of the cutting
+/// diameter or so. Holder, collet and spindle give way on top, often by as much again.
 ///
 /// Rule: flute_length must be at most overhang.
 /// Source: Elastic bending of a stepped cantilever (Castigliano); 0.8 by common practice, no source.
@@ -1185,8 +1187,8 @@ pub struct tenths_milling_cut_for_target_output {
 
 /// Everything about a side cut in milling from the surface speed and the largest chip thickness wanted.
 ///
-/// It gives what to program. Chip load is raised against radial and axial thinning. Otherwise as `milling_cut`. What a narrow cut allows by
-/// its chip alone may be more than tooth, finish or machine stand: limit it to them.
+/// It gives what to program. Chip load is raised against radial and axial thinning. Otherwise as `milling_cut`. What a
+/// narrow cut allows by its chip alone may be more than tooth, finish or machine stand: limit it to them.
 ///
 /// Rule: radial_width must be at most cutter_diameter.
 /// Source: Kinematics and plane geometry; specific force after O. Kienzle, 1952 (from memory).
@@ -6563,7 +6565,8 @@ pub unsafe extern "C" fn tenths_over_wires(
 
 /// Pitch diameter of a 60° screw from the measurement over three wires.
 ///
-/// Measurement - 3 · wire diameter + 0.866025 · pitch, without the correction for the lead angle, and for the measuring force.
+/// Measurement - 3 · wire diameter + 0.866025 · pitch, without the correction for the lead angle, and for the measuring
+/// force.
 ///
 /// Rule: over_wires, wire_diameter and thread_pitch must leave a minor diameter.
 /// Source: Three-wire relation, common practice.
@@ -6613,9 +6616,9 @@ pub unsafe extern "C" fn tenths_over_wires_with_lead_init(
 
 /// Measurement over three wires of a 60° screw, with the correction for the lead angle.
 ///
-/// Pitch diameter + wire diameter · (1 + √(4 + 3 tan² λ)) - 0.866025 · pitch, with tan λ = starts · pitch /
-/// (π · pitch diameter). The wires lie askew in the groove and stand higher than on grooves without a lead. On coarse standard threads
-/// the difference is a few hundred-thousandths of an inch, on threads of several starts it counts.
+/// Pitch diameter + wire diameter · (1 + √(4 + 3 tan² λ)) - 0.866025 · pitch, with tan λ = starts · pitch / (π · pitch
+/// diameter). The wires lie askew in the groove and stand higher than on grooves without a lead. On coarse standard
+/// threads the difference is a few hundred-thousandths of an inch, on threads of several starts it counts.
 ///
 /// Rule: thread_pitch must leave a minor diameter below pitch_diameter.
 /// Source: Three-wire formula with lead angle of FED-STD-H28, 1 + √(cosec² α + cot² α tan² λ) for the half angle α of 30°, from memory.
@@ -8123,10 +8126,9 @@ pub struct tenths_part_knurl_output {
 
 /// Growth and land of a straight or diagonal knurl that is pressed in to a part of its depth.
 ///
-/// What the grooves displace rises evenly between them: with k = tan(profile angle / 2) and the land
-/// √(t · (t - 4 k · penetration)) of a pitch t, the rise is 2 k · penetration² / (t - 2 k · penetration + land). At full
-/// form the penetration is a quarter of pitch / k, half the height of the tooth, and the land is gone; no more is
-/// possible.
+/// What the grooves displace rises evenly between them: with k = tan(profile angle / 2) and the land √(t · (t - 4 k ·
+/// penetration)) of a pitch t, the rise is 2 k · penetration² / (t - 2 k · penetration + land). At full form the
+/// penetration is a quarter of pitch / k, half the height of the tooth, and the land is gone; no more is possible.
 ///
 /// For sharp rolls on a blank that is large against the pitch, with no flow along the axis: an estimate. Against the
 /// tables of the standards the model at full form is within 1 percent of DIN 82 and up to 9 percent above ASME B94.6.
@@ -8592,8 +8594,8 @@ pub struct tenths_knurled_joint_output {
 /// A knurled shaft in a plain bore: fill of the grooves over the tolerances, and upper bounds of torque and force.
 ///
 /// The overlap is what the crests measure more than the bore: least crest less greatest bore to greatest crest less
-/// least bore. The knurl is straight or diagonal, and the bore is of the softer metal. Fill is that of `groove_fill` and
-/// the bound that of `knurled_torque_bound`. The force to press it in is not computed.
+/// least bore. The knurl is straight or diagonal, and the bore is of the softer metal. Fill is that of `groove_fill`
+/// and the bound that of `knurled_torque_bound`. The force to press it in is not computed.
 ///
 /// An estimate: prove each design by a push-out trial, and by one under torque. Have a licensed engineer review a joint
 /// whose failure can injure.
@@ -9423,13 +9425,13 @@ pub struct tenths_assembled_joint_output {
 
 /// A pressed joint of one hub and one shaft, by the interference between the two: what it holds and what it bears.
 ///
-/// For a pair that has been measured, and for sampling: give the interference of a fit as an input that varies, and what
-/// falls below zero of a reserve is the share of joints that slip or yield. `press_joint` tells the worst of all pairs.
-/// A clearance is let pass, and such a joint holds nothing.
+/// For a pair that has been measured, and for sampling: give the interference of a fit as an input that varies, and
+/// what falls below zero of a reserve is the share of joints that slip or yield. `press_joint` tells the worst of all
+/// pairs. A clearance is let pass, and such a joint holds nothing.
 ///
 /// Pressure and stresses are those of `press_fit`, where its limits are told: hub and shaft are elastic, of the same
-/// length, and at rest; where a part yields, the figures are beyond the truth. Torque and axial load act in one surface,
-/// so they slip together when √(force around² + axial load²) exceeds what friction holds.
+/// length, and at rest; where a part yields, the figures are beyond the truth. Torque and axial load act in one
+/// surface, so they slip together when √(force around² + axial load²) exceeds what friction holds.
 ///
 /// Have a licensed engineer review a joint whose failure can injure.
 ///
@@ -9696,9 +9698,10 @@ pub unsafe extern "C" fn tenths_joining_temperature_init(
 /// Temperature to which a hub is heated, so that it goes over its shaft with a clearance.
 ///
 /// Room + ((greatest interference + clearance) / d - α_shaft · (room - shaft)) / α_hub, with the shaft cold or at room
-/// temperature; a shaft so cold that it goes in without heat asks for no more than the room's temperature. The clearance is for the time that it takes: often 0.001 of the diameter. A hub that would have to be
-/// hotter than its limit is refused: it tempers or softens. Cool the shaft as well, or take less interference. What
-/// cools on the way to the shaft comes on top.
+/// temperature; a shaft so cold that it goes in without heat asks for no more than the room's temperature. The
+/// clearance is for the time that it takes: often 0.001 of the diameter. A hub that would have to be hotter than its
+/// limit is refused: it tempers or softens. Cool the shaft as well, or take less interference. What cools on the way to
+/// the shaft comes on top.
 ///
 /// Hot and deep-cold parts burn: wear gloves and a shield, and mind the vapour of nitrogen in closed rooms.
 ///
@@ -9753,8 +9756,8 @@ pub unsafe extern "C" fn tenths_cooling_temperature_init(
 /// Temperature to which a shaft is cooled, so that it goes into a hub at room temperature with a clearance.
 ///
 /// Room - (greatest interference + clearance) / (d · α_shaft). A shaft that would have to be colder than its limit is
-/// refused: heat the hub as well. Coefficients of expansion fall with the temperature, so take one for the range, or the
-/// shaft stays too large.
+/// refused: heat the hub as well. Coefficients of expansion fall with the temperature, so take one for the range, or
+/// the shaft stays too large.
 ///
 /// Deep-cold parts burn, and liquid nitrogen drives out the air to breathe: see to ventilation.
 ///
@@ -9884,8 +9887,8 @@ pub struct tenths_consumer_risk_output {
 
 /// Consumer's risk: the share of all parts that is outside the limits and yet accepted.
 ///
-/// Sizes of parts are normal about the middle of the limits plus process_offset, and readings normal about the size
-/// of the part. Accepted is what reads within the limits drawn in by guard_band. The risk is the integral of the density
+/// Sizes of parts are normal about the middle of the limits plus process_offset, and readings normal about the size of
+/// the part. Accepted is what reads within the limits drawn in by guard_band. The risk is the integral of the density
 /// of sizes outside the limits times the probability that such a size is accepted: a bivariate normal integral, here by
 /// Gauss and Kronrod's rule in fixed panels. Sizes beyond nine deviations count for nothing.
 ///

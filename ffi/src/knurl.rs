@@ -12,7 +12,8 @@ pub struct tenths_knurl {
     pub struct_size: usize,
     /// The pitch, to the nearest picometre.
     pub pitch: i64,
-    /// What the diameter grows by: the blank is the diameter over the crests less this. -1 where the standard gives none.
+    /// What the diameter grows by: the blank is the diameter over the crests less this. -1 where the standard gives
+    /// none.
     pub growth: i64,
     /// Upper deviation of the diameter over the crests; it and the next three are 0 for a metric knurl.
     pub crest_upper: i64,

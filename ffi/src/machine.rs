@@ -10,14 +10,15 @@ use tenths::formula::MAX_INPUTS;
 
 /// Brings the cut of the formula called `name` within what a machine gives, by spindle speed and feed alone.
 ///
-/// `arguments` holds `count` numbers, all that the formula takes, in their order, and as many go to `limited`, which may
-/// be the same array: those that had to give are changed. On an error they are NaN. `machine` is a JSON document of `length` bytes, whose form is told in the Rust crate under
-/// `MachineData`. `least_feed` is the least chip load or feed per revolution that the tool may have, or 0 for any.
+/// `arguments` holds `count` numbers, all that the formula takes, in their order, and as many go to `limited`, which
+/// may be the same array: those that had to give are changed. On an error they are NaN. `machine` is a JSON document of
+/// `length` bytes, whose form is told in the Rust crate under `MachineData`. `least_feed` is the least chip load or
+/// feed per revolution that the tool may have, or 0 for any.
 ///
 /// `fits` becomes 1 where the machine can make the cut as it is now, else 0. `bounds` (which may be null) becomes text
-/// of one line for each thing that bound the cut, after that a line `exceeded: ...` for each that is still too much, and
-/// `unchecked: ...` for each limit on which the formula has no result. It is empty where nothing was
-/// changed, and freed by `tenths_text_free`; null on an error.
+/// of one line for each thing that bound the cut, after that a line `exceeded: ...` for each that is still too much,
+/// and `unchecked: ...` for each limit on which the formula has no result. It is empty where nothing was changed, and
+/// freed by `tenths_text_free`; null on an error.
 ///
 /// `TENTHS_NO_CUT` tells of a formula without spindle speed or feed, and of a spindle speed below the range.
 ///

@@ -74,9 +74,9 @@ pub struct tenths_chart_outcome {
 ///
 /// Faces are numbered by their places in `faces`, from left to right. `dimensions` becomes the outcome of each element
 /// of `drawing`, and `removals` that of each cut. `chains`, which may be null, becomes the rows of signs of all
-/// outcomes, the drawing first: 1 where a working dimension adds to the outcome, -1 where it takes away, 0 elsewhere; the columns
-/// are those of the stock, then those of the cuts. It has room for `chain_room` signs. An array may be null where its
-/// count is 0. On an error nothing is written.
+/// outcomes, the drawing first: 1 where a working dimension adds to the outcome, -1 where it takes away, 0 elsewhere;
+/// the columns are those of the stock, then those of the cuts. It has room for `chain_room` signs. An array may be null
+/// where its count is 0. On an error nothing is written.
 ///
 /// # Safety
 /// The arrays are valid for their counts, `dimensions` for `drawing_count` and `removals` for `cut_count` elements,
@@ -120,8 +120,9 @@ pub unsafe extern "C" fn tenths_evaluate_chart(
 /// The tolerance of each element of `drawing` is shared out among its chain in proportion to what the processes hold,
 /// never below that; means are closed so that drawing dimensions lie at their middle and each cut finds its least
 /// stock. `lower` and `upper` of such elements of `stock` and `cuts` are written; the rest stays as it is, so that
-/// `holds` is to be set to 0 before they are evaluated by themselves. `resolution` is the step of means and tolerances, 1 for a picometre. Where the drawing allows less than the processes hold, the
-/// call succeeds, and `good` tells the dimensions that do not close.
+/// `holds` is to be set to 0 before they are evaluated by themselves. `resolution` is the step of means and tolerances,
+/// 1 for a picometre. Where the drawing allows less than the processes hold, the call succeeds, and `good` tells the
+/// dimensions that do not close.
 ///
 /// # Safety
 /// As `tenths_evaluate_chart`.

@@ -16,8 +16,8 @@ use tenths::stack::{Function, Input, MOST_INPUTS, Propagation, Sampling, StackEr
 pub type tenths_function = Option<unsafe extern "C" fn(inputs: *const f64, context: *mut c_void) -> f64>;
 
 /// A function, and inputs that vary: made by `tenths_propagate`, `tenths_formula_propagate` or
-/// `tenths_vector_loop_propagate`, freed by `tenths_propagation_free`. Several threads may read one at once if the function allows for it; while one changes or
-/// frees it, no other may use it.
+/// `tenths_vector_loop_propagate`, freed by `tenths_propagation_free`. Several threads may read one at once if the
+/// function allows for it; while one changes or frees it, no other may use it.
 pub struct tenths_propagation {
     propagation: AnyPropagation,
     /// What a sampling that names no count of threads gets.
@@ -35,7 +35,8 @@ impl From<AnyPropagation> for tenths_propagation {
 #[repr(C)]
 #[derive(Clone, Copy)]
 pub struct tenths_input {
-    /// Size of this struct as the caller was compiled: `sizeof(tenths_input)`. It is the same in all structs of an array.
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_input)`. It is the same in all structs of an
+    /// array.
     pub struct_size: usize,
     /// Its name, which is copied; of a formula that of its argument.
     pub name: *const c_char,
@@ -131,8 +132,8 @@ pub unsafe extern "C" fn tenths_propagate(
 /// An output of the formula called `name` whose arguments vary: `count` inputs with the names of arguments, in any
 /// order, in the units of a side. An argument without an input takes its default.
 ///
-/// `output` may be null where the formula has one result. Free the propagation with `tenths_propagation_free`; it is null
-/// on an error.
+/// `output` may be null where the formula has one result. Free the propagation with `tenths_propagation_free`; it is
+/// null on an error.
 ///
 /// # Safety
 /// The texts end with a NUL; `inputs` is valid for `count` structs; `propagation` is writable.
@@ -252,9 +253,9 @@ pub unsafe extern "C" fn tenths_propagation_extremes(
 
 /// Mean and standard deviation by first and second derivatives.
 ///
-/// `derivatives` holds the derivative by each of the `count` inputs at their means, NaN by one that does not spread, and
-/// `contributions` what each has of the first-order variance, in percent. Each of `derivatives` and `contributions` may
-/// be null. Both are NaN on an error.
+/// `derivatives` holds the derivative by each of the `count` inputs at their means, NaN by one that does not spread,
+/// and `contributions` what each has of the first-order variance, in percent. Each of `derivatives` and `contributions`
+/// may be null. Both are NaN on an error.
 ///
 /// # Safety
 /// `propagation` came from this library; `moments->struct_size` tells the size of the struct; the arrays are null or

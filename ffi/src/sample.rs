@@ -80,7 +80,8 @@ pub struct tenths_summary {
     pub count: u64,
     /// How many samples have no value, because the function is not defined there.
     pub undefined: u64,
-    /// How many values are kept for `tenths_sample_values`: all that are defined, or none of a sample of more than 2^24.
+    /// How many values are kept for `tenths_sample_values`: all that are defined, or none of a sample of more than
+    /// 2^24.
     pub kept: u64,
 }
 

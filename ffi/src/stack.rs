@@ -15,7 +15,8 @@ pub struct tenths_stack {
     pub(crate) stack: Stack,
 }
 
-/// A dimension in a chain, its numbers in the unit of the stack. Set by `tenths_contributor_init`, then change what is to be different.
+/// A dimension in a chain, its numbers in the unit of the stack. Set by `tenths_contributor_init`, then change what is
+/// to be different.
 #[repr(C)]
 #[derive(Clone, Copy)]
 pub struct tenths_contributor {
@@ -316,7 +317,8 @@ pub unsafe extern "C" fn tenths_stack_worst_case(
     })
 }
 
-/// The root of the sum of the squared tolerances, about the sum of the middles of all limits. Distributions do not enter.
+/// The root of the sum of the squared tolerances, about the sum of the middles of all limits. Distributions do not
+/// enter.
 ///
 /// # Safety
 /// `stack` is a chain; `band->struct_size` tells the size of the struct.

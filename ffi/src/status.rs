@@ -92,13 +92,13 @@ pub const TENTHS_NOT_CORRELATABLE: tenths_status = 306;
 pub const TENTHS_NOT_POSITIVE: tenths_status = 307;
 /// A closing dimension is beyond what is counted.
 pub const TENTHS_OUT_OF_RANGE: tenths_status = 308;
-/// A count of samples, a number of blocks, a percentage, a factor, a share or a limit that is none, or blocks that do not
-/// make one sample.
+/// A count of samples, a number of blocks, a percentage, a factor, a share or a limit that is none, or blocks that do
+/// not make one sample.
 pub const TENTHS_BAD_SAMPLING: tenths_status = 309;
 /// A function has no value at the inputs that the message names.
 pub const TENTHS_UNDEFINED: tenths_status = 310;
-/// A function has too few or too many inputs, a formula lacks one or several results to choose from were not named, text
-/// is no part of a vector loop, a curve of costs is none, or a target cannot be kept.
+/// A function has too few or too many inputs, a formula lacks one or several results to choose from were not named,
+/// text is no part of a vector loop, a curve of costs is none, or a target cannot be kept.
 pub const TENTHS_BAD_FUNCTION: tenths_status = 311;
 /// Bytes that are no blocks of a sample.
 pub const TENTHS_BAD_BLOCKS: tenths_status = 312;

@@ -52,9 +52,9 @@ pub unsafe extern "C" fn tenths_vector_loop_free(vector_loop: *mut tenths_vector
 /// Adds a vector by its length and the angle of its direction in degrees, from the first axis toward the second:
 /// `tenths_vector_loop_link(clutch, "e", "270 - phi")`.
 ///
-/// Each is a number such as `27.645`, a name, or a sum of the two such as `0.5 d`. A number is written without a power of
-/// ten. Names that are not unknowns become inputs, in the order in which they first stand, the length before the angle;
-/// a name may stand at several vectors.
+/// Each is a number such as `27.645`, a name, or a sum of the two such as `0.5 d`. A number is written without a power
+/// of ten. Names that are not unknowns become inputs, in the order in which they first stand, the length before the
+/// angle; a name may stand at several vectors.
 ///
 /// # Safety
 /// `vector_loop` came from this library; the texts end with a NUL.
@@ -121,8 +121,8 @@ pub unsafe extern "C" fn tenths_vector_loop_solve(
 /// An unknown of a loop whose `count` inputs vary, given by their names in any order, lengths in one unit and angles in
 /// degrees: `tenths_vector_loop_propagate(clutch, "phi", inputs, 3, &propagation)`.
 ///
-/// Free the propagation with `tenths_propagation_free`; it is null on an error. It does not need the loop any more, and has
-/// its inputs in the order of the loop.
+/// Free the propagation with `tenths_propagation_free`; it is null on an error. It does not need the loop any more, and
+/// has its inputs in the order of the loop.
 ///
 /// # Safety
 /// `vector_loop` came from this library; `unknown` ends with a NUL; `inputs` is valid for `count` structs; `propagation`

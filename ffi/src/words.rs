@@ -90,7 +90,7 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"engagement_angle",
         topic: c"cutting: engagement",
         summary: c"Engagement angle of a side cut: acos(1 - 2 · radial width / cutter diameter).",
-        doc: c"Engagement angle of a side cut: acos(1 - 2 · radial width / cutter diameter).\n\nIt spans from where a tooth enters to where it leaves. A side cut has the cutter's rim on one edge of the cut. A slot, as wide as the cutter, engages 180°.",
+        doc: c"Engagement angle of a side cut: acos(1 - 2 · radial width / cutter diameter).\n\nIt spans from where a tooth enters to where it leaves. A side cut has the cutter's rim on one edge of the cut. A\nslot, as wide as the cutter, engages 180°.",
         source: c"Plane geometry: the angle whose versine is radial width over cutter radius",
         arguments: &[
             ValueWords { name: c"cutter_diameter", doc: c"Diameter of the cutter at its cutting edges.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -485,7 +485,7 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"tooth_force",
         topic: c"cutting: milling",
         summary: c"Cutting force on one tooth: specific cutting force · axial depth / sin(entering angle) · chip thickness.",
-        doc: c"Cutting force on one tooth: specific cutting force · axial depth / sin(entering angle) · chip thickness.\n\nIt acts along the path of the tooth. With the largest chip thickness, and the specific force that belongs to it, it is the peak. As many teeth as are\nengaged share the cut.",
+        doc: c"Cutting force on one tooth: specific cutting force · axial depth / sin(entering angle) · chip thickness.\n\nIt acts along the path of the tooth. With the largest chip thickness, and the specific force that belongs to it, it\nis the peak. As many teeth as are engaged share the cut.",
         source: c"Specific force times area of chip, after O. Kienzle, 1952 (from memory)",
         arguments: &[
             ValueWords { name: c"axial_depth", doc: c"Depth of cut along the axis of the cutter.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
@@ -503,7 +503,7 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"tool_deflection",
         topic: c"cutting: milling",
         summary: c"Deflection of a milling tool at its tip, a fluted length on a stepped shank, under a force there.",
-        doc: c"Deflection of a milling tool at its tip, a fluted length on a stepped shank, under a force there.\n\nIt is F / (3 E) · (a³ / I of flutes + (overhang³ - a³) / I of shank), with the length a of the flutes. The second moment I of a round section is π d⁴ / 64. Flutes weaken their section: the equivalent diameter is 0.8\nof the cutting diameter or so. Holder, collet and spindle give way on top, often by as much again.",
+        doc: c"Deflection of a milling tool at its tip, a fluted length on a stepped shank, under a force there.\n\nIt is F / (3 E) · (a³ / I of flutes + (overhang³ - a³) / I of shank), with the length a of the flutes. The second\nmoment I of a round section is π d⁴ / 64. Flutes weaken their section: the equivalent diameter is 0.8 of the cutting\ndiameter or so. Holder, collet and spindle give way on top, often by as much again.",
         source: c"Elastic bending of a stepped cantilever (Castigliano); 0.8 by common practice, no source",
         arguments: &[
             ValueWords { name: c"force", doc: c"Force at the tip, square to the axis.", quantity: c"Force", units: [c"lbf", c"N"], needs: [c"at least 0 lbf", c"at least 0 N"] },
@@ -562,7 +562,7 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"milling_cut_for_target",
         topic: c"cutting: milling_cut",
         summary: c"Everything about a side cut in milling from the surface speed and the largest chip thickness wanted.",
-        doc: c"Everything about a side cut in milling from the surface speed and the largest chip thickness wanted.\n\nIt gives what to program. Chip load is raised against radial and axial thinning. Otherwise as `milling_cut`. What a narrow cut allows by\nits chip alone may be more than tooth, finish or machine stand: limit it to them.",
+        doc: c"Everything about a side cut in milling from the surface speed and the largest chip thickness wanted.\n\nIt gives what to program. Chip load is raised against radial and axial thinning. Otherwise as `milling_cut`. What a\nnarrow cut allows by its chip alone may be more than tooth, finish or machine stand: limit it to them.",
         source: c"Kinematics and plane geometry; specific force after O. Kienzle, 1952 (from memory)",
         arguments: &[
             ValueWords { name: c"cutter_diameter", doc: c"Diameter of the cutter at its cutting edges.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -3060,7 +3060,7 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"pitch_diameter_from_wires",
         topic: c"cutting: thread: wires",
         summary: c"Pitch diameter of a 60° screw from the measurement over three wires.",
-        doc: c"Pitch diameter of a 60° screw from the measurement over three wires.\n\nMeasurement - 3 · wire diameter + 0.866025 · pitch, without the correction for the lead angle, and for the measuring force.",
+        doc: c"Pitch diameter of a 60° screw from the measurement over three wires.\n\nMeasurement - 3 · wire diameter + 0.866025 · pitch, without the correction for the lead angle, and for the measuring\nforce.",
         source: c"Three-wire relation, common practice",
         arguments: &[
             ValueWords { name: c"over_wires", doc: c"Measurement over the wires.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -3077,7 +3077,7 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"over_wires_with_lead",
         topic: c"cutting: thread: wires",
         summary: c"Measurement over three wires of a 60° screw, with the correction for the lead angle.",
-        doc: c"Measurement over three wires of a 60° screw, with the correction for the lead angle.\n\nPitch diameter + wire diameter · (1 + √(4 + 3 tan² λ)) - 0.866025 · pitch, with tan λ = starts · pitch /\n(π · pitch diameter). The wires lie askew in the groove and stand higher than on grooves without a lead. On coarse standard threads\nthe difference is a few hundred-thousandths of an inch, on threads of several starts it counts.",
+        doc: c"Measurement over three wires of a 60° screw, with the correction for the lead angle.\n\nPitch diameter + wire diameter · (1 + √(4 + 3 tan² λ)) - 0.866025 · pitch, with tan λ = starts · pitch / (π · pitch\ndiameter). The wires lie askew in the groove and stand higher than on grooves without a lead. On coarse standard\nthreads the difference is a few hundred-thousandths of an inch, on threads of several starts it counts.",
         source: c"Three-wire formula with lead angle of FED-STD-H28, 1 + √(cosec² α + cot² α tan² λ) for the half angle α of 30°, from memory",
         arguments: &[
             ValueWords { name: c"pitch_diameter", doc: c"Pitch diameter of the screw.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -4073,7 +4073,7 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"part_knurl",
         topic: c"knurl: form",
         summary: c"Growth and land of a straight or diagonal knurl that is pressed in to a part of its depth.",
-        doc: c"Growth and land of a straight or diagonal knurl that is pressed in to a part of its depth.\n\nWhat the grooves displace rises evenly between them: with k = tan(profile angle / 2) and the land\n√(t · (t - 4 k · penetration)) of a pitch t, the rise is 2 k · penetration² / (t - 2 k · penetration + land). At full\nform the penetration is a quarter of pitch / k, half the height of the tooth, and the land is gone; no more is\npossible.\n\nFor sharp rolls on a blank that is large against the pitch, with no flow along the axis: an estimate. Against the\ntables of the standards the model at full form is within 1 percent of DIN 82 and up to 9 percent above ASME B94.6.",
+        doc: c"Growth and land of a straight or diagonal knurl that is pressed in to a part of its depth.\n\nWhat the grooves displace rises evenly between them: with k = tan(profile angle / 2) and the land √(t · (t - 4 k ·\npenetration)) of a pitch t, the rise is 2 k · penetration² / (t - 2 k · penetration + land). At full form the\npenetration is a quarter of pitch / k, half the height of the tooth, and the land is gone; no more is possible.\n\nFor sharp rolls on a blank that is large against the pitch, with no flow along the axis: an estimate. Against the\ntables of the standards the model at full form is within 1 percent of DIN 82 and up to 9 percent above ASME B94.6.",
         source: c"Volume conservation, own derivation: grooves of k · penetration² fill the room between the teeth",
         arguments: &[
             ValueWords { name: c"penetration", doc: c"How far the teeth of the roll go below the surface of the blank, on the radius.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
@@ -4251,7 +4251,7 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"knurled_joint",
         topic: c"knurl: joint",
         summary: c"A knurled shaft in a plain bore: fill of the grooves over the tolerances, and upper bounds of torque and force.",
-        doc: c"A knurled shaft in a plain bore: fill of the grooves over the tolerances, and upper bounds of torque and force.\n\nThe overlap is what the crests measure more than the bore: least crest less greatest bore to greatest crest less\nleast bore. The knurl is straight or diagonal, and the bore is of the softer metal. Fill is that of `groove_fill` and\nthe bound that of `knurled_torque_bound`. The force to press it in is not computed.\n\nAn estimate: prove each design by a push-out trial, and by one under torque. Have a licensed engineer review a joint\nwhose failure can injure.",
+        doc: c"A knurled shaft in a plain bore: fill of the grooves over the tolerances, and upper bounds of torque and force.\n\nThe overlap is what the crests measure more than the bore: least crest less greatest bore to greatest crest less\nleast bore. The knurl is straight or diagonal, and the bore is of the softer metal. Fill is that of `groove_fill`\nand the bound that of `knurled_torque_bound`. The force to press it in is not computed.\n\nAn estimate: prove each design by a push-out trial, and by one under torque. Have a licensed engineer review a joint\nwhose failure can injure.",
         source: c"Volume conservation for sharp teeth in a softer bore, own derivation; shear after von Mises as a bound",
         arguments: &[
             ValueWords { name: c"least_overlap", doc: c"Least overlap on the diameter; a clearance is negative.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"a finite number", c"a finite number"] },
@@ -4524,7 +4524,7 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"assembled_joint",
         topic: c"fit: assembled",
         summary: c"A pressed joint of one hub and one shaft, by the interference between the two: what it holds and what it bears.",
-        doc: c"A pressed joint of one hub and one shaft, by the interference between the two: what it holds and what it bears.\n\nFor a pair that has been measured, and for sampling: give the interference of a fit as an input that varies, and what\nfalls below zero of a reserve is the share of joints that slip or yield. `press_joint` tells the worst of all pairs.\nA clearance is let pass, and such a joint holds nothing.\n\nPressure and stresses are those of `press_fit`, where its limits are told: hub and shaft are elastic, of the same\nlength, and at rest; where a part yields, the figures are beyond the truth. Torque and axial load act in one surface,\nso they slip together when √(force around² + axial load²) exceeds what friction holds.\n\nHave a licensed engineer review a joint whose failure can injure.",
+        doc: c"A pressed joint of one hub and one shaft, by the interference between the two: what it holds and what it bears.\n\nFor a pair that has been measured, and for sampling: give the interference of a fit as an input that varies, and\nwhat falls below zero of a reserve is the share of joints that slip or yield. `press_joint` tells the worst of all\npairs. A clearance is let pass, and such a joint holds nothing.\n\nPressure and stresses are those of `press_fit`, where its limits are told: hub and shaft are elastic, of the same\nlength, and at rest; where a part yields, the figures are beyond the truth. Torque and axial load act in one\nsurface, so they slip together when √(force around² + axial load²) exceeds what friction holds.\n\nHave a licensed engineer review a joint whose failure can injure.",
         source: c"Lamé's thick cylinders, roughness after DIN 7190:2001 (from memory), Coulomb's friction",
         arguments: &[
             ValueWords { name: c"interference", doc: c"Interference on the diameter, before assembly; a clearance is negative.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"a finite number", c"a finite number"] },
@@ -4650,7 +4650,7 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"joining_temperature",
         topic: c"fit: shrink",
         summary: c"Temperature to which a hub is heated, so that it goes over its shaft with a clearance.",
-        doc: c"Temperature to which a hub is heated, so that it goes over its shaft with a clearance.\n\nRoom + ((greatest interference + clearance) / d - α_shaft · (room - shaft)) / α_hub, with the shaft cold or at room\ntemperature; a shaft so cold that it goes in without heat asks for no more than the room's temperature. The clearance is for the time that it takes: often 0.001 of the diameter. A hub that would have to be\nhotter than its limit is refused: it tempers or softens. Cool the shaft as well, or take less interference. What\ncools on the way to the shaft comes on top.\n\nHot and deep-cold parts burn: wear gloves and a shield, and mind the vapour of nitrogen in closed rooms.",
+        doc: c"Temperature to which a hub is heated, so that it goes over its shaft with a clearance.\n\nRoom + ((greatest interference + clearance) / d - α_shaft · (room - shaft)) / α_hub, with the shaft cold or at room\ntemperature; a shaft so cold that it goes in without heat asks for no more than the room's temperature. The\nclearance is for the time that it takes: often 0.001 of the diameter. A hub that would have to be hotter than its\nlimit is refused: it tempers or softens. Cool the shaft as well, or take less interference. What cools on the way to\nthe shaft comes on top.\n\nHot and deep-cold parts burn: wear gloves and a shield, and mind the vapour of nitrogen in closed rooms.",
         source: c"Linear expansion, in the form of DIN 7190-1 (from memory)",
         arguments: &[
             ValueWords { name: c"interference", doc: c"Greatest interference on the diameter, before assembly.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
@@ -4672,7 +4672,7 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"cooling_temperature",
         topic: c"fit: shrink",
         summary: c"Temperature to which a shaft is cooled, so that it goes into a hub at room temperature with a clearance.",
-        doc: c"Temperature to which a shaft is cooled, so that it goes into a hub at room temperature with a clearance.\n\nRoom - (greatest interference + clearance) / (d · α_shaft). A shaft that would have to be colder than its limit is\nrefused: heat the hub as well. Coefficients of expansion fall with the temperature, so take one for the range, or the\nshaft stays too large.\n\nDeep-cold parts burn, and liquid nitrogen drives out the air to breathe: see to ventilation.",
+        doc: c"Temperature to which a shaft is cooled, so that it goes into a hub at room temperature with a clearance.\n\nRoom - (greatest interference + clearance) / (d · α_shaft). A shaft that would have to be colder than its limit is\nrefused: heat the hub as well. Coefficients of expansion fall with the temperature, so take one for the range, or\nthe shaft stays too large.\n\nDeep-cold parts burn, and liquid nitrogen drives out the air to breathe: see to ventilation.",
         source: c"Linear expansion, in the form of DIN 7190-1 (from memory)",
         arguments: &[
             ValueWords { name: c"interference", doc: c"Greatest interference on the diameter, before assembly.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
@@ -4712,7 +4712,7 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"consumer_risk",
         topic: c"inspect: risk",
         summary: c"Consumer's risk: the share of all parts that is outside the limits and yet accepted.",
-        doc: c"Consumer's risk: the share of all parts that is outside the limits and yet accepted.\n\nSizes of parts are normal about the middle of the limits plus process_offset, and readings normal about the size\nof the part. Accepted is what reads within the limits drawn in by guard_band. The risk is the integral of the density\nof sizes outside the limits times the probability that such a size is accepted: a bivariate normal integral, here by\nGauss and Kronrod's rule in fixed panels. Sizes beyond nine deviations count for nothing.\n\nIt is the global risk, before a part is measured, and holds as far as process and measurement are normal, known and\nfree of bias; tails of real processes are seldom known so far out.",
+        doc: c"Consumer's risk: the share of all parts that is outside the limits and yet accepted.\n\nSizes of parts are normal about the middle of the limits plus process_offset, and readings normal about the size of\nthe part. Accepted is what reads within the limits drawn in by guard_band. The risk is the integral of the density\nof sizes outside the limits times the probability that such a size is accepted: a bivariate normal integral, here by\nGauss and Kronrod's rule in fixed panels. Sizes beyond nine deviations count for nothing.\n\nIt is the global risk, before a part is measured, and holds as far as process and measurement are normal, known and\nfree of bias; tails of real processes are seldom known so far out.",
         source: c"JCGM 106:2012, clause 9.5 (clause from memory)",
         arguments: &[
             ValueWords { name: c"tolerance", doc: c"Upper limit less lower limit.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },

@@ -422,8 +422,8 @@ impl PyFormula {
     ///
     /// An argument is a number, text with a tolerance such as '25 ±0.1 mm' or '25 H7', Limits, a Size, a Fit (its
     /// clearance, or for an argument named interference that), a tuple (nominal, plus, minus), or what `varying` of the
-    /// namespace makes. `output` names the result of a formula that has several; without it each has its propagation, in
-    /// the named tuple of a call. `correlations` is a dict such as {("a", "b"): 0.5}.
+    /// namespace makes. `output` names the result of a formula that has several; without it each has its propagation,
+    /// in the named tuple of a call. `correlations` is a dict such as {("a", "b"): 0.5}.
     #[pyo3(signature = (*, output=None, correlations=None, **given))]
     fn propagate<'py>(
         slf: &Bound<'py, Self>,

@@ -288,9 +288,10 @@ macro_rules! makers {
     ($($(#[doc = $doc:literal])* $name:ident($part:ident) = $form:expr;)*) => {$(
         $(#[doc = $doc])*
         ///
-        /// `scheme` is `B89.1.5` or `B89.1.6` (gagemaker classes by the ten percent rule; the figures are those for plugs),
-        /// `10 percent` (five percent of the part's tolerance to each member) or `ISO 1938-1`. `wear` moves a new GO in, by a
-        /// size or by a share of the part's tolerance; `resolution` rounds sizes so that no more parts pass.
+        /// `scheme` is `B89.1.5` or `B89.1.6` (gagemaker classes by the ten percent rule; the figures are those for
+        /// plugs), `10 percent` (five percent of the part's tolerance to each member) or `ISO 1938-1`. `wear` moves a
+        /// new GO in, by a size or by a share of the part's tolerance; `resolution` rounds sizes so that no more parts
+        /// pass.
         #[pyfunction]
         #[pyo3(signature = ($part, *, scheme="B89.1.5", wear=None, resolution=None))]
         pub fn $name(

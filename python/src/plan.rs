@@ -75,8 +75,8 @@ impl PyPlan {
     ///
     /// `varying` has JSON Pointers to numbers of the document as keys. A value is `(nominal, plus, minus)` with signed
     /// deviations in the units of the document, or text such as `"240 ±10 ft/min"`, or a dict with these, `limits` or
-    /// `nominal`, `plus` and `minus`, and with `distribution`, `cp`, `cpk`, `mean`. `outputs` are JSON Pointers to numbers
-    /// of the sheet as plain data. The same seed gives the same bits, whatever the threads.
+    /// `nominal`, `plus` and `minus`, and with `distribution`, `cp`, `cpk`, `mean`. `outputs` are JSON Pointers to
+    /// numbers of the sheet as plain data. The same seed gives the same bits, whatever the threads.
     #[pyo3(signature = (varying, n, seed = 1, *, outputs = vec![], threads = 0))]
     fn propagate<'py>(
         &self,

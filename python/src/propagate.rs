@@ -237,8 +237,8 @@ impl PyPropagation {
         self.model.nominal().map_err(|error| fault(py, &error))
     }
 
-    /// The least and the greatest value for any inputs within their limits, where they lie, and whether the function only
-    /// rises or only falls with each input; where it does not for all, the extremes were searched for.
+    /// The least and the greatest value for any inputs within their limits, where they lie, and whether the function
+    /// only rises or only falls with each input; where it does not for all, the extremes were searched for.
     #[getter]
     fn extremes(&self, py: Python<'_>) -> PyResult<Py<PyAny>> {
         let make = || {

@@ -117,10 +117,10 @@ impl PyStack {
 
     /// Adds a dimension, and gives the stack back so that calls chain.
     ///
-    /// `plus` and `minus` are signed deviations from `nominal`, so that minus is usually negative: numbers in the unit of
-    /// the stack, Sizes or text. Without them `nominal` is Limits or text such as '1.420 ±.005 in' or '25 H7'.
-    /// `sensitivity` is what a unit more of it adds to the closing dimension, and `count` how many pieces like it, each of
-    /// its own size, stand in the chain. The standard deviation of a normal one is a third of the half band.
+    /// `plus` and `minus` are signed deviations from `nominal`, so that minus is usually negative: numbers in the unit
+    /// of the stack, Sizes or text. Without them `nominal` is Limits or text such as '1.420 ±.005 in' or '25 H7'.
+    /// `sensitivity` is what a unit more of it adds to the closing dimension, and `count` how many pieces like it, each
+    /// of its own size, stand in the chain. The standard deviation of a normal one is a third of the half band.
     #[pyo3(signature = (name, nominal, plus=None, minus=None, sensitivity=1.0, distribution=None, count=None))]
     #[pyo3(
         text_signature = "($self, name, nominal, plus=None, minus=None, sensitivity=1, distribution='normal', count=1)"
@@ -185,8 +185,8 @@ impl PyStack {
         Ok(slf.clone())
     }
 
-    /// Sets standard deviations and correlations of some dimensions by their covariance matrix, in squares of the unit of
-    /// the stack. They become normal, with the means that they had.
+    /// Sets standard deviations and correlations of some dimensions by their covariance matrix, in squares of the unit
+    /// of the stack. They become normal, with the means that they had.
     fn covariance<'py>(
         slf: &Bound<'py, Self>,
         names: Vec<Bound<'py, PyAny>>,
@@ -268,8 +268,8 @@ impl PyStack {
         helpers(py)?.getattr("Contributions")?.call1((rows,))
     }
 
-    /// The greatest tolerance that a dimension could have about its middle, with which the closing dimension keeps within
-    /// limits; None where none will do. `closure` is 'worst case' or 'rss'.
+    /// The greatest tolerance that a dimension could have about its middle, with which the closing dimension keeps
+    /// within limits; None where none will do. `closure` is 'worst case' or 'rss'.
     #[pyo3(signature = (name, limits, closure="worst case"))]
     fn greatest_tolerance(
         &self,
@@ -289,9 +289,9 @@ impl PyStack {
 
     /// The cheapest tolerances with which the closing dimension keeps a target: half a band about its middle.
     ///
-    /// `choices` is a dict of names or places and `CostCurve`s; the other dimensions keep their tolerances. The target is
-    /// `worst_case` for any parts within their limits, `rss` for the root of the sum of squares, or `half_band` for all but a
-    /// share `rate` of the pieces, both sides together, where the closing dimension is normal and centred.
+    /// `choices` is a dict of names or places and `CostCurve`s; the other dimensions keep their tolerances. The target
+    /// is `worst_case` for any parts within their limits, `rss` for the root of the sum of squares, or `half_band` for
+    /// all but a share `rate` of the pieces, both sides together, where the closing dimension is normal and centred.
     #[pyo3(signature = (choices, *, worst_case=None, rss=None, half_band=None, rate=None))]
     fn allocate(
         &self,
@@ -305,8 +305,8 @@ impl PyStack {
         allocation::allocate(self.now(), choices, &asked)
     }
 
-    /// The factor by which all tolerances but those of `fixed` names or places can be widened, or must be narrowed, to keep
-    /// half a band as a worst case or as a root of the sum of squares: proportional scaling.
+    /// The factor by which all tolerances but those of `fixed` names or places can be widened, or must be narrowed, to
+    /// keep half a band as a worst case or as a root of the sum of squares: proportional scaling.
     #[pyo3(signature = (fixed=vec![], *, worst_case=None, rss=None))]
     #[pyo3(text_signature = "($self, fixed=(), *, worst_case=None, rss=None)")]
     fn proportional_factor(

@@ -13,8 +13,8 @@ use tenths::{Quantity, Units};
 
 /// Vectors head to tail that close, with two unknowns.
 ///
-/// `tenths.inch.VectorLoop()` and `tenths.metric.VectorLoop()` fix the unit of bare lengths; angles are in degrees from the
-/// direction of the first axis toward the second. It is built by `unknown` and `link`, which chain.
+/// `tenths.inch.VectorLoop()` and `tenths.metric.VectorLoop()` fix the unit of bare lengths; angles are in degrees from
+/// the direction of the first axis toward the second. It is built by `unknown` and `link`, which chain.
 #[pyclass(frozen, name = "VectorLoop", module = "tenths")]
 pub struct PyVectorLoop {
     units: Units,
@@ -92,8 +92,8 @@ impl PyVectorLoop {
 
     /// Adds a vector by its length and the angle of its direction, and gives the loop back.
     ///
-    /// Each is a number, a quantity with a unit, the name of an input or an unknown, or a sum of number and name as text,
-    /// such as '270 - phi' or '0.5 d'. A name may stand at several vectors.
+    /// Each is a number, a quantity with a unit, the name of an input or an unknown, or a sum of number and name as
+    /// text, such as '270 - phi' or '0.5 d'. A name may stand at several vectors.
     fn link<'py>(
         slf: &Bound<'py, Self>,
         length: &Bound<'py, PyAny>,

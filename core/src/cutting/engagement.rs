@@ -7,7 +7,8 @@ use tenths_macros::{Outcome, formula};
 
 /// Engagement angle of a side cut: acos(1 - 2 · radial width / cutter diameter).
 ///
-/// It spans from where a tooth enters to where it leaves. A side cut has the cutter's rim on one edge of the cut. A slot, as wide as the cutter, engages 180°.
+/// It spans from where a tooth enters to where it leaves. A side cut has the cutter's rim on one edge of the cut. A
+/// slot, as wide as the cutter, engages 180°.
 #[formula(
     source = "Plane geometry: the angle whose versine is radial width over cutter radius",
     rule(radial_width <= cutter_diameter, "radial_width must be at most cutter_diameter"),

@@ -108,8 +108,8 @@ pub fn milling_time(
 
 /// Cutting force on one tooth: specific cutting force · axial depth / sin(entering angle) · chip thickness.
 ///
-/// It acts along the path of the tooth. With the largest chip thickness, and the specific force that belongs to it, it is the peak. As many teeth as are
-/// engaged share the cut.
+/// It acts along the path of the tooth. With the largest chip thickness, and the specific force that belongs to it, it
+/// is the peak. As many teeth as are engaged share the cut.
 #[formula(
     source = "Specific force times area of chip, after O. Kienzle, 1952 (from memory)",
     inverse(axial_depth = tooth_force * sin_degrees(entering_angle) / (specific_cutting_force * chip_thickness)),
@@ -137,8 +137,9 @@ pub fn tooth_force(
 
 /// Deflection of a milling tool at its tip, a fluted length on a stepped shank, under a force there.
 ///
-/// It is F / (3 E) · (a³ / I of flutes + (overhang³ - a³) / I of shank), with the length a of the flutes. The second moment I of a round section is π d⁴ / 64. Flutes weaken their section: the equivalent diameter is 0.8
-/// of the cutting diameter or so. Holder, collet and spindle give way on top, often by as much again.
+/// It is F / (3 E) · (a³ / I of flutes + (overhang³ - a³) / I of shank), with the length a of the flutes. The second
+/// moment I of a round section is π d⁴ / 64. Flutes weaken their section: the equivalent diameter is 0.8 of the cutting
+/// diameter or so. Holder, collet and spindle give way on top, often by as much again.
 #[formula(
     source = "Elastic bending of a stepped cantilever (Castigliano); 0.8 by common practice, no source",
     rule(flute_length <= overhang, "flute_length must be at most overhang"),

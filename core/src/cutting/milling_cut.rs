@@ -225,8 +225,8 @@ pub fn milling_cut(
 
 /// Everything about a side cut in milling from the surface speed and the largest chip thickness wanted.
 ///
-/// It gives what to program. Chip load is raised against radial and axial thinning. Otherwise as `milling_cut`. What a narrow cut allows by
-/// its chip alone may be more than tooth, finish or machine stand: limit it to them.
+/// It gives what to program. Chip load is raised against radial and axial thinning. Otherwise as `milling_cut`. What a
+/// narrow cut allows by its chip alone may be more than tooth, finish or machine stand: limit it to them.
 #[formula(
     source = "Kinematics and plane geometry; specific force after O. Kienzle, 1952 (from memory)",
     constant(unit_chip: Length = Length::millimetres(1.0)),

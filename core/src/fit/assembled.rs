@@ -64,13 +64,13 @@ pub struct AssembledJoint {
 
 /// A pressed joint of one hub and one shaft, by the interference between the two: what it holds and what it bears.
 ///
-/// For a pair that has been measured, and for sampling: give the interference of a fit as an input that varies, and what
-/// falls below zero of a reserve is the share of joints that slip or yield. `press_joint` tells the worst of all pairs.
-/// A clearance is let pass, and such a joint holds nothing.
+/// For a pair that has been measured, and for sampling: give the interference of a fit as an input that varies, and
+/// what falls below zero of a reserve is the share of joints that slip or yield. `press_joint` tells the worst of all
+/// pairs. A clearance is let pass, and such a joint holds nothing.
 ///
 /// Pressure and stresses are those of `press_fit`, where its limits are told: hub and shaft are elastic, of the same
-/// length, and at rest; where a part yields, the figures are beyond the truth. Torque and axial load act in one surface,
-/// so they slip together when √(force around² + axial load²) exceeds what friction holds.
+/// length, and at rest; where a part yields, the figures are beyond the truth. Torque and axial load act in one
+/// surface, so they slip together when √(force around² + axial load²) exceeds what friction holds.
 ///
 /// Have a licensed engineer review a joint whose failure can injure.
 #[formula(
@@ -207,8 +207,8 @@ mod tests {
 
     const COUNT: u64 = 200_000;
 
-    /// Interference of 50 H7/s6 in millimetres. ISO 286: H7 +25/0 µm, s6 +59/+43 µm, so that it is 38.5 µm in the middle;
-    /// each part spreads over six sigma, and the variances add.
+    /// Interference of 50 H7/s6 in millimetres. ISO 286: H7 +25/0 µm, s6 +59/+43 µm, so that it is 38.5 µm in the
+    /// middle; each part spreads over six sigma, and the variances add.
     const MEAN: f64 = 0.0385;
     fn sigma() -> f64 {
         let [hole, shaft]: [f64; 2] = [0.025 / 6.0, 0.016 / 6.0];

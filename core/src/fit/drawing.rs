@@ -36,8 +36,8 @@ impl Fit {
         [zone(Member::Hole, hole, self.hole()), zone(Member::Shaft, shaft, self.shaft())]
     }
 
-    /// The zones as a picture in SVG: the hole at the left, the shaft at the right, the line of the nominal size between,
-    /// with their deviations in micrometres, or for an inch fit in thousandths of an inch.
+    /// The zones as a picture in SVG: the hole at the left, the shaft at the right, the line of the nominal size
+    /// between, with their deviations in micrometres, or for an inch fit in thousandths of an inch.
     pub fn to_svg(&self) -> String {
         let zones = self.zones();
         let scale = Scale::of(&zones, self.is_inch());

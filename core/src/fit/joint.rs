@@ -99,8 +99,8 @@ impl PressJoint {
         }
     }
 
-    /// What is computable and yet wrong for the job: a joint that may be loose, and a part that yields. The messages are
-    /// in the shop units of a side; the place of each is the output that it speaks of.
+    /// What is computable and yet wrong for the job: a joint that may be loose, and a part that yields. The messages
+    /// are in the shop units of a side; the place of each is the output that it speaks of.
     pub fn findings(&self, units: Units) -> Vec<Finding> {
         let mut findings = vec![];
         let mut find = |code, place: &str, message: String, remedy: &'static str| {

@@ -23,9 +23,10 @@ fn cooled(opening: f64, shaft_expansion: f64, room_temperature: f64) -> f64 {
 /// Temperature to which a hub is heated, so that it goes over its shaft with a clearance.
 ///
 /// Room + ((greatest interference + clearance) / d - α_shaft · (room - shaft)) / α_hub, with the shaft cold or at room
-/// temperature; a shaft so cold that it goes in without heat asks for no more than the room's temperature. The clearance is for the time that it takes: often 0.001 of the diameter. A hub that would have to be
-/// hotter than its limit is refused: it tempers or softens. Cool the shaft as well, or take less interference. What
-/// cools on the way to the shaft comes on top.
+/// temperature; a shaft so cold that it goes in without heat asks for no more than the room's temperature. The
+/// clearance is for the time that it takes: often 0.001 of the diameter. A hub that would have to be hotter than its
+/// limit is refused: it tempers or softens. Cool the shaft as well, or take less interference. What cools on the way to
+/// the shaft comes on top.
 ///
 /// Hot and deep-cold parts burn: wear gloves and a shield, and mind the vapour of nitrogen in closed rooms.
 #[formula(
@@ -84,8 +85,8 @@ pub fn joining_temperature(
 /// Temperature to which a shaft is cooled, so that it goes into a hub at room temperature with a clearance.
 ///
 /// Room - (greatest interference + clearance) / (d · α_shaft). A shaft that would have to be colder than its limit is
-/// refused: heat the hub as well. Coefficients of expansion fall with the temperature, so take one for the range, or the
-/// shaft stays too large.
+/// refused: heat the hub as well. Coefficients of expansion fall with the temperature, so take one for the range, or
+/// the shaft stays too large.
 ///
 /// Deep-cold parts burn, and liquid nitrogen drives out the air to breathe: see to ventilation.
 #[formula(

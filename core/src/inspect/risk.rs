@@ -16,8 +16,8 @@ pub struct Risk {
 
 /// Consumer's risk: the share of all parts that is outside the limits and yet accepted.
 ///
-/// Sizes of parts are normal about the middle of the limits plus process_offset, and readings normal about the size
-/// of the part. Accepted is what reads within the limits drawn in by guard_band. The risk is the integral of the density
+/// Sizes of parts are normal about the middle of the limits plus process_offset, and readings normal about the size of
+/// the part. Accepted is what reads within the limits drawn in by guard_band. The risk is the integral of the density
 /// of sizes outside the limits times the probability that such a size is accepted: a bivariate normal integral, here by
 /// Gauss and Kronrod's rule in fixed panels. Sizes beyond nine deviations count for nothing.
 ///

@@ -19,10 +19,9 @@ pub struct PartKnurl {
 
 /// Growth and land of a straight or diagonal knurl that is pressed in to a part of its depth.
 ///
-/// What the grooves displace rises evenly between them: with k = tan(profile angle / 2) and the land
-/// √(t · (t - 4 k · penetration)) of a pitch t, the rise is 2 k · penetration² / (t - 2 k · penetration + land). At full
-/// form the penetration is a quarter of pitch / k, half the height of the tooth, and the land is gone; no more is
-/// possible.
+/// What the grooves displace rises evenly between them: with k = tan(profile angle / 2) and the land √(t · (t - 4 k ·
+/// penetration)) of a pitch t, the rise is 2 k · penetration² / (t - 2 k · penetration + land). At full form the
+/// penetration is a quarter of pitch / k, half the height of the tooth, and the land is gone; no more is possible.
 ///
 /// For sharp rolls on a blank that is large against the pitch, with no flow along the axis: an estimate. Against the
 /// tables of the standards the model at full form is within 1 percent of DIN 82 and up to 9 percent above ASME B94.6.

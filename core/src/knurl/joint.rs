@@ -87,8 +87,8 @@ pub struct KnurledJoint {
 /// A knurled shaft in a plain bore: fill of the grooves over the tolerances, and upper bounds of torque and force.
 ///
 /// The overlap is what the crests measure more than the bore: least crest less greatest bore to greatest crest less
-/// least bore. The knurl is straight or diagonal, and the bore is of the softer metal. Fill is that of `groove_fill` and
-/// the bound that of `knurled_torque_bound`. The force to press it in is not computed.
+/// least bore. The knurl is straight or diagonal, and the bore is of the softer metal. Fill is that of `groove_fill`
+/// and the bound that of `knurled_torque_bound`. The force to press it in is not computed.
 ///
 /// An estimate: prove each design by a push-out trial, and by one under torque. Have a licensed engineer review a joint
 /// whose failure can injure.

@@ -50,8 +50,8 @@ const fn row(place: usize, diametral_pitch: i64, straight_depth: i64, diagonal_d
     InchRow { place, diametral_pitch, straight_depth, diagonal_depth }
 }
 
-/// Source: ASME B94.6-1984 as in Machinery's Handbook, table 2 of knurls; depths from memory. They are the sharp tooth of
-/// 90 degrees cut off to whole thousandths.
+/// Source: ASME B94.6-1984 as in Machinery's Handbook, table 2 of knurls; depths from memory. They are the sharp tooth
+/// of 90 degrees cut off to whole thousandths.
 pub(super) static INCH_ROWS: [InchRow; 4] =
     [row(0, 64, 240, 210), row(1, 96, 160, 140), row(2, 128, 120, 100), row(3, 160, 90, 80)];
 

@@ -49,8 +49,8 @@ pub fn powf(base: f64, exponent: f64) -> f64 {
     if (base >= 0.0) & !exponent.is_nan() { power } else { f64::NAN }
 }
 
-/// `base` to the power of `exponent` as the exponential of its product with the logarithm: quicker than [`powf`], within
-/// 1 + 3 |exponent · ln base| ulp.
+/// `base` to the power of `exponent` as the exponential of its product with the logarithm: quicker than [`powf`],
+/// within 1 + 3 |exponent · ln base| ulp.
 ///
 /// For laws that come from trials, whose constants have three digits. Exact where `base` is 1 or `exponent` 0. NaN
 /// unless `base` is a positive normal number and |exponent · ln base| at most 708, so that the power is normal too.

@@ -1,8 +1,8 @@
 //! A plan evaluated many times with numbers that vary: how often each finding occurs, and how figures spread.
 //!
 //! The text is read once. For each sample the drawn numbers take their places in its tree, which is decoded and
-//! evaluated as any other, so that whatever a document is judged by judges each sample. Blocks of samples have streams of
-//! their own, and their results are brought together in order, so that the answer does not depend on threads.
+//! evaluated as any other, so that whatever a document is judged by judges each sample. Blocks of samples have streams
+//! of their own, and their results are brought together in order, so that the answer does not depend on threads.
 use super::fault::{FaultKind, Faults, Place, PlanError};
 use super::node::{Content, Tree};
 use super::output::Output;

@@ -1,8 +1,8 @@
 //! The cheapest tolerances with which a linear chain still closes.
 //!
 //! Where the cost falls ever more slowly as a tolerance widens, the cheapest set is that at which a little more of any
-//! of them saves the same (Lagrange). For a given saving λ each tolerance follows by itself, and the sum of the tolerances
-//! falls as λ rises, so that halving the range of λ finds the set.
+//! of them saves the same (Lagrange). For a given saving λ each tolerance follows by itself, and the sum of the
+//! tolerances falls as λ rises, so that halving the range of λ finds the set.
 use super::StackError;
 use super::linear::{Contributor, Stack};
 use crate::math::{exp, ln, normal_quantile, powf};
@@ -213,8 +213,8 @@ fn bisect(low: f64, high: f64, is_below: impl Fn(f64) -> bool) -> f64 {
 impl Stack {
     /// The cheapest tolerances with which the closing dimension keeps a target.
     ///
-    /// `choices` has one entry for each contributor; those without keep the tolerance that they have. The middles of the
-    /// limits are kept. A rate of defects counts on the spread that the distributions of the contributors have for
+    /// `choices` has one entry for each contributor; those without keep the tolerance that they have. The middles of
+    /// the limits are kept. A rate of defects counts on the spread that the distributions of the contributors have for
     /// their half bands; of those with a spread of their own, the tolerance cannot be chosen.
     ///
     /// # Errors
@@ -301,8 +301,8 @@ impl Stack {
         })
     }
 
-    /// The factor by which the tolerances of all contributors but the `fixed` ones can be widened, or must be narrowed, to
-    /// keep a worst case or root of the sum of squares: proportional scaling.
+    /// The factor by which the tolerances of all contributors but the `fixed` ones can be widened, or must be narrowed,
+    /// to keep a worst case or root of the sum of squares: proportional scaling.
     ///
     /// Source: K. W. Chase, Tolerance Allocation Methods for Designers, ADCATS report 99-6 (1999), from memory.
     ///
@@ -337,7 +337,8 @@ impl Stack {
 }
 
 impl Allocation {
-    /// A copy of the stack with these tolerances about the middles that it has, the half bands rounded down to whole steps.
+    /// A copy of the stack with these tolerances about the middles that it has, the half bands rounded down to whole
+    /// steps.
     ///
     /// # Errors
     /// [`StackError::Function`] for another count of contributors, and errors of sizes out of range or a step that is not

@@ -1,8 +1,8 @@
 //! Blocks of a sample as bytes, to be sent from one machine to another.
 //!
 //! All is in words of 64 bits, little endian. Nine come first: a mark, the version, count and seed of the sample, its
-//! lower and upper limit, the number of the first block, the count of blocks and the probe. Each block has ten. Then come the
-//! values where all are kept, and otherwise pairs of a bin of the sketch and its count. A check word ends it.
+//! lower and upper limit, the number of the first block, the count of blocks and the probe. Each block has ten. Then
+//! come the values where all are kept, and otherwise pairs of a bin of the sketch and its count. A check word ends it.
 use super::StackError;
 use super::moments::Moments;
 use super::sample::{Blocks, Sampling, Summary};
@@ -17,8 +17,8 @@ const OF_BLOCK: usize = 10;
 impl Blocks {
     /// These blocks as bytes, which [`Blocks::from_bytes`] reads on any machine.
     ///
-    /// They take 80 bytes a block, and besides 8 bytes a value where all are kept, or else 16 for each bin of the sketch
-    /// that is not empty.
+    /// They take 80 bytes a block, and besides 8 bytes a value where all are kept, or else 16 for each bin of the
+    /// sketch that is not empty.
     pub fn to_bytes(&self) -> Vec<u8> {
         let mut to = Writer { bytes: Vec::with_capacity(self.byte_count()), check: 0 };
         let Sampling { count, seed, limits: (lower, upper), .. } = self.sampling;

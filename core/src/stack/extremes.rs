@@ -34,8 +34,8 @@ const HALVINGS: usize = 40;
 impl<F: Function> Propagation<F> {
     /// Least and greatest value for any inputs within their limits.
     ///
-    /// Whether the function is monotonic is looked at along lines through the box. Where it is, the extremes are those of
-    /// its corners. Where it is not, the best of the corners and the points of those lines start a search within the
+    /// Whether the function is monotonic is looked at along lines through the box. Where it is, the extremes are those
+    /// of its corners. Where it is not, the best of the corners and the points of those lines start a search within the
     /// box, which finds the extreme of a smooth function to about half the digits of its place; one that is narrow
     /// against an eighth of the box may be missed.
     ///

@@ -45,8 +45,8 @@ impl Function for FormulaOutput {
 impl Formula {
     /// An output of this formula whose arguments vary: `output` by its name, or none for the only one.
     ///
-    /// The inputs have the names of the arguments, in any order, and are numbers in the shop units of a side. An argument
-    /// without an input takes its default.
+    /// The inputs have the names of the arguments, in any order, and are numbers in the shop units of a side. An
+    /// argument without an input takes its default.
     ///
     /// ```
     /// use tenths::stack::{Input, Sampling};

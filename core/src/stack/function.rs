@@ -143,8 +143,8 @@ impl Function for Box<dyn Function + Send> {
 
 /// A function of one row of `N` numbers. Closures are such functions.
 ///
-/// A large closure is called row by row. A type of one's own whose `value` is marked `#[inline(always)]` is compiled into
-/// the loop over rows, for wide registers, if it has no branches; the functions of [`crate::math`] have none.
+/// A large closure is called row by row. A type of one's own whose `value` is marked `#[inline(always)]` is compiled
+/// into the loop over rows, for wide registers, if it has no branches; the functions of [`crate::math`] have none.
 pub trait RowFunction<const N: usize>: Sync {
     /// Its value; NaN where it has none.
     fn value(&self, inputs: [f64; N]) -> f64;

@@ -215,8 +215,8 @@ impl Stack {
         Ok(self)
     }
 
-    /// The coefficient of every pair of correlated contributors, by their places. A stack to which these contributors and
-    /// these correlations are added in this order equals this one.
+    /// The coefficient of every pair of correlated contributors, by their places. A stack to which these contributors
+    /// and these correlations are added in this order equals this one.
     pub fn correlations(&self) -> Vec<(usize, usize, f64)> {
         self.correlation.in_order()
     }
@@ -267,8 +267,8 @@ impl Stack {
         if self.contributors.is_empty() { Err(StackError::NoContributors) } else { Ok(&self.contributors) }
     }
 
-    /// The limits of the closing dimension for any parts within theirs, exact to the picometre and rounded outward where a
-    /// sensitivity leaves part of one. The nominal size is that of the nominal sizes, to the nearest picometre.
+    /// The limits of the closing dimension for any parts within theirs, exact to the picometre and rounded outward
+    /// where a sensitivity leaves part of one. The nominal size is that of the nominal sizes, to the nearest picometre.
     ///
     /// # Errors
     /// [`StackError::NoContributors`], [`StackError::OutOfRange`].

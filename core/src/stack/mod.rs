@@ -1,10 +1,9 @@
 //! Tolerance stacks: whether parts will go together, how often they will not, and which dimension to tighten.
 //!
-//! A [`Stack`] is a linear chain on exact sizes, with its worst case, statistics, samples and the cheapest
-//! tolerances that a target allows. [`Propagation`] is any function of varying inputs, a formula of the library among
-//! them, and [`VectorLoop`] gives one from
-//! lengths and angles that close. [`operations`] has the chains of a sequence of cuts, and [`condition`], [`fastener`] and [`position`] what
-//! position tolerances bring into a chain.
+//! A [`Stack`] is a linear chain on exact sizes, with its worst case, statistics, samples and the cheapest tolerances
+//! that a target allows. [`Propagation`] is any function of varying inputs, a formula of the library among them, and
+//! [`VectorLoop`] gives one from lengths and angles that close. [`operations`] has the chains of a sequence of cuts,
+//! and [`condition`], [`fastener`] and [`position`] what position tolerances bring into a chain.
 //!
 //! Samples are drawn in numbered blocks, each with random words of its own, so that their bits depend on neither
 //! threads nor machines.

@@ -73,8 +73,8 @@ impl<F: Function> Propagation<F> {
         Ok(self)
     }
 
-    /// The coefficient of every pair of correlated inputs, by their places, in an order in which [`Propagation::correlate`]
-    /// makes the same of them.
+    /// The coefficient of every pair of correlated inputs, by their places, in an order in which
+    /// [`Propagation::correlate`] makes the same of them.
     pub fn correlations(&self) -> Vec<(usize, usize, f64)> {
         self.correlation.in_order()
     }

@@ -5,8 +5,9 @@ use crate::quantity::{Kind, Length, ReadingError};
 use crate::{Limits, Quantity, Size, Units};
 
 impl Input {
-    /// Reads a quantity with its tolerance and its unit, in the shop unit of `units`: `60 ±0.1 deg`, `60 +0.2/-0.1 deg`,
-    /// `59.9..60.1 deg`, or `60 deg` for one that does not vary. A length may be written as [`Limits::parse`] has it.
+    /// Reads a quantity with its tolerance and its unit, in the shop unit of `units`: `60 ±0.1 deg`, `60 +0.2/-0.1
+    /// deg`, `59.9..60.1 deg`, or `60 deg` for one that does not vary. A length may be written as [`Limits::parse`] has
+    /// it.
     ///
     /// # Errors
     /// [`StackError::Limits`] for a length, [`StackError::Function`] with what is wrong otherwise.
@@ -30,8 +31,8 @@ impl Input {
         Ok(Input { name: name.into(), nominal, lower, upper, distribution: Distribution::NORMAL })
     }
 
-    /// Reads text as [`Input::read`] does, where only its unit tells the quantity: a length if it can be one. A unit that could mean two different
-    /// numbers, as `°F` of a temperature and of a difference, is refused.
+    /// Reads text as [`Input::read`] does, where only its unit tells the quantity: a length if it can be one. A unit
+    /// that could mean two different numbers, as `°F` of a temperature and of a difference, is refused.
     ///
     /// # Errors
     /// As [`Input::read`].

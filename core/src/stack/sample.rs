@@ -31,8 +31,8 @@ pub struct Sampling {
     pub seed: u64,
     /// Lower and upper limit, by which values are counted out, in the unit of what is sampled. Either may be infinite.
     pub limits: (f64, f64),
-    /// How many threads share the work, 256 at the most; zero stands for as many as the machine runs at once. The result
-    /// does not depend on it.
+    /// How many threads share the work, 256 at the most; zero stands for as many as the machine runs at once. The
+    /// result does not depend on it.
     pub threads: usize,
 }
 

@@ -129,8 +129,8 @@ impl Stack {
     ///
     /// `shares` has one number for each contributor, from 0 to 1.
     ///
-    /// Source: W. H. Greenwood and K. W. Chase, A new tolerance analysis method for designers and manufacturers, Journal
-    /// of Engineering for Industry 109 (1987).
+    /// Source: W. H. Greenwood and K. W. Chase, A new tolerance analysis method for designers and manufacturers,
+    /// Journal of Engineering for Industry 109 (1987).
     ///
     /// # Errors
     /// As [`Stack::rss`], and [`StackError::Sampling`] for another count of shares or one beyond 0 to 1.

@@ -221,8 +221,8 @@ impl Sample {
 
     /// Several percentiles at once, which takes little longer than one.
     ///
-    /// Between two values of the sample the percentile is linear, with the first at 0 and the last at 100 percent. It is
-    /// exact where all values were kept; otherwise it is the middle of a bin at most 2^-10 of the value wide.
+    /// Between two values of the sample the percentile is linear, with the first at 0 and the last at 100 percent. It
+    /// is exact where all values were kept; otherwise it is the middle of a bin at most 2^-10 of the value wide.
     ///
     /// # Errors
     /// [`StackError::Sampling`] for a percentage beyond 0 to 100.

@@ -32,8 +32,8 @@ struct Term {
 
 /// Vectors head to tail that close, with two unknowns.
 ///
-/// A length or an angle is a number, a name, or a sum of the two such as `180 - phi` or `0.5 d`. Angles are in degrees from
-/// the direction of the first axis toward the second, and a name may stand at several vectors.
+/// A length or an angle is a number, a name, or a sum of the two such as `180 - phi` or `0.5 d`. Angles are in degrees
+/// from the direction of the first axis toward the second, and a name may stand at several vectors.
 ///
 /// ```
 /// use tenths::stack::{Input, VectorLoop};

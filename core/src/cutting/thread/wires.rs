@@ -77,7 +77,8 @@ pub fn over_wires(
 
 /// Pitch diameter of a 60° screw from the measurement over three wires.
 ///
-/// Measurement - 3 · wire diameter + 0.866025 · pitch, without the correction for the lead angle, and for the measuring force.
+/// Measurement - 3 · wire diameter + 0.866025 · pitch, without the correction for the lead angle, and for the measuring
+/// force.
 #[formula(
     source = "Three-wire relation, common practice",
     rule(
@@ -106,9 +107,9 @@ pub fn pitch_diameter_from_wires(
 
 /// Measurement over three wires of a 60° screw, with the correction for the lead angle.
 ///
-/// Pitch diameter + wire diameter · (1 + √(4 + 3 tan² λ)) - 0.866025 · pitch, with tan λ = starts · pitch /
-/// (π · pitch diameter). The wires lie askew in the groove and stand higher than on grooves without a lead. On coarse standard threads
-/// the difference is a few hundred-thousandths of an inch, on threads of several starts it counts.
+/// Pitch diameter + wire diameter · (1 + √(4 + 3 tan² λ)) - 0.866025 · pitch, with tan λ = starts · pitch / (π · pitch
+/// diameter). The wires lie askew in the groove and stand higher than on grooves without a lead. On coarse standard
+/// threads the difference is a few hundred-thousandths of an inch, on threads of several starts it counts.
 #[formula(
     source = "Three-wire formula with lead angle of FED-STD-H28, 1 + √(cosec² α + cot² α tan² λ) for the \
               half angle α of 30°, from memory",

@@ -73,9 +73,9 @@ pub enum TaperError {
 }
 
 impl StandardTaper {
-    /// Reads a designation: `Morse 3`, `MT3`, `MK 3`; `metric 80`, `ME 80`; `7:24 No. 40`, `7/24 40`, `ISO 40`, `SK 40`,
-    /// `BT 40`, of which the holders differ and the taper is one; `Jarno 7`; `Brown & Sharpe 9`, `B&S 9`. Capitals do not
-    /// matter. The half number of Morse is `4 1/2` or `4.5`.
+    /// Reads a designation: `Morse 3`, `MT3`, `MK 3`; `metric 80`, `ME 80`; `7:24 No. 40`, `7/24 40`, `ISO 40`, `SK
+    /// 40`, `BT 40`, of which the holders differ and the taper is one; `Jarno 7`; `Brown & Sharpe 9`, `B&S 9`. Capitals
+    /// do not matter. The half number of Morse is `4 1/2` or `4.5`.
     ///
     /// # Errors
     /// Any [`TaperError`].
