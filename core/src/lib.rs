@@ -3,6 +3,11 @@
 // The record that `#[formula]` writes names this crate by its public path.
 extern crate self as tenths;
 
+/// What the README shows in Rust.
+#[cfg(doctest)]
+#[doc = include_str!("../../README.md")]
+struct Readme;
+
 mod error;
 pub mod finding;
 pub mod formula;

@@ -65,6 +65,15 @@ fn trends(attribute: &Attribute, rising: bool) -> Result<Vec<TokenStream>> {
 }
 
 impl Argument {
+    /// What it means, and in brackets what it must be.
+    pub fn sentence(&self) -> String {
+        let meaning = self.doc.replace('\n', " ");
+        match self.demands.is_empty() {
+            true => meaning,
+            false => format!("{meaning} ({})", self.demands.join(", ")),
+        }
+    }
+
     pub fn parse(input: &FnArg) -> Result<Self> {
         let FnArg::Typed(PatType { attrs, pat, ty, .. }) = input else {
             return Err(syn::Error::new(input.span(), "a formula is a plain function"));

@@ -93,21 +93,63 @@ fn mentioned(names: &[&Ident], expr: &Expr) -> Vec<usize> {
 }
 
 /// The documentation of the checked function: the author's text, then arguments, rules and source.
-fn documentation(text: &str, source: &str, arguments: &[Argument], rules: &[Rule]) -> String {
+fn documentation(name: &Ident, text: &str, source: &str, arguments: &[Argument], rules: &[Rule]) -> String {
     let mut doc = format!("{text}\n\n# Arguments\n");
-    for Argument { name, doc: meaning, demands, .. } in arguments {
-        let meaning = meaning.replace('\n', " ");
-        doc += &format!("- `{name}`: {meaning}");
-        if !demands.is_empty() {
-            doc += &format!(" ({})", demands.join(", "));
-        }
-        doc += "\n";
+    for argument in arguments {
+        doc += &format!("- `{}`: {}\n", argument.name, argument.sentence());
+    }
+    if arguments.len() > MOST_PLAIN_ARGUMENTS {
+        doc += &format!("\nBy name: [`{}`].\n", input_name(name));
     }
     doc += "\n# Errors\n[`Error`](::tenths::Error) where an argument lies outside its domain";
     for rule in rules {
         doc += &format!("; {}", rule.text.value());
     }
     doc + ".\n\n# Source\n" + source + "\n"
+}
+
+/// More arguments than one can keep apart by place have names in a struct too.
+const MOST_PLAIN_ARGUMENTS: usize = 4;
+
+/// The struct of the arguments of `function` by name.
+fn input_struct(function: &ItemFn, arguments: &[Argument], record: &Ident, result: &Type) -> TokenStream {
+    let (vis, name) = (&function.vis, &function.sig.ident);
+    let input = input_name(name);
+    let names: Vec<&Ident> = arguments.iter().map(|a| &a.name).collect();
+    let types = arguments.iter().map(|a| &a.ty);
+    let docs = arguments.iter().map(Argument::sentence);
+    let doc = format!(
+        "The arguments of [`{name}`] by name.\n\n`..Default::default()` gives those that have a default; of the \
+         others, one that is left out is refused."
+    );
+    let evaluate_doc = format!("[`{name}`] of these arguments.\n\n# Errors\nAs there.");
+    quote! {
+        #[doc = #doc]
+        #[derive(Clone, Copy, PartialEq, Debug)]
+        #vis struct #input {
+            #(#[doc = #docs] pub #names: #types,)*
+        }
+
+        impl Default for #input {
+            fn default() -> Self {
+                let [#(#names),*] = #record.metric_defaults();
+                Self { #(#names: ::tenths::Quantity::from_metric(#names)),* }
+            }
+        }
+
+        impl #input {
+            #[doc = #evaluate_doc]
+            pub fn evaluate(self) -> ::std::result::Result<#result, ::tenths::Error> {
+                #name(#(self.#names),*)
+            }
+        }
+    }
+}
+
+/// `PressFitInput` of `press_fit`.
+fn input_name(formula: &Ident) -> Ident {
+    let capital = |word: &str| word[..1].to_uppercase() + &word[1..];
+    format_ident!("{}Input", formula.to_string().split('_').map(capital).collect::<String>())
 }
 
 pub(crate) fn expand(options: TokenStream, item: TokenStream) -> Result<TokenStream> {
@@ -124,7 +166,9 @@ pub(crate) fn expand(options: TokenStream, item: TokenStream) -> Result<TokenStr
     if source.is_empty() || text.is_empty() {
         return Err(syn::Error::new(name.span(), "a formula has a doc comment and a source"));
     }
-    let doc = documentation(&text, &source, &arguments, &options.rules);
+    let doc = documentation(name, &text, &source, &arguments, &options.rules);
+    let input = (arguments.len() > MOST_PLAIN_ARGUMENTS)
+        .then(|| input_struct(&function, &arguments, &record, result));
     let attributes = function.attrs.iter().filter(|a| !a.path().is_ident("doc"));
 
     let names: Vec<&Ident> = arguments.iter().map(|a| &a.name).collect();
@@ -195,6 +239,8 @@ pub(crate) fn expand(options: TokenStream, item: TokenStream) -> Result<TokenStr
             })*
             #record.finish::<#result>(#base(#(#all),*))
         }
+
+        #input
 
         #[doc = #record_doc]
         #vis static #record: ::tenths::Formula = {

@@ -131,6 +131,19 @@ impl Formula {
         self.arguments.iter().zip(base).all(|(a, &x)| a.side(units).domain.holds(x))
     }
 
+    /// The defaults of its `N` arguments in metric base units; where there is none, a number that no domain holds.
+    #[doc(hidden)]
+    pub fn metric_defaults<const N: usize>(&self) -> [f64; N] {
+        std::array::from_fn(|k| {
+            match self.arguments.get(k).map(|a| (a.exact, a.side(Units::Metric).default)) {
+                Some((_, Some(default))) => default,
+                // An exact size is never NaN, but its least number is farther than any length may be.
+                Some((true, None)) => f64::NEG_INFINITY,
+                _ => f64::NAN,
+            }
+        })
+    }
+
     /// The domain checks of the typed function.
     #[doc(hidden)]
     pub fn admit(&self, units: Units, base: &[f64]) -> Result<(), Error> {
@@ -182,5 +195,66 @@ impl Formula {
     #[doc(hidden)]
     pub fn evaluate_base(&self, units: Units, x: &[f64], y: &mut [f64]) {
         (self.code.one)(units, x, y);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::Error;
+    use crate::cutting::milling_cut::{MillingCutInput, milling_cut};
+    use crate::quantity::*;
+    use crate::stock::PartsPerBarInput;
+
+    fn left_out<T>(result: Result<T, Error>) -> &'static str {
+        match result {
+            Err(Error::Argument { argument, .. }) => argument,
+            _ => "nothing",
+        }
+    }
+
+    #[test]
+    fn arguments_by_name_are_those_by_place_with_the_defaults() {
+        let input = MillingCutInput {
+            cutter_diameter: Length::millimetres(20.0),
+            teeth: Count::new(4.0),
+            spindle_speed: SpindleSpeed::rev_per_minute(3000.0),
+            chip_load: Length::millimetres(0.1),
+            radial_width: Length::millimetres(8.0),
+            axial_depth: Length::millimetres(5.0),
+            kc11: Stress::megapascals(1700.0),
+            mc: Ratio::new(0.25),
+            ..Default::default()
+        };
+        let MillingCutInput { cutter_diameter, teeth, spindle_speed, chip_load, .. } = input;
+        let MillingCutInput { radial_width, axial_depth, kc11, mc, .. } = input;
+        let (square, zero, hundredth) = (Angle::degrees(90.0), Angle::degrees(0.0), Ratio::new(0.01));
+        let (sharp, efficiency) = (Ratio::new(1.0), Ratio::new(0.8));
+        let by_place = milling_cut(
+            cutter_diameter,
+            teeth,
+            spindle_speed,
+            chip_load,
+            radial_width,
+            axial_depth,
+            kc11,
+            mc,
+            square,
+            zero,
+            zero,
+            hundredth,
+            sharp,
+            efficiency,
+        );
+        assert!(by_place.is_ok() && input.evaluate() == by_place);
+    }
+
+    #[test]
+    fn an_argument_that_is_left_out_is_refused_by_its_name() {
+        let cutter_diameter = Length::millimetres(20.0);
+        let input = MillingCutInput { cutter_diameter, ..Default::default() };
+        assert_eq!(left_out(input.evaluate()), "teeth");
+        assert_eq!(left_out(MillingCutInput { teeth: Count::new(4.0), ..input }.evaluate()), "spindle_speed");
+        // Exact sizes have no NaN.
+        assert_eq!(left_out(PartsPerBarInput::default().evaluate()), "bar_length");
     }
 }
