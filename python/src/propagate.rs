@@ -324,7 +324,13 @@ impl PyPropagation {
     }
 
     fn __repr__(&self, py: Python<'_>) -> PyResult<String> {
-        let names: Vec<_> = self.model.inputs().iter().map(|input| input.name.as_str()).collect();
+        // A formula has many arguments, of which few vary as a rule.
+        let inputs = self.model.inputs();
+        let mut told: Vec<_> = inputs.iter().filter(|input| input.lower < input.upper).collect();
+        if told.is_empty() {
+            told = inputs.iter().collect();
+        }
+        let names: Vec<_> = told.iter().map(|input| input.name.as_str()).collect();
         let function = self.function.bind(py);
         let name = match function.getattr("__name__") {
             _ if matches!(self.model, Model::Loop { .. }) => "vector loop".into(),

@@ -4,6 +4,7 @@ use crate::formula::units_of;
 use crate::number::{self, Wanted};
 use pyo3::basic::CompareOp;
 use pyo3::exceptions::PyTypeError;
+use pyo3::intern;
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyString};
 use std::hash::{BuildHasher, BuildHasherDefault, DefaultHasher};
@@ -138,6 +139,11 @@ impl PySize {
         self.0.to_string()
     }
 
+    /// Padded as text is: `f"{size:>16}"`.
+    fn __format__<'py>(&self, py: Python<'py>, form: &str) -> PyResult<Bound<'py, PyAny>> {
+        PyString::new(py, &self.__str__()).call_method1(intern!(py, "__format__"), (form,))
+    }
+
     fn __repr__(&self) -> String {
         format!("Size('{}')", self.0)
     }
@@ -249,6 +255,11 @@ impl PyLimits {
 
     fn __str__(&self) -> String {
         self.0.to_string()
+    }
+
+    /// Padded as text is: `f"{limits:>16}"`.
+    fn __format__<'py>(&self, py: Python<'py>, form: &str) -> PyResult<Bound<'py, PyAny>> {
+        PyString::new(py, &self.__str__()).call_method1(intern!(py, "__format__"), (form,))
     }
 
     fn __repr__(&self) -> String {

@@ -65,6 +65,10 @@ class Bound(NamedTuple):
     least: bool
     unit: str
 
+    def __str__(self):
+        end = "least" if self.least else "most"
+        return f"{self.what} of {self.wanted:.6g} {self.unit} is wanted, and {self.limit:.6g} {self.unit} is the {end}"
+
 
 @dataclasses.dataclass(frozen=True)
 class LimitedCut:

@@ -50,6 +50,10 @@ def joint_findings(system, module):
     def joint_findings(joint):
         if type(joint).__name__ != "PressJoint":
             raise TypeError(f"joint_findings takes the results of press_joint, not {type(joint).__name__}")
+        if any(numpy.ndim(value) > 0 for value in joint):
+            raise TypeError(
+                "joint_findings takes one joint at a time: of arrays, joint._make(column[row] for column in joint)"
+            )
         return _tenths._joint_findings([float(value) for value in joint], system)
 
     joint_findings.__module__ = module
@@ -57,7 +61,7 @@ def joint_findings(system, module):
     joint_findings.__doc__ = """What is wrong with the results of press_joint of this namespace: a list of Findings.
 
     A joint that may be loose has the code joint_may_be_loose, a hub or a shaft that yields joint_yields; their place is
-    the result that they speak of. A sound joint has none. One joint at a time: index the results of arrays first.
+    the result that they speak of. A sound joint has none. One joint at a time: of arrays, ``joint._make(column[row] for column in joint)``.
     """
     return joint_findings
 

@@ -95,6 +95,7 @@ def test_the_feed_comes_down_to_the_power():
     (bound,) = limited.bounds
     assert (bound.what, bound.limit, bound.least, bound.unit) == ("motor_power", 0.1, False, "kW")
     assert bound.wanted == pytest.approx(0.125, rel=1e-12)
+    assert str(bound) == "motor_power of 0.125 kW is wanted, and 0.1 kW is the most"
     assert limited.cut == metric.milling_cut(**limited.arguments)
     assert limited.to_dict()["fits"] is True and limited.to_dict()["bounds"][0]["unit"] == "kW"
     stuck = metric.limit_to_machine(metric.milling_cut, MILL, least_feed="0.09 mm", **CUT)

@@ -107,8 +107,10 @@ def test_findings_of_a_joint():
     assert "-0.0009 in" in inch.joint_findings(loose._replace(interference_at_loosest=-0.0009))[0].message
     with pytest.raises(TypeError, match="takes the results of press_joint, not tuple"):
         metric.joint_findings(tuple(loose))
-    with pytest.raises(TypeError):
-        metric.joint_findings(metric.press_joint([0.03, 0.04], 0.07, 50, 90, 50, **rest))
+    joints = metric.press_joint([-0.023, 0.03], [0.018, 0.07], 50, 90, 50, **rest)
+    with pytest.raises(TypeError, match="one joint at a time"):
+        metric.joint_findings(joints)
+    assert [metric.joint_findings(joints._make(column[row] for column in joints)) for row in (0, 1)] == [[found], []]
 
 
 # The reserve of the surface force: 30 N·m at 25 mm are 1200 N, with 500 N along 1300 N; a loose pair holds nothing.

@@ -329,8 +329,11 @@ def test_a_formula_of_one_result():
     assert speed.moments.first_order_sigma == pytest.approx(196.3495 * 0.05**0.5 * 0.1 / 3, rel=1e-6)
     assert (speed.output, speed.unit) == ("surface_speed", "ft/min")
     assert repr(speed) == "<propagation of surface_speed by diameter, spindle_speed>"
-    # An argument with a default needs no input.
-    assert "facing_allowance" in metric.parts_per_bar.propagate(bar_length=3000, part_length=100, kerf=3).inputs
+    # An argument with a default needs no input, and what does not vary is not told.
+    fixed = metric.parts_per_bar.propagate(bar_length=3000, part_length=100, kerf=3)
+    assert "facing_allowance" in fixed.inputs and "by bar_length, part_length, kerf, facing" in repr(fixed)
+    trimmed = metric.parts_per_bar.propagate(bar_length="3000 ±20 mm", part_length=100, kerf=3)
+    assert repr(trimmed) == "<propagation of parts_per_bar by bar_length>"
 
 
 @pytest.mark.parametrize(

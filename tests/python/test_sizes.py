@@ -37,6 +37,14 @@ def test_no_silent_number():
         Size("1 in").to_float("ft")
 
 
+def test_sizes_and_limits_stand_in_columns():
+    assert f"{Size('1.42 in'):>9}|{Size('1.42 in')}" == "  1.42 in|1.42 in"
+    limits = Limits("10 ±0.1 mm")
+    assert f"{limits:12}|{limits}" == str(limits).ljust(12) + "|" + str(limits)
+    with pytest.raises(ValueError, match="'f'"):
+        f"{Size('1.42 in'):.3f}"
+
+
 def test_limits_are_good_sizes():
     limits = Limits("1.420 ±.005 in")
     assert (limits.lower, limits.nominal, limits.upper) == ("1.415 in", "1.42 in", "1.425 in")

@@ -1,0 +1,212 @@
+"""The examples in Python, run as a reader runs them, against figures from outside of them."""
+
+import ast
+import json
+import math
+import pathlib
+import runpy
+import subprocess
+import sys
+
+import pytest
+
+import tenths
+from tenths import inch, metric
+
+FOLDER = pathlib.Path(__file__).parents[2] / "examples/python"
+NOTEBOOK = json.loads((FOLDER / "fit_study.ipynb").read_text(encoding="utf-8"))
+CELLS = {cell["id"]: "".join(cell["source"]) for cell in NOTEBOOK["cells"] if cell["cell_type"] == "code"}
+
+
+@pytest.fixture(scope="module")
+def quote():
+    return runpy.run_path(str(FOLDER / "quote.py"))
+
+
+@pytest.fixture(scope="module")
+def steps(quote):
+    return {step.name: step for step in quote["work"](metric)}
+
+
+def printed(*words):
+    command = [sys.executable, FOLDER / "quote.py", *words]
+    told = subprocess.run(command, capture_output=True, text=True, encoding="utf-8")
+    assert told.returncode == 0, told.stderr
+    return told.stdout.splitlines()
+
+
+def test_minutes_of_the_quote(steps):
+    # An edge costs 9.60 / 6 = 1.60 and its change 2 min at 1.20 a minute: it should last
+    # (1 / 0.25 - 1) · (2 + 1.6 / 1.2) = 10 min, at 230 / 10^0.25 = 129.34 m/min, on 22 mm 1871.4 rev/min.
+    rough = steps["rough turn"]
+    assert rough.edge_life == pytest.approx(10, rel=1e-9)
+    assert rough.spindle_speed == pytest.approx(1871.4, abs=0.05)
+    # 1.5 kW through 0.8 leaves 1.2 kW: 1775 · f^0.76 · 1.75 · 129.34 / 60 000 = 1.2 at f = 0.10413 mm, and
+    # 92 / (0.10413 · 1871.4) = 0.4721.
+    assert rough.cut.motor_power == pytest.approx(1.5, rel=1e-9)
+    assert rough.minutes == pytest.approx(0.4721, abs=5e-5)
+    # The lathe stops at 2000 rev/min; the feed for Ra 1.6 µm is sqrt(32 · 0.8 · 0.0016) = 0.20239 mm, and
+    # 92 / (0.20239 · 2000) = 0.2273.
+    finish = steps["finish turn"]
+    assert finish.spindle_speed == 2000
+    assert finish.minutes == pytest.approx(0.2273, abs=5e-5)
+    # 129.34 m/min need more than 2000 rev/min below 20.585 mm: 10.293 / (0.12 · 2000) = 0.04289 min there, and
+    # before it π · (22² - 20.585²) / (4 · 0.12 · 129 340) = 0.00305.
+    assert steps["face"].minutes == pytest.approx(0.04594, abs=1e-5)
+    # 21 m/min on 5 mm are 1336.9 rev/min, 106.95 mm/min; 2 + 18 + 1 mm and the point of 2.5 / tan 59° = 1.502 mm.
+    assert steps["drill hole"].minutes == pytest.approx(22.502 / 106.95, abs=5e-5)
+    # Across a flat 3 deep on 18 mm, 2 · sqrt(3 · 15) = 13.416 mm; a cutter of 16 mm that cuts 14 wide first touches
+    # with its foremost point, 8 mm before its centre; and 1 mm beyond.
+    flat = steps["mill flat"]
+    assert flat.minutes * flat.cut.feed_rate == pytest.approx(13.416 + 8 + 1, abs=1e-3)
+    assert flat.cut.motor_power == pytest.approx(0.75, rel=1e-9)
+
+
+def test_what_bound_the_cuts_of_the_quote(steps):
+    assert len(steps["rough turn"].notes) == 1 and "1.5 kW is the most" in steps["rough turn"].notes[0]
+    assert "2000 rev/min is the most" in steps["finish turn"].notes[0]
+    assert steps["face"].notes == steps["part off"].notes == ()
+    # Half of 0.08 mm under 59° is a chip of 0.0343 mm.
+    assert "chip_thickness is 0.0343 mm, and the source states 0.05 mm" in steps["drill hole"].notes[-1]
+    assert "chip_thickness" in steps["mill flat"].notes[-1]
+
+
+def test_stock_edges_and_cost_of_the_quote(quote, steps):
+    # (3000 - 5 - 60) / (90 + 1 + 3) = 31.2; 80 / 31 = 2.6.
+    assert quote["bars"](metric) == (31, 3)
+    # 10 / 0.4721 = 21.2, and 80 / 21 = 3.8; the finishing edge at 116.24 m/min lasts (290 / 116.24)^4 = 38.7 min,
+    # which is 170 pieces.
+    assert quote["edges"](metric, list(steps.values())) == {"rough turn": 4, "finish turn": 1}
+    shares = quote["costs"](metric, list(steps.values()))
+    assert shares["bar stock"] == pytest.approx(3 * 31 / 80)
+    assert shares["machining"] == pytest.approx(sum(step.minutes for step in steps.values()) * 1.2)
+    assert shares["handling"] == pytest.approx(1.4 * 1.2)
+    assert shares["edges"] == pytest.approx(5 * (1.6 + 2 * 1.2) / 80)
+    assert shares["setting up"] == pytest.approx(65 * 1.2 / 80)
+
+
+def test_the_quote_as_printed():
+    lines = printed()
+    assert lines[0] == "80 shafts of SAE 4140, annealed"
+    money = {line[:12].strip(): float(line[12:]) for line in lines[-6:]}
+    assert list(money)[-1] == "each"
+    assert money.pop("each") == pytest.approx(sum(money.values()), abs=0.005 * len(money) + 0.005)
+    minutes = [float(line.split()[-1]) for line in lines[3:10]]
+    assert minutes[-1] == pytest.approx(sum(minutes[:-1]), abs=0.0005 * len(minutes))
+
+
+def test_the_quote_is_the_same_in_both_units(quote, steps):
+    in_inches = {step.name: step for step in quote["work"](inch)}
+    assert list(in_inches) == list(steps)
+    for name, step in steps.items():
+        assert in_inches[name].minutes == pytest.approx(step.minutes, rel=1e-9)
+    assert in_inches["finish turn"].cut.feed_rate * 25.4 == pytest.approx(steps["finish turn"].cut.feed_rate, rel=1e-9)
+    one, other = printed("--units", "metric"), printed("--units", "inch")
+    assert one[-6:] == other[-6:] and one[2].split() == ["rev/min", "mm/min", "kW", "min"]
+    assert other[2].split() == ["rev/min", "in/min", "hp", "min"]
+
+
+@pytest.fixture(scope="module")
+def study():
+    """The names of the notebook and what its cells show, without a screen."""
+    names, shown = {}, {}
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("MPLBACKEND", "Agg")
+        for cell, source in CELLS.items():
+            body = ast.parse(source).body
+            last = body.pop() if isinstance(body[-1], ast.Expr) else None
+            exec(compile(ast.Module(body, []), cell, "exec"), names)
+            if last is not None:
+                shown[cell] = eval(compile(ast.Expression(last.value), cell, "eval"), names)
+    return names, shown
+
+
+def test_the_notebook_keeps_no_results():
+    assert (NOTEBOOK["nbformat"], NOTEBOOK["nbformat_minor"]) == (4, 5)
+    assert len({cell["id"] for cell in NOTEBOOK["cells"]}) == len(NOTEBOOK["cells"])
+    for cell in NOTEBOOK["cells"]:
+        assert cell["metadata"] == {}
+        assert cell["cell_type"] == "markdown" or (cell["outputs"], cell["execution_count"]) == ([], None)
+
+
+def test_fits_of_the_notebook(study):
+    names, _ = study
+    # ISO 286-2, over 18 to 30 mm, in micrometres: H7 0 to 21; n6 15 to 28, p6 22 to 35, r6 28 to 41, s6 35 to 48.
+    lower = {"30 H7/n6": 15, "30 H7/p6": 22, "30 H7/r6": 28, "30 H7/s6": 35}
+    assert names["names"] == list(lower)
+    assert names["least"] == pytest.approx([(end - 21) / 1000 for end in lower.values()], abs=1e-12)
+    assert names["greatest"] == pytest.approx([(end + 13) / 1000 for end in lower.values()], abs=1e-12)
+    # Of one steel, p = δ · E · (D² - d²) / (2 · d · D²) after Lamé, with 0.8 · (6 + 4) µm lost to roughness. s6 at its
+    # loosest: 0.006 · 205 000 · 2700 / 216 000 = 15.375 N/mm²; times 0.1 · π · 30² · 35 / 2, 76.08 N·m.
+    assert names["joints"].torque[3] == pytest.approx(76.08, abs=0.005)
+    assert list(names["joints"].torque[:3]) == [0, 0, 0]
+    # At its tightest 0.04 mm are 102.5 N/mm², and with D² / d² = 4 von Mises at the bore is sqrt(5² + 5 · 3 + 3²) / 3
+    # = 7 / 3 of it; the steel yields at 310.
+    assert names["joints"].hub_yield_margin[3] == pytest.approx(310 / (102.5 * 7 / 3), rel=1e-9)
+
+
+def test_joints_of_the_notebook_that_slip(study):
+    names, shown = study
+    pair = names["pairs"]["30 H7/s6"]
+    # 150 N·m on a radius of 15 mm are 10 kN. The mean joint has 0.031 - 0.008 mm, 58.94 N/mm², and by the friction 0.13
+    # on π · 30 · 35 mm² holds 25.27 kN.
+    assert pair.nominal == pytest.approx(25_275 - 10_000, abs=5)
+    # Force is k · δ · µ, k = 58.9375 · π · 1050 / 0.023; δ has σ of sqrt(21² + 13²) / 6 µm, µ of 0.03 / sqrt(3).
+    squares = {
+        "interference": (math.hypot(21, 13) / 6 / 23) ** 2,
+        "holding_friction": (0.03 / math.sqrt(3) / 0.13) ** 2,
+    }
+    total = sum(squares.values())
+    assert shown["sensitivity"] == {name: round(100 * square / total, 1) for name, square in squares.items()}
+    assert shown["sensitivity"]["interference"] > 50
+    # The share that slips, summed over 2000 strips of the friction: the interference is normal, and a joint slips
+    # below 10 kN.
+    k = 58.9375 * math.pi * 1050 / 0.023
+    strips = [0.10 + 0.06 * (step + 0.5) / 2000 for step in range(2000)]
+    sigma = math.hypot(0.021, 0.013) / 6
+    share = sum(math.erfc((0.023 - 10_000 / (k * friction)) / sigma / math.sqrt(2)) / 2 for friction in strips) / 2000
+    out = names["reserve"]["30 H7/s6"].fraction_out_at(1 - 1e-6)
+    assert out.lower < share < out.upper and out.upper < 0.002
+
+
+def test_the_gap_of_the_notebook(study):
+    names, _ = study
+    gap = names["gap"]
+    # 60 - 2 · 15 - 29.75 and 60.1 - 2 · 14.88 - 29.65.
+    assert (gap.worst_case().lower, gap.worst_case().upper) == ("0.25 mm", "0.69 mm")
+    # Bearings as wide as 0.08 leave 0.47 ± (0.05 + 0.08 + 0.05), which ends at 0.65.
+    assert gap.greatest_tolerance("bearing", names["wanted"]).to_float("mm") == pytest.approx(0.08, abs=1e-8)
+    assert names["gaps"].fraction_out.value < 1e-3
+
+
+def test_inspection_in_the_notebook(study):
+    names, shown = study
+    plug, ring = names["plug"], names["ring"]
+    assert plug.part == tenths.Limits("30 H7") and ring.part == tenths.Limits("30 s6")
+    for gauge in (plug, ring):
+        assert gauge.part.contains(gauge.go.limits) and gauge.part.contains(gauge.no_go.limits)
+    # A guard band moves risk from the customer to the shop.
+    consumer, producer = list(names["consumer"]), list(names["producer"])
+    assert consumer == sorted(consumer, reverse=True) and producer == sorted(producer)
+    # ISO 14253-1 by the expanded uncertainty of 2 µm: 30.001 and 30.020 lie within it of a limit, 30.024 beyond one.
+    assert list(shown["decision"].values()) == ["indeterminate", "conforming", "indeterminate", "not conforming"]
+
+
+@pytest.mark.libraries
+def test_the_notebook_agrees_with_other_libraries(study):
+    import pandas as pd
+    from scipy import integrate, stats
+
+    names, shown = study
+    assert isinstance(shown["fits"], pd.DataFrame) and list(shown["fits"].index) == names["names"]
+    assert list(shown["fits"].columns[:2]) == ["hole", "shaft"]
+    # σ = 0.7 · 21 / 4 µm about 2 µm above the middle; an error of 1 µm; JCGM 106 by quadrature.
+    sizes = stats.norm(2, 3.675)
+
+    def accepted(size):
+        return stats.norm.cdf(10.5 - size) - stats.norm.cdf(-10.5 - size)
+
+    ends = [(-30, -10.5), (10.5, 30)]
+    bad = sum(integrate.quad(lambda x: sizes.pdf(x) * accepted(x), *end, limit=500)[0] for end in ends)
+    good = integrate.quad(lambda x: sizes.pdf(x) * (1 - accepted(x)), -10.5, 10.5, limit=500)[0]
+    assert (names["consumer"][0], names["producer"][0]) == pytest.approx((bad, good), rel=1e-7)
