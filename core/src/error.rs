@@ -82,7 +82,12 @@ impl std::fmt::Display for Reading {
 /// The nearest number of twelve significant digits, for a bound: one that was converted between the sides carries
 /// digits that nobody wrote.
 pub(crate) fn rounded(value: f64) -> f64 {
-    format!("{value:.11e}").parse().unwrap_or(value)
+    to_digits(value, 12)
+}
+
+/// The nearest number of so many significant digits.
+pub(crate) fn to_digits(value: f64, digits: usize) -> f64 {
+    format!("{value:.*e}", digits - 1).parse().unwrap_or(value)
 }
 
 /// Which of several results.

@@ -69,7 +69,7 @@ def turn(shop, steel, tool, surface_speed, diameter, depth, feed):
     limited = shop.limit_to_machine(shop.turning_cut, shop.Machine(**LATHE), least_feed="0.05 mm", **cut)
     # The constants are those of the feed of the trials: at a lesser one the edge lasts longer than this.
     life = shop.tool_life(limited.cut.surface_speed, TAYLOR_C[tool], steel.taylor_carbide)
-    return step(shop, steel, f"{tool} turn", limited, limited.cut.time, limited.cut.chip_thickness, life)
+    return step(shop.turning_cut, f"{tool} turn", limited, limited.cut.time, life)
 
 
 def mill_flat(shop, steel):
@@ -88,7 +88,7 @@ def mill_flat(shop, steel):
         approach=shop.side_approach(cutter["cutter_diameter"], FLAT_LENGTH),
         overtravel="1 mm",
     )
-    return step(shop, steel, "mill flat", limited, minutes, limited.cut.chip_thickness_mean)
+    return step(shop.milling_cut, "mill flat", limited, minutes)
 
 
 def drill_hole(shop, steel):
@@ -105,18 +105,16 @@ def drill_hole(shop, steel):
         approach="2 mm",
         breakthrough="1 mm",
     )
-    return step(shop, steel, "drill hole", limited, limited.cut.time, limited.cut.chip_thickness)
+    return step(shop.drilling_cut, "drill hole", limited, limited.cut.time)
 
 
-def step(shop, steel, name, limited, minutes, chip_thickness, edge_life=None):
+def step(formula, name, limited, minutes, edge_life=None):
     """A step from its cut as the machine makes it, with all that there is to say of it."""
     notes = [str(bound) for bound in limited.bounds]
     notes += [f"STILL TOO MUCH at the least feed: {bound}" for bound in limited.exceeded]
     notes += [f"not compared: {limit}" for limit in limited.unchecked]
-    # Kienzle's law is fitted within a range of chips; three digits of a chip are enough for a note.
-    chip = float(f"{chip_thickness:.3g}")
-    remarks = shop.specific_cutting_force.check(steel.kc11, chip, steel.mc)
-    notes += [f"less sure of force and power: {remark.message}" for remark in remarks]
+    # Force and power come from constants that hold for a range of chips.
+    notes += [f"less sure of force and power: {remark.message}" for remark in formula.check(**limited.arguments)]
     return Step(name, minutes, limited.arguments["spindle_speed"], limited.cut, edge_life, tuple(notes))
 
 

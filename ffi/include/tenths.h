@@ -95,6 +95,11 @@
 #define TENTHS_SHAFT 1
 
 /**
+ * The bit of advice for result 0 of a formula; those of the others follow it.
+ */
+#define TENTHS_ADVICE_RESULTS 20
+
+/**
  * The material lies to the right of a face; a cut moves it to the right.
  */
 #define TENTHS_FACING_LEFT 0
@@ -406,6 +411,15 @@ typedef struct tenths_output_info {
      * The unit of its numbers; empty for a plain number.
      */
     const char *unit;
+    /**
+     * The lower end of the range that the source states, outside which it comes with advice; minus infinity where it
+     * states none.
+     */
+    double range_low;
+    /**
+     * The upper end; infinity where the source states none.
+     */
+    double range_high;
 } tenths_output_info;
 
 /**
@@ -7439,7 +7453,7 @@ tenths_status tenths_stack_proportional_factor(const struct tenths_stack *stack,
  *
  * A row without an answer is NaN in every result and does not stop the others. `statuses` becomes what the
  * scalar function would return for each row, `advice` its advice: bit k tells that argument k lies outside the
- * range that the source states. `refused` becomes the number of rows without an answer. Each of the three may be
+ * range that the source states, and bit `TENTHS_ADVICE_RESULTS` + k that result k does. `refused` becomes the number of rows without an answer. Each of the three may be
  * null; the first two hold `rows` elements and must not overlap the columns. `tenths_formula_check` with the
  * numbers of one row leaves its message.
  *
@@ -7618,7 +7632,8 @@ tenths_status tenths_iso_classes(const char *limits,
  * Checks numbers for the formula called `name` without keeping its result.
  *
  * `arguments` holds `count` numbers, all that the formula takes, in their order. Bit k of `advice` (which may
- * be null) tells that argument k lies outside the range that the source states.
+ * be null) tells that argument k lies outside the range that the source states, and bit `TENTHS_ADVICE_RESULTS` + k
+ * that result k does.
  *
  * # Safety
  * Each pointer is null or valid.
@@ -7630,7 +7645,7 @@ tenths_status tenths_formula_check(const char *name,
                                    uint32_t *advice);
 
 /**
- * The advice of `tenths_formula_check` in words, one line for each argument concerned; empty if there is none.
+ * The advice of `tenths_formula_check` in words, one line for each argument or result concerned; empty if there is none.
  *
  * The text is freed by `tenths_text_free`; it is null on an error.
  *
@@ -7776,7 +7791,8 @@ tenths_status tenths_offset_engagement_init(tenths_units units, struct tenths_of
  * Rule: the cut must lie within the cutter: twice the offset and radial_width together at most cutter_diameter.
  * Source: Plane geometry.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_offset_engagement(tenths_units units,
                                        const struct tenths_offset_engagement_input *input,
@@ -7819,7 +7835,8 @@ tenths_status tenths_teeth_engaged_init(tenths_units units, struct tenths_teeth_
  *
  * Source: Plane geometry.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_teeth_engaged(tenths_units units,
                                    const struct tenths_teeth_engaged_input *input,
@@ -7846,7 +7863,8 @@ tenths_status tenths_chip_thickness_max_init(tenths_units units,
  * Rule: radial_width must be at most cutter_diameter.
  * Source: Plane geometry, from the path of the teeth as circles; common practice.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: in or mm.
  */
@@ -7871,7 +7889,8 @@ tenths_status tenths_chip_thickness_mean_init(tenths_units units,
  * Rule: radial_width must be at most cutter_diameter.
  * Source: Plane geometry: the mean of the chip over the arc; the centred form is in Dijet, general catalogue 2018, p. F007.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: in or mm.
  */
@@ -7899,7 +7918,8 @@ tenths_status tenths_chip_load_for_chip_thickness_init(tenths_units units,
  * Rule: radial_width must be at most cutter_diameter.
  * Source: Plane geometry, from the path of the teeth as circles; common practice.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: in or mm.
  */
@@ -7924,7 +7944,8 @@ tenths_status tenths_centred_chip_thickness_mean_init(tenths_units units,
  * Rule: radial_width must be at most cutter_diameter.
  * Source: Dijet, general catalogue 2018, p. F007.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: in or mm.
  */
@@ -7950,7 +7971,8 @@ tenths_status tenths_offset_chip_thickness_max_init(tenths_units units,
  * Rule: the cut must lie within the cutter: twice the offset and radial_width together at most cutter_diameter.
  * Source: Plane geometry, from the path of the teeth as circles.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: in or mm.
  */
@@ -7976,7 +7998,8 @@ tenths_status tenths_offset_chip_thickness_mean_init(tenths_units units,
  * Rule: the cut must lie within the cutter: twice the offset and radial_width together at most cutter_diameter.
  * Source: Plane geometry: the mean of the chip over the arc.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: in or mm.
  */
@@ -8002,7 +8025,8 @@ tenths_status tenths_mean_entering_angle_init(tenths_units units,
  *
  * Source: Plane geometry: axial depth over length of engaged edge.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: °.
  */
@@ -8198,7 +8222,8 @@ tenths_status tenths_milling_time_init(tenths_units units, struct tenths_milling
  *
  * Source: Common practice; time is path over speed.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: min.
  */
@@ -8222,7 +8247,8 @@ tenths_status tenths_tooth_force_init(tenths_units units, struct tenths_tooth_fo
  *
  * Source: Specific force times area of chip, after O. Kienzle, 1952 (from memory).
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: lbf or N.
  */
@@ -8248,7 +8274,8 @@ tenths_status tenths_tool_deflection_init(tenths_units units, struct tenths_tool
  * Rule: flute_length must be at most overhang.
  * Source: Elastic bending of a stepped cantilever (Castigliano); 0.8 by common practice, no source.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: in or mm.
  */
@@ -8276,7 +8303,8 @@ tenths_status tenths_milling_cut_init(tenths_units units, struct tenths_milling_
  * Rule: radial_width must be at most cutter_diameter.
  * Source: Kinematics and plane geometry; specific force after O. Kienzle, 1952 (from memory).
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_milling_cut(tenths_units units,
                                  const struct tenths_milling_cut_input *input,
@@ -8300,7 +8328,8 @@ tenths_status tenths_milling_cut_for_target_init(tenths_units units,
  * Rule: radial_width must be at most cutter_diameter.
  * Source: Kinematics and plane geometry; specific force after O. Kienzle, 1952 (from memory).
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_milling_cut_for_target(tenths_units units,
                                             const struct tenths_milling_cut_for_target_input *input,
@@ -8322,7 +8351,8 @@ tenths_status tenths_face_milling_cut_init(tenths_units units, struct tenths_fac
  * Rule: the cut must lie within the cutter: twice the offset and radial_width together at most cutter_diameter.
  * Source: Kinematics and plane geometry; specific force after O. Kienzle, 1952 (from memory).
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_face_milling_cut(tenths_units units,
                                       const struct tenths_face_milling_cut_input *input,
@@ -8470,7 +8500,8 @@ tenths_status tenths_drilling_cut_for_target_init(tenths_units units,
  *
  * Source: Common practice; the sources of the formulas that it gathers.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_drilling_cut_for_target(tenths_units units,
                                              const struct tenths_drilling_cut_for_target_input *input,
@@ -8492,7 +8523,8 @@ tenths_status tenths_drilling_cut_init(tenths_units units, struct tenths_drillin
  *
  * Source: Common practice; the sources of the formulas that it gathers.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_drilling_cut(tenths_units units,
                                   const struct tenths_drilling_cut_input *input,
@@ -8515,7 +8547,8 @@ tenths_status tenths_drill_point_length_init(tenths_units units,
  *
  * Source: Plane geometry of the cone; common practice.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: in or mm.
  */
@@ -8540,7 +8573,8 @@ tenths_status tenths_drilling_travel_init(tenths_units units, struct tenths_dril
  *
  * Source: Common practice; plane geometry of the point.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: in or mm.
  */
@@ -8565,7 +8599,8 @@ tenths_status tenths_drilling_removal_rate_init(tenths_units units,
  * Rule: pilot_diameter must be less than diameter.
  * Source: Common practice, as in S. Kalpakjian and S. R. Schmid, Manufacturing Engineering and Technology, drilling; also written diameter · feed per revolution · surface speed / 4.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: in³/min or cm³/min.
  */
@@ -8613,7 +8648,8 @@ tenths_status tenths_peck_drilling_time_init(tenths_units units,
  * Rule: rapid_rate must be at least feed_rate.
  * Source: Common practice; sums of the moves.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: min.
  */
@@ -8668,7 +8704,8 @@ tenths_status tenths_drilling_chip_thickness_init(tenths_units units,
  *
  * Source: Plane geometry; common practice.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: in or mm.
  */
@@ -8693,7 +8730,8 @@ tenths_status tenths_drilling_torque_init(tenths_units units, struct tenths_dril
  * Rule: pilot_diameter must be less than diameter.
  * Source: Drilling formulas of Sandvik Coromant's kind; also the specific energy of S. Kalpakjian and S. R. Schmid, Manufacturing Engineering and Technology, drilling.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: lbf·ft or N·m.
  */
@@ -8720,7 +8758,8 @@ tenths_status tenths_drilling_thrust_init(tenths_units units, struct tenths_dril
  *
  * Source: Drilling formulas of Sandvik Coromant's kind, factor 0.5 (from memory); a printed sheet of common drilling formulas has 0.7 and no sine.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: lbf or N.
  */
@@ -8747,7 +8786,8 @@ tenths_status tenths_drilling_forces_by_work_factor_init(tenths_units units,
  *
  * Source: Machinery's Handbook, 31st ed. (Industrial Press 2020), p. 1152, metric formulas; the powers from the tables on p. 1153; the default chisel factors are those of a chisel edge of 0.18 of the diameter (from memory).
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_drilling_forces_by_work_factor(tenths_units units,
                                                     const struct tenths_drilling_forces_by_work_factor_input *input,
@@ -8770,7 +8810,8 @@ tenths_status tenths_drilling_forces_by_material_constant_init(tenths_units unit
  *
  * Source: Tungaloy, general catalogue 2020-2021, p. L068.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_drilling_forces_by_material_constant(tenths_units units,
                                                           const struct tenths_drilling_forces_by_material_constant_input *input,
@@ -8817,7 +8858,8 @@ tenths_status tenths_drilling_force_range_init(tenths_units units,
  *
  * Source: The formulas that it names, with their sources.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_drilling_force_range(tenths_units units,
                                           const struct tenths_drilling_force_range_input *input,
@@ -8839,7 +8881,8 @@ tenths_status tenths_reaming_allowance_init(tenths_units units, struct tenths_re
  *
  * Source: Table of reaming undersizes of trade training for fitters; read in a reprint.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_reaming_allowance(tenths_units units,
                                        const struct tenths_reaming_allowance_input *input,
@@ -8858,7 +8901,8 @@ tenths_status tenths_reaming_drill_init(tenths_units units, struct tenths_reamin
  *
  * Source: Trade training for fitters: drill = reamed size - (undersize + oversize), an oversize of 0.05 mm; read in a reprint.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: in or mm.
  */
@@ -8883,7 +8927,8 @@ tenths_status tenths_countersink_depth_init(tenths_units units, struct tenths_co
  * Rule: hole_diameter must be at most diameter.
  * Source: Plane geometry of the cone; common practice.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: in or mm.
  */
@@ -8905,7 +8950,8 @@ tenths_status tenths_countersink_diameter_init(tenths_units units,
  *
  * Source: Plane geometry of the cone; common practice.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: in or mm.
  */
@@ -8928,7 +8974,8 @@ tenths_status tenths_chamfer_depth_init(tenths_units units, struct tenths_chamfe
  *
  * Source: Plane geometry of the cone; common practice.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: in or mm.
  */
@@ -8953,7 +9000,8 @@ tenths_status tenths_spot_drill_depth_init(tenths_units units, struct tenths_spo
  * Rule: tip_diameter must be at most hole_diameter and twice chamfer_width together.
  * Source: Plane geometry of the cone; common practice.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: in or mm.
  */
@@ -8976,7 +9024,8 @@ tenths_status tenths_centre_drill_depth_init(tenths_units units,
  * Rule: pilot_diameter must be less than diameter.
  * Source: Plane geometry of the cone; the forms of ISO 866 (from memory).
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: in or mm.
  */
@@ -9038,7 +9087,8 @@ tenths_status tenths_specific_cutting_force_corrected_init(tenths_units units,
  *
  * Source: Rake: Sandvik Coromant, specific cutting force, 1 % a degree from a neutral rake (the figure from memory); VDI 3206 has 1.5 % from +6° for steel and +2° for cast iron (from memory). Wear: the factors of Machinery's Handbook (from memory).
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: psi or MPa.
  */
@@ -9077,7 +9127,8 @@ tenths_status tenths_cutting_power_from_unit_power_init(tenths_units units,
  *
  * Source: Machinery's Handbook, 31st ed. (Industrial Press 2020), machining power, pp. 1145-1150; the ranges of the factors from memory.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: hp or kW.
  */
@@ -9199,7 +9250,8 @@ tenths_status tenths_turning_cut_for_target_init(tenths_units units,
  * Rule: feed_per_revolution must be at most twice the nose_radius.
  * Source: Common practice; the sources of the formulas that it gathers.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_turning_cut_for_target(tenths_units units,
                                             const struct tenths_turning_cut_for_target_input *input,
@@ -9222,7 +9274,8 @@ tenths_status tenths_turning_cut_init(tenths_units units, struct tenths_turning_
  * Rule: feed_per_revolution must be at most twice the nose_radius.
  * Source: Common practice; the sources of the formulas that it gathers.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_turning_cut(tenths_units units,
                                  const struct tenths_turning_cut_input *input,
@@ -9264,7 +9317,8 @@ tenths_status tenths_depth_per_pass_init(tenths_units units, struct tenths_depth
  *
  * Source: Common practice; half the difference of two diameters.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: in or mm.
  */
@@ -9325,7 +9379,8 @@ tenths_status tenths_turning_time_init(tenths_units units, struct tenths_turning
  *
  * Source: Common practice, as in the cutting-time formulas of the Kyocera catalogue 2021-2022.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: min.
  */
@@ -9352,7 +9407,8 @@ tenths_status tenths_turning_time_constant_speed_init(tenths_units units,
  * Rule: finish_diameter must be less than start_diameter.
  * Source: Common practice; time is path over speed, summed over the passes.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: min.
  */
@@ -9378,7 +9434,8 @@ tenths_status tenths_turning_chip_thickness_init(tenths_units units,
  *
  * Source: Geometry of the cut, ISO 3002-3:1984 (symbols from memory).
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: in or mm.
  */
@@ -9402,7 +9459,8 @@ tenths_status tenths_turning_chip_width_init(tenths_units units,
  *
  * Source: Geometry of the cut, ISO 3002-3:1984 (symbols from memory).
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: in or mm.
  */
@@ -9446,7 +9504,8 @@ tenths_status tenths_turning_force_components_init(tenths_units units,
  *
  * Source: Common practice, no source: textbooks give main, feed and passive force as about 4 : 2 : 1.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_turning_force_components(tenths_units units,
                                               const struct tenths_turning_force_components_input *input,
@@ -9487,7 +9546,8 @@ tenths_status tenths_facing_time_init(tenths_units units, struct tenths_facing_t
  * Rule: inner_diameter must be less than outer_diameter.
  * Source: Cutting-time formulas of the Kyocera catalogue 2021-2022; the integral of circumference over speed.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_facing_time(tenths_units units,
                                  const struct tenths_facing_time_input *input,
@@ -9510,7 +9570,8 @@ tenths_status tenths_facing_time_constant_spindle_init(tenths_units units,
  * Rule: inner_diameter must be less than outer_diameter.
  * Source: Common practice; time is path over speed.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: min.
  */
@@ -9553,7 +9614,8 @@ tenths_status tenths_facing_removal_rate_init(tenths_units units,
  * Rule: inner_diameter must be less than outer_diameter.
  * Source: Geometry: the volume of a disc over its time.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: in³/min or cm³/min.
  */
@@ -9582,7 +9644,8 @@ tenths_status tenths_parting_time_init(tenths_units units, struct tenths_parting
  * Rule: inner_diameter must be less than outer_diameter.
  * Source: Cutting-time formulas of the Kyocera catalogue 2021-2022 for each stretch; the lesser feed is common practice.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_parting_time(tenths_units units,
                                   const struct tenths_parting_time_input *input,
@@ -9728,7 +9791,8 @@ tenths_status tenths_nose_feed_limit_init(tenths_units units, struct tenths_nose
  *
  * Source: Common practice of insert makers: half the nose radius, up to two thirds (from memory).
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: in or mm.
  */
@@ -9769,7 +9833,8 @@ tenths_status tenths_nose_depth_init(tenths_units units, struct tenths_nose_dept
  *
  * Source: Geometry; the height of the arc up to where the edge touches it.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: in or mm.
  */
@@ -9798,7 +9863,8 @@ tenths_status tenths_bar_deflection_chuck_init(tenths_units units,
  * Rule: bore must be less than workpiece_diameter.
  * Source: Cantilever with a force at its end, elementary beam theory.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_bar_deflection_chuck(tenths_units units,
                                           const struct tenths_bar_deflection_chuck_input *input,
@@ -9823,7 +9889,8 @@ tenths_status tenths_bar_deflection_centres_init(tenths_units units,
  * Rule: bore must be less than workpiece_diameter.
  * Source: Beam on two supports with a force at a distance, elementary beam theory.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_bar_deflection_centres(tenths_units units,
                                             const struct tenths_bar_deflection_centres_input *input,
@@ -9849,7 +9916,8 @@ tenths_status tenths_bar_deflection_tailstock_init(tenths_units units,
  * Rule: bore must be less than workpiece_diameter.
  * Source: Beam built in at one end and carried at the other with a force at a distance, elementary beam theory.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_bar_deflection_tailstock(tenths_units units,
                                               const struct tenths_bar_deflection_tailstock_input *input,
@@ -9874,7 +9942,8 @@ tenths_status tenths_boring_bar_deflection_init(tenths_units units,
  * Rule: bar_bore must be less than bar_diameter.
  * Source: Cantilever with a force at its end, as in E. Isakov, Boring: Calculating deflection, Cutting Tool Engineering, July 2019; the limits of overhang are common practice.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_boring_bar_deflection(tenths_units units,
                                            const struct tenths_boring_bar_deflection_input *input,
@@ -9920,7 +9989,8 @@ tenths_status tenths_threading_infeed_light_init(tenths_units units,
  * Rule: pass_number must be at most passes.
  * Source: Sandvik Coromant, thread turning formulas (the factor 0.3 of the first pass).
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: in or mm.
  */
@@ -9978,7 +10048,8 @@ tenths_status tenths_round_section_area_init(tenths_units units,
  * Rule: bore must be less than diameter.
  * Source: Plane geometry.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: in² or mm².
  */
@@ -10036,7 +10107,8 @@ tenths_status tenths_saw_tooth_pitch_init(tenths_units units, struct tenths_saw_
  *
  * Source: Definition.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: in or mm.
  */
@@ -10080,7 +10152,8 @@ tenths_status tenths_saw_pitch_limits_init(tenths_units units, struct tenths_saw
  * Rule: least_teeth must be at most most_teeth.
  * Source: Three-tooth rule of blade makers: at least 3 and at most 24 teeth in the cut.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_saw_pitch_limits(tenths_units units,
                                       const struct tenths_saw_pitch_limits_input *input,
@@ -10134,7 +10207,8 @@ tenths_status tenths_kerf_mass_init(tenths_units units, struct tenths_kerf_mass_
  *
  * Source: Volume times density; common practice.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: lb or kg.
  */
@@ -10161,7 +10235,8 @@ tenths_status tenths_grinding_wheel_speed_init(tenths_units units,
  * Rule: the rim of wheel_diameter at spindle_speed must not run faster than rated_speed: wheels burst.
  * Source: Kinematics; the maximum operating speed is marked on the wheel, ISO 525 and EN 12413 (from memory).
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_grinding_wheel_speed(tenths_units units,
                                           const struct tenths_grinding_wheel_speed_input *input,
@@ -10220,7 +10295,8 @@ tenths_status tenths_grinding_passes_init(tenths_units units, struct tenths_grin
  * Rule: infeed must be at least a picometre.
  * Source: Common practice, as in P. C. Sharma, A Textbook of Production Engineering, 11th ed. (from memory).
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_grinding_passes(tenths_units units,
                                      const struct tenths_grinding_passes_input *input,
@@ -10260,7 +10336,8 @@ tenths_status tenths_plunge_grinding_time_init(tenths_units units,
  *
  * Source: Common practice; time is path over speed.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: min.
  */
@@ -10285,7 +10362,8 @@ tenths_status tenths_surface_grinding_time_init(tenths_units units,
  *
  * Source: Trade tables for machining: strokes = width / crossfeed + 1 (from memory).
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: min.
  */
@@ -10352,7 +10430,8 @@ tenths_status tenths_gripping_force_at_speed_init(tenths_units units,
  * Rule: gripping_force must be greater than the centrifugal force of jaw_mass, jaw_radius, jaws and spindle_speed: the work would be thrown.
  * Source: VDI 3106 (from memory), as printed in the manuals of chuck makers; the third is that of EN 1550 (from memory).
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: lbf or N.
  */
@@ -10381,7 +10460,8 @@ tenths_status tenths_whipping_speed_init(tenths_units units, struct tenths_whipp
  * Rule: bore must be less than diameter.
  * Source: Bending of a uniform beam after Euler and Bernoulli, built in at one end, first root 1.875104²; Machinery's Handbook, critical speeds of shafts (from memory).
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: rev/min.
  */
@@ -10408,7 +10488,8 @@ tenths_status tenths_supported_whipping_speed_init(tenths_units units,
  * Rule: bore must be less than diameter.
  * Source: Bending of a uniform beam after Euler and Bernoulli, simply supported, first root π²; Machinery's Handbook, critical speeds of shafts (from memory).
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: rev/min.
  */
@@ -10472,7 +10553,8 @@ tenths_status tenths_taylor_from_trials_init(tenths_units units,
  * Rule: first_life and second_life must be in the reverse order of first_surface_speed and second_surface_speed.
  * Source: The line through two points of Taylor's law on logarithmic paper; common practice.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_taylor_from_trials(tenths_units units,
                                         const struct tenths_taylor_from_trials_input *input,
@@ -10496,7 +10578,8 @@ tenths_status tenths_tool_life_extended_init(tenths_units units,
  *
  * Source: Taylor's law extended by feed and depth, as in P. C. Sharma, A Textbook of Production Engineering, 11th ed., example 14.4, p. 566.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: min.
  */
@@ -10520,7 +10603,8 @@ tenths_status tenths_extended_speed_for_tool_life_init(tenths_units units,
  *
  * Source: Taylor's law extended by feed and depth, as in P. C. Sharma, A Textbook of Production Engineering, 11th ed., example 14.4, p. 566.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: ft/min or m/min.
  */
@@ -10543,7 +10627,8 @@ tenths_status tenths_insert_edge_cost_init(tenths_units units, struct tenths_ins
  *
  * Source: Common practice, no source.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_insert_edge_cost(tenths_units units,
                                       const struct tenths_insert_edge_cost_input *input,
@@ -10607,7 +10692,8 @@ tenths_status tenths_speed_for_least_cost_init(tenths_units units,
  * Rule: tool_change_time or edge_cost must be greater than 0.
  * Source: Machining economics on Taylor's law, as in M. P. Groover, Fundamentals of Modern Manufacturing.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: ft/min or m/min.
  */
@@ -10665,7 +10751,8 @@ tenths_status tenths_batch_edges_init(tenths_units units, struct tenths_batch_ed
  * Rule: tool_life must be at least cutting_time.
  * Source: Whole pieces for each edge, as in M. P. Groover, Fundamentals of Modern Manufacturing (from memory).
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_batch_edges(tenths_units units,
                                  const struct tenths_batch_edges_input *input,
@@ -10689,7 +10776,8 @@ tenths_status tenths_piece_cost_init(tenths_units units, struct tenths_piece_cos
  * Rule: tool_life must be at least cutting_time.
  * Source: Machining economics with whole pieces for each edge, as in M. P. Groover, Fundamentals of Modern Manufacturing (from memory).
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_piece_cost(tenths_units units,
                                 const struct tenths_piece_cost_input *input,
@@ -10712,7 +10800,8 @@ tenths_status tenths_piece_cost_continuous_init(tenths_units units,
  *
  * Source: Machining economics on Taylor's law, as in M. P. Groover, Fundamentals of Modern Manufacturing.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_piece_cost_continuous(tenths_units units,
                                            const struct tenths_piece_cost_continuous_input *input,
@@ -10731,7 +10820,8 @@ tenths_status tenths_thread_pitch_init(tenths_units units, struct tenths_thread_
  *
  * Source: Definition of the pitch.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: in or mm.
  */
@@ -10752,7 +10842,8 @@ tenths_status tenths_thread_count_init(tenths_units units, struct tenths_thread_
  *
  * Source: Definition of the pitch.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_thread_count(tenths_units units,
                                   const struct tenths_thread_count_input *input,
@@ -10771,7 +10862,8 @@ tenths_status tenths_thread_lead_init(tenths_units units, struct tenths_thread_l
  *
  * Source: Definition of the lead.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: in or mm.
  */
@@ -10795,7 +10887,8 @@ tenths_status tenths_lead_angle_init(tenths_units units, struct tenths_lead_angl
  * Rule: thread_pitch must leave a minor diameter below pitch_diameter.
  * Source: Geometry of a helix.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: °.
  */
@@ -10816,7 +10909,8 @@ tenths_status tenths_thread_heights_init(tenths_units units, struct tenths_threa
  *
  * Source: Profile of ISO 68-1 and ASME B1.1, from memory; the rest is geometry.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_thread_heights(tenths_units units,
                                     const struct tenths_thread_heights_input *input,
@@ -10947,7 +11041,8 @@ tenths_status tenths_tap_drill_init(tenths_units units, struct tenths_tap_drill_
  * Rule: percent_thread of thread_pitch must leave a hole within major_diameter.
  * Source: Percent of thread on 3H/4, as in the tables of Machinery's Handbook, 31st edition, page 2155.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: in or mm.
  */
@@ -10992,7 +11087,8 @@ tenths_status tenths_tap_drill_five_eighths_init(tenths_units units,
  * Rule: thread_pitch must leave a minor diameter within major_diameter.
  * Source: Percent of thread on 5H/8, as in a text formula of Machinery's Handbook, from memory.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: in or mm.
  */
@@ -11017,7 +11113,8 @@ tenths_status tenths_forming_tap_drill_init(tenths_units units, struct tenths_fo
  * Rule: thread_pitch must leave a minor diameter within major_diameter.
  * Source: Hole for formed threads, 0.0068 · percent / threads per inch, as in Machinery's Handbook, from memory.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: in or mm.
  */
@@ -11039,7 +11136,8 @@ tenths_status tenths_threading_feed_rate_init(tenths_units units,
  *
  * Source: Definition of the lead.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: in/min or mm/min.
  */
@@ -11062,7 +11160,8 @@ tenths_status tenths_tapping_time_init(tenths_units units, struct tenths_tapping
  *
  * Source: Common practice; a tap advances one lead in each turn.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: min.
  */
@@ -11109,7 +11208,8 @@ tenths_status tenths_tap_torque_init(tenths_units units, struct tenths_tap_torqu
  * Rule: hole_diameter must be less than major_diameter.
  * Source: Yamawa catalogue 2021, page 640.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: lbf·ft or N·m.
  */
@@ -11148,7 +11248,8 @@ tenths_status tenths_wire_range_init(tenths_units units, struct tenths_wire_rang
  *
  * Source: Geometry of the basic profile of ISO 68-1 and ASME B1.1.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_wire_range(tenths_units units,
                                 const struct tenths_wire_range_input *input,
@@ -11213,7 +11314,8 @@ tenths_status tenths_over_wires_with_lead_init(tenths_units units,
  * Rule: thread_pitch must leave a minor diameter below pitch_diameter.
  * Source: Three-wire formula with lead angle of FED-STD-H28, 1 + √(cosec² α + cot² α tan² λ) for the half angle α of 30°, from memory.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: in or mm.
  */
@@ -11526,7 +11628,8 @@ tenths_status tenths_woodruff_hub_depth_init(tenths_units units,
  *
  * Source: USAS B17.2-1967, as tabulated in Shigley's Mechanical Engineering Design, 9th ed., table 7-7, p. 393: the rule behind its depths.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: in or mm.
  */
@@ -11832,7 +11935,8 @@ tenths_status tenths_bolt_circle_hole_init(tenths_units units, struct tenths_bol
  * Rule: hole must be at most holes.
  * Source: Geometry of the circle.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_bolt_circle_hole(tenths_units units,
                                       const struct tenths_bolt_circle_hole_input *input,
@@ -11854,7 +11958,8 @@ tenths_status tenths_bolt_circle_chord_init(tenths_units units, struct tenths_bo
  * Rule: steps must be less than holes.
  * Source: Geometry of the circle.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: in or mm.
  */
@@ -12181,7 +12286,8 @@ tenths_status tenths_screw_preload_init(tenths_units units, struct tenths_screw_
  *
  * Source: Torque factor form T = K F d, as in R. G. Budynas and J. K. Nisbett, Shigley's Mechanical Engineering Design, 9th ed., section 8-8 (clause from memory); the scatter and the range of the nut factor are common practice.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: lbf or N.
  */
@@ -12208,7 +12314,8 @@ tenths_status tenths_knurl_growth_init(tenths_units units, struct tenths_knurl_g
  *
  * Source: Volume conservation at full form; DIN 82:1973 has 0.5 · pitch at 90 degrees for its forms RAA, RBL and RBR (from memory).
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: in or mm.
  */
@@ -12236,7 +12343,8 @@ tenths_status tenths_knurl_growth_raised_init(tenths_units units,
  *
  * Source: Volume conservation at full form; DIN 82:1973 has 0.67 · pitch at 90 degrees for its forms RGE and RKE (from memory).
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: in or mm.
  */
@@ -12264,7 +12372,8 @@ tenths_status tenths_knurl_growth_indented_init(tenths_units units,
  *
  * Source: Volume conservation at full form; DIN 82:1973, section 2.4, has 0.33 · pitch at 90 degrees for its form RKV.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: in or mm.
  */
@@ -12293,7 +12402,8 @@ tenths_status tenths_part_knurl_init(tenths_units units, struct tenths_part_knur
  * Rule: penetration must be at most a quarter of pitch / tan(profile_angle / 2), which is full form.
  * Source: Volume conservation, own derivation: grooves of k · penetration² fill the room between the teeth.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_part_knurl(tenths_units units,
                                 const struct tenths_part_knurl_input *input,
@@ -12316,7 +12426,8 @@ tenths_status tenths_full_penetration_init(tenths_units units, struct tenths_ful
  * Rule: tip_radius must leave a groove at pitch and profile_angle.
  * Source: Volume conservation and geometry; gives the groove depths of JIS B 0951:1962.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: in or mm.
  */
@@ -12345,7 +12456,8 @@ tenths_status tenths_round_knurl_init(tenths_units units, struct tenths_round_kn
  * Rule: teeth must be more than 360° / profile_angle, or the grooves meet.
  * Source: Volume conservation on the round, own derivation; the angle of the groove is held.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_round_knurl(tenths_units units,
                                  const struct tenths_round_knurl_input *input,
@@ -12384,7 +12496,8 @@ tenths_status tenths_knurl_teeth_init(tenths_units units, struct tenths_knurl_te
  *
  * Source: Machinery's Handbook, 31st ed. (Industrial Press 2020), p. 1059: diametral pitch and blank diameter.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_knurl_teeth(tenths_units units,
                                  const struct tenths_knurl_teeth_input *input,
@@ -12409,7 +12522,8 @@ tenths_status tenths_knurl_blank_init(tenths_units units, struct tenths_knurl_bl
  * Rule: diameter must have room for a tooth of this pitch and helix_angle.
  * Source: Machinery's Handbook, 31st ed. (Industrial Press 2020), p. 1059: diametral pitch and blank diameter.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_knurl_blank(tenths_units units,
                                  const struct tenths_knurl_blank_input *input,
@@ -12450,7 +12564,8 @@ tenths_status tenths_bump_knurl_blank_init(tenths_units units, struct tenths_bum
  *
  * Source: Printed note of a maker of knurling rolls on bump knurling from the cross-slide.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: in or mm.
  */
@@ -12477,7 +12592,8 @@ tenths_status tenths_groove_fill_init(tenths_units units, struct tenths_groove_f
  *
  * Source: Volume conservation for sharp teeth in a softer bore, own derivation.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_groove_fill(tenths_units units,
                                  const struct tenths_groove_fill_input *input,
@@ -12526,7 +12642,8 @@ tenths_status tenths_knurled_joint_init(tenths_units units, struct tenths_knurle
  * Rule: greatest_overlap must be at least least_overlap.
  * Source: Volume conservation for sharp teeth in a softer bore, own derivation; shear after von Mises as a bound.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_knurled_joint(tenths_units units,
                                    const struct tenths_knurled_joint_input *input,
@@ -12562,7 +12679,8 @@ tenths_status tenths_press_fit_init(tenths_units units, struct tenths_press_fit_
  * Rule: shaft_bore must be less than diameter.
  * Source: Lamé's thick cylinders, as in R. G. Budynas and J. K. Nisbett, Shigley's Mechanical Engineering Design, 9th ed., section 3-16 (clause from memory); slip by Coulomb's friction.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_press_fit(tenths_units units,
                                const struct tenths_press_fit_input *input,
@@ -12589,7 +12707,8 @@ tenths_status tenths_stepped_press_fit_init(tenths_units units, struct tenths_st
  * Rule: shaft_bore must be less than diameter.
  * Source: Lamé's thick cylinders, part by part: common practice.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_stepped_press_fit(tenths_units units,
                                        const struct tenths_stepped_press_fit_input *input,
@@ -12614,7 +12733,8 @@ tenths_status tenths_press_force_at_init(tenths_units units, struct tenths_press
  * Rule: stroke must be at most length.
  * Source: Coulomb's friction on the length in contact: common practice.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: lbf or N.
  */
@@ -12641,7 +12761,8 @@ tenths_status tenths_press_stresses_init(tenths_units units, struct tenths_press
  * Rule: shaft_bore must be less than diameter.
  * Source: Lamé's thick cylinders, as in R. G. Budynas and J. K. Nisbett, Shigley's Mechanical Engineering Design, 9th ed., section 3-16 (clause from memory).
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_press_stresses(tenths_units units,
                                     const struct tenths_press_stresses_input *input,
@@ -12667,7 +12788,8 @@ tenths_status tenths_yielding_interference_init(tenths_units units,
  * Rule: shaft_bore must be less than diameter.
  * Source: First yield of Lamé's cylinders without axial stress; modified shear stress after DIN 7190 (from memory).
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_yielding_interference(tenths_units units,
                                            const struct tenths_yielding_interference_input *input,
@@ -12693,7 +12815,8 @@ tenths_status tenths_compound_tube_init(tenths_units units, struct tenths_compou
  * Rule: bore must be less than diameter.
  * Source: Lamé's thick cylinders, superposed: E. J. Hearn, Mechanics of Materials 1, ch. 10 (from memory).
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_compound_tube(tenths_units units,
                                    const struct tenths_compound_tube_input *input,
@@ -12728,7 +12851,8 @@ tenths_status tenths_press_joint_init(tenths_units units, struct tenths_press_jo
  * Rule: greatest_interference must be more than roughness_coefficient times hub_roughness and shaft_roughness together, or nothing is ever pressed.
  * Source: Lamé's thick cylinders over the extremes of the interference, roughness after DIN 7190:2001 (from memory), Coulomb's friction.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_press_joint(tenths_units units,
                                  const struct tenths_press_joint_input *input,
@@ -12756,7 +12880,8 @@ tenths_status tenths_required_interference_init(tenths_units units,
  * Rule: shaft_bore must be less than diameter.
  * Source: Lamé's thick cylinders and Coulomb's friction; resultant of the two loads as in DIN 7190 (from memory).
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_required_interference(tenths_units units,
                                            const struct tenths_required_interference_input *input,
@@ -12779,7 +12904,8 @@ tenths_status tenths_roughness_loss_init(tenths_units units, struct tenths_rough
  *
  * Source: DIN 7190:2001 (from memory).
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: in or mm.
  */
@@ -12812,7 +12938,8 @@ tenths_status tenths_assembled_joint_init(tenths_units units, struct tenths_asse
  * Rule: shaft_bore must be less than diameter.
  * Source: Lamé's thick cylinders, roughness after DIN 7190:2001 (from memory), Coulomb's friction.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_assembled_joint(tenths_units units,
                                      const struct tenths_assembled_joint_input *input,
@@ -12835,7 +12962,8 @@ tenths_status tenths_interference_lost_to_heat_init(tenths_units units,
  *
  * Source: Linear expansion: common practice.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: in or mm.
  */
@@ -12888,7 +13016,8 @@ tenths_status tenths_interference_lost_to_speed_init(tenths_units units,
  * Rule: shaft_bore must be less than diameter.
  * Source: Rotating discs, as in S. Timoshenko, Strength of Materials, part II, and E. J. Hearn, Mechanics of Materials 2 (chapters from memory).
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: in or mm.
  */
@@ -12916,7 +13045,8 @@ tenths_status tenths_release_speed_init(tenths_units units, struct tenths_releas
  * Rule: shaft_bore must be less than diameter.
  * Source: Rotating discs, as in S. Timoshenko, Strength of Materials, part II, and E. J. Hearn, Mechanics of Materials 2 (chapters from memory).
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: rev/min.
  */
@@ -12947,7 +13077,8 @@ tenths_status tenths_joining_temperature_init(tenths_units units,
  * Rule: the temperature that interference and clearance over diameter ask for, with hub_expansion, shaft_expansion, shaft_temperature and room_temperature, must be at most temperature_limit.
  * Source: Linear expansion, in the form of DIN 7190-1 (from memory).
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: °F or °C.
  */
@@ -12976,7 +13107,8 @@ tenths_status tenths_cooling_temperature_init(tenths_units units,
  * Rule: the temperature that interference and clearance over diameter ask for, with shaft_expansion and room_temperature, must be at least temperature_limit.
  * Source: Linear expansion, in the form of DIN 7190-1 (from memory).
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: °F or °C.
  */
@@ -13005,7 +13137,8 @@ tenths_status tenths_fit_statistics_init(tenths_units units, struct tenths_fit_s
  *
  * Source: Common practice: sum of independent normal variables; Cp = tolerance / (6 σ).
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_fit_statistics(tenths_units units,
                                     const struct tenths_fit_statistics_input *input,
@@ -13033,7 +13166,8 @@ tenths_status tenths_consumer_risk_init(tenths_units units, struct tenths_consum
  * Rule: guard_band must leave something of the tolerance.
  * Source: JCGM 106:2012, clause 9.5 (clause from memory).
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_consumer_risk(tenths_units units,
                                    const struct tenths_consumer_risk_input *input,
@@ -13055,7 +13189,8 @@ tenths_status tenths_producer_risk_init(tenths_units units, struct tenths_produc
  * Rule: guard_band must leave something of the tolerance.
  * Source: JCGM 106:2012, clause 9.5 (clause from memory).
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_producer_risk(tenths_units units,
                                    const struct tenths_producer_risk_input *input,
@@ -13082,7 +13217,8 @@ tenths_status tenths_length_at_20_init(tenths_units units, struct tenths_length_
  * Rule: scale_expansion must leave something of the scale at scale_temperature.
  * Source: ISO 1:2022 for the reference temperature; linear expansion, common practice.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_length_at_20(tenths_units units,
                                   const struct tenths_length_at_20_input *input,
@@ -13108,7 +13244,8 @@ tenths_status tenths_temperature_uncertainty_init(tenths_units units,
  *
  * Source: JCGM 100:2008, 5.1.2, applied to linear expansion as in its example H.1.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_temperature_uncertainty(tenths_units units,
                                              const struct tenths_temperature_uncertainty_input *input,
@@ -13238,7 +13375,8 @@ tenths_status tenths_unprojected_fastener_hole_init(tenths_units units,
  *
  * Source: ASME Y14.5-2018, appendix B, fixed fastener without a projected zone H = F + T1 + T2 (1 + 2P/D) (clause from memory).
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: in or mm.
  */
@@ -13299,7 +13437,8 @@ tenths_status tenths_hole_boundaries_at_mmc_init(tenths_units units,
  * Rule: largest_hole must be at least smallest_hole.
  * Source: ASME Y14.5-2018, virtual and resultant condition of an internal feature at MMC (clauses from memory).
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_hole_boundaries_at_mmc(tenths_units units,
                                             const struct tenths_hole_boundaries_at_mmc_input *input,
@@ -13323,7 +13462,8 @@ tenths_status tenths_hole_boundaries_at_lmc_init(tenths_units units,
  * Rule: largest_hole must be at least smallest_hole.
  * Source: ASME Y14.5-2018, virtual and resultant condition of an internal feature at LMC (clauses from memory).
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_hole_boundaries_at_lmc(tenths_units units,
                                             const struct tenths_hole_boundaries_at_lmc_input *input,
@@ -13347,7 +13487,8 @@ tenths_status tenths_pin_boundaries_at_mmc_init(tenths_units units,
  * Rule: largest_pin must be at least smallest_pin.
  * Source: ASME Y14.5-2018, virtual and resultant condition of an external feature at MMC (clauses from memory).
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_pin_boundaries_at_mmc(tenths_units units,
                                            const struct tenths_pin_boundaries_at_mmc_input *input,
@@ -13371,7 +13512,8 @@ tenths_status tenths_pin_boundaries_at_lmc_init(tenths_units units,
  * Rule: largest_pin must be at least smallest_pin.
  * Source: ASME Y14.5-2018, virtual and resultant condition of an external feature at LMC (clauses from memory).
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_pin_boundaries_at_lmc(tenths_units units,
                                            const struct tenths_pin_boundaries_at_lmc_input *input,
@@ -13394,7 +13536,8 @@ tenths_status tenths_boundaries_regardless_of_size_init(tenths_units units,
  * Rule: largest_size must be at least smallest_size.
  * Source: ASME Y14.5-2018, inner and outer boundary regardless of feature size (clauses from memory).
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_boundaries_regardless_of_size(tenths_units units,
                                                    const struct tenths_boundaries_regardless_of_size_input *input,
@@ -13417,7 +13560,8 @@ tenths_status tenths_hole_bonus_at_mmc_init(tenths_units units, struct tenths_ho
  * Rule: actual_size must be at most largest_hole.
  * Source: ASME Y14.5-2018, position tolerance at MMC (clause from memory).
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_hole_bonus_at_mmc(tenths_units units,
                                        const struct tenths_hole_bonus_at_mmc_input *input,
@@ -13440,7 +13584,8 @@ tenths_status tenths_hole_bonus_at_lmc_init(tenths_units units, struct tenths_ho
  * Rule: actual_size must be at most largest_hole.
  * Source: ASME Y14.5-2018, position tolerance at LMC (clause from memory).
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_hole_bonus_at_lmc(tenths_units units,
                                        const struct tenths_hole_bonus_at_lmc_input *input,
@@ -13463,7 +13608,8 @@ tenths_status tenths_pin_bonus_at_mmc_init(tenths_units units, struct tenths_pin
  * Rule: actual_size must be at most largest_pin.
  * Source: ASME Y14.5-2018, position tolerance at MMC (clause from memory).
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_pin_bonus_at_mmc(tenths_units units,
                                       const struct tenths_pin_bonus_at_mmc_input *input,
@@ -13486,7 +13632,8 @@ tenths_status tenths_pin_bonus_at_lmc_init(tenths_units units, struct tenths_pin
  * Rule: actual_size must be at most largest_pin.
  * Source: ASME Y14.5-2018, position tolerance at LMC (clause from memory).
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_pin_bonus_at_lmc(tenths_units units,
                                       const struct tenths_pin_bonus_at_lmc_input *input,
@@ -13508,7 +13655,8 @@ tenths_status tenths_position_error_init(tenths_units units, struct tenths_posit
  *
  * Source: ASME Y14.5-2018, position: a zone round the true position, its tolerance a diameter; common practice.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: in or mm.
  */
@@ -13531,7 +13679,8 @@ tenths_status tenths_round_zone_init(tenths_units units, struct tenths_round_zon
  *
  * Source: Geometry: the circle about a rectangle; its use for position is common practice.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_round_zone(tenths_units units,
                                 const struct tenths_round_zone_input *input,
@@ -13584,7 +13733,8 @@ tenths_status tenths_position_contribution_init(tenths_units units,
  *
  * Source: Common practice of tolerance stacks: half the diameter of the zone to either side.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * - result: Unit: in or mm.
  */
@@ -13611,7 +13761,8 @@ tenths_status tenths_boundary_contribution_init(tenths_units units,
  * Rule: outer_boundary must be at least inner_boundary.
  * Source: Common practice of tolerance stacks: boundaries as equal plus and minus on the radius.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_boundary_contribution(tenths_units units,
                                            const struct tenths_boundary_contribution_input *input,
@@ -13648,7 +13799,8 @@ tenths_status tenths_parts_per_bar_init(tenths_units units, struct tenths_parts_
  * Rule: part_length must be at least a picometre.
  * Source: Common practice; lengths and the kerfs between them within the bar less its trim.
  *
- * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+ * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  */
 tenths_status tenths_parts_per_bar(tenths_units units,
                                    const struct tenths_parts_per_bar_input *input,

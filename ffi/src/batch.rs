@@ -33,7 +33,7 @@ pub struct tenths_result_column {
 ///
 /// A row without an answer is NaN in every result and does not stop the others. `statuses` becomes what the
 /// scalar function would return for each row, `advice` its advice: bit k tells that argument k lies outside the
-/// range that the source states. `refused` becomes the number of rows without an answer. Each of the three may be
+/// range that the source states, and bit `TENTHS_ADVICE_RESULTS` + k that result k does. `refused` becomes the number of rows without an answer. Each of the three may be
 /// null; the first two hold `rows` elements and must not overlap the columns. `tenths_formula_check` with the
 /// numbers of one row leaves its message.
 ///

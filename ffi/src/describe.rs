@@ -6,6 +6,7 @@ use crate::guard::{guard, place, side, tenths_units};
 use crate::status::{Failure, tenths_status};
 use crate::words::WORDS;
 use std::ffi::{CStr, c_char};
+use std::mem::offset_of;
 use tenths::Formula;
 
 /// The texts of a formula.
@@ -108,6 +109,11 @@ pub struct tenths_output_info {
     pub quantity: *const c_char,
     /// The unit of its numbers; empty for a plain number.
     pub unit: *const c_char,
+    /// The lower end of the range that the source states, outside which it comes with advice; minus infinity where it
+    /// states none.
+    pub range_low: f64,
+    /// The upper end; infinity where the source states none.
+    pub range_high: f64,
 }
 
 /// Number of formulas.
@@ -215,15 +221,20 @@ pub unsafe extern "C" fn tenths_formula_output(
         // SAFETY: the caller's promise.
         let words = unsafe { words(name) }?;
         let text = at(words, "results", words.outputs, index)?;
+        let units = side(units)?;
+        let output = &words.record.outputs[index];
+        let (unit, range) = (output.kind.unit(units), output.range(units));
         let made = tenths_output_info {
             struct_size: size_of::<tenths_output_info>(),
             name: text.name.as_ptr(),
             doc: text.doc.as_ptr(),
             quantity: text.quantity.as_ptr(),
-            unit: text.units[side(units)? as usize].as_ptr(),
+            unit: text.units[units as usize].as_ptr(),
+            range_low: unit.from_base(range.0),
+            range_high: unit.from_base(range.1),
         };
         // SAFETY: the caller's promise.
-        unsafe { fill(info, "tenths_output_info", made) }
+        unsafe { fill_grown(info, "tenths_output_info", offset_of!(tenths_output_info, range_low), made) }
     })
 }
 
@@ -268,18 +279,27 @@ fn at<T>(words: &Words, what: &'static str, list: &'static [T], index: usize) ->
 /// # Safety
 /// `info` is null or valid for as many bytes as its first word says.
 pub(crate) unsafe fn fill<T>(info: *mut T, what: &'static str, made: T) -> Result<(), Failure> {
+    // SAFETY: the caller's promise.
+    unsafe { fill_grown(info, what, size_of::<T>(), made) }
+}
+
+/// [`fill`] for a struct that has got more fields: in its first version it had `least` bytes, and a caller of that
+/// version gets no more.
+///
+/// # Safety
+/// As for [`fill`].
+unsafe fn fill_grown<T>(info: *mut T, what: &'static str, least: usize, made: T) -> Result<(), Failure> {
     if info.is_null() {
         return Err(Failure::Null(what));
     }
     // SAFETY: the size stands first in every version of the struct.
     let got = unsafe { info.cast::<usize>().read() };
-    let least = size_of::<T>();
     if got < least {
         return Err(Failure::StructSize { what, least, got });
     }
-    // SAFETY: the struct is at least as large as ours.
+    // SAFETY: the caller has room for so many bytes, and ours are read as they are, padding included.
     unsafe {
-        info.write(made);
+        std::ptr::from_ref(&made).cast::<u8>().copy_to_nonoverlapping(info.cast(), got.min(size_of::<T>()));
         info.cast::<usize>().write(got);
     }
     Ok(())

@@ -204,10 +204,15 @@ pub(crate) unsafe fn asked<'a>(
     Ok((formula, unsafe { std::slice::from_raw_parts(arguments, count) }))
 }
 
+/// The bit of advice for result 0 of a formula; those of the others follow it.
+pub const TENTHS_ADVICE_RESULTS: u32 = 20;
+const _: () = assert!(TENTHS_ADVICE_RESULTS as usize == MAX_INPUTS);
+
 /// Checks numbers for the formula called `name` without keeping its result.
 ///
 /// `arguments` holds `count` numbers, all that the formula takes, in their order. Bit k of `advice` (which may
-/// be null) tells that argument k lies outside the range that the source states.
+/// be null) tells that argument k lies outside the range that the source states, and bit `TENTHS_ADVICE_RESULTS` + k
+/// that result k does.
 ///
 /// # Safety
 /// Each pointer is null or valid.
@@ -236,7 +241,7 @@ pub unsafe extern "C" fn tenths_formula_check(
     })
 }
 
-/// The advice of `tenths_formula_check` in words, one line for each argument concerned; empty if there is none.
+/// The advice of `tenths_formula_check` in words, one line for each argument or result concerned; empty if there is none.
 ///
 /// The text is freed by `tenths_text_free`; it is null on an error.
 ///

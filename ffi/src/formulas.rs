@@ -195,7 +195,8 @@ pub struct tenths_offset_engagement_output {
 /// Rule: the cut must lie within the cutter: twice the offset and radial_width together at most cutter_diameter.
 /// Source: Plane geometry.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_offset_engagement(
     units: tenths_units,
@@ -278,7 +279,8 @@ pub struct tenths_teeth_engaged_output {
 ///
 /// Source: Plane geometry.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_teeth_engaged(
     units: tenths_units,
@@ -331,7 +333,8 @@ pub unsafe extern "C" fn tenths_chip_thickness_max_init(
 /// Rule: radial_width must be at most cutter_diameter.
 /// Source: Plane geometry, from the path of the teeth as circles; common practice.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -379,7 +382,8 @@ pub unsafe extern "C" fn tenths_chip_thickness_mean_init(
 /// Rule: radial_width must be at most cutter_diameter.
 /// Source: Plane geometry: the mean of the chip over the arc; the centred form is in Dijet, general catalogue 2018, p. F007.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -430,7 +434,8 @@ pub unsafe extern "C" fn tenths_chip_load_for_chip_thickness_init(
 /// Rule: radial_width must be at most cutter_diameter.
 /// Source: Plane geometry, from the path of the teeth as circles; common practice.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -478,7 +483,8 @@ pub unsafe extern "C" fn tenths_centred_chip_thickness_mean_init(
 /// Rule: radial_width must be at most cutter_diameter.
 /// Source: Dijet, general catalogue 2018, p. F007.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -529,7 +535,8 @@ pub unsafe extern "C" fn tenths_offset_chip_thickness_max_init(
 /// Rule: the cut must lie within the cutter: twice the offset and radial_width together at most cutter_diameter.
 /// Source: Plane geometry, from the path of the teeth as circles.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -580,7 +587,8 @@ pub unsafe extern "C" fn tenths_offset_chip_thickness_mean_init(
 /// Rule: the cut must lie within the cutter: twice the offset and radial_width together at most cutter_diameter.
 /// Source: Plane geometry: the mean of the chip over the arc.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -627,7 +635,8 @@ pub unsafe extern "C" fn tenths_mean_entering_angle_init(
 ///
 /// Source: Plane geometry: axial depth over length of engaged edge.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: °.
 #[unsafe(no_mangle)]
@@ -887,7 +896,8 @@ pub unsafe extern "C" fn tenths_milling_time_init(
 ///
 /// Source: Common practice; time is path over speed.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: min.
 #[unsafe(no_mangle)]
@@ -935,7 +945,8 @@ pub unsafe extern "C" fn tenths_tooth_force_init(
 ///
 /// Source: Specific force times area of chip, after O. Kienzle, 1952 (from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: lbf or N.
 #[unsafe(no_mangle)]
@@ -989,7 +1000,8 @@ pub unsafe extern "C" fn tenths_tool_deflection_init(
 /// Rule: flute_length must be at most overhang.
 /// Source: Elastic bending of a stepped cantilever (Castigliano); 0.8 by common practice, no source.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -1092,7 +1104,8 @@ pub struct tenths_milling_cut_output {
 /// Rule: radial_width must be at most cutter_diameter.
 /// Source: Kinematics and plane geometry; specific force after O. Kienzle, 1952 (from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_milling_cut(
     units: tenths_units,
@@ -1193,7 +1206,8 @@ pub struct tenths_milling_cut_for_target_output {
 /// Rule: radial_width must be at most cutter_diameter.
 /// Source: Kinematics and plane geometry; specific force after O. Kienzle, 1952 (from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_milling_cut_for_target(
     units: tenths_units,
@@ -1295,7 +1309,8 @@ pub struct tenths_face_milling_cut_output {
 /// Rule: the cut must lie within the cutter: twice the offset and radial_width together at most cutter_diameter.
 /// Source: Kinematics and plane geometry; specific force after O. Kienzle, 1952 (from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_face_milling_cut(
     units: tenths_units,
@@ -1548,7 +1563,8 @@ pub struct tenths_drilling_cut_for_target_output {
 ///
 /// Source: Common practice; the sources of the formulas that it gathers.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_drilling_cut_for_target(
     units: tenths_units,
@@ -1642,7 +1658,8 @@ pub struct tenths_drilling_cut_output {
 ///
 /// Source: Common practice; the sources of the formulas that it gathers.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_drilling_cut(
     units: tenths_units,
@@ -1687,7 +1704,8 @@ pub unsafe extern "C" fn tenths_drill_point_length_init(
 ///
 /// Source: Plane geometry of the cone; common practice.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -1738,7 +1756,8 @@ pub unsafe extern "C" fn tenths_drilling_travel_init(
 ///
 /// Source: Common practice; plane geometry of the point.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -1784,7 +1803,8 @@ pub unsafe extern "C" fn tenths_drilling_removal_rate_init(
 /// Rule: pilot_diameter must be less than diameter.
 /// Source: Common practice, as in S. Kalpakjian and S. R. Schmid, Manufacturing Engineering and Technology, drilling; also written diameter · feed per revolution · surface speed / 4.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: in³/min or cm³/min.
 #[unsafe(no_mangle)]
@@ -1865,7 +1885,8 @@ pub unsafe extern "C" fn tenths_peck_drilling_time_init(
 /// Rule: rapid_rate must be at least feed_rate.
 /// Source: Common practice; sums of the moves.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: min.
 #[unsafe(no_mangle)]
@@ -1947,7 +1968,8 @@ pub unsafe extern "C" fn tenths_drilling_chip_thickness_init(
 ///
 /// Source: Plane geometry; common practice.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -1996,7 +2018,8 @@ pub unsafe extern "C" fn tenths_drilling_torque_init(
 /// Rule: pilot_diameter must be less than diameter.
 /// Source: Drilling formulas of Sandvik Coromant's kind; also the specific energy of S. Kalpakjian and S. R. Schmid, Manufacturing Engineering and Technology, drilling.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: lbf·ft or N·m.
 #[unsafe(no_mangle)]
@@ -2049,7 +2072,8 @@ pub unsafe extern "C" fn tenths_drilling_thrust_init(
 ///
 /// Source: Drilling formulas of Sandvik Coromant's kind, factor 0.5 (from memory); a printed sheet of common drilling formulas has 0.7 and no sine.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: lbf or N.
 #[unsafe(no_mangle)]
@@ -2116,7 +2140,8 @@ pub struct tenths_drilling_forces_by_work_factor_output {
 ///
 /// Source: Machinery's Handbook, 31st ed. (Industrial Press 2020), p. 1152, metric formulas; the powers from the tables on p. 1153; the default chisel factors are those of a chisel edge of 0.18 of the diameter (from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_drilling_forces_by_work_factor(
     units: tenths_units,
@@ -2174,7 +2199,8 @@ pub struct tenths_drilling_forces_by_material_constant_output {
 ///
 /// Source: Tungaloy, general catalogue 2020-2021, p. L068.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_drilling_forces_by_material_constant(
     units: tenths_units,
@@ -2272,7 +2298,8 @@ pub struct tenths_drilling_force_range_output {
 ///
 /// Source: The formulas that it names, with their sources.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_drilling_force_range(
     units: tenths_units,
@@ -2326,7 +2353,8 @@ pub struct tenths_reaming_allowance_output {
 ///
 /// Source: Table of reaming undersizes of trade training for fitters; read in a reprint.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_reaming_allowance(
     units: tenths_units,
@@ -2370,7 +2398,8 @@ pub unsafe extern "C" fn tenths_reaming_drill_init(
 ///
 /// Source: Trade training for fitters: drill = reamed size - (undersize + oversize), an oversize of 0.05 mm; read in a reprint.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -2417,7 +2446,8 @@ pub unsafe extern "C" fn tenths_countersink_depth_init(
 /// Rule: hole_diameter must be at most diameter.
 /// Source: Plane geometry of the cone; common practice.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -2460,7 +2490,8 @@ pub unsafe extern "C" fn tenths_countersink_diameter_init(
 ///
 /// Source: Plane geometry of the cone; common practice.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -2503,7 +2534,8 @@ pub unsafe extern "C" fn tenths_chamfer_depth_init(
 ///
 /// Source: Plane geometry of the cone; common practice.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -2552,7 +2584,8 @@ pub unsafe extern "C" fn tenths_spot_drill_depth_init(
 /// Rule: tip_diameter must be at most hole_diameter and twice chamfer_width together.
 /// Source: Plane geometry of the cone; common practice.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -2598,7 +2631,8 @@ pub unsafe extern "C" fn tenths_centre_drill_depth_init(
 /// Rule: pilot_diameter must be less than diameter.
 /// Source: Plane geometry of the cone; the forms of ISO 866 (from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -2693,7 +2727,8 @@ pub unsafe extern "C" fn tenths_specific_cutting_force_corrected_init(
 ///
 /// Source: Rake: Sandvik Coromant, specific cutting force, 1 % a degree from a neutral rake (the figure from memory); VDI 3206 has 1.5 % from +6° for steel and +2° for cast iron (from memory). Wear: the factors of Machinery's Handbook (from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: psi or MPa.
 #[unsafe(no_mangle)]
@@ -2759,7 +2794,8 @@ pub unsafe extern "C" fn tenths_cutting_power_from_unit_power_init(
 ///
 /// Source: Machinery's Handbook, 31st ed. (Industrial Press 2020), machining power, pp. 1145-1150; the ranges of the factors from memory.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: hp or kW.
 #[unsafe(no_mangle)]
@@ -2979,7 +3015,8 @@ pub struct tenths_turning_cut_for_target_output {
 /// Rule: feed_per_revolution must be at most twice the nose_radius.
 /// Source: Common practice; the sources of the formulas that it gathers.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_turning_cut_for_target(
     units: tenths_units,
@@ -3080,7 +3117,8 @@ pub struct tenths_turning_cut_output {
 /// Rule: feed_per_revolution must be at most twice the nose_radius.
 /// Source: Common practice; the sources of the formulas that it gathers.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_turning_cut(
     units: tenths_units,
@@ -3151,7 +3189,8 @@ pub unsafe extern "C" fn tenths_depth_per_pass_init(
 ///
 /// Source: Common practice; half the difference of two diameters.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -3244,7 +3283,8 @@ pub unsafe extern "C" fn tenths_turning_time_init(
 ///
 /// Source: Common practice, as in the cutting-time formulas of the Kyocera catalogue 2021-2022.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: min.
 #[unsafe(no_mangle)]
@@ -3298,7 +3338,8 @@ pub unsafe extern "C" fn tenths_turning_time_constant_speed_init(
 /// Rule: finish_diameter must be less than start_diameter.
 /// Source: Common practice; time is path over speed, summed over the passes.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: min.
 #[unsafe(no_mangle)]
@@ -3343,7 +3384,8 @@ pub unsafe extern "C" fn tenths_turning_chip_thickness_init(
 ///
 /// Source: Geometry of the cut, ISO 3002-3:1984 (symbols from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -3386,7 +3428,8 @@ pub unsafe extern "C" fn tenths_turning_chip_width_init(
 ///
 /// Source: Geometry of the cut, ISO 3002-3:1984 (symbols from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -3468,7 +3511,8 @@ pub struct tenths_turning_force_components_output {
 ///
 /// Source: Common practice, no source: textbooks give main, feed and passive force as about 4 : 2 : 1.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_turning_force_components(
     units: tenths_units,
@@ -3557,7 +3601,8 @@ pub struct tenths_facing_time_output {
 /// Rule: inner_diameter must be less than outer_diameter.
 /// Source: Cutting-time formulas of the Kyocera catalogue 2021-2022; the integral of circumference over speed.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_facing_time(
     units: tenths_units,
@@ -3606,7 +3651,8 @@ pub unsafe extern "C" fn tenths_facing_time_constant_spindle_init(
 /// Rule: inner_diameter must be less than outer_diameter.
 /// Source: Common practice; time is path over speed.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: min.
 #[unsafe(no_mangle)]
@@ -3676,7 +3722,8 @@ pub unsafe extern "C" fn tenths_facing_removal_rate_init(
 /// Rule: inner_diameter must be less than outer_diameter.
 /// Source: Geometry: the volume of a disc over its time.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: in³/min or cm³/min.
 #[unsafe(no_mangle)]
@@ -3748,7 +3795,8 @@ pub struct tenths_parting_time_output {
 /// Rule: inner_diameter must be less than outer_diameter.
 /// Source: Cutting-time formulas of the Kyocera catalogue 2021-2022 for each stretch; the lesser feed is common practice.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_parting_time(
     units: tenths_units,
@@ -3945,7 +3993,8 @@ pub unsafe extern "C" fn tenths_nose_feed_limit_init(
 ///
 /// Source: Common practice of insert makers: half the nose radius, up to two thirds (from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -4010,7 +4059,8 @@ pub unsafe extern "C" fn tenths_nose_depth_init(
 ///
 /// Source: Geometry; the height of the arc up to where the edge touches it.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -4075,7 +4125,8 @@ pub struct tenths_bar_deflection_chuck_output {
 /// Rule: bore must be less than workpiece_diameter.
 /// Source: Cantilever with a force at its end, elementary beam theory.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_bar_deflection_chuck(
     units: tenths_units,
@@ -4141,7 +4192,8 @@ pub struct tenths_bar_deflection_centres_output {
 /// Rule: bore must be less than workpiece_diameter.
 /// Source: Beam on two supports with a force at a distance, elementary beam theory.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_bar_deflection_centres(
     units: tenths_units,
@@ -4208,7 +4260,8 @@ pub struct tenths_bar_deflection_tailstock_output {
 /// Rule: bore must be less than workpiece_diameter.
 /// Source: Beam built in at one end and carried at the other with a force at a distance, elementary beam theory.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_bar_deflection_tailstock(
     units: tenths_units,
@@ -4274,7 +4327,8 @@ pub struct tenths_boring_bar_deflection_output {
 /// Rule: bar_bore must be less than bar_diameter.
 /// Source: Cantilever with a force at its end, as in E. Isakov, Boring: Calculating deflection, Cutting Tool Engineering, July 2019; the limits of overhang are common practice.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_boring_bar_deflection(
     units: tenths_units,
@@ -4350,7 +4404,8 @@ pub unsafe extern "C" fn tenths_threading_infeed_light_init(
 /// Rule: pass_number must be at most passes.
 /// Source: Sandvik Coromant, thread turning formulas (the factor 0.3 of the first pass).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -4435,7 +4490,8 @@ pub unsafe extern "C" fn tenths_round_section_area_init(
 /// Rule: bore must be less than diameter.
 /// Source: Plane geometry.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: in² or mm².
 #[unsafe(no_mangle)]
@@ -4521,7 +4577,8 @@ pub unsafe extern "C" fn tenths_saw_tooth_pitch_init(
 ///
 /// Source: Definition.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -4604,7 +4661,8 @@ pub struct tenths_saw_pitch_limits_output {
 /// Rule: least_teeth must be at most most_teeth.
 /// Source: Three-tooth rule of blade makers: at least 3 and at most 24 teeth in the cut.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_saw_pitch_limits(
     units: tenths_units,
@@ -4693,7 +4751,8 @@ pub unsafe extern "C" fn tenths_kerf_mass_init(
 ///
 /// Source: Volume times density; common practice.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: lb or kg.
 #[unsafe(no_mangle)]
@@ -4752,7 +4811,8 @@ pub struct tenths_grinding_wheel_speed_output {
 /// Rule: the rim of wheel_diameter at spindle_speed must not run faster than rated_speed: wheels burst.
 /// Source: Kinematics; the maximum operating speed is marked on the wheel, ISO 525 and EN 12413 (from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_grinding_wheel_speed(
     units: tenths_units,
@@ -4844,7 +4904,8 @@ pub unsafe extern "C" fn tenths_grinding_passes_init(
 /// Rule: infeed must be at least a picometre.
 /// Source: Common practice, as in P. C. Sharma, A Textbook of Production Engineering, 11th ed. (from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_grinding_passes(
     units: tenths_units,
@@ -4909,7 +4970,8 @@ pub unsafe extern "C" fn tenths_plunge_grinding_time_init(
 ///
 /// Source: Common practice; time is path over speed.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: min.
 #[unsafe(no_mangle)]
@@ -4959,7 +5021,8 @@ pub unsafe extern "C" fn tenths_surface_grinding_time_init(
 ///
 /// Source: Trade tables for machining: strokes = width / crossfeed + 1 (from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: min.
 #[unsafe(no_mangle)]
@@ -5059,7 +5122,8 @@ pub unsafe extern "C" fn tenths_gripping_force_at_speed_init(
 /// Rule: gripping_force must be greater than the centrifugal force of jaw_mass, jaw_radius, jaws and spindle_speed: the work would be thrown.
 /// Source: VDI 3106 (from memory), as printed in the manuals of chuck makers; the third is that of EN 1550 (from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: lbf or N.
 #[unsafe(no_mangle)]
@@ -5114,7 +5178,8 @@ pub unsafe extern "C" fn tenths_whipping_speed_init(
 /// Rule: bore must be less than diameter.
 /// Source: Bending of a uniform beam after Euler and Bernoulli, built in at one end, first root 1.875104²; Machinery's Handbook, critical speeds of shafts (from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: rev/min.
 #[unsafe(no_mangle)]
@@ -5166,7 +5231,8 @@ pub unsafe extern "C" fn tenths_supported_whipping_speed_init(
 /// Rule: bore must be less than diameter.
 /// Source: Bending of a uniform beam after Euler and Bernoulli, simply supported, first root π²; Machinery's Handbook, critical speeds of shafts (from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: rev/min.
 #[unsafe(no_mangle)]
@@ -5272,7 +5338,8 @@ pub struct tenths_taylor_from_trials_output {
 /// Rule: first_life and second_life must be in the reverse order of first_surface_speed and second_surface_speed.
 /// Source: The line through two points of Taylor's law on logarithmic paper; common practice.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_taylor_from_trials(
     units: tenths_units,
@@ -5332,7 +5399,8 @@ pub unsafe extern "C" fn tenths_tool_life_extended_init(
 ///
 /// Source: Taylor's law extended by feed and depth, as in P. C. Sharma, A Textbook of Production Engineering, 11th ed., example 14.4, p. 566.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: min.
 #[unsafe(no_mangle)]
@@ -5389,7 +5457,8 @@ pub unsafe extern "C" fn tenths_extended_speed_for_tool_life_init(
 ///
 /// Source: Taylor's law extended by feed and depth, as in P. C. Sharma, A Textbook of Production Engineering, 11th ed., example 14.4, p. 566.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: ft/min or m/min.
 #[unsafe(no_mangle)]
@@ -5436,7 +5505,8 @@ pub unsafe extern "C" fn tenths_insert_edge_cost_init(
 ///
 /// Source: Common practice, no source.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_insert_edge_cost(
     units: tenths_units,
@@ -5533,7 +5603,8 @@ pub unsafe extern "C" fn tenths_speed_for_least_cost_init(
 /// Rule: tool_change_time or edge_cost must be greater than 0.
 /// Source: Machining economics on Taylor's law, as in M. P. Groover, Fundamentals of Modern Manufacturing.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: ft/min or m/min.
 #[unsafe(no_mangle)]
@@ -5632,7 +5703,8 @@ pub struct tenths_batch_edges_output {
 /// Rule: tool_life must be at least cutting_time.
 /// Source: Whole pieces for each edge, as in M. P. Groover, Fundamentals of Modern Manufacturing (from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_batch_edges(
     units: tenths_units,
@@ -5700,7 +5772,8 @@ pub struct tenths_piece_cost_output {
 /// Rule: tool_life must be at least cutting_time.
 /// Source: Machining economics with whole pieces for each edge, as in M. P. Groover, Fundamentals of Modern Manufacturing (from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_piece_cost(
     units: tenths_units,
@@ -5766,7 +5839,8 @@ pub struct tenths_piece_cost_continuous_output {
 ///
 /// Source: Machining economics on Taylor's law, as in M. P. Groover, Fundamentals of Modern Manufacturing.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_piece_cost_continuous(
     units: tenths_units,
@@ -5808,7 +5882,8 @@ pub unsafe extern "C" fn tenths_thread_pitch_init(
 ///
 /// Source: Definition of the pitch.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -5849,7 +5924,8 @@ pub unsafe extern "C" fn tenths_thread_count_init(
 ///
 /// Source: Definition of the pitch.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_thread_count(
     units: tenths_units,
@@ -5888,7 +5964,8 @@ pub unsafe extern "C" fn tenths_thread_lead_init(
 ///
 /// Source: Definition of the lead.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -5934,7 +6011,8 @@ pub unsafe extern "C" fn tenths_lead_angle_init(
 /// Rule: thread_pitch must leave a minor diameter below pitch_diameter.
 /// Source: Geometry of a helix.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: °.
 #[unsafe(no_mangle)]
@@ -5988,7 +6066,8 @@ pub struct tenths_thread_heights_output {
 ///
 /// Source: Profile of ISO 68-1 and ASME B1.1, from memory; the rest is geometry.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_thread_heights(
     units: tenths_units,
@@ -6168,7 +6247,8 @@ pub unsafe extern "C" fn tenths_tap_drill_init(
 /// Rule: percent_thread of thread_pitch must leave a hole within major_diameter.
 /// Source: Percent of thread on 3H/4, as in the tables of Machinery's Handbook, 31st edition, page 2155.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -6238,7 +6318,8 @@ pub unsafe extern "C" fn tenths_tap_drill_five_eighths_init(
 /// Rule: thread_pitch must leave a minor diameter within major_diameter.
 /// Source: Percent of thread on 5H/8, as in a text formula of Machinery's Handbook, from memory.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -6285,7 +6366,8 @@ pub unsafe extern "C" fn tenths_forming_tap_drill_init(
 /// Rule: thread_pitch must leave a minor diameter within major_diameter.
 /// Source: Hole for formed threads, 0.0068 · percent / threads per inch, as in Machinery's Handbook, from memory.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -6328,7 +6410,8 @@ pub unsafe extern "C" fn tenths_threading_feed_rate_init(
 ///
 /// Source: Definition of the lead.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: in/min or mm/min.
 #[unsafe(no_mangle)]
@@ -6375,7 +6458,8 @@ pub unsafe extern "C" fn tenths_tapping_time_init(
 ///
 /// Source: Common practice; a tap advances one lead in each turn.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: min.
 #[unsafe(no_mangle)]
@@ -6452,7 +6536,8 @@ pub unsafe extern "C" fn tenths_tap_torque_init(
 /// Rule: hole_diameter must be less than major_diameter.
 /// Source: Yamawa catalogue 2021, page 640.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: lbf·ft or N·m.
 #[unsafe(no_mangle)]
@@ -6524,7 +6609,8 @@ pub struct tenths_wire_range_output {
 ///
 /// Source: Geometry of the basic profile of ISO 68-1 and ASME B1.1.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_wire_range(
     units: tenths_units,
@@ -6623,7 +6709,8 @@ pub unsafe extern "C" fn tenths_over_wires_with_lead_init(
 /// Rule: thread_pitch must leave a minor diameter below pitch_diameter.
 /// Source: Three-wire formula with lead angle of FED-STD-H28, 1 + √(cosec² α + cot² α tan² λ) for the half angle α of 30°, from memory.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -7023,7 +7110,8 @@ pub unsafe extern "C" fn tenths_woodruff_hub_depth_init(
 ///
 /// Source: USAS B17.2-1967, as tabulated in Shigley's Mechanical Engineering Design, 9th ed., table 7-7, p. 393: the rule behind its depths.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -7471,7 +7559,8 @@ pub struct tenths_bolt_circle_hole_output {
 /// Rule: hole must be at most holes.
 /// Source: Geometry of the circle.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_bolt_circle_hole(
     units: tenths_units,
@@ -7518,7 +7607,8 @@ pub unsafe extern "C" fn tenths_bolt_circle_chord_init(
 /// Rule: steps must be less than holes.
 /// Source: Geometry of the circle.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -7931,7 +8021,8 @@ pub unsafe extern "C" fn tenths_screw_preload_init(
 ///
 /// Source: Torque factor form T = K F d, as in R. G. Budynas and J. K. Nisbett, Shigley's Mechanical Engineering Design, 9th ed., section 8-8 (clause from memory); the scatter and the range of the nut factor are common practice.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: lbf or N.
 #[unsafe(no_mangle)]
@@ -7978,7 +8069,8 @@ pub unsafe extern "C" fn tenths_knurl_growth_init(
 ///
 /// Source: Volume conservation at full form; DIN 82:1973 has 0.5 · pitch at 90 degrees for its forms RAA, RBL and RBR (from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -8025,7 +8117,8 @@ pub unsafe extern "C" fn tenths_knurl_growth_raised_init(
 ///
 /// Source: Volume conservation at full form; DIN 82:1973 has 0.67 · pitch at 90 degrees for its forms RGE and RKE (from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -8072,7 +8165,8 @@ pub unsafe extern "C" fn tenths_knurl_growth_indented_init(
 ///
 /// Source: Volume conservation at full form; DIN 82:1973, section 2.4, has 0.33 · pitch at 90 degrees for its form RKV.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -8136,7 +8230,8 @@ pub struct tenths_part_knurl_output {
 /// Rule: penetration must be at most a quarter of pitch / tan(profile_angle / 2), which is full form.
 /// Source: Volume conservation, own derivation: grooves of k · penetration² fill the room between the teeth.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_part_knurl(
     units: tenths_units,
@@ -8184,7 +8279,8 @@ pub unsafe extern "C" fn tenths_full_penetration_init(
 /// Rule: tip_radius must leave a groove at pitch and profile_angle.
 /// Source: Volume conservation and geometry; gives the groove depths of JIS B 0951:1962.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -8250,7 +8346,8 @@ pub struct tenths_round_knurl_output {
 /// Rule: teeth must be more than 360° / profile_angle, or the grooves meet.
 /// Source: Volume conservation on the round, own derivation; the angle of the groove is held.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_round_knurl(
     units: tenths_units,
@@ -8318,7 +8415,8 @@ pub unsafe extern "C" fn tenths_knurl_teeth_init(
 ///
 /// Source: Machinery's Handbook, 31st ed. (Industrial Press 2020), p. 1059: diametral pitch and blank diameter.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_knurl_teeth(
     units: tenths_units,
@@ -8380,7 +8478,8 @@ pub struct tenths_knurl_blank_output {
 /// Rule: diameter must have room for a tooth of this pitch and helix_angle.
 /// Source: Machinery's Handbook, 31st ed. (Industrial Press 2020), p. 1059: diametral pitch and blank diameter.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_knurl_blank(
     units: tenths_units,
@@ -8452,7 +8551,8 @@ pub unsafe extern "C" fn tenths_bump_knurl_blank_init(
 ///
 /// Source: Printed note of a maker of knurling rolls on bump knurling from the cross-slide.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -8501,7 +8601,8 @@ pub unsafe extern "C" fn tenths_groove_fill_init(
 ///
 /// Source: Volume conservation for sharp teeth in a softer bore, own derivation.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_groove_fill(
     units: tenths_units,
@@ -8603,7 +8704,8 @@ pub struct tenths_knurled_joint_output {
 /// Rule: greatest_overlap must be at least least_overlap.
 /// Source: Volume conservation for sharp teeth in a softer bore, own derivation; shear after von Mises as a bound.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_knurled_joint(
     units: tenths_units,
@@ -8699,7 +8801,8 @@ pub struct tenths_press_fit_output {
 /// Rule: shaft_bore must be less than diameter.
 /// Source: Lamé's thick cylinders, as in R. G. Budynas and J. K. Nisbett, Shigley's Mechanical Engineering Design, 9th ed., section 3-16 (clause from memory); slip by Coulomb's friction.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_press_fit(
     units: tenths_units,
@@ -8788,7 +8891,8 @@ pub struct tenths_stepped_press_fit_output {
 /// Rule: shaft_bore must be less than diameter.
 /// Source: Lamé's thick cylinders, part by part: common practice.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_stepped_press_fit(
     units: tenths_units,
@@ -8842,7 +8946,8 @@ pub unsafe extern "C" fn tenths_press_force_at_init(
 /// Rule: stroke must be at most length.
 /// Source: Coulomb's friction on the length in contact: common practice.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: lbf or N.
 #[unsafe(no_mangle)]
@@ -8916,7 +9021,8 @@ pub struct tenths_press_stresses_output {
 /// Rule: shaft_bore must be less than diameter.
 /// Source: Lamé's thick cylinders, as in R. G. Budynas and J. K. Nisbett, Shigley's Mechanical Engineering Design, 9th ed., section 3-16 (clause from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_press_stresses(
     units: tenths_units,
@@ -8997,7 +9103,8 @@ pub struct tenths_yielding_interference_output {
 /// Rule: shaft_bore must be less than diameter.
 /// Source: First yield of Lamé's cylinders without axial stress; modified shear stress after DIN 7190 (from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_yielding_interference(
     units: tenths_units,
@@ -9067,7 +9174,8 @@ pub struct tenths_compound_tube_output {
 /// Rule: bore must be less than diameter.
 /// Source: Lamé's thick cylinders, superposed: E. J. Hearn, Mechanics of Materials 1, ch. 10 (from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_compound_tube(
     units: tenths_units,
@@ -9186,7 +9294,8 @@ pub struct tenths_press_joint_output {
 /// Rule: greatest_interference must be more than roughness_coefficient times hub_roughness and shaft_roughness together, or nothing is ever pressed.
 /// Source: Lamé's thick cylinders over the extremes of the interference, roughness after DIN 7190:2001 (from memory), Coulomb's friction.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_press_joint(
     units: tenths_units,
@@ -9279,7 +9388,8 @@ pub struct tenths_required_interference_output {
 /// Rule: shaft_bore must be less than diameter.
 /// Source: Lamé's thick cylinders and Coulomb's friction; resultant of the two loads as in DIN 7190 (from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_required_interference(
     units: tenths_units,
@@ -9327,7 +9437,8 @@ pub unsafe extern "C" fn tenths_roughness_loss_init(
 ///
 /// Source: DIN 7190:2001 (from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -9439,7 +9550,8 @@ pub struct tenths_assembled_joint_output {
 /// Rule: shaft_bore must be less than diameter.
 /// Source: Lamé's thick cylinders, roughness after DIN 7190:2001 (from memory), Coulomb's friction.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_assembled_joint(
     units: tenths_units,
@@ -9490,7 +9602,8 @@ pub unsafe extern "C" fn tenths_interference_lost_to_heat_init(
 ///
 /// Source: Linear expansion: common practice.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -9582,7 +9695,8 @@ pub unsafe extern "C" fn tenths_interference_lost_to_speed_init(
 /// Rule: shaft_bore must be less than diameter.
 /// Source: Rotating discs, as in S. Timoshenko, Strength of Materials, part II, and E. J. Hearn, Mechanics of Materials 2 (chapters from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -9646,7 +9760,8 @@ pub unsafe extern "C" fn tenths_release_speed_init(
 /// Rule: shaft_bore must be less than diameter.
 /// Source: Rotating discs, as in S. Timoshenko, Strength of Materials, part II, and E. J. Hearn, Mechanics of Materials 2 (chapters from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: rev/min.
 #[unsafe(no_mangle)]
@@ -9708,7 +9823,8 @@ pub unsafe extern "C" fn tenths_joining_temperature_init(
 /// Rule: the temperature that interference and clearance over diameter ask for, with hub_expansion, shaft_expansion, shaft_temperature and room_temperature, must be at most temperature_limit.
 /// Source: Linear expansion, in the form of DIN 7190-1 (from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: °F or °C.
 #[unsafe(no_mangle)]
@@ -9764,7 +9880,8 @@ pub unsafe extern "C" fn tenths_cooling_temperature_init(
 /// Rule: the temperature that interference and clearance over diameter ask for, with shaft_expansion and room_temperature, must be at least temperature_limit.
 /// Source: Linear expansion, in the form of DIN 7190-1 (from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: °F or °C.
 #[unsafe(no_mangle)]
@@ -9830,7 +9947,8 @@ pub struct tenths_fit_statistics_output {
 ///
 /// Source: Common practice: sum of independent normal variables; Cp = tolerance / (6 σ).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_fit_statistics(
     units: tenths_units,
@@ -9898,7 +10016,8 @@ pub struct tenths_consumer_risk_output {
 /// Rule: guard_band must leave something of the tolerance.
 /// Source: JCGM 106:2012, clause 9.5 (clause from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_consumer_risk(
     units: tenths_units,
@@ -9960,7 +10079,8 @@ pub struct tenths_producer_risk_output {
 /// Rule: guard_band must leave something of the tolerance.
 /// Source: JCGM 106:2012, clause 9.5 (clause from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_producer_risk(
     units: tenths_units,
@@ -10027,7 +10147,8 @@ pub struct tenths_length_at_20_output {
 /// Rule: scale_expansion must leave something of the scale at scale_temperature.
 /// Source: ISO 1:2022 for the reference temperature; linear expansion, common practice.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_length_at_20(
     units: tenths_units,
@@ -10094,7 +10215,8 @@ pub struct tenths_temperature_uncertainty_output {
 ///
 /// Source: JCGM 100:2008, 5.1.2, applied to linear expansion as in its example H.1.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_temperature_uncertainty(
     units: tenths_units,
@@ -10276,7 +10398,8 @@ pub unsafe extern "C" fn tenths_unprojected_fastener_hole_init(
 ///
 /// Source: ASME Y14.5-2018, appendix B, fixed fastener without a projected zone H = F + T1 + T2 (1 + 2P/D) (clause from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -10377,7 +10500,8 @@ pub struct tenths_hole_boundaries_at_mmc_output {
 /// Rule: largest_hole must be at least smallest_hole.
 /// Source: ASME Y14.5-2018, virtual and resultant condition of an internal feature at MMC (clauses from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_hole_boundaries_at_mmc(
     units: tenths_units,
@@ -10436,7 +10560,8 @@ pub struct tenths_hole_boundaries_at_lmc_output {
 /// Rule: largest_hole must be at least smallest_hole.
 /// Source: ASME Y14.5-2018, virtual and resultant condition of an internal feature at LMC (clauses from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_hole_boundaries_at_lmc(
     units: tenths_units,
@@ -10495,7 +10620,8 @@ pub struct tenths_pin_boundaries_at_mmc_output {
 /// Rule: largest_pin must be at least smallest_pin.
 /// Source: ASME Y14.5-2018, virtual and resultant condition of an external feature at MMC (clauses from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_pin_boundaries_at_mmc(
     units: tenths_units,
@@ -10554,7 +10680,8 @@ pub struct tenths_pin_boundaries_at_lmc_output {
 /// Rule: largest_pin must be at least smallest_pin.
 /// Source: ASME Y14.5-2018, virtual and resultant condition of an external feature at LMC (clauses from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_pin_boundaries_at_lmc(
     units: tenths_units,
@@ -10612,7 +10739,8 @@ pub struct tenths_boundaries_regardless_of_size_output {
 /// Rule: largest_size must be at least smallest_size.
 /// Source: ASME Y14.5-2018, inner and outer boundary regardless of feature size (clauses from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_boundaries_regardless_of_size(
     units: tenths_units,
@@ -10675,7 +10803,8 @@ pub struct tenths_hole_bonus_at_mmc_output {
 /// Rule: actual_size must be at most largest_hole.
 /// Source: ASME Y14.5-2018, position tolerance at MMC (clause from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_hole_bonus_at_mmc(
     units: tenths_units,
@@ -10738,7 +10867,8 @@ pub struct tenths_hole_bonus_at_lmc_output {
 /// Rule: actual_size must be at most largest_hole.
 /// Source: ASME Y14.5-2018, position tolerance at LMC (clause from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_hole_bonus_at_lmc(
     units: tenths_units,
@@ -10801,7 +10931,8 @@ pub struct tenths_pin_bonus_at_mmc_output {
 /// Rule: actual_size must be at most largest_pin.
 /// Source: ASME Y14.5-2018, position tolerance at MMC (clause from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_pin_bonus_at_mmc(
     units: tenths_units,
@@ -10864,7 +10995,8 @@ pub struct tenths_pin_bonus_at_lmc_output {
 /// Rule: actual_size must be at most largest_pin.
 /// Source: ASME Y14.5-2018, position tolerance at LMC (clause from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_pin_bonus_at_lmc(
     units: tenths_units,
@@ -10911,7 +11043,8 @@ pub unsafe extern "C" fn tenths_position_error_init(
 ///
 /// Source: ASME Y14.5-2018, position: a zone round the true position, its tolerance a diameter; common practice.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -10965,7 +11098,8 @@ pub struct tenths_round_zone_output {
 ///
 /// Source: Geometry: the circle about a rectangle; its use for position is common practice.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_round_zone(
     units: tenths_units,
@@ -11052,7 +11186,8 @@ pub unsafe extern "C" fn tenths_position_contribution_init(
 ///
 /// Source: Common practice of tolerance stacks: half the diameter of the zone to either side.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 ///
 /// - result: Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -11109,7 +11244,8 @@ pub struct tenths_boundary_contribution_output {
 /// Rule: outer_boundary must be at least inner_boundary.
 /// Source: Common practice of tolerance stacks: boundaries as equal plus and minus on the radius.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_boundary_contribution(
     units: tenths_units,
@@ -11181,7 +11317,8 @@ pub unsafe extern "C" fn tenths_parts_per_bar_init(
 /// Rule: part_length must be at least a picometre.
 /// Source: Common practice; lengths and the kerfs between them within the bar less its trim.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.
+/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k that result k does.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_parts_per_bar(
     units: tenths_units,

@@ -2,7 +2,8 @@
 use pyo3::exceptions::PyValueError;
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
-use tenths::formula::{Argument, Output};
+use tenths::formula::{Argument, Output, Range};
+use tenths::quantity::Kind;
 use tenths::{Formula, Units};
 
 /// The names of all formulas, those of one topic together.
@@ -54,10 +55,7 @@ fn argument<'py>(
             told.set_item(name, end.map(|(base, _)| unit.from_base(base)))?;
             told.set_item(format!("{name}_included"), end.is_some_and(|(_, closed)| closed))?;
         }
-        let ends = [side.range.0, side.range.1].map(|end| end.is_finite().then(|| unit.from_base(end)));
-        told.set_item("stated_range", side.range_text(argument.kind, units))?;
-        told.set_item("stated_low", ends[0])?;
-        told.set_item("stated_high", ends[1])?;
+        stated(&told, &side.range, argument.kind, units)?;
         about.set_item(units.name(), told)?;
     }
     Ok(about)
@@ -71,9 +69,18 @@ fn result<'py>(py: Python<'py>, name: &str, output: &Output) -> PyResult<Bound<'
     for units in Units::ALL {
         let told = PyDict::new(py);
         told.set_item("unit", output.kind.unit(units).label)?;
+        stated(&told, output.range(units), output.kind, units)?;
         about.set_item(units.name(), told)?;
     }
     Ok(about)
+}
+
+/// The range that the source states, in words and by its ends.
+fn stated(told: &Bound<'_, PyDict>, range: &Range, kind: &Kind, units: Units) -> PyResult<()> {
+    let end = |base: f64| base.is_finite().then(|| kind.unit(units).from_base(base));
+    told.set_item("stated_range", range.text(kind, units))?;
+    told.set_item("stated_low", end(range.0))?;
+    told.set_item("stated_high", end(range.1))
 }
 
 /// The results from which an argument can be solved for.

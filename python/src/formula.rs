@@ -360,7 +360,7 @@ impl PyFormula {
             entry.set_item("default", argument.default(self.units))?;
             entry.set_item("must_be", argument.need(self.units))?;
             entry
-                .set_item("stated_range", argument.side(self.units).range_text(argument.kind, self.units))?;
+                .set_item("stated_range", argument.side(self.units).range.text(argument.kind, self.units))?;
             arguments.set_item(argument.name, entry)?;
         }
         Ok(arguments)
@@ -378,8 +378,8 @@ impl PyFormula {
         self.record.rules.iter().map(|rule| rule.text).collect()
     }
 
-    /// What there is to say about a call, row by row: errors, and advice on arguments outside the range that
-    /// the source states.
+    /// What there is to say about a call, row by row: errors, and advice on arguments and results outside the
+    /// range that the source states.
     #[pyo3(signature = (*args, **kwargs))]
     fn check<'py>(
         slf: &Bound<'py, Self>,
@@ -465,18 +465,25 @@ impl PyFormula {
         self.record.outputs.iter().map(|output| output.kind.name).collect()
     }
 
-    /// The ufunc that gives for each row whether it is refused, and the arguments by bit that advice concerns.
+    /// What advice may concern, with the bit that stands for it.
+    fn _concerns(&self) -> Vec<(usize, &'static str)> {
+        let arguments = self.record.arguments.iter().map(|argument| argument.name).enumerate();
+        let outputs = (0..self.record.outputs.len()).map(|k| (MAX_INPUTS + k, self.record.output_name(k)));
+        arguments.chain(outputs).collect()
+    }
+
+    /// The ufunc that gives for each row whether it is refused, and by bit what advice concerns.
     fn _judge(&self, py: Python<'_>) -> PyResult<Py<PyAny>> {
         let make = || ufunc::judging(py, self.record, self.units);
         Ok(self.judge.get_or_try_init(py, make)?.clone_ref(py))
     }
 
-    /// The remarks on one row of numbers: kind, argument, value, message.
+    /// The remarks on one row of numbers: kind, what it concerns, value, message.
     fn _remarks(&self, x: Vec<f64>) -> Vec<(&'static str, Option<&'static str>, Option<f64>, String)> {
         use tenths::Error;
         match self.record.check(self.units, &x) {
             Ok(remarks) => {
-                remarks.iter().map(|r| ("advice", Some(r.argument), Some(r.value), r.to_string())).collect()
+                remarks.iter().map(|r| ("advice", Some(r.concerns), Some(r.value), r.to_string())).collect()
             }
             Err(error) => match error {
                 Error::Argument { argument, value, .. } => {
@@ -513,7 +520,7 @@ impl PyFormula {
             };
             doc += &format!("    {}{unit}: {}", argument.name, argument.doc.replace('\n', " "));
             doc += &format!(" Must be {}.", argument.need(units));
-            if let Some(range) = argument.side(units).range_text(argument.kind, units) {
+            if let Some(range) = argument.side(units).range.text(argument.kind, units) {
                 doc += &format!(" The source states {range}.");
             }
             if let Some(default) = argument.default(units) {
@@ -527,6 +534,9 @@ impl PyFormula {
             let unit = if label.is_empty() { String::new() } else { format!(" ({label})") };
             doc += format!("    {}{unit}: {}", record.output_name(k), output.doc.replace('\n', " "))
                 .trim_end_matches([':', ' ']);
+            if let Some(range) = output.range(units).text(output.kind, units) {
+                doc += &format!(" The source states {range}.");
+            }
             doc += "\n";
         }
         doc += "\nRaises:\n    tenths.DomainError: a number outside its domain";

@@ -140,7 +140,7 @@ unsafe extern "C" fn compute(args: *mut *mut c_char, dims: *mut isize, steps: *m
             // SAFETY: as above.
             unsafe { fill(*y, rows, f64::NAN) };
         }
-        Met { refused: true, advice: 0 }
+        Met { refused: true, ..Met::default() }
     });
     clear_flags();
     if met.refused {

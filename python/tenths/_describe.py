@@ -62,7 +62,7 @@ class Description:
 
     @property
     def results(self):
-        """A dict for each result: name, meaning; under ``inch`` and ``metric`` its unit."""
+        """A dict for each result: name, meaning; under ``inch`` and ``metric`` its unit and stated range."""
         return self.to_dict()["results"]
 
     @property

@@ -20,8 +20,8 @@ class Remark(typing.NamedTuple):
     """The place of the row in the broadcast arrays; empty for a call with single numbers."""
     kind: str
     """``error`` where there is no answer, ``advice`` where the answer is to be taken with care."""
-    argument: "str | None"
-    """The argument concerned, or None where several do not go together."""
+    concerns: "str | None"
+    """The argument or the result concerned, or None where several do not go together."""
     value: "float | None"
     """Its value."""
     message: str
@@ -44,12 +44,12 @@ class Remarks(collections.abc.Sequence):
         """Which rows have no answer."""
         self.advised = numpy.asarray(advice) != 0
         """Which rows have an answer to be taken with care."""
-        # A row without an answer has one remark, any other one for each argument that advice concerns.
+        # A row without an answer has one remark, any other one for each argument and result that advice concerns.
         rows, concerns = [numpy.flatnonzero(self.refused)], [-1]
         if self.advised.any():
-            for place in range(len(columns)):
-                rows.append(numpy.flatnonzero(numpy.asarray(advice) >> place & 1))
-                concerns.append(place)
+            for number, (bit, _) in enumerate(formula._concerns()):
+                rows.append(numpy.flatnonzero(numpy.asarray(advice) >> bit & 1))
+                concerns.append(number)
         concerns = numpy.repeat(numpy.array(concerns, numpy.int8), [len(row) for row in rows])
         rows = numpy.concatenate(rows)
         order = numpy.argsort(rows, kind="stable")
@@ -65,7 +65,7 @@ class Remarks(collections.abc.Sequence):
         remarks = self._formula._remarks([float(column[place]) for column in self._columns])
         concern = self._concerns[index]
         if concern >= 0:
-            name = list(self._formula.arguments)[concern]
+            _, name = self._formula._concerns()[concern]
             remarks = [remark for remark in remarks if remark[1] == name]
         return Remark(tuple(map(int, place)), *remarks[0])
 
@@ -125,5 +125,5 @@ def raise_for_rows(formula, result, columns, absent):
             break
     told = "; ".join(place(error) + error.message for error in errors)
     raised = _tenths.DomainError(told + (f"; and {count - 3} more" if count > 3 else ""))
-    raised.formula, raised.argument, raised.value = formula.__name__, errors[0].argument, errors[0].value
+    raised.formula, raised.argument, raised.value = formula.__name__, errors[0].concerns, errors[0].value
     raise raised

@@ -9,7 +9,7 @@ from ._tenths import Formula
 class Remark(NamedTuple):
     row: tuple[int, ...]
     kind: str
-    argument: str | None
+    concerns: str | None
     value: float | None
     message: str
 

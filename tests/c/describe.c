@@ -1,7 +1,9 @@
 /* Solving and describing formulas by name: a form could be built from what is told here. */
 #include "tenths.h"
 #include "check.h"
+#include <float.h>
 #include <math.h>
+#include <stddef.h>
 #include <string.h>
 
 static int is_near(double x, double y, double within) { return fabs(x - y) <= within; }
@@ -99,6 +101,38 @@ static void formula(void) {
     CHECK(tenths_formula_describe("no such", &info) == TENTHS_UNKNOWN_FORMULA);
 }
 
+/* In a slot the mean chip is 2/pi of the chip load: 0.038 mm, and the source states 0.05 to 2.5 mm. */
+static void advice_on_a_result(void) {
+    tenths_output_info output;
+    tenths_milling_cut_input in;
+    tenths_milling_cut_output out;
+    uint32_t advice;
+    output.struct_size = sizeof output;
+    CHECK(tenths_formula_output("milling_cut", 5, TENTHS_METRIC, &output) == TENTHS_OK);
+    CHECK(strcmp(output.name, "chip_thickness_mean") == 0 && output.range_low == 0.05 && output.range_high == 2.5);
+    CHECK(tenths_formula_output("milling_cut", 0, TENTHS_INCH, &output) == TENTHS_OK);
+    CHECK(output.range_low < -DBL_MAX && output.range_high > DBL_MAX);
+    /* A program that was compiled before there were ranges gets none. */
+    output.struct_size = offsetof(tenths_output_info, range_low);
+    output.range_low = 7;
+    CHECK(tenths_formula_output("milling_cut", 5, TENTHS_METRIC, &output) == TENTHS_OK);
+    CHECK(strcmp(output.unit, "mm") == 0 && output.range_low == 7);
+    in.struct_size = sizeof in;
+    out.struct_size = sizeof out;
+    CHECK(tenths_milling_cut_init(TENTHS_METRIC, &in) == TENTHS_OK);
+    in.cutter_diameter = in.radial_width = 20;
+    in.teeth = 4;
+    in.spindle_speed = 3000;
+    in.chip_load = 0.06;
+    in.axial_depth = 5;
+    in.kc11 = 1700;
+    in.mc = 0.25;
+    CHECK(tenths_milling_cut(TENTHS_METRIC, &in, &out, &advice) == TENTHS_OK);
+    CHECK(advice == 1u << (TENTHS_ADVICE_RESULTS + 5));
+    in.chip_load = 0.1;
+    CHECK(tenths_milling_cut(TENTHS_METRIC, &in, &out, &advice) == TENTHS_OK && advice == 0);
+}
+
 /* Every formula, argument and result, and that what is told of one holds: its ends are where its domain ends. */
 static void everything(void) {
     double x[20];
@@ -116,6 +150,7 @@ static void everything(void) {
         CHECK(strlen(info.summary) > 10 && strlen(info.source) > 5 && *info.topic != '\0');
         for (k = 0; k < info.outputs; k++) {
             CHECK(tenths_formula_output(name, k, TENTHS_METRIC, &output) == TENTHS_OK && *output.name != '\0');
+            CHECK(output.range_low < output.range_high);
         }
         for (k = 0; k < info.arguments; k++) {
             CHECK(tenths_formula_argument(name, k, TENTHS_METRIC, &argument) == TENTHS_OK);
@@ -144,6 +179,7 @@ int main(void) {
     solve();
     argument();
     formula();
+    advice_on_a_result();
     everything();
     return finish();
 }

@@ -1,6 +1,7 @@
 //! A batch gives the very bits of scalar calls, row by row, whatever the columns look like in memory.
 #![allow(unsafe_code)]
 use crate::rows::Draws;
+use std::collections::BTreeSet;
 use tenths::formula::{Advice, Column, ColumnMut, Refusal, Row};
 use tenths::{Error, Formula, Units, formulas};
 
@@ -80,10 +81,14 @@ fn a_batch_gives_the_bits_of_scalar_calls() {
                 assert_eq!(met.refused, any_refused, "{f:?}");
                 for (k, a) in f.arguments.iter().enumerate() {
                     let (unit, side) = (a.unit(units), a.side(units));
-                    let outside = |x: f64| side.domain.holds(x) && !side.in_range(x);
+                    let outside = |x: f64| side.domain.holds(x) && !side.range.holds(x);
                     let advised = columns[k].iter().any(|&x| outside(unit.to_base(x)));
-                    assert_eq!(met.advice >> k & 1 == 1, advised, "{f:?}: advice on {}", a.name);
+                    let met = met.advice.arguments().any(|met| met == k);
+                    assert_eq!(met, advised, "{f:?}: advice on {}", a.name);
                 }
+                let outputs = told.iter().flat_map(|row| row.verdict.into_iter().flat_map(Advice::outputs));
+                let outputs: BTreeSet<usize> = outputs.collect();
+                assert!(met.advice.outputs().eq(outputs), "{f:?}: advice on results");
             }
         }
     }

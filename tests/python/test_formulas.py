@@ -93,7 +93,7 @@ def test_arrays_keep_going():
     with pytest.raises(tenths.DomainError, match="row 1: surface_speed: diameter .*not -1 mm"):
         metric.surface_speed(diameters, 1000, on_error="raise")
     remarks = metric.surface_speed.check(diameters, 1000)
-    assert [(r.row, r.kind, r.argument) for r in remarks] == [
+    assert [(r.row, r.kind, r.concerns) for r in remarks] == [
         ((1,), "error", "diameter"),
         ((2,), "error", "diameter"),
     ]
@@ -118,9 +118,32 @@ def test_what_a_call_does_on_an_error_can_be_said():
 
 def test_advice_is_data():
     (remark,) = metric.press_fit.check(0.02, 20, 40, 20, **HUB | {"hub_modulus": 0.21})
-    assert (remark.kind, remark.argument, remark.value) == ("advice", "hub_modulus", 0.21)
+    assert (remark.kind, remark.concerns, remark.value) == ("advice", "hub_modulus", 0.21)
     assert "at least 1 GPa" in metric.press_fit.explain(0.02, 20, 40, 20, **HUB | {"hub_modulus": 0.21})
     assert metric.press_fit.check(0.02, 20, 40, 20, **HUB) == []
+
+
+def test_advice_concerns_results_too():
+    # In a slot the mean chip is 2/π of the chip load: 0.0382 and 0.0637 mm, by hand; the tables start at 0.05 mm.
+    slot = {"radial_width": 20, "axial_depth": 5, "kc11": 1700, "mc": 0.25}
+    thin, thick = (metric.milling_cut.check(20, 4, 3000, load, **slot) for load in (0.06, 0.1))
+    (remark,) = thin
+    assert thick == [] and (remark.kind, remark.concerns) == ("advice", "chip_thickness_mean")
+    assert remark.value == pytest.approx(0.06 * 2 / math.pi)
+    assert remark.message == "chip_thickness_mean is 0.0381972 mm, and the source states 0.05 mm to 2.5 mm"
+    loads = np.array([0.1, 0.06, -1, np.nan, 0.06])
+    remarks = metric.milling_cut.check(20, 4, 3000, loads, **slot)
+    assert [(r.row, r.kind, r.concerns) for r in remarks] == [
+        ((1,), "advice", "chip_thickness_mean"),
+        ((2,), "error", "chip_load"),
+        ((3,), "error", "chip_load"),
+        ((4,), "advice", "chip_thickness_mean"),
+    ]
+    assert remarks[3].value == remark.value
+    about = tenths.formulas()["milling_cut"].results[5]
+    assert about["metric"]["stated_range"] == "0.05 mm to 2.5 mm"
+    assert about["metric"]["stated_low"] == 0.05 and about["inch"]["stated_high"] == pytest.approx(2.5 / 25.4)
+    assert "The source states 0.05 mm to 2.5 mm." in metric.milling_cut.__doc__
 
 
 def test_memory_layouts():

@@ -18,7 +18,12 @@ DEMO = DEMOS["roller_axle.json"]
 def test_a_sheet():
     plan = tenths.Plan.from_json(DEMO)
     sheet = plan.evaluate()
-    assert [finding.code for finding in sheet.findings] == ["outside_recommendation", "knurl_may_not_track", "typical_strength"]
+    assert [finding.code for finding in sheet.findings] == [
+        "outside_recommendation",
+        "outside_source",
+        "knurl_may_not_track",
+        "typical_strength",
+    ]
     assert sheet.findings[0].severity == "warning"
     assert sheet.findings[0].place == "/operations/3/spindle_speed"
     assert set(sheet.findings[0].to_dict()) == {"code", "severity", "place", "message", "remedy"}

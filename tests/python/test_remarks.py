@@ -20,7 +20,7 @@ def test_every_row_is_judged_as_a_single_call_judges_it():
             0.02, 20, outer[row], 20, modulus[row], **STEEL | {"friction": friction[row]}
         )
     ]
-    assert {(remark.kind, remark.argument) for remark in alone} == {
+    assert {(remark.kind, remark.concerns) for remark in alone} == {
         ("error", None),
         ("error", "hub_outer_diameter"),
         ("error", "hub_modulus"),
@@ -49,7 +49,7 @@ def test_masks_select_rows_of_a_table():
     table = pd.DataFrame({"diameter": [10.0, -1.0, 30.0]})
     remarks = metric.surface_speed.check(table.diameter, 1000)
     assert list(table[~remarks.refused].diameter) == [10.0, 30.0]
-    assert pd.DataFrame(remarks.to_dicts()).argument.tolist() == ["diameter"]
+    assert pd.DataFrame(remarks.to_dicts()).concerns.tolist() == ["diameter"]
     assert len(metric.surface_speed.check(np.ones((0, 3)), 1000)) == 0
 
 

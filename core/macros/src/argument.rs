@@ -40,6 +40,13 @@ fn bound(ty: &Type, expr: &Expr, open: TokenStream) -> TokenStream {
     }
 }
 
+/// The range that `#[range(low, high)]` states.
+pub(crate) fn stated_range(ty: &Type, attribute: &Attribute) -> Result<TokenStream> {
+    let [low, high] = pair(attribute)?;
+    let (low, high) = (bound(ty, &low, quote!(f64::NEG_INFINITY)), bound(ty, &high, quote!(f64::INFINITY)));
+    Ok(quote!(::tenths::formula::Range(#low, #high)))
+}
+
 fn expressions(attribute: &Attribute) -> Result<Vec<Expr>> {
     let list = attribute.parse_args_with(Punctuated::<Expr, Token![,]>::parse_terminated)?;
     Ok(list.into_iter().collect())
@@ -82,7 +89,7 @@ impl Argument {
             return Err(syn::Error::new(pat.span(), "expected a name"));
         };
         let mut domain = quote!(::tenths::formula::Domain::FINITE);
-        let mut range = quote!(::tenths::formula::EVERYWHERE);
+        let mut range = quote!(::tenths::formula::Range::EVERYWHERE);
         let mut default = quote!(None);
         let mut like: Option<Path> = None;
         let mut slopes = vec![];
@@ -123,10 +130,7 @@ impl Argument {
                     domain = quote!(#domain.at_least(#low).at_most(#high));
                 }
                 "range" => {
-                    let [low, high] = pair(attribute)?;
-                    let (low, high) =
-                        (bound(ty, &low, quote!(f64::NEG_INFINITY)), bound(ty, &high, quote!(f64::INFINITY)));
-                    range = quote!((#low, #high));
+                    range = stated_range(ty, attribute)?;
                 }
                 "default" => {
                     let given = one(attribute)?;

@@ -29,7 +29,8 @@ pub fn formula(options: TokenStream, item: TokenStream) -> TokenStream {
 /// Makes a struct of quantities the result of a formula; the docs of its fields go to every face.
 ///
 /// Beside the struct stands `Bare…` of the same fields as bare numbers, which the body of the formula gives.
-#[proc_macro_derive(Outcome)]
+/// `#[range(low, high)]` on a field is the range that the source states for that result.
+#[proc_macro_derive(Outcome, attributes(range))]
 pub fn outcome(item: TokenStream) -> TokenStream {
     outcome::expand(item.into()).unwrap_or_else(syn::Error::into_compile_error).into()
 }

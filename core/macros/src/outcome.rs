@@ -1,4 +1,5 @@
 //! A struct of quantities as the result of a formula.
+use crate::argument::stated_range;
 use proc_macro2::TokenStream;
 use quote::{format_ident, quote};
 use syn::{Fields, ItemStruct, Result, spanned::Spanned};
@@ -11,6 +12,13 @@ pub(crate) fn expand(item: TokenStream) -> Result<TokenStream> {
     };
     let names: Vec<_> = fields.named.iter().filter_map(|field| field.ident.as_ref()).collect();
     let types: Vec<_> = fields.named.iter().map(|field| &field.ty).collect();
+    let ranges = fields.named.iter().map(|field| {
+        match field.attrs.iter().find(|attribute| attribute.path().is_ident("range")) {
+            Some(attribute) => stated_range(&field.ty, attribute),
+            None => Ok(quote!(::tenths::formula::Range::EVERYWHERE)),
+        }
+    });
+    let ranges = ranges.collect::<Result<Vec<_>>>()?;
     let docs: Vec<_> = fields.named.iter().map(|field| crate::doc_text(&field.attrs)).collect();
     let bare = format_ident!("Bare{name}");
     let bare_doc = format!("[`{name}`] as bare numbers in base units of one side.");
@@ -22,11 +30,9 @@ pub(crate) fn expand(item: TokenStream) -> Result<TokenStream> {
 
         impl ::tenths::formula::Outcome for #name {
             type Bare = #bare;
-            const OUTPUTS: &'static [::tenths::formula::Output] = &[#(::tenths::formula::Output {
-                name: stringify!(#names),
-                doc: #docs,
-                kind: <#types as ::tenths::Quantity>::KIND,
-            }),*];
+            const OUTPUTS: &'static [::tenths::formula::Output] = &[
+                #(::tenths::formula::Output::new::<#types>(stringify!(#names), #docs, #ranges)),*
+            ];
             fn from_metric(bare: #bare) -> Self {
                 Self { #(#names: <#types as ::tenths::Quantity>::from_metric(bare.#names)),* }
             }

@@ -1,7 +1,9 @@
 //! Everything about a drilling cut in one call.
 use super::drilling::{drilling_removal_rate_base, drilling_time_base, drilling_travel_base};
 use super::drilling_force::{drilling_chip_thickness_base, drilling_thrust_base, drilling_torque_base};
-use super::force::{cutting_power_base, motor_power_base, specific_cutting_force_base};
+use super::force::{
+    THICKEST_CHIP, THINNEST_CHIP, cutting_power_base, motor_power_base, specific_cutting_force_base,
+};
 use super::speed;
 use crate::formula::Formula;
 use crate::quantity::*;
@@ -15,6 +17,7 @@ pub struct DrillingCutForTarget {
     /// Feed rate to program.
     pub feed_rate: FeedRate,
     /// Thickness of the chip.
+    #[range(THINNEST_CHIP, THICKEST_CHIP)]
     pub chip_thickness: Length,
     /// Specific cutting force at that thickness, of the worn tool.
     pub specific_cutting_force: Stress,
@@ -42,6 +45,7 @@ pub struct DrillingCut {
     /// Feed rate to program.
     pub feed_rate: FeedRate,
     /// Thickness of the chip.
+    #[range(THINNEST_CHIP, THICKEST_CHIP)]
     pub chip_thickness: Length,
     /// Specific cutting force at that thickness, of the worn tool.
     pub specific_cutting_force: Stress,

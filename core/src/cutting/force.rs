@@ -5,6 +5,10 @@ use crate::quantity::*;
 use std::f64::consts::PI;
 use tenths_macros::formula;
 
+/// The chips that the common tables of Kienzle's constants hold for; from memory.
+pub(super) const THINNEST_CHIP: Length = Length::millimetres(0.05);
+pub(super) const THICKEST_CHIP: Length = Length::millimetres(2.5);
+
 /// Specific cutting force after Kienzle: kc11 · (chip thickness / 1 mm)^-mc.
 ///
 /// The force on each unit of chip area. A thin chip costs more force for its area than a thick one. The two
@@ -25,7 +29,7 @@ pub fn specific_cutting_force(
     kc11: Stress,
     /// Thickness of the chip: the mean one in milling.
     #[positive]
-    #[range(Length::millimetres(0.05), Length::millimetres(2.5))]
+    #[range(THINNEST_CHIP, THICKEST_CHIP)]
     #[decreasing]
     chip_thickness: Length,
     /// Exponent of the material, 0.14 to 0.36 for most.

@@ -1,6 +1,8 @@
 //! A whole milling cut in one call: all that is known of it, from what is programmed or from what is wanted.
 use super::chip::{arc_of_side_cut, largest_of_side_cut, of_offset_cut};
-use super::force::{specific_cutting_force_base, specific_cutting_force_corrected_base};
+use super::force::{
+    THICKEST_CHIP, THINNEST_CHIP, specific_cutting_force_base, specific_cutting_force_corrected_base,
+};
 use crate::formula::Formula;
 use crate::math::{share_powf, sin_acute_degrees};
 use crate::quantity::*;
@@ -21,6 +23,7 @@ pub struct MillingCut {
     /// Largest chip thickness.
     pub chip_thickness_max: Length,
     /// Mean chip thickness.
+    #[range(THINNEST_CHIP, THICKEST_CHIP)]
     pub chip_thickness_mean: Length,
     /// Removal rate.
     pub removal_rate: RemovalRate,
@@ -50,6 +53,7 @@ pub struct MillingCutForTarget {
     /// Mean number of teeth in the cut, straight ones.
     pub teeth_engaged: Ratio,
     /// Mean chip thickness.
+    #[range(THINNEST_CHIP, THICKEST_CHIP)]
     pub chip_thickness_mean: Length,
     /// Removal rate.
     pub removal_rate: RemovalRate,

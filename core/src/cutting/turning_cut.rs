@@ -1,6 +1,8 @@
 //! Everything about a turning cut in one call.
+use super::force::{
+    THICKEST_CHIP, THINNEST_CHIP, specific_cutting_force_base, specific_cutting_force_corrected_base,
+};
 use super::force::{cutting_power_base, motor_power_base};
-use super::force::{specific_cutting_force_base, specific_cutting_force_corrected_base};
 use super::turning::{turning_chip_thickness_base, turning_removal_rate_base, turning_time_base};
 use super::turning_force::{turning_force_base, turning_torque_base};
 use super::{finish, speed};
@@ -18,6 +20,7 @@ pub struct TurningCutForTarget {
     /// Volume of metal removed in unit time, reckoned at the given diameter.
     pub removal_rate: RemovalRate,
     /// Thickness of the chip.
+    #[range(THINNEST_CHIP, THICKEST_CHIP)]
     pub chip_thickness: Length,
     /// Specific cutting force, corrected for rake and wear.
     pub specific_cutting_force: Stress,
@@ -47,6 +50,7 @@ pub struct TurningCut {
     /// Volume of metal removed in unit time, reckoned at the given diameter.
     pub removal_rate: RemovalRate,
     /// Thickness of the chip.
+    #[range(THINNEST_CHIP, THICKEST_CHIP)]
     pub chip_thickness: Length,
     /// Specific cutting force, corrected for rake and wear.
     pub specific_cutting_force: Stress,

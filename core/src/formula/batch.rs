@@ -3,7 +3,7 @@
 use super::ahead::Ahead;
 use super::code::BLOCK;
 use super::column::{Column, ColumnMut, NOWHERE, NOWHERE_MUT, WORD, read, tangled, write};
-use super::{Advice, Formula, MAX_INPUTS, MAX_OUTPUTS, Refusal};
+use super::{Advice, Formula, MAX_INPUTS, MAX_OUTPUTS, Range, Refusal};
 use crate::Error;
 use crate::quantity::Units;
 use crate::wide::instruction_set;
@@ -26,8 +26,8 @@ type Tell<'a> = Option<&'a mut dyn FnMut(Row)>;
 pub struct Met {
     /// A row without an answer though none of its numbers was NaN: what numpy calls invalid.
     pub refused: bool,
-    /// Arguments, by bit, that somewhere lie outside the range that the source states.
-    pub advice: u32,
+    /// What somewhere lies outside the range that the source states.
+    pub advice: Advice,
 }
 
 /// The block that a batch works on: columns in base units, so laid that a wide register fills from one line.
@@ -266,19 +266,19 @@ unsafe fn drive<const WIDE: bool>(
             // SAFETY: the caller's promise.
             unsafe { gather(formula, units, k, xs[k], start, n, &mut block, &mut here) };
         }
-        met.advice |= here.advice;
         let (x, y) = (block.x.as_ptr().cast(), block.y.as_mut_ptr().cast());
         // SAFETY: all inputs of the block are written, and `set` is this processor's.
         unsafe { ahead.run(end, &formula.code, units, x, y, n, set) };
         // SAFETY: the kernel has written `n` rows of every output; the caller's promise for the columns.
-        let finite = unsafe { scatter::<WIDE>(formula, units, ys, start, &mut block, n) };
-        if here.refused || !finite || (here.advice != 0 && tell.is_some()) {
+        let (finite, mut advice) = unsafe { scatter::<WIDE>(formula, units, ys, start, &mut block, n) };
+        if here.refused || !finite || (tell.is_some() && here.advice | advice != Advice::default()) {
             // SAFETY: inputs and outputs of `n` rows are written. Rows without an answer have become NaN then.
             unsafe {
                 met.refused |= judge_rows(formula, units, &mut block, start, n, &mut tell);
-                scatter::<WIDE>(formula, units, ys, start, &mut block, n);
+                (_, advice) = scatter::<WIDE>(formula, units, ys, start, &mut block, n);
             }
         }
+        met.advice |= here.advice | advice;
         (start, end) = (end, rows.min(end + step));
     }
     met
@@ -305,7 +305,7 @@ unsafe fn gather(
     // SAFETY: the caller's promise.
     let at = unsafe { column.at.offset(start as isize * column.step) };
     let to = &mut block.x[k * BLOCK..][..n];
-    let stated = side.range != super::EVERYWHERE;
+    let stated = side.range != Range::EVERYWHERE;
     // SAFETY: the caller's promise.
     let (sound, inside) = unsafe {
         match (side.domain.is_whole(), stated) {
@@ -319,13 +319,14 @@ unsafe fn gather(
         // NaN is no advice, and neither is a row that will be refused.
         // SAFETY: just written.
         let x = unsafe { block.input(k, n) };
-        let outside = x.iter().any(|&x| side.domain.holds(x) && !side.in_range(x));
-        met.advice |= u32::from(outside) << k;
+        let outside = x.iter().any(|&x| side.domain.holds(x) && !side.range.holds(x));
+        met.advice |= Advice::argument(k, outside);
     }
     met.refused |= !sound;
 }
 
-/// Writes the outputs of a block, in shop units, into the columns that are wanted; tells whether all are finite there.
+/// Writes the outputs of a block, in shop units, into the columns that are wanted; tells whether all are finite there,
+/// and which somewhere lie outside a stated range.
 ///
 /// # Safety
 /// The kernel has written `n` rows of every output, and the columns that are not null are valid for `start + n`.
@@ -337,8 +338,8 @@ unsafe fn scatter<const WIDE: bool>(
     start: usize,
     block: &mut Block,
     n: usize,
-) -> bool {
-    let mut told = true;
+) -> (bool, Advice) {
+    let (mut told, mut advice) = (true, Advice::default());
     // A plain loop, since a closure would be compiled without the features of the function that it is in.
     for (k, (to, output)) in ys.iter().zip(formula.outputs).enumerate() {
         let unit = output.kind.unit(units);
@@ -350,8 +351,12 @@ unsafe fn scatter<const WIDE: bool>(
             // SAFETY: the caller's promise.
             told &= unsafe { write::<WIDE>(*to, start, unit, y) };
         }
+        let range = output.range(units);
+        if *range != Range::EVERYWHERE {
+            advice |= Advice::output(k, y.iter().fold(false, |outside, &y| outside | range.misses(y)));
+        }
     }
-    told
+    (told, advice)
 }
 
 /// Judges the rows of a block one by one: writes NaN into those that have no answer, and tells what there is to

@@ -1,5 +1,5 @@
 //! One row: the checked call by record, and the checks of the typed function.
-use super::{Advice, Argument, Formula, MAX_INPUTS, MAX_OUTPUTS, Outcome, Output};
+use super::{Advice, Argument, Formula, MAX_INPUTS, MAX_OUTPUTS, Outcome};
 use crate::Error;
 use crate::error::Reading;
 use crate::quantity::Units;
@@ -58,8 +58,7 @@ impl Formula {
     fn run(&self, units: Units, x: &[f64], base: &mut [f64], result: &mut [f64]) -> Result<Advice, Refusal> {
         let advice = self.admit_row(units, base, |argument, k| argument.unit(units).to_base(x[k]))?;
         (self.code.one)(units, base, result);
-        self.finite(units, result)?;
-        Ok(advice)
+        Ok(advice | self.finite(units, result)?)
     }
 
     /// Sets a row in base units, with the constants behind the arguments, if all is in order.
@@ -70,13 +69,13 @@ impl Formula {
         base: &mut [f64],
         base_of: impl Fn(&Argument, usize) -> f64,
     ) -> Result<Advice, Refusal> {
-        let mut advice = 0;
+        let mut advice = Advice::default();
         for (k, (argument, to)) in self.arguments.iter().zip(&mut *base).enumerate() {
             let (value, side) = (base_of(argument, k), argument.side(units));
             if !side.domain.holds(value) {
                 return Err(Refusal::Argument(k));
             }
-            advice |= u32::from(!side.in_range(value)) << k;
+            advice |= Advice::argument(k, !side.range.holds(value));
             *to = value;
         }
         for (to, constant) in base[self.arguments.len()..].iter_mut().zip(self.constants) {
@@ -84,15 +83,14 @@ impl Formula {
         }
         match self.rules.iter().position(|rule| !(rule.holds)(units, base)) {
             Some(rule) => Err(Refusal::Rule(rule)),
-            None => Ok(Advice(advice)),
+            None => Ok(advice),
         }
     }
 
     /// What a call says of a row that a batch has computed, from its inputs and outputs in base units.
     pub(super) fn judge(&self, units: Units, x: &[f64], result: &[f64]) -> Result<Advice, Refusal> {
         let advice = self.admit_row(units, &mut [0.0; MAX_INPUTS], |_, k| x[k])?;
-        self.finite(units, result)?;
-        Ok(advice)
+        Ok(advice | self.finite(units, result)?)
     }
 
     /// The error of a row that has no answer; its outputs become NaN.
@@ -182,13 +180,17 @@ impl Formula {
         }
     }
 
+    /// Whether every output is finite in its shop unit, and advice on those outside a stated range.
     #[inline(always)]
-    pub(super) fn finite(&self, units: Units, result: &[f64]) -> Result<(), Refusal> {
-        let told = |(output, &y): (&Output, &f64)| output.kind.unit(units).can_tell(y);
-        match self.outputs.iter().zip(result).position(|pair| !told(pair)) {
-            Some(output) => Err(Refusal::NoAnswer(output)),
-            None => Ok(()),
+    pub(super) fn finite(&self, units: Units, result: &[f64]) -> Result<Advice, Refusal> {
+        let mut advice = Advice::default();
+        for (k, (output, &y)) in self.outputs.iter().zip(result).enumerate() {
+            if !output.kind.unit(units).can_tell(y) {
+                return Err(Refusal::NoAnswer(k));
+            }
+            advice |= Advice::output(k, output.range(units).misses(y));
         }
+        Ok(advice)
     }
 
     /// Unchecked, in any consistent base units, with constants given by the caller: for the law tests.

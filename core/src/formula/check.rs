@@ -1,25 +1,60 @@
 //! What there is to say about a row: an error, or advice.
-use super::{Formula, MAX_OUTPUTS};
+use super::{Formula, MAX_INPUTS, MAX_OUTPUTS, Range};
 use crate::Error;
-use crate::error::Reading;
-use crate::quantity::Units;
+use crate::error::{Reading, to_digits};
+use crate::quantity::{Kind, Units};
 
-/// Which arguments, by bit, lie outside the range that the source states.
+/// Which arguments and results lie outside the range that the source states: bit k stands for argument k, and bit
+/// [`MAX_INPUTS`] + k for result k.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Advice(pub u32);
 
+const _: () = assert!(MAX_INPUTS + MAX_OUTPUTS <= u32::BITS as usize);
+
 impl Advice {
+    /// Advice on argument `k` if it lies `outside`.
+    #[inline(always)]
+    pub(super) fn argument(k: usize, outside: bool) -> Advice {
+        Advice(u32::from(outside) << k)
+    }
+
+    /// Advice on result `k` if it lies `outside`.
+    #[inline(always)]
+    pub(super) fn output(k: usize, outside: bool) -> Advice {
+        Advice(u32::from(outside) << (MAX_INPUTS + k))
+    }
+
     /// The arguments concerned, by place.
     pub fn arguments(self) -> impl Iterator<Item = usize> {
-        (0..u32::BITS as usize).filter(move |&k| self.0 >> k & 1 == 1)
+        (0..MAX_INPUTS).filter(move |&k| self.0 >> k & 1 == 1)
+    }
+
+    /// The results concerned, by place.
+    pub fn outputs(self) -> impl Iterator<Item = usize> {
+        (0..MAX_OUTPUTS).filter(move |&k| self.0 >> (MAX_INPUTS + k) & 1 == 1)
     }
 }
 
-/// An argument outside the range that the source states: computed, yet to be taken with care.
+impl std::ops::BitOr for Advice {
+    type Output = Advice;
+    #[inline(always)]
+    fn bitor(self, other: Advice) -> Advice {
+        Advice(self.0 | other.0)
+    }
+}
+
+impl std::ops::BitOrAssign for Advice {
+    #[inline(always)]
+    fn bitor_assign(&mut self, other: Advice) {
+        *self = *self | other;
+    }
+}
+
+/// An argument or a result outside the range that the source states: computed, yet to be taken with care.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Remark {
-    /// Name of the argument.
-    pub argument: &'static str,
+    /// Name of the argument or of the result.
+    pub concerns: &'static str,
     /// Its value, in the shop unit of the call.
     pub value: f64,
     /// That unit.
@@ -30,33 +65,38 @@ pub struct Remark {
 
 impl std::fmt::Display for Remark {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        let Remark { argument, value, unit, range } = self;
-        write!(f, "{argument} is {}, and the source states {range}", Reading(*value, unit))
+        let Remark { concerns, value, unit, range } = self;
+        write!(f, "{concerns} is {}, and the source states {range}", Reading(to_digits(*value, 6), unit))
     }
 }
 
 impl Formula {
-    /// What a call with these numbers would say: its error, or remarks on arguments outside a stated range.
+    /// What a call with these numbers would say: its error, or remarks on what lies outside a stated range.
     ///
     /// # Errors
     /// As [`Formula::call`].
     pub fn check(&self, units: Units, x: &[f64]) -> Result<Vec<Remark>, Error> {
-        let advice = self.call(units, x, &mut [0.0; MAX_OUTPUTS][..self.outputs.len()])?;
-        Ok(self.remarks(units, x, advice))
+        let mut y = [0.0; MAX_OUTPUTS];
+        let y = &mut y[..self.outputs.len()];
+        let advice = self.call(units, x, y)?;
+        Ok(self.remarks(units, x, y, advice))
     }
 
-    /// Advice in words.
-    pub fn remarks(&self, units: Units, x: &[f64], advice: Advice) -> Vec<Remark> {
-        let remark = |k: usize| {
-            let argument = self.arguments.get(k)?;
-            let range = argument.side(units).range_text(argument.kind, units)?;
-            Some(Remark {
-                argument: argument.name,
-                value: *x.get(k)?,
-                unit: argument.unit(units).label,
-                range,
-            })
+    /// Advice in words, on a call with these numbers and results in shop units.
+    pub fn remarks(&self, units: Units, x: &[f64], y: &[f64], advice: Advice) -> Vec<Remark> {
+        let remark = |concerns, kind: &'static Kind, range: &Range, value: Option<&f64>| {
+            let (value, range) = (*value?, range.text(kind, units)?);
+            Some(Remark { concerns, value, unit: kind.unit(units).label, range })
         };
-        advice.arguments().filter_map(remark).collect()
+        let of_argument = |k: usize| {
+            let argument = self.arguments.get(k)?;
+            remark(argument.name, argument.kind, &argument.side(units).range, x.get(k))
+        };
+        let of_output = |k: usize| {
+            let output = self.outputs.get(k)?;
+            remark(self.output_name(k), output.kind, output.range(units), y.get(k))
+        };
+        let arguments = advice.arguments().filter_map(of_argument);
+        arguments.chain(advice.outputs().filter_map(of_output)).collect()
     }
 }

@@ -46,7 +46,7 @@ pub(super) unsafe fn read<const WHOLE: bool, const STATED: bool>(
     let mut take = |to: &mut MaybeUninit<f64>, reading: f64| {
         let x = unit.to_base(reading);
         sound &= side.domain.spans(x) & (!WHOLE | (x.trunc() == x));
-        inside &= !STATED | side.in_range(x);
+        inside &= !STATED | side.range.holds(x);
         to.write(x);
     };
     if step == WORD {

@@ -1,5 +1,5 @@
 //! Where a formula holds: the hard domain of an argument, and the range that its source states.
-use crate::error::{Reading, rounded};
+use crate::error::{Reading, rounded, to_digits};
 use crate::quantity::{Kind, Units};
 
 /// The hard domain of an argument: an interval, closed or open at either end, perhaps of whole numbers.
@@ -123,17 +123,52 @@ impl Domain {
     }
 }
 
-/// The stated range of an argument whose source states none.
-#[doc(hidden)]
-pub const EVERYWHERE: (f64, f64) = (f64::NEG_INFINITY, f64::INFINITY);
+/// The range that a source states, from one number to another, both in it; infinite where it states no end.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Range(pub f64, pub f64);
+
+impl Range {
+    /// Where the source states none.
+    pub const EVERYWHERE: Range = Range(f64::NEG_INFINITY, f64::INFINITY);
+
+    /// Whether `x` lies in it.
+    #[inline(always)]
+    pub fn holds(&self, x: f64) -> bool {
+        (self.0 <= x) & (x <= self.1)
+    }
+
+    /// Whether `x` lies outside it, which NaN does not.
+    #[inline(always)]
+    pub(crate) fn misses(&self, x: f64) -> bool {
+        (x < self.0) | (self.1 < x)
+    }
+
+    /// The range in words, in the shop unit of a side; `None` where the source states none.
+    pub fn text(&self, kind: &Kind, units: Units) -> Option<String> {
+        let unit = kind.unit(units);
+        // No source states more digits; those of the other side would be noise.
+        let reading = |base: f64| Reading(to_digits(unit.from_base(base), 5), unit.label);
+        match *self {
+            Range::EVERYWHERE => None,
+            Range(low, f64::INFINITY) => Some(format!("at least {}", reading(low))),
+            Range(f64::NEG_INFINITY, high) => Some(format!("at most {}", reading(high))),
+            Range(low, high) => Some(format!("{} to {}", reading(low), reading(high))),
+        }
+    }
+
+    /// The range in base units of the inch side, given in those of the metric side.
+    pub(crate) const fn inch_of_metric(self, kind: &Kind) -> Range {
+        Range(kind.base_in(self.0, Units::Inch), kind.base_in(self.1, Units::Inch))
+    }
+}
 
 /// What one side (inch or metric) asks of an argument, in its base units.
 #[derive(Clone, Copy, Debug)]
 pub struct Side {
     /// Outside it there is no answer.
     pub domain: Domain,
-    /// Outside it there is an answer, with advice; infinite where the source states no range.
-    pub range: (f64, f64),
+    /// Outside it there is an answer, with advice.
+    pub range: Range,
     /// The value of an argument that is left out.
     pub default: Option<f64>,
 }
@@ -142,29 +177,11 @@ impl Side {
     pub(crate) const fn inch_of_metric(self, kind: &Kind) -> Side {
         Side {
             domain: self.domain.inch_of_metric(kind),
-            range: (kind.base_in(self.range.0, Units::Inch), kind.base_in(self.range.1, Units::Inch)),
+            range: self.range.inch_of_metric(kind),
             default: match self.default {
                 Some(value) => Some(kind.base_in(value, Units::Inch)),
                 None => None,
             },
-        }
-    }
-
-    /// Whether `x` lies in the range that the source states.
-    #[inline(always)]
-    pub fn in_range(&self, x: f64) -> bool {
-        (self.range.0 <= x) & (x <= self.range.1)
-    }
-
-    /// The stated range in words, in the shop unit of a side; `None` where the source states none.
-    pub fn range_text(&self, kind: &Kind, units: Units) -> Option<String> {
-        let unit = kind.unit(units);
-        let reading = |base: f64| Reading(rounded(unit.from_base(base)), unit.label);
-        match self.range {
-            EVERYWHERE => None,
-            (low, f64::INFINITY) => Some(format!("at least {}", reading(low))),
-            (f64::NEG_INFINITY, high) => Some(format!("at most {}", reading(high))),
-            (low, high) => Some(format!("{} to {}", reading(low), reading(high))),
         }
     }
 }

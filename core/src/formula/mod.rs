@@ -17,7 +17,7 @@ pub use call::Refusal;
 pub use check::{Advice, Remark};
 pub use code::{Body, Code, MAX_INPUTS, MAX_OUTPUTS};
 pub use column::{Column, ColumnMut};
-pub use domain::{Domain, EVERYWHERE, Side};
+pub use domain::{Domain, Range, Side};
 pub use registry::{find, formulas};
 
 use crate::Error;
@@ -191,6 +191,22 @@ pub struct Output {
     pub doc: &'static str,
     /// Its quantity.
     pub kind: &'static Kind,
+    /// The range that the source states, on the inch and on the metric side, in base units.
+    pub ranges: [Range; 2],
+}
+
+impl Output {
+    /// `metric` is in metric base units.
+    #[doc(hidden)]
+    pub const fn new<Q: Quantity>(name: &'static str, doc: &'static str, metric: Range) -> Output {
+        Output { name, doc, kind: Q::KIND, ranges: [metric.inch_of_metric(Q::KIND), metric] }
+    }
+
+    /// The range that the source states, in base units of a side: outside it a result comes with advice.
+    #[inline(always)]
+    pub fn range(&self, units: Units) -> &Range {
+        &self.ranges[units as usize]
+    }
 }
 
 /// A rule between arguments.
@@ -227,7 +243,7 @@ pub trait Outcome: Sized {
 
 impl<Q: Quantity> Outcome for Q {
     type Bare = f64;
-    const OUTPUTS: &'static [Output] = &[Output { name: "", doc: "", kind: Q::KIND }];
+    const OUTPUTS: &'static [Output] = &[Output::new::<Q>("", "", Range::EVERYWHERE)];
     fn from_metric(bare: f64) -> Self {
         Q::from_metric(bare)
     }

@@ -220,7 +220,7 @@ impl Search<'_> {
         let mut y = [f64::NAN; MAX_OUTPUTS];
         (self.formula.code.one)(self.units, &self.row, &mut y);
         // An answer has all its results.
-        self.formula.finite(self.units, &y).ok().map(|()| y[self.output])
+        self.formula.finite(self.units, &y).ok().map(|_| y[self.output])
     }
 
     /// Values at which the formula may have an answer: the ends of the domain and zero, then what rules compare the

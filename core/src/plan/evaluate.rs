@@ -138,7 +138,7 @@ impl Work<'_> {
         if advice == Advice::default() {
             return Ok(y);
         }
-        for remark in formula.remarks(self.units, x, advice) {
+        for remark in formula.remarks(self.units, x, &y, advice) {
             let message = format!("{}: {remark}", formula.name);
             let remedy = "take the result with care, and prove it on a trial piece";
             self.find(Severity::Warning, "outside_source", place, message, remedy);

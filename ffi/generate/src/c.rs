@@ -103,7 +103,8 @@ fn structured(formula: &Formula, first: &abi::FirstSizes) -> String {
         count = formula.arguments.len(),
     );
     let about = function_doc(formula)
-        + "\n\nBit k of `advice` (which may be null) tells that argument k lies outside the range that the source states.";
+        + "\n\nBit k of `advice` (which may be null) tells that argument k lies outside the range that the \
+         source states, and bit\n`TENTHS_ADVICE_RESULTS` + k that result k does.";
     let head = format!(
         "#[unsafe(no_mangle)]\npub unsafe extern \"C\" fn tenths_{name}(\n    units: tenths_units,\n    \
          input: *const {input},\n"

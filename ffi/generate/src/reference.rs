@@ -1,7 +1,7 @@
 //! The reference of the formulas, a page to read.
 use crate::{Text, c};
 use std::path::Path;
-use tenths::formula::{Argument, Output};
+use tenths::formula::{Argument, Output, Range};
 use tenths::quantity::Kind;
 use tenths::{Formula, Units};
 
@@ -13,7 +13,7 @@ pub(crate) fn page(_: &Path) -> Text {
          quantity brings its unit; in C and Python `TENTHS_INCH` or `tenths.inch` makes every bare number one in the \
          inch unit below, and `TENTHS_METRIC` or `tenths.metric` one in the metric unit. The quantity is the type in Rust. \
          Outside \"must be\" there is \
-         no answer; outside the \"stated range\" of the source there is one, with advice. An argument with a default \
+         no answer; outside the \"stated range\" of the source there is one, with advice; a result may have such a range too. An argument with a default \
          goes by name in Python.\n\n",
     );
     for (topic, formulas) in topics() {
@@ -44,9 +44,13 @@ fn entry(formula: &Formula) -> String {
     text += "| argument | meaning | quantity | inch | metric | must be | stated range | default |\n\
              | --- | --- | --- | --- | --- | --- | --- | --- |\n";
     formula.arguments.iter().for_each(|argument| text += &argument_row(argument));
-    text += "\n| result | meaning | quantity | inch | metric |\n| --- | --- | --- | --- | --- |\n";
+    // Few sources state a range for a result.
+    let ranged = formula.outputs.iter().any(|output| *output.range(Units::Metric) != Range::EVERYWHERE);
+    let head =
+        &["result", "meaning", "quantity", "inch", "metric", "stated range"][..5 + usize::from(ranged)];
+    text += &format!("\n{}{}", row(head), row(&vec!["---"; head.len()]));
     for (k, output) in formula.outputs.iter().enumerate() {
-        text += &output_row(formula.output_name(k), output);
+        text += &row(&output_cells(formula.output_name(k), output)[..head.len()]);
     }
     text += "\n";
     for rule in formula.rules {
@@ -58,22 +62,27 @@ fn entry(formula: &Formula) -> String {
 
 fn argument_row(argument: &Argument) -> String {
     let need = both(Units::ALL.map(|units| argument.need(units)));
-    let range =
-        Units::ALL.map(|units| argument.side(units).range_text(argument.kind, units).unwrap_or_default());
+    let range = stated(argument.kind, |units| argument.side(units).range);
     let default = Units::ALL.map(|units| argument.default(units).map_or(String::new(), |x| x.to_string()));
     let [inch, metric] = labels(argument.kind);
     let quantity = if argument.exact { "Size" } else { argument.kind.name };
-    row(&[&code(argument.name), argument.doc, quantity, inch, metric, &need, &both(range), &both(default)])
+    row(&[&code(argument.name), argument.doc, quantity, inch, metric, &need, &range, &both(default)])
 }
 
-fn output_row(name: &str, output: &Output) -> String {
+fn output_cells(name: &str, output: &Output) -> [String; 6] {
     let [inch, metric] = labels(output.kind);
     let doc = if output.doc.is_empty() { "As above." } else { output.doc };
-    row(&[&code(name), doc, output.kind.name, inch, metric])
+    let range = stated(output.kind, |units| *output.range(units));
+    [&code(name), doc, output.kind.name, inch, metric, &range].map(String::from)
 }
 
-fn row(cells: &[&str]) -> String {
-    let cells: Vec<_> = cells.iter().map(|cell| cell.replace('\n', " ").replace('|', "\\|")).collect();
+fn stated(kind: &Kind, range: impl Fn(Units) -> Range) -> String {
+    both(Units::ALL.map(|units| range(units).text(kind, units).unwrap_or_default()))
+}
+
+fn row(cells: &[impl AsRef<str>]) -> String {
+    let cells: Vec<_> =
+        cells.iter().map(|cell| cell.as_ref().replace('\n', " ").replace('|', "\\|")).collect();
     format!("| {} |\n", cells.join(" | "))
 }
 
