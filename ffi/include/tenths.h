@@ -13826,7 +13826,8 @@ tenths_status tenths_length_gauge(const char *length, struct tenths_gauge *gauge
  * and `unchecked: ...` for each limit on which the formula has no result. It is empty where nothing was changed, and
  * freed by `tenths_text_free`; null on an error.
  *
- * `TENTHS_NO_CUT` tells of a formula without spindle speed or feed, and of a spindle speed below the range.
+ * `TENTHS_NO_CUT` tells of a formula without spindle speed or feed, and of a spindle speed below the range. The message
+ * names the formula to limit instead, `turning_cut` for `turning_cut_for_target`.
  *
  * # Safety
  * Each pointer is null or valid; `name` ends with a NUL.
