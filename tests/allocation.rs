@@ -158,6 +158,17 @@ fn an_allocation_is_applied_so_that_the_target_is_kept() {
     assert!(out.lower - 2e-4 < rate && rate < out.upper + 2e-4, "{out:?}");
 }
 
+// By hand: a third of 0.2 mm is 66 666 666 2/3 pm, and three of the next picometre are too much.
+#[test]
+fn a_half_band_is_rounded_down_to_the_picometre() {
+    let mut three = Stack::new(Units::Metric);
+    three.add(Contributor::new("a", Limits::parse("10 ±0.1 mm").unwrap()).count(3)).unwrap();
+    let found = three.allocate(&[free(reciprocal(1.0, 1.0))], Target::WorstCase(0.2)).unwrap();
+    let applied = found.apply(&three, Size::from_picometres(1)).unwrap();
+    assert_eq!(applied.contributors()[0].limits.tolerance(), Size::from_picometres(2 * 66_666_666));
+    assert!(applied.worst_case().unwrap().upper() <= Size::parse("30.2 mm").unwrap());
+}
+
 #[test]
 fn what_cannot_be_kept_or_chosen_is_told() {
     let stack = stack(&[(0.1, 1.0), (0.05, -1.0)]);

@@ -13978,7 +13978,8 @@ tenths_status tenths_length_gauge(const char *length, struct tenths_gauge *gauge
  * and `unchecked: ...` for each limit on which the formula has no result. It is empty where nothing was changed, and
  * freed by `tenths_text_free`; null on an error.
  *
- * `TENTHS_NO_CUT` tells of a formula without spindle speed or feed, and of a spindle speed below the range.
+ * `TENTHS_NO_CUT` tells of a formula without spindle speed or feed, and of a spindle speed below the range. The message
+ * names the formula to limit instead, `turning_cut` for `turning_cut_for_target`.
  *
  * # Safety
  * Each pointer is null or valid; `name` ends with a NUL.
@@ -14657,8 +14658,10 @@ tenths_status tenths_stack_contributions(const struct tenths_stack *stack,
  * The greatest tolerance, in picometres, that contributor `number` could have about its middle, with which the closing
  * dimension still keeps within `limits`, such as `0.05..0.35 mm`.
  *
- * `closure` is `TENTHS_WORST_CASE` or `TENTHS_RSS`. `tolerance` becomes -1 where the closing dimension does not keep
- * within them even without this tolerance, where the contributor has no sensitivity, and on an error.
+ * Its limits go in or out by as much at either end, so that it is even or odd as the tolerance that it has; it is never
+ * more than what closes. `closure` is `TENTHS_WORST_CASE` or `TENTHS_RSS`. `tolerance` becomes -1 where the closing
+ * dimension does not keep within them even without this tolerance, where the contributor has no sensitivity, and on an
+ * error.
  *
  * # Safety
  * `stack` is a chain; `limits` ends with a NUL; `tolerance` is writable.

@@ -20,7 +20,8 @@ use tenths::formula::MAX_INPUTS;
 /// and `unchecked: ...` for each limit on which the formula has no result. It is empty where nothing was changed, and
 /// freed by `tenths_text_free`; null on an error.
 ///
-/// `TENTHS_NO_CUT` tells of a formula without spindle speed or feed, and of a spindle speed below the range.
+/// `TENTHS_NO_CUT` tells of a formula without spindle speed or feed, and of a spindle speed below the range. The message
+/// names the formula to limit instead, `turning_cut` for `turning_cut_for_target`.
 ///
 /// # Safety
 /// Each pointer is null or valid; `name` ends with a NUL.
@@ -79,9 +80,7 @@ pub unsafe extern "C" fn tenths_limit_to_machine(
     })
 }
 
+/// Every line with its end.
 fn lines(cut: &LimitedCut) -> String {
-    let bounds = cut.bounds.iter().map(|bound| format!("{bound}\n"));
-    let exceeded = cut.exceeded.iter().map(|bound| format!("exceeded: {bound}\n"));
-    let unchecked = cut.unchecked.iter().map(|name| format!("unchecked: {name}\n"));
-    bounds.chain(exceeded).chain(unchecked).collect()
+    cut.to_string().lines().map(|line| format!("{line}\n")).collect()
 }

@@ -493,8 +493,10 @@ pub unsafe extern "C" fn tenths_stack_contributions(
 /// The greatest tolerance, in picometres, that contributor `number` could have about its middle, with which the closing
 /// dimension still keeps within `limits`, such as `0.05..0.35 mm`.
 ///
-/// `closure` is `TENTHS_WORST_CASE` or `TENTHS_RSS`. `tolerance` becomes -1 where the closing dimension does not keep
-/// within them even without this tolerance, where the contributor has no sensitivity, and on an error.
+/// Its limits go in or out by as much at either end, so that it is even or odd as the tolerance that it has; it is never
+/// more than what closes. `closure` is `TENTHS_WORST_CASE` or `TENTHS_RSS`. `tolerance` becomes -1 where the closing
+/// dimension does not keep within them even without this tolerance, where the contributor has no sensitivity, and on an
+/// error.
 ///
 /// # Safety
 /// `stack` is a chain; `limits` ends with a NUL; `tolerance` is writable.

@@ -61,13 +61,16 @@ impl PyPropagation {
         Ok(Self { model, function, units, wanted, extremes: PyOnceLock::new(), moments: PyOnceLock::new() })
     }
 
+    /// A value for each input that `is_told` marks, by name.
     fn by_name<'py, T: IntoPyObject<'py>>(
         &self,
         py: Python<'py>,
         values: impl IntoIterator<Item = T>,
+        is_told: &[bool],
     ) -> PyResult<Bound<'py, PyDict>> {
         let dict = PyDict::new(py);
-        for (input, value) in self.model.inputs().iter().zip(values) {
+        let inputs = self.model.inputs().iter().zip(values).zip(is_told);
+        for ((input, value), _) in inputs.filter(|(_, is_told)| **is_told) {
             dict.set_item(&input.name, value)?;
         }
         Ok(dict)
@@ -214,11 +217,12 @@ impl PyPropagation {
     /// The inputs by name, in their order.
     #[getter]
     fn inputs<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
-        let input = |input: &Input| PyInput {
-            input: Input { name: String::new(), ..input.clone() },
-            units: self.units,
-        };
-        self.by_name(py, self.model.inputs().iter().map(input))
+        let dict = PyDict::new(py);
+        for input in self.model.inputs() {
+            let unnamed = Input { name: String::new(), ..input.clone() };
+            dict.set_item(&input.name, PyInput { input: unnamed, units: self.units })?;
+        }
+        Ok(dict)
     }
 
     /// The coefficients of correlated inputs by pairs of names.
@@ -238,25 +242,30 @@ impl PyPropagation {
     }
 
     /// The least and the greatest value for any inputs within their limits, where they lie, and whether the function
-    /// only rises or only falls with each input; where it does not for all, the extremes were searched for.
+    /// only rises or only falls with each input; where it does not for all, the extremes were searched for. Only inputs
+    /// with two limits are listed.
     #[getter]
     fn extremes(&self, py: Python<'_>) -> PyResult<Py<PyAny>> {
         let make = || {
             let found = self.model.extremes().map_err(|error| fault(py, &error))?;
-            let at = [self.by_name(py, found.at_lower)?, self.by_name(py, found.at_upper)?];
-            let [at_lower, at_upper] = at;
-            let monotonic = self.by_name(py, found.monotonic)?;
+            let varies: Vec<bool> =
+                self.model.inputs().iter().map(|input| input.lower < input.upper).collect();
+            let at_lower = self.by_name(py, found.at_lower, &varies)?;
+            let at_upper = self.by_name(py, found.at_upper, &varies)?;
+            let monotonic = self.by_name(py, found.monotonic, &varies)?;
             named(py, "Extremes", (found.lower, found.upper, at_lower, at_upper, monotonic))
                 .map(Bound::unbind)
         };
         Ok(self.extremes.get_or_try_init(py, make)?.clone_ref(py))
     }
 
-    /// Mean and standard deviation by first and second derivatives, and what each input contributes.
+    /// Mean and standard deviation by first and second derivatives, and what each input that spreads contributes.
     #[getter]
     fn moments(&self, py: Python<'_>) -> PyResult<Py<PyAny>> {
         let make = || {
             let found = self.model.moments().map_err(|error| fault(py, &error))?;
+            let spreads: Vec<bool> =
+                found.derivatives.iter().map(|derivative| !derivative.is_nan()).collect();
             let fields = (
                 found.mean,
                 found.sigma,
@@ -264,8 +273,8 @@ impl PyPropagation {
                 found.first_order_sigma,
                 found.mean_error,
                 found.sigma_error,
-                self.by_name(py, found.derivatives)?,
-                self.by_name(py, found.contributions)?,
+                self.by_name(py, found.derivatives, &spreads)?,
+                self.by_name(py, found.contributions, &spreads)?,
             );
             named(py, "Moments", fields).map(Bound::unbind)
         };

@@ -270,6 +270,9 @@ impl PyStack {
 
     /// The greatest tolerance that a dimension could have about its middle, with which the closing dimension keeps
     /// within limits; None where none will do. `closure` is 'worst case' or 'rss'.
+    ///
+    /// Its limits go in or out by as much at either end, so that in picometres it is even or odd as the tolerance that
+    /// it has; it is never more than what closes.
     #[pyo3(signature = (name, limits, closure="worst case"))]
     fn greatest_tolerance(
         &self,

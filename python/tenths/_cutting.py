@@ -1,12 +1,13 @@
 """Fits of tool life, and the nearest cut that a machine can make."""
 
 import dataclasses
+import html
 import json
 from typing import Any, NamedTuple
 
 import numpy
 
-from . import _formula, _numbers, _tenths
+from . import _describe, _formula, _numbers, _tenths
 
 __all__ = ["Bound", "LimitedCut", "PredictedLife", "TaylorFit", "faces"]
 
@@ -76,7 +77,8 @@ class LimitedCut:
 
     `arguments` are what to call the formula with, and `cut` is what it gives for them. `bounds` tells everything that the
     cut asked for beyond the machine; it is empty where nothing was changed. `exceeded` is what is still too much at the
-    least feed, and `unchecked` names limits of the machine on which the formula has no result.
+    least feed, and `unchecked` names limits of the machine on which the formula has no result. `formula` is what was
+    limited, in whose units the numbers are.
     """
 
     arguments: dict[str, float]
@@ -84,15 +86,52 @@ class LimitedCut:
     bounds: list[Bound]
     exceeded: list[Bound]
     unchecked: list[str]
+    formula: Any = dataclasses.field(repr=False)
 
     @property
     def fits(self) -> bool:
         """Whether the machine can make the cut as it is now."""
         return not self.exceeded
 
+    def _figures(self):
+        """Arguments and results as rows of name, number and unit."""
+        units = self.formula.units
+        results = self.cut if isinstance(self.cut, tuple) else (self.cut,)
+        parts = [self.arguments.items(), zip(self.formula.outputs, results, strict=True)]
+        return [[[name, f"{number:.6g}", units[name]] for name, number in part] for part in parts]
+
+    def _notes(self):
+        """What bound the cut, what is still too much, and what could not be judged."""
+        notes = [f"{bound}." for bound in self.bounds] + [f"Still too much: {bound}." for bound in self.exceeded]
+        return notes + [
+            f"Not compared: the machine's {limit.replace('_', ' ')}, on which {self.formula.__name__} has no result."
+            for limit in self.unchecked
+        ]
+
+    def _title(self):
+        fits = "within what the machine gives" if self.fits else "beyond what the machine gives"
+        return f"{self.formula.__name__}, {fits}"
+
+    def __str__(self):
+        arguments, results = self._figures()
+        rows = _columns([*arguments, *results])
+        lines = [self._title(), "Arguments:", *rows[: len(arguments)], "Results:", *rows[len(arguments) :]]
+        return "\n".join(lines + self._notes())
+
+    def _repr_html_(self):
+        arguments, results = self._figures()
+        return (
+            f"<p>{html.escape(self._title())}</p>"
+            + _describe._table(["argument", "", "unit"], arguments)
+            + _describe._table(["result", "", "unit"], results)
+            + "".join(f"<p>{html.escape(note)}</p>" for note in self._notes())
+        )
+
     def to_dict(self) -> dict[str, Any]:
         """Everything as plain data."""
         return {
+            "formula": self.formula.__name__,
+            "units": self.formula.system,
             "arguments": dict(self.arguments),
             "cut": self.cut._asdict() if hasattr(self.cut, "_asdict") else self.cut,
             "bounds": [bound._asdict() for bound in self.bounds],
@@ -100,6 +139,12 @@ class LimitedCut:
             "unchecked": list(self.unchecked),
             "fits": self.fits,
         }
+
+
+def _columns(rows):
+    """Rows of name, number and unit as lines."""
+    widths = [max(map(len, column)) for column in zip(*rows)]
+    return [f"    {name:<{widths[0]}}  {number:>{widths[1]}}  {unit}".rstrip() for name, number, unit in rows]
 
 
 def _number(wanted, value):
@@ -179,7 +224,7 @@ def faces(units, module):
         row, bounds, exceeded, unchecked = _tenths._limit_to_machine(formula, machine, least, row)
         limited = dict(zip(bound.arguments, row, strict=True))
         rows = ([Bound(*one) for one in bounds], [Bound(*one) for one in exceeded])
-        return LimitedCut(limited, formula(**limited), *rows, unchecked)
+        return LimitedCut(limited, formula(**limited), *rows, unchecked, formula)
 
     made = {"fit_taylor": fit_taylor, "Machine": Machine, "limit_to_machine": limit_to_machine}
     for name, function in made.items():

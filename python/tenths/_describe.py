@@ -4,6 +4,7 @@ import collections.abc
 import functools
 import html
 import importlib
+import re
 import textwrap
 
 from . import _tenths
@@ -103,7 +104,7 @@ class Description:
         lines = [f"{self.name}  [{self.topic}]", *_fill(self.summary), ""]
         lines += [line for system in ("inch", "metric") for line in _fill(self.call(system), "    ")]
         lines += ["", "Arguments, in inch and in metric units:"]
-        lines += _columns([_told(argument) for argument in about["arguments"]])
+        lines += _columns([_told_whole(argument) for argument in about["arguments"]])
         lines += ["Results:"]
         lines += _columns([_told(result) for result in about["results"]])
         for rule in self.rules:
@@ -219,11 +220,27 @@ def _told(value):
     return [value["name"], *units, value["meaning"]]
 
 
+def _told_whole(argument):
+    """Name, units and meaning of an argument, with what it must be, its stated range and its default."""
+    notes = zip(["Must be", "The source states", "Default"], _bounds(argument))
+    *head, meaning = _told(argument)
+    return [*head, " ".join([meaning, *(f"{words} {told}." for words, told in notes if told)])]
+
+
 def _bounds(argument):
+    """What an argument must be, its stated range and its default; in inch or in metric units where they differ."""
     sides = [argument["inch"], argument["metric"]]
     defaults = ["" if side["default"] is None else f"{side['default']:g}" for side in sides]
     must_be, stated = ([side[key] or "" for side in sides] for key in ("must_be", "stated_range"))
-    return [" or ".join(dict.fromkeys(told)) for told in (must_be, stated, defaults)]
+    return [_either(told, [side["unit"] for side in sides]) for told in (must_be, stated, defaults)]
+
+
+def _either(told, units):
+    """What is told on both sides: once where nothing but the unit differs, as a zero does not."""
+    if told[0] != told[1]:
+        bare = {re.sub(rf" {re.escape(unit)}(?!\w)", "", text) for text, unit in zip(told, units)}
+        told = bare if len(bare) == 1 else told
+    return " or ".join(dict.fromkeys(told))
 
 
 def _fill(text, indent="", hang=None):

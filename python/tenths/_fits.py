@@ -4,7 +4,7 @@ import sys
 
 import numpy
 
-from . import _tenths
+from . import _formula, _tenths
 from ._tenths import DomainError
 
 
@@ -50,18 +50,21 @@ def joint_findings(system, module):
     def joint_findings(joint):
         if type(joint).__name__ != "PressJoint":
             raise TypeError(f"joint_findings takes the results of press_joint, not {type(joint).__name__}")
-        if any(numpy.ndim(value) > 0 for value in joint):
-            raise TypeError(
-                "joint_findings takes one joint at a time: of arrays, joint._make(column[row] for column in joint)"
-            )
-        return _tenths._joint_findings([float(value) for value in joint], system)
+        columns, absent = _formula._broadcast(joint)
+        findings = numpy.frompyfunc(find, len(columns) + 1, 1)(absent, *columns)
+        return findings.tolist() if isinstance(findings, numpy.ndarray) else findings
+
+    def find(is_absent, *row):
+        return [] if is_absent else _tenths._joint_findings(row, system)
 
     joint_findings.__module__ = module
     joint_findings.__qualname__ = "joint_findings"
     joint_findings.__doc__ = """What is wrong with the results of press_joint of this namespace: a list of Findings.
 
     A joint that may be loose has the code joint_may_be_loose, a hub or a shaft that yields joint_yields; their place is
-    the result that they speak of. A sound joint has none. One joint at a time: of arrays, ``joint._make(column[row] for column in joint)``.
+    the result that they speak of. A sound joint has none. Of the results of arrays it is a list with such a list for
+    each row, nested where the arrays have more than one axis; a row that is NaN is no sound joint, and one under a mask
+    has no findings.
     """
     return joint_findings
 

@@ -157,9 +157,10 @@ class Fraction(NamedTuple):
 
 
 class Extremes(NamedTuple):
-    """The least and the greatest value for any inputs within their limits, and the inputs that give them.
+    """The least and the greatest value for any inputs within their limits, and the inputs that give them: those with two
+    limits, as all others are what they are.
 
-    `monotonic` tells for each input whether the function only rises or only falls with it along the lines that were
+    `monotonic` tells for each of them whether the function only rises or only falls with it along the lines that were
     tried. If it does for all, the extremes lie at corners of the box; if not, they were searched for.
     """
 
@@ -173,8 +174,8 @@ class Extremes(NamedTuple):
 class Moments(NamedTuple):
     """Mean and standard deviation of a function by its first and second derivatives.
 
-    The errors tell by how much finite differences may put mean and sigma off. Derivatives are those at the means, NaN by
-    an input that does not spread; contributions are percent of the first-order variance.
+    The errors tell by how much finite differences may put mean and sigma off. Derivatives are those at the means;
+    contributions are percent of the first-order variance. Both list the inputs that spread.
     """
 
     mean: float
@@ -235,15 +236,9 @@ def split_blocks(n, portions):
     return [(first, end - first) for first, end in zip(ends, ends[1:])]
 
 
-def _finite(number):
-    """None for what JSON has no number for."""
-    return number if numpy.isfinite(number) else None
-
-
 def propagation_dict(propagation):
     """What `Propagation.to_dict` does."""
     extremes, moments = propagation.extremes._asdict(), propagation.moments._asdict()
-    moments["derivatives"] = {name: _finite(value) for name, value in moments["derivatives"].items()}
     return {
         "output": propagation.output,
         "unit": propagation.unit,
@@ -340,8 +335,12 @@ def propagation_html(propagation):
     rows = []
     for name, given in propagation.inputs.items():
         ends = [_figure(number) for number in (given.nominal, given.lower, given.upper)]
-        derivative, share = moments.derivatives[name], moments.contributions[name]
-        rows.append([name, *ends, given.distribution.name, _figure(derivative), f"{share:.1f}"])
+        row = [name, *ends, given.distribution.name]
+        if name in moments.derivatives:
+            row += [_figure(moments.derivatives[name]), f"{moments.contributions[name]:.1f}"]
+        else:
+            row += ["", ""]
+        rows.append(row)
     heads = ["input", "nominal", "lower", "upper", "distribution", "derivative", "of the variance, %"]
     unit = f" {propagation.unit}" if propagation.unit else ""
     searched = "" if all(extremes.monotonic.values()) else ", searched for"

@@ -4222,7 +4222,10 @@ def iso_limits(
 def iso_limits(
     designations: ArrayLike, *, rounded_js: bool = False, on_error: str | None = None
 ) -> tuple[Any, Any]: ...
+@overload
 def joint_findings(joint: _formula.PressJoint) -> list[Finding]: ...
+@overload
+def joint_findings(joint: Any) -> list[Any]: ...
 
 def fit_taylor(
     speeds: ArrayLike, lives: ArrayLike, feeds: ArrayLike | None = None, depths: ArrayLike | None = None

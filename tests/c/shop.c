@@ -154,6 +154,9 @@ static void machine(void) {
     static const double wanted[14] = {10, 2, 1000, 0.1, 5, 3, 2000, 0, 90, 0, 0, 0.01, 1, 0.8};
     static const char mill[] = "{\"units\": \"metric\", \"least_spindle_speed\": 100, \"greatest_spindle_speed\": 8000,"
                                "\"curve\": [{\"spindle_speed\": 500, \"power\": 0.1}]}";
+    static const char feeder[] = "{\"units\": \"metric\", \"least_spindle_speed\": 100, \"greatest_spindle_speed\": 8000,"
+                                 "\"greatest_axis_force\": 100}";
+    char message[256];
     double x[14];
     int32_t fits = -1;
     char *bounds = NULL;
@@ -170,6 +173,12 @@ static void machine(void) {
     CHECK(tenths_limit_to_machine(TENTHS_METRIC, "milling_cut", x, 14, mill, strlen(mill), 0, x, &fits, &bounds) == TENTHS_OK);
     CHECK(fits == 1 && x[3] == 0.05 && bounds != NULL && bounds[0] == 0);
     tenths_text_free(bounds);
+    CHECK(tenths_limit_to_machine(TENTHS_METRIC, "milling_cut", x, 14, feeder, strlen(feeder), 0, x, &fits, &bounds) == TENTHS_OK);
+    CHECK(bounds != NULL && strcmp(bounds, "unchecked: the machine's greatest axis force, on which the formula has no result\n") == 0);
+    tenths_text_free(bounds);
+    CHECK(tenths_limit_to_machine(TENTHS_METRIC, "milling_cut_for_target", x, 0, mill, strlen(mill), 0, x, &fits, NULL) == TENTHS_NO_CUT);
+    tenths_error_message(message, sizeof message);
+    CHECK(strstr(message, "; milling_cut is such a cut") != NULL);
     x[2] = 50.0;
     CHECK(tenths_limit_to_machine(TENTHS_METRIC, "milling_cut", x, 14, mill, strlen(mill), 0, x, &fits, NULL) == TENTHS_NO_CUT);
     CHECK(tenths_limit_to_machine(TENTHS_METRIC, "flat_depth", x, 2, mill, strlen(mill), 0, x, &fits, NULL) == TENTHS_NO_CUT);

@@ -386,6 +386,8 @@ static void correlations(void) {
     CHECK(tenths_stack_greatest_tolerance(stack, 0, "0.9..1.1 mm", TENTHS_RSS, &tolerance) == TENTHS_OK && llabs(tolerance - 160000000) < 10);
     CHECK(tenths_stack_greatest_tolerance(stack, 0, "0.99..1.01 mm", TENTHS_RSS, &tolerance) == TENTHS_OK && tolerance == -1);
     CHECK(tenths_stack_greatest_tolerance(stack, 0, "0.9..1.1 mm", 2, &tolerance) == TENTHS_BAD_CHOICE && tolerance == -1);
+    /* 0.04 are left to either side of its middle, and a picometre more above. */
+    CHECK(tenths_stack_greatest_tolerance(stack, 0, "0.9..1.100000001 mm", TENTHS_WORST_CASE, &tolerance) == TENTHS_OK && tolerance == 80000000);
     tenths_stack_free(stack);
 }
 

@@ -1,5 +1,6 @@
 """Fits of tool life against numpy's least squares, and cuts within a machine."""
 
+import html
 import pickle
 
 import numpy as np
@@ -103,6 +104,30 @@ def test_the_feed_comes_down_to_the_power():
     assert stuck.arguments["chip_load"] == 0.09
 
 
+def test_a_limited_cut_is_read_with_its_units():
+    limited = metric.limit_to_machine(metric.milling_cut, MILL, least_feed="0.09 mm", **CUT)
+    lines = str(limited).splitlines()
+    assert lines[0] == "milling_cut, beyond what the machine gives"
+    words = [line.split() for line in lines]
+    # 2 teeth · 0.09 mm · 1000 rev/min; by hand 0.125 kW · 0.9.
+    for row in ("chip_load 0.09 mm", "teeth 2", "feed_rate 180 mm/min", "motor_power 0.1125 kW"):
+        assert row.split() in words
+    assert "Still too much: motor_power of 0.1125 kW is wanted, and 0.1 kW is the most." in lines
+    assert "motor_power of 0.125 kW is wanted, and 0.1 kW is the most." in lines
+    shown = limited._repr_html_()
+    assert "<td>chip_load</td><td>0.09</td><td>mm</td>" in shown and "<p>Still too much: motor_power" in shown
+    assert "function" not in repr(limited) and pickle.loads(pickle.dumps(limited)) == limited
+    assert limited.to_dict()["formula"] == "milling_cut" and limited.to_dict()["units"] == "metric"
+    feeder = inch.Machine(least_spindle_speed=100, greatest_spindle_speed=8000, greatest_axis_force=100)
+    given = CUT | {"cutter_diameter": "10 mm", "chip_load": "0.1 mm", "radial_width": 0.2, "axial_depth": 0.1}
+    limited = inch.limit_to_machine(inch.milling_cut, feeder, **given)
+    assert limited.unchecked == ["greatest_axis_force"]
+    note = "Not compared: the machine's greatest axis force, on which milling_cut has no result."
+    lines = str(limited).splitlines()
+    assert lines[-1] == note and lines[0] == "milling_cut, within what the machine gives"
+    assert html.escape(note) in limited._repr_html_() and "<td>ft/min</td>" in limited._repr_html_()
+
+
 def test_a_cut_that_fits_is_not_touched():
     given = CUT | {"chip_load": 0.07}
     limited = metric.limit_to_machine(metric.milling_cut, MILL, **given)
@@ -115,6 +140,9 @@ def test_what_cannot_be_asked_is_refused():
         metric.limit_to_machine(metric.milling_cut, MILL, **CUT | {"spindle_speed": 50})
     with pytest.raises(tenths.DomainError, match="no argument spindle_speed"):
         metric.limit_to_machine(metric.flat_depth, MILL, 20, 18)
+    target = dict.fromkeys(list(metric.milling_cut_for_target.arguments), 1)
+    with pytest.raises(tenths.DomainError, match="no argument spindle_speed; milling_cut is such a cut"):
+        metric.limit_to_machine(metric.milling_cut_for_target, MILL, **target)
     with pytest.raises(tenths.DomainError, match="chip_load must be greater"):
         metric.limit_to_machine(metric.milling_cut, MILL, **CUT | {"chip_load": -1})
     with pytest.raises(tenths.DomainError, match="below least_spindle_speed"):

@@ -108,9 +108,15 @@ def test_findings_of_a_joint():
     with pytest.raises(TypeError, match="takes the results of press_joint, not tuple"):
         metric.joint_findings(tuple(loose))
     joints = metric.press_joint([-0.023, 0.03], [0.018, 0.07], 50, 90, 50, **rest)
-    with pytest.raises(TypeError, match="one joint at a time"):
-        metric.joint_findings(joints)
-    assert [metric.joint_findings(joints._make(column[row] for column in joints)) for row in (0, 1)] == [[found], []]
+    assert metric.joint_findings(joints) == [[found], []]
+    assert metric.joint_findings(joints._make(column.reshape(1, 2) for column in joints)) == [[[found], []]]
+    assert metric.joint_findings(metric.press_joint(np.array([]), 0.018, 50, 90, 50, **rest)) == []
+    hidden = metric.press_joint(np.ma.masked_less([-0.023, 0.03], 0), 0.07, 50, 90, 50, **rest)
+    assert metric.joint_findings(hidden) == [[], []]
+    with np.errstate(invalid="ignore"):
+        nothing = metric.press_joint([0.03, 0.03], [0.07, 0.02], 50, 90, 50, **rest)
+    sound, none = metric.joint_findings(nothing)
+    assert sound == [] and [found.code for found in none] == ["joint_may_be_loose", "joint_yields", "joint_yields"]
 
 
 # The reserve of the surface force: 30 N·m at 25 mm are 1200 N, with 500 N along 1300 N; a loose pair holds nothing.

@@ -336,6 +336,28 @@ def test_a_formula_of_one_result():
     assert repr(trimmed) == "<propagation of parts_per_bar by bar_length>"
 
 
+def test_only_what_varies_is_listed():
+    # The modulus spreads, and has no two limits; the length has two, and does not spread.
+    given = {
+        **JOINT,
+        "interference": "0.03 ±0.01 mm",
+        "hub_modulus": (206, 0, 0, Distribution.process(206, 5)),
+        "length": (20, 0.1, -0.1, Distribution.process(20, 0)),
+    }
+    joint = metric.press_fit.propagate(output="axial_force", **given)
+    assert list(joint.inputs) == list(metric.press_fit.arguments)
+    extremes, moments = joint.extremes, joint.moments
+    for listed in (extremes.at_lower, extremes.at_upper, extremes.monotonic):
+        assert set(listed) == {"interference", "length"}
+    assert set(moments.derivatives) == set(moments.contributions) == {"interference", "hub_modulus"}
+    assert sum(moments.contributions.values()) == pytest.approx(100)
+    told = json.loads(json.dumps(joint.to_dict(), allow_nan=False))
+    assert set(told["moments"]["derivatives"]) == {"interference", "hub_modulus"}
+    assert "<td>hub_outer_diameter</td>" in joint._repr_html_()
+    fixed = metric.propagate(np.positive, {"x": 1})
+    assert fixed.extremes == (1, 1, {}, {}, {}) and fixed.moments.contributions == {}
+
+
 @pytest.mark.parametrize(
     ("call", "error", "why"),
     [

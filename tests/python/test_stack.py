@@ -230,6 +230,10 @@ def test_greatest_tolerance():
     assert stack.greatest_tolerance("b", "6 ±0.04 mm") is None
     with pytest.raises(tenths.DomainError, match="'worst case' or 'rss'"):
         stack.greatest_tolerance("b", "6 ±0.04 mm", "best case")
+    # By hand: at the middle of the bearings the gap is 0.37 to 0.57, so that each may be 0.04 smaller.
+    gap = metric.Stack().add("housing", "60 +0.1/0 mm").add("spacer", "29.7 ±0.05 mm", sensitivity=-1)
+    gap.add("bearing", 15, 0, -0.12, sensitivity=-1, count=2)
+    assert gap.greatest_tolerance("bearing", (0.1, 0.65)) == Size("0.08 mm")
 
 
 def test_a_sample_is_the_same_for_any_threads_and_portions():

@@ -60,17 +60,34 @@ impl LimitedCut {
     }
 }
 
+/// A line for each bound, for what is still exceeded and for what is unchecked; nothing where there is none.
+impl std::fmt::Display for LimitedCut {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        let bounds = self.bounds.iter().map(Bound::to_string);
+        let exceeded = self.exceeded.iter().map(|bound| format!("exceeded: {bound}"));
+        let unchecked = self.unchecked.iter().map(|limit| {
+            let limit = limit.replace('_', " ");
+            format!("unchecked: the machine's {limit}, on which the formula has no result")
+        });
+        let lines: Vec<String> = bounds.chain(exceeded).chain(unchecked).collect();
+        f.write_str(&lines.join("\n"))
+    }
+}
+
 /// Why no cut could be sought.
 #[derive(Clone, PartialEq, Debug, thiserror::Error)]
 #[non_exhaustive]
 pub enum LimitError {
     /// The formula lacks what a cut on a machine is told by.
-    #[error("{formula} is no cut that a machine limits: it has no {lacks}")]
+    #[error("{formula} is no cut that a machine limits: it has no {lacks}{}", instead(*sibling))]
     Unsuited {
         /// Name of the formula.
         formula: &'static str,
         /// What it lacks.
         lacks: &'static str,
+        /// The formula whose name this one begins with, where that is such a cut: `turning_cut` for
+        /// `turning_cut_for_target`.
+        sibling: Option<&'static str>,
     },
     /// The spindle speed lies below the range of the machine; raising it would cut faster than is wanted.
     #[error("spindle_speed: {wanted} rev/min wanted, and the machine turns at {least} rev/min at least")]
@@ -86,6 +103,10 @@ pub enum LimitError {
     /// The cut as wanted has no answer.
     #[error(transparent)]
     Formula(#[from] Error),
+}
+
+fn instead(sibling: Option<&str>) -> String {
+    sibling.map_or_else(String::new, |sibling| format!("; {sibling} is such a cut"))
 }
 
 /// The cut that is nearest to a wanted one and within what a machine gives, with everything that bound it.
@@ -150,18 +171,27 @@ struct Seeker<'a> {
 
 impl<'a> Seeker<'a> {
     fn new(formula: &'static Formula, units: Units, machine: &'a Machine) -> Result<Self, LimitError> {
+        Self::of(formula, units, machine).map_err(|lacks| {
+            let beginnings = std::iter::successors(Some(formula.name), |name| Some(name.rsplit_once('_')?.0));
+            let is_suited = |other: &&'static Formula| Self::of(other, units, machine).is_ok();
+            let sibling = beginnings.skip(1).filter_map(crate::find).find(is_suited).map(|found| found.name);
+            LimitError::Unsuited { formula: formula.name, lacks, sibling }
+        })
+    }
+
+    /// The seeker, or what the formula lacks.
+    fn of(formula: &'static Formula, units: Units, machine: &'a Machine) -> Result<Self, &'static str> {
         let argument = |names: &[&str]| formula.arguments.iter().position(|own| names.contains(&own.name));
         let result = |names: &[&str]| {
             let place = |name: &&str| (0..formula.outputs.len()).find(|&k| formula.output_name(k) == *name);
             names.iter().find_map(place)
         };
-        let lacks = |lacks| LimitError::Unsuited { formula: formula.name, lacks };
         let seeker = Seeker {
             formula,
             units,
             machine,
-            spindle_speed: argument(&["spindle_speed"]).ok_or(lacks("argument spindle_speed"))?,
-            feed: argument(&FEEDS).ok_or(lacks("argument chip_load or feed_per_revolution"))?,
+            spindle_speed: argument(&["spindle_speed"]).ok_or("argument spindle_speed")?,
+            feed: argument(&FEEDS).ok_or("argument chip_load or feed_per_revolution")?,
             feed_rate: result(&["feed_rate"]),
             power: result(&POWERS),
             torque: result(&["torque"]),
@@ -169,7 +199,7 @@ impl<'a> Seeker<'a> {
         };
         match seeker.feed_rate.or(seeker.power).or(seeker.torque).or(seeker.axis_force) {
             Some(_) => Ok(seeker),
-            None => Err(lacks("result feed_rate, power, torque or force")),
+            None => Err("result feed_rate, power, torque or force"),
         }
     }
 
@@ -321,6 +351,8 @@ mod tests {
         assert_eq!((cut.arguments.as_slice(), cut.results.as_slice()), (&SIDE_CUT[..], &results[..]));
         assert!(cut.fits() && cut.bounds.is_empty());
         assert_eq!(cut.unchecked, ["greatest_axis_force"]);
+        let told = "unchecked: the machine's greatest axis force, on which the formula has no result";
+        assert_eq!(cut.to_string(), told);
     }
 
     #[test]
@@ -394,6 +426,8 @@ mod tests {
         let cut = limited(&power, &SIDE_CUT, Some(0.09));
         assert_eq!(cut.arguments[FEED], 0.09);
         assert!(!cut.fits());
+        let [bound, exceeded] = [cut.bounds[0], cut.exceeded[0]];
+        assert_eq!(cut.to_string(), format!("{bound}\nexceeded: {exceeded}"));
         assert_eq!((told(&cut.bounds), told(&cut.exceeded)), (vec!["motor_power"], vec!["motor_power"]));
         near(cut.exceeded[0].wanted, 0.1125);
         near(cut.bounds[0].wanted, 0.125);
@@ -455,7 +489,11 @@ mod tests {
             let formula = crate::find(name).unwrap();
             limit_to_machine(formula, METRIC, x, machine.as_ref().unwrap(), None).unwrap_err().to_string()
         };
-        assert!(refused("flat_depth", &[20.0, 18.0]).contains("no argument spindle_speed"));
+        for name in ["milling_cut", "turning_cut", "drilling_cut"] {
+            let told = refused(&format!("{name}_for_target"), &[]);
+            assert!(told.ends_with(&format!("no argument spindle_speed; {name} is such a cut")), "{told}");
+        }
+        assert!(refused("flat_depth", &[20.0, 18.0]).ends_with("no argument spindle_speed"));
         assert!(refused("surface_speed", &[20.0, 18.0]).contains("no argument chip_load"));
         assert!(refused("milling_cut", &SIDE_CUT[1..]).contains("takes 14 arguments, not 13"));
         let mut cut = SIDE_CUT;

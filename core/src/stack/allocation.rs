@@ -6,7 +6,7 @@
 use super::StackError;
 use super::linear::{Contributor, Stack};
 use crate::math::{exp, ln, normal_quantile, powf};
-use crate::{Limits, Size};
+use crate::{Limits, Size, Units};
 
 /// A half band that no size reaches, in inches or millimetres, and whose square is far from the greatest float.
 const GREATEST_TARGET: f64 = 1e10;
@@ -352,7 +352,7 @@ impl Allocation {
             if chosen.cost.is_none() {
                 continue;
             }
-            let half = Size::from_float(chosen.half_band, stack.units())?.round_down(step)?;
+            let half = not_above(chosen.half_band, stack.units())?.round_down(step)?;
             let middle = one.limits.middle();
             let ends =
                 middle.checked_sub(half).zip(middle.checked_add(half)).ok_or(StackError::OutOfRange)?;
@@ -361,6 +361,13 @@ impl Allocation {
         }
         Ok(applied)
     }
+}
+
+/// A number to the picometre, and not above it, but for what rounding takes from one of whole picometres.
+fn not_above(number: f64, units: Units) -> Result<Size, StackError> {
+    let nearest = Size::from_float(number, units)?;
+    let is_above = nearest.to_float(units) > number * (1.0 + 1e-12);
+    Ok(Size::from_picometres(nearest.picometres() - i64::from(is_above)))
 }
 
 /// What the sum must not exceed: a half band, its square, or a variance.

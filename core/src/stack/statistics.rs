@@ -279,7 +279,11 @@ impl Stack {
 
     /// The greatest tolerance that a contributor could have, about the middle that it has, with which the closing
     /// dimension still keeps within `limits`; none where it does not even without this tolerance, or where the
-    /// contributor has no sensitivity. To the picometre, and never more.
+    /// contributor has no sensitivity.
+    ///
+    /// Its limits go in or out by as much at either end, so that in picometres it is even or odd as the tolerance that
+    /// the contributor has. It is never more than what closes: with two picometres more the closing dimension leaves its
+    /// limits, and in the worst case with one more, unless that is laid to the better end.
     ///
     /// # Errors
     /// As [`Stack::worst_case`], and where the place is unknown.
@@ -295,11 +299,12 @@ impl Stack {
         if one.sensitivity == 0.0 {
             return Ok(None);
         }
-        let middle = one.limits.middle();
+        // The middle of an odd tolerance lies half a picometre above this one.
+        let (middle, odd) = (one.limits.middle(), one.limits.tolerance().picometres() % 2);
         let mut trial = self.clone();
-        let mut closes = |tolerance: i64| -> Result<bool, StackError> {
-            let lower = middle.checked_sub(Size::from_picometres(tolerance / 2));
-            let upper = lower.and_then(|lower| lower.checked_add(Size::from_picometres(tolerance)));
+        let mut closes = |half: i64| -> Result<bool, StackError> {
+            let lower = middle.checked_sub(Size::from_picometres(half));
+            let upper = middle.checked_add(Size::from_picometres(half + odd));
             let Some(band) = lower.zip(upper).and_then(|(lower, upper)| Limits::between(lower, upper).ok())
             else {
                 return Ok(false);
@@ -310,13 +315,13 @@ impl Stack {
         if !closes(0)? {
             return Ok(None);
         }
-        // The greatest tolerance that closes lies from `least` up and below `beyond`.
-        let (mut least, mut beyond) = (0, i64::MAX);
+        // The greatest half that closes lies from `least` up and below `beyond`.
+        let (mut least, mut beyond) = (0, i64::MAX / 2);
         while beyond - least > 1 {
             let between = least + (beyond - least) / 2;
             if closes(between)? { least = between } else { beyond = between }
         }
-        Ok(Some(Size::from_picometres(least)))
+        Ok(Some(Size::from_picometres(2 * least + odd)))
     }
 
     /// Whether the closing dimension keeps within limits; one out of range does not.
@@ -332,6 +337,131 @@ impl Stack {
         match is_within {
             Err(StackError::OutOfRange) => Ok(false),
             other => other,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::Units;
+    use proptest::prelude::*;
+
+    /// A dimension in picometres, with its sensitivity in tenths.
+    #[derive(Clone, Copy, Debug)]
+    struct Part {
+        ends: [i64; 2],
+        tenths: i64,
+        count: u32,
+    }
+
+    fn limits(ends: [i64; 2]) -> Limits {
+        let [lower, upper] = ends.map(Size::from_picometres);
+        Limits::between(lower, upper).unwrap()
+    }
+
+    fn parts(tenths: &'static [i64]) -> impl Strategy<Value = Vec<Part>> {
+        let part = (-50i64..50, 0i64..12, prop::sample::select(tenths), 1u32..4).prop_map(
+            |(lower, tolerance, tenths, count)| Part { ends: [lower, lower + tolerance], tenths, count },
+        );
+        prop::collection::vec(part, 1..5)
+    }
+
+    /// Limits about where parts lie, which move the ends of their worst case.
+    fn wanted(parts: &[Part], moves: [i64; 2]) -> Limits {
+        let [lower, upper] = extremes(parts).map(|end| end.div_euclid(10));
+        let ends = [lower + moves[0], upper + moves[1]];
+        limits([ends[0].min(ends[1]), ends[0].max(ends[1])])
+    }
+
+    fn stack(parts: &[Part]) -> Stack {
+        let mut stack = Stack::new(Units::Metric);
+        for part in parts {
+            let one = Contributor::new("one", limits(part.ends)).count(part.count);
+            stack.add(one.sensitivity(part.tenths as f64 / 10.0)).unwrap();
+        }
+        stack
+    }
+
+    /// Sum of what a number of each part comes to.
+    fn sum(parts: &[Part], number: impl Fn(&Part) -> i64) -> i64 {
+        parts.iter().map(|part| i64::from(part.count) * number(part)).sum()
+    }
+
+    /// Least and greatest sum, in tenths of a picometre.
+    fn extremes(parts: &[Part]) -> [i64; 2] {
+        let ends = |part: &Part| part.ends.map(|end| part.tenths * end);
+        [
+            sum(parts, |part| ends(part)[0].min(ends(part)[1])),
+            sum(parts, |part| ends(part)[0].max(ends(part)[1])),
+        ]
+    }
+
+    /// All ways to lay a tolerance about the middle of a part, by half a picometre where it is not as even.
+    fn laid(part: Part, tolerance: i64) -> impl Iterator<Item = Part> {
+        let twice = part.ends[0] + part.ends[1] - tolerance;
+        let lowers = [twice.div_euclid(2), twice.div_euclid(2) + twice.rem_euclid(2)];
+        lowers.into_iter().map(move |lower| Part { ends: [lower, lower + tolerance], ..part })
+    }
+
+    fn with(parts: &[Part], place: usize, part: Part) -> Vec<Part> {
+        let mut changed = parts.to_vec();
+        changed[place] = part;
+        changed
+    }
+
+    proptest! {
+        #[test]
+        fn the_greatest_tolerance_closes_and_a_picometre_more_does_not(
+            parts in parts(&[-25, -10, -3, 0, 5, 10, 20]),
+            moves in [-20i64..20, -20i64..20],
+        ) {
+            let wanted = wanted(&parts, moves);
+            let closes = |part: Part, place: usize| {
+                let [least, greatest] = extremes(&with(&parts, place, part));
+                10 * wanted.lower().picometres() <= least && greatest <= 10 * wanted.upper().picometres()
+            };
+            for (place, &part) in parts.iter().enumerate() {
+                let every = |tolerance: i64| laid(part, tolerance).all(|part| closes(part, place));
+                let evenness = (part.ends[1] - part.ends[0]) % 2;
+                match stack(&parts).greatest_tolerance(place, &wanted, Closure::WorstCase)? {
+                    Some(greatest) => {
+                        let greatest = greatest.picometres();
+                        prop_assert!(every(greatest) && !every(greatest + 1), "{}", greatest);
+                        prop_assert_eq!(greatest % 2, evenness);
+                    }
+                    None => prop_assert!(part.tenths == 0 || !every(evenness)),
+                }
+            }
+        }
+
+        #[test]
+        fn the_greatest_tolerance_by_squares_closes_and_two_picometres_more_do_not(
+            parts in parts(&[-30, -10, 10, 20]),
+            moves in [-20i64..20, -20i64..20],
+        ) {
+            let wanted = wanted(&parts, moves);
+            let twice = sum(&parts, |part| part.tenths * (part.ends[0] + part.ends[1]));
+            let ends = [wanted.lower(), wanted.upper()].map(|end| 20 * end.picometres());
+            let room = (twice - ends[0]).min(ends[1] - twice);
+            for (place, &part) in parts.iter().enumerate() {
+                // Four hundred times the square that `room` bounds.
+                let square = |tolerance: i64| {
+                    let laid = with(&parts, place, Part { ends: [0, tolerance], ..part });
+                    sum(&laid, |part| (part.tenths * (part.ends[1] - part.ends[0])).pow(2))
+                };
+                let evenness = (part.ends[1] - part.ends[0]) % 2;
+                match stack(&parts).greatest_tolerance(place, &wanted, Closure::Rss)? {
+                    Some(greatest) => {
+                        let greatest = greatest.picometres();
+                        prop_assert!(0 <= room && square(greatest) <= room * room);
+                        // Floats may miss what just fits.
+                        prop_assert!(square(greatest + 2) >= room * room);
+                        prop_assert_eq!(greatest % 2, evenness);
+                    }
+                    None => prop_assert!(room < 0 || square(evenness) >= room * room),
+                }
+            }
         }
     }
 }
