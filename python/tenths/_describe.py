@@ -106,7 +106,7 @@ class Description:
         lines += ["", "Arguments, in inch and in metric units:"]
         lines += _columns([_told_whole(argument) for argument in about["arguments"]])
         lines += ["Results:"]
-        lines += _columns([_told(result) for result in about["results"]])
+        lines += _columns([_told_whole(result) for result in about["results"]])
         for rule in self.rules:
             lines += _fill(f"Rule: {rule}.")
         solvable = [argument["name"] for argument in about["arguments"] if argument["solvable_from"]]
@@ -123,7 +123,7 @@ class Description:
         return (
             f"<h4>{text(self.name)}</h4><p>{text(self.summary)}</p><pre>{text(calls)}</pre>"
             + _table(heads, arguments)
-            + _table(["result", "inch", "metric", "meaning"], [_told(result) for result in about["results"]])
+            + _table(["result", "inch", "metric", "meaning"], [_told_whole(result) for result in about["results"]])
             + "".join(f"<p>{text(note)}</p>" for note in notes)
         )
 
@@ -220,18 +220,19 @@ def _told(value):
     return [value["name"], *units, value["meaning"]]
 
 
-def _told_whole(argument):
-    """Name, units and meaning of an argument, with what it must be, its stated range and its default."""
-    notes = zip(["Must be", "The source states", "Default"], _bounds(argument))
-    *head, meaning = _told(argument)
+def _told_whole(value):
+    """Name, units and meaning of an argument or result, with what it must be, its stated range and its default."""
+    notes = zip(["Must be", "The source states", "Default"], _bounds(value))
+    *head, meaning = _told(value)
     return [*head, " ".join([meaning, *(f"{words} {told}." for words, told in notes if told)])]
 
 
-def _bounds(argument):
-    """What an argument must be, its stated range and its default; in inch or in metric units where they differ."""
-    sides = [argument["inch"], argument["metric"]]
-    defaults = ["" if side["default"] is None else f"{side['default']:g}" for side in sides]
-    must_be, stated = ([side[key] or "" for side in sides] for key in ("must_be", "stated_range"))
+def _bounds(value):
+    """What it must be, its stated range and its default, of which a result has but the range; in inch or in metric
+    units where they differ."""
+    sides = [value["inch"], value["metric"]]
+    defaults = ["" if side.get("default") is None else f"{side['default']:g}" for side in sides]
+    must_be, stated = ([side.get(key) or "" for side in sides] for key in ("must_be", "stated_range"))
     return [_either(told, [side["unit"] for side in sides]) for told in (must_be, stated, defaults)]
 
 
