@@ -5496,7 +5496,7 @@ pub unsafe extern "C" fn tenths_insert_edge_cost_init(
     input: *mut tenths_insert_edge_cost_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<4>(&tenths::cutting::tool_life::INSERT_EDGE_COST, units, input.cast(), 4) }
+    unsafe { formula::init::<4>(&tenths::cutting::economics::INSERT_EDGE_COST, units, input.cast(), 4) }
 }
 
 /// Cost of an edge of an insert: insert / edges + holder / edges that the holder lasts for.
@@ -5515,7 +5515,7 @@ pub unsafe extern "C" fn tenths_insert_edge_cost(
     advice: *mut u32,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the structs have this layout.
-    unsafe { formula::single::<4>(&tenths::cutting::tool_life::INSERT_EDGE_COST, units, input.cast(), 4, insert_edge_cost, advice) }
+    unsafe { formula::single::<4>(&tenths::cutting::economics::INSERT_EDGE_COST, units, input.cast(), 4, insert_edge_cost, advice) }
 }
 
 /// Cost of an edge of a tool that is ground again: wear for each grinding + hourly rate · grinding time.
@@ -5537,7 +5537,7 @@ pub unsafe extern "C" fn tenths_reground_edge_cost(
     reground_edge_cost: *mut f64,
 ) -> tenths_status {
     // SAFETY: the promise of every call.
-    unsafe { formula::plain(&tenths::cutting::tool_life::REGROUND_EDGE_COST, units, [depreciation, regrind_time, hourly_rate], reground_edge_cost) }
+    unsafe { formula::plain(&tenths::cutting::economics::REGROUND_EDGE_COST, units, [depreciation, regrind_time, hourly_rate], reground_edge_cost) }
 }
 
 /// Life of an edge at which a piece costs least: (1/n - 1) · (change time + edge cost / hourly rate).
@@ -5563,7 +5563,7 @@ pub unsafe extern "C" fn tenths_tool_life_for_least_cost(
     tool_life_for_least_cost: *mut f64,
 ) -> tenths_status {
     // SAFETY: the promise of every call.
-    unsafe { formula::plain(&tenths::cutting::tool_life::TOOL_LIFE_FOR_LEAST_COST, units, [taylor_n, tool_change_time, edge_cost, hourly_rate], tool_life_for_least_cost) }
+    unsafe { formula::plain(&tenths::cutting::economics::TOOL_LIFE_FOR_LEAST_COST, units, [taylor_n, tool_change_time, edge_cost, hourly_rate], tool_life_for_least_cost) }
 }
 
 /// Arguments of `tenths_speed_for_least_cost`: set `struct_size`, then call `tenths_speed_for_least_cost_init`.
@@ -5592,7 +5592,7 @@ pub unsafe extern "C" fn tenths_speed_for_least_cost_init(
     input: *mut tenths_speed_for_least_cost_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<5>(&tenths::cutting::tool_life::SPEED_FOR_LEAST_COST, units, input.cast(), 5) }
+    unsafe { formula::init::<5>(&tenths::cutting::economics::SPEED_FOR_LEAST_COST, units, input.cast(), 5) }
 }
 
 /// Surface speed at which a piece costs least: C / (life at least cost / 1 min)^n.
@@ -5615,7 +5615,7 @@ pub unsafe extern "C" fn tenths_speed_for_least_cost(
     advice: *mut u32,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the structs have this layout.
-    unsafe { formula::single::<5>(&tenths::cutting::tool_life::SPEED_FOR_LEAST_COST, units, input.cast(), 5, speed_for_least_cost, advice) }
+    unsafe { formula::single::<5>(&tenths::cutting::economics::SPEED_FOR_LEAST_COST, units, input.cast(), 5, speed_for_least_cost, advice) }
 }
 
 /// Life of an edge at which most pieces are made in unit time: (1/n - 1) · change time.
@@ -5633,7 +5633,7 @@ pub unsafe extern "C" fn tenths_tool_life_for_greatest_output(
     tool_life_for_greatest_output: *mut f64,
 ) -> tenths_status {
     // SAFETY: the promise of every call.
-    unsafe { formula::plain(&tenths::cutting::tool_life::TOOL_LIFE_FOR_GREATEST_OUTPUT, units, [taylor_n, tool_change_time], tool_life_for_greatest_output) }
+    unsafe { formula::plain(&tenths::cutting::economics::TOOL_LIFE_FOR_GREATEST_OUTPUT, units, [taylor_n, tool_change_time], tool_life_for_greatest_output) }
 }
 
 /// Surface speed at which most pieces are made in unit time: C / (life at greatest output / 1 min)^n.
@@ -5656,7 +5656,7 @@ pub unsafe extern "C" fn tenths_speed_for_greatest_output(
     speed_for_greatest_output: *mut f64,
 ) -> tenths_status {
     // SAFETY: the promise of every call.
-    unsafe { formula::plain(&tenths::cutting::tool_life::SPEED_FOR_GREATEST_OUTPUT, units, [taylor_c, taylor_n, tool_change_time], speed_for_greatest_output) }
+    unsafe { formula::plain(&tenths::cutting::economics::SPEED_FOR_GREATEST_OUTPUT, units, [taylor_c, taylor_n, tool_change_time], speed_for_greatest_output) }
 }
 
 /// Arguments of `tenths_batch_edges`: set `struct_size`, then call `tenths_batch_edges_init`.
@@ -5681,7 +5681,7 @@ pub unsafe extern "C" fn tenths_batch_edges_init(
     input: *mut tenths_batch_edges_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<3>(&tenths::cutting::tool_life::BATCH_EDGES, units, input.cast(), 3) }
+    unsafe { formula::init::<3>(&tenths::cutting::economics::BATCH_EDGES, units, input.cast(), 3) }
 }
 
 /// Results of `tenths_batch_edges`: set `struct_size` before the call. All are NaN on an error.
@@ -5715,7 +5715,7 @@ pub unsafe extern "C" fn tenths_batch_edges(
     // SAFETY: the promise of every call; the structs have this layout.
     unsafe {
         let (input, output) = ((input.cast(), 3), (output.cast(), 2));
-        formula::several::<3, 2>(&tenths::cutting::tool_life::BATCH_EDGES, units, input, output, advice)
+        formula::several::<3, 2>(&tenths::cutting::economics::BATCH_EDGES, units, input, output, advice)
     }
 }
 
@@ -5747,7 +5747,7 @@ pub unsafe extern "C" fn tenths_piece_cost_init(
     input: *mut tenths_piece_cost_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<6>(&tenths::cutting::tool_life::PIECE_COST, units, input.cast(), 6) }
+    unsafe { formula::init::<6>(&tenths::cutting::economics::PIECE_COST, units, input.cast(), 6) }
 }
 
 /// Results of `tenths_piece_cost`: set `struct_size` before the call. All are NaN on an error.
@@ -5784,7 +5784,7 @@ pub unsafe extern "C" fn tenths_piece_cost(
     // SAFETY: the promise of every call; the structs have this layout.
     unsafe {
         let (input, output) = ((input.cast(), 6), (output.cast(), 3));
-        formula::several::<6, 3>(&tenths::cutting::tool_life::PIECE_COST, units, input, output, advice)
+        formula::several::<6, 3>(&tenths::cutting::economics::PIECE_COST, units, input, output, advice)
     }
 }
 
@@ -5816,7 +5816,7 @@ pub unsafe extern "C" fn tenths_piece_cost_continuous_init(
     input: *mut tenths_piece_cost_continuous_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<6>(&tenths::cutting::tool_life::PIECE_COST_CONTINUOUS, units, input.cast(), 6) }
+    unsafe { formula::init::<6>(&tenths::cutting::economics::PIECE_COST_CONTINUOUS, units, input.cast(), 6) }
 }
 
 /// Results of `tenths_piece_cost_continuous`: set `struct_size` before the call. All are NaN on an error.
@@ -5851,7 +5851,7 @@ pub unsafe extern "C" fn tenths_piece_cost_continuous(
     // SAFETY: the promise of every call; the structs have this layout.
     unsafe {
         let (input, output) = ((input.cast(), 6), (output.cast(), 3));
-        formula::several::<6, 3>(&tenths::cutting::tool_life::PIECE_COST_CONTINUOUS, units, input, output, advice)
+        formula::several::<6, 3>(&tenths::cutting::economics::PIECE_COST_CONTINUOUS, units, input, output, advice)
     }
 }
 

@@ -6,6 +6,7 @@ pub mod deflection;
 pub mod drilling;
 pub mod drilling_cut;
 pub mod drilling_force;
+pub mod economics;
 pub mod engagement;
 pub mod entry;
 pub mod facing;

@@ -30,6 +30,7 @@ static MODULES: &[&[&Formula]] = &[
     cutting::grinding::FORMULAS,
     cutting::rotation::FORMULAS,
     cutting::tool_life::FORMULAS,
+    cutting::economics::FORMULAS,
     cutting::thread::profile::FORMULAS,
     cutting::thread::tapping::FORMULAS,
     cutting::thread::wires::FORMULAS,
