@@ -41,7 +41,7 @@ impl Factor {
         [self.numerator, self.denominator]
     }
 
-    /// The nearest float, where both parts are ones.
+    /// The factor as a float, the nearest one where both parts are floats.
     pub(crate) const fn nearest(self) -> f64 {
         self.numerator as f64 / self.denominator as f64
     }
