@@ -39,8 +39,7 @@ fn main() -> ExitCode {
 pub fn run(words: &[&str]) -> Result<(String, String), Box<dyn Error>> {
     match *words {
         [] => evaluate(look_up("turning_cut")?, Units::Metric, CUTS),
-        [name, "inch", path] => evaluate(look_up(name)?, Units::Inch, &std::fs::read_to_string(path)?),
-        [name, "metric", path] => evaluate(look_up(name)?, Units::Metric, &std::fs::read_to_string(path)?),
+        [name, units, path] => evaluate(look_up(name)?, units.parse()?, &std::fs::read_to_string(path)?),
         _ => Err("usage: cut_table [FORMULA inch|metric PATH]".into()),
     }
 }

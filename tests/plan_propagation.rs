@@ -207,6 +207,8 @@ fn a_request_as_json_takes_numbers_and_text() {
         r#""nominal": 1700, "plus": 150, "minus": -150"#,
         r#""limits": "1700 ±150 rev/min""#,
         r#""limits": "1700±150rev/min", "distribution": "normal", "cp": 1"#,
+        r#""limits": "1700 +150/-150 rpm""#,
+        r#""limits": "1550..1850 RPM""#,
     ] {
         assert_eq!(plan(DEMO).propagate_json(&one(fields)).unwrap(), direct, "{fields}");
     }
@@ -255,6 +257,7 @@ fn a_bad_request_has_a_clear_error_with_its_place() {
         (r#""limits": "1700 ±150 mm""#, "/varying/0/limits", "rev/min"),
         (r#""limits": "1700 ±150""#, "/varying/0/limits", "unit"),
         (r#""limits": "1700 rev/min""#, "/varying/0/limits", "±"),
+        (r#""limits": "1700 +150 rev/min""#, "/varying/0/limits", "60 +5/-2 rev/min"),
         (r#""limits": "odd""#, "/varying/0/limits", "±"),
         (r#""nominal": 1, "plus": 0.1"#, "/varying/0/limits", "minus"),
         (r#""nominal": 1, "plus": -0.1, "minus": 0.1"#, "/varying/0", "no limits"),

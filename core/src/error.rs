@@ -67,6 +67,9 @@ pub(crate) struct Reading(pub f64, pub &'static str);
 impl std::fmt::Display for Reading {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         let Reading(value, unit) = *self;
+        if value.is_nan() {
+            return write!(f, "NaN");
+        }
         match value.abs() {
             size if size != 0.0 && !(1e-6..1e15).contains(&size) => write!(f, "{value:e}")?,
             _ => write!(f, "{value}")?,

@@ -45,7 +45,7 @@ pub use inspect::decision::{Decision, DecisionError, DecisionRule, Verdict};
 pub use knurl::{Knurl, KnurlError, KnurlPattern};
 pub use limits::{Limits, LimitsError, Readings};
 pub use plan::{Plan, PlanError, Sheet};
-pub use quantity::{Quantity, Units};
+pub use quantity::{Quantity, Units, UnitsError};
 pub use shape::standard_taper::{StandardTaper, TaperError, TaperFamily};
 pub use size::{Size, SizeError};
 pub use stack::operations::{ChartError, ChartResult, DerivedChart, OperationChart};

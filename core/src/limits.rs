@@ -554,6 +554,17 @@ mod tests {
         }
     }
 
+    // m is a unit and a position of ISO 286 too, whose m6 lies from 8 to 21 µm above sizes of 18 to 30 mm.
+    #[test]
+    fn metres_are_no_classes() {
+        for text in ["25 m6", "25m6"] {
+            assert_eq!(Limits::parse(text), Limits::parse("25 +0.021/+0.008 mm"), "{text}");
+        }
+        assert_eq!(Limits::parse("3 m ±1 mm"), Limits::parse("3000 ±1 mm"));
+        assert_eq!(Limits::parse("2.5 ±0.01 cm"), Limits::parse("24.9..25.1 mm"));
+        assert_eq!(Limits::parse("1 m max"), Limits::parse("1000 max mm"));
+    }
+
     #[test]
     fn limits_tell_what_they_are_stated_by() {
         for (text, told) in [

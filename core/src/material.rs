@@ -111,11 +111,13 @@ impl Property {
     }
 }
 
-/// The reading of a quantity, of 15 digits where those mean the same, so that a short decimal comes out as one.
+/// The reading of a quantity, of 15 digits where those mean the same but for the roundings of a conversion there and
+/// back, so that a short decimal comes out as one.
 fn reading<Q: Quantity>(value: Q, units: Units) -> f64 {
     let exact = value.in_units(units);
     let short = format!("{exact:.14e}").parse().unwrap_or(exact);
-    if Q::new_in(short, units).metric() == value.metric() { short } else { exact }
+    let is_near = (short - exact).abs() <= 2.0 * f64::EPSILON * exact.abs();
+    if is_near || Q::new_in(short, units).metric() == value.metric() { short } else { exact }
 }
 
 /// The struct with its numbers, and the list of them, from one table.

@@ -5,7 +5,15 @@
 //! needs no unit factors, and serves both sides. A shop unit is a multiple of the consistent one:
 //! `base = reading * scale`.
 
+mod factor;
+mod text;
+
+use std::str::FromStr;
+
 use crate::error::excerpt;
+pub use factor::Factor;
+pub use text::ReadingError;
+pub(crate) use text::number_length;
 
 /// What fixes the unit of every bare number that goes in or comes out.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
@@ -28,6 +36,39 @@ impl Units {
             Units::Metric => "metric",
         }
     }
+
+    /// Reads `inch` or `metric`.
+    ///
+    /// # Errors
+    /// [`UnitsError`] for any other text.
+    pub fn parse(text: &str) -> Result<Units, UnitsError> {
+        let found = Units::ALL.into_iter().find(|units| units.name() == text.trim());
+        found.ok_or_else(|| UnitsError { text: excerpt(text) })
+    }
+
+    const fn other(self) -> Units {
+        match self {
+            Units::Inch => Units::Metric,
+            Units::Metric => Units::Inch,
+        }
+    }
+}
+
+impl FromStr for Units {
+    type Err = UnitsError;
+
+    /// As [`Units::parse`].
+    fn from_str(text: &str) -> Result<Units, UnitsError> {
+        Units::parse(text)
+    }
+}
+
+/// Text that names neither side.
+#[derive(Clone, PartialEq, Eq, Debug, thiserror::Error)]
+#[error("`{text}` names no units: write `inch` or `metric`")]
+pub struct UnitsError {
+    /// The text as given.
+    pub text: String,
 }
 
 /// Exponents of length, force, time, temperature and mass.
@@ -37,8 +78,15 @@ impl Units {
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub struct Dimension(pub [i8; 5]);
 
-/// The inch base unit in metric base units: in, lbf, min, °F, lb in mm, N, min, K, kg. All exact.
-const INCH_BASE: [f64; 5] = [25.4, 4.448_221_615_260_5, 1.0, 1.0 / 1.8, 0.453_592_37];
+/// The inch base unit in metric base units: in, lbf, min, °F, lb in mm, N, min, K, kg. All exact: the international
+/// inch and pound, and a pound-force of 9.80665 m/s².
+const INCH_BASE: [Factor; 5] = [
+    Factor::of(&[254, 10]),
+    Factor::of(&[44_482_216_152_605, 10_000_000_000_000]),
+    Factor::ONE,
+    Factor::of(&[5, 9]),
+    Factor::of(&[45_359_237, 100_000_000]),
+];
 
 /// A shop unit, as a multiple of the consistent unit of its own side.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -76,8 +124,40 @@ impl Unit {
     }
 }
 
+/// A unit that text may give beside the shop units.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct OtherUnit {
+    /// How the unit is written: `m`.
+    pub label: &'static str,
+    /// Other spellings that text may use.
+    pub spellings: &'static [&'static str],
+    /// The unit in the inch and in the metric shop unit.
+    pub to: [Factor; 2],
+}
+
+impl OtherUnit {
+    /// `times` the shop unit of `side`, where the inch shop unit is `across` metric ones.
+    const fn new(
+        side: Units,
+        label: &'static str,
+        spellings: &'static [&'static str],
+        times: Factor,
+        across: Factor,
+    ) -> Self {
+        let to = match side {
+            Units::Inch => [times, times.times(across)],
+            Units::Metric => [times.times(across.inverse()), times],
+        };
+        OtherUnit { label, spellings, to }
+    }
+
+    fn is_written(&self, text: &str) -> bool {
+        self.label == text || self.spellings.contains(&text)
+    }
+}
+
 /// One row of the table of quantities.
-#[derive(PartialEq, Debug)]
+#[derive(Debug)]
 pub struct Kind {
     /// Name of the Rust type.
     pub name: &'static str,
@@ -87,33 +167,36 @@ pub struct Kind {
     pub units: [Unit; 2],
     /// The inch reading at the metric zero: 32 for temperatures, else 0.
     pub origin: f64,
+    /// The inch shop unit in metric ones.
+    pub across: Factor,
+    /// What else text may be in.
+    pub others: &'static [OtherUnit],
 }
 
-/// Why text is no reading of a quantity.
-#[derive(Clone, PartialEq, Eq, Debug, thiserror::Error)]
-pub enum ReadingError {
-    /// There is no number at the start, or one that is too large, if only in the unit of the other side.
-    #[error("`{text}` does not begin with a finite number")]
-    Number {
-        /// The text as given.
-        text: String,
-    },
-    /// A number without a unit.
-    #[error("`{text}` needs a unit: {expected}")]
-    NoUnit {
-        /// The text as given.
-        text: String,
-        /// The units that this quantity is given in.
-        expected: String,
-    },
-    /// A unit that is not one of this quantity.
-    #[error("`{unit}` is no unit of this quantity: use {expected}")]
-    Unit {
-        /// The unit as given.
-        unit: String,
-        /// The units that this quantity is given in.
-        expected: String,
-    },
+impl PartialEq for Kind {
+    /// No two rows of the table have the same name.
+    fn eq(&self, other: &Kind) -> bool {
+        self.name == other.name
+    }
+}
+
+/// The inch shop unit in metric ones, for a dimension and the shop units in base units.
+const fn across(dimension: Dimension, scales: &[Factor]) -> Factor {
+    let inch = match scales {
+        [inch, metric] => inch.times(metric.inverse()),
+        _ => Factor::ONE,
+    };
+    let (mut size, mut k) = (inch, 0);
+    while k < INCH_BASE.len() {
+        let mut exponent = dimension.0[k];
+        while exponent != 0 {
+            let up = exponent > 0;
+            size = size.times(if up { INCH_BASE[k] } else { INCH_BASE[k].inverse() });
+            exponent -= if up { 1 } else { -1 };
+        }
+        k += 1;
+    }
+    size
 }
 
 impl Kind {
@@ -129,11 +212,11 @@ impl Kind {
         while k < INCH_BASE.len() {
             let mut exponent = self.dimension.0[k];
             while exponent > 0 {
-                up *= INCH_BASE[k];
+                up *= INCH_BASE[k].nearest();
                 exponent -= 1;
             }
             while exponent < 0 {
-                down *= INCH_BASE[k];
+                down *= INCH_BASE[k].nearest();
                 exponent += 1;
             }
             k += 1;
@@ -156,86 +239,6 @@ impl Kind {
             Units::Metric => metric,
         }
     }
-
-    /// Reads text such as `200 ft/min` or `1 7/16 in` and gives the number in shop units of `units`.
-    ///
-    /// A reading already on the side of `units` comes through unchanged.
-    ///
-    /// # Errors
-    /// [`ReadingError`] where there is no number, no unit, or a unit of another quantity. Quantities without
-    /// a unit (ratios, counts, money) take the bare number.
-    pub fn read(&self, text: &str, units: Units) -> Result<f64, ReadingError> {
-        let trimmed = text.trim();
-        let read = number(trimmed).filter(|(value, _)| value.is_finite());
-        let (value, rest) = read.ok_or_else(|| ReadingError::Number { text: excerpt(text) })?;
-        let label = rest.trim_start();
-        let side = Units::ALL.into_iter().find(|&side| self.unit(side).is_written(label));
-        match side {
-            _ if self.unit(units).is_written(label) => Ok(value),
-            Some(side) => {
-                let metric = self.metric_of(self.unit(side).to_base(value), side);
-                let value = self.unit(units).from_base(self.base_in(metric, units));
-                // A number near the end of the range may have none on the other side.
-                value.is_finite().then_some(value).ok_or_else(|| ReadingError::Number { text: excerpt(text) })
-            }
-            None if label.is_empty() => {
-                Err(ReadingError::NoUnit { text: excerpt(text), expected: self.labels() })
-            }
-            None => Err(ReadingError::Unit { unit: excerpt(label), expected: self.labels() }),
-        }
-    }
-
-    fn labels(&self) -> String {
-        match self.units.map(|unit| unit.label) {
-            ["", _] => "a plain number".into(),
-            [inch, metric] if inch == metric => inch.into(),
-            [inch, metric] => format!("{inch} or {metric}"),
-        }
-    }
-}
-
-/// The number at the start of a text, a decimal, `7/16` or `1 7/16`, and the rest of the text.
-fn number(text: &str) -> Option<(f64, &str)> {
-    let (number, rest) = text.split_at(number_length(text));
-    let value = number.parse::<f64>().ok()?;
-    if !number.bytes().all(|b| b.is_ascii_digit()) {
-        return Some((value, rest));
-    }
-    if let Some((under, rest)) = rest.strip_prefix('/').and_then(whole) {
-        return Some((value / under, rest));
-    }
-    let fraction = rest.strip_prefix([' ', '-']).and_then(|part| {
-        let (over, rest) = whole(part)?;
-        let (under, rest) = whole(rest.strip_prefix('/')?)?;
-        Some((value + over / under, rest))
-    });
-    Some(fraction.unwrap_or((value, rest)))
-}
-
-/// The digits at the start of a text, if there are any, and the rest of it.
-fn whole(text: &str) -> Option<(f64, &str)> {
-    let end = text.bytes().take_while(u8::is_ascii_digit).count();
-    let (digits, rest) = text.split_at(end);
-    Some((digits.parse().ok()?, rest))
-}
-
-/// How many bytes at the start of a text are a decimal number: one pass, whatever the text.
-fn number_length(text: &str) -> usize {
-    let bytes = text.as_bytes();
-    let digits = |from: usize| from + bytes[from..].iter().take_while(|b| b.is_ascii_digit()).count();
-    let sign = |from: usize| from + usize::from(matches!(bytes.get(from), Some(b'+' | b'-')));
-    let mut end = digits(sign(0));
-    if bytes.get(end) == Some(&b'.') {
-        end = digits(end + 1);
-    }
-    if matches!(bytes.get(end), Some(b'e' | b'E')) {
-        let from = sign(end + 1);
-        let exponent = digits(from);
-        if exponent > from {
-            end = exponent;
-        }
-    }
-    end
 }
 
 /// A role in a formula: a number in metric base units, and its row of the table.
@@ -267,13 +270,15 @@ pub trait Quantity: Copy + 'static {
 }
 
 macro_rules! quantities {
-    ($($(#[$doc:meta])* $name:ident $dimension:tt { $($inch:tt)* } $({ $($metric:tt)* })? $(origin $origin:literal)?;)*) => {
-        $(quantities!(@fill [$(#[$doc])*] $name $dimension [0.0 $(+ $origin)?] { $($inch)* } $({ $($metric)* })?);)*
+    ($($(#[$doc:meta])* $name:ident $dimension:tt { $($inch:tt)* } $({ $($metric:tt)* })?
+        $(origin $origin:literal)? $(inch [$($inch_others:tt)*])? $(metric [$($metric_others:tt)*])?;)*) => {
+        $(quantities!(@fill [$(#[$doc])*] $name $dimension
+            [0.0 $(+ $origin)?] [$($($inch_others)*)?] [$($($metric_others)*)?] { $($inch)* } $({ $($metric)* })?);)*
         /// Every row of the table.
         pub static KINDS: &[&Kind] = &[$(<$name as Quantity>::KIND),*];
     };
-    (@fill $doc:tt $name:ident $dimension:tt $origin:tt { $new:ident $($unit:tt)* }) => {
-        quantities!(@type $doc $name $dimension $origin { $new $($unit)* } { $new $($unit)* });
+    (@fill $doc:tt $name:ident $dimension:tt $origin:tt $io:tt $mo:tt { $new:ident $($unit:tt)* }) => {
+        quantities!(@type $doc $name $dimension $origin $io $mo { $new $($unit)* } { $new $($unit)* });
         impl $name {
             #[doc = concat!("From a plain reading in the shop unit of both sides.")]
             pub const fn $new(reading: f64) -> Self {
@@ -281,8 +286,9 @@ macro_rules! quantities {
             }
         }
     };
-    (@fill $doc:tt $name:ident $dimension:tt $origin:tt { $inch:ident $($iu:tt)* } { $metric:ident $($mu:tt)* }) => {
-        quantities!(@type $doc $name $dimension $origin { $inch $($iu)* } { $metric $($mu)* });
+    (@fill $doc:tt $name:ident $dimension:tt $origin:tt $io:tt $mo:tt
+        { $inch:ident $($iu:tt)* } { $metric:ident $($mu:tt)* }) => {
+        quantities!(@type $doc $name $dimension $origin $io $mo { $inch $($iu)* } { $metric $($mu)* });
         impl $name {
             /// From a reading in the inch shop unit.
             pub const fn $inch(reading: f64) -> Self {
@@ -296,16 +302,33 @@ macro_rules! quantities {
         }
     };
     (@type [$($doc:tt)*] $name:ident [$l:literal $f:literal $t:literal $k:literal $m:literal] [$origin:expr]
-        $({ $new:ident $label:literal $(| $spelling:literal)* = $scale:expr })*) => {
+        [$($io:literal $(| $ios:literal)* = $io_up:literal $(/ $io_down:literal)?),* $(,)?]
+        [$($mo:literal $(| $mos:literal)* = $mo_up:literal $(/ $mo_down:literal)?),* $(,)?]
+        $({ $new:ident $label:literal $(| $spelling:literal)* = $up:literal $(/ $down:literal)? })*) => {
         $($doc)*
         #[derive(Clone, Copy, PartialEq, PartialOrd, Debug)]
         pub struct $name(f64);
         impl Quantity for $name {
-            const KIND: &'static Kind = &Kind {
-                name: stringify!($name),
-                dimension: Dimension([$l, $f, $t, $k, $m]),
-                units: [$(Unit { label: $label, spellings: &[$($spelling),*], scale: $scale }),*],
-                origin: $origin,
+            const KIND: &'static Kind = &{
+                const DIMENSION: Dimension = Dimension([$l, $f, $t, $k, $m]);
+                const SCALES: &[Factor] = &[$(Factor::of(&[$up $(, $down)?])),*];
+                const ACROSS: Factor = across(DIMENSION, SCALES);
+                const OTHERS: &[OtherUnit] = &[
+                    $(OtherUnit::new(Units::Inch, $io, &[$($ios),*], Factor::of(&[$io_up $(, $io_down)?]), ACROSS),)*
+                    $(OtherUnit::new(Units::Metric, $mo, &[$($mos),*], Factor::of(&[$mo_up $(, $mo_down)?]), ACROSS),)*
+                ];
+                Kind {
+                    name: stringify!($name),
+                    dimension: DIMENSION,
+                    units: [$(Unit {
+                        label: $label,
+                        spellings: &[$($spelling),*],
+                        scale: Factor::of(&[$up $(, $down)?]).nearest(),
+                    }),*],
+                    origin: $origin,
+                    across: ACROSS,
+                    others: OTHERS,
+                }
             };
             type Bare = f64;
             #[inline(always)]
@@ -327,113 +350,101 @@ macro_rules! quantities {
 
 quantities! {
     // name         mm N min K kg  { inch constructor, label | other spellings, scale } { metric likewise }
+    // Then what else text may be in: inch [ label | other spellings = times the inch shop unit, … ] metric [ likewise ].
     /// Length, depth, chip load, feed per revolution, scallop height.
-    Length          [1 0 0 0 0]    { inches "in" | "\"" | "inch" = 1.0 } { millimetres "mm" = 1.0 };
+    Length          [1 0 0 0 0]    { inches "in" | "\"" | "″" | "inch" | "inches" = 1 } { millimetres "mm" = 1 }
+        inch ["ft" | "foot" | "feet" = 12, "thou" = 1 / 1000, "µin" | "μin" | "uin" = 1 / 1_000_000]
+        metric ["m" = 1000, "cm" = 10, "µm" | "μm" | "um" = 1 / 1000];
     /// Arithmetic mean roughness Ra.
-    RoughnessRa     [1 0 0 0 0]    { microinches "µin" | "μin" | "uin" = 1e-6 } { micrometres "µm" | "μm" | "um" = 1e-3 };
+    RoughnessRa     [1 0 0 0 0]    { microinches "µin" | "μin" | "uin" = 1 / 1_000_000 } { micrometres "µm" | "μm" | "um" = 1 / 1000 }
+        inch ["in" | "inch" = 1_000_000] metric ["mm" = 1000, "nm" = 1 / 1000];
     /// Mean peak-to-valley roughness Rz.
-    RoughnessRz     [1 0 0 0 0]    { microinches "µin" | "μin" | "uin" = 1e-6 } { micrometres "µm" | "μm" | "um" = 1e-3 };
+    RoughnessRz     [1 0 0 0 0]    { microinches "µin" | "μin" | "uin" = 1 / 1_000_000 } { micrometres "µm" | "μm" | "um" = 1 / 1000 }
+        inch ["in" | "inch" = 1_000_000] metric ["mm" = 1000, "nm" = 1 / 1000];
     /// Surface speed of a cut; also Taylor's C, at one minute of life.
-    SurfaceSpeed    [1 0 -1 0 0]   { feet_per_minute "ft/min" | "sfm" = 12.0 } { metres_per_minute "m/min" = 1000.0 };
+    SurfaceSpeed    [1 0 -1 0 0]   { feet_per_minute "ft/min" | "sfm" | "SFM" | "sfpm" | "SFPM" | "fpm" | "FPM" = 12 } { metres_per_minute "m/min" = 1000 }
+        inch ["ft/s" = 60] metric ["m/s" = 60];
     /// Feed rate of a table, slide or tool.
-    FeedRate        [1 0 -1 0 0]   { inches_per_minute "in/min" | "ipm" = 1.0 } { millimetres_per_minute "mm/min" = 1.0 };
+    FeedRate        [1 0 -1 0 0]   { inches_per_minute "in/min" | "ipm" | "IPM" = 1 } { millimetres_per_minute "mm/min" = 1 }
+        inch ["in/s" = 60, "ft/min" = 12] metric ["mm/s" = 60, "cm/min" = 10, "m/min" = 1000, "m/s" = 60_000];
     /// Spindle speed.
-    SpindleSpeed    [0 0 -1 0 0]   { rev_per_minute "rev/min" | "rpm" | "1/min" = 1.0 };
+    SpindleSpeed    [0 0 -1 0 0]   { rev_per_minute "rev/min" | "rpm" | "RPM" | "r/min" | "1/min" | "min⁻¹" | "min^-1" = 1 }
+        metric ["rev/s" | "r/s" | "rps" = 60];
     /// Area.
-    Area            [2 0 0 0 0]    { square_inches "in²" | "in^2" | "in2" = 1.0 } { square_millimetres "mm²" | "mm^2" | "mm2" = 1.0 };
+    Area            [2 0 0 0 0]    { square_inches "in²" | "in^2" | "in2" | "sq in" = 1 } { square_millimetres "mm²" | "mm^2" | "mm2" = 1 }
+        inch ["ft²" | "ft^2" | "ft2" | "sq ft" = 144] metric ["cm²" | "cm^2" | "cm2" = 100, "m²" | "m^2" | "m2" = 1_000_000];
     /// Volume.
-    Volume          [3 0 0 0 0]    { cubic_inches "in³" | "in^3" | "in3" = 1.0 } { cubic_centimetres "cm³" | "cm^3" | "cm3" = 1000.0 };
+    Volume          [3 0 0 0 0]    { cubic_inches "in³" | "in^3" | "in3" | "cu in" = 1 } { cubic_centimetres "cm³" | "cm^3" | "cm3" | "cc" = 1000 }
+        inch ["ft³" | "ft^3" | "ft3" | "cu ft" = 1728]
+        metric ["mm³" | "mm^3" | "mm3" = 1 / 1000, "L" | "l" | "dm³" | "dm^3" | "dm3" = 1000, "m³" | "m^3" | "m3" = 1_000_000];
     /// Volume of metal removed in unit time.
-    RemovalRate     [3 0 -1 0 0]   { cubic_inches_per_minute "in³/min" | "in^3/min" | "in3/min" = 1.0 } { cubic_centimetres_per_minute "cm³/min" | "cm^3/min" | "cm3/min" = 1000.0 };
+    RemovalRate     [3 0 -1 0 0]   { cubic_inches_per_minute "in³/min" | "in^3/min" | "in3/min" = 1 } { cubic_centimetres_per_minute "cm³/min" | "cm^3/min" | "cm3/min" | "cc/min" = 1000 }
+        inch ["in³/s" | "in^3/s" | "in3/s" = 60]
+        metric ["mm³/min" | "mm^3/min" | "mm3/min" = 1 / 1000, "mm³/s" | "mm^3/s" | "mm3/s" = 60 / 1000,
+                "cm³/s" | "cm^3/s" | "cm3/s" = 60, "L/min" | "l/min" | "dm³/min" | "dm^3/min" | "dm3/min" = 1000];
     /// Area sawn in unit time.
-    SawingRate      [2 0 -1 0 0]   { square_inches_per_minute "in²/min" | "in^2/min" | "in2/min" = 1.0 } { square_centimetres_per_minute "cm²/min" | "cm^2/min" | "cm2/min" = 100.0 };
+    SawingRate      [2 0 -1 0 0]   { square_inches_per_minute "in²/min" | "in^2/min" | "in2/min" = 1 } { square_centimetres_per_minute "cm²/min" | "cm^2/min" | "cm2/min" = 100 }
+        metric ["mm²/min" | "mm^2/min" | "mm2/min" = 1 / 100];
     /// Force.
-    Force           [0 1 0 0 0]    { pounds_force "lbf" = 1.0 } { newtons "N" = 1.0 };
+    Force           [0 1 0 0 0]    { pounds_force "lbf" = 1 } { newtons "N" = 1 }
+        inch ["kip" | "kips" | "klbf" = 1000, "ozf" = 1 / 16] metric ["daN" = 10, "kN" = 1000, "kgf" | "kp" = 980_665 / 100_000];
     /// Torque.
-    Torque          [1 1 0 0 0]    { pound_feet "lbf·ft" | "lbf*ft" | "lbf ft" | "ft·lbf" | "ft lbf" | "ft-lbf" = 12.0 } { newton_metres "N·m" | "N*m" | "N m" | "Nm" = 1000.0 };
+    Torque          [1 1 0 0 0]    { pound_feet "lbf·ft" | "lbf*ft" | "lbf ft" | "lbf-ft" | "ft·lbf" | "ft*lbf" | "ft lbf" | "ft-lbf" | "lb·ft" | "lb*ft" | "lb ft" | "lb-ft" | "ft·lb" | "ft*lb" | "ft lb" | "ft-lb" = 12 }
+                                   { newton_metres "N·m" | "N*m" | "N m" | "Nm" = 1000 }
+        inch ["lbf·in" | "lbf*in" | "lbf in" | "lbf-in" | "in·lbf" | "in*lbf" | "in lbf" | "in-lbf" | "lb·in" | "lb*in" | "lb in" | "lb-in" | "in·lb" | "in*lb" | "in lb" | "in-lb" = 1 / 12,
+              "ozf·in" | "ozf*in" | "ozf in" | "ozf-in" | "in·ozf" | "oz·in" | "oz*in" | "oz in" | "oz-in" | "in·oz" | "in oz" | "in-oz" = 1 / 192]
+        metric ["N·mm" | "N*mm" | "N mm" | "Nmm" = 1 / 1000, "N·cm" | "N*cm" | "N cm" | "Ncm" = 1 / 100,
+                "daN·m" | "daN*m" | "daN m" | "daNm" = 10, "kN·m" | "kN*m" | "kN m" | "kNm" = 1000,
+                "kgf·m" | "kgf*m" | "kgf m" = 980_665 / 100_000, "kgf·cm" | "kgf*cm" | "kgf cm" = 980_665 / 10_000_000];
     /// Stress, pressure, specific cutting force.
-    Stress          [-2 1 0 0 0]   { psi "psi" = 1.0 } { megapascals "MPa" | "N/mm²" | "N/mm^2" | "N/mm2" = 1.0 };
+    Stress          [-2 1 0 0 0]   { psi "psi" | "PSI" | "lbf/in²" | "lbf/in^2" | "lbf/in2" = 1 } { megapascals "MPa" | "N/mm²" | "N/mm^2" | "N/mm2" = 1 }
+        inch ["ksi" | "KSI" | "kpsi" = 1000, "10⁶ psi" | "10^6 psi" | "Mpsi" | "Msi" = 1_000_000]
+        metric ["Pa" | "N/m²" | "N/m^2" | "N/m2" = 1 / 1_000_000, "kPa" = 1 / 1000, "bar" = 1 / 10, "GPa" | "kN/mm²" | "kN/mm^2" | "kN/mm2" = 1000,
+                "kgf/mm²" | "kgf/mm^2" | "kgf/mm2" = 980_665 / 100_000, "kgf/cm²" | "kgf/cm^2" | "kgf/cm2" = 980_665 / 10_000_000];
     /// Modulus of elasticity.
-    Modulus         [-2 1 0 0 0]   { million_psi "10⁶ psi" | "10^6 psi" | "Mpsi" = 1e6 } { gigapascals "GPa" = 1000.0 };
+    Modulus         [-2 1 0 0 0]   { million_psi "10⁶ psi" | "10^6 psi" | "Mpsi" | "Msi" = 1_000_000 } { gigapascals "GPa" | "kN/mm²" | "kN/mm^2" | "kN/mm2" = 1000 }
+        inch ["psi" | "PSI" | "lbf/in²" | "lbf/in^2" | "lbf/in2" = 1 / 1_000_000, "ksi" | "KSI" | "kpsi" = 1 / 1000]
+        metric ["MPa" | "N/mm²" | "N/mm^2" | "N/mm2" = 1 / 1000, "Pa" | "N/m²" | "N/m^2" | "N/m2" = 1 / 1_000_000_000,
+                "kgf/mm²" | "kgf/mm^2" | "kgf/mm2" = 980_665 / 100_000_000];
     /// Power.
-    Power           [1 1 -1 0 0]   { horsepower "hp" = 396_000.0 } { kilowatts "kW" = 6e7 };
+    Power           [1 1 -1 0 0]   { horsepower "hp" | "HP" = 396_000 } { kilowatts "kW" = 60_000_000 }
+        metric ["W" = 1 / 1000, "PS" = 73_549_875 / 100_000_000];
     /// Power for unit removal rate.
-    UnitPower       [-2 1 0 0 0]   { horsepower_per_cubic_inch_per_minute "hp/(in³/min)" | "hp/(in^3/min)" | "hp/(in3/min)" = 396_000.0 } { kilowatts_per_cubic_centimetre_per_minute "kW/(cm³/min)" | "kW/(cm^3/min)" | "kW/(cm3/min)" = 6e4 };
+    UnitPower       [-2 1 0 0 0]   { horsepower_per_cubic_inch_per_minute "hp/(in³/min)" | "hp/(in^3/min)" | "hp/(in3/min)" | "hp·min/in³" | "hp*min/in^3" = 396_000 }
+                                   { kilowatts_per_cubic_centimetre_per_minute "kW/(cm³/min)" | "kW/(cm^3/min)" | "kW/(cm3/min)" | "kW·min/cm³" | "kW*min/cm^3" = 60_000 }
+        metric ["J/mm³" | "J/mm^3" | "J/mm3" | "W·s/mm³" | "W*s/mm^3" | "W/(mm³/s)" | "W/(mm^3/s)" | "W/(mm3/s)" | "GJ/m³" | "GJ/m^3" | "GJ/m3" = 1 / 60];
     /// Temperature.
-    Temperature     [0 0 0 1 0]    { fahrenheit "°F" | "degF" = 1.0 } { celsius "°C" | "degC" = 1.0 } origin 32.0;
+    Temperature     [0 0 0 1 0]    { fahrenheit "°F" | "degF" | "deg F" | "℉" | "F" = 1 } { celsius "°C" | "degC" | "deg C" | "℃" | "C" = 1 } origin 32.0;
     /// Difference of temperatures.
-    TemperatureDifference [0 0 0 1 0] { fahrenheit "°F" | "degF" = 1.0 } { kelvin "K" = 1.0 };
+    TemperatureDifference [0 0 0 1 0] { fahrenheit "°F" | "degF" | "deg F" | "℉" | "F" = 1 } { kelvin "K" | "°C" | "degC" | "deg C" | "℃" | "C" = 1 };
     /// Coefficient of linear expansion.
-    ExpansionCoefficient [0 0 0 -1 0] { per_fahrenheit "1/°F" | "1/degF" = 1.0 } { per_kelvin "1/K" = 1.0 };
+    ExpansionCoefficient [0 0 0 -1 0] { per_fahrenheit "1/°F" | "1/degF" | "/°F" | "/degF" | "in/(in·°F)" | "in/in/°F" = 1 }
+                                   { per_kelvin "1/K" | "/K" | "K⁻¹" | "K^-1" | "1/°C" | "1/degC" | "/°C" | "/degC" | "m/(m·K)" | "mm/(mm·K)" = 1 }
+        inch ["10⁻⁶/°F" | "×10⁻⁶/°F" | "10^-6/°F" | "ppm/°F" | "ppm/degF" | "µin/(in·°F)" | "μin/(in·°F)" | "µin/in/°F" | "μin/in/°F" = 1 / 1_000_000]
+        metric ["10⁻⁶/K" | "×10⁻⁶/K" | "10^-6/K" | "ppm/K" | "µm/(m·K)" | "μm/(m·K)" | "µm/m/K" | "μm/m/K" | "um/m/K"
+                | "10⁻⁶/°C" | "×10⁻⁶/°C" | "10^-6/°C" | "ppm/°C" | "ppm/degC" | "µm/(m·°C)" | "μm/(m·°C)" | "µm/m/°C" | "μm/m/°C" = 1 / 1_000_000];
     /// Mass.
-    Mass            [0 0 0 0 1]    { pounds "lb" = 1.0 } { kilograms "kg" = 1.0 };
+    Mass            [0 0 0 0 1]    { pounds "lb" | "lbs" | "lbm" = 1 } { kilograms "kg" = 1 }
+        inch ["oz" = 1 / 16] metric ["g" = 1 / 1000, "t" = 1000];
     /// Density.
-    Density         [-3 0 0 0 1]   { pounds_per_cubic_inch "lb/in³" | "lb/in^3" | "lb/in3" = 1.0 } { grams_per_cubic_centimetre "g/cm³" | "g/cm^3" | "g/cm3" = 1e-6 };
+    Density         [-3 0 0 0 1]   { pounds_per_cubic_inch "lb/in³" | "lb/in^3" | "lb/in3" = 1 }
+                                   { grams_per_cubic_centimetre "g/cm³" | "g/cm^3" | "g/cm3" | "g/cc" | "kg/dm³" | "kg/dm^3" | "kg/dm3" | "kg/L" | "kg/l" | "t/m³" | "t/m^3" | "t/m3" = 1 / 1_000_000 }
+        inch ["lb/ft³" | "lb/ft^3" | "lb/ft3" = 1 / 1728] metric ["kg/m³" | "kg/m^3" | "kg/m3" = 1 / 1000];
     /// Time.
-    Time            [0 0 1 0 0]    { minutes "min" = 1.0 };
+    Time            [0 0 1 0 0]    { minutes "min" | "minute" | "minutes" = 1 }
+        metric ["h" | "hr" | "hrs" | "hour" | "hours" = 60, "s" | "sec" | "second" | "seconds" = 1 / 60, "ms" = 1 / 60_000];
     /// Angle, in degrees in a body too, so that 90 stays 90.
-    Angle           [0 0 0 0 0]    { degrees "°" | "deg" | "degree" | "degrees" = 1.0 };
+    Angle           [0 0 0 0 0]    { degrees "°" | "deg" | "degree" | "degrees" = 1 }
+        // A radian is 180/π degrees, here to 30 digits, far closer than a float.
+        metric ["arcmin" = 1 / 60, "arcsec" = 1 / 3600, "rad" = 7_129_656_070_887_379 / 124_435_972_971_787,
+                "mrad" = 7_129_656_070_887_379 / 124_435_972_971_787_000];
     /// Ratio.
-    Ratio           [0 0 0 0 0]    { new "" = 1.0 };
+    Ratio           [0 0 0 0 0]    { new "" = 1 } metric ["%" = 1 / 100];
     /// Count of teeth, parts, edges.
-    Count           [0 0 0 0 0]    { new "" = 1.0 };
+    Count           [0 0 0 0 0]    { new "" = 1 };
     /// Money, in the currency of the caller.
-    Money           [0 0 0 0 0]    { new "" = 1.0 };
+    Money           [0 0 0 0 0]    { new "" = 1 };
     /// Money for an hour, as machines and labour are charged.
-    HourlyRate      [0 0 -1 0 0]   { per_hour "1/h" | "1/hr" | "1/hour" | "/h" | "per hour" = 1.0 / 60.0 };
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn text_is_a_number_and_a_unit() {
-        let speed = |text: &str| SurfaceSpeed::KIND.read(text, Units::Inch);
-        assert_eq!(speed(" 200 ft/min "), Ok(200.0));
-        assert_eq!(speed("2e2ft/min"), Ok(200.0));
-        assert_eq!(speed("-.5 sfm"), Ok(-0.5));
-        // 1 m = 1 / 0.3048 ft.
-        assert!((speed("60.96 m/min").unwrap() - 200.0).abs() < 1e-12);
-        assert_eq!(Temperature::KIND.read("100 °C", Units::Inch), Ok(212.0));
-        assert_eq!(Count::KIND.read("4", Units::Metric), Ok(4.0));
-    }
-
-    #[test]
-    fn fractions_are_read() {
-        let length = |text: &str| Length::KIND.read(text, Units::Inch);
-        for (text, value) in [("7/16 in", 0.4375), ("1 7/16 in", 1.4375), ("1-7/16\"", 1.4375)] {
-            assert_eq!(length(text), Ok(value), "{text}");
-        }
-        // Units may begin with a number over a stroke, or follow one.
-        assert_eq!(SpindleSpeed::KIND.read("500 1/min", Units::Inch), Ok(500.0));
-        assert_eq!(ExpansionCoefficient::KIND.read("12e-6 1/K", Units::Metric), Ok(12e-6));
-        for text in ["1/0 in", "1.5/2 in", "1 7/ in", "1 7 in", "1/-2 in", "1/2"] {
-            assert!(length(text).is_err(), "{text}");
-        }
-    }
-
-    #[test]
-    fn other_text_is_refused_with_what_would_be_right() {
-        let told = |text: &str| Length::KIND.read(text, Units::Inch).unwrap_err().to_string();
-        assert_eq!(told("12"), "`12` needs a unit: in or mm");
-        assert_eq!(told("12 N"), "`N` is no unit of this quantity: use in or mm");
-        for text in ["", "in", ".", "-", "e5 in", "nan in", "inf mm", "1e400 in"] {
-            assert_eq!(told(text), format!("`{text}` does not begin with a finite number"));
-        }
-    }
-
-    #[test]
-    fn a_number_too_large_for_the_other_side_is_refused() {
-        assert_eq!(Length::KIND.read("1e308 in", Units::Inch), Ok(1e308));
-        assert!(Length::KIND.read("1e308 in", Units::Metric).is_err());
-    }
-
-    #[test]
-    fn long_text_takes_one_pass_and_a_short_message() {
-        let text = "1".repeat(4_000_000);
-        let error = Length::KIND.read(&text, Units::Inch).unwrap_err().to_string();
-        assert!(error.len() < 300, "{} bytes", error.len());
-        assert!(Length::KIND.read(&("5 ".to_string() + &text), Units::Inch).is_err());
-    }
+    HourlyRate      [0 0 -1 0 0]   { per_hour "1/h" | "1/hr" | "1/hour" | "/h" | "/hr" | "/hour" | "per hour" = 1 / 60 }
+        metric ["1/min" | "/min" | "per minute" = 60];
 }

@@ -42,7 +42,7 @@ pub enum SizeError {
         text: String,
     },
     /// A unit that is not one of length.
-    #[error("`{unit}` is not a unit of length that is known here: use in, ft, mm, µin or µm")]
+    #[error("`{unit}` is not a unit of length that is known here: use {}", Length::KIND.labels())]
     UnknownUnit {
         /// The unit as given.
         unit: String,
@@ -164,7 +164,7 @@ impl Size {
         nearest_ratio(i128::from(self.0), units.picometres())
     }
 
-    /// Reads text with a unit: `1.425 in`, `12 mm`, `7/16 in`, `1 7/16 in`, `1-7/16 in`, `.4375"`, `12 ft`, `5 µm`.
+    /// Reads text with a unit: `1.425 in`, `12 mm`, `7/16 in`, `1 7/16 in`, `1-7/16 in`, `.4375"`, `12 ft`, `3 m`, `5 µm`.
     ///
     /// # Errors
     /// Any [`SizeError`]; text that falls between two picometres, such as `1/3 in`, is never rounded.
@@ -435,6 +435,12 @@ mod tests {
             ("50 µin", 1_270_000),
             ("0.000000005 in", 127),
             ("1.5e-3 in", 38_100_000),
+            ("1.5 m", 1_500_000_000_000),
+            ("0.000000000001 m", 1),
+            ("2.54 cm", 25_400_000_000),
+            ("1 thou", 25_400_000),
+            ("1/2 feet", 152_400_000_000),
+            ("9223372.036854775807 m", i64::MAX),
             ("−0.007 mm", -7_000_000),
             ("0.000000001 mm", 1),
             ("  0 mm  ", 0),
@@ -503,6 +509,13 @@ mod tests {
         }
         assert_eq!(Size::parse("1.425").unwrap_err().to_string(), "`1.425` needs a unit: in or mm");
         assert_eq!(size("12 ft"), size("144 in"));
+        assert_eq!(
+            Size::parse("5 yd").unwrap_err().to_string(),
+            "`yd` is not a unit of length that is known here: use in, mm, ft, thou, µin, m, cm or µm"
+        );
+        // Digits that would not fit beside the longest unit.
+        assert_eq!(kind("99999999999999999999999999.99999999999999 m"), "range");
+        assert_eq!(kind("0.00000000000000000000000000099999999999999999999999999999 m"), "grid");
         assert_eq!(Size::parse_in("1.425", Some(Units::Inch)), Ok(size("1.425 in")));
         assert_eq!(Size::parse_in("12 mm", Some(Units::Inch)), Ok(size("12 mm")));
     }

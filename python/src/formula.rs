@@ -28,10 +28,7 @@ pub struct PyFormula {
 
 /// `inch` or `metric`.
 pub fn units_of(name: &str) -> PyResult<Units> {
-    Units::ALL
-        .into_iter()
-        .find(|units| units.name() == name)
-        .ok_or_else(|| PyValueError::new_err(format!("units must be 'inch' or 'metric', not '{name}'")))
+    Units::parse(name).map_err(|error| PyValueError::new_err(error.to_string()))
 }
 
 /// What a call does where there is no answer.

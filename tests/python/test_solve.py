@@ -99,7 +99,7 @@ def test_what_has_no_solution():
         (lambda: inch.press_fit.solve_for("interference", 1), ValueError, "say which result is wanted: pressure, "),
         (lambda: inch.press_fit.solve_for("interference", 1, output="x"), ValueError, "`x` is not one of its results"),
         (lambda: inch.surface_speed.solve_for("speed", 1), ValueError, "it has no argument `speed`, but diameter, "),
-        (lambda: inch.surface_speed.solve_for("diameter", "1 kg", spindle_speed=1), ValueError, "use ft/min or m/min"),
+        (lambda: inch.surface_speed.solve_for("diameter", "1 kg", spindle_speed=1), ValueError, "use ft/min, m/min, ft/s or m/s"),
         (lambda: inch.surface_speed.solve_for("diameter", 1), TypeError, "missing required argument: 'spindle_speed'"),
         (lambda: inch.surface_speed.solve_for("diameter", 1, diameter=2), TypeError, "seeks 'diameter'"),
         (lambda: inch.surface_speed.solve_for("diameter", 1, speed=2), TypeError, "unexpected keyword argument"),

@@ -64,9 +64,10 @@ mod tests {
         let need = ": wanted must be at least 45 rev/min, the lowest of the steps, not 44.9 rev/min";
         assert_eq!(lower(44.9, &STEPS), told(need));
         assert_eq!(lower(100.0, &[]), told(" takes 1 step at least, not 0"));
-        assert_eq!(lower(f64::NAN, &STEPS), told(": wanted must be finite, not NaN rev/min"));
+        assert_eq!(lower(f64::NAN, &STEPS), told(": wanted must be finite, not NaN"));
         for step in [0.0, -5.0, f64::NAN, f64::INFINITY] {
-            let need = format!(": steps must be greater than 0 rev/min and finite, not {step} rev/min");
+            let given = if step.is_nan() { "NaN".into() } else { format!("{step} rev/min") };
+            let need = format!(": steps must be greater than 0 rev/min and finite, not {given}");
             assert_eq!(lower(100.0, &[90.0, step]), told(&need));
         }
     }

@@ -7,7 +7,7 @@ use super::decode::{MOST_READING, MOST_TEXT};
 use super::document::Document;
 use super::limits::{Deviations, TwoLimits};
 use super::shape::{Bound, Choice, Field, Object, Shape};
-use crate::quantity::{Kind, Unit, Units};
+use crate::quantity::{Kind, Units};
 use serde_json::{Map, Value, json};
 
 /// The JSON Schema (draft 2020-12) of a plan document.
@@ -146,8 +146,7 @@ const NUMBER: &str =
 const SIZES: &str = "^(?=.*[0-9]).*[A-Za-zµμ\"″]";
 
 fn reading(kind: &Kind, bound: Bound) -> Map<String, Value> {
-    let spellings = |unit: &Unit| [&[unit.label], unit.spellings].concat();
-    let mut units: Vec<String> = kind.units.iter().flat_map(spellings).map(escaped).collect();
+    let mut units: Vec<String> = kind.spellings().map(escaped).collect();
     units.sort();
     units.dedup();
     let pattern = format!(r"^\s*({NUMBER})\s*({})\s*$", units.join("|"));

@@ -9,6 +9,7 @@ use super::shape::{Bound, Field, Object, Shape, objects};
 use crate::Limits;
 use crate::error::excerpt;
 use crate::quantity::{Kind, Length, Quantity, Ratio, Units};
+use crate::stack::reading::{band, no_band};
 use crate::stack::{Input, MOST_INPUTS, Sampling};
 
 /// The most samples of a plan.
@@ -40,7 +41,7 @@ objects! {
     Varying {
         /// Where it stands in the plan: a JSON Pointer to a number, or to a text with one number and its unit.
         place: String,
-        /// Its limits as text with a unit, such as `240 ±10 ft/min`; of a length any notation of limits.
+        /// Its limits as text with a unit, such as `240 ±10 ft/min` or `240 +10/-5 ft/min`; of a length any notation of limits.
         limits: Option<String>,
         /// Its nominal value as a number in the units of the plan, where no text gives its limits.
         nominal: Option<Reading<Ratio>>,
@@ -140,22 +141,8 @@ fn read_limits(kind: &Kind, text: &str, units: Units) -> Result<[f64; 3], String
         let limits = Limits::parse(text).map_err(|error| error.to_string())?;
         return Ok([limits.nominal(), limits.lower(), limits.upper()].map(|size| size.to_float(units)));
     }
-    let parts = text.split_once('±').and_then(|(nominal, tolerance)| {
-        let tolerance = tolerance.trim_start();
-        let end = tolerance.find(|letter: char| !letter.is_ascii_digit() && letter != '.');
-        let (number, unit) = tolerance.split_at(end.unwrap_or(tolerance.len()));
-        Some((nominal.trim().parse::<f64>().ok()?, number.parse::<f64>().ok()?, unit))
-    });
-    let label = kind.unit(units).label;
-    let (nominal, tolerance, unit) = parts.ok_or_else(|| {
-        format!(
-            "`{}` is no number with its tolerance, such as `{}`",
-            excerpt(text),
-            format!("60 ±5 {label}").trim()
-        )
-    })?;
-    let read = |number: f64| kind.read(&format!("{number} {unit}"), units).map_err(|error| error.to_string());
-    Ok([read(nominal)?, read(nominal - tolerance)?, read(nominal + tolerance)?])
+    let band = band(text, kind, units).ok_or_else(|| no_band(text, kind, units))?;
+    band.map_err(|error| error.to_string())
 }
 
 /// The quantity of the number where a pointer leads, or why none can vary there.

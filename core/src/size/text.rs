@@ -1,23 +1,43 @@
 //! Reads lengths out of text, exactly: numbers, fractions, signs and units.
 
 use super::{Size, SizeError};
-use crate::Units;
 use crate::error::excerpt;
+use crate::quantity::{Length, Quantity, Units};
 
 /// A unit of length and its spellings.
 #[derive(PartialEq, Eq, Debug)]
 pub(crate) struct LengthUnit {
+    label: &'static str,
     spellings: &'static [&'static str],
     picometres: u128,
 }
 
-pub(crate) static UNITS: [LengthUnit; 5] = [
-    LengthUnit { spellings: &["in", "inch", "inches", "\"", "″"], picometres: 25_400_000_000 },
-    LengthUnit { spellings: &["mm"], picometres: 1_000_000_000 },
-    LengthUnit { spellings: &["µin", "μin", "uin"], picometres: 25_400 },
-    LengthUnit { spellings: &["µm", "μm", "um"], picometres: 1_000_000 },
-    LengthUnit { spellings: &["ft"], picometres: 304_800_000_000 },
-];
+const COUNT: usize = 2 + Length::KIND.others.len();
+
+/// The units of the table of quantities, the shop units first.
+static UNITS: [LengthUnit; COUNT] = {
+    const NONE: LengthUnit = LengthUnit { label: "", spellings: &[], picometres: 0 };
+    let mut units = [NONE; COUNT];
+    let mut k = 0;
+    while k < COUNT {
+        units[k] = if k < 2 {
+            let (unit, side) = (&Length::KIND.units[k], Units::ALL[k]);
+            LengthUnit { label: unit.label, spellings: unit.spellings, picometres: side.picometres() as u128 }
+        } else {
+            let unit = &Length::KIND.others[k - 2];
+            let [numerator, denominator] = unit.to[Units::Metric as usize].parts();
+            let picometres = Units::Metric.picometres() as i128 * numerator;
+            assert!(picometres % denominator == 0, "a unit of length that is no whole number of picometres");
+            LengthUnit {
+                label: unit.label,
+                spellings: unit.spellings,
+                picometres: (picometres / denominator) as u128,
+            }
+        };
+        k += 1;
+    }
+    units
+};
 
 impl From<Units> for &'static LengthUnit {
     fn from(units: Units) -> Self {
@@ -26,7 +46,7 @@ impl From<Units> for &'static LengthUnit {
 }
 
 /// More digits than any size on the grid can have, few enough that a product with a unit fits in 128 bits.
-const DIGITS: u32 = 27;
+const DIGITS: u32 = 26;
 
 /// A number as written, without its sign: `numerator / denominator`.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -208,7 +228,7 @@ impl<'a> Scanner<'a> {
             return Ok(None);
         };
         *self = ahead;
-        match UNITS.iter().find(|unit| unit.spellings.contains(&word)) {
+        match UNITS.iter().find(|unit| unit.label == word || unit.spellings.contains(&word)) {
             Some(unit) => Ok(Some(unit)),
             None => Err(SizeError::UnknownUnit { unit: excerpt(word) }),
         }
@@ -308,6 +328,16 @@ impl<'a> Scanner<'a> {
     }
 }
 
+/// A decimal or a fraction as numerator and denominator, if it has no more digits than are kept.
+pub(crate) fn exact(text: &str) -> Option<[i128; 2]> {
+    let mut scanner = Scanner::new(text);
+    let Term { sign, number, .. } = scanner.term(&[]).ok()?.filter(|_| scanner.at_end())?;
+    let Number { numerator, denominator, truncated, huge } = number;
+    let (numerator, denominator) = (i128::try_from(numerator).ok()?, i128::try_from(denominator).ok()?);
+    let signed = if sign == Sign::Minus { -numerator } else { numerator };
+    (!truncated && !huge).then_some([signed, denominator])
+}
+
 /// Whether words are made of it: letters, and inch marks.
 fn is_of_word(c: char) -> bool {
     c.is_alphabetic() || matches!(c, '"' | '″')
@@ -329,19 +359,6 @@ fn exponent(text: &str) -> Option<(i64, &str)> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::{Quantity, quantity};
-
-    #[test]
-    fn the_spellings_of_the_table_of_quantities_are_known() {
-        for kind in [quantity::Length::KIND, quantity::RoughnessRa::KIND] {
-            for unit in &kind.units {
-                for spelling in unit.spellings.iter().chain([&unit.label]) {
-                    let found = UNITS.iter().find(|known| known.spellings.contains(spelling));
-                    assert!(found.is_some(), "{spelling}");
-                }
-            }
-        }
-    }
 
     #[test]
     fn takes_leave_the_place_where_nothing_fits() {

@@ -30,7 +30,7 @@ pub mod position;
 pub mod position_check;
 mod propagation;
 mod random;
-mod reading;
+pub(crate) mod reading;
 mod sample;
 mod select;
 mod sketch;

@@ -1,8 +1,8 @@
 //! Inputs from text: limits of any quantity.
 use super::{Distribution, Input, StackError};
 use crate::error::excerpt;
-use crate::quantity::{Kind, Length, ReadingError};
-use crate::{Limits, Quantity, Size, Units};
+use crate::quantity::{KINDS, Kind, Length, ReadingError, number_length};
+use crate::{Limits, LimitsError, Quantity, Size, SizeError, Units};
 
 impl Input {
     /// Reads a quantity with its tolerance and its unit, in the shop unit of `units`: `60 ±0.1 deg`, `60 +0.2/-0.1
@@ -21,38 +21,86 @@ impl Input {
                 },
             };
         }
-        let told = |error: ReadingError| StackError::Function(format!("{}: {error}", excerpt(name)));
-        let Some((numbers, unit)) = split(text) else {
-            return kind.read(text, units).map(|value| Input::fixed(name, value)).map_err(told);
+        let told =
+            |error: &dyn std::fmt::Display| StackError::Function(format!("{}: {error}", excerpt(name)));
+        let Some(band) = band(text, kind, units) else {
+            return kind.read(text, units).map(|value| Input::fixed(name, value)).map_err(
+                |error| match error {
+                    // A sign behind the number was meant for a tolerance.
+                    ReadingError::Unit { unit, .. } if unit.starts_with(['+', '-', '±', '.']) => {
+                        told(&no_band(text, kind, units))
+                    }
+                    error => told(&error),
+                },
+            );
         };
-        // Each end is read as it stands, since a scale may have an origin of its own.
-        let read = |number: f64| kind.read(&format!("{number} {unit}"), units).map_err(told);
-        let [nominal, lower, upper] = [read(numbers[0])?, read(numbers[1])?, read(numbers[2])?];
+        let [nominal, lower, upper] = band.map_err(|error| told(&error))?;
         Ok(Input { name: name.into(), nominal, lower, upper, distribution: Distribution::NORMAL })
     }
 
-    /// Reads text as [`Input::read`] does, where only its unit tells the quantity: a length if it can be one. A unit
-    /// that could mean two different numbers, as `°F` of a temperature and of a difference, is refused.
+    /// Reads text as [`Input::read`] does, where only its unit tells the quantity: a length if it can be one, then a
+    /// quantity that has it as its shop unit, then any other. A unit that could mean two different numbers, as `°F` of
+    /// a temperature and of a difference, is refused.
     ///
     /// # Errors
-    /// As [`Input::read`].
+    /// As [`Input::read`], and [`StackError::Function`] for text that could be limits of nothing.
     pub fn read_any(name: &str, text: &str, units: Units) -> Result<Input, StackError> {
-        let length = Input::read(name, text, Length::KIND, units);
-        if length.is_ok() {
-            return length;
+        let error = match Input::read(name, text, Length::KIND, units) {
+            Ok(length) => return Ok(length),
+            Err(error) => error,
+        };
+        let unit = split(text).map_or_else(|| unit_of(text), |(_, unit)| Some(unit)).unwrap_or("");
+        let (owners, others): (Vec<&Kind>, Vec<&Kind>) =
+            KINDS.iter().filter(|kind| **kind != Length::KIND).partition(|kind| kind.is_shop_unit(unit));
+        for kinds in [owners, others] {
+            let mut readings = kinds.iter().filter_map(|kind| Input::read(name, text, kind, units).ok());
+            let Some(first) = readings.next() else { continue };
+            return match readings.find(|other| *other != first) {
+                None => Ok(first),
+                Some(_) => Err(StackError::Function(format!(
+                    "{}: `{}` has a unit of several quantities: give numbers",
+                    excerpt(name),
+                    excerpt(text)
+                ))),
+            };
         }
-        let mut others = crate::quantity::KINDS.iter().filter(|kind| **kind != Length::KIND);
-        let mut readings = others.by_ref().filter_map(|kind| Input::read(name, text, kind, units).ok());
-        let Some(first) = readings.next() else { return length };
-        match readings.find(|other| *other != first) {
-            None => Ok(first),
-            Some(_) => Err(StackError::Function(format!(
-                "{}: `{}` has a unit of several quantities: give numbers",
+        match error {
+            StackError::Limits {
+                error:
+                    LimitsError::Syntax { .. }
+                    | LimitsError::Size(SizeError::Syntax { .. } | SizeError::UnknownUnit { .. }),
+                ..
+            } => Err(StackError::Function(format!(
+                "{}: `{}` gives no number with a unit that is known here: write `60 ±0.1 °`, `200 +10/-5 ft/min`, \
+                 `1.415..1.425 in` or `25 H7`",
                 excerpt(name),
                 excerpt(text)
             ))),
+            error => Err(error),
         }
     }
+}
+
+/// Nominal value, lower and upper limit of a quantity other than a length as text, in its shop unit; `None` where the
+/// text has no tolerance.
+pub(crate) fn band(text: &str, kind: &Kind, units: Units) -> Option<Result<[f64; 3], ReadingError>> {
+    let (numbers, unit) = split(text)?;
+    // Each end is read as it stands, since a scale may have an origin of its own.
+    let read = |number: f64| kind.read(&format!("{number} {unit}"), units);
+    let all = || Ok([read(numbers[0])?, read(numbers[1])?, read(numbers[2])?]);
+    Some(all())
+}
+
+/// What is said of text that should be a number with its tolerance.
+pub(crate) fn no_band(text: &str, kind: &Kind, units: Units) -> String {
+    let with_unit = |number: &str| format!("{number} {}", kind.unit(units).label).trim_end().to_owned();
+    format!(
+        "`{}` is no number with its tolerance, such as `{}`, `{}` or `{}`",
+        excerpt(text),
+        with_unit("60 ±5"),
+        with_unit("60 +5/-2"),
+        with_unit("58..65")
+    )
 }
 
 /// Nominal value, lower and upper limit of text with a tolerance, and its unit.
@@ -76,10 +124,14 @@ fn split(text: &str) -> Option<([f64; 3], &str)> {
 /// The decimal at the start of a text, and what follows it.
 fn number(text: &str) -> Option<(f64, &str)> {
     let text = text.trim_start();
-    let is_end = |place: &usize| text.is_char_boundary(*place);
-    let ends = (1..=text.len()).rev().filter(is_end);
-    ends.filter_map(|end| Some((text[..end].parse::<f64>().ok()?, text[end..].trim())))
-        .find(|(value, _)| value.is_finite())
+    let (number, rest) = text.split_at(number_length(text));
+    let value = number.parse::<f64>().ok().filter(|value| value.is_finite())?;
+    Some((value, rest.trim()))
+}
+
+/// What follows the number at the start of a text.
+fn unit_of(text: &str) -> Option<&str> {
+    number(text).map(|(_, unit)| unit)
 }
 
 #[cfg(test)]
@@ -113,6 +165,37 @@ mod tests {
         assert_eq!(read("25 H7").unwrap().upper, 25.021);
         assert_eq!(read("0.12").unwrap(), Input::fixed("x", 0.12));
         assert!(read("68 ±5 °F").is_err_and(|error| error.to_string().contains("several quantities")));
+        // Feed rates may be in m/min as well, but are in mm/min; a modulus may be in MPa, but is in GPa.
+        assert_eq!(read("120 ±5 m/min").unwrap().upper, 125.0);
+        assert_eq!(read("300 ±5 MPa").unwrap().upper, 305.0);
+        assert_eq!(read("2 ±0.5 kN").unwrap().upper, 2500.0);
+        assert_eq!(read("2 ±0.5 s").unwrap().nominal, 2.0 / 60.0);
+        assert!(read("2 m/s").is_err_and(|error| error.to_string().contains("several quantities")));
+    }
+
+    #[test]
+    fn a_message_speaks_of_the_quantity() {
+        let told = |text, kind| Input::read("x", text, kind, Units::Metric).unwrap_err().to_string();
+        assert_eq!(
+            told("60 +0.5 °", Angle::KIND),
+            "x: `60 +0.5 °` is no number with its tolerance, such as `60 ±5 °`, `60 +5/-2 °` or `58..65 °`"
+        );
+        assert!(told("60 ±0.5 mm", Angle::KIND).contains("use °, arcmin"));
+        for text in ["60 ±5 furlong", "five", "50 ±2 Hz"] {
+            let told = Input::read_any("x", text, Units::Metric).unwrap_err().to_string();
+            assert!(told.contains("no number with a unit"), "{told}");
+        }
+        // A length was meant.
+        let told = Input::read_any("x", "12 +0.1 mm", Units::Metric).unwrap_err().to_string();
+        assert!(told.contains("has one deviation"), "{told}");
+    }
+
+    #[test]
+    fn long_text_takes_one_pass() {
+        let text = "1".repeat(4_000_000);
+        for text in [text.clone(), format!("5 ±{text}"), format!("{text} ° 5")] {
+            assert!(Input::read("x", &text, Angle::KIND, Units::Metric).is_err());
+        }
     }
 
     #[test]

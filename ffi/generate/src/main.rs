@@ -14,6 +14,7 @@ mod plan;
 mod reference;
 mod stacks;
 mod stubs;
+mod units;
 mod words;
 
 use std::path::{Path, PathBuf};
@@ -34,6 +35,7 @@ const OUTPUTS: &[(&str, Make)] = &[
     ("python/tenths/metric.pyi", stubs::metric),
     ("python/tenths/_formula.pyi", stubs::results),
     ("docs/formulas.md", reference::page),
+    ("docs/units.md", units::page),
     ("docs/plan.schema.json", plan::schema),
     ("docs/plan.md", plan::page),
 ];

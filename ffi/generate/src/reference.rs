@@ -13,8 +13,9 @@ pub(crate) fn page(_: &Path) -> Text {
          quantity brings its unit; in C and Python `TENTHS_INCH` or `tenths.inch` makes every bare number one in the \
          inch unit below, and `TENTHS_METRIC` or `tenths.metric` one in the metric unit. The quantity is the type in Rust. \
          Outside \"must be\" there is \
-         no answer; outside the \"stated range\" of the source there is one, with advice; a result may have such a range too. An argument with a default \
-         goes by name in Python.\n\n",
+         no answer; outside the \"stated range\" of the source there is one, with advice; a result may have such a \
+         range too. An argument with a default goes by name in Python. Text brings its unit, of those in \
+         [units.md](units.md).\n\n",
     );
     for (topic, formulas) in topics() {
         let links = formulas.iter().map(|f| format!("[{0}](#{0})", f.name)).collect::<Vec<_>>();
