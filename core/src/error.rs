@@ -90,7 +90,16 @@ pub(crate) fn rounded(value: f64) -> f64 {
 
 /// The nearest number of so many significant digits.
 pub(crate) fn to_digits(value: f64, digits: usize) -> f64 {
-    format!("{value:.*e}", digits - 1).parse().unwrap_or(value)
+    // A whole number of so many digits over a power of ten that is exact, where there is one, is quicker than text.
+    let least = (1..digits).fold(1.0, |power, _| 10.0 * power);
+    let mut scale = 1.0;
+    while value.abs() * scale < least && scale < 1e22 {
+        scale *= 10.0;
+    }
+    match value.abs() * scale {
+        scaled if scaled >= least && scaled < 10.0 * least => (value * scale).round() / scale,
+        _ => format!("{value:.*e}", digits - 1).parse().unwrap_or(value),
+    }
 }
 
 /// Which of several results.
@@ -109,5 +118,29 @@ pub(crate) fn shortened(text: &str) -> Cow<'_, str> {
     match text.char_indices().nth(LONGEST) {
         Some((end, _)) => format!("{}…", &text[..end]).into(),
         None => text.into(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    proptest! {
+        #[test]
+        fn digits_are_those_of_the_text(fraction in 1.0..10.0f64, power in -30i32..30, digits in 1usize..13) {
+            let value: f64 = format!("{fraction}e{power}").parse().unwrap();
+            let text: f64 = format!("{value:.*e}", digits - 1).parse().unwrap();
+            prop_assert_eq!(to_digits(value, digits), text);
+            prop_assert_eq!(to_digits(-value, digits), -text);
+        }
+    }
+
+    #[test]
+    fn what_has_few_digits_stays() {
+        for value in [0.0, 0.05, 2.5, 1e-300, 1e300, f64::INFINITY, 83.333] {
+            assert_eq!(to_digits(value, 5), value);
+        }
+        assert_eq!((to_digits(83.3333333, 5), to_digits(99999.7, 5)), (83.333, 1e5));
     }
 }
