@@ -1,5 +1,6 @@
 //! Gagemaker classes and the ten percent rule.
-use super::{GaugeBasis, GaugeError, GaugeForm, Places, SHARE};
+use super::layout::Places;
+use super::{GaugeBasis, GaugeError, GaugeForm, SHARE};
 use crate::error::excerpt;
 use crate::{Limits, Size};
 use serde::Serialize;

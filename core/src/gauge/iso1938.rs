@@ -1,5 +1,6 @@
 //! Gauges for holes and shafts by the ISO scheme: where GO and NO-GO stand when new, and how far GO may wear.
-use super::{GaugeBasis, GaugeError, GaugeForm, Places};
+use super::layout::Places;
+use super::{GaugeBasis, GaugeError, GaugeForm};
 use crate::fit::iso::grade_tolerance;
 use crate::{Limits, Size};
 
