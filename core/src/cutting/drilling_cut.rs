@@ -85,22 +85,18 @@ pub fn drilling_cut_for_target(
     #[increasing(spindle_speed, feed_rate, removal_rate, cutting_power, motor_power)]
     #[decreasing(time)]
     surface_speed: SurfaceSpeed,
-    /// Diameter of the drill.
-    #[positive]
+    #[like(drilling_cut)]
     #[increasing(removal_rate, torque, thrust, cutting_power, motor_power, travel, time)]
     #[decreasing(spindle_speed, feed_rate)]
     diameter: Length,
-    /// Feed per revolution.
-    #[positive]
+    #[like(drilling_cut)]
     #[increasing(feed_rate, chip_thickness, removal_rate, torque, thrust, cutting_power, motor_power)]
     #[decreasing(specific_cutting_force, time)]
     feed_per_revolution: Length,
-    /// Depth of the hole at its full diameter; the thickness of the work for a through hole.
-    #[non_negative]
+    #[like(drilling_cut)]
     #[increasing(travel, time)]
     depth: Length,
-    /// Specific cutting force of the material at a chip 1 mm thick.
-    #[positive]
+    #[like(drilling_cut)]
     #[increasing(specific_cutting_force, torque, thrust, cutting_power, motor_power)]
     kc11: Stress,
     #[like(super::force::specific_cutting_force)] mc: Ratio,

@@ -237,9 +237,7 @@ pub fn milling_cut(
     rule(radial_width <= cutter_diameter, "radial_width must be at most cutter_diameter")
 )]
 pub fn milling_cut_for_target(
-    /// Diameter of the cutter at its cutting edges.
-    #[positive]
-    cutter_diameter: Length,
+    #[like(milling_cut)] cutter_diameter: Length,
     #[like(super::engagement::teeth_engaged)]
     #[increasing(feed_rate, removal_rate, teeth_engaged, cutting_power, motor_power, torque)]
     teeth: Count,
@@ -251,16 +249,13 @@ pub fn milling_cut_for_target(
     #[positive]
     #[increasing(feed_rate, chip_load, removal_rate, chip_thickness_mean)]
     chip_thickness: Length,
-    /// Width of cut across the axis and the feed.
-    #[positive]
+    #[like(milling_cut)]
     #[increasing(teeth_engaged)]
     radial_width: Length,
-    /// Depth of cut along the axis of the cutter.
-    #[positive]
+    #[like(milling_cut)]
     #[increasing(removal_rate, tooth_force, torque, cutting_power, motor_power)]
     axial_depth: Length,
-    /// Specific cutting force of the material at a chip 1 mm thick.
-    #[positive]
+    #[like(milling_cut)]
     #[increasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)]
     kc11: Stress,
     #[like(super::force::specific_cutting_force)] mc: Ratio,
@@ -318,30 +313,24 @@ pub fn milling_cut_for_target(
     )
 )]
 pub fn face_milling_cut(
-    /// Diameter of the cutter at its cutting edges.
-    #[positive]
-    cutter_diameter: Length,
+    #[like(milling_cut)] cutter_diameter: Length,
     #[like(super::engagement::teeth_engaged)]
     #[increasing(feed_rate, removal_rate, teeth_engaged, cutting_power, motor_power, torque)]
     teeth: Count,
-    /// Spindle speed.
-    #[positive]
+    #[like(milling_cut)]
     #[increasing(surface_speed, feed_rate, removal_rate, cutting_power, motor_power)]
     spindle_speed: SpindleSpeed,
-    /// Chip load, the advance between one tooth and the next.
-    #[positive]
+    #[like(milling_cut)]
     #[increasing(feed_rate, removal_rate, chip_thickness_max, chip_thickness_mean)]
     chip_load: Length,
     /// Width of cut across the feed.
     #[positive]
     #[increasing(removal_rate, teeth_engaged)]
     radial_width: Length,
-    /// Depth of cut along the axis of the cutter.
-    #[positive]
+    #[like(milling_cut)]
     #[increasing(removal_rate, tooth_force, torque, cutting_power, motor_power)]
     axial_depth: Length,
-    /// Specific cutting force of the material at a chip 1 mm thick.
-    #[positive]
+    #[like(milling_cut)]
     #[increasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)]
     kc11: Stress,
     #[like(super::force::specific_cutting_force)] mc: Ratio,

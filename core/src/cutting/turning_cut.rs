@@ -95,31 +95,25 @@ pub fn turning_cut_for_target(
     #[increasing(spindle_speed, feed_rate, removal_rate, cutting_power, motor_power)]
     #[decreasing(time)]
     surface_speed: SurfaceSpeed,
-    /// Diameter before the cut in turning, after it in boring.
-    #[positive]
+    #[like(turning_cut)]
     #[increasing(torque, time)]
     #[decreasing(spindle_speed, feed_rate)]
     workpiece_diameter: Length,
-    /// Feed per revolution.
-    #[positive]
+    #[like(turning_cut)]
     #[increasing(feed_rate, removal_rate, chip_thickness, cutting_force, cutting_power, motor_power, torque)]
     #[increasing(roughness_ra, roughness_rt)]
     #[decreasing(specific_cutting_force, time)]
     feed_per_revolution: Length,
-    /// Depth of cut, on the radius.
-    #[positive]
+    #[like(turning_cut)]
     #[increasing(removal_rate, cutting_force, cutting_power, motor_power, torque)]
     depth: Length,
-    /// Length of a pass, with approach and overrun.
-    #[non_negative]
+    #[like(turning_cut)]
     #[increasing(time)]
     travel: Length,
-    /// Nose radius of the tool.
-    #[positive]
+    #[like(turning_cut)]
     #[decreasing(roughness_ra, roughness_rt)]
     nose_radius: Length,
-    /// Specific cutting force of the material at a chip 1 mm thick.
-    #[positive]
+    #[like(turning_cut)]
     #[increasing(specific_cutting_force, cutting_force, cutting_power, motor_power, torque)]
     kc11: Stress,
     #[like(super::force::specific_cutting_force)] mc: Ratio,

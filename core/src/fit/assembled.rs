@@ -92,25 +92,17 @@ pub fn assembled_joint(
     )]
     #[decreasing(hub_yield_reserve, shaft_yield_reserve)]
     interference: Length,
-    /// Diameter of the joint.
-    #[positive]
-    diameter: Length,
-    /// Outside diameter of the hub.
-    #[positive]
+    #[like(super::joint::press_joint)] diameter: Length,
+    #[like(super::joint::press_joint)]
     #[increasing(pressure, axial_force, torque, holding_reserve, press_force)]
     hub_outer_diameter: Length,
-    /// Length of contact.
-    #[positive]
+    #[like(super::joint::press_joint)]
     #[increasing(axial_force, torque, holding_reserve, press_force)]
     length: Length,
     #[like(super::press::press_fit)] hub_modulus: Modulus,
-    /// Poisson's ratio of the hub.
-    #[within(0.0, 0.5)]
-    hub_poisson: Ratio,
+    #[like(super::joint::press_joint)] hub_poisson: Ratio,
     #[like(super::press::press_fit)] shaft_modulus: Modulus,
-    /// Poisson's ratio of the shaft.
-    #[within(0.0, 0.5)]
-    shaft_poisson: Ratio,
+    #[like(super::joint::press_joint)] shaft_poisson: Ratio,
     /// Coefficient of friction for what the joint holds.
     #[non_negative]
     #[range(.., 1.0)]
@@ -121,12 +113,10 @@ pub fn assembled_joint(
     #[range(.., 1.0)]
     #[increasing(press_force)]
     pressing_friction: Ratio,
-    /// Yield strength of the hub.
-    #[positive]
+    #[like(super::joint::press_joint)]
     #[increasing(hub_yield_reserve)]
     hub_yield: Stress,
-    /// Yield strength of the shaft.
-    #[positive]
+    #[like(super::joint::press_joint)]
     #[increasing(shaft_yield_reserve)]
     shaft_yield: Stress,
     #[like(super::press::press_fit)]
