@@ -238,11 +238,11 @@ impl fmt::Display for Limits {
 mod tests {
     use super::*;
 
-    fn size(text: &str) -> Size {
+    pub(super) fn size(text: &str) -> Size {
         Size::parse(text).unwrap_or_else(|error| panic!("{error}"))
     }
 
-    fn limits(text: &str) -> Limits {
+    pub(super) fn limits(text: &str) -> Limits {
         Limits::parse(text).unwrap_or_else(|error| panic!("{error}"))
     }
 

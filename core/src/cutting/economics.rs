@@ -286,30 +286,24 @@ pub fn piece_cost(
     source = "Machining economics on Taylor's law, as in M. P. Groover, Fundamentals of Modern Manufacturing"
 )]
 pub fn piece_cost_continuous(
-    /// Time in the cut for each piece.
-    #[positive]
+    #[like(piece_cost)]
     #[decreasing(pieces_per_edge)]
     #[increasing(cycle_time, cost)]
     cutting_time: Time,
-    /// Life of an edge, as time in the cut.
-    #[positive]
+    #[like(piece_cost)]
     #[increasing(pieces_per_edge)]
     #[decreasing(cycle_time, cost)]
     tool_life: Time,
-    /// Time of loading, unloading and moves in air for each piece.
-    #[non_negative]
+    #[like(piece_cost)]
     #[increasing(cycle_time, cost)]
     handling_time: Time,
-    /// Time of changing an edge in the machine.
-    #[non_negative]
+    #[like(piece_cost)]
     #[increasing(cycle_time, cost)]
     tool_change_time: Time,
-    /// Cost of an edge.
-    #[non_negative]
+    #[like(piece_cost)]
     #[increasing(cost)]
     edge_cost: Money,
-    /// Cost of an hour of machine and operator, overheads and all.
-    #[non_negative]
+    #[like(piece_cost)]
     #[increasing(cost)]
     hourly_rate: HourlyRate,
 ) -> PieceCost {

@@ -232,15 +232,8 @@ fn sizes<const N: usize>(
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::limits::tests::{limits, size};
     use proptest::prelude::*;
-
-    fn size(text: &str) -> Size {
-        Size::parse(text).unwrap_or_else(|error| panic!("{error}"))
-    }
-
-    fn limits(text: &str) -> Limits {
-        Limits::parse(text).unwrap_or_else(|error| panic!("{error}"))
-    }
 
     // ASME B4.1: FN2 from 0.40 to 0.71 in has a hole of +0.7/0 and a shaft of +1.6/+1.2 thousandths; RC4 from 0.71 to
     // 1.19 in a shaft of -0.8/-1.6.

@@ -84,15 +84,8 @@ fn least_float(picometres: i128, units: Units) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::limits::tests::{limits, size};
     use proptest::prelude::*;
-
-    fn size(text: &str) -> Size {
-        Size::parse(text).unwrap_or_else(|error| panic!("{error}"))
-    }
-
-    fn limits(text: &str) -> Limits {
-        Limits::parse(text).unwrap_or_else(|error| panic!("{error}"))
-    }
 
     // The verdicts come from whole tenths of thousandths.
     #[test]
