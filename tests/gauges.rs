@@ -19,7 +19,7 @@ fn limits_of_form([form, scheme, part, wear]: [&str; 4], name: &str) -> Result<S
     let options = GaugeOptions { wear, ..GaugeOptions::of(GaugeScheme::parse(scheme)?) };
     let gauge = Gauge::new(GaugeForm::parse(form)?, &Limits::parse(part)?, &options)?;
     let size = match name {
-        "class" => return Ok(gauge.class.map_or("none", GagemakerClass::name).into()),
+        "class" => return Ok(gauge.gagemaker_class.map_or("none", GagemakerClass::name).into()),
         "go_lower" => gauge.go.limits.lower(),
         "go_upper" => gauge.go.limits.upper(),
         "go_tolerance" => gauge.go.limits.tolerance(),

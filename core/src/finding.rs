@@ -1,9 +1,11 @@
 //! What is computable, and yet wrong or worth a second look for the job.
 use serde::Serialize;
 use std::borrow::Cow;
+use std::fmt;
+use tenths_macros::{Choice, Object};
 
 /// How much a finding weighs.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, Serialize)]
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, Serialize, Choice)]
 #[serde(rename_all = "snake_case")]
 pub enum Severity {
     /// Worth knowing.
@@ -15,7 +17,8 @@ pub enum Severity {
 }
 
 /// Something that is computable, and yet wrong or worth a second look for the job.
-#[derive(Clone, PartialEq, Eq, Debug, Serialize)]
+#[derive(Clone, PartialEq, Eq, Hash, Debug, Serialize, Object)]
+#[object(summary)]
 pub struct Finding {
     /// A name that stays the same, for programs: `seat_too_shallow`.
     pub code: &'static str,
@@ -27,6 +30,13 @@ pub struct Finding {
     pub message: String,
     /// What to do about it.
     pub remedy: Cow<'static, str>,
+}
+
+impl fmt::Display for Finding {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Finding { code, severity, place, message, .. } = self;
+        write!(f, "{} {code} at {place}: {message}", severity.name())
+    }
 }
 
 impl Finding {

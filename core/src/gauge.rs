@@ -14,16 +14,18 @@ mod layout;
 mod proof;
 
 use serde::Serialize;
+use std::fmt;
+use tenths_macros::{Choice, Object, accessors};
 
 use crate::error::excerpt;
 use crate::limits::{Limits, LimitsError};
-use crate::size::{Size, SizeError, alike};
+use crate::size::{Size, SizeError, alike, natural_units};
 pub use gagemaker::GagemakerClass;
 use gagemaker::STANDARD;
 pub use proof::ENVELOPE;
 
 /// What is gauged, and with what.
-#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Serialize)]
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Serialize, Choice)]
 #[serde(rename_all = "snake_case")]
 pub enum GaugeForm {
     /// A cylindrical plug, for a hole.
@@ -39,28 +41,32 @@ pub enum GaugeForm {
 }
 
 /// After which scheme the members are placed and toleranced.
-#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Default, Serialize)]
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Default, Serialize, Choice)]
 pub enum GaugeScheme {
     /// Gagemaker classes of ASME B89.1.5 for plugs and of B89.1.6 for rings, by the ten percent rule.
     #[default]
     #[serde(rename = "B89.1.5")]
+    #[name = "B89.1.5"]
     Gagemaker,
     /// Five percent of the part's tolerance to each member, without a class.
     #[serde(rename = "10 percent")]
+    #[name = "10 percent"]
     TenPercent,
     /// ISO 1938-1: a GO that may wear past the part's limit, and members toleranced about their places.
     #[serde(rename = "ISO 1938-1")]
+    #[name = "ISO 1938-1"]
     Iso1938,
 }
 
 /// On what the figures rest.
-#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Serialize)]
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Serialize, Choice)]
 pub enum GaugeBasis {
     /// The standard gives its figures for this form of gauge, and they were seen in print.
     #[serde(rename = "published")]
     Published,
     /// The trade applies these figures to this form of gauge.
     #[serde(rename = "common practice")]
+    #[name = "common practice"]
     CommonPractice,
     /// The standard gives its figures for this form of gauge, and they are from memory.
     #[serde(rename = "memory")]
@@ -80,8 +86,9 @@ pub struct GaugeOptions {
     pub resolution: Option<Size>,
 }
 
-/// One member of a pair of gauges.
-#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+/// One member of a pair of gauges: the limits it is made to, and what it proves.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Object)]
+#[object(summary)]
 pub struct GaugeMember {
     /// The limits to which the member is made. Their nominal size is the size that it is named by.
     pub limits: Limits,
@@ -93,7 +100,8 @@ pub struct GaugeMember {
 }
 
 /// A pair of go and no-go gauges.
-#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Object)]
+#[object(accessors, summary)]
 pub struct Gauge {
     /// What is gauged, and with what.
     pub form: GaugeForm,
@@ -102,7 +110,7 @@ pub struct Gauge {
     /// The limits of the part.
     pub part: Limits,
     /// The coarsest gagemaker class that the ten percent rule allows.
-    pub class: Option<GagemakerClass>,
+    pub gagemaker_class: Option<GagemakerClass>,
     /// The tolerance grade for which the ISO scheme was read: the coarsest that is not wider than the part's.
     pub grade: Option<u8>,
     /// The standard whose figures were taken, with its edition.
@@ -237,14 +245,6 @@ pub const fn standard() -> &'static str {
 const SHARE: i64 = 20;
 
 impl GaugeForm {
-    /// Every form.
-    pub const ALL: [GaugeForm; 5] = [Self::Plug, Self::Ring, Self::Length, Self::Snap, Self::FlushPin];
-
-    /// `plug`, `ring`, `length`, `snap` or `flush_pin`.
-    pub const fn name(self) -> &'static str {
-        ["plug", "ring", "length", "snap", "flush_pin"][self as usize]
-    }
-
     /// The form of that name.
     ///
     /// # Errors
@@ -266,14 +266,6 @@ impl GaugeForm {
 }
 
 impl GaugeScheme {
-    /// Every scheme.
-    pub const ALL: [GaugeScheme; 3] = [Self::Gagemaker, Self::TenPercent, Self::Iso1938];
-
-    /// `B89.1.5`, `10 percent` or `ISO 1938-1`.
-    pub const fn name(self) -> &'static str {
-        ["B89.1.5", "10 percent", "ISO 1938-1"][self as usize]
-    }
-
     /// The scheme of that name; `B89.1.6`, whose classes have the same figures, is `B89.1.5` for rings.
     ///
     /// # Errors
@@ -288,14 +280,33 @@ impl GaugeScheme {
     }
 }
 
-impl GaugeBasis {
-    /// `published`, `common practice` or `memory`.
-    pub const fn name(self) -> &'static str {
-        match self {
-            GaugeBasis::Published => "published",
-            GaugeBasis::CommonPractice => "common practice",
-            GaugeBasis::Memory => "memory",
+#[accessors]
+impl Gauge {
+    /// When a drawing asks for the envelope that a full-form GO proves.
+    #[field]
+    pub const fn envelope(&self) -> &'static str {
+        ENVELOPE
+    }
+}
+
+impl fmt::Display for GaugeMember {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "gauge member made to {}", self.limits)
+    }
+}
+
+impl fmt::Display for Gauge {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let [part, go, no_go] = [self.part, self.go.limits, self.no_go.limits];
+        let ends = [part, go, no_go].map(|limits| [limits.lower(), limits.upper()]);
+        let units = natural_units(&[ends.as_flattened(), &[self.wear_limit]].concat());
+        let form = self.form.name().replace('_', " ");
+        match (self.gagemaker_class, self.grade) {
+            (Some(class), _) => write!(f, "{form} gauge, class {}", class.name())?,
+            (_, Some(grade)) => write!(f, "{form} gauge, {} for IT{grade}", self.scheme.name())?,
+            _ => write!(f, "{form} gauge, {}", self.scheme.name())?,
         }
+        write!(f, ": GO {}, NO-GO {}", go.format(units), no_go.format(units))
     }
 }
 
@@ -373,7 +384,7 @@ mod tests {
 
     fn assert_gauge(gauge: Result<Gauge, GaugeError>, class: &str, go: &str, no_go: &str) {
         let gauge = gauge.unwrap_or_else(|error| panic!("{error}"));
-        assert_eq!(gauge.class.map(GagemakerClass::name), Some(class));
+        assert_eq!(gauge.gagemaker_class.map(GagemakerClass::name), Some(class));
         assert_eq!([gauge.go.limits, gauge.no_go.limits], [go, no_go].map(limits));
     }
 
@@ -423,7 +434,7 @@ mod tests {
     fn what_cannot_be_gauged_is_refused() {
         // 20 · 10 µin = 0.0002 in is the least that class XXX serves below 0.825 in.
         assert_eq!(
-            plug_gauge(&limits(".5 +.0002/0 in")).map(|gauge| gauge.class),
+            plug_gauge(&limits(".5 +.0002/0 in")).map(|gauge| gauge.gagemaker_class),
             Ok(Some(GagemakerClass::Xxx))
         );
         assert_eq!(
@@ -557,7 +568,7 @@ mod tests {
                 prop_assert!(go.tolerance().picometres() * 20 <= tolerance);
                 prop_assert!(no_go.tolerance().picometres() * 20 <= tolerance);
                 prop_assert_eq!(form == GaugeForm::Plug, go.upper() < no_go.lower());
-                let coarser = GagemakerClass::ALL.into_iter().find(|class| Some(*class) > gauge.class);
+                let coarser = GagemakerClass::ALL.into_iter().find(|class| Some(*class) > gauge.gagemaker_class);
                 if let Some(coarser) = coarser {
                     let share = |size| coarser.tolerance(size).map(|size| size.picometres() * 20);
                     prop_assert!(share(part.lower()).max(share(part.upper())) > Some(tolerance));

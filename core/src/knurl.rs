@@ -11,7 +11,7 @@ mod standard;
 mod table;
 
 pub use blank::{KNURL_TEETH, knurl_teeth};
-pub use standard::{Knurl, KnurlError, KnurlPattern};
+pub use standard::{Knurl, KnurlError, KnurlPattern, KnurlTolerance};
 
 use crate::formula::Formula;
 use crate::math::tan_degrees;

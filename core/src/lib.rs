@@ -15,6 +15,7 @@ pub mod gauge;
 pub mod limits;
 pub mod material;
 pub mod math;
+pub mod object;
 pub mod plan;
 pub mod quantity;
 pub mod size;
@@ -42,7 +43,7 @@ pub use gauge::{
     flush_pin_gauge, length_gauge, plug_gauge, ring_gauge, snap_gauge,
 };
 pub use inspect::decision::{Decision, DecisionError, DecisionRule, Verdict};
-pub use knurl::{Knurl, KnurlError, KnurlPattern};
+pub use knurl::{Knurl, KnurlError, KnurlPattern, KnurlTolerance};
 pub use limits::{Limits, LimitsError, Readings};
 pub use plan::{Plan, PlanError, Sheet};
 pub use quantity::{Quantity, Units, UnitsError};
@@ -50,4 +51,4 @@ pub use shape::standard_taper::{StandardTaper, TaperError, TaperFamily};
 pub use size::{Size, SizeError};
 pub use stack::operations::{ChartError, ChartResult, DerivedChart, OperationChart};
 pub use stack::position_check::{MaterialCondition, MeasuredFeature, PositionCheck, PositionError};
-pub use tenths_macros::{Outcome, formula};
+pub use tenths_macros::{Choice, Object, Outcome, accessors, formula};

@@ -11,12 +11,13 @@ mod text;
 use std::str::FromStr;
 
 use crate::error::excerpt;
+use crate::object::{FieldKind, FieldValue, Readable, Value};
 pub use factor::Factor;
 pub use text::ReadingError;
 pub(crate) use text::number_length;
 
 /// What fixes the unit of every bare number that goes in or comes out.
-#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, tenths_macros::Choice)]
 #[repr(usize)]
 pub enum Units {
     /// Inches, feet per minute, pounds-force, horsepower, degrees Fahrenheit.
@@ -26,17 +27,6 @@ pub enum Units {
 }
 
 impl Units {
-    /// Both sides, in the order of their discriminants.
-    pub const ALL: [Units; 2] = [Units::Inch, Units::Metric];
-
-    /// `inch` or `metric`.
-    pub const fn name(self) -> &'static str {
-        match self {
-            Units::Inch => "inch",
-            Units::Metric => "metric",
-        }
-    }
-
     /// Reads `inch` or `metric`.
     ///
     /// # Errors
@@ -339,6 +329,18 @@ macro_rules! quantities {
             fn bare(self) -> f64 { self.0 }
             #[inline(always)]
             fn bare_of(base: f64, _: Units) -> f64 { base }
+        }
+        impl FieldValue for $name {
+            const FIELD: FieldKind = FieldKind::Quantity(<$name as Quantity>::KIND);
+            fn value(&self) -> Value { Value::Number(self.0) }
+        }
+        impl Readable for $name {
+            fn read(value: &Value) -> Option<Self> {
+                match value {
+                    Value::Number(metric) => Some(Self(*metric)),
+                    _ => None,
+                }
+            }
         }
         impl $name {
             /// The number in metric base units, where a constant is wanted.

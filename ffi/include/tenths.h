@@ -11,7 +11,7 @@
 /**
  * Version of the binary interface that this header describes; compare it with `tenths_abi_version()`.
  */
-#define TENTHS_ABI_VERSION 1
+#define TENTHS_ABI_VERSION 2
 
 /**
  * A cost of `fixed + scale / half_band ^ exponent`: the reciprocal power model.
@@ -70,7 +70,7 @@
 #define TENTHS_MEASURED 7
 
 /**
- * A shaft may be smaller than its hole only.
+ * Kind of a fit: a shaft may be smaller than its hole only.
  */
 #define TENTHS_CLEARANCE_FIT 0
 
@@ -475,51 +475,109 @@ typedef struct tenths_limits_out {
 } tenths_limits_out;
 
 /**
- * A fit, in picometres: an inch is 25 400 000 000 of them. Set `struct_size` before the call.
+ * A hole and a shaft with their limits, by a designation of ISO 286, by an inch fit of ASME B4.1, or as given.
+ *
+ * Clearance is positive and interference negative, on the diameter.
+ *
+ * ```
+ * use tenths::{Fit, Size};
+ * let fit = Fit::parse("25 H7/p6")?;
+ * assert_eq!(fit.kind().name(), "interference");
+ * assert_eq!(fit.min_clearance(), Size::parse("-0.035 mm")?);
+ * assert_eq!(fit.max_clearance(), Size::parse("-0.001 mm")?);
+ * # Ok::<(), Box<dyn std::error::Error>>(())
+ * ```
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_fit_clear`.
  */
-typedef struct tenths_fit_output {
+typedef struct tenths_fit {
     /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_fit_output)`.
+     * Size of this struct as the caller was compiled: `sizeof(tenths_fit)`.
      */
     size_t struct_size;
     /**
-     * The nominal size.
+     * The nominal size, that of the hole where the two were given.
      */
     int64_t nominal;
     /**
-     * The lower limit of the hole.
+     * Limits of the hole. The lower limit.
      */
     int64_t hole_lower;
     /**
-     * The upper limit of the hole.
+     * The upper limit.
      */
     int64_t hole_upper;
     /**
-     * The lower limit of the shaft.
+     * The size that deviations are counted from.
+     */
+    int64_t hole_nominal;
+    /**
+     * Limits of the shaft. The lower limit.
      */
     int64_t shaft_lower;
     /**
-     * The upper limit of the shaft.
+     * The upper limit.
      */
     int64_t shaft_upper;
     /**
-     * What the largest hole leaves about the smallest shaft; negative for an interference.
+     * The size that deviations are counted from.
+     */
+    int64_t shaft_nominal;
+    /**
+     * What the largest hole leaves about the smallest shaft; negative if that still interferes.
      */
     int64_t max_clearance;
     /**
-     * What the smallest hole leaves about the largest shaft; negative for an interference.
+     * What the smallest hole leaves about the largest shaft; negative if they interfere.
      */
     int64_t min_clearance;
     /**
-     * `TENTHS_CLEARANCE_FIT`, `TENTHS_TRANSITION_FIT` or `TENTHS_INTERFERENCE_FIT`.
+     * Whether the fit is loose, tight, or may be either. Line to line counts as loose where it is the tightest, and as
+     * tight where it is the loosest. 0 clearance, 1 transition, 2 interference.
      */
     int32_t kind;
     /**
-     * 1 where figures of this fit are from memory, as all of LC are, and 0 where they were seen in print. Those of
-     * ISO 286 are partly from memory, and 1.
+     * 1 where there is a `basis`, and 0 otherwise.
      */
-    int32_t from_memory;
-} tenths_fit_output;
+    int32_t has_basis;
+    /**
+     * Hole basis, where the hole starts at the nominal size, or shaft basis, where the shaft ends there; hole basis
+     * where both do, and none where neither does. 0 hole, 1 shaft.
+     */
+    int32_t basis;
+    /**
+     * 1 where there is a `standard`, and 0 otherwise.
+     */
+    int32_t has_standard;
+    /**
+     * The standard with its edition, if the fit is one of a standard.
+     */
+    char *standard;
+    /**
+     * Where the figures come from.
+     */
+    char *source;
+    /**
+     * 1 where there is a `symbol`, and 0 otherwise.
+     */
+    int32_t has_symbol;
+    /**
+     * What stands for the fit in designations: `H7/g6` or `FN2`; none for limits as given.
+     */
+    char *symbol;
+    /**
+     * Whether figures of this fit are from memory, in part at least. 1 for yes, 0 for no.
+     */
+    int32_t is_from_memory;
+    /**
+     * 1 where there is a `designation`, and 0 otherwise.
+     */
+    int32_t has_designation;
+    /**
+     * The designation, which reads as the same fit; none for limits as given.
+     */
+    char *designation;
+} tenths_fit;
 
 /**
  * Arguments of `tenths_offset_engagement`: set `struct_size`, then call `tenths_offset_engagement_init`.
@@ -6158,167 +6216,9 @@ typedef struct tenths_parts_per_bar_input {
 } tenths_parts_per_bar_input;
 
 /**
- * A pair of gauges, in picometres: an inch is 25 400 000 000 of them. Set `struct_size` before the call.
- */
-typedef struct tenths_gauge_pair {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_gauge_pair)`.
-     */
-    size_t struct_size;
-    /**
-     * The limits to which the GO member is made, of a flush pin the land for the upper limit: the lower one.
-     */
-    int64_t go_lower;
-    /**
-     * The upper one.
-     */
-    int64_t go_upper;
-    /**
-     * The limits to which the NO-GO member is made: the lower one.
-     */
-    int64_t no_go_lower;
-    /**
-     * The upper one.
-     */
-    int64_t no_go_upper;
-    /**
-     * The size at which a worn GO is scrap.
-     */
-    int64_t wear_limit;
-    /**
-     * By how much a GO at its wear limit lets a part pass beyond the limit of most material.
-     */
-    int64_t worn_go_passes;
-    /**
-     * By how much a new NO-GO may let a part pass beyond the limit of least material.
-     */
-    int64_t no_go_passes;
-    /**
-     * The limits of a master for GO, 0 where there is none: the lower one.
-     */
-    int64_t go_master_lower;
-    /**
-     * The upper one.
-     */
-    int64_t go_master_upper;
-    /**
-     * The limits of a master for NO-GO, 0 where there is none: the lower one.
-     */
-    int64_t no_go_master_lower;
-    /**
-     * The upper one.
-     */
-    int64_t no_go_master_upper;
-    /**
-     * The limits of a master for the worn GO, 0 where there is none: the lower one.
-     */
-    int64_t wear_master_lower;
-    /**
-     * The upper one.
-     */
-    int64_t wear_master_upper;
-    /**
-     * The step between the lands of a flush pin, 0 for the others: its lower limit.
-     */
-    int64_t step_lower;
-    /**
-     * Its upper limit.
-     */
-    int64_t step_upper;
-    /**
-     * The gagemaker class: 0 for XXX, then XX, X, Y, Z, up to 5 for ZZ; -1 in the other schemes.
-     */
-    int32_t gagemaker_class;
-    /**
-     * The tolerance grade for which the ISO scheme was read, such as 7; 0 in the other schemes.
-     */
-    int32_t grade;
-    /**
-     * 1 where the figures are published for this form of gauge, 0 where using them is common practice, 2 where they
-     * are from memory.
-     */
-    int32_t published;
-} tenths_gauge_pair;
-
-/**
- * The zones of a decision rule, in picometres. Set `struct_size` before the call.
- */
-typedef struct tenths_decision_zones {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_decision_zones)`.
-     */
-    size_t struct_size;
-    /**
-     * By how much the acceptance zone is drawn in at each limit; negative where it is drawn out.
-     */
-    int64_t guard_band;
-    /**
-     * The least size that is accepted.
-     */
-    int64_t accept_lower;
-    /**
-     * The greatest one.
-     */
-    int64_t accept_upper;
-    /**
-     * A reading below this is rejected.
-     */
-    int64_t reject_below;
-    /**
-     * A reading above this is rejected. What is neither accepted nor rejected proves nothing.
-     */
-    int64_t reject_above;
-    /**
-     * The tolerance over twice the uncertainty: the N of N : 1.
-     */
-    double ratio;
-} tenths_decision_zones;
-
-/**
- * A knurl, in picometres: an inch is 25 400 000 000 of them. Set `struct_size` before the call.
- */
-typedef struct tenths_knurl {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_knurl)`.
-     */
-    size_t struct_size;
-    /**
-     * The pitch, to the nearest picometre.
-     */
-    int64_t pitch;
-    /**
-     * What the diameter grows by: the blank is the diameter over the crests less this. -1 where the standard gives
-     * none.
-     */
-    int64_t growth;
-    /**
-     * Upper deviation of the diameter over the crests; it and the next three are 0 for a metric knurl.
-     */
-    int64_t crest_upper;
-    /**
-     * Lower deviation of it.
-     */
-    int64_t crest_lower;
-    /**
-     * Upper deviation of the blank.
-     */
-    int64_t blank_upper;
-    /**
-     * Lower deviation of it.
-     */
-    int64_t blank_lower;
-    /**
-     * 0 straight, 1 diagonal, 2 points raised, 3 points indented.
-     */
-    int32_t pattern;
-    /**
-     * 1 where the four deviations are those of a tolerance class.
-     */
-    int32_t has_tolerance;
-} tenths_knurl;
-
-/**
- * A pair of go and no-go gauges, in picometres: an inch is 25 400 000 000 of them. Set `struct_size` before the call.
+ * A pair of go and no-go gauges.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_gauge_clear`.
  */
 typedef struct tenths_gauge {
     /**
@@ -6326,30 +6226,295 @@ typedef struct tenths_gauge {
      */
     size_t struct_size;
     /**
-     * The limits to which the GO member is made: the lower one.
+     * What is gauged, and with what. 0 plug, 1 ring, 2 length, 3 snap, 4 flush_pin.
      */
-    int64_t go_lower;
+    int32_t form;
     /**
-     * The upper one.
+     * The scheme. 0 B89.1.5, 1 10 percent, 2 ISO 1938-1.
      */
-    int64_t go_upper;
+    int32_t scheme;
     /**
-     * The limits to which the NO-GO member is made: the lower one.
+     * The limits of the part. The lower limit.
      */
-    int64_t no_go_lower;
+    int64_t part_lower;
     /**
-     * The upper one.
+     * The upper limit.
      */
-    int64_t no_go_upper;
+    int64_t part_upper;
     /**
-     * The gagemaker class of ASME B89.1.5: 0 for XXX, then XX, X, Y, Z, up to 5 for ZZ.
+     * The size that deviations are counted from.
+     */
+    int64_t part_nominal;
+    /**
+     * 1 where there is a `gagemaker_class`, and 0 otherwise.
+     */
+    int32_t has_gagemaker_class;
+    /**
+     * The coarsest gagemaker class that the ten percent rule allows. 0 XXX, 1 XX, 2 X, 3 Y, 4 Z, 5 ZZ.
      */
     int32_t gagemaker_class;
     /**
-     * 1 where the standard gives its figures for this form of gauge, 0 where applying them is common practice.
+     * 1 where there is a `grade`, and 0 otherwise.
      */
-    int32_t published;
+    int32_t has_grade;
+    /**
+     * The tolerance grade for which the ISO scheme was read: the coarsest that is not wider than the part's.
+     */
+    int64_t grade;
+    /**
+     * The standard whose figures were taken, with its edition.
+     */
+    char *standard;
+    /**
+     * On what the use of these figures rests. 0 published, 1 common practice, 2 memory.
+     */
+    int32_t basis;
+    /**
+     * The limits to which the member is made. Their nominal size is the size that it is named by. The lower limit.
+     */
+    int64_t go_limits_lower;
+    /**
+     * The upper limit.
+     */
+    int64_t go_limits_upper;
+    /**
+     * The size that deviations are counted from.
+     */
+    int64_t go_limits_nominal;
+    /**
+     * What is known of a part that this member judges good.
+     */
+    char *go_proves;
+    /**
+     * 1 where there is a `go_master`, and 0 otherwise.
+     */
+    int32_t has_go_master;
+    /**
+     * The limits of a master that this member is set or checked with; for rings and snap gauges that have a class
+     * or a scheme. The lower limit.
+     */
+    int64_t go_master_lower;
+    /**
+     * The upper limit.
+     */
+    int64_t go_master_upper;
+    /**
+     * The size that deviations are counted from.
+     */
+    int64_t go_master_nominal;
+    /**
+     * The limits to which the member is made. Their nominal size is the size that it is named by. The lower limit.
+     */
+    int64_t no_go_limits_lower;
+    /**
+     * The upper limit.
+     */
+    int64_t no_go_limits_upper;
+    /**
+     * The size that deviations are counted from.
+     */
+    int64_t no_go_limits_nominal;
+    /**
+     * What is known of a part that this member judges good.
+     */
+    char *no_go_proves;
+    /**
+     * 1 where there is a `no_go_master`, and 0 otherwise.
+     */
+    int32_t has_no_go_master;
+    /**
+     * The limits of a master that this member is set or checked with; for rings and snap gauges that have a class
+     * or a scheme. The lower limit.
+     */
+    int64_t no_go_master_lower;
+    /**
+     * The upper limit.
+     */
+    int64_t no_go_master_upper;
+    /**
+     * The size that deviations are counted from.
+     */
+    int64_t no_go_master_nominal;
+    /**
+     * The size at which a worn GO is scrap.
+     */
+    int64_t wear_limit;
+    /**
+     * 1 where there is a `wear_master`, and 0 otherwise.
+     */
+    int32_t has_wear_master;
+    /**
+     * A master for the worn GO, where the scheme has one. The lower limit.
+     */
+    int64_t wear_master_lower;
+    /**
+     * The upper limit.
+     */
+    int64_t wear_master_upper;
+    /**
+     * The size that deviations are counted from.
+     */
+    int64_t wear_master_nominal;
+    /**
+     * By how much a GO at its wear limit lets a part pass beyond the limit of most material; zero where none is.
+     */
+    int64_t worn_go_passes;
+    /**
+     * By how much a new NO-GO within its limits may let a part pass beyond the limit of least material; zero
+     * where none is.
+     */
+    int64_t no_go_passes;
+    /**
+     * 1 where there is a `step`, and 0 otherwise.
+     */
+    int32_t has_step;
+    /**
+     * The step between the two lands of a flush pin. The lower limit.
+     */
+    int64_t step_lower;
+    /**
+     * The upper limit.
+     */
+    int64_t step_upper;
+    /**
+     * The size that deviations are counted from.
+     */
+    int64_t step_nominal;
+    /**
+     * When a drawing asks for the envelope that a full-form GO proves.
+     */
+    char *envelope;
 } tenths_gauge;
+
+/**
+ * The zones of a decision rule for a part and an uncertainty of measurement.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_decision_clear`.
+ */
+typedef struct tenths_decision {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_decision)`.
+     */
+    size_t struct_size;
+    /**
+     * The rule.
+     */
+    char *rule;
+    /**
+     * The limits of the part. The lower limit.
+     */
+    int64_t limits_lower;
+    /**
+     * The upper limit.
+     */
+    int64_t limits_upper;
+    /**
+     * The size that deviations are counted from.
+     */
+    int64_t limits_nominal;
+    /**
+     * The expanded uncertainty of measurement, for a coverage factor of 2.
+     */
+    int64_t uncertainty;
+    /**
+     * By how much the acceptance zone is drawn in at each limit; negative where it is drawn out.
+     */
+    int64_t guard_band;
+    /**
+     * The acceptance zone, both ends in it. The lower limit.
+     */
+    int64_t acceptance_lower;
+    /**
+     * The upper limit.
+     */
+    int64_t acceptance_upper;
+    /**
+     * The size that deviations are counted from.
+     */
+    int64_t acceptance_nominal;
+    /**
+     * A reading below this is rejected.
+     */
+    int64_t reject_below;
+    /**
+     * A reading above this is rejected.
+     */
+    int64_t reject_above;
+    /**
+     * The tolerance over twice the expanded uncertainty, the N of N : 1; infinite for an uncertainty of zero.
+     */
+    double ratio;
+    /**
+     * The standard that the rule is after, with its edition; none of them was seen itself.
+     */
+    char *standard;
+} tenths_decision;
+
+/**
+ * A knurl of DIN 82 by profile and pitch, or of ASME B94.6 by diametral pitch, pattern and tolerance class.
+ *
+ * Growth is what the standard takes off a diameter over crests for its blank, and an estimate: it leaves out rounded
+ * teeth and the metal, so roll a trial piece.
+ *
+ * ```
+ * use tenths::{Knurl, Size};
+ * let knurl = Knurl::parse("RKV 1.0")?;
+ * assert_eq!(knurl.blank(Size::parse("20 mm").unwrap())?, Size::parse("19.67 mm").unwrap());
+ * # Ok::<(), tenths::KnurlError>(())
+ * ```
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_knurl_clear`.
+ */
+typedef struct tenths_knurl {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_knurl)`.
+     */
+    size_t struct_size;
+    /**
+     * The designation, which reads as the same knurl.
+     */
+    char *designation;
+    /**
+     * How its grooves run. 0 straight, 1 diagonal, 2 raised, 3 indented.
+     */
+    int32_t pattern;
+    /**
+     * The standard with its edition.
+     */
+    char *standard;
+    /**
+     * The pitch; of an inch knurl π / diametral pitch, to the nearest picometre.
+     */
+    int64_t pitch;
+    /**
+     * 1 where there is a `growth`, and 0 otherwise.
+     */
+    int32_t has_growth;
+    /**
+     * What the diameter grows by: the standard's factor of the pitch, or its depth of the tooth.
+     */
+    int64_t growth;
+    /**
+     * 1 where there is a `tolerance`, and 0 otherwise.
+     */
+    int32_t has_tolerance;
+    /**
+     * Upper deviation of the diameter over the crests.
+     */
+    int64_t tolerance_crest_upper;
+    /**
+     * Lower deviation of the diameter over the crests.
+     */
+    int64_t tolerance_crest_lower;
+    /**
+     * Upper deviation of the blank.
+     */
+    int64_t tolerance_blank_upper;
+    /**
+     * Lower deviation of the blank.
+     */
+    int64_t tolerance_blank_lower;
+} tenths_knurl;
 
 /**
  * A material in one condition. Numbers are NaN where they are not known; texts are constants, not to be freed, and
@@ -6466,6 +6631,260 @@ typedef struct tenths_material {
 } tenths_material;
 
 /**
+ * One member of a pair of gauges: the limits it is made to, and what it proves.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_gauge_member_clear`.
+ */
+typedef struct tenths_gauge_member {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_gauge_member)`.
+     */
+    size_t struct_size;
+    /**
+     * The limits to which the member is made. Their nominal size is the size that it is named by. The lower limit.
+     */
+    int64_t limits_lower;
+    /**
+     * The upper limit.
+     */
+    int64_t limits_upper;
+    /**
+     * The size that deviations are counted from.
+     */
+    int64_t limits_nominal;
+    /**
+     * What is known of a part that this member judges good.
+     */
+    char *proves;
+    /**
+     * 1 where there is a `master`, and 0 otherwise.
+     */
+    int32_t has_master;
+    /**
+     * The limits of a master that this member is set or checked with; for rings and snap gauges that have a class
+     * or a scheme. The lower limit.
+     */
+    int64_t master_lower;
+    /**
+     * The upper limit.
+     */
+    int64_t master_upper;
+    /**
+     * The size that deviations are counted from.
+     */
+    int64_t master_nominal;
+} tenths_gauge_member;
+
+/**
+ * Something that is computable, and yet wrong or worth a second look for the job.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_finding_clear`.
+ */
+typedef struct tenths_finding {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_finding)`.
+     */
+    size_t struct_size;
+    /**
+     * A name that stays the same, for programs: `seat_too_shallow`.
+     */
+    char *code;
+    /**
+     * How much it weighs. 0 note, 1 warning, 2 error.
+     */
+    int32_t severity;
+    /**
+     * Where in the document: a JSON Pointer.
+     */
+    char *place;
+    /**
+     * What was found.
+     */
+    char *message;
+    /**
+     * What to do about it.
+     */
+    char *remedy;
+} tenths_finding;
+
+/**
+ * A standard taper: how much the diameter changes over the length, and how large it is at its gauge line.
+ *
+ * ```
+ * use tenths::{Quantity, Size, StandardTaper};
+ * let taper = StandardTaper::parse("MT3")?;
+ * assert_eq!(taper.to_string(), "Morse 3");
+ * assert_eq!(taper.large_diameter(), Size::parse("0.938 in").unwrap());
+ * assert_eq!(format!("{:.5}", 12.0 * taper.taper().metric()), "0.60235");
+ * assert_eq!(format!("{:.4}", taper.half_angle().metric()), "1.4377");
+ * # Ok::<(), tenths::TaperError>(())
+ * ```
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_standard_taper_clear`.
+ */
+typedef struct tenths_standard_taper {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_standard_taper)`.
+     */
+    size_t struct_size;
+    /**
+     * The designation, which reads as the same taper.
+     */
+    char *designation;
+    /**
+     * The family. 0 Morse, 1 metric, 2 7:24 No., 3 Jarno, 4 Brown & Sharpe.
+     */
+    int32_t family;
+    /**
+     * The number, `3` or `4 1/2`.
+     */
+    char *number;
+    /**
+     * Change of the diameter over the length, as the formulas of [`super::taper`] take it.
+     */
+    double taper;
+    /**
+     * Angle from side to side: 2 atan(taper / 2).
+     */
+    double included_angle;
+    /**
+     * Angle from axis to side, to which a compound slide is set.
+     */
+    double half_angle;
+    /**
+     * Diameter at the large end, or of a steep taper at its gauge line.
+     */
+    int64_t large_diameter;
+    /**
+     * 1 where there is a `small_diameter`, and 0 otherwise.
+     */
+    int32_t has_small_diameter;
+    /**
+     * Diameter at the small end, where the table has one.
+     */
+    int64_t small_diameter;
+    /**
+     * 1 where there is a `length`, and 0 otherwise.
+     */
+    int32_t has_length;
+    /**
+     * Length between the two diameters, where the table has one. Sockets and shanks of other lengths are in use, above
+     * all of Brown & Sharpe tapers, which keep the diameter of the small end.
+     */
+    int64_t length;
+    /**
+     * The standard, or the rule, that gives the taper.
+     */
+    char *standard;
+    /**
+     * Where the figures come from.
+     */
+    char *source;
+    /**
+     * Whether figures of this taper are from memory. 1 for yes, 0 for no.
+     */
+    int32_t is_from_memory;
+} tenths_standard_taper;
+
+/**
+ * A fit that holds a wish.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_fit_choice_clear`.
+ */
+typedef struct tenths_fit_choice {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_fit_choice)`.
+     */
+    size_t struct_size;
+    /**
+     * The nominal size, that of the hole where the two were given.
+     */
+    int64_t fit_nominal;
+    /**
+     * Limits of the hole. The lower limit.
+     */
+    int64_t fit_hole_lower;
+    /**
+     * The upper limit.
+     */
+    int64_t fit_hole_upper;
+    /**
+     * The size that deviations are counted from.
+     */
+    int64_t fit_hole_nominal;
+    /**
+     * Limits of the shaft. The lower limit.
+     */
+    int64_t fit_shaft_lower;
+    /**
+     * The upper limit.
+     */
+    int64_t fit_shaft_upper;
+    /**
+     * The size that deviations are counted from.
+     */
+    int64_t fit_shaft_nominal;
+    /**
+     * What the largest hole leaves about the smallest shaft; negative if that still interferes.
+     */
+    int64_t fit_max_clearance;
+    /**
+     * What the smallest hole leaves about the largest shaft; negative if they interfere.
+     */
+    int64_t fit_min_clearance;
+    /**
+     * Whether the fit is loose, tight, or may be either. Line to line counts as loose where it is the tightest, and as
+     * tight where it is the loosest. 0 clearance, 1 transition, 2 interference.
+     */
+    int32_t fit_kind;
+    /**
+     * 1 where there is a `fit_basis`, and 0 otherwise.
+     */
+    int32_t has_fit_basis;
+    /**
+     * Hole basis, where the hole starts at the nominal size, or shaft basis, where the shaft ends there; hole basis
+     * where both do, and none where neither does. 0 hole, 1 shaft.
+     */
+    int32_t fit_basis;
+    /**
+     * 1 where there is a `fit_standard`, and 0 otherwise.
+     */
+    int32_t has_fit_standard;
+    /**
+     * The standard with its edition, if the fit is one of a standard.
+     */
+    char *fit_standard;
+    /**
+     * Where the figures come from.
+     */
+    char *fit_source;
+    /**
+     * 1 where there is a `fit_symbol`, and 0 otherwise.
+     */
+    int32_t has_fit_symbol;
+    /**
+     * What stands for the fit in designations: `H7/g6` or `FN2`; none for limits as given.
+     */
+    char *fit_symbol;
+    /**
+     * Whether figures of this fit are from memory, in part at least. 1 for yes, 0 for no.
+     */
+    int32_t fit_is_from_memory;
+    /**
+     * 1 where there is a `fit_designation`, and 0 otherwise.
+     */
+    int32_t has_fit_designation;
+    /**
+     * The designation, which reads as the same fit; none for limits as given.
+     */
+    char *fit_designation;
+    /**
+     * How much it is recommended. 0 preferred, 1 recommended, 2 other.
+     */
+    int32_t preference;
+} tenths_fit_choice;
+
+/**
  * A face of a tolerance chart.
  */
 typedef struct tenths_chart_face {
@@ -6558,19 +6977,33 @@ typedef struct tenths_chart_outcome {
 } tenths_chart_outcome;
 
 /**
- * A measured position against its tolerance, in picometres. Set `struct_size` before the call.
+ * A measured position and what it is judged by.
+ *
+ * This judges the axis or centre. Where form or orientation make that and the surface disagree, the standard lets
+ * the surface decide, which must stay beyond the virtual condition (from memory).
+ *
+ * ```
+ * use tenths::{PositionCheck, Size};
+ * let mm = |text| Size::parse(text);
+ * let check = PositionCheck::new([mm("0.03 mm")?, mm("0.04 mm")?, Size::ZERO], mm("0.1 mm")?, None)?;
+ * assert_eq!(check.error, mm("0.1 mm")?);
+ * assert!(check.accepted());
+ * # Ok::<(), Box<dyn std::error::Error>>(())
+ * ```
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
  */
-typedef struct tenths_position {
+typedef struct tenths_position_check {
     /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_position)`.
+     * Size of this struct as the caller was compiled: `sizeof(tenths_position_check)`.
      */
     size_t struct_size;
     /**
-     * Position error, a diameter, rounded up to a picometre.
+     * Position error, 2 · √(x² + y² + z²), a diameter, rounded up to a picometre.
      */
     int64_t error;
     /**
-     * Bonus tolerance; 0 regardless of feature size.
+     * Bonus tolerance; zero regardless of feature size.
      */
     int64_t bonus;
     /**
@@ -6578,10 +7011,12 @@ typedef struct tenths_position {
      */
     int64_t allowed;
     /**
-     * 1 where the error is within what is allowed, whose edge is good, and 0 otherwise.
+     * Whether the position is within its zone, whose edge is good.
+     *
+     * The sizes are whole picometres, so the error rounded up is within the tolerance just if the error itself is. 1 for yes, 0 for no.
      */
     int32_t accepted;
-} tenths_position;
+} tenths_position_check;
 
 /**
  * A number that varies. Set by `tenths_input_init`, then change what is to be different.
@@ -6946,48 +7381,6 @@ typedef struct tenths_spread {
      */
     double fraction_above;
 } tenths_spread;
-
-/**
- * A standard taper; sizes in picometres: an inch is 25 400 000 000 of them. Set `struct_size` before the call.
- */
-typedef struct tenths_standard_taper {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_standard_taper)`.
-     */
-    size_t struct_size;
-    /**
-     * Change of the diameter over the length, a plain number; times 12 the taper per foot in inches.
-     */
-    double taper;
-    /**
-     * Angle from side to side in degrees.
-     */
-    double included_angle;
-    /**
-     * Angle from axis to side in degrees, to which a compound slide is set.
-     */
-    double half_angle;
-    /**
-     * Diameter at the large end, or of a steep taper at its gauge line.
-     */
-    int64_t large_diameter;
-    /**
-     * Diameter at the small end, 0 where the table has none.
-     */
-    int64_t small_diameter;
-    /**
-     * Length between the two, 0 where the table has none. Shanks and sockets of other lengths are in use.
-     */
-    int64_t length;
-    /**
-     * 0 Morse, 1 metric, 2 steep (7:24), 3 Jarno, 4 Brown & Sharpe.
-     */
-    int32_t family;
-    /**
-     * 1 where figures of this taper are from memory, 0 where they were seen in print.
-     */
-    int32_t from_memory;
-} tenths_standard_taper;
 
 /**
  * Taylor's constants as trials tell them, with standard errors. Set `struct_size` before the call.
@@ -7573,26 +7966,26 @@ tenths_status tenths_reamer_limits(const char *hole,
                                    struct tenths_limits_out *limits);
 
 /**
- * A fit by its designation: `tenths_fit("25 H7/p6", &fit)` in millimetres, or `tenths_fit("1.5 in FN2", &fit)`.
+ * A fit by its designation: `tenths_make_fit("25 H7/p6", &fit)` in millimetres, or `tenths_make_fit("1.5 in FN2", &fit)`.
  *
  * # Safety
  * `designation` ends with a NUL; `fit->struct_size` tells the size of the struct.
  */
-tenths_status tenths_fit(const char *designation,
-                         struct tenths_fit_output *fit);
+tenths_status tenths_make_fit(const char *designation,
+                              struct tenths_fit *fit);
 
 /**
- * A fit of ASME B4.1 by its name: `tenths_inch_fit("FN2", "1.5 in", &fit)`. The figures of LC are from memory.
+ * A fit of ASME B4.1 by its name: `tenths_make_inch_fit("FN2", "1.5 in", &fit)`. The figures of LC are from memory.
  *
  * # Safety
  * The texts end with a NUL; `fit->struct_size` tells the size of the struct.
  */
-tenths_status tenths_inch_fit(const char *name,
-                              const char *nominal,
-                              struct tenths_fit_output *fit);
+tenths_status tenths_make_inch_fit(const char *name,
+                                   const char *nominal,
+                                   struct tenths_fit *fit);
 
 /**
- * Fits of ISO 286 whose clearance stays between two sizes, the best first: a designation a line for `tenths_fit`.
+ * Fits of ISO 286 whose clearance stays between two sizes, the best first: a designation a line for `tenths_make_fit`.
  *
  * Interference is negative: `tenths_select_fits("25 mm", "-0.04 mm", "0 mm", TENTHS_HOLE, buffer, sizeof buffer,
  * &length, &preferred)`. The text is ended by a NUL and cut to `capacity` bytes; `length` becomes that of all of it
@@ -13808,7 +14201,7 @@ tenths_status tenths_parts_per_bar(tenths_units units,
                                    uint32_t *advice);
 
 /**
- * A gauge of any form and scheme: `tenths_make_gauge("plug", "25 +0.021/0 mm", "ISO 1938-1", NULL, NULL, &pair)`.
+ * A gauge of any form and scheme: `tenths_make_gauge("plug", "25 +0.021/0 mm", "ISO 1938-1", NULL, NULL, &gauge)`.
  *
  * Forms: `plug`, `ring`, `snap`, `length`, `flush_pin`. Schemes: `B89.1.5`, `B89.1.6`, `10 percent`, `ISO 1938-1`.
  * A `wear` allowance moves a new GO in; `wear` may be null for none. Sizes are rounded to whole steps of
@@ -13822,7 +14215,7 @@ tenths_status tenths_make_gauge(const char *form,
                                 const char *scheme,
                                 const char *wear,
                                 const char *resolution,
-                                struct tenths_gauge_pair *gauge);
+                                struct tenths_gauge *gauge);
 
 /**
  * What the members of a form of gauge prove, in English: GO, NO-GO, and when the envelope is asked for, a line each.
@@ -13846,20 +14239,20 @@ tenths_status tenths_check_master(const char *size,
                                   int64_t *upper);
 
 /**
- * The zones of a decision rule: `tenths_decision("10..10.1 mm", "0.02 mm", "ISO 14253-1", NULL, &zones)`.
+ * The zones of a decision rule: `tenths_make_decision("10..10.1 mm", "0.02 mm", "ISO 14253-1", NULL, &decision)`.
  *
  * `uncertainty` is the expanded one, of coverage factor 2. Rules: `simple`, `4:1` or another ratio, `ISO 14253-1`,
  * `ISO 14253-1:1998`, and after ASME B89.7.3.1 `stringent 0.5` and `relaxed 0.5`. The acceptance zone is rounded
  * into itself to whole steps of `resolution`; `resolution` may be null for exact sizes.
  *
  * # Safety
- * The texts end with a NUL; `zones->struct_size` tells the size of the struct.
+ * The texts end with a NUL; `decision->struct_size` tells the size of the struct.
  */
-tenths_status tenths_decision(const char *limits,
-                              const char *uncertainty,
-                              const char *rule,
-                              const char *resolution,
-                              struct tenths_decision_zones *zones);
+tenths_status tenths_make_decision(const char *limits,
+                                   const char *uncertainty,
+                                   const char *rule,
+                                   const char *resolution,
+                                   struct tenths_decision *decision);
 
 /**
  * Finds the nearest of `count` steps of a geared head that is not above the spindle speed `wanted`.
@@ -13904,7 +14297,7 @@ tenths_status tenths_press_joint_findings(tenths_units units,
                                           char **findings);
 
 /**
- * A knurl by its designation: `tenths_knurl_of("RAA 0.8", &knurl)`, `tenths_knurl_of("96 DP class II", &knurl)`.
+ * A knurl by its designation: `tenths_make_knurl("RAA 0.8", &knurl)`, `tenths_make_knurl("96 DP class II", &knurl)`.
  *
  * After DIN 82:1973 or ASME B94.6-1984. The growth is an estimate, which leaves out rounded teeth and the metal: roll
  * a trial piece. Of the figures only some were read in print: check a knurl that matters against the standard.
@@ -13912,8 +14305,8 @@ tenths_status tenths_press_joint_findings(tenths_units units,
  * # Safety
  * `designation` ends with a NUL; `knurl->struct_size` tells the size of the struct.
  */
-tenths_status tenths_knurl_of(const char *designation,
-                              struct tenths_knurl *knurl);
+tenths_status tenths_make_knurl(const char *designation,
+                                struct tenths_knurl *knurl);
 
 /**
  * Tells whether a part of a size is good: `tenths_limits_accept("1.420 ±.005 in", "1.425 in", &good)`.
@@ -14022,6 +14415,70 @@ size_t tenths_material_count(void);
 const char *tenths_material_name(size_t index);
 
 /**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_gauge_member_clear(struct tenths_gauge_member *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_gauge_clear(struct tenths_gauge *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_decision_clear(struct tenths_decision *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_finding_clear(struct tenths_finding *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_knurl_clear(struct tenths_knurl *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_standard_taper_clear(struct tenths_standard_taper *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_fit_clear(struct tenths_fit *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_fit_choice_clear(struct tenths_fit_choice *object);
+
+/**
  * Evaluates a tolerance chart: whether stock and cuts, in their order, make the dimensions of a drawing, and what
  * stock each cut removes.
  *
@@ -14124,7 +14581,7 @@ tenths_status tenths_plan_propagate(const char *plan,
 tenths_status tenths_plan_schema(char **schema);
 
 /**
- * Judges a measured position: `tenths_position_check("0.03 mm", "0.04 mm", NULL, "0.1 mm", TENTHS_HOLE, NULL, NULL,
+ * Judges a measured position: `tenths_make_position_check("0.03 mm", "0.04 mm", NULL, "0.1 mm", TENTHS_HOLE, NULL, NULL,
  * NULL, &position)`.
  *
  * `x`, `y` and `z` are the offsets from the true position; `z`, for a sphere in its spherical zone, may be null. The
@@ -14137,15 +14594,15 @@ tenths_status tenths_plan_schema(char **schema);
  * # Safety
  * The texts end with a NUL; `position->struct_size` tells the size of the struct.
  */
-tenths_status tenths_position_check(const char *x,
-                                    const char *y,
-                                    const char *z,
-                                    const char *tolerance,
-                                    int32_t member,
-                                    const char *condition,
-                                    const char *limits,
-                                    const char *actual,
-                                    struct tenths_position *position);
+tenths_status tenths_make_position_check(const char *x,
+                                         const char *y,
+                                         const char *z,
+                                         const char *tolerance,
+                                         int32_t member,
+                                         const char *condition,
+                                         const char *limits,
+                                         const char *actual,
+                                         struct tenths_position_check *position);
 
 /**
  * Sets an input without name and value that does not vary yet. Set `struct_size` before the call.
@@ -14678,7 +15135,7 @@ tenths_status tenths_stack_greatest_tolerance(const struct tenths_stack *stack,
 const char *tenths_status_text(tenths_status status);
 
 /**
- * A standard taper by its designation: `tenths_standard_taper_of("MT3", &taper)`, `"Morse 4 1/2"`, `"metric 80"`,
+ * A standard taper by its designation: `tenths_make_standard_taper("MT3", &taper)`, `"Morse 4 1/2"`, `"metric 80"`,
  * `"7:24 No. 40"`, `"Jarno 7"`, `"Brown & Sharpe 9"`.
  *
  * Of the figures only some were read in print: check a taper that matters against the standard.
@@ -14686,8 +15143,8 @@ const char *tenths_status_text(tenths_status status);
  * # Safety
  * `designation` ends with a NUL; `taper->struct_size` tells the size of the struct.
  */
-tenths_status tenths_standard_taper_of(const char *designation,
-                                       struct tenths_standard_taper *taper);
+tenths_status tenths_make_standard_taper(const char *designation,
+                                         struct tenths_standard_taper *taper);
 
 /**
  * Fits Taylor's V · T^n = C to `count` trials by least squares, of ln life by ln surface speed.

@@ -1,18 +1,23 @@
 //! Limits and fits of ISO 286 and ASME B4.1. Designations come in as text; sizes go out in picometres.
-use crate::guard::{guard, place, text};
+use crate::guard::{guard, place, sized, text};
+use crate::object::write;
+use crate::objects::tenths_fit;
 use crate::status::{Failure, tenths_status};
 use std::ffi::c_char;
 use tenths::cutting::reaming::reamer_limits;
 use tenths::{
-    Fit, FitBasis, FitKind, Limits, Member, Preference, Size, iso_classes, iso_limits, iso_limits_rounded_js,
+    Fit, FitBasis, Limits, Member, Preference, Size, Units, iso_classes, iso_limits, iso_limits_rounded_js,
     select_fits,
 };
 
-/// A shaft may be smaller than its hole only.
+/// Kind of a fit: a shaft may be smaller than its hole only.
+#[allow(dead_code, reason = "for callers")]
 pub const TENTHS_CLEARANCE_FIT: i32 = 0;
 /// It may be smaller or larger.
+#[allow(dead_code, reason = "for callers")]
 pub const TENTHS_TRANSITION_FIT: i32 = 1;
 /// It may be larger only.
+#[allow(dead_code, reason = "for callers")]
 pub const TENTHS_INTERFERENCE_FIT: i32 = 2;
 
 /// A hole, and fits of hole basis.
@@ -32,33 +37,6 @@ pub struct tenths_limits_out {
     pub lower: i64,
     /// The upper limit.
     pub upper: i64,
-}
-
-/// A fit, in picometres: an inch is 25 400 000 000 of them. Set `struct_size` before the call.
-#[repr(C)]
-#[derive(Clone, Copy)]
-pub struct tenths_fit_output {
-    /// Size of this struct as the caller was compiled: `sizeof(tenths_fit_output)`.
-    pub struct_size: usize,
-    /// The nominal size.
-    pub nominal: i64,
-    /// The lower limit of the hole.
-    pub hole_lower: i64,
-    /// The upper limit of the hole.
-    pub hole_upper: i64,
-    /// The lower limit of the shaft.
-    pub shaft_lower: i64,
-    /// The upper limit of the shaft.
-    pub shaft_upper: i64,
-    /// What the largest hole leaves about the smallest shaft; negative for an interference.
-    pub max_clearance: i64,
-    /// What the smallest hole leaves about the largest shaft; negative for an interference.
-    pub min_clearance: i64,
-    /// `TENTHS_CLEARANCE_FIT`, `TENTHS_TRANSITION_FIT` or `TENTHS_INTERFERENCE_FIT`.
-    pub kind: i32,
-    /// 1 where figures of this fit are from memory, as all of LC are, and 0 where they were seen in print. Those of
-    /// ISO 286 are partly from memory, and 1.
-    pub from_memory: i32,
 }
 
 /// Limits of a class of ISO 286 in millimetres: `tenths_iso_limits("25 H7", &limits)`.
@@ -110,42 +88,40 @@ pub unsafe extern "C" fn tenths_reamer_limits(
     guard(|| unsafe { write_limits(hole, limits, |text| Ok(reamer_limits(&Limits::parse(text)?)?)) })
 }
 
-/// A fit by its designation: `tenths_fit("25 H7/p6", &fit)` in millimetres, or `tenths_fit("1.5 in FN2", &fit)`.
+/// A fit by its designation: `tenths_make_fit("25 H7/p6", &fit)` in millimetres, or `tenths_make_fit("1.5 in FN2", &fit)`.
 ///
 /// # Safety
 /// `designation` ends with a NUL; `fit->struct_size` tells the size of the struct.
 #[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_fit(
-    designation: *const c_char,
-    fit: *mut tenths_fit_output,
-) -> tenths_status {
+pub unsafe extern "C" fn tenths_make_fit(designation: *const c_char, fit: *mut tenths_fit) -> tenths_status {
     guard(|| {
-        // SAFETY: the caller's promise.
-        let designation = unsafe { text(designation, "designation") };
-        // SAFETY: as above.
-        unsafe { write_fit(fit, || Ok(Fit::parse(designation?)?)) }
+        // SAFETY: the caller's promises.
+        unsafe { write(fit, "fit", Units::Metric, || Ok(Fit::parse(text(designation, "designation")?)?)) }
     })
 }
 
-/// A fit of ASME B4.1 by its name: `tenths_inch_fit("FN2", "1.5 in", &fit)`. The figures of LC are from memory.
+/// A fit of ASME B4.1 by its name: `tenths_make_inch_fit("FN2", "1.5 in", &fit)`. The figures of LC are from memory.
 ///
 /// # Safety
 /// The texts end with a NUL; `fit->struct_size` tells the size of the struct.
 #[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_inch_fit(
+pub unsafe extern "C" fn tenths_make_inch_fit(
     name: *const c_char,
     nominal: *const c_char,
-    fit: *mut tenths_fit_output,
+    fit: *mut tenths_fit,
 ) -> tenths_status {
     guard(|| {
-        // SAFETY: the caller's promise.
-        let (name, nominal) = unsafe { (text(name, "name"), text(nominal, "nominal")) };
-        // SAFETY: as above.
-        unsafe { write_fit(fit, || Ok(Fit::inch(name?, Size::parse(nominal?)?)?)) }
+        let made = || {
+            // SAFETY: the caller's promises.
+            let (name, nominal) = unsafe { (text(name, "name")?, text(nominal, "nominal")?) };
+            Ok(Fit::inch(name, Size::parse(nominal)?)?)
+        };
+        // SAFETY: the caller's promises.
+        unsafe { write(fit, "fit", Units::Metric, made) }
     })
 }
 
-/// Fits of ISO 286 whose clearance stays between two sizes, the best first: a designation a line for `tenths_fit`.
+/// Fits of ISO 286 whose clearance stays between two sizes, the best first: a designation a line for `tenths_make_fit`.
 ///
 /// Interference is negative: `tenths_select_fits("25 mm", "-0.04 mm", "0 mm", TENTHS_HOLE, buffer, sizeof buffer,
 /// &length, &preferred)`. The text is ended by a NUL and cut to `capacity` bytes; `length` becomes that of all of it
@@ -219,22 +195,6 @@ pub unsafe extern "C" fn tenths_iso_classes(
     })
 }
 
-/// The size of a struct, as the caller knows it.
-///
-/// # Safety
-/// `out` is null or leads to a struct that begins with its size.
-unsafe fn size_of_struct<T>(out: *mut T, what: &'static str) -> Result<usize, Failure> {
-    if out.is_null() {
-        return Err(Failure::Null(what));
-    }
-    // SAFETY: the caller's promise: the size stands first in every version of the struct.
-    let struct_size = unsafe { out.cast::<usize>().read() };
-    match size_of::<T>() {
-        least if struct_size < least => Err(Failure::StructSize { what, least, got: struct_size }),
-        _ => Ok(struct_size),
-    }
-}
-
 /// # Safety
 /// As [`tenths_iso_limits`].
 unsafe fn write_limits(
@@ -243,7 +203,7 @@ unsafe fn write_limits(
     read: impl FnOnce(&str) -> Result<Limits, Failure>,
 ) -> Result<(), Failure> {
     // SAFETY: the caller's promise.
-    let struct_size = unsafe { size_of_struct(out, "tenths_limits_out") }?;
+    let struct_size = unsafe { sized(out, "limits", "tenths_limits_out") }?;
     // SAFETY: the caller's promise.
     let read = read(unsafe { text(designation, "designation") }?)?;
     let made = tenths_limits_out {
@@ -251,36 +211,6 @@ unsafe fn write_limits(
         nominal: read.nominal().picometres(),
         lower: read.lower().picometres(),
         upper: read.upper().picometres(),
-    };
-    // SAFETY: the struct is at least as large as ours.
-    unsafe { out.write(made) };
-    Ok(())
-}
-
-/// # Safety
-/// As [`tenths_fit`].
-unsafe fn write_fit(
-    out: *mut tenths_fit_output,
-    fit: impl FnOnce() -> Result<Fit, Failure>,
-) -> Result<(), Failure> {
-    // SAFETY: the caller's promise.
-    let struct_size = unsafe { size_of_struct(out, "tenths_fit_output") }?;
-    let fit = fit()?;
-    let made = tenths_fit_output {
-        struct_size,
-        nominal: fit.nominal().picometres(),
-        hole_lower: fit.hole().lower().picometres(),
-        hole_upper: fit.hole().upper().picometres(),
-        shaft_lower: fit.shaft().lower().picometres(),
-        shaft_upper: fit.shaft().upper().picometres(),
-        max_clearance: fit.max_clearance().picometres(),
-        min_clearance: fit.min_clearance().picometres(),
-        kind: match fit.kind() {
-            FitKind::Clearance => TENTHS_CLEARANCE_FIT,
-            FitKind::Transition => TENTHS_TRANSITION_FIT,
-            FitKind::Interference => TENTHS_INTERFERENCE_FIT,
-        },
-        from_memory: i32::from(fit.source().contains("memory")),
     };
     // SAFETY: the struct is at least as large as ours.
     unsafe { out.write(made) };

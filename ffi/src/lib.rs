@@ -20,6 +20,9 @@ mod knurl;
 mod limits;
 mod machine;
 mod material;
+mod object;
+#[rustfmt::skip]
+mod objects;
 mod operations;
 mod plan;
 mod position;
@@ -39,7 +42,7 @@ mod words;
 use std::ffi::c_char;
 
 /// Version of the binary interface that this header describes; compare it with `tenths_abi_version()`.
-pub const TENTHS_ABI_VERSION: u32 = 1;
+pub const TENTHS_ABI_VERSION: u32 = 2;
 
 /// Version of the binary interface of the loaded library.
 #[unsafe(no_mangle)]

@@ -1,28 +1,10 @@
 //! Limits of size and go and no-go gauges. Drawing notation comes in as text; sizes go out in picometres.
 use crate::guard::{guard, place, side, tenths_units, text};
+use crate::object::write;
+use crate::objects::tenths_gauge;
 use crate::status::{Failure, tenths_status};
 use std::ffi::c_char;
-use tenths::{Gauge, GaugeBasis, GaugeError, Limits, Size};
-
-/// A pair of go and no-go gauges, in picometres: an inch is 25 400 000 000 of them. Set `struct_size` before the call.
-#[repr(C)]
-#[derive(Clone, Copy)]
-pub struct tenths_gauge {
-    /// Size of this struct as the caller was compiled: `sizeof(tenths_gauge)`.
-    pub struct_size: usize,
-    /// The limits to which the GO member is made: the lower one.
-    pub go_lower: i64,
-    /// The upper one.
-    pub go_upper: i64,
-    /// The limits to which the NO-GO member is made: the lower one.
-    pub no_go_lower: i64,
-    /// The upper one.
-    pub no_go_upper: i64,
-    /// The gagemaker class of ASME B89.1.5: 0 for XXX, then XX, X, Y, Z, up to 5 for ZZ.
-    pub gagemaker_class: i32,
-    /// 1 where the standard gives its figures for this form of gauge, 0 where applying them is common practice.
-    pub published: i32,
-}
+use tenths::{Gauge, GaugeError, Limits, Size, Units};
 
 /// Tells whether a part of a size is good: `tenths_limits_accept("1.420 ±.005 in", "1.425 in", &good)`.
 ///
@@ -127,30 +109,7 @@ unsafe fn make(
     gauge: fn(&Limits) -> Result<Gauge, GaugeError>,
 ) -> tenths_status {
     guard(|| {
-        if out.is_null() {
-            return Err(Failure::Null("gauge"));
-        }
-        // SAFETY: the caller's promise: the size stands first in every version of the struct.
-        let struct_size = unsafe { out.cast::<usize>().read() };
-        let least = size_of::<tenths_gauge>();
-        if struct_size < least {
-            return Err(Failure::StructSize { what: "tenths_gauge", least, got: struct_size });
-        }
-        // SAFETY: the caller's promise.
-        let part = Limits::parse(unsafe { text(part, "limits") }?)?;
-        let gauge = gauge(&part)?;
-        let made = tenths_gauge {
-            struct_size,
-            go_lower: gauge.go.limits.lower().picometres(),
-            go_upper: gauge.go.limits.upper().picometres(),
-            no_go_lower: gauge.no_go.limits.lower().picometres(),
-            no_go_upper: gauge.no_go.limits.upper().picometres(),
-            // These gauges always have a class.
-            gagemaker_class: gauge.class.map_or(-1, |class| class as i32),
-            published: i32::from(gauge.basis == GaugeBasis::Published),
-        };
-        // SAFETY: the struct is at least as large as ours.
-        unsafe { out.write(made) };
-        Ok(())
+        // SAFETY: the caller's promises.
+        unsafe { write(out, "gauge", Units::Metric, || Ok(gauge(&Limits::parse(text(part, "limits")?)?)?)) }
     })
 }

@@ -1,27 +1,13 @@
 //! Measured positions against their tolerances. Sizes come in as text and go out in picometres.
 use crate::fit::{TENTHS_HOLE, TENTHS_SHAFT};
-use crate::guard::{guard, optional_size, sized, text};
+use crate::guard::{guard, optional_size, text};
+use crate::object::write;
+use crate::objects::tenths_position_check;
 use crate::status::{Failure, tenths_status};
 use std::ffi::c_char;
-use tenths::{Limits, MaterialCondition, MeasuredFeature, Member, PositionCheck, PositionError, Size};
+use tenths::{Limits, MaterialCondition, MeasuredFeature, Member, PositionCheck, PositionError, Size, Units};
 
-/// A measured position against its tolerance, in picometres. Set `struct_size` before the call.
-#[repr(C)]
-#[derive(Clone, Copy)]
-pub struct tenths_position {
-    /// Size of this struct as the caller was compiled: `sizeof(tenths_position)`.
-    pub struct_size: usize,
-    /// Position error, a diameter, rounded up to a picometre.
-    pub error: i64,
-    /// Bonus tolerance; 0 regardless of feature size.
-    pub bonus: i64,
-    /// Position tolerance with the bonus, a diameter.
-    pub allowed: i64,
-    /// 1 where the error is within what is allowed, whose edge is good, and 0 otherwise.
-    pub accepted: i32,
-}
-
-/// Judges a measured position: `tenths_position_check("0.03 mm", "0.04 mm", NULL, "0.1 mm", TENTHS_HOLE, NULL, NULL,
+/// Judges a measured position: `tenths_make_position_check("0.03 mm", "0.04 mm", NULL, "0.1 mm", TENTHS_HOLE, NULL, NULL,
 /// NULL, &position)`.
 ///
 /// `x`, `y` and `z` are the offsets from the true position; `z`, for a sphere in its spherical zone, may be null. The
@@ -34,7 +20,7 @@ pub struct tenths_position {
 /// # Safety
 /// The texts end with a NUL; `position->struct_size` tells the size of the struct.
 #[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_position_check(
+pub unsafe extern "C" fn tenths_make_position_check(
     x: *const c_char,
     y: *const c_char,
     z: *const c_char,
@@ -43,33 +29,25 @@ pub unsafe extern "C" fn tenths_position_check(
     condition: *const c_char,
     limits: *const c_char,
     actual: *const c_char,
-    position: *mut tenths_position,
+    position: *mut tenths_position_check,
 ) -> tenths_status {
     guard(|| {
+        let made = || {
+            // SAFETY: the caller's promises.
+            let (x, y, z, tolerance, feature) = unsafe {
+                (
+                    text(x, "x")?,
+                    text(y, "y")?,
+                    optional_size(z, "z")?,
+                    text(tolerance, "tolerance")?,
+                    feature(member, condition, limits, actual)?,
+                )
+            };
+            let offsets = [Size::parse(x)?, Size::parse(y)?, z.unwrap_or(Size::ZERO)];
+            Ok(PositionCheck::new(offsets, Size::parse(tolerance)?, feature.as_ref())?)
+        };
         // SAFETY: the caller's promises.
-        let (struct_size, x, y, z, tolerance) = unsafe {
-            (
-                sized(position, "position", "tenths_position")?,
-                text(x, "x")?,
-                text(y, "y")?,
-                optional_size(z, "z")?,
-                text(tolerance, "tolerance")?,
-            )
-        };
-        // SAFETY: as above.
-        let feature = unsafe { feature(member, condition, limits, actual) }?;
-        let offsets = [Size::parse(x)?, Size::parse(y)?, z.unwrap_or(Size::ZERO)];
-        let check = PositionCheck::new(offsets, Size::parse(tolerance)?, feature.as_ref())?;
-        let made = tenths_position {
-            struct_size,
-            error: check.error.picometres(),
-            bonus: check.bonus.picometres(),
-            allowed: check.allowed.picometres(),
-            accepted: i32::from(check.accepted()),
-        };
-        // SAFETY: the struct is at least as large as ours.
-        unsafe { position.write(made) };
-        Ok(())
+        unsafe { write(position, "position", Units::Metric, made) }
     })
 }
 

@@ -1,19 +1,27 @@
 //! Limits and fits of ISO 286 and ASME B4.1.
 use crate::error::value_error;
-use crate::plan::PyFinding;
-use crate::size::{PyLimits, PySize, limits_of, side, size_of};
+use crate::object::{Holds, PyObject, held, object, objects};
+use crate::size::{PyLimits, limits_of, side, size_of};
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
 use pyo3::types::{PyBytes, PyDict, PyList, PyString};
 use tenths::fit::joint::PressJoint;
-use tenths::{Fit, FitBasis, FitChoice, Member, Quantity, Units};
+use tenths::object::Choice;
+use tenths::{Fit, FitBasis, Member, Quantity, Units};
 
 /// A hole and a shaft with their limits: `Fit("25 H7/p6")` of ISO 286 in millimetres, `Fit("1.5 in FN2")` of ASME B4.1.
 ///
 /// Clearance is positive and interference negative, on the diameter.
-#[pyclass(frozen, eq, hash, name = "Fit", module = "tenths")]
-#[derive(Clone, PartialEq, Hash)]
+#[pyclass(frozen, extends = PyObject, name = "Fit", module = "tenths")]
 pub struct PyFit(Fit);
+
+impl Holds for PyFit {
+    type Held = Fit;
+
+    fn hold(fit: Fit) -> Self {
+        Self(fit)
+    }
+}
 
 impl PyFit {
     pub const fn fit(&self) -> &Fit {
@@ -24,80 +32,20 @@ impl PyFit {
 #[pymethods]
 impl PyFit {
     #[new]
-    fn new(designation: &str) -> PyResult<Self> {
-        Fit::parse(designation).map(Self).map_err(value_error)
+    fn new(designation: &str) -> PyResult<PyClassInitializer<Self>> {
+        Fit::parse(designation).map(held).map_err(value_error)
     }
 
     /// A fit of ASME B4.1 by its name, `Fit.inch("FN2", "1.5 in")`. The figures of LC are from memory: see `source`.
     #[staticmethod]
-    fn inch(name: &str, nominal: &Bound<'_, PyAny>) -> PyResult<Self> {
-        Fit::inch(name, size_of(nominal)?).map(Self).map_err(value_error)
+    fn inch<'py>(name: &str, nominal: &Bound<'py, PyAny>) -> PyResult<Bound<'py, PyAny>> {
+        object(nominal.py(), &Fit::inch(name, size_of(nominal)?).map_err(value_error)?)
     }
 
     /// A fit of limits as they are, of no standard.
     #[staticmethod]
-    fn between(hole: &Bound<'_, PyAny>, shaft: &Bound<'_, PyAny>) -> PyResult<Self> {
-        Fit::between(limits_of(hole)?, limits_of(shaft)?).map(Self).map_err(value_error)
-    }
-
-    /// `clearance`, `transition` or `interference`.
-    #[getter]
-    fn kind(&self) -> &'static str {
-        self.0.kind().name()
-    }
-
-    /// The nominal size.
-    #[getter]
-    fn nominal(&self) -> PySize {
-        PySize(self.0.nominal())
-    }
-
-    /// Limits of the hole.
-    #[getter]
-    fn hole(&self) -> PyLimits {
-        PyLimits(self.0.hole())
-    }
-
-    /// Limits of the shaft.
-    #[getter]
-    fn shaft(&self) -> PyLimits {
-        PyLimits(self.0.shaft())
-    }
-
-    /// What the largest hole leaves about the smallest shaft; negative for an interference.
-    #[getter]
-    fn max_clearance(&self) -> PySize {
-        PySize(self.0.max_clearance())
-    }
-
-    /// What the smallest hole leaves about the largest shaft; negative for an interference.
-    #[getter]
-    fn min_clearance(&self) -> PySize {
-        PySize(self.0.min_clearance())
-    }
-
-    /// `H7/g6` or `FN2`; None for limits as given.
-    #[getter]
-    fn symbol(&self) -> Option<String> {
-        self.0.symbol()
-    }
-
-    /// `hole` or `shaft`; None where neither starts at the nominal size.
-    #[getter]
-    fn basis(&self) -> Option<&'static str> {
-        self.0.basis().map(FitBasis::name)
-    }
-
-    /// The standard with its edition; None for limits as given.
-    #[getter]
-    fn standard(&self) -> Option<&'static str> {
-        self.0.standard()
-    }
-
-    /// Where the figures come from.
-    #[getter]
-    fn source(&self) -> &'static str {
-        self.0.source()
+    fn between<'py>(hole: &Bound<'py, PyAny>, shaft: &Bound<'py, PyAny>) -> PyResult<Bound<'py, PyAny>> {
+        object(hole.py(), &Fit::between(limits_of(hole)?, limits_of(shaft)?).map_err(value_error)?)
     }
 
     /// Mean and standard deviation of the clearance in 'in' or 'mm', and the probability of interference, where both
@@ -142,77 +90,6 @@ impl PyFit {
     fn _repr_svg_(&self) -> String {
         self.0.to_svg()
     }
-
-    /// Everything as plain data, sizes as text in millimetres.
-    fn to_dict<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
-        let dict = PyDict::new(py);
-        dict.set_item("symbol", self.symbol())?;
-        dict.set_item("nominal", self.0.nominal().format(Units::Metric))?;
-        dict.set_item("standard", self.standard())?;
-        dict.set_item("source", self.source())?;
-        dict.set_item("basis", self.basis())?;
-        dict.set_item("kind", self.kind())?;
-        dict.set_item("hole", self.hole().to_dict(py)?)?;
-        dict.set_item("shaft", self.shaft().to_dict(py)?)?;
-        dict.set_item("max_clearance", self.0.max_clearance().format(Units::Metric))?;
-        dict.set_item("min_clearance", self.0.min_clearance().format(Units::Metric))?;
-        Ok(dict)
-    }
-
-    fn __str__(&self) -> String {
-        self.0.to_string()
-    }
-
-    fn __repr__(&self) -> String {
-        match self.0.standard() {
-            Some(_) => format!("Fit('{}')", self.0),
-            None => format!("<fit of {}>", self.0),
-        }
-    }
-
-    fn __reduce__<'py>(&self, py: Python<'py>) -> PyResult<(Bound<'py, PyAny>, Bound<'py, PyAny>)> {
-        let class = py.get_type::<Self>();
-        Ok(match self.0.standard() {
-            Some(_) => (class.clone().into_any(), (self.0.to_string(),).into_pyobject(py)?.into_any()),
-            None => (class.getattr("between")?, (self.hole(), self.shaft()).into_pyobject(py)?.into_any()),
-        })
-    }
-}
-
-/// A fit that holds a wish, and how much a standard recommends it.
-#[pyclass(frozen, eq, hash, name = "FitChoice", module = "tenths")]
-#[derive(PartialEq, Hash)]
-pub struct PyFitChoice(FitChoice);
-
-#[pymethods]
-impl PyFitChoice {
-    #[new]
-    fn new(fit: &Bound<'_, PyFit>, preference: &str) -> PyResult<Self> {
-        use tenths::Preference::{Other, Preferred, Recommended};
-        let known = [Preferred, Recommended, Other].into_iter().find(|known| known.name() == preference);
-        let preference = known.ok_or_else(|| value_error("preferred, recommended or other"))?;
-        Ok(Self(FitChoice { fit: fit.get().0, preference }))
-    }
-
-    /// The fit.
-    #[getter]
-    fn fit(&self) -> PyFit {
-        PyFit(self.0.fit)
-    }
-
-    /// `preferred` (ASME B4.2), `recommended` (ISO 286-1, from memory) or `other`.
-    #[getter]
-    fn preference(&self) -> &'static str {
-        self.0.preference.name()
-    }
-
-    fn __repr__(&self) -> String {
-        format!("<{}, {}>", self.0.fit, self.preference())
-    }
-
-    fn __reduce__<'py>(&self, py: Python<'py>) -> (Bound<'py, PyAny>, (PyFit, &'static str)) {
-        (py.get_type::<Self>().into_any(), (self.fit(), self.preference()))
-    }
 }
 
 fn limits(designation: &str, rounded_js: bool) -> Result<tenths::Limits, tenths::FitError> {
@@ -256,15 +133,15 @@ pub fn iso_classes(limits: &Bound<'_, PyAny>, member: &str) -> PyResult<Vec<Stri
 /// Fits of ISO 286 whose clearance stays between `least` and `greatest`, the best first; interference is negative.
 #[pyfunction]
 #[pyo3(signature = (nominal, least, greatest, basis="hole"))]
-pub fn select_fits(
-    nominal: &Bound<'_, PyAny>,
-    least: &Bound<'_, PyAny>,
-    greatest: &Bound<'_, PyAny>,
+pub fn select_fits<'py>(
+    nominal: &Bound<'py, PyAny>,
+    least: &Bound<'py, PyAny>,
+    greatest: &Bound<'py, PyAny>,
     basis: &str,
-) -> PyResult<Vec<PyFitChoice>> {
-    let basis = FitBasis::find(basis).ok_or_else(|| value_error("basis must be 'hole' or 'shaft'"))?;
+) -> PyResult<Vec<Bound<'py, PyAny>>> {
+    let basis = FitBasis::of_name(basis).ok_or_else(|| value_error("basis must be 'hole' or 'shaft'"))?;
     let choices = tenths::select_fits(size_of(nominal)?, size_of(least)?, size_of(greatest)?, basis);
-    Ok(choices.map_err(value_error)?.into_iter().map(PyFitChoice).collect())
+    objects(nominal.py(), &choices.map_err(value_error)?)
 }
 
 /// Lower and upper limits as bytes of floats, how many rows have none, and the error of the first of them.
@@ -307,7 +184,11 @@ pub fn _iso_limits<'py>(
 
 /// What is wrong with the results of `press_joint`, which are in the units of a side.
 #[pyfunction]
-pub fn _joint_findings(outputs: [f64; 12], units: &str) -> PyResult<Vec<PyFinding>> {
-    let units: Units = crate::formula::units_of(units)?;
-    Ok(PressJoint::from_outputs(units, &outputs).findings(units).into_iter().map(PyFinding).collect())
+pub fn _joint_findings<'py>(
+    py: Python<'py>,
+    outputs: [f64; 12],
+    units: &str,
+) -> PyResult<Vec<Bound<'py, PyAny>>> {
+    let units = crate::formula::units_of(units)?;
+    objects(py, &PressJoint::from_outputs(units, &outputs).findings(units))
 }

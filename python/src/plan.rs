@@ -1,8 +1,9 @@
 //! The plan document and its process sheet.
 use crate::error::DomainError;
+use crate::object::objects;
 use pyo3::prelude::*;
 use pyo3::types::{IntoPyDict, PyDict, PyString};
-use tenths::{Finding, Plan, PlanError, Severity, Sheet};
+use tenths::{Plan, PlanError, Sheet};
 
 /// The faults of a document as an exception; `faults` lists their places and messages.
 pub fn raise(py: Python<'_>, error: &PlanError) -> PyErr {
@@ -126,8 +127,8 @@ pub struct PySheet(Sheet);
 impl PySheet {
     /// What is wrong or worth a second look, the gravest first.
     #[getter]
-    fn findings(&self) -> Vec<PyFinding> {
-        self.0.findings.iter().cloned().map(PyFinding).collect()
+    fn findings<'py>(&self, py: Python<'py>) -> PyResult<Vec<Bound<'py, PyAny>>> {
+        objects(py, &self.0.findings)
     }
 
     /// The sheet as Markdown.
@@ -155,62 +156,5 @@ impl PySheet {
 
     fn __repr__(&self) -> String {
         format!("<process sheet of {}, {} findings>", self.0.part, self.0.findings.len())
-    }
-}
-
-/// Something that is computable, and yet wrong or worth a second look for the job.
-#[pyclass(frozen, eq, name = "Finding", module = "tenths")]
-#[derive(PartialEq)]
-pub struct PyFinding(pub Finding);
-
-#[pymethods]
-impl PyFinding {
-    /// A name that stays the same, for programs.
-    #[getter]
-    fn code(&self) -> &'static str {
-        self.0.code
-    }
-
-    /// `note`, `warning` or `error`.
-    #[getter]
-    fn severity(&self) -> &'static str {
-        match self.0.severity {
-            Severity::Note => "note",
-            Severity::Warning => "warning",
-            Severity::Error => "error",
-        }
-    }
-
-    /// Where in the document: a JSON Pointer.
-    #[getter]
-    fn place(&self) -> &str {
-        &self.0.place
-    }
-
-    /// What was found.
-    #[getter]
-    fn message(&self) -> &str {
-        &self.0.message
-    }
-
-    /// What to do about it.
-    #[getter]
-    fn remedy(&self) -> &str {
-        &self.0.remedy
-    }
-
-    /// The finding as plain data.
-    pub fn to_dict<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
-        let dict = PyDict::new(py);
-        dict.set_item("code", self.code())?;
-        dict.set_item("severity", self.severity())?;
-        dict.set_item("place", self.place())?;
-        dict.set_item("message", self.message())?;
-        dict.set_item("remedy", self.remedy())?;
-        Ok(dict)
-    }
-
-    fn __repr__(&self) -> String {
-        format!("<{} {} at {}: {}>", self.severity(), self.code(), self.place(), self.message())
     }
 }

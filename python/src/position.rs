@@ -1,10 +1,9 @@
 //! Measured positions against their tolerances.
 use crate::error::value_error;
-use crate::size::{PySize, limits_of, size_of};
+use crate::object::{Holds, PyObject, held};
+use crate::size::{limits_of, size_of};
 use pyo3::prelude::*;
-use pyo3::types::PyDict;
-use tenths::size::natural_units;
-use tenths::{MaterialCondition, MeasuredFeature, Member, PositionCheck, PositionError, Size, Units};
+use tenths::{MaterialCondition, MeasuredFeature, Member, PositionCheck, PositionError, Size};
 
 /// A measured position against its tolerance, judged on exact sizes: `PositionCheck("0.03 mm", "0.04 mm", "0.1 mm")`.
 ///
@@ -12,9 +11,16 @@ use tenths::{MaterialCondition, MeasuredFeature, Member, PositionCheck, Position
 /// diameter. At a material condition the tolerance has a bonus: `member` is 'hole' or 'shaft', `condition` 'MMC' or
 /// 'LMC', `limits` those of size, and `actual` the size of the unrelated actual mating envelope, or at LMC of the
 /// unrelated actual minimum material envelope. Without these four the tolerance applies regardless of feature size.
-#[pyclass(frozen, eq, hash, name = "PositionCheck", module = "tenths")]
-#[derive(PartialEq, Hash)]
-pub struct PyPositionCheck(PositionCheck);
+#[pyclass(frozen, extends = PyObject, name = "PositionCheck", module = "tenths")]
+pub struct PyPositionCheck;
+
+impl Holds for PyPositionCheck {
+    type Held = PositionCheck;
+
+    fn hold(_: PositionCheck) -> Self {
+        Self
+    }
+}
 
 #[pymethods]
 impl PyPositionCheck {
@@ -30,7 +36,7 @@ impl PyPositionCheck {
         condition: Option<&str>,
         limits: Option<&Bound<'_, PyAny>>,
         actual: Option<&Bound<'_, PyAny>>,
-    ) -> PyResult<Self> {
+    ) -> PyResult<PyClassInitializer<Self>> {
         let feature = match (member, condition, limits, actual) {
             (None, None, None, None) => None,
             (Some(member), Some(condition), Some(limits), Some(actual)) => {
@@ -45,74 +51,7 @@ impl PyPositionCheck {
             _ => return Err(value_error(PositionError::Incomplete)),
         };
         let offsets = [size_of(x)?, size_of(y)?, z.map_or(Ok(Size::ZERO), size_of)?];
-        PositionCheck::new(offsets, size_of(tolerance)?, feature.as_ref()).map(Self).map_err(value_error)
+        let check = PositionCheck::new(offsets, size_of(tolerance)?, feature.as_ref());
+        Ok(held(check.map_err(value_error)?))
     }
-
-    /// Position error, a diameter, rounded up to a picometre.
-    #[getter]
-    fn error(&self) -> PySize {
-        PySize(self.0.error)
-    }
-
-    /// Bonus tolerance; zero regardless of feature size.
-    #[getter]
-    fn bonus(&self) -> PySize {
-        PySize(self.0.bonus)
-    }
-
-    /// Position tolerance with the bonus, a diameter.
-    #[getter]
-    fn allowed(&self) -> PySize {
-        PySize(self.0.allowed)
-    }
-
-    /// Whether the error is within what is allowed, whose edge is good.
-    #[getter]
-    fn accepted(&self) -> bool {
-        self.0.accepted()
-    }
-
-    /// Everything as plain data, sizes as text in millimetres.
-    fn to_dict<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
-        let dict = PyDict::new(py);
-        dict.set_item("error", self.0.error.format(Units::Metric))?;
-        dict.set_item("bonus", self.0.bonus.format(Units::Metric))?;
-        dict.set_item("allowed", self.0.allowed.format(Units::Metric))?;
-        dict.set_item("accepted", self.accepted())?;
-        Ok(dict)
-    }
-
-    fn __repr__(&self) -> String {
-        let verdict = if self.accepted() { "accepted" } else { "rejected" };
-        let PositionCheck { error, allowed, .. } = self.0;
-        let units = natural_units(&[error, allowed]);
-        format!("<position {verdict}: error {} of {}>", error.format(units), allowed.format(units))
-    }
-
-    fn _repr_html_(&self) -> String {
-        let PositionCheck { error, bonus, allowed } = self.0;
-        let units = natural_units(&[error, bonus, allowed]);
-        let [error, bonus, allowed] = [error, bonus, allowed].map(|size| size.format(units));
-        let verdict = if self.accepted() { "accepted" } else { "rejected" };
-        format!(
-            "<table><caption>position {verdict}</caption><tr><th>error</th><td>{error}</td></tr><tr><th>bonus</th>\
-             <td>{bonus}</td></tr><tr><th>allowed</th><td>{allowed}</td></tr></table>"
-        )
-    }
-
-    fn __reduce__<'py>(&self, py: Python<'py>) -> PyResult<(Bound<'py, PyAny>, (PySize, PySize, PySize))> {
-        let make = PyModule::import(py, "tenths._tenths")?.getattr("_position_check")?;
-        Ok((make, (self.error(), self.bonus(), self.allowed())))
-    }
-}
-
-/// What a pickle of a position check calls.
-#[pyfunction]
-pub fn _position_check(
-    error: &Bound<'_, PyAny>,
-    bonus: &Bound<'_, PyAny>,
-    allowed: &Bound<'_, PyAny>,
-) -> PyResult<PyPositionCheck> {
-    let (error, bonus, allowed) = (size_of(error)?, size_of(bonus)?, size_of(allowed)?);
-    Ok(PyPositionCheck(PositionCheck { error, bonus, allowed }))
 }

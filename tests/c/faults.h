@@ -12,7 +12,7 @@
 enum kind {
     UNITS, WHOLE, NUMBER, COUNT, LENGTH, CALLBACK, CONTEXT, OWNED,
     /* These lead to memory of the program's. */
-    TEXT, BYTES, BUFFER, TEXT_OUT, NUMBERS, RESULT, INDICES, PLACES, SIZED, COLUMNS, ROWS, HANDLE, HANDLES, HANDLE_OUT
+    TEXT, EMPTY, BYTES, BUFFER, TEXT_OUT, NUMBERS, RESULT, INDICES, PLACES, SIZED, COLUMNS, ROWS, HANDLE, HANDLES, HANDLE_OUT
 };
 
 /* A kind of handle. */
@@ -31,6 +31,8 @@ struct parameter {
     const char *fields;
     int writable, optional;
     const struct handle *handle;
+    /* Frees what the fields of a struct that a call has filled lead to. */
+    void (*clear)(void *);
 };
 
 union value {
@@ -330,6 +332,12 @@ static inline int make(const struct export *e, uint64_t seed, size_t place, long
     case CALLBACK:
         v->function = odd == 0 ? NULL : sound_function;
         return odd > 0 ? (int)PAST_THE_LAST : odd == 0 ? (int)TENTHS_NULL_POINTER : 0;
+    /* A struct of zeros. */
+    case EMPTY:
+        if (odd == 0) return v->pointer = NULL, ANY;
+        v->pointer = filled(p->size, 0);
+        memcpy(v->pointer, &p->size, sizeof p->size);
+        return odd > 0 ? (int)PAST_THE_LAST : 0;
     case CONTEXT: case OWNED: return v->pointer = NULL, odd > 0 ? (int)PAST_THE_LAST : (int)ANY;
     case TEXT_OUT:
         v->pointer = NULL;
@@ -366,6 +374,7 @@ static inline int sound_results(const struct parameter *p, const union value *v,
         if ((status == TENTHS_OK) != (made != NULL)) return 0;
         p->handle->drop(made);
     }
+    if (p->kind == SIZED && p->clear != NULL && *(size_t *)v->pointer >= p->first) p->clear(v->pointer);
     if (p->kind == SIZED && p->writable && status != TENTHS_OK && strspn(p->fields, "d") == strlen(p->fields)) {
         size_t size = *(size_t *)v->pointer, k;
         if (size < p->first) return 1;

@@ -40,13 +40,15 @@ static int split(char *line, char *fields[FIELDS]) {
 static int limits_hold(char *fields[FIELDS]) {
     char text[100];
     tenths_limits_out limits;
-    tenths_fit_output fit;
+    tenths_fit fit;
     int64_t micrometre = MILLIMETRE / 1000;
     limits.struct_size = sizeof limits;
     fit.struct_size = sizeof fit;
     sprintf(text, "%.20s %.20s", fields[0], fields[1]);
     if (strchr(fields[1], '/') != NULL) {
-        return tenths_fit(text, &fit) == TENTHS_OK && fit.max_clearance == picometres(fields[4], micrometre)
+        if (tenths_make_fit(text, &fit) != TENTHS_OK) return 0;
+        tenths_fit_clear(&fit);
+        return fit.max_clearance == picometres(fields[4], micrometre)
                && fit.min_clearance == picometres(fields[5], micrometre);
     }
     return tenths_iso_limits(text, &limits) == TENTHS_OK && limits.nominal == picometres(fields[0], MILLIMETRE)
@@ -56,18 +58,21 @@ static int limits_hold(char *fields[FIELDS]) {
 
 static int inch_fit_holds(char *fields[FIELDS]) {
     char text[100];
-    tenths_fit_output fit, again;
+    tenths_fit fit, again;
     int64_t nominal = picometres(fields[2], INCH);
     fit.struct_size = again.struct_size = sizeof fit;
     sprintf(text, "%.20s in", fields[2]);
-    if (tenths_inch_fit(fields[0], text, &fit) != TENTHS_OK) return 0;
+    if (tenths_make_inch_fit(fields[0], text, &fit) != TENTHS_OK) return 0;
     sprintf(text, "%.20s in %.20s", fields[2], fields[0]);
-    return tenths_fit(text, &again) == TENTHS_OK && again.min_clearance == fit.min_clearance
+    tenths_fit_clear(&fit);
+    if (tenths_make_fit(text, &again) != TENTHS_OK) return 0;
+    tenths_fit_clear(&again);
+    return again.min_clearance == fit.min_clearance
            && fit.nominal == nominal && fit.hole_lower - nominal == picometres(fields[3], INCH / 1000)
            && fit.hole_upper - nominal == picometres(fields[4], INCH / 1000)
            && fit.shaft_lower - nominal == picometres(fields[5], INCH / 1000)
            && fit.shaft_upper - nominal == picometres(fields[6], INCH / 1000)
-           && fit.from_memory == (strstr(fields[7], "memory") != NULL);
+           && fit.is_from_memory == (strstr(fields[7], "memory") != NULL);
 }
 
 static void published(const char *path, int fields_of_a_line, int lines_of_it, int (*holds)(char *fields[FIELDS])) {
@@ -153,19 +158,24 @@ static void joint_findings(void) {
 }
 
 static void faults(void) {
-    tenths_fit_output fit;
+    tenths_fit fit;
     tenths_limits_out limits;
     char message[300];
     memset(&fit, 0, sizeof fit);
-    CHECK(tenths_fit("25 H7/p6", &fit) == TENTHS_BAD_STRUCT_SIZE);
+    CHECK(tenths_make_fit("25 H7/p6", &fit) == TENTHS_BAD_STRUCT_SIZE);
     fit.struct_size = sizeof fit;
-    CHECK(tenths_fit("25 H7/p6", &fit) == TENTHS_OK && fit.kind == TENTHS_INTERFERENCE_FIT);
-    CHECK(tenths_fit("25 H7/p", &fit) == TENTHS_BAD_FIT);
+    CHECK(tenths_make_fit("25 H7/p6", &fit) == TENTHS_OK && fit.kind == TENTHS_INTERFERENCE_FIT);
+    CHECK(fit.has_symbol && strcmp(fit.symbol, "H7/p6") == 0 && fit.has_basis && fit.basis == TENTHS_HOLE);
+    tenths_fit_clear(&fit);
+    CHECK(fit.symbol == NULL && fit.struct_size == sizeof fit);
+    tenths_fit_clear(&fit);
+    tenths_fit_clear(NULL);
+    CHECK(tenths_make_fit("25 H7/p", &fit) == TENTHS_BAD_FIT);
     tenths_error_message(message, sizeof message);
     CHECK(strstr(message, "needs a tolerance grade") != NULL);
-    /* What failed left the struct as it was. */
-    CHECK(fit.kind == TENTHS_INTERFERENCE_FIT);
-    CHECK(tenths_inch_fit("FN2", "1.5", &fit) == TENTHS_BAD_SIZE);
+    /* No old results stay where there are no new ones. */
+    CHECK(fit.hole_upper == 0 && !fit.has_symbol && fit.symbol == NULL);
+    CHECK(tenths_make_inch_fit("FN2", "1.5", &fit) == TENTHS_BAD_SIZE);
     limits.struct_size = sizeof limits;
     /* DIN 1420 as reprinted by makers of reamers: 10.058 and 10.050 mm. */
     CHECK(tenths_reamer_limits("10 D8", &limits) == TENTHS_OK);

@@ -34,7 +34,7 @@ static int split(char *line, char **fields, int most) {
 
 static int gauge_line(char **f) {
     static const char *const classes[] = {"XXX", "XX", "X", "Y", "Z", "ZZ"};
-    tenths_gauge_pair pair;
+    tenths_gauge gauge;
     const char *name = f[4], *wear = *f[3] == '\0' ? NULL : f[3];
     int64_t got = -1, want = picometres(f[5]);
     if (strcmp(f[0], "master") == 0) {
@@ -42,38 +42,40 @@ static int gauge_line(char **f) {
         if (tenths_check_master(f[2], f[1], &lower, &upper) != TENTHS_OK) return 0;
         return want == (strcmp(name, "master_lower") == 0 ? lower : upper);
     }
-    pair.struct_size = sizeof pair;
-    if (tenths_make_gauge(f[0], f[2], f[1], wear, NULL, &pair) != TENTHS_OK) return 0;
+    gauge.struct_size = sizeof gauge;
+    if (tenths_make_gauge(f[0], f[2], f[1], wear, NULL, &gauge) != TENTHS_OK) return 0;
+    tenths_gauge_clear(&gauge);
     if (strcmp(name, "class") == 0)
-        return pair.gagemaker_class >= 0 && strcmp(classes[pair.gagemaker_class], f[5]) == 0;
-    if (strcmp(name, "go_lower") == 0) got = pair.go_lower;
-    if (strcmp(name, "go_upper") == 0) got = pair.go_upper;
-    if (strcmp(name, "go_tolerance") == 0) got = pair.go_upper - pair.go_lower;
-    if (strcmp(name, "no_go_lower") == 0) got = pair.no_go_lower;
-    if (strcmp(name, "no_go_upper") == 0) got = pair.no_go_upper;
-    if (strcmp(name, "wear_limit") == 0) got = pair.wear_limit;
+        return gauge.has_gagemaker_class && strcmp(classes[gauge.gagemaker_class], f[5]) == 0;
+    if (strcmp(name, "go_lower") == 0) got = gauge.go_limits_lower;
+    if (strcmp(name, "go_upper") == 0) got = gauge.go_limits_upper;
+    if (strcmp(name, "go_tolerance") == 0) got = gauge.go_limits_upper - gauge.go_limits_lower;
+    if (strcmp(name, "no_go_lower") == 0) got = gauge.no_go_limits_lower;
+    if (strcmp(name, "no_go_upper") == 0) got = gauge.no_go_limits_upper;
+    if (strcmp(name, "wear_limit") == 0) got = gauge.wear_limit;
     return got == want;
 }
 
 static int decision_line(char **f) {
-    tenths_decision_zones zones;
+    tenths_decision decision;
     const char *name = f[3];
     int64_t got = -1;
-    zones.struct_size = sizeof zones;
-    if (tenths_decision(f[0], f[1], f[2], NULL, &zones) != TENTHS_OK) return 0;
-    if (strcmp(name, "ratio") == 0) return zones.ratio == strtod(f[4], NULL);
+    decision.struct_size = sizeof decision;
+    if (tenths_make_decision(f[0], f[1], f[2], NULL, &decision) != TENTHS_OK) return 0;
+    tenths_decision_clear(&decision);
+    if (strcmp(name, "ratio") == 0) return decision.ratio == strtod(f[4], NULL);
     if (strncmp(name, "verdict ", 8) == 0) {
         int64_t reading = picometres(name + 8);
-        int accepted = zones.accept_lower <= reading && reading <= zones.accept_upper;
-        int rejected = reading < zones.reject_below || reading > zones.reject_above;
+        int accepted = decision.acceptance_lower <= reading && reading <= decision.acceptance_upper;
+        int rejected = reading < decision.reject_below || reading > decision.reject_above;
         return strcmp(f[4], accepted ? "conforming" : rejected ? "not conforming" : "indeterminate") == 0;
     }
-    if (strcmp(name, "accept_lower") == 0) got = zones.accept_lower;
-    if (strcmp(name, "accept_upper") == 0) got = zones.accept_upper;
-    if (strcmp(name, "accept_width") == 0) got = zones.accept_upper - zones.accept_lower;
-    if (strcmp(name, "guard_band") == 0) got = zones.guard_band;
-    if (strcmp(name, "reject_below") == 0) got = zones.reject_below;
-    if (strcmp(name, "reject_above") == 0) got = zones.reject_above;
+    if (strcmp(name, "accept_lower") == 0) got = decision.acceptance_lower;
+    if (strcmp(name, "accept_upper") == 0) got = decision.acceptance_upper;
+    if (strcmp(name, "accept_width") == 0) got = decision.acceptance_upper - decision.acceptance_lower;
+    if (strcmp(name, "guard_band") == 0) got = decision.guard_band;
+    if (strcmp(name, "reject_below") == 0) got = decision.reject_below;
+    if (strcmp(name, "reject_above") == 0) got = decision.reject_above;
     return got == picometres(f[4]);
 }
 
@@ -96,26 +98,32 @@ static void published(const char *path, int (*check)(char **), int count, int le
 }
 
 static void faults(void) {
-    tenths_gauge_pair pair;
-    tenths_decision_zones zones;
+    tenths_gauge gauge;
+    tenths_decision decision;
     char message[300], *proofs = NULL;
-    memset(&pair, 0, sizeof pair);
-    memset(&zones, 0, sizeof zones);
-    CHECK(tenths_make_gauge("plug", "25 ±0.1 mm", "B89.1.5", NULL, NULL, &pair) == TENTHS_BAD_STRUCT_SIZE);
-    CHECK(tenths_decision("10..10.1 mm", "0.01 mm", "simple", NULL, &zones) == TENTHS_BAD_STRUCT_SIZE);
-    pair.struct_size = sizeof pair;
-    zones.struct_size = sizeof zones;
-    CHECK(tenths_make_gauge("plug", "25 +0.021/0 mm", "ISO 1938-1", NULL, NULL, &pair) == TENTHS_OK);
-    CHECK(pair.grade == 7 && pair.gagemaker_class == -1 && pair.published == 1);
+    memset(&gauge, 0, sizeof gauge);
+    memset(&decision, 0, sizeof decision);
+    CHECK(tenths_make_gauge("plug", "25 ±0.1 mm", "B89.1.5", NULL, NULL, &gauge) == TENTHS_BAD_STRUCT_SIZE);
+    CHECK(tenths_make_decision("10..10.1 mm", "0.01 mm", "simple", NULL, &decision) == TENTHS_BAD_STRUCT_SIZE);
+    gauge.struct_size = sizeof gauge;
+    decision.struct_size = sizeof decision;
+    CHECK(tenths_make_gauge("plug", "25 +0.021/0 mm", "ISO 1938-1", NULL, NULL, &gauge) == TENTHS_OK);
+    CHECK(gauge.has_grade && gauge.grade == 7 && !gauge.has_gagemaker_class && gauge.basis == 0);
+    CHECK(strstr(gauge.standard, "ISO 1938-1:2015") != NULL && strstr(gauge.go_proves, "envelope") != NULL);
     /* By hand: y = 3 and H / 2 = 2 micrometres. */
-    CHECK(pair.worn_go_passes == 3000000 && pair.no_go_passes == 2000000 && pair.go_master_lower == 0);
-    CHECK(tenths_make_gauge("snap", "25 ±0.1 mm", "B89.1.5", NULL, "1 um", &pair) == TENTHS_OK);
-    CHECK(pair.go_upper % 1000000 == 0 && pair.go_master_upper > pair.go_master_lower && pair.step_upper == 0);
-    CHECK(tenths_make_gauge("flush_pin", "25 ±0.1 mm", "B89.1.5", NULL, NULL, &pair) == TENTHS_OK);
-    CHECK(pair.step_upper == 200000000 && pair.step_lower < pair.step_upper);
-    CHECK(tenths_make_gauge("plug", "25 ±0.1 mm", "B89", NULL, NULL, &pair) == TENTHS_NO_GAUGE);
-    CHECK(tenths_make_gauge(NULL, "25 ±0.1 mm", "B89.1.5", NULL, NULL, &pair) == TENTHS_NULL_POINTER);
-    CHECK(tenths_decision("10..10.1 mm", "0.1 mm", "ISO 14253-1", NULL, &zones) == TENTHS_NO_DECISION);
+    CHECK(gauge.worn_go_passes == 3000000 && gauge.no_go_passes == 2000000 && !gauge.has_go_master && gauge.go_master_lower == 0);
+    tenths_gauge_clear(&gauge);
+    CHECK(gauge.standard == NULL && gauge.go_proves == NULL);
+    CHECK(tenths_make_gauge("snap", "25 ±0.1 mm", "B89.1.5", NULL, "1 um", &gauge) == TENTHS_OK);
+    CHECK(gauge.go_limits_upper % 1000000 == 0 && gauge.go_master_upper > gauge.go_master_lower && !gauge.has_step);
+    tenths_gauge_clear(&gauge);
+    CHECK(tenths_make_gauge("flush_pin", "25 ±0.1 mm", "B89.1.5", NULL, NULL, &gauge) == TENTHS_OK);
+    CHECK(gauge.has_step && gauge.step_upper == 200000000 && gauge.step_lower < gauge.step_upper);
+    tenths_gauge_clear(&gauge);
+    CHECK(tenths_make_gauge("plug", "25 ±0.1 mm", "B89", NULL, NULL, &gauge) == TENTHS_NO_GAUGE);
+    CHECK(gauge.go_limits_upper == 0 && gauge.standard == NULL && gauge.struct_size == sizeof gauge);
+    CHECK(tenths_make_gauge(NULL, "25 ±0.1 mm", "B89.1.5", NULL, NULL, &gauge) == TENTHS_NULL_POINTER);
+    CHECK(tenths_make_decision("10..10.1 mm", "0.1 mm", "ISO 14253-1", NULL, &decision) == TENTHS_NO_DECISION);
     tenths_error_message(message, sizeof message);
     CHECK(strstr(message, "leave nothing of the tolerance") != NULL);
     CHECK(strcmp(tenths_status_text(TENTHS_NO_DECISION), "unknown status") != 0);

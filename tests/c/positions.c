@@ -38,11 +38,11 @@ static int split(char *line, char **fields) {
 static const char *given(const char *field) { return *field ? field : NULL; }
 
 static int position_line(char **f) {
-    tenths_position got;
+    tenths_position_check got;
     int32_t member = strcmp(f[4], "shaft") == 0 ? TENTHS_SHAFT : TENTHS_HOLE;
     tenths_status status;
     got.struct_size = sizeof got;
-    status = tenths_position_check(f[0], f[1], given(f[2]), f[3], member, given(f[5]), given(f[6]), given(f[7]), &got);
+    status = tenths_make_position_check(f[0], f[1], given(f[2]), f[3], member, given(f[5]), given(f[6]), given(f[7]), &got);
     if (status != TENTHS_OK) return 0;
     return got.error == picometres(f[8]) && got.bonus == picometres(f[9]) && got.allowed == picometres(f[10]) &&
            strcmp(f[11], got.accepted ? "accepted" : "rejected") == 0;
@@ -67,20 +67,20 @@ static void published(void) {
 }
 
 static void faults(void) {
-    tenths_position got;
+    tenths_position_check got;
     char message[300];
     const char *x = "0.03 mm", *tolerance = "0.1 mm", *limits = "12..12.15 mm";
     memset(&got, 0, sizeof got);
-    CHECK(tenths_position_check(x, x, NULL, tolerance, 0, NULL, NULL, NULL, &got) == TENTHS_BAD_STRUCT_SIZE);
+    CHECK(tenths_make_position_check(x, x, NULL, tolerance, 0, NULL, NULL, NULL, &got) == TENTHS_BAD_STRUCT_SIZE);
     got.struct_size = sizeof got;
-    CHECK(tenths_position_check(x, x, NULL, tolerance, 0, NULL, NULL, NULL, &got) == TENTHS_OK && got.accepted == 1);
-    CHECK(tenths_position_check(NULL, x, NULL, tolerance, 0, NULL, NULL, NULL, &got) == TENTHS_NULL_POINTER);
-    CHECK(tenths_position_check(x, "1/3 in", NULL, tolerance, 0, NULL, NULL, NULL, &got) == TENTHS_BAD_SIZE);
-    CHECK(tenths_position_check(x, x, NULL, "-0.1 mm", 0, NULL, NULL, NULL, &got) == TENTHS_NO_POSITION);
-    CHECK(tenths_position_check(x, x, NULL, tolerance, 2, NULL, NULL, NULL, &got) == TENTHS_BAD_MEMBER);
-    CHECK(tenths_position_check(x, x, NULL, tolerance, 0, "MMC", limits, NULL, &got) == TENTHS_NO_POSITION);
-    CHECK(tenths_position_check(x, x, NULL, tolerance, 0, "RFS", limits, "12.1 mm", &got) == TENTHS_NO_POSITION);
-    CHECK(tenths_position_check(x, x, NULL, tolerance, 0, "MMC", limits, "12.16 mm", &got) == TENTHS_NO_POSITION);
+    CHECK(tenths_make_position_check(x, x, NULL, tolerance, 0, NULL, NULL, NULL, &got) == TENTHS_OK && got.accepted == 1);
+    CHECK(tenths_make_position_check(NULL, x, NULL, tolerance, 0, NULL, NULL, NULL, &got) == TENTHS_NULL_POINTER);
+    CHECK(tenths_make_position_check(x, "1/3 in", NULL, tolerance, 0, NULL, NULL, NULL, &got) == TENTHS_BAD_SIZE);
+    CHECK(tenths_make_position_check(x, x, NULL, "-0.1 mm", 0, NULL, NULL, NULL, &got) == TENTHS_NO_POSITION);
+    CHECK(tenths_make_position_check(x, x, NULL, tolerance, 2, NULL, NULL, NULL, &got) == TENTHS_BAD_MEMBER);
+    CHECK(tenths_make_position_check(x, x, NULL, tolerance, 0, "MMC", limits, NULL, &got) == TENTHS_NO_POSITION);
+    CHECK(tenths_make_position_check(x, x, NULL, tolerance, 0, "RFS", limits, "12.1 mm", &got) == TENTHS_NO_POSITION);
+    CHECK(tenths_make_position_check(x, x, NULL, tolerance, 0, "MMC", limits, "12.16 mm", &got) == TENTHS_NO_POSITION);
     tenths_error_message(message, sizeof message);
     CHECK(strstr(message, "is outside its limits") != NULL);
     CHECK(strcmp(tenths_status_text(TENTHS_NO_POSITION), "unknown status") != 0);

@@ -34,12 +34,15 @@ static void gauges(void) {
     gauge.struct_size = sizeof gauge;
     /* ASME B89.1.5: class XX is 0.000020 in = 508 000 pm at 12 mm, and 5 percent of 0.018 mm is 0.0000354 in. */
     CHECK(tenths_plug_gauge("12 +0.018/0 mm", &gauge) == TENTHS_OK);
-    CHECK(gauge.gagemaker_class == 1 && gauge.published == 1);
-    CHECK(gauge.go_lower == INT64_C(12000000000) && gauge.go_upper == INT64_C(12000508000));
-    CHECK(gauge.no_go_lower == INT64_C(12017492000) && gauge.no_go_upper == INT64_C(12018000000));
+    CHECK(gauge.gagemaker_class == 1 && gauge.basis == 0);
+    CHECK(gauge.go_limits_lower == INT64_C(12000000000) && gauge.go_limits_upper == INT64_C(12000508000));
+    CHECK(gauge.no_go_limits_lower == INT64_C(12017492000) && gauge.no_go_limits_upper == INT64_C(12018000000));
+    tenths_gauge_clear(&gauge);
     CHECK(tenths_ring_gauge("12 +0/-0.018 mm", &gauge) == TENTHS_OK);
-    CHECK(gauge.published == 0 && gauge.go_upper == INT64_C(12000000000));
+    CHECK(gauge.basis == 1 && gauge.go_limits_upper == INT64_C(12000000000));
+    tenths_gauge_clear(&gauge);
     CHECK(tenths_length_gauge("12 +/-0.1 mm", &gauge) == TENTHS_OK);
+    tenths_gauge_clear(&gauge);
     CHECK(tenths_length_gauge("12 +/-0.0001 mm", &gauge) == TENTHS_NO_GAUGE);
     CHECK(tenths_plug_gauge("12 +0.018/0 mm", NULL) == TENTHS_NULL_POINTER);
     CHECK(tenths_plug_gauge(NULL, &gauge) == TENTHS_NULL_POINTER);

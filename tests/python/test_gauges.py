@@ -69,7 +69,7 @@ def test_a_gauge_is_a_value(form):
     for value in (gauge, gauge.go, gauge.no_go):
         assert pickle.loads(pickle.dumps(value)) == value
         assert hash(pickle.loads(pickle.dumps(value))) == hash(value)
-    assert gauge.form == form and form in repr(gauge) and gauge.scheme == "B89.1.5"
+    assert gauge.form == form and form.replace("_", " ") in repr(gauge) and gauge.scheme == "B89.1.5"
     assert gauge.go.proves in gauge._repr_html_()
     assert (gauge.step is not None) == (form == "flush_pin")
     assert (gauge.go.master is not None) == (form in ("ring", "snap"))

@@ -32,7 +32,7 @@ def test_a_check_is_a_value():
     assert check == same == pickle.loads(pickle.dumps(check)) and hash(check) == hash(same)
     assert check != PositionCheck("0.11 mm", "-0.07 mm", "0.2 mm")
     assert repr(check) == "<position accepted: error 0.260768097 mm of 0.28 mm>"
-    assert "<caption>position accepted</caption>" in check._repr_html_() and "0.28 mm" in check._repr_html_()
+    assert "<caption>position accepted" in check._repr_html_() and "0.28 mm" in check._repr_html_()
     assert check.to_dict() == {
         "error": "0.260768097 mm",
         "bonus": "0.08 mm",

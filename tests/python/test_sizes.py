@@ -90,6 +90,6 @@ def test_gauges_never_pass_a_bad_part():
     for value in (gauge, gauge.go, gauge.no_go):
         copied = pickle.loads(pickle.dumps(value))
         assert copied == value and hash(copied) == hash(value) and copied.to_dict() == value.to_dict()
-    assert gauge.go != gauge.no_go and gauge.to_dict()["go"]["lower"] == "12 mm"
+    assert gauge.go != gauge.no_go and gauge.to_dict()["go"]["limits"]["lower"] == "12 mm"
     with pytest.raises(tenths.DomainError, match="no class is fine enough"):
         tenths.plug_gauge("12 ±0.001 mm")

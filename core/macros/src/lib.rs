@@ -5,6 +5,7 @@
 //! is made. `#[derive(Outcome)]` makes a struct of quantities a result.
 mod argument;
 mod formula;
+mod object;
 mod outcome;
 
 use proc_macro::TokenStream;
@@ -33,6 +34,32 @@ pub fn formula(options: TokenStream, item: TokenStream) -> TokenStream {
 #[proc_macro_derive(Outcome, attributes(range))]
 pub fn outcome(item: TokenStream) -> TokenStream {
     outcome::expand(item.into()).unwrap_or_else(syn::Error::into_compile_error).into()
+}
+
+/// Makes the record of an object, from which every face is made; see `tenths::object`.
+///
+/// The public fields of the struct are told, each with its documentation. `#[object(…)]` takes `accessors` where an
+/// `impl` under `#[accessors]` tells more, `summary` where `Display` says what the object comes to, `restore` where it
+/// can be put together from its fields again, and `designation` where its field of that name reads as the same object.
+#[proc_macro_derive(Object, attributes(object))]
+pub fn object(item: TokenStream) -> TokenStream {
+    object::object(item.into()).unwrap_or_else(syn::Error::into_compile_error).into()
+}
+
+/// Makes fields of an object of those methods of an `impl` that are marked `#[field]`.
+///
+/// A method that may fail tells nothing where it does.
+#[proc_macro_attribute]
+pub fn accessors(_: TokenStream, item: TokenStream) -> TokenStream {
+    object::accessors(item.into()).unwrap_or_else(syn::Error::into_compile_error).into()
+}
+
+/// Makes an enumeration without fields a choice among names: `ALL`, `name`, and a field of objects.
+///
+/// A variant is named as it is written, with small letters and underscores, or by `#[name = "…"]`.
+#[proc_macro_derive(Choice, attributes(name))]
+pub fn choice(item: TokenStream) -> TokenStream {
+    object::choice(item.into()).unwrap_or_else(syn::Error::into_compile_error).into()
 }
 
 /// The text of the doc comments among `attributes`.

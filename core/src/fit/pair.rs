@@ -3,12 +3,14 @@ use super::inch::{self, InchFit};
 use super::iso::{self, ToleranceClass};
 use super::statistics::{FitStatistics, fit_statistics};
 use super::{FitBasis, FitError};
+use crate::object::{Restored, Told};
 use crate::quantity::{Length, Ratio, Units};
 use crate::{Limits, LimitsError, Size};
 use std::{fmt, str::FromStr};
+use tenths_macros::{Choice, Object, accessors};
 
 /// Whether a fit is loose, tight, or may be either.
-#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Choice)]
 pub enum FitKind {
     /// The shaft is never larger than the hole.
     Clearance,
@@ -16,17 +18,6 @@ pub enum FitKind {
     Transition,
     /// It is never smaller.
     Interference,
-}
-
-impl FitKind {
-    /// `clearance`, `transition` or `interference`.
-    pub const fn name(self) -> &'static str {
-        match self {
-            FitKind::Clearance => "clearance",
-            FitKind::Transition => "transition",
-            FitKind::Interference => "interference",
-        }
-    }
 }
 
 /// A hole and a shaft with their limits, by a designation of ISO 286, by an inch fit of ASME B4.1, or as given.
@@ -41,7 +32,8 @@ impl FitKind {
 /// assert_eq!(fit.max_clearance(), Size::parse("-0.001 mm")?);
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
-#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Object)]
+#[object(accessors, summary)]
 pub struct Fit {
     origin: Origin,
     hole: Limits,
@@ -112,46 +104,11 @@ impl Fit {
         Ok(Fit { origin, hole, shaft, max_clearance, min_clearance })
     }
 
-    /// The nominal size, that of the hole where the two were given.
-    pub const fn nominal(&self) -> Size {
-        self.hole.nominal()
-    }
-
-    /// Limits of the hole.
-    pub const fn hole(&self) -> Limits {
-        self.hole
-    }
-
-    /// Limits of the shaft.
-    pub const fn shaft(&self) -> Limits {
-        self.shaft
-    }
-
     /// The classes of hole and shaft, where the fit is one of ISO 286.
     pub const fn classes(&self) -> Option<(ToleranceClass, ToleranceClass)> {
         match self.origin {
             Origin::Iso { hole, shaft } => Some((hole, shaft)),
             _ => None,
-        }
-    }
-
-    /// What the largest hole leaves about the smallest shaft; negative if that still interferes.
-    pub const fn max_clearance(&self) -> Size {
-        self.max_clearance
-    }
-
-    /// What the smallest hole leaves about the largest shaft; negative if they interfere.
-    pub const fn min_clearance(&self) -> Size {
-        self.min_clearance
-    }
-
-    /// Whether the fit is loose, tight, or may be either. Line to line counts as loose where it is the tightest, and as
-    /// tight where it is the loosest.
-    pub fn kind(&self) -> FitKind {
-        match (self.min_clearance, self.max_clearance) {
-            (least, _) if !least.is_negative() => FitKind::Clearance,
-            (_, greatest) if !greatest.is_positive() => FitKind::Interference,
-            _ => FitKind::Transition,
         }
     }
 
@@ -168,42 +125,6 @@ impl Fit {
         Ok((mean, fit_statistics(mean, hole, shaft, Ratio::new(hole_cp), Ratio::new(shaft_cp))?))
     }
 
-    /// Hole basis, where the hole starts at the nominal size, or shaft basis, where the shaft ends there; hole basis
-    /// where both do, and none where neither does.
-    pub fn basis(&self) -> Option<FitBasis> {
-        if self.hole.lower() == self.nominal() {
-            return Some(FitBasis::Hole);
-        }
-        (self.shaft.upper() == self.nominal()).then_some(FitBasis::Shaft)
-    }
-
-    /// The standard with its edition, if the fit is one of a standard.
-    pub const fn standard(&self) -> Option<&'static str> {
-        match self.origin {
-            Origin::Iso { .. } => Some(iso::STANDARD),
-            Origin::Inch(_) => Some(inch::STANDARD),
-            Origin::Given => None,
-        }
-    }
-
-    /// Where the figures come from.
-    pub fn source(&self) -> &'static str {
-        match self.origin {
-            Origin::Iso { .. } => iso::SOURCE,
-            Origin::Inch(found) => found.source(),
-            Origin::Given => "limits as given",
-        }
-    }
-
-    /// What stands for the fit in designations: `H7/g6` or `FN2`; none for limits as given.
-    pub fn symbol(&self) -> Option<String> {
-        match self.origin {
-            Origin::Iso { hole, shaft } => Some(format!("{hole}/{shaft}")),
-            Origin::Inch(found) => Some(found.name().into()),
-            Origin::Given => None,
-        }
-    }
-
     /// Names for the tolerances of hole and shaft in a drawing.
     pub(super) fn labels(&self) -> [String; 2] {
         match self.origin {
@@ -216,6 +137,112 @@ impl Fit {
     /// The side in whose units the standard counts.
     pub(super) const fn is_inch(&self) -> bool {
         matches!(self.origin, Origin::Inch(_))
+    }
+}
+
+#[accessors]
+impl Fit {
+    /// The nominal size, that of the hole where the two were given.
+    #[field]
+    pub const fn nominal(&self) -> Size {
+        self.hole.nominal()
+    }
+
+    /// Limits of the hole.
+    #[field]
+    pub const fn hole(&self) -> Limits {
+        self.hole
+    }
+
+    /// Limits of the shaft.
+    #[field]
+    pub const fn shaft(&self) -> Limits {
+        self.shaft
+    }
+
+    /// What the largest hole leaves about the smallest shaft; negative if that still interferes.
+    #[field]
+    pub const fn max_clearance(&self) -> Size {
+        self.max_clearance
+    }
+
+    /// What the smallest hole leaves about the largest shaft; negative if they interfere.
+    #[field]
+    pub const fn min_clearance(&self) -> Size {
+        self.min_clearance
+    }
+
+    /// Whether the fit is loose, tight, or may be either. Line to line counts as loose where it is the tightest, and as
+    /// tight where it is the loosest.
+    #[field]
+    pub fn kind(&self) -> FitKind {
+        match (self.min_clearance, self.max_clearance) {
+            (least, _) if !least.is_negative() => FitKind::Clearance,
+            (_, greatest) if !greatest.is_positive() => FitKind::Interference,
+            _ => FitKind::Transition,
+        }
+    }
+
+    /// Hole basis, where the hole starts at the nominal size, or shaft basis, where the shaft ends there; hole basis
+    /// where both do, and none where neither does.
+    #[field]
+    pub fn basis(&self) -> Option<FitBasis> {
+        if self.hole.lower() == self.nominal() {
+            return Some(FitBasis::Hole);
+        }
+        (self.shaft.upper() == self.nominal()).then_some(FitBasis::Shaft)
+    }
+
+    /// The standard with its edition, if the fit is one of a standard.
+    #[field]
+    pub const fn standard(&self) -> Option<&'static str> {
+        match self.origin {
+            Origin::Iso { .. } => Some(iso::STANDARD),
+            Origin::Inch(_) => Some(inch::STANDARD),
+            Origin::Given => None,
+        }
+    }
+
+    /// Where the figures come from.
+    #[field]
+    pub fn source(&self) -> &'static str {
+        match self.origin {
+            Origin::Iso { .. } => iso::SOURCE,
+            Origin::Inch(found) => found.source(),
+            Origin::Given => "limits as given",
+        }
+    }
+
+    /// What stands for the fit in designations: `H7/g6` or `FN2`; none for limits as given.
+    #[field]
+    pub fn symbol(&self) -> Option<String> {
+        match self.origin {
+            Origin::Iso { hole, shaft } => Some(format!("{hole}/{shaft}")),
+            Origin::Inch(found) => Some(found.name().into()),
+            Origin::Given => None,
+        }
+    }
+
+    /// Whether figures of this fit are from memory, in part at least.
+    #[field]
+    pub fn is_from_memory(&self) -> bool {
+        self.source().contains("memory")
+    }
+
+    /// The designation, which reads as the same fit; none for limits as given.
+    #[field]
+    pub fn designation(&self) -> Option<String> {
+        self.standard().map(|_| self.to_string())
+    }
+}
+
+/// By its designation, or as limits that were given.
+impl Restored for Fit {
+    fn restore(told: &Told) -> Option<Fit> {
+        match told.get::<Option<String>>("designation")? {
+            Some(designation) => Fit::parse(&designation).ok(),
+            None => Fit::between(told.get("hole")?, told.get("shaft")?).ok(),
+        }
     }
 }
 

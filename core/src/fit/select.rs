@@ -2,9 +2,11 @@
 use super::iso::{Member, ToleranceClass};
 use super::{Fit, FitError};
 use crate::Size;
+use std::fmt;
+use tenths_macros::{Choice, Object};
 
 /// Whether the hole H or the shaft h is the one that many fits share.
-#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Choice)]
 pub enum FitBasis {
     /// A hole H, whose least size is the nominal one: one reamer serves many shafts.
     Hole,
@@ -12,23 +14,8 @@ pub enum FitBasis {
     Shaft,
 }
 
-impl FitBasis {
-    /// `hole` or `shaft`.
-    pub const fn name(self) -> &'static str {
-        match self {
-            FitBasis::Hole => "hole",
-            FitBasis::Shaft => "shaft",
-        }
-    }
-
-    /// The basis of a name.
-    pub fn find(name: &str) -> Option<FitBasis> {
-        [FitBasis::Hole, FitBasis::Shaft].into_iter().find(|basis| basis.name() == name)
-    }
-}
-
 /// How much a standard recommends a fit; the most recommended are the least.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, Choice)]
 pub enum Preference {
     /// One of the ten preferred fits of ASME B4.2-1978 (R2009), which are among those of ISO 286-1.
     Preferred,
@@ -38,24 +25,20 @@ pub enum Preference {
     Other,
 }
 
-impl Preference {
-    /// `preferred`, `recommended` or `other`.
-    pub const fn name(self) -> &'static str {
-        match self {
-            Preference::Preferred => "preferred",
-            Preference::Recommended => "recommended",
-            Preference::Other => "other",
-        }
-    }
-}
-
 /// A fit that holds a wish.
-#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Object)]
+#[object(summary)]
 pub struct FitChoice {
     /// The fit.
     pub fit: Fit,
     /// How much it is recommended.
     pub preference: Preference,
+}
+
+impl fmt::Display for FitChoice {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}, {}", self.fit, self.preference.name())
+    }
 }
 
 /// The class that is basic, and those that go with it.

@@ -4,36 +4,35 @@ use super::{GaugeBasis, GaugeError, GaugeForm, SHARE};
 use crate::error::excerpt;
 use crate::{Limits, Size};
 use serde::Serialize;
+use tenths_macros::Choice;
 
 /// A class of gagemaker tolerance, from the finest to the coarsest.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, Serialize)]
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, Serialize, Choice)]
 #[serde(rename_all = "UPPERCASE")]
 pub enum GagemakerClass {
     /// XXX.
+    #[name = "XXX"]
     Xxx,
     /// XX.
+    #[name = "XX"]
     Xx,
     /// X.
+    #[name = "X"]
     X,
     /// Y.
+    #[name = "Y"]
     Y,
     /// Z.
+    #[name = "Z"]
     Z,
     /// ZZ.
+    #[name = "ZZ"]
     Zz,
 }
 
 const PICOMETRES_PER_MICROINCH: i64 = 25_400;
 
 impl GagemakerClass {
-    /// From the finest to the coarsest.
-    pub const ALL: [GagemakerClass; 6] = [Self::Xxx, Self::Xx, Self::X, Self::Y, Self::Z, Self::Zz];
-
-    /// `XXX` to `ZZ`.
-    pub const fn name(self) -> &'static str {
-        ["XXX", "XX", "X", "Y", "Z", "ZZ"][self as usize]
-    }
-
     /// The tolerance of this class for a gauge of the given size, or `None` outside the standard: sizes over
     /// 0.010 in, up to 12.010 in.
     ///

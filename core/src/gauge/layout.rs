@@ -61,7 +61,7 @@ impl Gauge {
             form,
             scheme: options.scheme,
             part: *part,
-            class: places.class,
+            gagemaker_class: places.class,
             grade: places.grade,
             standard: places.standard,
             basis: places.basis,

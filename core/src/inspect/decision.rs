@@ -6,8 +6,11 @@
 
 use crate::error::excerpt;
 use crate::limits::{Limits, LimitsError};
+use crate::object::{FieldKind, FieldValue, Readable, Value};
 use crate::quantity::Units;
 use crate::size::{Size, SizeError, alike};
+use std::fmt;
+use tenths_macros::{Choice, Object, accessors};
 
 /// A decision rule.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -27,18 +30,20 @@ pub enum DecisionRule {
 }
 
 /// What a reading says of a part.
-#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Choice)]
 pub enum Verdict {
     /// The rule accepts the part.
     Conforming,
     /// The rule rejects the part.
+    #[name = "not conforming"]
     NotConforming,
     /// Neither is proved.
     Indeterminate,
 }
 
 /// The zones of a decision rule for a part and an uncertainty of measurement.
-#[derive(Clone, Copy, PartialEq, Debug)]
+#[derive(Clone, Copy, PartialEq, Debug, Object)]
+#[object(accessors, summary, restore)]
 pub struct Decision {
     /// The rule.
     pub rule: DecisionRule,
@@ -204,13 +209,6 @@ impl DecisionRule {
     }
 }
 
-impl Verdict {
-    /// `conforming`, `not conforming` or `indeterminate`.
-    pub const fn name(self) -> &'static str {
-        ["conforming", "not conforming", "indeterminate"][self as usize]
-    }
-}
-
 impl Decision {
     /// The zones of a rule for limits and an expanded uncertainty U of coverage factor 2.
     ///
@@ -283,10 +281,44 @@ impl Decision {
             _ => Verdict::Indeterminate,
         }
     }
+}
 
-    /// The tolerance over twice the expanded uncertainty; infinite for an uncertainty of zero.
+#[accessors]
+impl Decision {
+    /// The tolerance over twice the expanded uncertainty, the N of N : 1; infinite for an uncertainty of zero.
+    #[field]
     pub fn ratio(&self) -> f64 {
         uncertainty_ratio(&self.limits, self.uncertainty)
+    }
+
+    /// The standard that the rule is after, with its edition; none of them was seen itself.
+    #[field]
+    pub const fn standard(&self) -> &'static str {
+        self.rule.standard()
+    }
+}
+
+impl fmt::Display for Decision {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "decision by {}: accepts {}", self.rule.name(), self.acceptance)
+    }
+}
+
+/// A rule is told as it is written.
+impl FieldValue for DecisionRule {
+    const FIELD: FieldKind = FieldKind::Text;
+
+    fn value(&self) -> Value {
+        Value::Text(self.name().into())
+    }
+}
+
+impl Readable for DecisionRule {
+    fn read(value: &Value) -> Option<DecisionRule> {
+        match value {
+            Value::Text(text) => DecisionRule::parse(text).ok(),
+            _ => None,
+        }
     }
 }
 

@@ -4,6 +4,7 @@ use crate::error::excerpt;
 use crate::{Limits, Size};
 use std::f64::consts::PI;
 use std::fmt;
+use tenths_macros::{Choice, Object, accessors};
 
 const PICOMETRES_PER_INCH: i64 = 25_400_000_000;
 /// Ten-thousandths of an inch are the unit of the inch table.
@@ -12,7 +13,7 @@ const PER_TENTH: i64 = PICOMETRES_PER_INCH / 10_000;
 const PER_HUNDREDTH: i64 = 10_000_000;
 
 /// How the grooves of a knurl run, and what stands between them.
-#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Choice)]
 pub enum KnurlPattern {
     /// Grooves along the axis.
     Straight,
@@ -22,18 +23,6 @@ pub enum KnurlPattern {
     Raised,
     /// Grooves two ways, points indented.
     Indented,
-}
-
-impl KnurlPattern {
-    /// `straight`, `diagonal`, `raised` or `indented`.
-    pub const fn name(self) -> &'static str {
-        match self {
-            KnurlPattern::Straight => "straight",
-            KnurlPattern::Diagonal => "diagonal",
-            KnurlPattern::Raised => "raised",
-            KnurlPattern::Indented => "indented",
-        }
-    }
 }
 
 /// A knurl of DIN 82 by profile and pitch, or of ASME B94.6 by diametral pitch, pattern and tolerance class.
@@ -47,7 +36,8 @@ impl KnurlPattern {
 /// assert_eq!(knurl.blank(Size::parse("20 mm").unwrap())?, Size::parse("19.67 mm").unwrap());
 /// # Ok::<(), tenths::KnurlError>(())
 /// ```
-#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Object)]
+#[object(accessors, designation)]
 pub struct Knurl(Kind);
 
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
@@ -56,6 +46,19 @@ enum Kind {
     Din(&'static Profile, i64),
     /// A row of the inch table, a pattern, and the tolerance class from 0 for I.
     Inch(&'static InchRow, KnurlPattern, usize),
+}
+
+/// The deviations that a tolerance class of ASME B94.6 gives a knurl.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Object)]
+pub struct KnurlTolerance {
+    /// Upper deviation of the diameter over the crests.
+    pub crest_upper: Size,
+    /// Lower deviation of the diameter over the crests.
+    pub crest_lower: Size,
+    /// Upper deviation of the blank.
+    pub blank_upper: Size,
+    /// Lower deviation of the blank.
+    pub blank_lower: Size,
 }
 
 /// Why text is no knurl, or a knurl has no such figure.
@@ -138,7 +141,54 @@ impl Knurl {
         })
     }
 
+    /// The blank for a diameter over the crests: that diameter less the growth.
+    ///
+    /// # Errors
+    /// [`KnurlError::NoGrowth`], and [`KnurlError::Diameter`] where nothing would be left.
+    pub fn blank(&self, crests: Size) -> Result<Size, KnurlError> {
+        let blank = crests.checked_sub(self.growth()?);
+        blank.filter(|blank| blank.is_positive()).ok_or(KnurlError::Diameter { size: crests })
+    }
+
+    /// Limits of the diameter over the crests of an inch knurl, from the nominal one.
+    ///
+    /// # Errors
+    /// [`KnurlError::NoTolerance`] for a metric knurl, [`KnurlError::Diameter`].
+    pub fn crest_limits(&self, nominal: Size) -> Result<Limits, KnurlError> {
+        self.limits(nominal, |tolerance| (tolerance.crest_upper, tolerance.crest_lower))
+    }
+
+    /// Limits of the blank of an inch knurl, from the nominal one.
+    ///
+    /// # Errors
+    /// [`KnurlError::NoTolerance`] for a metric knurl, [`KnurlError::Diameter`].
+    pub fn blank_limits(&self, nominal: Size) -> Result<Limits, KnurlError> {
+        self.limits(nominal, |tolerance| (tolerance.blank_upper, tolerance.blank_lower))
+    }
+
+    fn limits(
+        &self,
+        nominal: Size,
+        of: impl Fn(KnurlTolerance) -> (Size, Size),
+    ) -> Result<Limits, KnurlError> {
+        let tolerance = self.tolerance().ok_or(KnurlError::NoTolerance { standard: self.standard() })?;
+        let (upper, lower) = of(tolerance);
+        let limits = Limits::with_deviations(nominal, upper, lower).ok();
+        let sound = limits.filter(|limits| limits.lower().is_positive());
+        sound.ok_or(KnurlError::Diameter { size: nominal })
+    }
+}
+
+#[accessors]
+impl Knurl {
+    /// The designation, which reads as the same knurl.
+    #[field]
+    pub fn designation(&self) -> String {
+        self.to_string()
+    }
+
     /// How its grooves run.
+    #[field]
     pub fn pattern(&self) -> KnurlPattern {
         match self.0 {
             Kind::Din(profile, _) => profile.pattern,
@@ -147,6 +197,7 @@ impl Knurl {
     }
 
     /// The standard with its edition.
+    #[field]
     pub fn standard(&self) -> &'static str {
         match self.0 {
             Kind::Din(..) => table::DIN,
@@ -155,6 +206,7 @@ impl Knurl {
     }
 
     /// The pitch; of an inch knurl π / diametral pitch, to the nearest picometre.
+    #[field]
     pub fn pitch(&self) -> Size {
         Size::from_picometres(match self.0 {
             Kind::Din(_, hundredths) => hundredths * PER_HUNDREDTH,
@@ -168,6 +220,7 @@ impl Knurl {
     ///
     /// # Errors
     /// [`KnurlError::NoGrowth`] for an inch knurl of raised points.
+    #[field]
     pub fn growth(&self) -> Result<Size, KnurlError> {
         let picometres = match self.0 {
             Kind::Din(profile, hundredths) => hundredths * PER_HUNDREDTH / 100 * profile.factor,
@@ -180,46 +233,18 @@ impl Knurl {
         Ok(Size::from_picometres(picometres))
     }
 
-    /// The blank for a diameter over the crests: that diameter less the growth.
-    ///
-    /// # Errors
-    /// [`KnurlError::NoGrowth`], and [`KnurlError::Diameter`] where nothing would be left.
-    pub fn blank(&self, crests: Size) -> Result<Size, KnurlError> {
-        let blank = crests.checked_sub(self.growth()?);
-        blank.filter(|blank| blank.is_positive()).ok_or(KnurlError::Diameter { size: crests })
-    }
-
-    /// The deviations of an inch knurl by its class: upper and lower of the crests, then of the blank.
-    pub fn tolerance(&self) -> Option<[Size; 4]> {
+    /// The deviations of an inch knurl by its tolerance class; a metric knurl has none.
+    #[field]
+    pub fn tolerance(&self) -> Option<KnurlTolerance> {
         let Kind::Inch(row, _, class) = self.0 else { return None };
         let tolerance = &TOLERANCES[class][row.place];
-        let tenths =
-            [tolerance.crest_upper, tolerance.crest_lower, tolerance.blank_upper, tolerance.blank_lower];
-        Some(tenths.map(|tenths| Size::from_picometres(tenths * PER_TENTH)))
-    }
-
-    /// Limits of the diameter over the crests of an inch knurl, from the nominal one.
-    ///
-    /// # Errors
-    /// [`KnurlError::NoTolerance`] for a metric knurl, [`KnurlError::Diameter`].
-    pub fn crest_limits(&self, nominal: Size) -> Result<Limits, KnurlError> {
-        self.limits(nominal, |[upper, lower, ..]| (upper, lower))
-    }
-
-    /// Limits of the blank of an inch knurl, from the nominal one.
-    ///
-    /// # Errors
-    /// [`KnurlError::NoTolerance`] for a metric knurl, [`KnurlError::Diameter`].
-    pub fn blank_limits(&self, nominal: Size) -> Result<Limits, KnurlError> {
-        self.limits(nominal, |[.., upper, lower]| (upper, lower))
-    }
-
-    fn limits(&self, nominal: Size, of: impl Fn([Size; 4]) -> (Size, Size)) -> Result<Limits, KnurlError> {
-        let tolerance = self.tolerance().ok_or(KnurlError::NoTolerance { standard: self.standard() })?;
-        let (upper, lower) = of(tolerance);
-        let limits = Limits::with_deviations(nominal, upper, lower).ok();
-        let sound = limits.filter(|limits| limits.lower().is_positive());
-        sound.ok_or(KnurlError::Diameter { size: nominal })
+        let size = |tenths: i64| Size::from_picometres(tenths * PER_TENTH);
+        Some(KnurlTolerance {
+            crest_upper: size(tolerance.crest_upper),
+            crest_lower: size(tolerance.crest_lower),
+            blank_upper: size(tolerance.blank_upper),
+            blank_lower: size(tolerance.blank_lower),
+        })
     }
 }
 

@@ -280,7 +280,7 @@ impl Work<'_> {
         GaugeLine {
             characteristic,
             form,
-            class: gauge.class.map_or("", |class| class.name()),
+            class: gauge.gagemaker_class.map_or("", |class| class.name()),
             go: gauge.go.limits.format(self.units),
             go_proves: gauge.go.proves,
             no_go: gauge.no_go.limits.format(self.units),

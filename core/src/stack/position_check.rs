@@ -2,7 +2,9 @@
 use crate::error::excerpt;
 use crate::fit::Member;
 use crate::limits::Limits;
-use crate::size::Size;
+use crate::size::{Size, natural_units};
+use std::fmt;
+use tenths_macros::{Object, accessors};
 
 /// The material condition at which a position tolerance of a feature of size applies.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
@@ -40,7 +42,8 @@ pub struct MeasuredFeature {
 /// assert!(check.accepted());
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
-#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Object)]
+#[object(accessors, summary, restore)]
 pub struct PositionCheck {
     /// Position error, 2 · √(x² + y² + z²), a diameter, rounded up to a picometre.
     pub error: Size,
@@ -150,12 +153,25 @@ impl PositionCheck {
         let allowed = tolerance.checked_add(bonus).ok_or(PositionError::OutOfRange)?;
         Ok(PositionCheck { error: diameter(offsets).ok_or(PositionError::OutOfRange)?, bonus, allowed })
     }
+}
 
+#[accessors]
+impl PositionCheck {
     /// Whether the position is within its zone, whose edge is good.
     ///
     /// The sizes are whole picometres, so the error rounded up is within the tolerance just if the error itself is.
+    #[field]
     pub fn accepted(&self) -> bool {
         self.error <= self.allowed
+    }
+}
+
+impl fmt::Display for PositionCheck {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let verdict = if self.accepted() { "accepted" } else { "rejected" };
+        let units = natural_units(&[self.error, self.allowed]);
+        let [error, allowed] = [self.error, self.allowed].map(|size| size.format(units));
+        write!(f, "position {verdict}: error {error} of {allowed}")
     }
 }
 

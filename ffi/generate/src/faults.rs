@@ -18,6 +18,10 @@ pub(crate) fn program(root: &Path) -> Text {
              static const struct handle handle_{handle} = {{make_{handle}, drop_{handle}}};\n\n"
         );
     }
+    for function in exports.functions.iter().filter(|function| function.name.ends_with("_clear")) {
+        let (name, object) = (&function.name, &function.parameters[0].0);
+        text += &format!("static void call_{name}(void *object) {{ {name}(({object})object); }}\n\n");
+    }
     let mut table = String::new();
     for function in &exports.functions {
         let described: Result<Vec<_>, String> =
@@ -100,7 +104,8 @@ fn parameter(
                         let first = first.bytes(&item.name);
                         bytes = first.ok_or("a struct is not in the snapshot yet")?.to_string();
                         fields.remove(0);
-                        "SIZED"
+                        // What was not filled can only be empty.
+                        if function.name.ends_with("_clear") { "EMPTY" } else { "SIZED" }
                     }
                     _ if fields.chars().all(|field| "iw".contains(field)) => "ROWS",
                     _ if ty.starts_with("const ") && fields.chars().all(|field| "pw".contains(field)) => {
@@ -130,7 +135,11 @@ fn parameter(
         _ => u8::from(may_be(" null")),
     };
     let handle = handle.map_or("NULL".into(), |(name, _)| format!("&handle_{name}"));
-    let initializer = format!("{{{kind}, {size}, {bytes}, \"{fields}\", {writable}, {optional}, {handle}}}");
+    let clear = format!("{}_clear", item.map_or("", |item| &item.name));
+    let clears = kind == "SIZED" && writable == 1 && exports.functions.iter().any(|one| one.name == clear);
+    let clear = if clears { format!("call_{clear}") } else { "NULL".into() };
+    let initializer =
+        format!("{{{kind}, {size}, {bytes}, \"{fields}\", {writable}, {optional}, {handle}, {clear}}}");
     let passed = match kind {
         "NUMBER" => format!("v[{place}].number"),
         "CALLBACK" => format!("v[{place}].function"),
@@ -194,7 +203,7 @@ fn call(function: &Function, parameters: &[Described]) -> String {
     };
     let initializers: Vec<_> = parameters.iter().map(|parameter| parameter.initializer.as_str()).collect();
     let initializers = if initializers.is_empty() {
-        "{WHOLE, 0, 0, \"\", 0, 0, NULL}".into()
+        "{WHOLE, 0, 0, \"\", 0, 0, NULL, NULL}".into()
     } else {
         initializers.join(", ")
     };

@@ -9,6 +9,9 @@ mod exports;
 mod faults;
 mod header;
 mod layout;
+mod object_pages;
+mod object_stubs;
+mod objects;
 mod parity;
 mod plan;
 mod reference;
@@ -29,12 +32,15 @@ type Make = fn(&Path) -> Text;
 const OUTPUTS: &[(&str, Make)] = &[
     ("ffi/src/formulas.rs", c::formulas),
     ("ffi/src/words.rs", words::words),
+    ("ffi/src/objects.rs", objects::objects),
     ("ffi/include/tenths.h", header::header),
     ("ffi/abi.txt", abi::snapshot),
     ("python/tenths/inch.pyi", stubs::inch),
     ("python/tenths/metric.pyi", stubs::metric),
     ("python/tenths/_formula.pyi", stubs::results),
+    ("python/tenths/_tenths.pyi", object_stubs::module),
     ("docs/formulas.md", reference::page),
+    ("docs/objects.md", object_pages::page),
     ("docs/units.md", units::page),
     ("docs/plan.schema.json", plan::schema),
     ("docs/plan.md", plan::page),

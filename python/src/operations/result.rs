@@ -2,7 +2,7 @@
 use super::PyOperationChart;
 use super::row::{PyChartRow, cut_row, drawn, working};
 use super::table::{escaped, table, working_table};
-use crate::plan::PyFinding;
+use crate::object::objects;
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
 use tenths::stack::operations::{Link, Step};
@@ -70,8 +70,8 @@ impl PyChartResult {
 
     /// The dimensions that do not close, and the cuts that may find too little stock.
     #[getter]
-    fn findings(&self) -> Vec<PyFinding> {
-        self.result.findings.iter().cloned().map(PyFinding).collect()
+    fn findings<'py>(&self, py: Python<'py>) -> PyResult<Vec<Bound<'py, PyAny>>> {
+        objects(py, &self.result.findings)
     }
 
     /// Everything as plain data, sizes as text in millimetres.
@@ -83,9 +83,9 @@ impl PyChartResult {
         dict.set_item("working", rows(self.working())?)?;
         dict.set_item("dimensions", rows(self.dimensions())?)?;
         dict.set_item("removals", rows(self.removals())?)?;
-        let findings = self.findings();
-        let findings = findings.iter().map(|finding| finding.to_dict(py)).collect::<PyResult<Vec<_>>>()?;
-        dict.set_item("findings", findings)?;
+        let findings = self.findings(py)?;
+        let findings = findings.iter().map(|finding| finding.call_method0("to_dict"));
+        dict.set_item("findings", findings.collect::<PyResult<Vec<_>>>()?)?;
         Ok(dict)
     }
 

@@ -7,6 +7,7 @@ use crate::quantity::Units;
 use crate::{Limits, Size};
 use std::fmt;
 use tables::{GRADES, J_HOLES, J_SHAFTS, NO, RANGES, SHAFTS, STEPS};
+use tenths_macros::Choice;
 
 pub(super) use designation::{read_class, read_fit, read_one};
 
@@ -17,25 +18,12 @@ pub const STANDARD: &str = "ISO 286:2010";
 pub const SOURCE: &str = "ISO 286, figures of textbook and catalogue reprints, some from memory";
 
 /// A hole, which takes a shaft in, or a shaft.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, Choice)]
 pub enum Member {
     /// An internal feature, such as a bore or a slot; its classes have capitals.
     Hole,
     /// An external feature, such as a shaft or a key; its classes have small letters.
     Shaft,
-}
-
-impl Member {
-    /// Both.
-    pub const ALL: [Member; 2] = [Member::Hole, Member::Shaft];
-
-    /// `hole` or `shaft`.
-    pub const fn name(self) -> &'static str {
-        match self {
-            Member::Hole => "hole",
-            Member::Shaft => "shaft",
-        }
-    }
 }
 
 /// The positions of a tolerance, in the order of the standard.

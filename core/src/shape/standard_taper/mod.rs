@@ -7,27 +7,26 @@ use crate::quantity::{Angle, Quantity, Ratio};
 use crate::{Size, Units};
 use std::{fmt, str::FromStr};
 use table::{FAMILIES, Family, Row};
+use tenths_macros::{Choice, Object, accessors};
 
 /// A family of tapers.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, Choice)]
 pub enum TaperFamily {
     /// Morse tapers, about 5/8 in per foot.
+    #[name = "Morse"]
     Morse,
     /// Metric tapers of ISO 296, 1:20, named by the diameter of their large end in millimetres.
+    #[name = "metric"]
     Metric,
     /// Steep tapers of milling spindles, 7:24, which let go by themselves.
+    #[name = "7:24 No."]
     Steep,
     /// Jarno tapers, 0.6 in per foot.
+    #[name = "Jarno"]
     Jarno,
     /// Brown & Sharpe tapers, about 1/2 in per foot.
+    #[name = "Brown & Sharpe"]
     BrownSharpe,
-}
-
-impl TaperFamily {
-    /// As designations begin: `Morse`, `metric`, `7:24 No.`, `Jarno`, `Brown & Sharpe`.
-    pub const fn name(self) -> &'static str {
-        FAMILIES[self as usize].name
-    }
 }
 
 /// A standard taper: how much the diameter changes over the length, and how large it is at its gauge line.
@@ -41,7 +40,8 @@ impl TaperFamily {
 /// assert_eq!(format!("{:.4}", taper.half_angle().metric()), "1.4377");
 /// # Ok::<(), tenths::TaperError>(())
 /// ```
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, Object)]
+#[object(accessors, designation)]
 pub struct StandardTaper {
     family: TaperFamily,
     row: u8,
@@ -115,73 +115,93 @@ impl StandardTaper {
         })
     }
 
-    fn row(self) -> &'static Row {
-        &FAMILIES[self.family as usize].rows[usize::from(self.row)]
-    }
-
-    /// The family.
-    pub const fn family(self) -> TaperFamily {
-        self.family
-    }
-
-    /// The number, `3` or `4 1/2`.
-    pub fn number(self) -> &'static str {
-        self.row().number
-    }
-
-    /// Change of the diameter over the length, as the formulas of [`super::taper`] take it.
-    pub fn taper(self) -> Ratio {
-        let [numerator, denominator] = self.row().taper;
-        Ratio::new(numerator as f64 / denominator as f64)
-    }
-
-    /// Angle from side to side: 2 atan(taper / 2).
-    pub fn included_angle(self) -> Angle {
-        Angle::degrees(2.0 * atan_degrees(0.5 * self.taper().metric()))
-    }
-
-    /// Angle from axis to side, to which a compound slide is set.
-    pub fn half_angle(self) -> Angle {
-        Angle::degrees(atan_degrees(0.5 * self.taper().metric()))
-    }
-
-    /// Diameter at the large end, or of a steep taper at its gauge line.
-    pub fn large_diameter(self) -> Size {
-        Size::from_picometres(self.row().large)
-    }
-
-    /// Diameter at the small end, where the table has one.
-    pub fn small_diameter(self) -> Option<Size> {
-        self.row().small.map(|[small, _]| Size::from_picometres(small))
-    }
-
-    /// Length between the two diameters, where the table has one. Sockets and shanks of other lengths are in use, above
-    /// all of Brown & Sharpe tapers, which keep the diameter of the small end.
-    pub fn length(self) -> Option<Size> {
-        self.row().small.map(|[_, length]| Size::from_picometres(length))
-    }
-
-    /// The standard, or the rule, that gives the taper.
-    pub fn standard(self) -> &'static str {
-        FAMILIES[self.family as usize].standard
-    }
-
-    /// Where the figures come from.
-    pub fn source(self) -> &'static str {
-        self.row().source
-    }
-
-    /// Whether figures of this taper are from memory.
-    pub fn is_from_memory(self) -> bool {
-        self.source().contains("memory")
-    }
-
     /// The side in which the standard counts.
     pub const fn units(self) -> Units {
         match self.family {
             TaperFamily::Metric => Units::Metric,
             _ => Units::Inch,
         }
+    }
+
+    fn row(self) -> &'static Row {
+        &FAMILIES[self.family as usize].rows[usize::from(self.row)]
+    }
+}
+
+#[accessors]
+impl StandardTaper {
+    /// The designation, which reads as the same taper.
+    #[field]
+    pub fn designation(self) -> String {
+        self.to_string()
+    }
+
+    /// The family.
+    #[field]
+    pub const fn family(self) -> TaperFamily {
+        self.family
+    }
+
+    /// The number, `3` or `4 1/2`.
+    #[field]
+    pub fn number(self) -> &'static str {
+        self.row().number
+    }
+
+    /// Change of the diameter over the length, as the formulas of [`super::taper`] take it.
+    #[field]
+    pub fn taper(self) -> Ratio {
+        let [numerator, denominator] = self.row().taper;
+        Ratio::new(numerator as f64 / denominator as f64)
+    }
+
+    /// Angle from side to side: 2 atan(taper / 2).
+    #[field]
+    pub fn included_angle(self) -> Angle {
+        Angle::degrees(2.0 * atan_degrees(0.5 * self.taper().metric()))
+    }
+
+    /// Angle from axis to side, to which a compound slide is set.
+    #[field]
+    pub fn half_angle(self) -> Angle {
+        Angle::degrees(atan_degrees(0.5 * self.taper().metric()))
+    }
+
+    /// Diameter at the large end, or of a steep taper at its gauge line.
+    #[field]
+    pub fn large_diameter(self) -> Size {
+        Size::from_picometres(self.row().large)
+    }
+
+    /// Diameter at the small end, where the table has one.
+    #[field]
+    pub fn small_diameter(self) -> Option<Size> {
+        self.row().small.map(|[small, _]| Size::from_picometres(small))
+    }
+
+    /// Length between the two diameters, where the table has one. Sockets and shanks of other lengths are in use, above
+    /// all of Brown & Sharpe tapers, which keep the diameter of the small end.
+    #[field]
+    pub fn length(self) -> Option<Size> {
+        self.row().small.map(|[_, length]| Size::from_picometres(length))
+    }
+
+    /// The standard, or the rule, that gives the taper.
+    #[field]
+    pub fn standard(self) -> &'static str {
+        FAMILIES[self.family as usize].standard
+    }
+
+    /// Where the figures come from.
+    #[field]
+    pub fn source(self) -> &'static str {
+        self.row().source
+    }
+
+    /// Whether figures of this taper are from memory.
+    #[field]
+    pub fn is_from_memory(self) -> bool {
+        self.source().contains("memory")
     }
 }
 

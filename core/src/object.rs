@@ -1,0 +1,199 @@
+//! The record of an object: what it is made of, told once for every face.
+//!
+//! A fit, a gauge or the result of a stack is a struct under `#[derive(Object)]`. From its fields, their types and
+//! their documentation come the C struct, the Python class, its stub and its page in the reference. An object that
+//! works out some of what it has tells that by methods under `#[accessors]`.
+
+mod kinds;
+mod registry;
+
+use crate::limits::Limits;
+use crate::quantity::{Kind, Units};
+use crate::size::Size;
+use std::borrow::Cow;
+use std::hash::{Hash, Hasher};
+
+pub use kinds::{Choice, FieldValue, Readable};
+pub use registry::objects;
+
+/// What an object is, as a record: name, meaning, fields.
+#[derive(Debug)]
+pub struct ObjectRecord {
+    /// The name of the type: `Gauge`.
+    pub name: &'static str,
+    /// What it means.
+    pub doc: &'static str,
+    /// The fields of the struct, then what its methods tell.
+    pub fields: [&'static [Field]; 2],
+}
+
+/// One thing that an object has.
+#[derive(Debug)]
+pub struct Field {
+    /// The name, the same at every face.
+    pub name: &'static str,
+    /// What it means.
+    pub doc: &'static str,
+    /// What kind of value it is.
+    pub kind: FieldKind,
+}
+
+/// The kind of a field.
+#[derive(Clone, Copy, Debug)]
+pub enum FieldKind {
+    /// An exact size.
+    Size,
+    /// Limits of size.
+    Limits,
+    /// A quantity, which each face gives in the units of its caller.
+    Quantity(&'static Kind),
+    /// A plain number; of an object that has `units`, a reading in them.
+    Number,
+    /// A whole number.
+    Whole,
+    /// Yes or no.
+    Flag,
+    /// One of these names.
+    Choice(&'static [&'static str]),
+    /// Text.
+    Text,
+    /// Another object.
+    Object(&'static ObjectRecord),
+    /// Any number of values of one kind.
+    List(&'static FieldKind),
+    /// A value of that kind, or nothing.
+    Optional(&'static FieldKind),
+}
+
+/// The value of a field.
+#[derive(Clone, Debug)]
+pub enum Value {
+    /// Nothing, of a field that is optional.
+    Absent,
+    /// An exact size.
+    Size(Size),
+    /// Limits of size.
+    Limits(Limits),
+    /// A quantity in metric base units, or a plain number.
+    Number(f64),
+    /// A whole number.
+    Whole(i64),
+    /// Yes or no.
+    Flag(bool),
+    /// A name by its place among those of its kind.
+    Choice(usize),
+    /// Text.
+    Text(Cow<'static, str>),
+    /// Another object.
+    Object(Told),
+    /// Values of one kind.
+    List(Vec<Value>),
+}
+
+/// An object as its values: what the faces show, compare and keep.
+#[derive(Clone, Debug)]
+pub struct Told {
+    /// What it is.
+    pub record: &'static ObjectRecord,
+    /// The values of its fields, in the order of the record.
+    pub values: Vec<Value>,
+    /// What it comes to, in a line, where its type has such a line.
+    pub summary: Option<Box<str>>,
+}
+
+/// A type with a record, under `#[derive(Object)]`.
+pub trait Object {
+    /// What it is.
+    const RECORD: &'static ObjectRecord;
+    /// One object of it as its values.
+    fn tell(&self) -> Told;
+}
+
+/// An object that can be made again from its values, since methods of it are called at every face.
+pub trait Restored: Object + Sized {
+    /// The object of these values; nothing if none has them.
+    fn restore(told: &Told) -> Option<Self>;
+}
+
+impl ObjectRecord {
+    /// Every field, in order.
+    pub fn fields(&self) -> impl Iterator<Item = &'static Field> {
+        self.fields.into_iter().flatten()
+    }
+}
+
+impl FieldKind {
+    /// The kind of the value where there is one.
+    pub const fn present(&self) -> &FieldKind {
+        match self {
+            FieldKind::Optional(inner) => inner,
+            other => other,
+        }
+    }
+}
+
+impl Told {
+    /// The value of a field.
+    pub fn value(&self, name: &str) -> Option<&Value> {
+        self.values.get(self.record.fields().position(|field| field.name == name)?)
+    }
+
+    /// The value of a field of this type.
+    pub fn get<T: Readable>(&self, name: &str) -> Option<T> {
+        T::read(self.value(name)?)
+    }
+
+    /// The units in which the plain numbers of the object are readings, if it says so.
+    pub fn units(&self) -> Option<Units> {
+        self.get("units")
+    }
+}
+
+impl PartialEq for Told {
+    fn eq(&self, other: &Told) -> bool {
+        self.record.name == other.record.name && self.values == other.values
+    }
+}
+
+impl PartialEq for Value {
+    /// A number that is not one equals itself here, so that an object equals its copy.
+    fn eq(&self, other: &Value) -> bool {
+        match (self, other) {
+            (Value::Absent, Value::Absent) => true,
+            (Value::Size(one), Value::Size(other)) => one == other,
+            (Value::Limits(one), Value::Limits(other)) => one == other,
+            (Value::Number(one), Value::Number(other)) => one == other || one.is_nan() && other.is_nan(),
+            (Value::Whole(one), Value::Whole(other)) => one == other,
+            (Value::Flag(one), Value::Flag(other)) => one == other,
+            (Value::Choice(one), Value::Choice(other)) => one == other,
+            (Value::Text(one), Value::Text(other)) => one == other,
+            (Value::Object(one), Value::Object(other)) => one == other,
+            (Value::List(one), Value::List(other)) => one == other,
+            _ => false,
+        }
+    }
+}
+
+impl Hash for Value {
+    fn hash<H: Hasher>(&self, state: &mut H) {
+        std::mem::discriminant(self).hash(state);
+        match self {
+            Value::Absent => {}
+            Value::Size(size) => size.hash(state),
+            Value::Limits(limits) => limits.hash(state),
+            // Both zeros are equal, and so is every NaN.
+            Value::Number(number) if *number == 0.0 => 0_u64.hash(state),
+            Value::Number(number) if number.is_nan() => f64::NAN.to_bits().hash(state),
+            Value::Number(number) => number.to_bits().hash(state),
+            Value::Whole(count) => count.hash(state),
+            Value::Flag(flag) => flag.hash(state),
+            Value::Choice(place) => place.hash(state),
+            Value::Text(text) => text.hash(state),
+            Value::Object(object) => object.values.hash(state),
+            Value::List(values) => values.hash(state),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests;

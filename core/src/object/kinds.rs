@@ -1,0 +1,121 @@
+//! What a field of an object may be, and how it is told and read again.
+use super::{FieldKind, Value};
+use crate::limits::Limits;
+use crate::size::Size;
+use std::borrow::Cow;
+
+/// A type that a field of an object may have.
+pub trait FieldValue: Sized + 'static {
+    /// What it is.
+    const FIELD: FieldKind;
+    /// Its value.
+    fn value(&self) -> Value;
+}
+
+/// A field that can be read from its value again.
+pub trait Readable: FieldValue {
+    /// From a value; nothing if that is of another kind.
+    fn read(value: &Value) -> Option<Self>;
+}
+
+/// One of a few names: an enumeration without fields, under `#[derive(Choice)]`.
+pub trait Choice: Copy + 'static {
+    /// Every one, in the order of their numbers in C.
+    const ALL: &'static [Self];
+    /// The names, in that order.
+    const NAMES: &'static [&'static str];
+    /// Its place among them.
+    fn place(self) -> usize;
+
+    /// The one of that name.
+    fn of_name(name: &str) -> Option<Self> {
+        let place = Self::NAMES.iter().position(|known| *known == name)?;
+        Self::ALL.get(place).copied()
+    }
+}
+
+/// Kinds that a variant of [`Value`] holds as they are.
+macro_rules! plain {
+    ($($type:ty: $kind:ident)*) => {$(
+        impl FieldValue for $type {
+            const FIELD: FieldKind = FieldKind::$kind;
+            fn value(&self) -> Value {
+                Value::$kind(self.clone().into())
+            }
+        }
+
+        impl Readable for $type {
+            fn read(value: &Value) -> Option<Self> {
+                match value {
+                    Value::$kind(value) => Some(value.clone().into()),
+                    _ => None,
+                }
+            }
+        }
+    )*};
+}
+
+plain!(Size: Size  Limits: Limits  f64: Number  bool: Flag  String: Text  Cow<'static, str>: Text);
+
+/// Whole numbers; a count beyond those of `i64` is more than any memory holds.
+macro_rules! whole {
+    ($($type:ty)*) => {$(
+        impl FieldValue for $type {
+            const FIELD: FieldKind = FieldKind::Whole;
+            fn value(&self) -> Value {
+                Value::Whole(i64::try_from(*self).unwrap_or(i64::MAX))
+            }
+        }
+
+        impl Readable for $type {
+            fn read(value: &Value) -> Option<Self> {
+                match value {
+                    Value::Whole(count) => (*count).try_into().ok(),
+                    _ => None,
+                }
+            }
+        }
+    )*};
+}
+
+whole!(i8 i64 u8 u32 u64 usize);
+
+/// Text of the library's own.
+impl FieldValue for &'static str {
+    const FIELD: FieldKind = FieldKind::Text;
+    fn value(&self) -> Value {
+        Value::Text(Cow::Borrowed(*self))
+    }
+}
+
+impl<T: FieldValue> FieldValue for Option<T> {
+    const FIELD: FieldKind = FieldKind::Optional(&T::FIELD);
+    fn value(&self) -> Value {
+        self.as_ref().map_or(Value::Absent, T::value)
+    }
+}
+
+impl<T: Readable> Readable for Option<T> {
+    fn read(value: &Value) -> Option<Self> {
+        match value {
+            Value::Absent => Some(None),
+            present => T::read(present).map(Some),
+        }
+    }
+}
+
+impl<T: FieldValue> FieldValue for Vec<T> {
+    const FIELD: FieldKind = FieldKind::List(&T::FIELD);
+    fn value(&self) -> Value {
+        Value::List(self.iter().map(T::value).collect())
+    }
+}
+
+impl<T: Readable> Readable for Vec<T> {
+    fn read(value: &Value) -> Option<Self> {
+        match value {
+            Value::List(values) => values.iter().map(T::read).collect(),
+            _ => None,
+        }
+    }
+}

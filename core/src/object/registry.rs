@@ -1,0 +1,20 @@
+//! The list of every object with a record.
+use super::{Object, ObjectRecord};
+
+/// Every object of the library, in the order of the reference.
+pub const fn objects() -> &'static [&'static ObjectRecord] {
+    OBJECTS
+}
+
+const OBJECTS: &[&ObjectRecord] = &[
+    crate::GaugeMember::RECORD,
+    crate::Gauge::RECORD,
+    crate::Decision::RECORD,
+    crate::PositionCheck::RECORD,
+    crate::Finding::RECORD,
+    crate::Knurl::RECORD,
+    crate::KnurlTolerance::RECORD,
+    crate::StandardTaper::RECORD,
+    crate::Fit::RECORD,
+    crate::FitChoice::RECORD,
+];

@@ -1,0 +1,227 @@
+//! Objects of the core in Python: one base class, and a class for each record.
+mod field;
+mod frame;
+mod html;
+mod value;
+
+use crate::error::value_error;
+use crate::formula::units_of;
+use pyo3::PyClass;
+use pyo3::exceptions::PyTypeError;
+use pyo3::intern;
+use pyo3::prelude::*;
+use pyo3::types::{PyDict, PyTuple, PyType};
+use std::hash::{BuildHasher, BuildHasherDefault, DefaultHasher};
+use tenths::Units;
+use tenths::object::{Object, ObjectRecord, Restored, Told, Value};
+
+/// What every object has: its fields as attributes, and what follows from them.
+///
+/// Objects cannot be changed. They compare and hash by their fields, can be copied and pickled, and show themselves as
+/// a table in a notebook.
+#[pyclass(frozen, subclass, name = "Object", module = "tenths")]
+pub struct PyObject {
+    told: Told,
+    /// The units of its quantities, of an object of a namespace.
+    units: Option<Units>,
+}
+
+/// An object on its way to the class of its record.
+#[pyclass(frozen, name = "_Made", module = "tenths")]
+struct Made {
+    told: Told,
+    units: Option<Units>,
+}
+
+/// A class of this extension that has methods beside its fields, and holds the object of the core for them.
+pub trait Holds: PyClass<BaseType = PyObject> {
+    /// What it holds.
+    type Held: Restored;
+    /// One that holds it.
+    fn hold(held: Self::Held) -> Self;
+}
+
+/// Makes an instance of a class with methods.
+type Make = for<'py> fn(Python<'py>, PyObject) -> PyResult<Bound<'py, PyAny>>;
+
+/// The classes with methods, by the names of their records. All others are made of their records alone.
+const WITH_METHODS: &[(&str, Make)] = &[
+    ("Decision", make::<crate::decision::PyDecision>),
+    ("Fit", make::<crate::fit::PyFit>),
+    ("Knurl", make::<crate::knurl::PyKnurl>),
+    ("PositionCheck", make::<crate::position::PyPositionCheck>),
+    ("StandardTaper", make::<crate::taper::PyStandardTaper>),
+];
+
+fn make<C: Holds>(py: Python<'_>, object: PyObject) -> PyResult<Bound<'_, PyAny>> {
+    let held = C::Held::restore(&object.told).ok_or_else(not_its_values)?;
+    let object = PyObject { told: held.tell(), ..object };
+    Ok(Bound::new(py, PyClassInitializer::from(object).add_subclass(C::hold(held)))?.into_any())
+}
+
+/// A new object of a class with methods, for its `__new__`.
+pub fn held<C: Holds>(held: C::Held) -> PyClassInitializer<C> {
+    PyClassInitializer::from(PyObject { told: held.tell(), units: None }).add_subclass(C::hold(held))
+}
+
+/// An object of the core.
+pub fn object<'py>(py: Python<'py>, object: &impl Object) -> PyResult<Bound<'py, PyAny>> {
+    instance(py, object.tell(), None)
+}
+
+/// Objects of the core, in a list.
+pub fn objects<'a, 'py, O: Object + 'a>(
+    py: Python<'py>,
+    list: impl IntoIterator<Item = &'a O>,
+) -> PyResult<Vec<Bound<'py, PyAny>>> {
+    list.into_iter().map(|one| object(py, one)).collect()
+}
+
+fn instance<'py>(py: Python<'py>, told: Told, units: Option<Units>) -> PyResult<Bound<'py, PyAny>> {
+    let name = told.record.name;
+    match WITH_METHODS.iter().find(|(known, _)| *known == name) {
+        Some((_, make)) => make(py, PyObject { told, units }),
+        None => PyModule::import(py, "tenths._tenths")?.getattr(name)?.call1((Made { told, units },)),
+    }
+}
+
+/// Puts the class of each record, with its fields, into the module.
+pub fn add_classes(module: &Bound<'_, PyModule>) -> PyResult<()> {
+    let py = module.py();
+    module.add_class::<PyObject>()?;
+    module.add_class::<crate::decision::PyDecision>()?;
+    module.add_class::<crate::fit::PyFit>()?;
+    module.add_class::<crate::knurl::PyKnurl>()?;
+    module.add_class::<crate::position::PyPositionCheck>()?;
+    module.add_class::<crate::taper::PyStandardTaper>()?;
+    for record in tenths::object::objects() {
+        let class = match WITH_METHODS.iter().any(|(name, _)| *name == record.name) {
+            true => module.getattr(record.name)?,
+            false => bare_class(py, record)?,
+        };
+        field::add(&class, record)?;
+        let names: Vec<_> = record.fields().map(|field| field.name).collect();
+        class.setattr("__match_args__", PyTuple::new(py, names)?)?;
+        module.add(record.name, class)?;
+    }
+    module.add_function(wrap_pyfunction!(_restore, module)?)
+}
+
+/// The class of a record without methods.
+fn bare_class<'py>(py: Python<'py>, record: &ObjectRecord) -> PyResult<Bound<'py, PyAny>> {
+    let namespace = PyDict::new(py);
+    namespace.set_item("__module__", "tenths")?;
+    namespace.set_item("__doc__", record.doc)?;
+    namespace.set_item("__slots__", PyTuple::empty(py))?;
+    py.get_type::<PyType>().call1((record.name, (py.get_type::<PyObject>(),), namespace))
+}
+
+/// What a pickle of an object calls.
+#[pyfunction]
+fn _restore<'py>(
+    py: Python<'py>,
+    name: &str,
+    units: Option<&str>,
+    summary: Option<String>,
+    values: Vec<Bound<'py, PyAny>>,
+) -> PyResult<Bound<'py, PyAny>> {
+    let record = tenths::object::objects().iter().find(|record| record.name == name);
+    let record = record.ok_or_else(|| value_error(format!("there is no object '{name}'")))?;
+    if record.fields().count() != values.len() {
+        return Err(not_its_values());
+    }
+    let units = units.map(units_of).transpose()?;
+    let pairs = record.fields().zip(&values);
+    let values =
+        pairs.map(|(field, object)| value::read(&field.kind, object, units)).collect::<PyResult<_>>()?;
+    instance(py, Told { record, values, summary: summary.map(Into::into) }, units)
+}
+
+fn not_its_values() -> PyErr {
+    value_error("the values are not those of such an object")
+}
+
+impl PyObject {
+    /// The units in which its numbers stand: its own, or those of the namespace it comes from.
+    fn shown_units(&self) -> Option<Units> {
+        self.told.units().or(self.units)
+    }
+
+    /// The values of its fields in Python.
+    fn python_values<'py>(&self, py: Python<'py>) -> PyResult<Vec<Bound<'py, PyAny>>> {
+        let pairs = self.told.record.fields().zip(&self.told.values);
+        pairs.map(|(field, told)| value::write(py, &field.kind, told, self.units)).collect()
+    }
+}
+
+#[pymethods]
+impl PyObject {
+    #[new]
+    #[pyo3(signature = (*arguments, **_named))]
+    fn new(arguments: &Bound<'_, PyTuple>, _named: Option<&Bound<'_, PyDict>>) -> PyResult<Self> {
+        match arguments.get_item(0).as_ref().map(|first| first.cast::<Made>()) {
+            Ok(Ok(made)) => Ok(Self { told: made.get().told.clone(), units: made.get().units }),
+            _ => Err(PyTypeError::new_err("objects of this class come from functions and methods of tenths")),
+        }
+    }
+
+    /// Everything as plain data: sizes as text in millimetres, numbers as they are, objects as dicts.
+    pub fn to_dict<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
+        value::to_dict(py, &self.told, self.units)
+    }
+
+    /// A DataFrame of pandas': a row for each object of its table, or one row. Sizes become numbers in 'mm', or in 'in'.
+    #[pyo3(signature = (unit=None))]
+    fn to_frame<'py>(&self, py: Python<'py>, unit: Option<&str>) -> PyResult<Bound<'py, PyAny>> {
+        let units = unit.map(crate::size::side).transpose()?.or(self.shown_units());
+        frame::frame(py, &self.told, units.unwrap_or(Units::Metric), self.units)
+    }
+
+    fn _repr_html_(&self) -> String {
+        html::page(&self.told, self.units)
+    }
+
+    fn __repr__(&self, py: Python<'_>) -> PyResult<String> {
+        if let Some(Value::Text(designation)) = self.told.value("designation") {
+            return Ok(format!("{}('{designation}')", self.told.record.name));
+        }
+        if let Some(summary) = &self.told.summary {
+            return Ok(format!("<{summary}>"));
+        }
+        let pairs = self.told.record.fields().zip(self.python_values(py)?);
+        let fields = pairs.map(|(field, value)| Ok(format!("{}={}", field.name, value.repr()?)));
+        Ok(format!("{}({})", self.told.record.name, fields.collect::<PyResult<Vec<_>>>()?.join(", ")))
+    }
+
+    fn __str__(&self, py: Python<'_>) -> PyResult<String> {
+        match (self.told.value("designation"), &self.told.summary) {
+            (Some(Value::Text(designation)), _) => Ok(designation.to_string()),
+            (_, Some(summary)) => Ok(summary.to_string()),
+            _ => self.__repr__(py),
+        }
+    }
+
+    fn __eq__(&self, other: &Bound<'_, PyAny>) -> PyResult<Py<PyAny>> {
+        let py = other.py();
+        Ok(match other.cast::<PyObject>() {
+            Ok(other) => {
+                let other = other.get();
+                let equal = self.told == other.told && self.units == other.units;
+                equal.into_pyobject(py)?.to_owned().into_any().unbind()
+            }
+            Err(_) => py.NotImplemented(),
+        })
+    }
+
+    fn __hash__(&self) -> u64 {
+        BuildHasherDefault::<DefaultHasher>::default().hash_one((self.told.record.name, &self.told.values))
+    }
+
+    fn __reduce__<'py>(&self, py: Python<'py>) -> PyResult<(Bound<'py, PyAny>, Bound<'py, PyTuple>)> {
+        let restore = PyModule::import(py, "tenths._tenths")?.getattr(intern!(py, "_restore"))?;
+        let summary = self.told.summary.as_deref();
+        let units = self.units.map(Units::name);
+        let values = PyTuple::new(py, self.python_values(py)?)?;
+        Ok((restore, (self.told.record.name, units, summary, values).into_pyobject(py)?))
+    }
+}
