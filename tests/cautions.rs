@@ -85,7 +85,10 @@ fn every_caution_stands_at_every_face() {
     for formula in tenths::formulas() {
         let Some(caution) = formula.caution else { continue };
         let name = formula.name;
-        assert!(section(&reference, &format!("\n### {name}\n"), "\n### ").contains(caution), "{name} in docs");
+        assert!(
+            section(&reference, &format!("\n### {name}\n"), "\n### ").contains(caution),
+            "{name} in docs"
+        );
         let declared = format!("tenths_status tenths_{name}(");
         assert!(comment_above(&header, &declared).contains(caution), "{name} in C");
         for stubs in &stubs {

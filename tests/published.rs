@@ -160,7 +160,10 @@ fn faulty_lines_are_caught() {
         (line("cutting_time", "metric", given, ""), "no result"),
         (line("cutting_time", "metric", given, r#""cutting_time": "1.51""#), "not 1.51 within 0.005"),
         (line("cutting_time", "metric", given, r#""cutting_time": {"value": "1.5"}"#), "did not match"),
-        (line("cutting_time", "metric", given, result).replace("by hand", "by us"), "how the figure was seen"),
+        (
+            line("cutting_time", "metric", given, result).replace("by hand", "by us"),
+            "how the figure was seen",
+        ),
         (line("cutting_time", "metric", given, result).replace("arithmetic", "www.example"), "no source"),
     ] {
         let fault = check(&faulty).unwrap_err();

@@ -44,8 +44,18 @@ fn no_record_names_a_host() {
 #[test]
 fn no_description_names_a_maker() {
     const MAKERS: [&str; 12] = [
-        "Sandvik", "Coromant", "Seco", "Kennametal", "Walter", "Mitsubishi", "Tungaloy", "Iscar", "Kyocera", "Dijet",
-        "Handbook", "Yamawa",
+        "Sandvik",
+        "Coromant",
+        "Seco",
+        "Kennametal",
+        "Walter",
+        "Mitsubishi",
+        "Tungaloy",
+        "Iscar",
+        "Kyocera",
+        "Dijet",
+        "Handbook",
+        "Yamawa",
     ];
     for formula in tenths::formulas() {
         let arguments = formula.arguments.iter().map(|argument| argument.doc);
@@ -70,7 +80,9 @@ fn what_is_no_source_is_told() {
         assert!(place_of_a_copy(source).is_some_and(|place| place.starts_with(found)), "{source}");
         assert!(check("print", source).unwrap_err().contains("no source"), "{source}");
     }
-    for source in ["ISO 286-2:1988/Cor.1:2006", "S. Timoshenko, p. 3.141", "M3x0.5-6g, Ex. 8.16", "Vol.2, no.4"] {
+    for source in
+        ["ISO 286-2:1988/Cor.1:2006", "S. Timoshenko, p. 3.141", "M3x0.5-6g, Ex. 8.16", "Vol.2, no.4"]
+    {
         assert_eq!(place_of_a_copy(source), None, "{source}");
         assert_eq!(check("print", source), Ok(()));
     }

@@ -30,7 +30,10 @@ const DOMAINS: [&str; 14] =
 /// Fails where a figure does not say how it was seen, or names no work.
 pub fn check(seen: &str, source: &str) -> Result<(), String> {
     if !SEEN.contains(&seen) {
-        return Err(format!("`{seen}` does not say how the figure was seen: write one of {}", SEEN.join(", ")));
+        return Err(format!(
+            "`{seen}` does not say how the figure was seen: write one of {}",
+            SEEN.join(", ")
+        ));
     }
     if source.trim().is_empty() {
         return Err("a line says where its figure was seen".into());

@@ -57,7 +57,9 @@ fn counts(checks: &[Check], tables: &[Table]) -> String {
             best[kind] += 1;
         }
     }
-    let mut text = String::from("| seen | lines of formulas | formulas of which it is the best evidence | figures of tables |\n| --- | --- | --- | --- |\n");
+    let mut text = String::from(
+        "| seen | lines of formulas | formulas of which it is the best evidence | figures of tables |\n| --- | --- | --- | --- |\n",
+    );
     for (kind, name) in KINDS.iter().enumerate() {
         let lines = checks.iter().filter(|check| check.kind == kind).count();
         let figures: usize = tables.iter().map(|table| table.seen[kind]).sum();

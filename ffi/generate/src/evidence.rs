@@ -132,12 +132,7 @@ pub(crate) fn tables(root: &Path) -> Result<Vec<Table>, Fault> {
     TABLES.iter().map(|&(file, about, seen)| table(root, file, about, seen)).collect()
 }
 
-fn table(
-    root: &Path,
-    file: &'static str,
-    about: &'static str,
-    seen: Option<usize>,
-) -> Result<Table, Fault> {
+fn table(root: &Path, file: &'static str, about: &'static str, seen: Option<usize>) -> Result<Table, Fault> {
     let text = std::fs::read_to_string(root.join(FOLDER).join(file))?;
     let mut table = Table { file, about, seen: [0; KINDS.len()], derived: 0, sources: vec![] };
     for (seen, source) in told(file, &text, seen)? {
