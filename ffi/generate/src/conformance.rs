@@ -152,7 +152,7 @@ fn entry(table: &Table) -> String {
     let sources: BTreeSet<&String> = table.sources.iter().collect();
     let sources: String = sources.iter().map(|source| format!("- {source}\n")).collect();
     format!(
-        "\n### {}\n\n`{}`: {} figures, all met within what the README states: {}.\n\n{sources}",
+        "\n### {}\n\n`{}`: {} figures, which the suites check: {}.\n\n{sources}",
         capital(table.about),
         table.file,
         all(table),

@@ -4,6 +4,8 @@ use std::path::Path;
 use tenths::{Formula, Units};
 
 type Fault = Box<dyn std::error::Error>;
+/// Lines as they stand, with their places.
+type Lines = Vec<(String, Map<String, Value>)>;
 
 /// The folder of the published figures.
 pub(crate) const FOLDER: &str = "tests/published";
@@ -14,8 +16,8 @@ pub(crate) const KINDS: [&str; 5] =
 /// What stands in the place of `computed with a library`.
 const LIBRARIES: [&str; 3] = ["computed with mpmath", "computed with numpy", "computed with scipy"];
 
-/// Every line of the files of formulas as it stands, with its place.
-pub(crate) fn lines(root: &Path) -> Result<Vec<(String, Map<String, Value>)>, Fault> {
+/// Every line of the files of formulas.
+pub(crate) fn lines(root: &Path) -> Result<Lines, Fault> {
     let mut paths = vec![];
     for entry in std::fs::read_dir(root.join(FOLDER))? {
         paths.push(entry?.path());
