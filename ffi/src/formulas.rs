@@ -2363,7 +2363,7 @@ pub struct tenths_reaming_allowance_output {
 /// 0.1 to 0.2 mm up to 5 mm, 0.2 to 0.3 mm up to 20 mm, 0.3 to 0.5 mm up to 50 mm, and 0.5 to 1 mm above. Light metals
 /// take half as much again. Other tables differ by a third either way; the maker's data come first.
 ///
-/// Source: Table of reaming undersizes of trade training for fitters; read in a reprint.
+/// Source: Table of reaming undersizes of trade training for fitters, as reprinted.
 ///
 /// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
 /// `TENTHS_ADVICE_RESULTS` + k that result k does.
@@ -2408,7 +2408,7 @@ pub unsafe extern "C" fn tenths_reaming_drill_init(
 
 /// Diameter of the drill before a reamer: hole - allowance - what the drill cuts larger than itself.
 ///
-/// Source: Trade training for fitters: drill = reamed size - (undersize + oversize), an oversize of 0.05 mm; read in a reprint.
+/// Source: Trade training for fitters: drill = reamed size - (undersize + oversize), an oversize of 0.05 mm; as reprinted.
 ///
 /// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
 /// `TENTHS_ADVICE_RESULTS` + k that result k does.
@@ -5092,7 +5092,7 @@ pub unsafe extern "C" fn tenths_chuck_speed_share(
 ///
 /// Caution: A chuck that loses its grip throws the work. The data of the makers of chuck and machine come first. Keep below the lowest limit of chuck, jaws, cylinder and spindle, measure the grip, and balance the work.
 ///
-/// Source: VDI 3106 (from memory), as printed in the manuals of chuck makers.
+/// Source: VDI 3106 (from memory), as in Schunk, ROTA-S plus 2.0, operating manual, p. 26.
 ///
 /// - `jaw_mass`: Mass of one jaw, with its screws and nuts. Unit: lb or kg. Must be at least 0 lb, or at least 0 kg.
 /// - `jaw_radius`: Distance of the jaw's centre of gravity from the axis. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
@@ -5149,7 +5149,7 @@ pub unsafe extern "C" fn tenths_gripping_force_at_speed_init(
 /// Caution: A chuck that loses its grip throws the work. The data of the makers of chuck and machine come first. Keep below the lowest limit of chuck, jaws, cylinder and spindle, measure the grip, and balance the work.
 ///
 /// Rule: gripping_force must be greater than the centrifugal force of jaw_mass, jaw_radius, jaws and spindle_speed: the work would be thrown.
-/// Source: VDI 3106 (from memory), as printed in the manuals of chuck makers; the third is that of EN 1550 (from memory).
+/// Source: VDI 3106 (from memory), as in Schunk, ROTA-S plus 2.0, operating manual, p. 26; the third is that of EN 1550 (from memory).
 ///
 /// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
 /// `TENTHS_ADVICE_RESULTS` + k that result k does.
@@ -8584,7 +8584,7 @@ pub unsafe extern "C" fn tenths_bump_knurl_blank_init(
 /// Roll and work turn as gears do from the first touch. The allowance covers how far the roll goes in on the first
 /// turn, when the blank has not grown yet.
 ///
-/// Source: Printed note of a maker of knurling rolls on bump knurling from the cross-slide.
+/// Source: Form Roll Die, bump knurling from the cross-slide.
 ///
 /// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
 /// `TENTHS_ADVICE_RESULTS` + k that result k does.

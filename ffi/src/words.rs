@@ -1143,7 +1143,7 @@ pub(crate) static WORDS: &[Words] = &[
         topic: c"cutting: reaming",
         summary: c"What to leave for a reamer on the diameter of a hole.",
         doc: c"What to leave for a reamer on the diameter of a hole.\n\n0.1 to 0.2 mm up to 5 mm, 0.2 to 0.3 mm up to 20 mm, 0.3 to 0.5 mm up to 50 mm, and 0.5 to 1 mm above. Light metals\ntake half as much again. Other tables differ by a third either way; the maker's data come first.",
-        source: c"Table of reaming undersizes of trade training for fitters; read in a reprint",
+        source: c"Table of reaming undersizes of trade training for fitters, as reprinted",
         caution: c"",
         arguments: &[
             ValueWords { name: c"diameter", doc: c"Diameter of the finished hole.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -1160,7 +1160,7 @@ pub(crate) static WORDS: &[Words] = &[
         topic: c"cutting: reaming",
         summary: c"Diameter of the drill before a reamer: hole - allowance - what the drill cuts larger than itself.",
         doc: c"Diameter of the drill before a reamer: hole - allowance - what the drill cuts larger than itself.",
-        source: c"Trade training for fitters: drill = reamed size - (undersize + oversize), an oversize of 0.05 mm; read in a reprint",
+        source: c"Trade training for fitters: drill = reamed size - (undersize + oversize), an oversize of 0.05 mm; as reprinted",
         caution: c"",
         arguments: &[
             ValueWords { name: c"diameter", doc: c"Diameter of the finished hole.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -2480,7 +2480,7 @@ pub(crate) static WORDS: &[Words] = &[
         topic: c"cutting: rotation",
         summary: c"Centrifugal force of the jaws of a chuck, all together: jaws · jaw mass · radius · (2 π · spindle speed)².",
         doc: c"Centrifugal force of the jaws of a chuck, all together: jaws · jaw mass · radius · (2 π · spindle speed)².\n\nIt lessens the grip on the outside of the work by as much, and adds to the grip in a bore. Base jaw and\ntop jaw are summed, each at its own radius. Counterweights and the friction of the chuck are not in it.",
-        source: c"VDI 3106 (from memory), as printed in the manuals of chuck makers",
+        source: c"VDI 3106 (from memory), as in Schunk, ROTA-S plus 2.0, operating manual, p. 26",
         caution: c"A chuck that loses its grip throws the work. The data of the makers of chuck and machine come first. Keep below the lowest limit of chuck, jaws, cylinder and spindle, measure the grip, and balance the work.",
         arguments: &[
             ValueWords { name: c"jaw_mass", doc: c"Mass of one jaw, with its screws and nuts.", quantity: c"Mass", units: [c"lb", c"kg"], needs: [c"at least 0 lb", c"at least 0 kg"] },
@@ -2499,7 +2499,7 @@ pub(crate) static WORDS: &[Words] = &[
         topic: c"cutting: rotation",
         summary: c"Grip of a chuck on the outside of the work at speed: grip at rest less the centrifugal force of its jaws.",
         doc: c"Grip of a chuck on the outside of the work at speed: grip at rest less the centrifugal force of its jaws.\n\nAll jaws together. The work is thrown where nothing is left, and a third of the grip at rest is what\nmakers commonly ask to remain: measure the grip, since wear and want of grease can halve it.",
-        source: c"VDI 3106 (from memory), as printed in the manuals of chuck makers; the third is that of EN 1550 (from memory)",
+        source: c"VDI 3106 (from memory), as in Schunk, ROTA-S plus 2.0, operating manual, p. 26; the third is that of EN 1550 (from memory)",
         caution: c"A chuck that loses its grip throws the work. The data of the makers of chuck and machine come first. Keep below the lowest limit of chuck, jaws, cylinder and spindle, measure the grip, and balance the work.",
         arguments: &[
             ValueWords { name: c"gripping_force", doc: c"Grip at rest, of all jaws together.", quantity: c"Force", units: [c"lbf", c"N"], needs: [c"greater than 0 lbf", c"greater than 0 N"] },
@@ -4436,7 +4436,7 @@ pub(crate) static WORDS: &[Words] = &[
         topic: c"knurl: blank",
         summary: c"Blank diameter for bump knurling from the cross-slide: work teeth / roll teeth · (roll diameter + allowance).",
         doc: c"Blank diameter for bump knurling from the cross-slide: work teeth / roll teeth · (roll diameter + allowance).\n\nRoll and work turn as gears do from the first touch. The allowance covers how far the roll goes in on the first\nturn, when the blank has not grown yet.",
-        source: c"Printed note of a maker of knurling rolls on bump knurling from the cross-slide",
+        source: c"Form Roll Die, bump knurling from the cross-slide",
         caution: c"",
         arguments: &[
             ValueWords { name: c"roll_diameter", doc: c"Diameter of the roll.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },

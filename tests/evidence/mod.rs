@@ -11,10 +11,11 @@ const SEEN: [&str; 7] = [
 ];
 
 /// Words of a source that tell where a copy was found, or that one was, in the place of the work itself.
-const NO_SOURCES: [&str; 9] = [
+const NO_SOURCES: [&str; 10] = [
     "://",
     "www.",
     "stored page",
+    "read in a",
     "web page",
     "web copy",
     "web site",

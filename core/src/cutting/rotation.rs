@@ -35,7 +35,7 @@ pub fn chuck_speed_share(
 /// It lessens the grip on the outside of the work by as much, and adds to the grip in a bore. Base jaw and
 /// top jaw are summed, each at its own radius. Counterweights and the friction of the chuck are not in it.
 #[formula(
-    source = "VDI 3106 (from memory), as printed in the manuals of chuck makers",
+    source = "VDI 3106 (from memory), as in Schunk, ROTA-S plus 2.0, operating manual, p. 26",
     caution(chuck),
     constant(newton: Force = Force::newtons(1.0)),
     constant(kilogram: Mass = Mass::kilograms(1.0)),
@@ -77,7 +77,7 @@ fn square(x: f64) -> f64 {
 /// All jaws together. The work is thrown where nothing is left, and a third of the grip at rest is what
 /// makers commonly ask to remain: measure the grip, since wear and want of grease can halve it.
 #[formula(
-    source = "VDI 3106 (from memory), as printed in the manuals of chuck makers; the third is that of EN \
+    source = "VDI 3106 (from memory), as in Schunk, ROTA-S plus 2.0, operating manual, p. 26; the third is that of EN \
               1550 (from memory)",
     caution(chuck),
     constant(newton: Force = Force::newtons(1.0)),
