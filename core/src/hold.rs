@@ -9,6 +9,7 @@ use tenths_macros::formula;
 /// height and cannot hold the bar. Judge it at the largest bar that the stock's limits allow.
 #[formula(
     source = "Common practice; geometry of a step seat",
+    caution(seat),
     inverse(diameter = 2.0 * (seat_depth - seat_margin)),
     inverse(seat_depth = seat_margin + 0.5 * diameter)
 )]
@@ -34,6 +35,7 @@ pub fn seat_margin(
     source = "Torque factor form T = K F d, as in R. G. Budynas and J. K. Nisbett, Shigley's Mechanical \
               Engineering Design, 9th ed., section 8-8 (clause from memory); the scatter and the range of the \
               nut factor are common practice",
+    caution(screw),
     inverse(torque = screw_preload * (nut_factor * screw_diameter)),
     inverse(screw_diameter = torque / (nut_factor * screw_preload)),
     inverse(nut_factor = torque / (screw_diameter * screw_preload))

@@ -308,6 +308,10 @@ typedef struct tenths_formula_info {
      * How many rules there are between its arguments.
      */
     size_t rules;
+    /**
+     * What to heed where the result bears on safety; empty elsewhere.
+     */
+    const char *caution;
 } tenths_formula_info;
 
 /**
@@ -1838,11 +1842,11 @@ typedef struct tenths_drilling_force_range_input {
      */
     double mc;
     /**
-     * Work factor Kd of the material, after Machinery's Handbook. Must be greater than 0.
+     * Work factor Kd of the material, as in `drilling_forces_by_work_factor`. Must be greater than 0.
      */
     double work_factor;
     /**
-     * Constant K of the material, after Tungaloy. Must be greater than 0.
+     * Constant K of the material, as in `drilling_forces_by_material_constant`. Must be greater than 0.
      */
     double material_constant;
     /**
@@ -8070,6 +8074,8 @@ tenths_status tenths_surface_speed(tenths_units units,
  *
  * The exact relation. The rule of thumb 4 · surface speed / diameter in inch units lies 4.7 % above it.
  *
+ * Caution: Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.
+ *
  * Source: Common practice; the symbols of ISO 3002-3:1984, from memory.
  *
  * - `surface_speed`: Surface speed wanted at the cut. Unit: ft/min or m/min. Must be at least 0 ft/min, or at least 0 m/min.
@@ -8693,6 +8699,8 @@ tenths_status tenths_milling_cut_init(tenths_units units, struct tenths_milling_
  *
  * A starting point: the maker's data for tool, machine and workholding come first.
  *
+ * Caution: Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.
+ *
  * Rule: radial_width must be at most cutter_diameter.
  * Source: Kinematics and plane geometry; specific force after O. Kienzle, 1952 (from memory).
  *
@@ -8718,6 +8726,8 @@ tenths_status tenths_milling_cut_for_target_init(tenths_units units,
  * It gives what to program. Chip load is raised against radial and axial thinning. Otherwise as `milling_cut`. What a
  * narrow cut allows by its chip alone may be more than tooth, finish or machine stand: limit it to them.
  *
+ * Caution: Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.
+ *
  * Rule: radial_width must be at most cutter_diameter.
  * Source: Kinematics and plane geometry; specific force after O. Kienzle, 1952 (from memory).
  *
@@ -8740,6 +8750,8 @@ tenths_status tenths_face_milling_cut_init(tenths_units units, struct tenths_fac
  * Everything about a face cut in milling from what is programmed.
  *
  * The work lies centred under the cutter, or with its middle beside the axis. Otherwise as `milling_cut`.
+ *
+ * Caution: Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.
  *
  * Rule: the cut must lie within the cutter: twice the offset and radial_width together at most cutter_diameter.
  * Source: Kinematics and plane geometry; specific force after O. Kienzle, 1952 (from memory).
@@ -8891,6 +8903,8 @@ tenths_status tenths_drilling_cut_for_target_init(tenths_units units,
  * are the low ones: see `drilling_force_range` before choosing machine and clamps. Clamp the work against
  * turning.
  *
+ * Caution: Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.
+ *
  * Source: Common practice; the sources of the formulas that it gathers.
  *
  * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
@@ -8913,6 +8927,8 @@ tenths_status tenths_drilling_cut_init(tenths_units units, struct tenths_drillin
  *
  * As `drilling_cut_for_target`, with the surface speed that the spindle speed gives at the diameter. Clamp the work
  * against turning.
+ *
+ * Caution: Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.
  *
  * Source: Common practice; the sources of the formulas that it gathers.
  *
@@ -9121,7 +9137,7 @@ tenths_status tenths_drilling_torque_init(tenths_units units, struct tenths_dril
  * is not in it, nor a worn edge.
  *
  * Rule: pilot_diameter must be less than diameter.
- * Source: Drilling formulas of Sandvik Coromant's kind; also the specific energy of S. Kalpakjian and S. R. Schmid, Manufacturing Engineering and Technology, drilling.
+ * Source: Torque of the cutting power, common practice; the specific energy of S. Kalpakjian and S. R. Schmid, Manufacturing Engineering and Technology, drilling.
  *
  * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
  * `TENTHS_ADVICE_RESULTS` + k that result k does.
@@ -9149,7 +9165,7 @@ tenths_status tenths_drilling_thrust_init(tenths_units units, struct tenths_dril
  * pushes rather than cuts and may double it; another printed form has 0.7 and no sine (a point angle of
  * 180° here).
  *
- * Source: Drilling formulas of Sandvik Coromant's kind, factor 0.5 (from memory); a printed sheet of common drilling formulas has 0.7 and no sine.
+ * Source: Common practice, no source; the factor 0.5 from memory.
  *
  * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
  * `TENTHS_ADVICE_RESULTS` + k that result k does.
@@ -9170,12 +9186,12 @@ tenths_status tenths_drilling_forces_by_work_factor_init(tenths_units units,
                                                          struct tenths_drilling_forces_by_work_factor_input *input);
 
 /**
- * Torque and thrust of a twist drill by the work factor Kd of Machinery's Handbook, in its metric form.
+ * Torque and thrust of a twist drill by a work factor of the material, Kd, in its metric form.
  *
  * With d and f in millimetres: torque = 0.000 025 · Kd · f^0.8 · d^1.8 · A · W in N·m, and thrust = (0.05
  * · Kd · f^0.8 · d^0.8 · B + 0.007 · Kd · d² · J) · W in newtons. Kd is the same number in the inch form,
- * which gives about 1.5 % more. The powers of f and d reproduce the tables Ff, FT and FM of the handbook
- * to their last digit.
+ * which gives about 1.5 % more. The powers of f and d reproduce the source's tables Ff, FT and FM to
+ * their last digit.
  *
  * Source: Machinery's Handbook, 31st ed. (Industrial Press 2020), p. 1152, metric formulas; the powers from the tables on p. 1153; the default chisel factors are those of a chisel edge of 0.18 of the diameter (from memory).
  *
@@ -9196,7 +9212,7 @@ tenths_status tenths_drilling_forces_by_material_constant_init(tenths_units unit
                                                                struct tenths_drilling_forces_by_material_constant_input *input);
 
 /**
- * Torque and thrust of a twist drill by Tungaloy's material constant K.
+ * Torque and thrust of a twist drill by a material constant, K.
  *
  * With d and f in millimetres: torque = K · d² · (0.630 + 16.84 · f) / 100 in N·m, and
  * thrust = 570 · K · d · f^0.85 in newtons.
@@ -9212,7 +9228,7 @@ tenths_status tenths_drilling_forces_by_material_constant(tenths_units units,
                                                           uint32_t *advice);
 
 /**
- * Power at a twist drill by Tungaloy's material constant K.
+ * Power at a twist drill by a material constant, K.
  *
  * With d and f in millimetres and n in rev/min: K · d² · n · (0.647 + 17.29 · f) · 10⁻⁶ in kW. It lies 2 %
  * below the power of the torque that the same source gives.
@@ -9272,7 +9288,7 @@ tenths_status tenths_reaming_allowance_init(tenths_units units, struct tenths_re
  * 0.1 to 0.2 mm up to 5 mm, 0.2 to 0.3 mm up to 20 mm, 0.3 to 0.5 mm up to 50 mm, and 0.5 to 1 mm above. Light metals
  * take half as much again. Other tables differ by a third either way; the maker's data come first.
  *
- * Source: Table of reaming undersizes of trade training for fitters; read in a reprint.
+ * Source: Table of reaming undersizes of trade training for fitters, as reprinted.
  *
  * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
  * `TENTHS_ADVICE_RESULTS` + k that result k does.
@@ -9292,7 +9308,7 @@ tenths_status tenths_reaming_drill_init(tenths_units units, struct tenths_reamin
 /**
  * Diameter of the drill before a reamer: hole - allowance - what the drill cuts larger than itself.
  *
- * Source: Trade training for fitters: drill = reamed size - (undersize + oversize), an oversize of 0.05 mm; read in a reprint.
+ * Source: Trade training for fitters: drill = reamed size - (undersize + oversize), an oversize of 0.05 mm; as reprinted.
  *
  * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
  * `TENTHS_ADVICE_RESULTS` + k that result k does.
@@ -9636,8 +9652,9 @@ tenths_status tenths_turning_cut_for_target_init(tenths_units units,
  * `roughness_rt`, one after the other. The diameter is that before the cut in turning and that after it in
  * boring: the larger one, at which speed, power and torque are reckoned.
  *
- * Forces come out within about a fifth at best. Check chuck, workpiece and spindle against the speed before
- * it turns.
+ * Forces come out within about a fifth at best.
+ *
+ * Caution: Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.
  *
  * Rule: depth must be at most half the workpiece_diameter.
  * Rule: feed_per_revolution must be at most twice the nose_radius.
@@ -9662,6 +9679,8 @@ tenths_status tenths_turning_cut_init(tenths_units units, struct tenths_turning_
  * Everything about a turning cut from the spindle speed that is programmed.
  *
  * As `turning_cut_for_target`, with the surface speed that the spindle speed gives at the diameter.
+ *
+ * Caution: Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.
  *
  * Rule: depth must be at most half the workpiece_diameter.
  * Rule: feed_per_revolution must be at most twice the nose_radius.
@@ -9770,6 +9789,8 @@ tenths_status tenths_turning_time_init(tenths_units units, struct tenths_turning
  *
  * The time at the feed rate. Returns, tool changes and handling come on top.
  *
+ * Caution: Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.
+ *
  * Source: Common practice, as in the cutting-time formulas of the Kyocera catalogue 2021-2022.
  *
  * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
@@ -9796,6 +9817,8 @@ tenths_status tenths_turning_time_constant_speed_init(tenths_units units,
  * The spindle speed of a pass is set once, so that the surface speed is met at the diameter it begins at:
  * π · travel · (sum of those diameters) / (feed per revolution · surface speed). No limit of the spindle is
  * in here; `facing_time` has one.
+ *
+ * Caution: Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.
  *
  * Rule: finish_diameter must be less than start_diameter.
  * Source: Common practice; time is path over speed, summed over the passes.
@@ -9933,8 +9956,7 @@ tenths_status tenths_facing_time_init(tenths_units units, struct tenths_facing_t
  * falls: π (D² - d²) / (4 · feed per revolution · surface speed). From there on it stays at its limit:
  * (D - d) / (2 · feed per revolution · spindle limit). A spindle that needs time to speed up takes longer.
  *
- * A chuck grips less the faster it turns: the spindle limit is the least of what machine, chuck and
- * workpiece allow.
+ * Caution: Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.
  *
  * Rule: inner_diameter must be less than outer_diameter.
  * Source: Cutting-time formulas of the Kyocera catalogue 2021-2022; the integral of circumference over speed.
@@ -9959,6 +9981,8 @@ tenths_status tenths_facing_time_constant_spindle_init(tenths_units units,
  * Time of facing at a constant spindle speed, from the outer diameter in.
  *
  * Half the difference of the diameters over feed per revolution · spindle speed.
+ *
+ * Caution: Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.
  *
  * Rule: inner_diameter must be less than outer_diameter.
  * Source: Common practice; time is path over speed.
@@ -10031,8 +10055,7 @@ tenths_status tenths_parting_time_init(tenths_units units, struct tenths_parting
  * slow share. Makers of parting tools commonly ask for some three quarters less feed over the last 2 mm
  * before the centre. To part a tube, the inner diameter is its bore.
  *
- * The piece comes free under full rotation: support or catch it, and keep the spindle limit to what machine,
- * chuck and workpiece allow.
+ * Caution: The piece comes free under full rotation: support or catch it. Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.
  *
  * Rule: inner_diameter must be less than outer_diameter.
  * Source: Cutting-time formulas of the Kyocera catalogue 2021-2022 for each stretch; the lesser feed is common practice.
@@ -10251,7 +10274,7 @@ tenths_status tenths_bar_deflection_chuck_init(tenths_units units,
  * further does not matter. Bar cut at its free end comes out with a taper of `diameter_error` between there
  * and the jaws.
  *
- * A slender bar that bends may climb onto the tool or be thrown out of the chuck: support it.
+ * Caution: A slender bar that bends may climb onto the tool or be thrown out of the chuck: support it.
  *
  * Rule: bore must be less than workpiece_diameter.
  * Source: Cantilever with a force at its end, elementary beam theory.
@@ -10277,6 +10300,8 @@ tenths_status tenths_bar_deflection_centres_init(tenths_units units,
  *
  * With a the distance of the tool from one centre and L that between the centres: greatest in the middle,
  * force · L³ / (48 E I), which makes a barrel.
+ *
+ * Caution: A slender bar that bends may climb onto the tool or be thrown out of the chuck: support it.
  *
  * Rule: distance must be at most length.
  * Rule: bore must be less than workpiece_diameter.
@@ -10304,6 +10329,8 @@ tenths_status tenths_bar_deflection_tailstock_init(tenths_units units,
  * force · a³ (L - a)² (4 L - a) / (12 E I L³), with a the distance of the tool from the jaws and L that of
  * the centre: built in at the jaws, carried at the centre. In the middle it is 7/768 of force · L³ / (E I),
  * less than half of that between centres.
+ *
+ * Caution: A slender bar that bends may climb onto the tool or be thrown out of the chuck: support it.
  *
  * Rule: distance must be at most length.
  * Rule: bore must be less than workpiece_diameter.
@@ -10475,7 +10502,7 @@ tenths_status tenths_rectangular_tube_area(tenths_units units,
  *
  * For tubes and shapes the teeth in the cut are judged by it.
  *
- * Source: Saw maker's owner manual, tooth selection.
+ * Source: Common practice, no source.
  *
  * - `area`: Area of the cross-section that the blade cuts through. Unit: in² or mm². Must be at least 0 in², or at least 0 mm².
  * - `height`: Height of the section along the feed of the blade. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
@@ -10515,7 +10542,7 @@ tenths_status tenths_saw_tooth_pitch(tenths_units units,
  *
  * The common rule asks for 3 at least, or teeth are stripped, and for 24 at most, or the gullets overflow.
  *
- * Source: Three-tooth rule of blade makers: at least 3 and at most 24 teeth in the cut.
+ * Source: Three-tooth rule: at least 3 and at most 24 teeth in the cut; common practice, no source.
  *
  * - `width`: Width of the section across the blade. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `tooth_pitch`: Pitch of the blade's teeth. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
@@ -10543,7 +10570,7 @@ tenths_status tenths_saw_pitch_limits_init(tenths_units units, struct tenths_saw
  *
  * Rule: least_width must be at most greatest_width.
  * Rule: least_teeth must be at most most_teeth.
- * Source: Three-tooth rule of blade makers: at least 3 and at most 24 teeth in the cut.
+ * Source: Three-tooth rule: at least 3 and at most 24 teeth in the cut; common practice, no source.
  *
  * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
  * `TENTHS_ADVICE_RESULTS` + k that result k does.
@@ -10621,9 +10648,9 @@ tenths_status tenths_grinding_wheel_speed_init(tenths_units units,
 /**
  * Surface speed of a grinding wheel, refused above the speed that the wheel is rated for.
  *
- * It is π · wheel diameter · spindle speed. Wheels burst: a speed within the rating is no leave to run.
- * Guards, the ring test, mounting by a trained person, a trial run and the wheel and machine makers' data
- * come first. Take the diameter of the new wheel, and 1 m/s as 60 m/min.
+ * It is π · wheel diameter · spindle speed. Take the diameter of the new wheel, and 1 m/s as 60 m/min.
+ *
+ * Caution: Wheels burst, even within their rating. Guards, the ring test, mounting by a trained person, a trial run and the data of the makers of wheel and machine come first. Keep below the lowest limit of wheel, spindle, flanges and guard.
  *
  * Rule: the rim of wheel_diameter at spindle_speed must not run faster than rated_speed: wheels burst.
  * Source: Kinematics; the maximum operating speed is marked on the wheel, ISO 525 and EN 12413 (from memory).
@@ -10639,9 +10666,10 @@ tenths_status tenths_grinding_wheel_speed(tenths_units units,
 /**
  * Greatest speed of the wheel spindle that a wheel is rated for: rated speed / (π · wheel diameter).
  *
- * Wheels burst: guards, the ring test and the wheel and machine makers' data come first, and the lower of
- * the limits of wheel, spindle, flanges and guard holds. For a wheel marked in rev/min that figure holds,
+ * For a wheel marked in rev/min that figure holds,
  * however worn it is.
+ *
+ * Caution: Wheels burst, even within their rating. Guards, the ring test, mounting by a trained person, a trial run and the data of the makers of wheel and machine come first. Keep below the lowest limit of wheel, spindle, flanges and guard.
  *
  * Source: Kinematics; the maximum operating speed is marked on the wheel, ISO 525 and EN 12413 (from memory).
  *
@@ -10772,6 +10800,8 @@ tenths_status tenths_surface_grinding_time(tenths_units units,
  * less for other work. A chuck within its rating may still let go of the work: see
  * `gripping_force_at_speed`.
  *
+ * Caution: A chuck that loses its grip throws the work. The data of the makers of chuck and machine come first. Keep below the lowest limit of chuck, jaws, cylinder and spindle, measure the grip, and balance the work.
+ *
  * Rule: spindle_speed must be at most rated_speed: a chuck above its rating loses its grip or breaks.
  * Source: Common practice; the rating is marked on the chuck, EN 1550 (from memory).
  *
@@ -10790,7 +10820,9 @@ tenths_status tenths_chuck_speed_share(tenths_units units,
  * It lessens the grip on the outside of the work by as much, and adds to the grip in a bore. Base jaw and
  * top jaw are summed, each at its own radius. Counterweights and the friction of the chuck are not in it.
  *
- * Source: VDI 3106 (from memory), as printed in the manuals of chuck makers.
+ * Caution: A chuck that loses its grip throws the work. The data of the makers of chuck and machine come first. Keep below the lowest limit of chuck, jaws, cylinder and spindle, measure the grip, and balance the work.
+ *
+ * Source: VDI 3106 (from memory), as in Schunk, ROTA-S plus 2.0, operating manual, p. 26.
  *
  * - `jaw_mass`: Mass of one jaw, with its screws and nuts. Unit: lb or kg. Must be at least 0 lb, or at least 0 kg.
  * - `jaw_radius`: Distance of the jaw's centre of gravity from the axis. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
@@ -10817,11 +10849,12 @@ tenths_status tenths_gripping_force_at_speed_init(tenths_units units,
  * Grip of a chuck on the outside of the work at speed: grip at rest less the centrifugal force of its jaws.
  *
  * All jaws together. The work is thrown where nothing is left, and a third of the grip at rest is what
- * makers commonly ask to remain: measure the grip, since wear and want of grease can halve it. The makers'
- * data come first.
+ * makers commonly ask to remain: measure the grip, since wear and want of grease can halve it.
+ *
+ * Caution: A chuck that loses its grip throws the work. The data of the makers of chuck and machine come first. Keep below the lowest limit of chuck, jaws, cylinder and spindle, measure the grip, and balance the work.
  *
  * Rule: gripping_force must be greater than the centrifugal force of jaw_mass, jaw_radius, jaws and spindle_speed: the work would be thrown.
- * Source: VDI 3106 (from memory), as printed in the manuals of chuck makers; the third is that of EN 1550 (from memory).
+ * Source: VDI 3106 (from memory), as in Schunk, ROTA-S plus 2.0, operating manual, p. 26; the third is that of EN 1550 (from memory).
  *
  * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
  * `TENTHS_ADVICE_RESULTS` + k that result k does.
@@ -10846,9 +10879,9 @@ tenths_status tenths_whipping_speed_init(tenths_units units, struct tenths_whipp
  * The bar is held as if built in at one end and free at the other: 3.516 / (2 π) · √(E I / (ρ A)) /
  * overhang².
  *
- * A bar that is loose in the spindle, bent or unbalanced whips at a far lower speed, folds over, and
- * strikes what is near. Support the bar over its length or cut it to the length of the spindle; this
- * figure is no leave to run. The machine maker's rule comes first.
+ * Cut a bar that cannot be supported to the length of the spindle.
+ *
+ * Caution: A bar that is loose, bent or unbalanced whips far below this speed, folds over and strikes what is near. Support and guard it over its whole length. The rule of the machine's maker comes first.
  *
  * Rule: bore must be less than diameter.
  * Source: Bending of a uniform beam after Euler and Bernoulli, built in at one end, first root 1.875104²; Machinery's Handbook, critical speeds of shafts (from memory).
@@ -10874,9 +10907,9 @@ tenths_status tenths_supported_whipping_speed_init(tenths_units units,
 /**
  * First whipping speed of bar between two supports that let it tilt: π / 2 · √(E I / (ρ A)) / length².
  *
- * Between a chuck or collet and a centre or bush the bar is somewhat stiffer than this. A bent or
- * unbalanced bar whips far below it: stay well below, and keep the bar in a guard. The machine maker's
- * rule comes first.
+ * Between a chuck or collet and a centre or bush the bar is somewhat stiffer than this.
+ *
+ * Caution: A bar that is loose, bent or unbalanced whips far below this speed, folds over and strikes what is near. Support and guard it over its whole length. The rule of the machine's maker comes first.
  *
  * Rule: bore must be less than diameter.
  * Source: Bending of a uniform beam after Euler and Bernoulli, simply supported, first root π²; Machinery's Handbook, critical speeds of shafts (from memory).
@@ -11383,8 +11416,9 @@ tenths_status tenths_root_diameter_sixth(tenths_units units,
 /**
  * Tensile stress area of a metric screw: π/4 · (major diameter - 0.938194 · pitch)².
  *
- * The circle half way between the pitch diameter and the root cut short by H/6. A screw that carries a load
- * whose loss can injure needs the review of a licensed engineer.
+ * The circle half way between the pitch diameter and the root cut short by H/6.
+ *
+ * Caution: A screw that is too loose or too tight lets go: the data of its maker come first. Have a licensed engineer review a screw whose failure can injure.
  *
  * Rule: thread_pitch must leave a minor diameter within major_diameter.
  * Source: Stress area of ISO 898-1, from memory.
@@ -11401,8 +11435,9 @@ tenths_status tenths_thread_stress_area(tenths_units units,
 /**
  * Tensile stress area of a Unified screw: π/4 · (major diameter - 0.974279 · pitch)².
  *
- * The circle of the pitch diameter less 3H/8. A screw that carries a load whose loss can injure needs the
- * review of a licensed engineer.
+ * The circle of the pitch diameter less 3H/8.
+ *
+ * Caution: A screw that is too loose or too tight lets go: the data of its maker come first. Have a licensed engineer review a screw whose failure can injure.
  *
  * Rule: thread_pitch must leave a minor diameter within major_diameter.
  * Source: Stress area of ASME B1.1, from memory.
@@ -12652,6 +12687,8 @@ tenths_status tenths_bore_from_two_balls(tenths_units units,
  * The wall of the seat touches the bar at the height of its axis. At zero or less the wall ends below that
  * height and cannot hold the bar. Judge it at the largest bar that the stock's limits allow.
  *
+ * Caution: Work that is not held down is thrown. A seat that reaches past the axis does not replace the clamp: follow the data of the makers of machine and workholding.
+ *
  * Source: Common practice; geometry of a step seat.
  *
  * - `diameter`: Diameter of the bar; the largest one for a judgement. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
@@ -12676,6 +12713,8 @@ tenths_status tenths_screw_preload_init(tenths_units units, struct tenths_screw_
  * The nut factor gathers all friction of thread and head, which varies from screw to screw: expect the
  * tension within about ±30 % of this figure when a plain torque wrench is used, and look at both ends. It
  * is the tension in the screw, not yet the force on the part, which the clamp's leverage decides.
+ *
+ * Caution: A screw that is too loose or too tight lets go: the data of its maker come first. Have a licensed engineer review a screw whose failure can injure.
  *
  * Source: Torque factor form T = K F d, as in R. G. Budynas and J. K. Nisbett, Shigley's Mechanical Engineering Design, 9th ed., section 8-8 (clause from memory); the scatter and the range of the nut factor are common practice.
  *
@@ -12955,7 +12994,7 @@ tenths_status tenths_bump_knurl_blank_init(tenths_units units, struct tenths_bum
  * Roll and work turn as gears do from the first touch. The allowance covers how far the roll goes in on the first
  * turn, when the blank has not grown yet.
  *
- * Source: Printed note of a maker of knurling rolls on bump knurling from the cross-slide.
+ * Source: Form Roll Die, bump knurling from the cross-slide.
  *
  * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
  * `TENTHS_ADVICE_RESULTS` + k that result k does.
@@ -12981,7 +13020,7 @@ tenths_status tenths_groove_fill_init(tenths_units units, struct tenths_groove_f
  * grooves are full where the overlap is as great as the tooth is high: more only spreads the hub. No overlap, or a
  * clearance, fills nothing.
  *
- * An estimate: prove each design by a push-out trial.
+ * Caution: An estimate: prove each design by a push-out trial, and by one under torque.
  *
  * Source: Volume conservation for sharp teeth in a softer bore, own derivation.
  *
@@ -12999,8 +13038,7 @@ tenths_status tenths_groove_fill(tenths_units units,
  * Yield strength / √3 on the whole of the bore: π/2 · diameter² · length. Half of the surface, at best, are teeth, and
  * they give way by riding up and by ploughing long before.
  *
- * An estimate: prove each design by a push-out trial, and by one under torque. Have a licensed engineer review a joint
- * whose failure can injure.
+ * Caution: An estimate: prove each design by a push-out trial, and by one under torque. Have a licensed engineer review a joint whose failure can injure.
  *
  * Source: Shear of a cylinder, yield after von Mises: common practice as a bound.
  *
@@ -13029,8 +13067,7 @@ tenths_status tenths_knurled_joint_init(tenths_units units, struct tenths_knurle
  * least bore. The knurl is straight or diagonal, and the bore is of the softer metal. Fill is that of `groove_fill`
  * and the bound that of `knurled_torque_bound`. The force to press it in is not computed.
  *
- * An estimate: prove each design by a push-out trial, and by one under torque. Have a licensed engineer review a joint
- * whose failure can injure.
+ * Caution: An estimate: prove each design by a push-out trial, and by one under torque. Stand clear of the line of the press and keep within its rating: parts that slip or crack fly out. Have a licensed engineer review a joint whose failure can injure.
  *
  * Rule: greatest_overlap must be at least least_overlap.
  * Source: Volume conservation for sharp teeth in a softer bore, own derivation; shear after von Mises as a bound.
@@ -13066,7 +13103,9 @@ tenths_status tenths_press_fit_init(tenths_units units, struct tenths_press_fit_
  * However small, a hole through a shaft doubles the stress at its edge: the figure at the bore therefore
  * leaps from once to twice the pressure where the bore begins. A shaft that sticks out of the hub, a change of
  * section, and rough surfaces whose peaks flatten all make a difference that is not in here; nor are speed
- * and heat. Have a licensed engineer review a joint whose failure can injure.
+ * and heat.
+ *
+ * Caution: Have a licensed engineer review a joint whose failure can injure.
  *
  * Rule: hub_outer_diameter must be greater than diameter.
  * Rule: shaft_bore must be less than diameter.
@@ -13093,7 +13132,7 @@ tenths_status tenths_stepped_press_fit_init(tenths_units units, struct tenths_st
  * Each part of the hub is taken as a thick cylinder of its own, as in `press_fit`, which neglects how a thick part
  * stiffens the thin one beside it. For a hub of more steps add the parts one by one.
  *
- * Have a licensed engineer review a joint whose failure can injure.
+ * Caution: Have a licensed engineer review a joint whose failure can injure.
  *
  * Rule: hub_outer_diameter must be greater than diameter.
  * Rule: second_outer_diameter must be greater than diameter.
@@ -13120,8 +13159,9 @@ tenths_status tenths_press_force_at_init(tenths_units units, struct tenths_press
  *
  * It rises evenly from nothing to its greatest at the end of the stroke, where the contact is complete; there the
  * work of the press is half the greatest force times the length. For the press, take the pressure at the greatest
- * interference and the greatest friction that is likely. A chamfer, misalignment or galling can ask for more: stand
- * clear of the line of the press.
+ * interference and the greatest friction that is likely. A chamfer, misalignment or galling can ask for more.
+ *
+ * Caution: Stand clear of the line of the press and keep within its rating: parts that slip or crack fly out. Have a licensed engineer review a joint whose failure can injure.
  *
  * Rule: stroke must be at most length.
  * Source: Coulomb's friction on the length in contact: common practice.
@@ -13150,6 +13190,8 @@ tenths_status tenths_press_stresses_init(tenths_units units, struct tenths_press
  * there is no radial stress; a solid shaft everywhere alike. Which of the two yields first depends on their yield
  * strengths: `yielding_interference` tells. Ends are open, so there is no axial stress.
  *
+ * Caution: Have a licensed engineer review a joint whose failure can injure.
+ *
  * Rule: hub_outer_diameter must be greater than diameter.
  * Rule: shaft_bore must be less than diameter.
  * Source: Lamé's thick cylinders, as in R. G. Budynas and J. K. Nisbett, Shigley's Mechanical Engineering Design, 9th ed., section 3-16 (clause from memory).
@@ -13174,8 +13216,9 @@ tenths_status tenths_yielding_interference_init(tenths_units units,
  * The interference at which hub or shaft begins to yield, and the pressures at which each does.
  *
  * The first fibre yields there; the joint holds on beyond, as a plastic one that is not computed here. What
- * roughness takes off the interference comes on top. Have a licensed engineer review a joint whose failure can
- * injure.
+ * roughness takes off the interference comes on top.
+ *
+ * Caution: Have a licensed engineer review a joint whose failure can injure.
  *
  * Rule: hub_outer_diameter must be greater than diameter.
  * Rule: shaft_bore must be less than diameter.
@@ -13202,7 +13245,7 @@ tenths_status tenths_compound_tube_init(tenths_units units, struct tenths_compou
  * The stresses of shrinking and those that the pressure makes in a tube of one piece add up, so both parts are of
  * one material, and stay elastic. Shrinking puts the bore in compression, which is what the jacket is for.
  *
- * Pressure vessels kill: this is a check of figures and no design of one.
+ * Caution: Pressure vessels kill. These figures do not replace a design to the vessel code. Have a licensed engineer design and review the vessel.
  *
  * Rule: jacket_outer_diameter must be greater than diameter.
  * Rule: bore must be less than diameter.
@@ -13236,7 +13279,7 @@ tenths_status tenths_press_joint_init(tenths_units units, struct tenths_press_jo
  * length, and at rest. A margin below 1 means that a part yields and the figures at the tightest are beyond the
  * truth. Holding is judged by the friction that is least likely to be less, pressing by the greatest.
  *
- * Have a licensed engineer review a joint whose failure can injure.
+ * Caution: Stand clear of the line of the press and keep within its rating: parts that slip or crack fly out. Have a licensed engineer review a joint whose failure can injure.
  *
  * Rule: hub_outer_diameter must be greater than diameter.
  * Rule: shaft_bore must be less than diameter.
@@ -13267,7 +13310,7 @@ tenths_status tenths_required_interference_init(tenths_units units,
  * least interference that the tolerances may allow, with the least likely friction. What heat and speed take off in
  * service comes on top.
  *
- * Have a licensed engineer review a joint whose failure can injure.
+ * Caution: Have a licensed engineer review a joint whose failure can injure.
  *
  * Rule: hub_outer_diameter must be greater than diameter.
  * Rule: shaft_bore must be less than diameter.
@@ -13294,6 +13337,8 @@ tenths_status tenths_roughness_loss_init(tenths_units units, struct tenths_rough
  * Interference is measured over the peaks of both surfaces, and what flattens of them holds nothing. The default
  * coefficient, 0.8, is that of the older edition of DIN 7190; other works take from 0.4 to 1.2, and a hub that is
  * heated loses less than one that is pressed on.
+ *
+ * Caution: Have a licensed engineer review a joint whose failure can injure.
  *
  * Source: DIN 7190:2001 (from memory).
  *
@@ -13325,7 +13370,7 @@ tenths_status tenths_assembled_joint_init(tenths_units units, struct tenths_asse
  * length, and at rest; where a part yields, the figures are beyond the truth. Torque and axial load act in one
  * surface, so they slip together when √(force around² + axial load²) exceeds what friction holds.
  *
- * Have a licensed engineer review a joint whose failure can injure.
+ * Caution: Stand clear of the line of the press and keep within its rating: parts that slip or crack fly out. Have a licensed engineer review a joint whose failure can injure.
  *
  * Rule: hub_outer_diameter must be greater than diameter.
  * Rule: shaft_bore must be less than diameter.
@@ -13353,6 +13398,8 @@ tenths_status tenths_interference_lost_to_heat_init(tenths_units units,
  * Diameter · (hub's coefficient · its rise - shaft's coefficient · its rise), to first order. Negative where the joint
  * tightens: then look at the hub's stress. Rises count from the temperature at which the parts were measured.
  *
+ * Caution: Have a licensed engineer review a joint whose failure can injure.
+ *
  * Source: Linear expansion: common practice.
  *
  * Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
@@ -13370,6 +13417,8 @@ tenths_status tenths_interference_lost_to_heat(tenths_units units,
  *
  * To first order, for a hub and a shaft that are equally warm. A hub that expands less than its shaft never comes
  * loose when both warm, and is refused; it does when both grow cold.
+ *
+ * Caution: Have a licensed engineer review a joint whose failure can injure.
  *
  * Rule: hub_expansion must be greater than shaft_expansion, or heat never loosens.
  * Source: Linear expansion: common practice.
@@ -13403,7 +13452,7 @@ tenths_status tenths_interference_lost_to_speed_init(tenths_units units,
  * ((1 - ν_shaft) v² + (3 + ν_shaft) b²)). It rises with the square of the speed; negative, the joint tightens. The
  * rotation also adds tension at the bore of the hub, which is not in here.
  *
- * Parts that burst at speed kill: have a licensed engineer review a rotating joint.
+ * Caution: Parts that come loose or burst at speed kill. Have a licensed engineer review a rotating joint.
  *
  * Rule: hub_outer_diameter must be greater than diameter.
  * Rule: shaft_bore must be less than diameter.
@@ -13432,7 +13481,7 @@ tenths_status tenths_release_speed_init(tenths_units units, struct tenths_releas
  * The loss of `interference_lost_to_speed` rises with the square of the speed, so that the pressure at a lower speed n
  * is that at rest times 1 - (n / release speed)². Where rotation tightens the joint there is no answer.
  *
- * Parts that burst at speed kill: have a licensed engineer review a rotating joint.
+ * Caution: Parts that come loose or burst at speed kill. Have a licensed engineer review a rotating joint.
  *
  * Rule: hub_outer_diameter must be greater than diameter.
  * Rule: shaft_bore must be less than diameter.
@@ -13465,7 +13514,7 @@ tenths_status tenths_joining_temperature_init(tenths_units units,
  * limit is refused: it tempers or softens. Cool the shaft as well, or take less interference. What cools on the way to
  * the shaft comes on top.
  *
- * Hot and deep-cold parts burn: wear gloves and a shield, and mind the vapour of nitrogen in closed rooms.
+ * Caution: Hot and deep-cold parts burn: wear gloves and a face shield. Liquid nitrogen and dry ice drive out the air to breathe: ventilate. Heat only as far as the material allows. Have a licensed engineer review a joint whose failure can injure.
  *
  * Rule: the temperature that interference and clearance over diameter ask for, with hub_expansion, shaft_expansion, shaft_temperature and room_temperature, must be at most temperature_limit.
  * Source: Linear expansion, in the form of DIN 7190-1 (from memory).
@@ -13495,7 +13544,7 @@ tenths_status tenths_cooling_temperature_init(tenths_units units,
  * refused: heat the hub as well. Coefficients of expansion fall with the temperature, so take one for the range, or
  * the shaft stays too large.
  *
- * Deep-cold parts burn, and liquid nitrogen drives out the air to breathe: see to ventilation.
+ * Caution: Hot and deep-cold parts burn: wear gloves and a face shield. Liquid nitrogen and dry ice drive out the air to breathe: ventilate. Heat only as far as the material allows. Have a licensed engineer review a joint whose failure can injure.
  *
  * Rule: the temperature that interference and clearance over diameter ask for, with shaft_expansion and room_temperature, must be at least temperature_limit.
  * Source: Linear expansion, in the form of DIN 7190-1 (from memory).

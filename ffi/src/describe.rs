@@ -17,6 +17,7 @@ pub(crate) struct Words {
     pub(crate) summary: &'static CStr,
     pub(crate) doc: &'static CStr,
     pub(crate) source: &'static CStr,
+    pub(crate) caution: &'static CStr,
     pub(crate) arguments: &'static [ValueWords],
     pub(crate) outputs: &'static [ValueWords],
     pub(crate) rules: &'static [&'static CStr],
@@ -52,6 +53,8 @@ pub struct tenths_formula_info {
     pub outputs: usize,
     /// How many rules there are between its arguments.
     pub rules: usize,
+    /// What to heed where the result bears on safety; empty elsewhere.
+    pub caution: *const c_char,
 }
 
 /// What an argument of a formula is on one side. Texts are constants, not to be freed. Set `struct_size` before
@@ -150,9 +153,10 @@ pub unsafe extern "C" fn tenths_formula_describe(
             arguments: words.arguments.len(),
             outputs: words.outputs.len(),
             rules: words.rules.len(),
+            caution: words.caution.as_ptr(),
         };
         // SAFETY: the caller's promise.
-        unsafe { fill(info, "tenths_formula_info", made) }
+        unsafe { fill_grown(info, "tenths_formula_info", offset_of!(tenths_formula_info, caution), made) }
     })
 }
 

@@ -10,6 +10,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Surface speed of a turning workpiece or tool: π · diameter · spindle speed.",
         doc: c"Surface speed of a turning workpiece or tool: π · diameter · spindle speed.",
         source: c"Common practice; the symbols of ISO 3002-3:1984, from memory",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"diameter", doc: c"Diameter of the workpiece in turning, of the tool in milling and drilling.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"spindle_speed", doc: c"Spindle speed.", quantity: c"SpindleSpeed", units: [c"rev/min", c"rev/min"], needs: [c"at least 0 rev/min", c"at least 0 rev/min"] },
@@ -26,6 +27,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Spindle speed that gives a surface speed: surface speed / (π · diameter).",
         doc: c"Spindle speed that gives a surface speed: surface speed / (π · diameter).\n\nThe exact relation. The rule of thumb 4 · surface speed / diameter in inch units lies 4.7 % above it.",
         source: c"Common practice; the symbols of ISO 3002-3:1984, from memory",
+        caution: c"Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.",
         arguments: &[
             ValueWords { name: c"surface_speed", doc: c"Surface speed wanted at the cut.", quantity: c"SurfaceSpeed", units: [c"ft/min", c"m/min"], needs: [c"at least 0 ft/min", c"at least 0 m/min"] },
             ValueWords { name: c"diameter", doc: c"Diameter of the workpiece in turning, of the tool in milling and drilling.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -42,6 +44,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Chip load, the feed of each tooth: feed rate / (teeth · spindle speed).",
         doc: c"Chip load, the feed of each tooth: feed rate / (teeth · spindle speed).\n\nIt is the advance between one tooth and the next, not the thickness of the chip, which is less where the\ncutter takes a narrow width or has a lead angle.",
         source: c"Common practice; the symbols of ISO 3002-3:1984, from memory",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"feed_rate", doc: c"Feed rate of the table or tool.", quantity: c"FeedRate", units: [c"in/min", c"mm/min"], needs: [c"at least 0 in/min", c"at least 0 mm/min"] },
             ValueWords { name: c"teeth", doc: c"Number of teeth of the cutter that follow one another in the same cut.", quantity: c"Count", units: [c"", c""], needs: [c"a whole number greater than 0", c"a whole number greater than 0"] },
@@ -59,6 +62,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Feed rate that gives a chip load: chip load · teeth · spindle speed.",
         doc: c"Feed rate that gives a chip load: chip load · teeth · spindle speed.\n\nA tool with one cutting edge, in turning or boring, has one tooth, and its chip load is the feed per\nrevolution.",
         source: c"Common practice; the symbols of ISO 3002-3:1984, from memory",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"chip_load", doc: c"Chip load wanted, the advance between one tooth and the next.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"teeth", doc: c"Number of teeth of the cutter that follow one another in the same cut.", quantity: c"Count", units: [c"", c""], needs: [c"a whole number greater than 0", c"a whole number greater than 0"] },
@@ -76,6 +80,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Feed per revolution, the advance in one turn of the spindle: feed rate / spindle speed.",
         doc: c"Feed per revolution, the advance in one turn of the spindle: feed rate / spindle speed.",
         source: c"Common practice; the symbols of ISO 3002-3:1984, from memory",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"feed_rate", doc: c"Feed rate of the tool or slide.", quantity: c"FeedRate", units: [c"in/min", c"mm/min"], needs: [c"at least 0 in/min", c"at least 0 mm/min"] },
             ValueWords { name: c"spindle_speed", doc: c"Spindle speed.", quantity: c"SpindleSpeed", units: [c"rev/min", c"rev/min"], needs: [c"greater than 0 rev/min", c"greater than 0 rev/min"] },
@@ -92,6 +97,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Engagement angle of a side cut: acos(1 - 2 · radial width / cutter diameter).",
         doc: c"Engagement angle of a side cut: acos(1 - 2 · radial width / cutter diameter).\n\nIt spans from where a tooth enters to where it leaves. A side cut has the cutter's rim on one edge of the cut. A\nslot, as wide as the cutter, engages 180°.",
         source: c"Plane geometry: the angle whose versine is radial width over cutter radius",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"cutter_diameter", doc: c"Diameter of the cutter at its cutting edges.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"radial_width", doc: c"Width of cut across the axis and the feed.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -108,6 +114,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Engagement angle of a centred cut: 2 · asin(radial width / cutter diameter).",
         doc: c"Engagement angle of a centred cut: 2 · asin(radial width / cutter diameter).\n\nThe cutter's axis is over the middle of the width.",
         source: c"Plane geometry: the chord is the radial width",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"cutter_diameter", doc: c"Diameter of the cutter at its cutting edges.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"radial_width", doc: c"Width of cut across the feed, centred on the cutter.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -124,6 +131,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Engagement of a cut whose middle lies beside the cutter's axis.",
         doc: c"Engagement of a cut whose middle lies beside the cutter's axis.\n\nIts edges lie at asin((2 · offset ± radial width) / cutter diameter) from the direction of the feed.\nWithout offset it is a centred cut, and with half of cutter diameter less radial width a side cut.",
         source: c"Plane geometry",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"cutter_diameter", doc: c"Diameter of the cutter at its cutting edges.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"radial_width", doc: c"Width of cut across the feed.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -143,6 +151,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Axial contact ratio of a helical cutter: axial depth · tan(helix angle) · teeth / (π · cutter diameter).",
         doc: c"Axial contact ratio of a helical cutter: axial depth · tan(helix angle) · teeth / (π · cutter diameter).\n\nIt tells how many teeth cross a line along the axis over the depth of cut.\nAt a whole number the cut runs smoothest, as one tooth leaves it where another enters.",
         source: c"Plane geometry: depth over axial pitch",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"cutter_diameter", doc: c"Diameter of the cutter at its cutting edges.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"teeth", doc: c"Number of teeth of the cutter.", quantity: c"Count", units: [c"", c""], needs: [c"a whole number greater than 0", c"a whole number greater than 0"] },
@@ -161,6 +170,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Teeth in the cut at once: teeth · engagement angle / 360° + axial contact ratio, and the next whole number.",
         doc: c"Teeth in the cut at once: teeth · engagement angle / 360° + axial contact ratio, and the next whole number.\n\nA helical tooth counts while any part of it cuts. Under one on the mean, the cutter leaves the work between\nteeth and hammers. Teeth are equally spaced.",
         source: c"Plane geometry",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"teeth", doc: c"Number of teeth of the cutter.", quantity: c"Count", units: [c"", c""], needs: [c"a whole number greater than 0", c"a whole number greater than 0"] },
             ValueWords { name: c"engagement_angle", doc: c"Engagement angle of the cut.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and at most 360°", c"greater than 0° and at most 360°"] },
@@ -179,6 +189,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Largest chip thickness of a side cut: chip load · sin(entering angle) · 2 √(x (1 - x)).",
         doc: c"Largest chip thickness of a side cut: chip load · sin(entering angle) · 2 √(x (1 - x)).\n\nHere x is radial width over cutter diameter; from half the cutter up it counts as a half, and the chip is as thick\nas chip load and entering angle let it be.\n\nA narrow cut thins the chip: it may then rub where it should cut, unless the chip load is raised\n(`chip_load_for_chip_thickness`).",
         source: c"Plane geometry, from the path of the teeth as circles; common practice",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"chip_load", doc: c"Chip load, the advance between one tooth and the next.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"cutter_diameter", doc: c"Diameter of the cutter at its cutting edges.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -197,6 +208,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Mean chip thickness of a side cut over its arc: chip load · sin(entering angle) · 2 x / φ.",
         doc: c"Mean chip thickness of a side cut over its arc: chip load · sin(entering angle) · 2 x / φ.\n\nHere x is radial width over cutter diameter and φ the engagement angle in radians.",
         source: c"Plane geometry: the mean of the chip over the arc; the centred form is in Dijet, general catalogue 2018, p. F007",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"chip_load", doc: c"Chip load, the advance between one tooth and the next.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"cutter_diameter", doc: c"Diameter of the cutter at its cutting edges.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -215,6 +227,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Chip load that gives a largest chip thickness in a side cut, against radial and axial thinning.",
         doc: c"Chip load that gives a largest chip thickness in a side cut, against radial and axial thinning.\n\nIt is chip thickness / (sin(entering angle) · 2 √(x (1 - x))), where x is radial width over cutter diameter, from\nhalf the cutter up a half.\n\nWhat a narrow cut allows by its chip alone may be more than tooth, finish or machine stand.",
         source: c"Plane geometry, from the path of the teeth as circles; common practice",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"chip_thickness", doc: c"Largest chip thickness wanted.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"cutter_diameter", doc: c"Diameter of the cutter at its cutting edges.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -233,6 +246,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Mean chip thickness of a centred cut over its arc: chip load · sin(entering angle) · x / asin(x).",
         doc: c"Mean chip thickness of a centred cut over its arc: chip load · sin(entering angle) · x / asin(x).\n\nHere x is radial width over cutter diameter. The largest, in its middle, is chip load · sin(entering angle).",
         source: c"Dijet, general catalogue 2018, p. F007",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"chip_load", doc: c"Chip load, the advance between one tooth and the next.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"cutter_diameter", doc: c"Diameter of the cutter at its cutting edges.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -251,6 +265,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Largest chip thickness of a cut whose middle lies beside the cutter's axis.",
         doc: c"Largest chip thickness of a cut whose middle lies beside the cutter's axis.\n\nWhere the cut reaches across the axis it is chip load · sin(entering angle), and beside it √(1 - s²) of that with\ns = (2 · offset - radial width) / cutter diameter.",
         source: c"Plane geometry, from the path of the teeth as circles",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"chip_load", doc: c"Chip load, the advance between one tooth and the next.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"cutter_diameter", doc: c"Diameter of the cutter at its cutting edges.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -270,6 +285,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Mean chip thickness, over its arc, of a cut whose middle lies beside the cutter's axis.",
         doc: c"Mean chip thickness, over its arc, of a cut whose middle lies beside the cutter's axis.\n\nIt is chip load · sin(entering angle) · 2 x / φ, where x is radial width over cutter diameter and φ the engagement\nangle in radians.",
         source: c"Plane geometry: the mean of the chip over the arc",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"chip_load", doc: c"Chip load, the advance between one tooth and the next.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"cutter_diameter", doc: c"Diameter of the cutter at its cutting edges.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -289,6 +305,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Entering angle that stands for an edge with a rounded corner.",
         doc: c"Entering angle that stands for an edge with a rounded corner.\n\nIts sine is axial depth over the length of edge in the cut, so that area and mean thickness of the chip are right.\nWithin the corner the arc alone cuts, and above it the straight edge at its own entering angle. A round insert\nhas a corner radius of half its diameter.",
         source: c"Plane geometry: axial depth over length of engaged edge",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"axial_depth", doc: c"Depth of cut along the axis of the cutter.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"corner_radius", doc: c"Radius of the corner; zero for a sharp one.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
@@ -306,6 +323,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Effective diameter of a ball cutter: 2 √(axial depth · (diameter - axial depth)).",
         doc: c"Effective diameter of a ball cutter: 2 √(axial depth · (diameter - axial depth)).\n\nIt is the greatest at which the cutter cuts, the whole diameter from half of it down.\nSurface speed is that of the effective diameter, not of the shank. The very tip stands still.",
         source: c"Plane geometry, as in Dapra, ball nose technical data",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"diameter", doc: c"Diameter of the ball.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"axial_depth", doc: c"Depth of cut along the axis of the cutter.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -322,6 +340,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Effective diameter of a tilted ball cutter: diameter · sin(tilt + acos(1 - 2 · axial depth / diameter)).",
         doc: c"Effective diameter of a tilted ball cutter: diameter · sin(tilt + acos(1 - 2 · axial depth / diameter)).\n\nIt is the whole diameter where that angle passes 90°.\nTilted in its feed or across it, the tip, which stands still, keeps out of the cut.",
         source: c"Plane geometry; a relation that tool makers give, from memory",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"diameter", doc: c"Diameter of the ball.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"axial_depth", doc: c"Depth of cut, square to the surface.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -339,6 +358,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Effective diameter of a bull-nose cutter: cutter diameter - 2 r + 2 √(a (2 r - a)).",
         doc: c"Effective diameter of a bull-nose cutter: cutter diameter - 2 r + 2 √(a (2 r - a)).\n\nHere r is the corner radius and a the axial depth, which counts as the radius from there up.",
         source: c"Plane geometry",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"cutter_diameter", doc: c"Diameter of the cutter above its corners.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"corner_radius", doc: c"Radius of the corners.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -356,6 +376,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Height of the scallops that a ball cutter leaves on a plane: R - √(R² - (stepover / 2)²).",
         doc: c"Height of the scallops that a ball cutter leaves on a plane: R - √(R² - (stepover / 2)²).\n\nR is the radius of the ball. On an inclined plane the stepover counts along the surface (`surface_stepover`).",
         source: c"Plane geometry; common practice",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"ball_diameter", doc: c"Diameter of the ball.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"stepover", doc: c"Distance from one path of the cutter to the next.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
@@ -372,6 +393,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Stepover of a ball cutter that leaves scallops of a height on a plane: 2 √(h (diameter - h)).",
         doc: c"Stepover of a ball cutter that leaves scallops of a height on a plane: 2 √(h (diameter - h)).",
         source: c"Plane geometry; common practice",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"ball_diameter", doc: c"Diameter of the ball.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"scallop_height", doc: c"Height of scallop allowed.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
@@ -388,6 +410,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Stepover along an inclined plane, from that in its projection: stepover / cos(slope).",
         doc: c"Stepover along an inclined plane, from that in its projection: stepover / cos(slope).",
         source: c"Plane geometry",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"stepover", doc: c"Distance from one path of the cutter to the next, seen along the axis of the cutter.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"slope", doc: c"Angle of the plane to the one that is square to the cutter's axis, across the paths.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"at least 0° and at most 85°", c"at least 0° and at most 85°"] },
@@ -404,6 +427,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Height of the marks that the teeth of a slab mill leave along the feed: chip load² / (4 · cutter diameter).",
         doc: c"Height of the marks that the teeth of a slab mill leave along the feed: chip load² / (4 · cutter diameter).\n\nOf a true-running cutter. Run-out soon leaves but one mark a turn; feed per revolution then stands for chip load.",
         source: c"A. Ghosh and A. K. Mallik, Manufacturing Science (East-West Press), example 4.25, p. 262",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"chip_load", doc: c"Chip load, the advance between one tooth and the next.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"cutter_diameter", doc: c"Diameter of the cutter at its cutting edges.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -420,6 +444,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Volume of metal that a milling cutter removes in unit time: axial depth · radial width · feed rate.",
         doc: c"Volume of metal that a milling cutter removes in unit time: axial depth · radial width · feed rate.\n\nFor a cut of full section. Entry, exit and returns in air lower the mean over a pass.",
         source: c"Common practice; the symbols of ISO 3002-3:1984, from memory",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"axial_depth", doc: c"Depth of cut along the axis of the cutter.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"radial_width", doc: c"Width of cut across the axis and the feed.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
@@ -437,6 +462,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Approach of a centred face mill, from first touch to its full width of cut: (D - √(D² - w²)) / 2.",
         doc: c"Approach of a centred face mill, from first touch to its full width of cut: (D - √(D² - w²)) / 2.\n\nD is the cutter's diameter and w the width of cut.\nA pass that must leave no marks runs on until the cutter is clear: its travel is length + cutter diameter.",
         source: c"Plane geometry; P. C. Sharma, A Textbook of Production Engineering, 11th ed., example 4.18, p. 228",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"cutter_diameter", doc: c"Diameter of the cutter at its cutting edges.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"radial_width", doc: c"Width of cut across the feed, centred on the cutter.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
@@ -453,6 +479,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Approach of a slab mill to its full depth, or of a side cut to its full width: √(d (D - d)).",
         doc: c"Approach of a slab mill to its full depth, or of a side cut to its full width: √(d (D - d)).\n\nD is the cutter's diameter, and d the depth of a slab cut or the width of a cut with the cutter's rim on one edge.\nFrom half of the cutter up it is the radius.",
         source: c"Plane geometry; P. C. Sharma, A Textbook of Production Engineering, 11th ed., example 15.2, p. 603",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"cutter_diameter", doc: c"Diameter of the cutter at its cutting edges.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"radial_width", doc: c"Depth of cut of a slab mill, width of cut of a side or offset face cut.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
@@ -469,6 +496,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Time of a milling pass at a steady feed rate: (length + approach + overtravel) / feed rate.",
         doc: c"Time of a milling pass at a steady feed rate: (length + approach + overtravel) / feed rate.\n\nRapid moves, acceleration, tool changes and handling come on top.",
         source: c"Common practice; time is path over speed",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"length", doc: c"Length of the surface along the feed.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"feed_rate", doc: c"Feed rate of the table or tool.", quantity: c"FeedRate", units: [c"in/min", c"mm/min"], needs: [c"greater than 0 in/min", c"greater than 0 mm/min"] },
@@ -487,6 +515,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Cutting force on one tooth: specific cutting force · axial depth / sin(entering angle) · chip thickness.",
         doc: c"Cutting force on one tooth: specific cutting force · axial depth / sin(entering angle) · chip thickness.\n\nIt acts along the path of the tooth. With the largest chip thickness, and the specific force that belongs to it, it\nis the peak. As many teeth as are engaged share the cut.",
         source: c"Specific force times area of chip, after O. Kienzle, 1952 (from memory)",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"axial_depth", doc: c"Depth of cut along the axis of the cutter.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"chip_thickness", doc: c"Thickness of the chip.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
@@ -505,6 +534,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Deflection of a milling tool at its tip, a fluted length on a stepped shank, under a force there.",
         doc: c"Deflection of a milling tool at its tip, a fluted length on a stepped shank, under a force there.\n\nIt is F / (3 E) · (a³ / I of flutes + (overhang³ - a³) / I of shank), with the length a of the flutes. The second\nmoment I of a round section is π d⁴ / 64. Flutes weaken their section: the equivalent diameter is 0.8 of the cutting\ndiameter or so. Holder, collet and spindle give way on top, often by as much again.",
         source: c"Elastic bending of a stepped cantilever (Castigliano); 0.8 by common practice, no source",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"force", doc: c"Force at the tip, square to the axis.", quantity: c"Force", units: [c"lbf", c"N"], needs: [c"at least 0 lbf", c"at least 0 N"] },
             ValueWords { name: c"flute_diameter", doc: c"Equivalent diameter of the fluted part.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -525,6 +555,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Everything about a side cut in milling from what is programmed: speeds, chip, forces and power.",
         doc: c"Everything about a side cut in milling from what is programmed: speeds, chip, forces and power.\n\nThe cutter's rim is on one edge of the cut; `face_milling_cut` is for other places. Forces are Kienzle's: power\nand torque from the mean chip over the arc, the force on one tooth from the largest chip. Torque and power are\nmeans over a turn; with few teeth in the cut the peaks are higher. Expect forces within about a fifth at best.\n\nA starting point: the maker's data for tool, machine and workholding come first.",
         source: c"Kinematics and plane geometry; specific force after O. Kienzle, 1952 (from memory)",
+        caution: c"Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.",
         arguments: &[
             ValueWords { name: c"cutter_diameter", doc: c"Diameter of the cutter at its cutting edges.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"teeth", doc: c"Number of teeth of the cutter.", quantity: c"Count", units: [c"", c""], needs: [c"a whole number greater than 0", c"a whole number greater than 0"] },
@@ -564,6 +595,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Everything about a side cut in milling from the surface speed and the largest chip thickness wanted.",
         doc: c"Everything about a side cut in milling from the surface speed and the largest chip thickness wanted.\n\nIt gives what to program. Chip load is raised against radial and axial thinning. Otherwise as `milling_cut`. What a\nnarrow cut allows by its chip alone may be more than tooth, finish or machine stand: limit it to them.",
         source: c"Kinematics and plane geometry; specific force after O. Kienzle, 1952 (from memory)",
+        caution: c"Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.",
         arguments: &[
             ValueWords { name: c"cutter_diameter", doc: c"Diameter of the cutter at its cutting edges.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"teeth", doc: c"Number of teeth of the cutter.", quantity: c"Count", units: [c"", c""], needs: [c"a whole number greater than 0", c"a whole number greater than 0"] },
@@ -603,6 +635,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Everything about a face cut in milling from what is programmed.",
         doc: c"Everything about a face cut in milling from what is programmed.\n\nThe work lies centred under the cutter, or with its middle beside the axis. Otherwise as `milling_cut`.",
         source: c"Kinematics and plane geometry; specific force after O. Kienzle, 1952 (from memory)",
+        caution: c"Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.",
         arguments: &[
             ValueWords { name: c"cutter_diameter", doc: c"Diameter of the cutter at its cutting edges.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"teeth", doc: c"Number of teeth of the cutter.", quantity: c"Count", units: [c"", c""], needs: [c"a whole number greater than 0", c"a whole number greater than 0"] },
@@ -643,6 +676,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Feed rate of the centre of a cutter on an inside arc: feed rate · (R - r) / R.",
         doc: c"Feed rate of the centre of a cutter on an inside arc: feed rate · (R - r) / R.\n\nR is the radius of the finished arc and r that of the cutter. The centre runs on the smaller arc, so it must\ngo slower for the cutting edge to feed along the contour at the feed rate wanted. A control that is told the\npath of the centre takes this figure; one that holds the feed at the contour by itself does not need it.",
         source: c"Sandvik Coromant, threading guide, technical reference, p. 117, for internal threads; geometry of the circle",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"feed_rate", doc: c"Feed rate wanted of the cutting edge along the contour.", quantity: c"FeedRate", units: [c"in/min", c"mm/min"], needs: [c"at least 0 in/min", c"at least 0 mm/min"] },
             ValueWords { name: c"arc_radius", doc: c"Radius of the finished arc.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -660,6 +694,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Feed rate of the centre of a cutter on an outside arc: feed rate · (R + r) / R.",
         doc: c"Feed rate of the centre of a cutter on an outside arc: feed rate · (R + r) / R.\n\nR is the radius of the finished arc and r that of the cutter. The centre runs on the larger arc and may go\nfaster than the cutting edge feeds along the contour. Round a small corner the figure grows beyond what a\nmachine can follow: its own limits come first.",
         source: c"Sandvik Coromant, threading guide, technical reference, p. 117, for external threads; geometry of the circle",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"feed_rate", doc: c"Feed rate wanted of the cutting edge along the contour.", quantity: c"FeedRate", units: [c"in/min", c"mm/min"], needs: [c"at least 0 in/min", c"at least 0 mm/min"] },
             ValueWords { name: c"arc_radius", doc: c"Radius of the finished arc.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -677,6 +712,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Angle of a straight ramp below the surface: atan(depth / length).",
         doc: c"Angle of a straight ramp below the surface: atan(depth / length).\n\nThe cutter's maker states the steepest that it bears.",
         source: c"Plane geometry; common practice",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"depth", doc: c"Depth gained along the ramp.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"length", doc: c"Length of the ramp along the surface.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -693,6 +729,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Length of a straight ramp along the surface: depth / tan(ramp angle).",
         doc: c"Length of a straight ramp along the surface: depth / tan(ramp angle).",
         source: c"Plane geometry; common practice",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"depth", doc: c"Depth gained along the ramp.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"ramp_angle", doc: c"Angle of the ramp below the surface.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and less than 90°", c"greater than 0° and less than 90°"] },
@@ -709,6 +746,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Path of the cutter's centre down a ramp or a helix: depth / sin(entry angle).",
         doc: c"Path of the cutter's centre down a ramp or a helix: depth / sin(entry angle).\n\nWith the feed rate along the path it gives the time of the entry (`cutting_time`).",
         source: c"Plane geometry; a helix is a ramp round a cylinder",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"depth", doc: c"Depth gained along the path.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"entry_angle", doc: c"Angle of the path below the surface.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and at most 90°", c"greater than 0° and at most 90°"] },
@@ -725,6 +763,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Angle of a helical entry, on the path of the cutter's centre: atan(pitch / (π · (hole - cutter))).",
         doc: c"Angle of a helical entry, on the path of the cutter's centre: atan(pitch / (π · (hole - cutter))).\n\nA cutter that does not cut at its centre leaves a pillar in a hole larger than twice its diameter, and\nin a hole not much larger than itself its middle rubs; its maker states the holes and angles that it\nbears.",
         source: c"Plane geometry of the helix; common practice",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"helix_pitch", doc: c"Depth gained in one turn of the helix.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"hole_diameter", doc: c"Diameter of the hole.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -742,6 +781,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Pitch of a helical entry that has an angle: π · (hole diameter - cutter diameter) · tan(entry angle).",
         doc: c"Pitch of a helical entry that has an angle: π · (hole diameter - cutter diameter) · tan(entry angle).",
         source: c"Plane geometry of the helix; common practice",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"entry_angle", doc: c"Angle of the path of the cutter's centre below the surface.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and less than 90°", c"greater than 0° and less than 90°"] },
             ValueWords { name: c"hole_diameter", doc: c"Diameter of the hole.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -759,6 +799,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Everything about a drilling cut from the surface speed wanted, for a drill with two lips in solid metal.",
         doc: c"Everything about a drilling cut from the surface speed wanted, for a drill with two lips in solid metal.\n\nWhat to program, and what it asks of the machine, by the formulas `spindle_speed`, `feed_rate`,\n`drilling_chip_thickness`, `specific_cutting_force`, `drilling_removal_rate`, `drilling_torque`,\n`drilling_thrust`, `cutting_power`, `motor_power`, `drilling_travel` and `drilling_time`, one after the\nother. The time is that of one stroke; `peck_drilling_time` adds pecks.\n\nPrinted formulas for the same hole differ by a factor of two in torque and three in thrust, and these\nare the low ones: see `drilling_force_range` before choosing machine and clamps. Clamp the work against\nturning.",
         source: c"Common practice; the sources of the formulas that it gathers",
+        caution: c"Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.",
         arguments: &[
             ValueWords { name: c"surface_speed", doc: c"Surface speed wanted at the rim of the drill.", quantity: c"SurfaceSpeed", units: [c"ft/min", c"m/min"], needs: [c"greater than 0 ft/min", c"greater than 0 m/min"] },
             ValueWords { name: c"diameter", doc: c"Diameter of the drill.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -795,6 +836,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Everything about a drilling cut from the spindle speed that is programmed.",
         doc: c"Everything about a drilling cut from the spindle speed that is programmed.\n\nAs `drilling_cut_for_target`, with the surface speed that the spindle speed gives at the diameter. Clamp the work\nagainst turning.",
         source: c"Common practice; the sources of the formulas that it gathers",
+        caution: c"Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.",
         arguments: &[
             ValueWords { name: c"spindle_speed", doc: c"Spindle speed.", quantity: c"SpindleSpeed", units: [c"rev/min", c"rev/min"], needs: [c"greater than 0 rev/min", c"greater than 0 rev/min"] },
             ValueWords { name: c"diameter", doc: c"Diameter of the drill.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -831,6 +873,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Length of a drill's point, from its tip to its full diameter: diameter / (2 · tan(point angle / 2)).",
         doc: c"Length of a drill's point, from its tip to its full diameter: diameter / (2 · tan(point angle / 2)).\n\nThe point is taken as a sharp cone: a thinned or rounded one is a little shorter. Rules of thumb give 0.29\nor 0.3 of the diameter for 118°.",
         source: c"Plane geometry of the cone; common practice",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"diameter", doc: c"Diameter of the drill.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"point_angle", doc: c"Included angle of the point; 180° is a flat one.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and at most 180°", c"greater than 0° and at most 180°"] },
@@ -847,6 +890,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Travel of a drill at its feed: approach + depth + length of its point + breakthrough.",
         doc: c"Travel of a drill at its feed: approach + depth + length of its point + breakthrough.\n\nFor a blind hole leave the breakthrough at zero: the depth then is that of the full diameter, and the tip\ngoes deeper by the point. Several printed examples leave out the point, or put 0.29 or 0.3 of the diameter\nin its place; a point angle of 180° and an approach of that length give theirs.",
         source: c"Common practice; plane geometry of the point",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"depth", doc: c"Depth of the hole at its full diameter; the thickness of the work for a through hole.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"diameter", doc: c"Diameter of the drill.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -866,6 +910,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Volume of metal that a drill removes in unit time: π / 4 · (diameter² - pilot diameter²) · feed rate.",
         doc: c"Volume of metal that a drill removes in unit time: π / 4 · (diameter² - pilot diameter²) · feed rate.\n\nFor the full diameter in the cut; the point entering and leaving removes less.",
         source: c"Common practice, as in S. Kalpakjian and S. R. Schmid, Manufacturing Engineering and Technology, drilling; also written diameter · feed per revolution · surface speed / 4",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"diameter", doc: c"Diameter of the drill.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"feed_rate", doc: c"Feed rate of the drill.", quantity: c"FeedRate", units: [c"in/min", c"mm/min"], needs: [c"at least 0 in/min", c"at least 0 mm/min"] },
@@ -883,6 +928,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Time of drilling or reaming a hole in one stroke: travel / (feed per revolution · spindle speed).",
         doc: c"Time of drilling or reaming a hole in one stroke: travel / (feed per revolution · spindle speed).\n\nRapid moves, dwell and handling come on top.",
         source: c"Common practice; time is path over speed",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"travel", doc: c"Travel at the feed, with approach, point and breakthrough: `drilling_travel`.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"feed_per_revolution", doc: c"Feed per revolution.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -900,6 +946,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Time of a hole drilled in equal pecks, with a full retract after each one.",
         doc: c"Time of a hole drilled in equal pecks, with a full retract after each one.\n\nFrom the retract height the drill feeds through the approach and the first peck. After each peck it goes\nat rapid to the retract height, and, but for the last, back to a clearance above the bottom, from which\nit feeds again. So it feeds through approach + depth + (pecks - 1) · clearance, and goes at rapid\nthrough pecks · (2 · approach + depth) - approach - (pecks - 1) · clearance. Accelerations are left out:\nshort pecks take longer than this.",
         source: c"Common practice; sums of the moves",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"depth", doc: c"Depth of the tip below the surface at the end: depth at full diameter, point and breakthrough.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"pecks", doc: c"Number of pecks; 1 is a single stroke and its retract.", quantity: c"Count", units: [c"", c""], needs: [c"a whole number at least 1 and at most 1000000", c"a whole number at least 1 and at most 1000000"] },
@@ -921,6 +968,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Depth of each peck, where a depth is drilled in equal ones: depth / pecks.",
         doc: c"Depth of each peck, where a depth is drilled in equal ones: depth / pecks.",
         source: c"Common practice",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"depth", doc: c"Depth of the tip below the surface at the end.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"pecks", doc: c"Number of pecks: `peck_count`.", quantity: c"Count", units: [c"", c""], needs: [c"a whole number greater than 0", c"a whole number greater than 0"] },
@@ -937,6 +985,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Number of pecks for a depth: depth / deepest peck, rounded up.",
         doc: c"Number of pecks for a depth: depth / deepest peck, rounded up.\n\nSizes are exact: a depth that is a whole number of pecks to the last digit takes no peck more.",
         source: c"Common practice",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"depth", doc: c"Depth of the tip below the surface at the end.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in and at most 39370078.7402 in", c"at least 0 mm and at most 1000000000 mm"] },
             ValueWords { name: c"peck_depth", doc: c"Greatest depth of a peck.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in and at most 39370078.7402 in", c"greater than 0 mm and at most 1000000000 mm"] },
@@ -953,6 +1002,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Chip thickness of a drill with two lips: feed per revolution / 2 · sin(point angle / 2).",
         doc: c"Chip thickness of a drill with two lips: feed per revolution / 2 · sin(point angle / 2).\n\nIt is the thickness that the specific cutting force of `drilling_torque` and `drilling_thrust` goes with.",
         source: c"Plane geometry; common practice",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"feed_per_revolution", doc: c"Feed per revolution.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"point_angle", doc: c"Included angle of the point; 180° is a flat one.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and at most 180°", c"greater than 0° and at most 180°"] },
@@ -968,7 +1018,8 @@ pub(crate) static WORDS: &[Words] = &[
         topic: c"cutting: drilling_force",
         summary: c"Torque of a drill by specific force: that force · feed per revolution · (diameter² - pilot diameter²) / 8.",
         doc: c"Torque of a drill by specific force: that force · feed per revolution · (diameter² - pilot diameter²) / 8.\n\nIt is the torque of the power kc · f · vc · D / 4. Friction of the margins and of chips in a deep hole\nis not in it, nor a worn edge.",
-        source: c"Drilling formulas of Sandvik Coromant's kind; also the specific energy of S. Kalpakjian and S. R. Schmid, Manufacturing Engineering and Technology, drilling",
+        source: c"Torque of the cutting power, common practice; the specific energy of S. Kalpakjian and S. R. Schmid, Manufacturing Engineering and Technology, drilling",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"diameter", doc: c"Diameter of the drill.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"feed_per_revolution", doc: c"Feed per revolution.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
@@ -986,7 +1037,8 @@ pub(crate) static WORDS: &[Words] = &[
         topic: c"cutting: drilling_force",
         summary: c"Thrust of a drill by the specific cutting force.",
         doc: c"Thrust of a drill by the specific cutting force.\n\nfactor · specific cutting force · feed per revolution · diameter / 2 · sin(point angle / 2)\n\nWith the factor 0.5 it is the thrust of the lips of a drill with a well thinned point. A chisel edge\npushes rather than cuts and may double it; another printed form has 0.7 and no sine (a point angle of\n180° here).",
-        source: c"Drilling formulas of Sandvik Coromant's kind, factor 0.5 (from memory); a printed sheet of common drilling formulas has 0.7 and no sine",
+        source: c"Common practice, no source; the factor 0.5 from memory",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"diameter", doc: c"Diameter of the drill.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"feed_per_revolution", doc: c"Feed per revolution.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
@@ -1003,9 +1055,10 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::cutting::drilling_force::DRILLING_FORCES_BY_WORK_FACTOR,
         name: c"drilling_forces_by_work_factor",
         topic: c"cutting: drilling_force",
-        summary: c"Torque and thrust of a twist drill by the work factor Kd of Machinery's Handbook, in its metric form.",
-        doc: c"Torque and thrust of a twist drill by the work factor Kd of Machinery's Handbook, in its metric form.\n\nWith d and f in millimetres: torque = 0.000 025 · Kd · f^0.8 · d^1.8 · A · W in N·m, and thrust = (0.05\n· Kd · f^0.8 · d^0.8 · B + 0.007 · Kd · d² · J) · W in newtons. Kd is the same number in the inch form,\nwhich gives about 1.5 % more. The powers of f and d reproduce the tables Ff, FT and FM of the handbook\nto their last digit.",
+        summary: c"Torque and thrust of a twist drill by a work factor of the material, Kd, in its metric form.",
+        doc: c"Torque and thrust of a twist drill by a work factor of the material, Kd, in its metric form.\n\nWith d and f in millimetres: torque = 0.000 025 · Kd · f^0.8 · d^1.8 · A · W in N·m, and thrust = (0.05\n· Kd · f^0.8 · d^0.8 · B + 0.007 · Kd · d² · J) · W in newtons. Kd is the same number in the inch form,\nwhich gives about 1.5 % more. The powers of f and d reproduce the source's tables Ff, FT and FM to\ntheir last digit.",
         source: c"Machinery's Handbook, 31st ed. (Industrial Press 2020), p. 1152, metric formulas; the powers from the tables on p. 1153; the default chisel factors are those of a chisel edge of 0.18 of the diameter (from memory)",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"diameter", doc: c"Diameter of the drill.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"feed_per_revolution", doc: c"Feed per revolution.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -1025,9 +1078,10 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::cutting::drilling_force::DRILLING_FORCES_BY_MATERIAL_CONSTANT,
         name: c"drilling_forces_by_material_constant",
         topic: c"cutting: drilling_force",
-        summary: c"Torque and thrust of a twist drill by Tungaloy's material constant K.",
-        doc: c"Torque and thrust of a twist drill by Tungaloy's material constant K.\n\nWith d and f in millimetres: torque = K · d² · (0.630 + 16.84 · f) / 100 in N·m, and\nthrust = 570 · K · d · f^0.85 in newtons.",
+        summary: c"Torque and thrust of a twist drill by a material constant, K.",
+        doc: c"Torque and thrust of a twist drill by a material constant, K.\n\nWith d and f in millimetres: torque = K · d² · (0.630 + 16.84 · f) / 100 in N·m, and\nthrust = 570 · K · d · f^0.85 in newtons.",
         source: c"Tungaloy, general catalogue 2020-2021, p. L068",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"diameter", doc: c"Diameter of the drill.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"feed_per_revolution", doc: c"Feed per revolution.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -1043,9 +1097,10 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::cutting::drilling_force::DRILLING_POWER_BY_MATERIAL_CONSTANT,
         name: c"drilling_power_by_material_constant",
         topic: c"cutting: drilling_force",
-        summary: c"Power at a twist drill by Tungaloy's material constant K.",
-        doc: c"Power at a twist drill by Tungaloy's material constant K.\n\nWith d and f in millimetres and n in rev/min: K · d² · n · (0.647 + 17.29 · f) · 10⁻⁶ in kW. It lies 2 %\nbelow the power of the torque that the same source gives.",
+        summary: c"Power at a twist drill by a material constant, K.",
+        doc: c"Power at a twist drill by a material constant, K.\n\nWith d and f in millimetres and n in rev/min: K · d² · n · (0.647 + 17.29 · f) · 10⁻⁶ in kW. It lies 2 %\nbelow the power of the torque that the same source gives.",
         source: c"Tungaloy, general catalogue 2020-2021, p. L068",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"diameter", doc: c"Diameter of the drill.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"feed_per_revolution", doc: c"Feed per revolution.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -1064,13 +1119,14 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Least and greatest torque and thrust of a twist drill among the printed formulas.",
         doc: c"Least and greatest torque and thrust of a twist drill among the printed formulas.\n\nTorque by `drilling_torque`, `drilling_forces_by_work_factor` and\n`drilling_forces_by_material_constant`; thrust by the latter two and by `drilling_thrust` with the\nfactor 0.5 and the angle of the point, and with 0.7 and no sine. The specific cutting force is that of\nKienzle at the drill's chip thickness. Sharp drills: wear adds half as much and more. Choose drive,\nthrust of the machine and clamping by the greatest.",
         source: c"The formulas that it names, with their sources",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"diameter", doc: c"Diameter of the drill.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"feed_per_revolution", doc: c"Feed per revolution.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"kc11", doc: c"Specific cutting force of the material at a chip 1 mm thick.", quantity: c"Stress", units: [c"psi", c"MPa"], needs: [c"greater than 0 psi", c"greater than 0 MPa"] },
             ValueWords { name: c"mc", doc: c"Exponent of the material, 0.14 to 0.36 for most.", quantity: c"Ratio", units: [c"", c""], needs: [c"at least 0 and at most 1", c"at least 0 and at most 1"] },
-            ValueWords { name: c"work_factor", doc: c"Work factor Kd of the material, after Machinery's Handbook.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0", c"greater than 0"] },
-            ValueWords { name: c"material_constant", doc: c"Constant K of the material, after Tungaloy.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0", c"greater than 0"] },
+            ValueWords { name: c"work_factor", doc: c"Work factor Kd of the material, as in `drilling_forces_by_work_factor`.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0", c"greater than 0"] },
+            ValueWords { name: c"material_constant", doc: c"Constant K of the material, as in `drilling_forces_by_material_constant`.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0", c"greater than 0"] },
             ValueWords { name: c"point_angle", doc: c"Included angle of the point; 180° is a flat one.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and at most 180°", c"greater than 0° and at most 180°"] },
         ],
         outputs: &[
@@ -1087,7 +1143,8 @@ pub(crate) static WORDS: &[Words] = &[
         topic: c"cutting: reaming",
         summary: c"What to leave for a reamer on the diameter of a hole.",
         doc: c"What to leave for a reamer on the diameter of a hole.\n\n0.1 to 0.2 mm up to 5 mm, 0.2 to 0.3 mm up to 20 mm, 0.3 to 0.5 mm up to 50 mm, and 0.5 to 1 mm above. Light metals\ntake half as much again. Other tables differ by a third either way; the maker's data come first.",
-        source: c"Table of reaming undersizes of trade training for fitters; read in a reprint",
+        source: c"Table of reaming undersizes of trade training for fitters, as reprinted",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"diameter", doc: c"Diameter of the finished hole.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
@@ -1103,7 +1160,8 @@ pub(crate) static WORDS: &[Words] = &[
         topic: c"cutting: reaming",
         summary: c"Diameter of the drill before a reamer: hole - allowance - what the drill cuts larger than itself.",
         doc: c"Diameter of the drill before a reamer: hole - allowance - what the drill cuts larger than itself.",
-        source: c"Trade training for fitters: drill = reamed size - (undersize + oversize), an oversize of 0.05 mm; read in a reprint",
+        source: c"Trade training for fitters: drill = reamed size - (undersize + oversize), an oversize of 0.05 mm; as reprinted",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"diameter", doc: c"Diameter of the finished hole.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"allowance", doc: c"What the reamer is left to cut, on the diameter: see `reaming_allowance`.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
@@ -1121,6 +1179,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Depth of a countersink below the surface: (diameter - hole diameter) / (2 · tan(included angle / 2)).",
         doc: c"Depth of a countersink below the surface: (diameter - hole diameter) / (2 · tan(included angle / 2)).\n\nIt is also what a countersink travels from its first touch on the edge of the hole. Without a hole, or\nfrom the tip of a pointed tool, it is the depth of the tip.",
         source: c"Plane geometry of the cone; common practice",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"diameter", doc: c"Diameter of the countersink at the surface.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"included_angle", doc: c"Included angle of the countersink: 90° for metric countersunk screws, 82° for inch ones, 60° for\ncentres.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and less than 180°", c"greater than 0° and less than 180°"] },
@@ -1138,6 +1197,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Diameter of a countersink at the surface: hole diameter + 2 · depth · tan(included angle / 2).",
         doc: c"Diameter of a countersink at the surface: hole diameter + 2 · depth · tan(included angle / 2).",
         source: c"Plane geometry of the cone; common practice",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"depth", doc: c"Depth of the countersink below the surface.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"included_angle", doc: c"Included angle of the countersink.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and less than 180°", c"greater than 0° and less than 180°"] },
@@ -1155,6 +1215,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Depth of a chamfer along the axis: width on the radius / tan(included angle / 2).",
         doc: c"Depth of a chamfer along the axis: width on the radius / tan(included angle / 2).\n\nA chamfer of 45°, made by a tool of 90° included angle, is as deep as it is wide.",
         source: c"Plane geometry of the cone; common practice",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"width", doc: c"Width of the chamfer across the axis, on the radius.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"included_angle", doc: c"Included angle of the cone.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and less than 180°", c"greater than 0° and less than 180°"] },
@@ -1171,6 +1232,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Depth of a spot drill's tip that leaves a chamfer on the hole drilled after it.",
         doc: c"Depth of a spot drill's tip that leaves a chamfer on the hole drilled after it.\n\nIt is (hole diameter + 2 · chamfer width - tip diameter) / (2 · tan(point angle / 2)). The spot drill\nmust be larger than the chamfer.",
         source: c"Plane geometry of the cone; common practice",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"hole_diameter", doc: c"Diameter of the hole.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"chamfer_width", doc: c"Width of the chamfer across the axis, on the radius; zero for a spot as large as the hole.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
@@ -1189,6 +1251,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Depth of a centre drill's tip for a countersink: pilot length + (diameter - pilot) / (2 · tan(angle / 2)).",
         doc: c"Depth of a centre drill's tip for a countersink: pilot length + (diameter - pilot) / (2 · tan(angle / 2)).",
         source: c"Plane geometry of the cone; the forms of ISO 866 (from memory)",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"diameter", doc: c"Diameter of the countersink at the surface.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"pilot_diameter", doc: c"Diameter of the pilot.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -1207,6 +1270,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Time of one pass at a steady feed rate: travel / feed rate.",
         doc: c"Time of one pass at a steady feed rate: travel / feed rate.\n\nThe travel is the whole path at that feed rate, approach and overrun included. Rapid moves, acceleration,\ntool changes and handling come on top.",
         source: c"Common practice; time is path over speed",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"travel", doc: c"Length of the path at the feed rate, with approach and overrun.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"feed_rate", doc: c"Feed rate.", quantity: c"FeedRate", units: [c"in/min", c"mm/min"], needs: [c"greater than 0 in/min", c"greater than 0 mm/min"] },
@@ -1223,6 +1287,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Specific cutting force after Kienzle: kc11 · (chip thickness / 1 mm)^-mc.",
         doc: c"Specific cutting force after Kienzle: kc11 · (chip thickness / 1 mm)^-mc.\n\nThe force on each unit of chip area. A thin chip costs more force for its area than a thick one. The two\nconstants are figures of the material for a sharp tool of a rake angle that their table names;\n`specific_cutting_force_corrected` leads to other rakes and to worn tools. Expect the true figure within\nabout a fifth.",
         source: c"O. Kienzle, VDI-Z 94 (1952), and VDI 3206 (from memory); the range of the chip is that of the common tables of constants (from memory)",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"kc11", doc: c"Specific cutting force of the material at a chip 1 mm thick.", quantity: c"Stress", units: [c"psi", c"MPa"], needs: [c"greater than 0 psi", c"greater than 0 MPa"] },
             ValueWords { name: c"chip_thickness", doc: c"Thickness of the chip: the mean one in milling.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -1240,6 +1305,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Specific cutting force for another rake angle and for a worn tool.",
         doc: c"Specific cutting force for another rake angle and for a worn tool.\n\nspecific cutting force · (1 - change a degree · (rake angle - reference rake)) · wear factor.",
         source: c"Rake: Sandvik Coromant, specific cutting force, 1 % a degree from a neutral rake (the figure from memory); VDI 3206 has 1.5 % from +6° for steel and +2° for cast iron (from memory). Wear: the factors of Machinery's Handbook (from memory)",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"specific_cutting_force", doc: c"Specific cutting force of a sharp tool at the reference rake.", quantity: c"Stress", units: [c"psi", c"MPa"], needs: [c"at least 0 psi", c"at least 0 MPa"] },
             ValueWords { name: c"rake_angle", doc: c"Rake angle of the tool.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"at least -30° and at most 30°", c"at least -30° and at most 30°"] },
@@ -1259,6 +1325,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Power at the cutter: removal rate · specific cutting force.",
         doc: c"Power at the cutter: removal rate · specific cutting force.",
         source: c"Common practice, as in the cutting-power formulas of the Mitsubishi Materials technical data",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"removal_rate", doc: c"Volume of metal removed in unit time.", quantity: c"RemovalRate", units: [c"in³/min", c"cm³/min"], needs: [c"at least 0 in³/min", c"at least 0 cm³/min"] },
             ValueWords { name: c"specific_cutting_force", doc: c"Specific cutting force.", quantity: c"Stress", units: [c"psi", c"MPa"], needs: [c"at least 0 psi", c"at least 0 MPa"] },
@@ -1275,6 +1342,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Power at the cutter by the unit-power method: removal rate · unit power · feed factor · wear factor.",
         doc: c"Power at the cutter by the unit-power method: removal rate · unit power · feed factor · wear factor.\n\nThe unit power is a figure of the material for a sharp tool at a common feed; the feed factor corrects it\nfor another feed, as the chip thickness does in `specific_cutting_force`.",
         source: c"Machinery's Handbook, 31st ed. (Industrial Press 2020), machining power, pp. 1145-1150; the ranges of the factors from memory",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"removal_rate", doc: c"Volume of metal removed in unit time.", quantity: c"RemovalRate", units: [c"in³/min", c"cm³/min"], needs: [c"at least 0 in³/min", c"at least 0 cm³/min"] },
             ValueWords { name: c"unit_power", doc: c"Power for unit removal rate.", quantity: c"UnitPower", units: [c"hp/(in³/min)", c"kW/(cm³/min)"], needs: [c"at least 0 hp/(in³/min)", c"at least 0 kW/(cm³/min)"] },
@@ -1293,6 +1361,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Specific cutting force that a unit power stands for: the same quantity in other units.",
         doc: c"Specific cutting force that a unit power stands for: the same quantity in other units.\n\nIt holds for the feed and the sharpness that the unit power is told for, and is not the `kc11` of a chip\nof 1 mm.",
         source: c"Definition: power over removal rate is force over area",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"unit_power", doc: c"Power for unit removal rate.", quantity: c"UnitPower", units: [c"hp/(in³/min)", c"kW/(cm³/min)"], needs: [c"at least 0 hp/(in³/min)", c"at least 0 kW/(cm³/min)"] },
         ],
@@ -1308,6 +1377,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Power that the motor gives: power at the cutter / efficiency of the drive.",
         doc: c"Power that the motor gives: power at the cutter / efficiency of the drive.\n\nWhat idling takes is in the efficiency. A motor bears more than its rating only for a short time.",
         source: c"Common practice, as in the cutting-power formulas of the Mitsubishi Materials technical data; the range of the efficiency is common practice",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"cutting_power", doc: c"Power at the cutter.", quantity: c"Power", units: [c"hp", c"kW"], needs: [c"at least 0 hp", c"at least 0 kW"] },
             ValueWords { name: c"efficiency", doc: c"Efficiency of the drive: about 0.75 to 0.8 through gears, 0.9 through a belt.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0 and at most 1", c"greater than 0 and at most 1"] },
@@ -1324,6 +1394,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Power of a force along its motion: cutting force · surface speed.",
         doc: c"Power of a force along its motion: cutting force · surface speed.",
         source: c"Mechanics; power is force times speed",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"cutting_force", doc: c"Main cutting force, along the motion of the edge.", quantity: c"Force", units: [c"lbf", c"N"], needs: [c"at least 0 lbf", c"at least 0 N"] },
             ValueWords { name: c"surface_speed", doc: c"Surface speed at the cut.", quantity: c"SurfaceSpeed", units: [c"ft/min", c"m/min"], needs: [c"at least 0 ft/min", c"at least 0 m/min"] },
@@ -1340,6 +1411,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Mean cutting force that a power tells of: power at the cutter / surface speed.",
         doc: c"Mean cutting force that a power tells of: power at the cutter / surface speed.\n\nIn an interrupted cut the force of a tooth is greater than this mean.",
         source: c"Mechanics; power is force times speed",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"cutting_power", doc: c"Power at the cutter.", quantity: c"Power", units: [c"hp", c"kW"], needs: [c"at least 0 hp", c"at least 0 kW"] },
             ValueWords { name: c"surface_speed", doc: c"Surface speed at the cut.", quantity: c"SurfaceSpeed", units: [c"ft/min", c"m/min"], needs: [c"greater than 0 ft/min", c"greater than 0 m/min"] },
@@ -1356,6 +1428,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Torque at a spindle: power / (2 π · spindle speed).",
         doc: c"Torque at a spindle: power / (2 π · spindle speed).",
         source: c"Mechanics; power is torque times angular speed",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"power", doc: c"Power at the spindle.", quantity: c"Power", units: [c"hp", c"kW"], needs: [c"at least 0 hp", c"at least 0 kW"] },
             ValueWords { name: c"spindle_speed", doc: c"Spindle speed.", quantity: c"SpindleSpeed", units: [c"rev/min", c"rev/min"], needs: [c"greater than 0 rev/min", c"greater than 0 rev/min"] },
@@ -1372,6 +1445,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Power at a spindle: torque · 2 π · spindle speed.",
         doc: c"Power at a spindle: torque · 2 π · spindle speed.",
         source: c"Mechanics; power is torque times angular speed",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"torque", doc: c"Torque at the spindle.", quantity: c"Torque", units: [c"lbf·ft", c"N·m"], needs: [c"at least 0 lbf·ft", c"at least 0 N·m"] },
             ValueWords { name: c"spindle_speed", doc: c"Spindle speed.", quantity: c"SpindleSpeed", units: [c"rev/min", c"rev/min"], needs: [c"at least 0 rev/min", c"at least 0 rev/min"] },
@@ -1386,8 +1460,9 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"turning_cut_for_target",
         topic: c"cutting: turning_cut",
         summary: c"Everything about a turning cut from the surface speed wanted.",
-        doc: c"Everything about a turning cut from the surface speed wanted.\n\nWhat to program, and what it asks of the machine, by the formulas `spindle_speed`, `feed_rate`,\n`turning_removal_rate`, `turning_chip_thickness`, `specific_cutting_force` and its correction,\n`turning_force`, `cutting_power`, `motor_power`, `turning_torque`, `turning_time`, `roughness_ra` and\n`roughness_rt`, one after the other. The diameter is that before the cut in turning and that after it in\nboring: the larger one, at which speed, power and torque are reckoned.\n\nForces come out within about a fifth at best. Check chuck, workpiece and spindle against the speed before\nit turns.",
+        doc: c"Everything about a turning cut from the surface speed wanted.\n\nWhat to program, and what it asks of the machine, by the formulas `spindle_speed`, `feed_rate`,\n`turning_removal_rate`, `turning_chip_thickness`, `specific_cutting_force` and its correction,\n`turning_force`, `cutting_power`, `motor_power`, `turning_torque`, `turning_time`, `roughness_ra` and\n`roughness_rt`, one after the other. The diameter is that before the cut in turning and that after it in\nboring: the larger one, at which speed, power and torque are reckoned.\n\nForces come out within about a fifth at best.",
         source: c"Common practice; the sources of the formulas that it gathers",
+        caution: c"Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.",
         arguments: &[
             ValueWords { name: c"surface_speed", doc: c"Surface speed wanted.", quantity: c"SurfaceSpeed", units: [c"ft/min", c"m/min"], needs: [c"greater than 0 ft/min", c"greater than 0 m/min"] },
             ValueWords { name: c"workpiece_diameter", doc: c"Diameter before the cut in turning, after it in boring.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -1427,6 +1502,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Everything about a turning cut from the spindle speed that is programmed.",
         doc: c"Everything about a turning cut from the spindle speed that is programmed.\n\nAs `turning_cut_for_target`, with the surface speed that the spindle speed gives at the diameter.",
         source: c"Common practice; the sources of the formulas that it gathers",
+        caution: c"Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.",
         arguments: &[
             ValueWords { name: c"spindle_speed", doc: c"Spindle speed.", quantity: c"SpindleSpeed", units: [c"rev/min", c"rev/min"], needs: [c"greater than 0 rev/min", c"greater than 0 rev/min"] },
             ValueWords { name: c"workpiece_diameter", doc: c"Diameter before the cut in turning, after it in boring.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -1466,6 +1542,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Number of equal passes that turn or bore one diameter to another with at most a depth of cut each.",
         doc: c"Number of equal passes that turn or bore one diameter to another with at most a depth of cut each.\n\nHalf the difference of the diameters over the depth, rounded up, on exact sizes: a diameter that the last\npass reaches to the last digit takes no pass more. Turning begins at the larger diameter, boring at the\nsmaller. A finishing pass comes on top: give the diameter that it begins at as `finish_diameter`.",
         source: c"Common practice, as in the cutting-time formulas of the Kyocera catalogue 2021-2022",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"start_diameter", doc: c"Diameter before the first pass.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in and at most 39370078.7402 in", c"at least 0 mm and at most 1000000000 mm"] },
             ValueWords { name: c"finish_diameter", doc: c"Diameter after the last pass.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in and at most 39370078.7402 in", c"at least 0 mm and at most 1000000000 mm"] },
@@ -1483,6 +1560,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Depth of cut of each of some equal passes from one diameter to another, on the radius.",
         doc: c"Depth of cut of each of some equal passes from one diameter to another, on the radius.\n\nHalf the difference of the diameters over the number of passes.",
         source: c"Common practice; half the difference of two diameters",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"start_diameter", doc: c"Diameter before the first pass.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"finish_diameter", doc: c"Diameter after the last pass.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
@@ -1500,6 +1578,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Volume of metal that a turning tool removes in unit time: surface speed · feed per revolution · depth.",
         doc: c"Volume of metal that a turning tool removes in unit time: surface speed · feed per revolution · depth.\n\nExact for the surface speed at the middle of the depth of cut. With the speed at the outer diameter, the\nusual reckoning, it lies above the truth by the depth's share of that diameter.",
         source: c"Common practice; the symbols of ISO 3002-3:1984, from memory",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"surface_speed", doc: c"Surface speed at the cut.", quantity: c"SurfaceSpeed", units: [c"ft/min", c"m/min"], needs: [c"at least 0 ft/min", c"at least 0 m/min"] },
             ValueWords { name: c"feed_per_revolution", doc: c"Feed per revolution.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
@@ -1517,6 +1596,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Volume of metal that turning or boring between two diameters removes in unit time.",
         doc: c"Volume of metal that turning or boring between two diameters removes in unit time.\n\nThe area of the ring between the diameters, π/4 · |D² - d²|, times the feed rate: exact, whatever the\ndepth.",
         source: c"Geometry: a ring swept at the feed rate",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"start_diameter", doc: c"Diameter before the cut.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"finish_diameter", doc: c"Diameter after the cut.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
@@ -1534,6 +1614,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Time of straight turning or boring: passes · travel / (feed per revolution · spindle speed).",
         doc: c"Time of straight turning or boring: passes · travel / (feed per revolution · spindle speed).\n\nThe time at the feed rate. Returns, tool changes and handling come on top.",
         source: c"Common practice, as in the cutting-time formulas of the Kyocera catalogue 2021-2022",
+        caution: c"Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.",
         arguments: &[
             ValueWords { name: c"travel", doc: c"Length of a pass, with approach and overrun.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"feed_per_revolution", doc: c"Feed per revolution.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -1552,6 +1633,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Time of straight turning in equal passes, each at the spindle speed that its own diameter asks for.",
         doc: c"Time of straight turning in equal passes, each at the spindle speed that its own diameter asks for.\n\nThe spindle speed of a pass is set once, so that the surface speed is met at the diameter it begins at:\nπ · travel · (sum of those diameters) / (feed per revolution · surface speed). No limit of the spindle is\nin here; `facing_time` has one.",
         source: c"Common practice; time is path over speed, summed over the passes",
+        caution: c"Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.",
         arguments: &[
             ValueWords { name: c"start_diameter", doc: c"Diameter before the first pass.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"finish_diameter", doc: c"Diameter after the last pass.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
@@ -1572,6 +1654,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Thickness of the chip that a straight edge cuts: feed per revolution · sin(entering angle).",
         doc: c"Thickness of the chip that a straight edge cuts: feed per revolution · sin(entering angle).\n\nThe entering angle lies between the finished surface and the cutting edge: 90° is a square shoulder, and\nthe lead angle is what it lacks of 90°. Where the depth is not much more than the nose radius, the round\nof the nose makes the chip thinner than this.",
         source: c"Geometry of the cut, ISO 3002-3:1984 (symbols from memory)",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"feed_per_revolution", doc: c"Feed per revolution.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"entering_angle", doc: c"Entering angle, from the finished surface to the edge.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and less than 180°", c"greater than 0° and less than 180°"] },
@@ -1588,6 +1671,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Width of the chip that a straight edge cuts: depth / sin(entering angle).",
         doc: c"Width of the chip that a straight edge cuts: depth / sin(entering angle).\n\nThickness times width is feed per revolution times depth, whatever the entering angle.",
         source: c"Geometry of the cut, ISO 3002-3:1984 (symbols from memory)",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"depth", doc: c"Depth of cut, on the radius.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"entering_angle", doc: c"Entering angle, from the finished surface to the edge.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and less than 180°", c"greater than 0° and less than 180°"] },
@@ -1604,6 +1688,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Main cutting force of turning: specific cutting force · depth · feed per revolution.",
         doc: c"Main cutting force of turning: specific cutting force · depth · feed per revolution.\n\nDepth times feed is the area of the chip, whatever the entering angle; that angle acts through the chip\nthickness, and so through the specific cutting force.",
         source: c"Kienzle, specific cutting force times area of the chip (VDI 3206, from memory)",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"depth", doc: c"Depth of cut, on the radius.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"feed_per_revolution", doc: c"Feed per revolution.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
@@ -1621,6 +1706,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Feed force, passive force and resultant of a turning cut, as shares of the main force.",
         doc: c"Feed force, passive force and resultant of a turning cut, as shares of the main force.\n\nThe shares depend on material, rake, entering angle and wear: at an entering angle near 90° most of the\nforce across the main one goes into the feed, at 45° half of it into the radius, and wear raises both.",
         source: c"Common practice, no source: textbooks give main, feed and passive force as about 4 : 2 : 1",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"cutting_force", doc: c"Main cutting force, along the motion of the edge.", quantity: c"Force", units: [c"lbf", c"N"], needs: [c"at least 0 lbf", c"at least 0 N"] },
             ValueWords { name: c"feed_force_ratio", doc: c"Feed force over main force, commonly 0.25 to 0.6.", quantity: c"Ratio", units: [c"", c""], needs: [c"at least 0", c"at least 0"] },
@@ -1640,6 +1726,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Torque that a turning cut asks of the spindle: cutting force · diameter / 2.",
         doc: c"Torque that a turning cut asks of the spindle: cutting force · diameter / 2.",
         source: c"Mechanics; force times lever",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"cutting_force", doc: c"Main cutting force, along the motion of the edge.", quantity: c"Force", units: [c"lbf", c"N"], needs: [c"at least 0 lbf", c"at least 0 N"] },
             ValueWords { name: c"workpiece_diameter", doc: c"Diameter at which it acts.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -1654,8 +1741,9 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"facing_time",
         topic: c"cutting: facing",
         summary: c"Time of facing at constant surface speed under a spindle limit, from the outer diameter in.",
-        doc: c"Time of facing at constant surface speed under a spindle limit, from the outer diameter in.\n\nDown to the limit diameter, surface speed / (π · spindle limit), the spindle speeds up as the diameter\nfalls: π (D² - d²) / (4 · feed per revolution · surface speed). From there on it stays at its limit:\n(D - d) / (2 · feed per revolution · spindle limit). A spindle that needs time to speed up takes longer.\n\nA chuck grips less the faster it turns: the spindle limit is the least of what machine, chuck and\nworkpiece allow.",
+        doc: c"Time of facing at constant surface speed under a spindle limit, from the outer diameter in.\n\nDown to the limit diameter, surface speed / (π · spindle limit), the spindle speeds up as the diameter\nfalls: π (D² - d²) / (4 · feed per revolution · surface speed). From there on it stays at its limit:\n(D - d) / (2 · feed per revolution · spindle limit). A spindle that needs time to speed up takes longer.",
         source: c"Cutting-time formulas of the Kyocera catalogue 2021-2022; the integral of circumference over speed",
+        caution: c"Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.",
         arguments: &[
             ValueWords { name: c"outer_diameter", doc: c"Diameter at which the tool begins to cut.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"feed_per_revolution", doc: c"Feed per revolution, across the axis.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -1678,6 +1766,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Time of facing at a constant spindle speed, from the outer diameter in.",
         doc: c"Time of facing at a constant spindle speed, from the outer diameter in.\n\nHalf the difference of the diameters over feed per revolution · spindle speed.",
         source: c"Common practice; time is path over speed",
+        caution: c"Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.",
         arguments: &[
             ValueWords { name: c"outer_diameter", doc: c"Diameter at which the tool begins to cut.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"feed_per_revolution", doc: c"Feed per revolution, across the axis.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -1696,6 +1785,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Number of equal facing passes that take an allowance off a face with at most a depth of cut each.",
         doc: c"Number of equal facing passes that take an allowance off a face with at most a depth of cut each.\n\nThe allowance over the depth, rounded up, on exact sizes.",
         source: c"Common practice; a whole number of passes",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"facing_allowance", doc: c"What comes off the face, along the axis.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in and at most 39370078.7402 in", c"at least 0 mm and at most 1000000000 mm"] },
             ValueWords { name: c"depth", doc: c"Greatest depth of cut of a pass, along the axis.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in and at most 39370078.7402 in", c"greater than 0 mm and at most 1000000000 mm"] },
@@ -1712,6 +1802,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Mean volume that facing or parting removes in unit time: π/4 · (D² - d²) · depth / time.",
         doc: c"Mean volume that facing or parting removes in unit time: π/4 · (D² - d²) · depth / time.\n\nAt constant surface speed the rate itself is steady; at constant spindle speed, or at the limit of the\nspindle, it is greatest at the outer diameter, where it is surface speed · feed per revolution · depth.",
         source: c"Geometry: the volume of a disc over its time",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"outer_diameter", doc: c"Diameter at which the tool begins to cut.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"depth", doc: c"Depth of cut along the axis in facing, width of the tool in parting.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
@@ -1728,8 +1819,9 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"parting_time",
         topic: c"cutting: facing",
         summary: c"Time of parting at constant surface speed under a spindle limit, with less feed near the end.",
-        doc: c"Time of parting at constant surface speed under a spindle limit, with less feed near the end.\n\nAs `facing_time`, in two stretches: at the full feed down to the slow diameter, and from there on at its\nslow share. Makers of parting tools commonly ask for some three quarters less feed over the last 2 mm\nbefore the centre. To part a tube, the inner diameter is its bore.\n\nThe piece comes free under full rotation: support or catch it, and keep the spindle limit to what machine,\nchuck and workpiece allow.",
+        doc: c"Time of parting at constant surface speed under a spindle limit, with less feed near the end.\n\nAs `facing_time`, in two stretches: at the full feed down to the slow diameter, and from there on at its\nslow share. Makers of parting tools commonly ask for some three quarters less feed over the last 2 mm\nbefore the centre. To part a tube, the inner diameter is its bore.",
         source: c"Cutting-time formulas of the Kyocera catalogue 2021-2022 for each stretch; the lesser feed is common practice",
+        caution: c"The piece comes free under full rotation: support or catch it. Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.",
         arguments: &[
             ValueWords { name: c"outer_diameter", doc: c"Diameter of the workpiece.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"feed_per_revolution", doc: c"Full feed per revolution, across the axis.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -1753,6 +1845,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Theoretical roughness Ra of a turned surface: feed² / (32 · nose radius).",
         doc: c"Theoretical roughness Ra of a turned surface: feed² / (32 · nose radius).\n\nA quarter of the peak-to-valley height Rt = feed² / (8 · nose radius) of a shallow arc: the usual figure\nof the shop. The arithmetic mean of that arc, which `roughness_ra_mean` gives, is 2.6 % greater. The\nnose alone makes the profile, and feed is small beside its radius.",
         source: c"Common practice, as in M. P. Groover, Fundamentals of Modern Manufacturing (from memory)",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"feed_per_revolution", doc: c"Feed per revolution.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"nose_radius", doc: c"Nose radius of the tool.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -1769,6 +1862,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Theoretical roughness Ra as the arithmetic mean of the turned arc: feed² / (18 √3 · nose radius).",
         doc: c"Theoretical roughness Ra as the arithmetic mean of the turned arc: feed² / (18 √3 · nose radius).\n\nThe mean distance of a parabola from its mean line, which is the definition of Ra. It is 2.6 % greater\nthan the quarter of Rt of `roughness_ra`.",
         source: c"Geometry; the definition of Ra of ISO 4287:1997 on the parabola through the arc",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"feed_per_revolution", doc: c"Feed per revolution.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"nose_radius", doc: c"Nose radius of the tool.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -1785,6 +1879,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Theoretical peak-to-valley height Rt of a turned surface: feed² / (8 · nose radius).",
         doc: c"Theoretical peak-to-valley height Rt of a turned surface: feed² / (8 · nose radius).\n\nThe height of a parabola in the place of the arc. A profile that repeats from turn to turn has one height\neverywhere, so that Rz is the same.",
         source: c"Common practice, as in the turning formulas of the Mitsubishi Materials technical data",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"feed_per_revolution", doc: c"Feed per revolution.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"nose_radius", doc: c"Nose radius of the tool.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -1801,6 +1896,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Peak-to-valley height Rt of a turned surface by the exact arc: r - sqrt(r² - feed² / 4).",
         doc: c"Peak-to-valley height Rt of a turned surface by the exact arc: r - sqrt(r² - feed² / 4).\n\nMore than the parabola of `roughness_rt`, by a hundredth where the feed is 0.4 of the nose radius.",
         source: c"Geometry; the height of a segment of a circle",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"feed_per_revolution", doc: c"Feed per revolution.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"nose_radius", doc: c"Nose radius of the tool.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -1817,6 +1913,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Peak-to-valley height Rt of a surface turned with a sharp point.",
         doc: c"Peak-to-valley height Rt of a surface turned with a sharp point.\n\nfeed / (cot(entering angle) + cot(end cutting edge angle)), for a tool without a nose radius, whose two\nstraight edges make the profile. The entering angle is 90° less the side cutting edge angle.",
         source: c"A. Ghosh and A. K. Mallik, Manufacturing Science (East-West Press)",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"feed_per_revolution", doc: c"Feed per revolution.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"entering_angle", doc: c"Entering angle, from the finished surface to the edge ahead.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and less than 180°", c"greater than 0° and less than 180°"] },
@@ -1834,6 +1931,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Feed per revolution that gives a theoretical Ra: sqrt(32 · nose radius · Ra).",
         doc: c"Feed per revolution that gives a theoretical Ra: sqrt(32 · nose radius · Ra).\n\nWith Ra as a quarter of Rt. Aim at less than the drawing asks for: real surfaces come out rougher.",
         source: c"Inverse of Ra = feed² / (32 · nose radius)",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"roughness", doc: c"Roughness Ra wanted.", quantity: c"RoughnessRa", units: [c"µin", c"µm"], needs: [c"at least 0 µin", c"at least 0 µm"] },
             ValueWords { name: c"nose_radius", doc: c"Nose radius of the tool.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -1850,6 +1948,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Feed per revolution that gives a theoretical peak-to-valley height: sqrt(8 · nose radius · Rt).",
         doc: c"Feed per revolution that gives a theoretical peak-to-valley height: sqrt(8 · nose radius · Rt).",
         source: c"Inverse of Rt = feed² / (8 · nose radius)",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"roughness", doc: c"Height Rt wanted.", quantity: c"RoughnessRz", units: [c"µin", c"µm"], needs: [c"at least 0 µin", c"at least 0 µm"] },
             ValueWords { name: c"nose_radius", doc: c"Nose radius of the tool.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -1866,6 +1965,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Greatest feed per revolution that a nose radius bears, as a share of it: share · nose radius.",
         doc: c"Greatest feed per revolution that a nose radius bears, as a share of it: share · nose radius.\n\nAbove it the point is overloaded and breaks. Half the radius is a common limit in roughing; inserts with\nstrong points bear up to two thirds.",
         source: c"Common practice of insert makers: half the nose radius, up to two thirds (from memory)",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"nose_radius", doc: c"Nose radius of the tool.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"share", doc: c"Greatest feed over the nose radius.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0", c"greater than 0"] },
@@ -1882,6 +1982,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Greatest feed per revolution at which the nose alone makes the profile.",
         doc: c"Greatest feed per revolution at which the nose alone makes the profile.\n\n2 · nose radius · sin(end cutting edge angle). Beyond it the straight edge behind the nose cuts peaks of\nits own, and the roughness is no longer that of the arc.",
         source: c"Geometry; the chord of the arc that ends where the edge touches it",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"nose_radius", doc: c"Nose radius of the tool.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"end_cutting_edge_angle", doc: c"Angle between the finished surface and the edge behind the nose.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and at most 90°", c"greater than 0° and at most 90°"] },
@@ -1898,6 +1999,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Depth of cut from which on the whole nose cuts: nose radius · (1 - cos(entering angle)).",
         doc: c"Depth of cut from which on the whole nose cuts: nose radius · (1 - cos(entering angle)).\n\nBelow it the chip is thinner than the entering angle tells, and the tool is pushed off the work rather\nthan along it.",
         source: c"Geometry; the height of the arc up to where the edge touches it",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"nose_radius", doc: c"Nose radius of the tool.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"entering_angle", doc: c"Entering angle, from the finished surface to the edge.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and less than 180°", c"greater than 0° and less than 180°"] },
@@ -1912,8 +2014,9 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"bar_deflection_chuck",
         topic: c"cutting: deflection",
         summary: c"Deflection of a workpiece held in a chuck alone: force · overhang³ / (3 E I).",
-        doc: c"Deflection of a workpiece held in a chuck alone: force · overhang³ / (3 E I).\n\nWith I = π/64 · (D⁴ - d⁴), at the tool, which stands at the overhang from the jaws; what sticks out\nfurther does not matter. Bar cut at its free end comes out with a taper of `diameter_error` between there\nand the jaws.\n\nA slender bar that bends may climb onto the tool or be thrown out of the chuck: support it.",
+        doc: c"Deflection of a workpiece held in a chuck alone: force · overhang³ / (3 E I).\n\nWith I = π/64 · (D⁴ - d⁴), at the tool, which stands at the overhang from the jaws; what sticks out\nfurther does not matter. Bar cut at its free end comes out with a taper of `diameter_error` between there\nand the jaws.",
         source: c"Cantilever with a force at its end, elementary beam theory",
+        caution: c"A slender bar that bends may climb onto the tool or be thrown out of the chuck: support it.",
         arguments: &[
             ValueWords { name: c"force", doc: c"Force across the bar: the passive force for the diameter.", quantity: c"Force", units: [c"lbf", c"N"], needs: [c"at least 0 lbf", c"at least 0 N"] },
             ValueWords { name: c"overhang", doc: c"Distance of the tool from the jaws.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
@@ -1934,6 +2037,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Deflection of a workpiece between centres: force · a² (L - a)² / (3 E I L).",
         doc: c"Deflection of a workpiece between centres: force · a² (L - a)² / (3 E I L).\n\nWith a the distance of the tool from one centre and L that between the centres: greatest in the middle,\nforce · L³ / (48 E I), which makes a barrel.",
         source: c"Beam on two supports with a force at a distance, elementary beam theory",
+        caution: c"A slender bar that bends may climb onto the tool or be thrown out of the chuck: support it.",
         arguments: &[
             ValueWords { name: c"force", doc: c"Force across the bar: the passive force for the diameter.", quantity: c"Force", units: [c"lbf", c"N"], needs: [c"at least 0 lbf", c"at least 0 N"] },
             ValueWords { name: c"length", doc: c"Distance between the centres.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -1955,6 +2059,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Deflection of a workpiece held in a chuck and by the tailstock.",
         doc: c"Deflection of a workpiece held in a chuck and by the tailstock.\n\nforce · a³ (L - a)² (4 L - a) / (12 E I L³), with a the distance of the tool from the jaws and L that of\nthe centre: built in at the jaws, carried at the centre. In the middle it is 7/768 of force · L³ / (E I),\nless than half of that between centres.",
         source: c"Beam built in at one end and carried at the other with a force at a distance, elementary beam theory",
+        caution: c"A slender bar that bends may climb onto the tool or be thrown out of the chuck: support it.",
         arguments: &[
             ValueWords { name: c"force", doc: c"Force across the bar: the passive force for the diameter.", quantity: c"Force", units: [c"lbf", c"N"], needs: [c"at least 0 lbf", c"at least 0 N"] },
             ValueWords { name: c"length", doc: c"Distance from the jaws to the centre of the tailstock.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -1976,6 +2081,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Deflection of a boring bar: force · overhang³ / (3 E I).",
         doc: c"Deflection of a boring bar: force · overhang³ / (3 E I).\n\nWith I = π/64 · (D⁴ - d⁴). The passive force bends it away from the wall, and the bore comes out small;\nthe main force bends it down, which moves the edge along the wall. Bars of two materials and damped bars\nare not in here.",
         source: c"Cantilever with a force at its end, as in E. Isakov, Boring: Calculating deflection, Cutting Tool Engineering, July 2019; the limits of overhang are common practice",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"force", doc: c"Force across the bar: the passive force for the diameter of the bore.", quantity: c"Force", units: [c"lbf", c"N"], needs: [c"at least 0 lbf", c"at least 0 N"] },
             ValueWords { name: c"overhang", doc: c"Overhang of the bar, from its holder to the edge.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
@@ -1997,6 +2103,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Radial depth that a threading tool has reached at a pass of equal chip areas: depth · sqrt(pass / passes).",
         doc: c"Radial depth that a threading tool has reached at a pass of equal chip areas: depth · sqrt(pass / passes).\n\nA V thread grows as wide as it grows deep, so the area behind the tool grows with the square of the depth,\nand equal areas ask for the square root. The infeed of a pass is the difference from the one before.\nPasses without infeed, to clean the thread, come on top.",
         source: c"Common practice, no source; the area of a triangle",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"thread_depth", doc: c"Full depth of the thread, on the radius.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"pass_number", doc: c"Which pass, counted from 1; 0 is before the first.", quantity: c"Count", units: [c"", c""], needs: [c"a whole number at least 0", c"a whole number at least 0"] },
@@ -2014,6 +2121,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Radial depth at a pass of nearly equal chip areas with a lighter first pass.",
         doc: c"Radial depth at a pass of nearly equal chip areas with a lighter first pass.\n\ndepth · sqrt(share / (passes - 1)) at the first pass and depth · sqrt((pass - 1) / (passes - 1)) after it:\nthe first pass takes `first_share` of the area, and the second what it leaves of the same area. It spares\nthe point, which stands alone in the first pass.",
         source: c"Sandvik Coromant, thread turning formulas (the factor 0.3 of the first pass)",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"thread_depth", doc: c"Full depth of the thread, on the radius.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"pass_number", doc: c"Which pass, counted from 1.", quantity: c"Count", units: [c"", c""], needs: [c"a whole number at least 1 and at most 1000000", c"a whole number at least 1 and at most 1000000"] },
@@ -2032,6 +2140,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Number of passes of equal chip areas whose first is at most so deep.",
         doc: c"Number of passes of equal chip areas whose first is at most so deep.\n\n(thread depth / first depth)², rounded up, on exact sizes: a first pass that meets its limit to the last\ndigit takes no pass more.",
         source: c"Common practice, no source; from depth · sqrt(1 / passes)",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"thread_depth", doc: c"Full depth of the thread, on the radius.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in and at most 39370078.7402 in", c"greater than 0 mm and at most 1000000000 mm"] },
             ValueWords { name: c"first_depth", doc: c"Greatest infeed of the first pass, on the radius.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in and at most 39370078.7402 in", c"greater than 0 mm and at most 1000000000 mm"] },
@@ -2048,6 +2157,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Time of one saw cut: area of the cross-section / sawing rate.",
         doc: c"Time of one saw cut: area of the cross-section / sawing rate.\n\nThe sawing rate is a figure of the saw and blade maker for the material and the section; clamping,\napproach and return of the blade come on top.",
         source: c"Common practice; area over area in unit time",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"area", doc: c"Area of the cross-section that the blade cuts through.", quantity: c"Area", units: [c"in²", c"mm²"], needs: [c"at least 0 in²", c"at least 0 mm²"] },
             ValueWords { name: c"sawing_rate", doc: c"Area sawn in unit time.", quantity: c"SawingRate", units: [c"in²/min", c"cm²/min"], needs: [c"greater than 0 in²/min", c"greater than 0 cm²/min"] },
@@ -2064,6 +2174,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Area of a round bar or tube: π / 4 · (diameter² - bore²).",
         doc: c"Area of a round bar or tube: π / 4 · (diameter² - bore²).",
         source: c"Plane geometry",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"diameter", doc: c"Outside diameter.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"bore", doc: c"Bore of a tube; zero for a solid bar.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
@@ -2080,6 +2191,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Area of a square or rectangular bar or tube: width · height less that of its hollow.",
         doc: c"Area of a square or rectangular bar or tube: width · height less that of its hollow.\n\nA wall of half the lesser side makes it solid. Rounded corners are left out.",
         source: c"Plane geometry",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"width", doc: c"Outside width.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"height", doc: c"Outside height.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -2096,7 +2208,8 @@ pub(crate) static WORDS: &[Words] = &[
         topic: c"cutting: sawing",
         summary: c"Mean width of a section across the blade: area / height.",
         doc: c"Mean width of a section across the blade: area / height.\n\nFor tubes and shapes the teeth in the cut are judged by it.",
-        source: c"Saw maker's owner manual, tooth selection",
+        source: c"Common practice, no source",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"area", doc: c"Area of the cross-section that the blade cuts through.", quantity: c"Area", units: [c"in²", c"mm²"], needs: [c"at least 0 in²", c"at least 0 mm²"] },
             ValueWords { name: c"height", doc: c"Height of the section along the feed of the blade.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -2113,6 +2226,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Pitch of a saw blade's teeth: length / teeth in it, the length being an inch unless told otherwise.",
         doc: c"Pitch of a saw blade's teeth: length / teeth in it, the length being an inch unless told otherwise.\n\nOf a blade with a variable pitch, such as 4/6, take the mean number of teeth.",
         source: c"Definition",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"teeth", doc: c"Number of teeth in the length: teeth per inch for an inch.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0", c"greater than 0"] },
             ValueWords { name: c"length", doc: c"Length that they are counted in.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -2128,7 +2242,8 @@ pub(crate) static WORDS: &[Words] = &[
         topic: c"cutting: sawing",
         summary: c"Number of teeth in the cut: width of the section / tooth pitch.",
         doc: c"Number of teeth in the cut: width of the section / tooth pitch.\n\nThe common rule asks for 3 at least, or teeth are stripped, and for 24 at most, or the gullets overflow.",
-        source: c"Three-tooth rule of blade makers: at least 3 and at most 24 teeth in the cut",
+        source: c"Three-tooth rule: at least 3 and at most 24 teeth in the cut; common practice, no source",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"width", doc: c"Width of the section across the blade.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"tooth_pitch", doc: c"Pitch of the blade's teeth.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -2144,7 +2259,8 @@ pub(crate) static WORDS: &[Words] = &[
         topic: c"cutting: sawing",
         summary: c"Finest and coarsest pitch of a blade for a section, by the least and most teeth in the cut.",
         doc: c"Finest and coarsest pitch of a blade for a section, by the least and most teeth in the cut.\n\nThe finest is greatest width / most teeth, the coarsest least width / least teeth. A round bar is judged\nat its diameter by common practice, though its width begins at nothing: feed gently there. Where the\nfinest comes out coarser than the coarsest, no single pitch suits both widths: turn the section, or mind\nthe thin wall first.",
-        source: c"Three-tooth rule of blade makers: at least 3 and at most 24 teeth in the cut",
+        source: c"Three-tooth rule: at least 3 and at most 24 teeth in the cut; common practice, no source",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"least_width", doc: c"Least width of the section across the blade: the wall of a tube.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"greatest_width", doc: c"Greatest width of the section across the blade.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -2164,6 +2280,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Feed rate of a band saw: band speed / tooth pitch · chip load.",
         doc: c"Feed rate of a band saw: band speed / tooth pitch · chip load.\n\nThe speed of the band itself, or of the rim of a circular blade, is `surface_speed` of its wheel or\nblade. A circular blade feeds by `feed_rate`.",
         source: c"Kinematics; H. Jack, Engineer on a Disk, sawing",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"band_speed", doc: c"Speed of the band.", quantity: c"SurfaceSpeed", units: [c"ft/min", c"m/min"], needs: [c"greater than 0 ft/min", c"greater than 0 m/min"] },
             ValueWords { name: c"tooth_pitch", doc: c"Pitch of the blade's teeth.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -2181,6 +2298,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Chip load of a band saw, the feed of each tooth: feed rate · tooth pitch / band speed.",
         doc: c"Chip load of a band saw, the feed of each tooth: feed rate · tooth pitch / band speed.",
         source: c"Kinematics; common practice",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"feed_rate", doc: c"Feed rate of the head.", quantity: c"FeedRate", units: [c"in/min", c"mm/min"], needs: [c"greater than 0 in/min", c"greater than 0 mm/min"] },
             ValueWords { name: c"band_speed", doc: c"Speed of the band.", quantity: c"SurfaceSpeed", units: [c"ft/min", c"m/min"], needs: [c"greater than 0 ft/min", c"greater than 0 m/min"] },
@@ -2198,6 +2316,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Mass of metal that saw cuts turn into chips: area · kerf · density · cuts.",
         doc: c"Mass of metal that saw cuts turn into chips: area · kerf · density · cuts.",
         source: c"Volume times density; common practice",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"area", doc: c"Area of the cross-section that the blade cuts through.", quantity: c"Area", units: [c"in²", c"mm²"], needs: [c"greater than 0 in²", c"greater than 0 mm²"] },
             ValueWords { name: c"kerf", doc: c"Width of the cut.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -2214,8 +2333,9 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"grinding_wheel_speed",
         topic: c"cutting: grinding",
         summary: c"Surface speed of a grinding wheel, refused above the speed that the wheel is rated for.",
-        doc: c"Surface speed of a grinding wheel, refused above the speed that the wheel is rated for.\n\nIt is π · wheel diameter · spindle speed. Wheels burst: a speed within the rating is no leave to run.\nGuards, the ring test, mounting by a trained person, a trial run and the wheel and machine makers' data\ncome first. Take the diameter of the new wheel, and 1 m/s as 60 m/min.",
+        doc: c"Surface speed of a grinding wheel, refused above the speed that the wheel is rated for.\n\nIt is π · wheel diameter · spindle speed. Take the diameter of the new wheel, and 1 m/s as 60 m/min.",
         source: c"Kinematics; the maximum operating speed is marked on the wheel, ISO 525 and EN 12413 (from memory)",
+        caution: c"Wheels burst, even within their rating. Guards, the ring test, mounting by a trained person, a trial run and the data of the makers of wheel and machine come first. Keep below the lowest limit of wheel, spindle, flanges and guard.",
         arguments: &[
             ValueWords { name: c"wheel_diameter", doc: c"Diameter of the wheel.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"spindle_speed", doc: c"Speed of the wheel spindle.", quantity: c"SpindleSpeed", units: [c"rev/min", c"rev/min"], needs: [c"at least 0 rev/min", c"at least 0 rev/min"] },
@@ -2232,8 +2352,9 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"grinding_wheel_greatest_spindle_speed",
         topic: c"cutting: grinding",
         summary: c"Greatest speed of the wheel spindle that a wheel is rated for: rated speed / (π · wheel diameter).",
-        doc: c"Greatest speed of the wheel spindle that a wheel is rated for: rated speed / (π · wheel diameter).\n\nWheels burst: guards, the ring test and the wheel and machine makers' data come first, and the lower of\nthe limits of wheel, spindle, flanges and guard holds. For a wheel marked in rev/min that figure holds,\nhowever worn it is.",
+        doc: c"Greatest speed of the wheel spindle that a wheel is rated for: rated speed / (π · wheel diameter).\n\nFor a wheel marked in rev/min that figure holds,\nhowever worn it is.",
         source: c"Kinematics; the maximum operating speed is marked on the wheel, ISO 525 and EN 12413 (from memory)",
+        caution: c"Wheels burst, even within their rating. Guards, the ring test, mounting by a trained person, a trial run and the data of the makers of wheel and machine come first. Keep below the lowest limit of wheel, spindle, flanges and guard.",
         arguments: &[
             ValueWords { name: c"wheel_diameter", doc: c"Diameter of the new wheel.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"rated_speed", doc: c"Greatest operating speed marked on the wheel.", quantity: c"SurfaceSpeed", units: [c"ft/min", c"m/min"], needs: [c"greater than 0 ft/min", c"greater than 0 m/min"] },
@@ -2250,6 +2371,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Through-feed rate of centreless grinding: π · regulating wheel diameter · its speed · sin(tilt).",
         doc: c"Through-feed rate of centreless grinding: π · regulating wheel diameter · its speed · sin(tilt).\n\nWithout slip; parts lag by a few hundredths.",
         source: c"Kinematics, as in textbooks of production engineering: feed = π d n sin α",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"regulating_wheel_diameter", doc: c"Diameter of the regulating wheel.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"regulating_wheel_speed", doc: c"Speed of rotation of the regulating wheel.", quantity: c"SpindleSpeed", units: [c"rev/min", c"rev/min"], needs: [c"greater than 0 rev/min", c"greater than 0 rev/min"] },
@@ -2267,6 +2389,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Number of grinding passes: stock / infeed of a pass, rounded up, and the passes that spark out.",
         doc: c"Number of grinding passes: stock / infeed of a pass, rounded up, and the passes that spark out.\n\nStock and infeed are both measured on the diameter, or both on the radius or height. Sizes are exact:\nstock that is a whole number of infeeds to the last digit takes no pass more.",
         source: c"Common practice, as in P. C. Sharma, A Textbook of Production Engineering, 11th ed. (from memory)",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"stock", doc: c"What is ground off.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in and at most 39370078.7402 in", c"at least 0 mm and at most 1000000000 mm"] },
             ValueWords { name: c"infeed", doc: c"What a pass takes off, measured as the stock is.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in and at most 39370078.7402 in", c"greater than 0 mm and at most 1000000000 mm"] },
@@ -2284,6 +2407,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Time of cylindrical traverse grinding: passes · travel / (traverse feed · work speed).",
         doc: c"Time of cylindrical traverse grinding: passes · travel / (traverse feed · work speed).\n\nA pass is one way of the table. Dwell at the ends and the return to the start come on top.",
         source: c"Common practice, as in trade tables for machining (from memory)",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"travel", doc: c"Travel of a pass: length of the work, less a third of the wheel's width where it overruns by a third\nat each end.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"traverse_feed", doc: c"Feed of the table in one turn of the work: two thirds or so of the wheel's width for roughing, a\nthird for finishing.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -2302,6 +2426,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Time of plunge grinding: stock on the radius / infeed rate, and the time that sparks out.",
         doc: c"Time of plunge grinding: stock on the radius / infeed rate, and the time that sparks out.",
         source: c"Common practice; time is path over speed",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"stock", doc: c"What is ground off on the radius, with the approach in air.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"infeed_rate", doc: c"Infeed rate, on the radius.", quantity: c"FeedRate", units: [c"in/min", c"mm/min"], needs: [c"greater than 0 in/min", c"greater than 0 mm/min"] },
@@ -2319,6 +2444,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Time of grinding a flat: passes · (width / crossfeed + 1) · travel / table speed.",
         doc: c"Time of grinding a flat: passes · (width / crossfeed + 1) · travel / table speed.\n\nA pass takes one stroke more than the width holds crossfeeds; part of a crossfeed counts as that part. A\nstroke is one way of the table, with its overrun.",
         source: c"Trade tables for machining: strokes = width / crossfeed + 1 (from memory)",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"travel", doc: c"Travel of a stroke: length of the work and the overrun at both ends.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"width", doc: c"Width across which the wheel steps.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
@@ -2338,6 +2464,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Spindle speed as a share of what the chuck is rated for, refused above it.",
         doc: c"Spindle speed as a share of what the chuck is rated for, refused above it.\n\nTake the lowest rating of chuck, jaws, cylinder and spindle; one for balanced work of normal weight is\nless for other work. A chuck within its rating may still let go of the work: see\n`gripping_force_at_speed`.",
         source: c"Common practice; the rating is marked on the chuck, EN 1550 (from memory)",
+        caution: c"A chuck that loses its grip throws the work. The data of the makers of chuck and machine come first. Keep below the lowest limit of chuck, jaws, cylinder and spindle, measure the grip, and balance the work.",
         arguments: &[
             ValueWords { name: c"spindle_speed", doc: c"Spindle speed.", quantity: c"SpindleSpeed", units: [c"rev/min", c"rev/min"], needs: [c"at least 0 rev/min", c"at least 0 rev/min"] },
             ValueWords { name: c"rated_speed", doc: c"Greatest speed marked on the chuck.", quantity: c"SpindleSpeed", units: [c"rev/min", c"rev/min"], needs: [c"greater than 0 rev/min", c"greater than 0 rev/min"] },
@@ -2353,7 +2480,8 @@ pub(crate) static WORDS: &[Words] = &[
         topic: c"cutting: rotation",
         summary: c"Centrifugal force of the jaws of a chuck, all together: jaws · jaw mass · radius · (2 π · spindle speed)².",
         doc: c"Centrifugal force of the jaws of a chuck, all together: jaws · jaw mass · radius · (2 π · spindle speed)².\n\nIt lessens the grip on the outside of the work by as much, and adds to the grip in a bore. Base jaw and\ntop jaw are summed, each at its own radius. Counterweights and the friction of the chuck are not in it.",
-        source: c"VDI 3106 (from memory), as printed in the manuals of chuck makers",
+        source: c"VDI 3106 (from memory), as in Schunk, ROTA-S plus 2.0, operating manual, p. 26",
+        caution: c"A chuck that loses its grip throws the work. The data of the makers of chuck and machine come first. Keep below the lowest limit of chuck, jaws, cylinder and spindle, measure the grip, and balance the work.",
         arguments: &[
             ValueWords { name: c"jaw_mass", doc: c"Mass of one jaw, with its screws and nuts.", quantity: c"Mass", units: [c"lb", c"kg"], needs: [c"at least 0 lb", c"at least 0 kg"] },
             ValueWords { name: c"jaw_radius", doc: c"Distance of the jaw's centre of gravity from the axis.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
@@ -2370,8 +2498,9 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"gripping_force_at_speed",
         topic: c"cutting: rotation",
         summary: c"Grip of a chuck on the outside of the work at speed: grip at rest less the centrifugal force of its jaws.",
-        doc: c"Grip of a chuck on the outside of the work at speed: grip at rest less the centrifugal force of its jaws.\n\nAll jaws together. The work is thrown where nothing is left, and a third of the grip at rest is what\nmakers commonly ask to remain: measure the grip, since wear and want of grease can halve it. The makers'\ndata come first.",
-        source: c"VDI 3106 (from memory), as printed in the manuals of chuck makers; the third is that of EN 1550 (from memory)",
+        doc: c"Grip of a chuck on the outside of the work at speed: grip at rest less the centrifugal force of its jaws.\n\nAll jaws together. The work is thrown where nothing is left, and a third of the grip at rest is what\nmakers commonly ask to remain: measure the grip, since wear and want of grease can halve it.",
+        source: c"VDI 3106 (from memory), as in Schunk, ROTA-S plus 2.0, operating manual, p. 26; the third is that of EN 1550 (from memory)",
+        caution: c"A chuck that loses its grip throws the work. The data of the makers of chuck and machine come first. Keep below the lowest limit of chuck, jaws, cylinder and spindle, measure the grip, and balance the work.",
         arguments: &[
             ValueWords { name: c"gripping_force", doc: c"Grip at rest, of all jaws together.", quantity: c"Force", units: [c"lbf", c"N"], needs: [c"greater than 0 lbf", c"greater than 0 N"] },
             ValueWords { name: c"jaw_mass", doc: c"Mass of one jaw, with its screws and nuts.", quantity: c"Mass", units: [c"lb", c"kg"], needs: [c"at least 0 lb", c"at least 0 kg"] },
@@ -2389,8 +2518,9 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"whipping_speed",
         topic: c"cutting: rotation",
         summary: c"First whipping speed of bar that sticks out unsupported, as behind the spindle.",
-        doc: c"First whipping speed of bar that sticks out unsupported, as behind the spindle.\n\nThe bar is held as if built in at one end and free at the other: 3.516 / (2 π) · √(E I / (ρ A)) /\noverhang².\n\nA bar that is loose in the spindle, bent or unbalanced whips at a far lower speed, folds over, and\nstrikes what is near. Support the bar over its length or cut it to the length of the spindle; this\nfigure is no leave to run. The machine maker's rule comes first.",
+        doc: c"First whipping speed of bar that sticks out unsupported, as behind the spindle.\n\nThe bar is held as if built in at one end and free at the other: 3.516 / (2 π) · √(E I / (ρ A)) /\noverhang².\n\nCut a bar that cannot be supported to the length of the spindle.",
         source: c"Bending of a uniform beam after Euler and Bernoulli, built in at one end, first root 1.875104²; Machinery's Handbook, critical speeds of shafts (from memory)",
+        caution: c"A bar that is loose, bent or unbalanced whips far below this speed, folds over and strikes what is near. Support and guard it over its whole length. The rule of the machine's maker comes first.",
         arguments: &[
             ValueWords { name: c"diameter", doc: c"Outside diameter of the bar.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"overhang", doc: c"Length that sticks out unsupported.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -2408,8 +2538,9 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"supported_whipping_speed",
         topic: c"cutting: rotation",
         summary: c"First whipping speed of bar between two supports that let it tilt: π / 2 · √(E I / (ρ A)) / length².",
-        doc: c"First whipping speed of bar between two supports that let it tilt: π / 2 · √(E I / (ρ A)) / length².\n\nBetween a chuck or collet and a centre or bush the bar is somewhat stiffer than this. A bent or\nunbalanced bar whips far below it: stay well below, and keep the bar in a guard. The machine maker's\nrule comes first.",
+        doc: c"First whipping speed of bar between two supports that let it tilt: π / 2 · √(E I / (ρ A)) / length².\n\nBetween a chuck or collet and a centre or bush the bar is somewhat stiffer than this.",
         source: c"Bending of a uniform beam after Euler and Bernoulli, simply supported, first root π²; Machinery's Handbook, critical speeds of shafts (from memory)",
+        caution: c"A bar that is loose, bent or unbalanced whips far below this speed, folds over and strikes what is near. Support and guard it over its whole length. The rule of the machine's maker comes first.",
         arguments: &[
             ValueWords { name: c"diameter", doc: c"Outside diameter of the bar.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"length", doc: c"Length between the supports.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -2429,6 +2560,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Life of a cutting edge after Taylor: 1 min · (C / surface speed)^(1/n).",
         doc: c"Life of a cutting edge after Taylor: 1 min · (C / surface speed)^(1/n).\n\nC and n hold for one tool, one metal, one feed and depth, one coolant, and one measure of wear, within the\nspeeds of the trials. At low speed a built-up edge shortens life against the formula. A small error of speed or\nof n is a large one of life: with n = 0.2, a tenth more speed costs nearly two fifths of it.",
         source: c"F. W. Taylor, On the Art of Cutting Metals, 1907; ISO 3685:1993 for the trials (both from memory)",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"surface_speed", doc: c"Surface speed of the cut.", quantity: c"SurfaceSpeed", units: [c"ft/min", c"m/min"], needs: [c"greater than 0 ft/min", c"greater than 0 m/min"] },
             ValueWords { name: c"taylor_c", doc: c"Taylor's C, the surface speed at which an edge lasts one minute.", quantity: c"SurfaceSpeed", units: [c"ft/min", c"m/min"], needs: [c"greater than 0 ft/min", c"greater than 0 m/min"] },
@@ -2446,6 +2578,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Surface speed at which an edge lasts a wanted life, after Taylor: C / (life / 1 min)^n.",
         doc: c"Surface speed at which an edge lasts a wanted life, after Taylor: C / (life / 1 min)^n.\n\nWhat holds for `tool_life` holds for it.",
         source: c"F. W. Taylor, On the Art of Cutting Metals, 1907 (from memory)",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"tool_life", doc: c"Life wanted, as time in the cut.", quantity: c"Time", units: [c"min", c"min"], needs: [c"greater than 0 min", c"greater than 0 min"] },
             ValueWords { name: c"taylor_c", doc: c"Taylor's C, the surface speed at which an edge lasts one minute.", quantity: c"SurfaceSpeed", units: [c"ft/min", c"m/min"], needs: [c"greater than 0 ft/min", c"greater than 0 m/min"] },
@@ -2463,6 +2596,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Taylor's constants from two trials: n = ln(V₁ / V₂) / ln(T₂ / T₁), C = V₁ · (T₁ / 1 min)^n.",
         doc: c"Taylor's constants from two trials: n = ln(V₁ / V₂) / ln(T₂ / T₁), C = V₁ · (T₁ / 1 min)^n.\n\nTwo trials tell nothing of their own scatter. Fit several where the figures must bear weight, and take speeds\nwell apart.",
         source: c"The line through two points of Taylor's law on logarithmic paper; common practice",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"first_surface_speed", doc: c"Surface speed of the first trial.", quantity: c"SurfaceSpeed", units: [c"ft/min", c"m/min"], needs: [c"greater than 0 ft/min", c"greater than 0 m/min"] },
             ValueWords { name: c"first_life", doc: c"Life of the edge in the first trial.", quantity: c"Time", units: [c"min", c"min"], needs: [c"greater than 0 min", c"greater than 0 min"] },
@@ -2482,6 +2616,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Life of an edge by speed, feed and depth: 1 min · (C / (V · (f / f₀)^a · (d / d₀)^b))^(1/n).",
         doc: c"Life of an edge by speed, feed and depth: 1 min · (C / (V · (f / f₀)^a · (d / d₀)^b))^(1/n).\n\nTaylor's law extended, V · T^n · f^a · d^b = C, with feed and depth over references f₀ and d₀, at which C holds.\nBooks print C for f and d in mm, which is a reference of 1 mm; those that print it for inches have a reference\nof 1 in.",
         source: c"Taylor's law extended by feed and depth, as in P. C. Sharma, A Textbook of Production Engineering, 11th ed., example 14.4, p. 566",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"surface_speed", doc: c"Surface speed of the cut.", quantity: c"SurfaceSpeed", units: [c"ft/min", c"m/min"], needs: [c"greater than 0 ft/min", c"greater than 0 m/min"] },
             ValueWords { name: c"feed_per_revolution", doc: c"Feed per revolution, in milling the chip load.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -2505,6 +2640,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Surface speed for a wanted life by feed and depth: C / ((T / 1 min)^n · (f / f₀)^a · (d / d₀)^b).",
         doc: c"Surface speed for a wanted life by feed and depth: C / ((T / 1 min)^n · (f / f₀)^a · (d / d₀)^b).\n\nWhat holds for `tool_life_extended` holds for it.",
         source: c"Taylor's law extended by feed and depth, as in P. C. Sharma, A Textbook of Production Engineering, 11th ed., example 14.4, p. 566",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"tool_life", doc: c"Life wanted, as time in the cut.", quantity: c"Time", units: [c"min", c"min"], needs: [c"greater than 0 min", c"greater than 0 min"] },
             ValueWords { name: c"feed_per_revolution", doc: c"Feed per revolution, in milling the chip load.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -2528,6 +2664,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Cost of an edge of an insert: insert / edges + holder / edges that the holder lasts for.",
         doc: c"Cost of an edge of an insert: insert / edges + holder / edges that the holder lasts for.\n\nFewer edges than the insert has go into use where some chip or are forgotten: count those that do.",
         source: c"Common practice, no source",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"insert_cost", doc: c"Price of an insert.", quantity: c"Money", units: [c"", c""], needs: [c"at least 0", c"at least 0"] },
             ValueWords { name: c"edges", doc: c"Edges of an insert that go into use.", quantity: c"Count", units: [c"", c""], needs: [c"at least 1 and at most 1000", c"at least 1 and at most 1000"] },
@@ -2546,6 +2683,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Cost of an edge of a tool that is ground again: wear for each grinding + hourly rate · grinding time.",
         doc: c"Cost of an edge of a tool that is ground again: wear for each grinding + hourly rate · grinding time.\n\nThe change of the tool in the machine is apart: it is time of the machine.",
         source: c"P. C. Sharma, A Textbook of Production Engineering, 11th ed., example 14.2, p. 564",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"depreciation", doc: c"What the tool loses in worth with each grinding.", quantity: c"Money", units: [c"", c""], needs: [c"at least 0", c"at least 0"] },
             ValueWords { name: c"regrind_time", doc: c"Time of grinding it again.", quantity: c"Time", units: [c"min", c"min"], needs: [c"at least 0 min", c"at least 0 min"] },
@@ -2563,6 +2701,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Life of an edge at which a piece costs least: (1/n - 1) · (change time + edge cost / hourly rate).",
         doc: c"Life of an edge at which a piece costs least: (1/n - 1) · (change time + edge cost / hourly rate).\n\nHandling and metal cost the same at any speed and stay out. The optimum is flat: a tenth of speed to either side\ncosts little. See `speed_for_least_cost` for the speed.",
         source: c"Machining economics on Taylor's law, as in M. P. Groover, Fundamentals of Modern Manufacturing",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"taylor_n", doc: c"Taylor's exponent.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0 and less than 1", c"greater than 0 and less than 1"] },
             ValueWords { name: c"tool_change_time", doc: c"Time of changing an edge in the machine.", quantity: c"Time", units: [c"min", c"min"], needs: [c"at least 0 min", c"at least 0 min"] },
@@ -2581,6 +2720,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Surface speed at which a piece costs least: C / (life at least cost / 1 min)^n.",
         doc: c"Surface speed at which a piece costs least: C / (life at least cost / 1 min)^n.\n\nThe life is that of `tool_life_for_least_cost`. It is reckoned for one tool that cuts alone, and its life in\ntime of cut. Take it only within the speeds for which C and n hold, and that machine, chuck and work allow.",
         source: c"Machining economics on Taylor's law, as in M. P. Groover, Fundamentals of Modern Manufacturing",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"taylor_c", doc: c"Taylor's C, the surface speed at which an edge lasts one minute.", quantity: c"SurfaceSpeed", units: [c"ft/min", c"m/min"], needs: [c"greater than 0 ft/min", c"greater than 0 m/min"] },
             ValueWords { name: c"taylor_n", doc: c"Taylor's exponent.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0 and less than 1", c"greater than 0 and less than 1"] },
@@ -2600,6 +2740,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Life of an edge at which most pieces are made in unit time: (1/n - 1) · change time.",
         doc: c"Life of an edge at which most pieces are made in unit time: (1/n - 1) · change time.",
         source: c"Machining economics on Taylor's law, as in M. P. Groover, Fundamentals of Modern Manufacturing",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"taylor_n", doc: c"Taylor's exponent.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0 and less than 1", c"greater than 0 and less than 1"] },
             ValueWords { name: c"tool_change_time", doc: c"Time of changing an edge in the machine.", quantity: c"Time", units: [c"min", c"min"], needs: [c"greater than 0 min", c"greater than 0 min"] },
@@ -2616,6 +2757,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Surface speed at which most pieces are made in unit time: C / (life at greatest output / 1 min)^n.",
         doc: c"Surface speed at which most pieces are made in unit time: C / (life at greatest output / 1 min)^n.\n\nIt is higher than that of least cost, since edges are for nothing in it. Between the two, a piece costs more and\ncomes sooner. Take it only within the speeds for which C and n hold, and that machine, chuck and work allow.",
         source: c"Machining economics on Taylor's law; A. Ghosh and A. K. Mallik, Manufacturing Science, example 4.28, p. 271",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"taylor_c", doc: c"Taylor's C, the surface speed at which an edge lasts one minute.", quantity: c"SurfaceSpeed", units: [c"ft/min", c"m/min"], needs: [c"greater than 0 ft/min", c"greater than 0 m/min"] },
             ValueWords { name: c"taylor_n", doc: c"Taylor's exponent.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0 and less than 1", c"greater than 0 and less than 1"] },
@@ -2633,6 +2775,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Whole pieces that an edge lasts for, and the edges that a batch takes.",
         doc: c"Whole pieces that an edge lasts for, and the edges that a batch takes.\n\nAn edge is changed between pieces: pieces for each edge are life / cutting time, less what is left over. A life\nthat lacks a millionth of a millionth of the last piece, as decimals in binary do, holds it.",
         source: c"Whole pieces for each edge, as in M. P. Groover, Fundamentals of Modern Manufacturing (from memory)",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"tool_life", doc: c"Life of an edge, as time in the cut.", quantity: c"Time", units: [c"min", c"min"], needs: [c"greater than 0 min", c"greater than 0 min"] },
             ValueWords { name: c"cutting_time", doc: c"Time in the cut for each piece.", quantity: c"Time", units: [c"min", c"min"], needs: [c"greater than 0 min", c"greater than 0 min"] },
@@ -2651,6 +2794,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Time and cost of a piece, where an edge is changed after whole pieces.",
         doc: c"Time and cost of a piece, where an edge is changed after whole pieces.\n\nCycle time is handling + cutting + change time / pieces per edge; cost is hourly rate · cycle time + edge cost /\npieces per edge. Metal, setting-up and other tools come on top. An edge that does not last for one piece is\nrefused.",
         source: c"Machining economics with whole pieces for each edge, as in M. P. Groover, Fundamentals of Modern Manufacturing (from memory)",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"cutting_time", doc: c"Time in the cut for each piece.", quantity: c"Time", units: [c"min", c"min"], needs: [c"greater than 0 min", c"greater than 0 min"] },
             ValueWords { name: c"tool_life", doc: c"Life of an edge, as time in the cut.", quantity: c"Time", units: [c"min", c"min"], needs: [c"greater than 0 min", c"greater than 0 min"] },
@@ -2673,6 +2817,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Time and cost of a piece, where an edge is worn out to the last, if need be within a piece.",
         doc: c"Time and cost of a piece, where an edge is worn out to the last, if need be within a piece.\n\nAs `piece_cost`, with pieces per edge = life / cutting time, whole or not: the smooth curve whose least cost\n`speed_for_least_cost` finds.",
         source: c"Machining economics on Taylor's law, as in M. P. Groover, Fundamentals of Modern Manufacturing",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"cutting_time", doc: c"Time in the cut for each piece.", quantity: c"Time", units: [c"min", c"min"], needs: [c"greater than 0 min", c"greater than 0 min"] },
             ValueWords { name: c"tool_life", doc: c"Life of an edge, as time in the cut.", quantity: c"Time", units: [c"min", c"min"], needs: [c"greater than 0 min", c"greater than 0 min"] },
@@ -2695,6 +2840,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Pitch of a thread counted over a length: length / threads. Without a length, the count is threads per inch.",
         doc: c"Pitch of a thread counted over a length: length / threads. Without a length, the count is threads per inch.",
         source: c"Definition of the pitch",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"threads", doc: c"Number of threads in the length; for a Unified thread, threads per inch. It need not be whole.", quantity: c"Count", units: [c"", c""], needs: [c"greater than 0", c"greater than 0"] },
             ValueWords { name: c"length", doc: c"Length over which they were counted: one inch unless told otherwise.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -2711,6 +2857,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Number of threads in a length: length / pitch. Without a length, threads per inch.",
         doc: c"Number of threads in a length: length / pitch. Without a length, threads per inch.",
         source: c"Definition of the pitch",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"thread_pitch", doc: c"Distance from one thread to the next along the axis.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"length", doc: c"Length over which they are counted: one inch unless told otherwise.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -2727,6 +2874,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Lead of a thread, the advance in one turn: starts · pitch.",
         doc: c"Lead of a thread, the advance in one turn: starts · pitch.",
         source: c"Definition of the lead",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"thread_pitch", doc: c"Distance from one thread to the next along the axis.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"starts", doc: c"Number of starts.", quantity: c"Count", units: [c"", c""], needs: [c"a whole number greater than 0", c"a whole number greater than 0"] },
@@ -2743,6 +2891,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Lead angle of a thread at its pitch diameter: atan(starts · pitch / (π · pitch diameter)).",
         doc: c"Lead angle of a thread at its pitch diameter: atan(starts · pitch / (π · pitch diameter)).\n\nThe angle between the thread and a plane across the axis.",
         source: c"Geometry of a helix",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"pitch_diameter", doc: c"Pitch diameter.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"thread_pitch", doc: c"Distance from one thread to the next along the axis.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -2760,6 +2909,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Heights of the 60° thread profile: H = √3/2 · pitch, and 5/8, 17/24 and 3/4 of it.",
         doc: c"Heights of the 60° thread profile: H = √3/2 · pitch, and 5/8, 17/24 and 3/4 of it.",
         source: c"Profile of ISO 68-1 and ASME B1.1, from memory; the rest is geometry",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"thread_pitch", doc: c"Distance from one thread to the next along the axis.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
@@ -2778,6 +2928,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Basic pitch diameter of a 60° thread: major diameter - 3H/4 = major diameter - 0.649519 · pitch.",
         doc: c"Basic pitch diameter of a 60° thread: major diameter - 3H/4 = major diameter - 0.649519 · pitch.\n\nThe diameter at which thread and groove are equally wide. Allowance and tolerance are counted from it.",
         source: c"Profile of ISO 68-1 and ISO 724, and of ASME B1.1, from memory",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"major_diameter", doc: c"Major diameter, the nominal one of the thread.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"thread_pitch", doc: c"Distance from one thread to the next along the axis.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -2794,6 +2945,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Basic minor diameter of a 60° thread: major diameter - 5H/4 = major diameter - 1.082532 · pitch.",
         doc: c"Basic minor diameter of a 60° thread: major diameter - 5H/4 = major diameter - 1.082532 · pitch.\n\nThe least minor diameter of an internal thread without allowance. The root of a screw lies deeper: see\n`root_diameter`.",
         source: c"Profile of ISO 68-1 and ISO 724, and of ASME B1.1, from memory",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"major_diameter", doc: c"Major diameter, the nominal one of the thread.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"thread_pitch", doc: c"Distance from one thread to the next along the axis.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -2810,6 +2962,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Diameter at the rounded root of a screw, cut short by 3H/16: major diameter - 1.190785 · pitch.",
         doc: c"Diameter at the rounded root of a screw, cut short by 3H/16: major diameter - 1.190785 · pitch.\n\nA reference diameter, without tolerance. Older tables, and ISO 898-1, cut the root short by H/6 only: see\n`root_diameter_sixth`.",
         source: c"UNR root of ASME B1.1-2003, from memory",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"major_diameter", doc: c"Major diameter of the screw.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"thread_pitch", doc: c"Distance from one thread to the next along the axis.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -2826,6 +2979,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Diameter at the rounded root of a screw, cut short by H/6: major diameter - 1.226869 · pitch.",
         doc: c"Diameter at the rounded root of a screw, cut short by H/6: major diameter - 1.226869 · pitch.\n\nThe d3 of metric tables and the minor diameter of Unified tables older than 2003.",
         source: c"d3 of ISO 898-1, and the minor diameter of ASME B1.1 before 2003, from memory",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"major_diameter", doc: c"Major diameter of the screw.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"thread_pitch", doc: c"Distance from one thread to the next along the axis.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -2840,8 +2994,9 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"thread_stress_area",
         topic: c"cutting: thread: profile",
         summary: c"Tensile stress area of a metric screw: π/4 · (major diameter - 0.938194 · pitch)².",
-        doc: c"Tensile stress area of a metric screw: π/4 · (major diameter - 0.938194 · pitch)².\n\nThe circle half way between the pitch diameter and the root cut short by H/6. A screw that carries a load\nwhose loss can injure needs the review of a licensed engineer.",
+        doc: c"Tensile stress area of a metric screw: π/4 · (major diameter - 0.938194 · pitch)².\n\nThe circle half way between the pitch diameter and the root cut short by H/6.",
         source: c"Stress area of ISO 898-1, from memory",
+        caution: c"A screw that is too loose or too tight lets go: the data of its maker come first. Have a licensed engineer review a screw whose failure can injure.",
         arguments: &[
             ValueWords { name: c"major_diameter", doc: c"Major diameter, the nominal one of the thread.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"thread_pitch", doc: c"Distance from one thread to the next along the axis.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -2856,8 +3011,9 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"thread_stress_area_unified",
         topic: c"cutting: thread: profile",
         summary: c"Tensile stress area of a Unified screw: π/4 · (major diameter - 0.974279 · pitch)².",
-        doc: c"Tensile stress area of a Unified screw: π/4 · (major diameter - 0.974279 · pitch)².\n\nThe circle of the pitch diameter less 3H/8. A screw that carries a load whose loss can injure needs the\nreview of a licensed engineer.",
+        doc: c"Tensile stress area of a Unified screw: π/4 · (major diameter - 0.974279 · pitch)².\n\nThe circle of the pitch diameter less 3H/8.",
         source: c"Stress area of ASME B1.1, from memory",
+        caution: c"A screw that is too loose or too tight lets go: the data of its maker come first. Have a licensed engineer review a screw whose failure can injure.",
         arguments: &[
             ValueWords { name: c"major_diameter", doc: c"Major diameter, the nominal one of the thread.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"thread_pitch", doc: c"Distance from one thread to the next along the axis.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -2874,6 +3030,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Drill for a tapped hole: major diameter - 1.299038 · pitch · percent of thread / 100.",
         doc: c"Drill for a tapped hole: major diameter - 1.299038 · pitch · percent of thread / 100.\n\nA full thread of 100 percent is 3H/4 high on each side. The basic internal thread, 5H/8 high, is 83 1/3\npercent of it: a smaller hole than that is below the least minor diameter. Most taps cut larger than\nthe drill by a little, and a drill cuts larger than itself.",
         source: c"Percent of thread on 3H/4, as in the tables of Machinery's Handbook, 31st edition, page 2155",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"major_diameter", doc: c"Major diameter, the nominal one of the thread.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"thread_pitch", doc: c"Distance from one thread to the next along the axis.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -2891,6 +3048,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Percent of thread that a hole leaves: 100 · (major diameter - hole) / (1.299038 · pitch).",
         doc: c"Percent of thread that a hole leaves: 100 · (major diameter - hole) / (1.299038 · pitch).\n\nIn percent of 3H/4 on each side, as `tap_drill` has it.",
         source: c"Percent of thread on 3H/4, as in the tables of Machinery's Handbook, 31st edition, page 2155",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"major_diameter", doc: c"Major diameter, the nominal one of the thread.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"thread_pitch", doc: c"Distance from one thread to the next along the axis.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -2908,6 +3066,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Variant of `tap_drill` on the height 5H/8: major diameter - 1.082532 · pitch · percent of thread / 100.",
         doc: c"Variant of `tap_drill` on the height 5H/8: major diameter - 1.082532 · pitch · percent of thread / 100.\n\nHere 100 percent is the basic internal thread. Do not mix the two: 75 percent here is 62.5 percent there.",
         source: c"Percent of thread on 5H/8, as in a text formula of Machinery's Handbook, from memory",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"major_diameter", doc: c"Major diameter, the nominal one of the thread.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"thread_pitch", doc: c"Distance from one thread to the next along the axis.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -2925,6 +3084,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Hole for a forming tap, which presses the thread: major diameter - 0.68 · pitch · percent of thread / 100.",
         doc: c"Hole for a forming tap, which presses the thread: major diameter - 0.68 · pitch · percent of thread / 100.\n\nThe metal that is pressed out of the grooves makes the crests, so that the hole is larger than for a\ncutting tap. Makers' tables come first: the right hole varies with the material.",
         source: c"Hole for formed threads, 0.0068 · percent / threads per inch, as in Machinery's Handbook, from memory",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"major_diameter", doc: c"Major diameter, the nominal one of the thread.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"thread_pitch", doc: c"Distance from one thread to the next along the axis.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -2942,6 +3102,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Feed rate of a tap or of a threading tool: starts · pitch · spindle speed, one lead in each turn.",
         doc: c"Feed rate of a tap or of a threading tool: starts · pitch · spindle speed, one lead in each turn.",
         source: c"Definition of the lead",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"spindle_speed", doc: c"Spindle speed.", quantity: c"SpindleSpeed", units: [c"rev/min", c"rev/min"], needs: [c"at least 0 rev/min", c"at least 0 rev/min"] },
             ValueWords { name: c"thread_pitch", doc: c"Distance from one thread to the next along the axis.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -2959,6 +3120,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Time to tap a hole, in and out: travel / (pitch · spindle speed) · (1 + 1 / reverse ratio).",
         doc: c"Time to tap a hole, in and out: travel / (pitch · spindle speed) · (1 + 1 / reverse ratio).\n\nThe time in which the spindle stops and reverses, and dwells, come on top.",
         source: c"Common practice; a tap advances one lead in each turn",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"travel", doc: c"Path of the tap in one direction, from the start above the hole to the depth.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"thread_pitch", doc: c"Distance from one thread to the next along the axis.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -2977,6 +3139,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Time in the cut to turn a thread with a single point: passes · travel / (pitch · spindle speed).",
         doc: c"Time in the cut to turn a thread with a single point: passes · travel / (pitch · spindle speed).\n\nPasses are counted on each start. A thread of several starts takes as long as one of a single start with the\nsame pitch, since each pass is as many times faster as there are more starts. Returns come on top.",
         source: c"Common practice; the tool advances one lead in each turn",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"travel", doc: c"Length of a pass, with approach and overrun.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"thread_pitch", doc: c"Distance from one thread to the next along the axis.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -2995,6 +3158,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Torque of a cutting tap from the metal that it cuts.",
         doc: c"Torque of a cutting tap from the metal that it cuts.\n\ntan(flank angle) · specific cutting force · factor · (D - d)² · (D + 2 d) / 24 for the major diameter D and the\nhole d, with every edge cutting. A worn tap, packed chips or a hole too small multiply it; a tap that breaks throws\nsplinters, so choose machine and holder with a margin.",
         source: c"Yamawa catalogue 2021, page 640",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"major_diameter", doc: c"Major diameter, the nominal one of the thread.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"hole_diameter", doc: c"Diameter of the hole before tapping.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -3014,6 +3178,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Best wire to measure a 60° thread: pitch / (2 cos 30°) = 0.577350 · pitch.",
         doc: c"Best wire to measure a 60° thread: pitch / (2 cos 30°) = 0.577350 · pitch.\n\nIt touches the flanks at the pitch line, so that a slightly wrong flank angle does not show.",
         source: c"Geometry of the 60° thread",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"thread_pitch", doc: c"Distance from one thread to the next along the axis.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
@@ -3029,6 +3194,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Least and greatest wire for a 60° thread: 0.505181 and 1.010363 times the pitch.",
         doc: c"Least and greatest wire for a 60° thread: 0.505181 and 1.010363 times the pitch.\n\nFor the basic profile, whose crest is cut short by H/8. A smaller wire does not stand out of the groove, and\na larger one rides on the edges of the crests. Keep a margin at both ends for the tolerance of the major\ndiameter.",
         source: c"Geometry of the basic profile of ISO 68-1 and ASME B1.1",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"thread_pitch", doc: c"Distance from one thread to the next along the axis.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
@@ -3045,6 +3211,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Measurement over three wires of a 60° screw: pitch diameter + 3 · wire diameter - 0.866025 · pitch.",
         doc: c"Measurement over three wires of a 60° screw: pitch diameter + 3 · wire diameter - 0.866025 · pitch.\n\nWithout the correction for the lead angle, which `over_wires_with_lead` has, and for the measuring force,\nwhich presses wires into soft parts.",
         source: c"Three-wire relation, common practice",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"pitch_diameter", doc: c"Pitch diameter of the screw.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"thread_pitch", doc: c"Distance from one thread to the next along the axis.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -3062,6 +3229,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Pitch diameter of a 60° screw from the measurement over three wires.",
         doc: c"Pitch diameter of a 60° screw from the measurement over three wires.\n\nMeasurement - 3 · wire diameter + 0.866025 · pitch, without the correction for the lead angle, and for the measuring\nforce.",
         source: c"Three-wire relation, common practice",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"over_wires", doc: c"Measurement over the wires.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"thread_pitch", doc: c"Distance from one thread to the next along the axis.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -3079,6 +3247,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Measurement over three wires of a 60° screw, with the correction for the lead angle.",
         doc: c"Measurement over three wires of a 60° screw, with the correction for the lead angle.\n\nPitch diameter + wire diameter · (1 + √(4 + 3 tan² λ)) - 0.866025 · pitch, with tan λ = starts · pitch / (π · pitch\ndiameter). The wires lie askew in the groove and stand higher than on grooves without a lead. On coarse standard\nthreads the difference is a few hundred-thousandths of an inch, on threads of several starts it counts.",
         source: c"Three-wire formula with lead angle of FED-STD-H28, 1 + √(cosec² α + cot² α tan² λ) for the half angle α of 30°, from memory",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"pitch_diameter", doc: c"Pitch diameter of the screw.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"thread_pitch", doc: c"Distance from one thread to the next along the axis.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -3097,6 +3266,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Depth of cut that leaves a flat: diameter - remaining.",
         doc: c"Depth of cut that leaves a flat: diameter - remaining.\n\nA drawing mostly gives the size from the flat to the far side of the bar, since that is what a micrometer\nreads. A flat past the centre is a flat too.",
         source: c"Common practice; geometry of the circle",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"diameter", doc: c"Diameter of the bar.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"remaining", doc: c"What remains of it, from the flat to the far side of the bar.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -3113,6 +3283,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Width of a flat on a round bar, across the flat: 2 · √((diameter - remaining) · remaining).",
         doc: c"Width of a flat on a round bar, across the flat: 2 · √((diameter - remaining) · remaining).\n\nThe chord of a circle. It is widest, the diameter itself, where half the diameter remains.",
         source: c"Common practice; geometry of the circle",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"diameter", doc: c"Diameter of the bar.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"remaining", doc: c"What remains of it, from the flat to the far side of the bar.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -3129,6 +3300,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"What remains of a round bar under a flat of a width: (diameter + √(diameter² - width²)) / 2.",
         doc: c"What remains of a round bar under a flat of a width: (diameter + √(diameter² - width²)) / 2.\n\nOf the flat on the near side of the centre; one as wide on the far side leaves the rest of the diameter.",
         source: c"Common practice; geometry of the circle",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"diameter", doc: c"Diameter of the bar.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"width", doc: c"Width of the flat, across it.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
@@ -3145,6 +3317,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Distance across the corners of a hexagon: across flats / cos 30° = 1.154701 · across flats.",
         doc: c"Distance across the corners of a hexagon: across flats / cos 30° = 1.154701 · across flats.\n\nAlso the diameter of the round bar from which the hexagon can be milled with sharp corners.",
         source: c"Geometry of the hexagon",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"across_flats", doc: c"Distance across flats.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
@@ -3160,6 +3333,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Distance across the flats of a hexagon: across corners · cos 30° = 0.866025 · across corners.",
         doc: c"Distance across the flats of a hexagon: across corners · cos 30° = 0.866025 · across corners.\n\nOf the largest hexagon that a round bar gives, where across corners is the diameter of the bar.",
         source: c"Geometry of the hexagon",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"across_corners", doc: c"Distance across corners, or the diameter of the bar.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
@@ -3175,6 +3349,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Distance across the corners of a square: √2 · across flats = 1.414214 · across flats.",
         doc: c"Distance across the corners of a square: √2 · across flats = 1.414214 · across flats.\n\nAlso the diameter of the round bar from which the square can be milled with sharp corners.",
         source: c"Geometry of the square",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"across_flats", doc: c"Distance across flats, the side of the square.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
@@ -3190,6 +3365,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Distance across the flats of a square: across corners / √2 = 0.707107 · across corners.",
         doc: c"Distance across the flats of a square: across corners / √2 = 0.707107 · across corners.\n\nOf the largest square that a round bar gives, where across corners is the diameter of the bar.",
         source: c"Geometry of the square",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"across_corners", doc: c"Distance across corners, or the diameter of the bar.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
@@ -3205,6 +3381,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Distance across the corners of a regular polygon: across flats / cos(180° / sides).",
         doc: c"Distance across the corners of a regular polygon: across flats / cos(180° / sides).\n\nThe number of sides is even, so that flats lie opposite each other, and corners too.",
         source: c"Geometry of the regular polygon",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"across_flats", doc: c"Distance across flats.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"sides", doc: c"Number of sides, even.", quantity: c"Count", units: [c"", c""], needs: [c"a whole number at least 4 and at most 1000", c"a whole number at least 4 and at most 1000"] },
@@ -3221,6 +3398,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Distance across the flats of a regular polygon: across corners · cos(180° / sides).",
         doc: c"Distance across the flats of a regular polygon: across corners · cos(180° / sides).\n\nOf the largest polygon that a round bar gives, where across corners is the diameter of the bar. The number\nof sides is even.",
         source: c"Geometry of the regular polygon",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"across_corners", doc: c"Distance across corners, or the diameter of the bar.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"sides", doc: c"Number of sides, even.", quantity: c"Count", units: [c"", c""], needs: [c"a whole number at least 4 and at most 1000", c"a whole number at least 4 and at most 1000"] },
@@ -3237,6 +3415,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Length of a side of a regular polygon: across flats · tan(180° / sides).",
         doc: c"Length of a side of a regular polygon: across flats · tan(180° / sides).\n\nWith an odd number of sides, across flats is twice the distance from the centre to a flat.",
         source: c"Geometry of the regular polygon",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"across_flats", doc: c"Distance across flats.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"sides", doc: c"Number of sides.", quantity: c"Count", units: [c"", c""], needs: [c"a whole number at least 3 and at most 1000", c"a whole number at least 3 and at most 1000"] },
@@ -3253,6 +3432,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Area of a regular polygon: sides / 4 · across flats² · tan(180° / sides).",
         doc: c"Area of a regular polygon: sides / 4 · across flats² · tan(180° / sides).\n\nThe section of hexagonal or square bar, for its weight. With an odd number of sides, across flats is twice\nthe distance from the centre to a flat.",
         source: c"Geometry of the regular polygon",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"across_flats", doc: c"Distance across flats.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"sides", doc: c"Number of sides.", quantity: c"Count", units: [c"", c""], needs: [c"a whole number at least 3 and at most 1000", c"a whole number at least 3 and at most 1000"] },
@@ -3269,6 +3449,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Depth of cut of each of two opposite flats on a round bar: (diameter - across flats) / 2.",
         doc: c"Depth of cut of each of two opposite flats on a round bar: (diameter - across flats) / 2.\n\nAs for a hexagon indexed on a round bar, each side milled to the same depth below the bar.",
         source: c"Common practice; geometry of the circle",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"diameter", doc: c"Diameter of the bar.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"across_flats", doc: c"Distance across the finished flats.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -3285,6 +3466,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Height of the shaft that a keyseat of a width takes away: (d - √(d² - width²)) / 2.",
         doc: c"Height of the shaft that a keyseat of a width takes away: (d - √(d² - width²)) / 2.\n\nFrom the top of the shaft down to the edges of the keyseat, the Y of ANSI B17.1. The height of a chord.",
         source: c"ANSI B17.1-1967, depth of keyseats; geometry of the circle",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"shaft_diameter", doc: c"Diameter of the shaft.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"key_width", doc: c"Width of the key.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -3301,6 +3483,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Depth of cut of a keyseat from the top of the shaft: chord height + key height / 2.",
         doc: c"Depth of cut of a keyseat from the top of the shaft: chord height + key height / 2.\n\nFrom where the cutter touches the round shaft, on its centre line, for half the key below the edges.",
         source: c"ANSI B17.1-1967, depth of keyseats; geometry of the circle",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"shaft_diameter", doc: c"Diameter of the shaft.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"key_width", doc: c"Width of the key.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -3318,6 +3501,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Size from the floor of a shaft's keyseat to the far side: d - chord height - key height / 2.",
         doc: c"Size from the floor of a shaft's keyseat to the far side: d - chord height - key height / 2.\n\nThe S of ANSI B17.1, for half the key below the edges of the keyseat.",
         source: c"ANSI B17.1-1967, depth of keyseats",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"shaft_diameter", doc: c"Diameter of the shaft.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"key_width", doc: c"Width of the key.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -3335,6 +3519,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Size from the floor of a hub's keyseat to the far side of the bore.",
         doc: c"Size from the floor of a hub's keyseat to the far side of the bore.\n\nd - chord height + key height / 2 + clearance, the T of ANSI B17.1, which gives parallel keys a clearance of\n0.005 in and taper keys an interference of 0.020 in (from memory).",
         source: c"ANSI B17.1-1967, depth of keyseats",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"shaft_diameter", doc: c"Diameter of the shaft, and of the bore.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"key_width", doc: c"Width of the key.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -3353,6 +3538,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Depth of a Woodruff keyseat in the shaft, below its edges: least key height - key width / 2.",
         doc: c"Depth of a Woodruff keyseat in the shaft, below its edges: least key height - key width / 2.\n\nHalf the width of the key then stands out of the shaft. The table takes the least height that the tolerance\nof the key allows, and gives the depth as a least one, with 0.005 in to the deep side. From the top of the\nshaft the cutter goes deeper, by `keyseat_chord_height`.",
         source: c"USAS B17.2-1967, as tabulated in Shigley's Mechanical Engineering Design, 9th ed., table 7-7, p. 393: the rule behind its depths",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"least_key_height", doc: c"Least height of the key.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"key_width", doc: c"Width of the key.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -3369,6 +3555,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Depth of the keyseat of a Woodruff key in the hub, below its edges: key width / 2 + clearance.",
         doc: c"Depth of the keyseat of a Woodruff key in the hub, below its edges: key width / 2 + clearance.",
         source: c"USAS B17.2-1967, as tabulated in Shigley's Mechanical Engineering Design, 9th ed., table 7-7, p. 393: the rule behind its depths",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"key_width", doc: c"Width of the key.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"clearance", doc: c"Clearance over the key.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
@@ -3385,6 +3572,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Taper from two diameters: (large diameter - small diameter) / length.",
         doc: c"Taper from two diameters: (large diameter - small diameter) / length.",
         source: c"Geometry; the definition of ISO 3040",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"large_diameter", doc: c"Diameter at the large end.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"small_diameter", doc: c"Diameter at the small end; zero for a point.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
@@ -3402,6 +3590,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Diameter at the large end of a taper: small diameter + taper · length.",
         doc: c"Diameter at the large end of a taper: small diameter + taper · length.",
         source: c"Geometry; the definition of ISO 3040",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"small_diameter", doc: c"Diameter at the small end; zero for a point.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"taper", doc: c"Change of the diameter over the length.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0", c"greater than 0"] },
@@ -3419,6 +3608,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Diameter at the small end of a taper: large diameter - taper · length.",
         doc: c"Diameter at the small end of a taper: large diameter - taper · length.",
         source: c"Geometry; the definition of ISO 3040",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"large_diameter", doc: c"Diameter at the large end.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"taper", doc: c"Change of the diameter over the length.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0", c"greater than 0"] },
@@ -3436,6 +3626,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Length of a taper between two diameters: (large diameter - small diameter) / taper.",
         doc: c"Length of a taper between two diameters: (large diameter - small diameter) / taper.\n\nAlso how far a tapered gauge goes in for a change of the diameter.",
         source: c"Geometry; the definition of ISO 3040",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"large_diameter", doc: c"Diameter at the large end.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"small_diameter", doc: c"Diameter at the small end; zero for a point.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
@@ -3453,6 +3644,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Taper per foot, in inches: 12 · taper.",
         doc: c"Taper per foot, in inches: 12 · taper.",
         source: c"A foot is 12 in",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"taper", doc: c"Change of the diameter over the length.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0", c"greater than 0"] },
         ],
@@ -3468,6 +3660,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Taper from that per foot: taper per foot / 12.",
         doc: c"Taper from that per foot: taper per foot / 12.",
         source: c"A foot is 12 in",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"taper_per_foot", doc: c"Change of the diameter in inches over one foot of length.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0", c"greater than 0"] },
         ],
@@ -3483,6 +3676,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Length over which the diameter changes by one unit: 1 / taper, the x of a taper of 1 : x.",
         doc: c"Length over which the diameter changes by one unit: 1 / taper, the x of a taper of 1 : x.",
         source: c"The definition of ISO 3040",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"taper", doc: c"Change of the diameter over the length.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0", c"greater than 0"] },
         ],
@@ -3498,6 +3692,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Included angle of a taper, from side to side: 2 atan(taper / 2).",
         doc: c"Included angle of a taper, from side to side: 2 atan(taper / 2).",
         source: c"Geometry of the cone",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"taper", doc: c"Change of the diameter over the length.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0", c"greater than 0"] },
         ],
@@ -3513,6 +3708,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Half angle of a taper, from axis to side: atan(taper / 2).",
         doc: c"Half angle of a taper, from axis to side: atan(taper / 2).\n\nThe angle to which a compound slide is set.",
         source: c"Geometry of the cone",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"taper", doc: c"Change of the diameter over the length.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0", c"greater than 0"] },
         ],
@@ -3528,6 +3724,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Taper from its included angle, from side to side: 2 tan(included angle / 2).",
         doc: c"Taper from its included angle, from side to side: 2 tan(included angle / 2).",
         source: c"Geometry of the cone",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"included_angle", doc: c"Angle from side to side.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and less than 180°", c"greater than 0° and less than 180°"] },
         ],
@@ -3543,6 +3740,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Taper from its half angle, from axis to side: 2 tan(half angle).",
         doc: c"Taper from its half angle, from axis to side: 2 tan(half angle).",
         source: c"Geometry of the cone",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"half_angle", doc: c"Angle from axis to side.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and less than 90°", c"greater than 0° and less than 90°"] },
         ],
@@ -3558,6 +3756,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Setover of the tailstock for a taper between centres: taper · length of the work / 2.",
         doc: c"Setover of the tailstock for a taper between centres: taper · length of the work / 2.\n\nThe whole length of the work counts, wherever the taper lies on it. The usual figure of the shop, that of\na slender taper: the exact one is smaller by the cosine of the half angle, at 1:10 by an eighth of a percent.\nHow deep the centres sit in their holes matters more: turn a trial cut, and measure.",
         source: c"Joshua Rose, Modern Machine-Shop Practice, on turning tapers",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"taper", doc: c"Change of the diameter over the length.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0", c"greater than 0"] },
             ValueWords { name: c"work_length", doc: c"Length of the work between the centres.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -3574,6 +3773,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Height of an arc over its chord: radius - √(radius² - chord² / 4).",
         doc: c"Height of an arc over its chord: radius - √(radius² - chord² / 4).\n\nThe sagitta of the arc that is at most half a circle. It is also the depth of a flat as wide as the chord.",
         source: c"Geometry of the circle",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"radius", doc: c"Radius of the arc.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"chord", doc: c"Straight distance between its ends.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
@@ -3590,6 +3790,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Radius of an arc from its chord and its height: chord² / (8 · sagitta) + sagitta / 2.",
         doc: c"Radius of an arc from its chord and its height: chord² / (8 · sagitta) + sagitta / 2.\n\nHolds for an arc of more than half a circle too. Over a short chord the height is small, and an error in it\ngoes into the radius many times over.",
         source: c"Geometry of the circle",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"chord", doc: c"Straight distance between the ends of the arc.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"sagitta", doc: c"Height of the arc over its chord.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -3606,6 +3807,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Angle of an arc at its centre, from its chord: 2 asin(chord / (2 · radius)).",
         doc: c"Angle of an arc at its centre, from its chord: 2 asin(chord / (2 · radius)).\n\nOf the arc that is at most half a circle.",
         source: c"Geometry of the circle",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"radius", doc: c"Radius of the arc.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"chord", doc: c"Straight distance between its ends.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
@@ -3622,6 +3824,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Chord of an arc from its angle at the centre: 2 · radius · sin(arc angle / 2).",
         doc: c"Chord of an arc from its angle at the centre: 2 · radius · sin(arc angle / 2).",
         source: c"Geometry of the circle",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"radius", doc: c"Radius of the arc.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"arc_angle", doc: c"Angle of the arc at its centre.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"at least 0° and at most 360°", c"at least 0° and at most 360°"] },
@@ -3638,6 +3841,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Length along an arc from its angle at the centre: π · radius · arc angle / 180°.",
         doc: c"Length along an arc from its angle at the centre: π · radius · arc angle / 180°.",
         source: c"Geometry of the circle",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"radius", doc: c"Radius of the arc.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"arc_angle", doc: c"Angle of the arc at its centre.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"at least 0° and at most 360°", c"at least 0° and at most 360°"] },
@@ -3654,6 +3858,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Length along an arc from its chord: 2 · radius · asin(chord / (2 · radius)), the angle in radians.",
         doc: c"Length along an arc from its chord: 2 · radius · asin(chord / (2 · radius)), the angle in radians.\n\nOf the arc that is at most half a circle.",
         source: c"Geometry of the circle",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"radius", doc: c"Radius of the arc.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"chord", doc: c"Straight distance between its ends.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
@@ -3670,6 +3875,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Length along an arc from its chord and its height: 4 · radius · atan(2 · sagitta / chord), in radians.",
         doc: c"Length along an arc from its chord and its height: 4 · radius · atan(2 · sagitta / chord), in radians.\n\nThe radius is that of `arc_radius`. Holds for an arc of more than half a circle too.",
         source: c"Geometry of the circle",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"chord", doc: c"Straight distance between the ends of the arc.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"sagitta", doc: c"Height of the arc over its chord.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -3686,6 +3892,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Area between an arc and its chord: radius² · (angle - sin(angle)) / 2, the angle in radians.",
         doc: c"Area between an arc and its chord: radius² · (angle - sin(angle)) / 2, the angle in radians.\n\nWhat a flat takes off the section of a round bar, where the sagitta is the depth of the flat. The angle\nat the centre is 2 acos(1 - sagitta / radius).",
         source: c"Geometry of the circle",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"radius", doc: c"Radius of the arc.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"sagitta", doc: c"Height of the arc over its chord.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
@@ -3702,6 +3909,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Coordinates of a hole on a bolt circle, by its number.",
         doc: c"Coordinates of a hole on a bolt circle, by its number.\n\nx = centre x + radius · cos(angle) and y = centre y + radius · sin(angle), where the angle is\nstart angle + (hole - 1) · 360° / holes. Hole 1 lies at the start angle, which counts from the x axis; the\nholes follow counter-clockwise, as angles do, seen with x to the right and y up.",
         source: c"Geometry of the circle",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"bolt_circle_diameter", doc: c"Diameter of the circle through the centres of the holes.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"holes", doc: c"Number of holes on the circle, evenly spaced.", quantity: c"Count", units: [c"", c""], needs: [c"a whole number greater than 0", c"a whole number greater than 0"] },
@@ -3723,6 +3931,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Straight distance between two holes of a bolt circle: diameter · sin(steps · 180° / holes).",
         doc: c"Straight distance between two holes of a bolt circle: diameter · sin(steps · 180° / holes).\n\nFrom centre to centre; one step between neighbours.",
         source: c"Geometry of the circle",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"bolt_circle_diameter", doc: c"Diameter of the circle through the centres of the holes.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"holes", doc: c"Number of holes on the circle, evenly spaced.", quantity: c"Count", units: [c"", c""], needs: [c"a whole number greater than 0", c"a whole number greater than 0"] },
@@ -3740,6 +3949,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Greatest measurement over pins in the holes of a bolt circle.",
         doc: c"Greatest measurement over pins in the holes of a bolt circle.\n\nDiameter + pin diameter over opposite pins of an even number of holes, and diameter · cos(90° / holes) + pin\ndiameter over the pair farthest apart of an odd number. The pins fit their holes without play.",
         source: c"Geometry of the circle",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"bolt_circle_diameter", doc: c"Diameter of the circle through the centres of the holes.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"holes", doc: c"Number of holes on the circle, evenly spaced.", quantity: c"Count", units: [c"", c""], needs: [c"a whole number at least 2 and at most 1000000", c"a whole number at least 2 and at most 1000000"] },
@@ -3757,6 +3967,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Stack of gauge blocks under a sine bar: length · sin(angle).",
         doc: c"Stack of gauge blocks under a sine bar: length · sin(angle).\n\nBoth rolls stand on the same plate, one of them on the blocks. Past 45° the angle grows fast with an error of\nthe stack (`sine_bar_angle_error`): set the complement from a square instead.",
         source: c"Common practice, as in TC 9-524, Fundamentals of Machine Tools (US Army), appendix C",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"sine_bar_length", doc: c"Distance between the axes of the rolls.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"angle", doc: c"Angle between bar and plate.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"at least 0° and at most 90°", c"at least 0° and at most 90°"] },
@@ -3773,6 +3984,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Angle of a sine bar on a stack of gauge blocks: asin(stack / length).",
         doc: c"Angle of a sine bar on a stack of gauge blocks: asin(stack / length).",
         source: c"Common practice; trigonometry",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"sine_bar_length", doc: c"Distance between the axes of the rolls.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"block_stack", doc: c"Height of the gauge blocks under one roll.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
@@ -3789,6 +4001,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Error of the angle from a small error of the stack: stack error / (length · cos(angle)), in degrees.",
         doc: c"Error of the angle from a small error of the stack: stack error / (length · cos(angle)), in degrees.\n\nOf the first order: right while the error is small beside the length.",
         source: c"Trigonometry; the derivative of length · sin(angle)",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"sine_bar_length", doc: c"Distance between the axes of the rolls.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"angle", doc: c"Angle between bar and plate.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"at least 0° and less than 90°", c"at least 0° and less than 90°"] },
@@ -3806,6 +4019,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Measurement over two pins in the corners of a male dovetail: width + d (1 + cot(flank angle / 2)).",
         doc: c"Measurement over two pins in the corners of a male dovetail: width + d (1 + cot(flank angle / 2)).\n\nHere d is the diameter of the pins. They touch the flanks d/2 · (1 + cos(flank angle)) above the floor.",
         source: c"Handbook relation for dovetail slides (from memory); plane geometry",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"corner_width", doc: c"Width between the sharp corners where the flanks meet the floor, the least of a male dovetail.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"flank_angle", doc: c"Angle between flank and floor.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"at least 0° and at most 90°", c"at least 0° and at most 90°"] },
@@ -3823,6 +4037,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Width of a male dovetail between its corners, from the measurement over pins.",
         doc: c"Width of a male dovetail between its corners, from the measurement over pins.\n\nMeasurement - pin diameter · (1 + cot(flank angle / 2)).",
         source: c"Handbook relation for dovetail slides (from memory); plane geometry",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"over_pins", doc: c"Measurement over the pins.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"flank_angle", doc: c"Angle between flank and floor.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"at least 0° and at most 90°", c"at least 0° and at most 90°"] },
@@ -3840,6 +4055,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Measurement between two pins in the corners of a female dovetail: width - d (1 + cot(flank angle / 2)).",
         doc: c"Measurement between two pins in the corners of a female dovetail: width - d (1 + cot(flank angle / 2)).\n\nHere d is the diameter of the pins. They touch the flanks d/2 · (1 + cos(flank angle)) above the floor.",
         source: c"Handbook relation for dovetail slides (from memory); plane geometry",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"corner_width", doc: c"Width between the sharp corners where the flanks meet the floor, the greatest of a female dovetail.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"flank_angle", doc: c"Angle between flank and floor.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"at least 0° and at most 90°", c"at least 0° and at most 90°"] },
@@ -3857,6 +4073,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Width of a female dovetail between its corners, from the measurement between pins.",
         doc: c"Width of a female dovetail between its corners, from the measurement between pins.\n\nMeasurement + pin diameter · (1 + cot(flank angle / 2)).",
         source: c"Handbook relation for dovetail slides (from memory); plane geometry",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"between_pins", doc: c"Measurement between the pins.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"flank_angle", doc: c"Angle between flank and floor.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"at least 0° and at most 90°", c"at least 0° and at most 90°"] },
@@ -3874,6 +4091,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Wide side of a dovetail from its narrow side: narrow width + 2 · depth / tan(flank angle).",
         doc: c"Wide side of a dovetail from its narrow side: narrow width + 2 · depth / tan(flank angle).\n\nWide at the top of a male and at the floor of a female dovetail, between sharp corners.",
         source: c"Plane geometry",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"narrow_width", doc: c"Width between the corners of the narrow side.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"depth", doc: c"Depth of the dovetail.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -3891,6 +4109,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Height of the top of a pin in a vee groove over the face.",
         doc: c"Height of the top of a pin in a vee groove over the face.\n\nd/2 · (1 + 1 / sin(vee angle / 2)) - width / (2 tan(vee angle / 2)), where d is the diameter of the pin;\nnegative for a pin below the face. The edges are sharp, and the groove is square to the face. On a pin of\nwidth / cos(vee angle / 2) the edges of the groove begin to bear.",
         source: c"Plane geometry",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"vee_width", doc: c"Width of the groove at the face.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"vee_angle", doc: c"Angle between the flanks.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and less than 180°", c"greater than 0° and less than 180°"] },
@@ -3908,6 +4127,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Width of a vee groove at the face, from the height of a pin in it.",
         doc: c"Width of a vee groove at the face, from the height of a pin in it.\n\n(d (1 + sin(vee angle / 2)) - 2 · height · sin(vee angle / 2)) / cos(vee angle / 2), where d is the diameter of\nthe pin.",
         source: c"Plane geometry",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"pin_height", doc: c"Height of the top of the pin over the face; negative below it.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"a finite number", c"a finite number"] },
             ValueWords { name: c"vee_angle", doc: c"Angle between the flanks.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and less than 180°", c"greater than 0° and less than 180°"] },
@@ -3925,6 +4145,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Angle of a vee groove from two pins: 2 asin(D / (2 · height difference - D)).",
         doc: c"Angle of a vee groove from two pins: 2 asin(D / (2 · height difference - D)).\n\nD is the difference of the pins' diameters, and the height difference is that of their tops.",
         source: c"Plane geometry; common practice of toolmakers",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"large_pin_diameter", doc: c"Diameter of the larger pin.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"small_pin_diameter", doc: c"Diameter of the smaller pin.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -3942,6 +4163,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Measurement over two pins in a vee groove round a shaft: outside diameter + 2 · height of a pin.",
         doc: c"Measurement over two pins in a vee groove round a shaft: outside diameter + 2 · height of a pin.\n\nThe pins lie across the shaft on opposite sides, and the height is that of `vee_pin_height`.",
         source: c"Plane geometry",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"outside_diameter", doc: c"Diameter of the shaft beside the groove.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"vee_width", doc: c"Width of the groove at that diameter.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -3960,6 +4182,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Measurement between two balls in a vee groove round a bore: bore diameter - 2 · height of a ball.",
         doc: c"Measurement between two balls in a vee groove round a bore: bore diameter - 2 · height of a ball.\n\nThe height is that of `vee_pin_height`. The flanks of the groove are cones, and touch a ball in its axial\nplane alone, as the formula has it, where the bore is larger than the ball.",
         source: c"Plane geometry",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"bore_diameter", doc: c"Diameter of the bore beside the groove.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"vee_width", doc: c"Width of the groove at that diameter.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -3978,6 +4201,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Diameter of a bore from two equal balls in it, one upon the other: d + √(d² - rise²).",
         doc: c"Diameter of a bore from two equal balls in it, one upon the other: d + √(d² - rise²).\n\nHere d is the diameter of the balls, and the rise that of the top of the upper ball over the top of the lower\none, which rests on the floor. Each ball touches the wall, opposite the other.",
         source: c"Plane geometry; common practice of toolmakers",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"ball_diameter", doc: c"Diameter of each ball.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"rise", doc: c"Height of the top of the upper ball over the top of the lower one.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
@@ -3994,6 +4218,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"How far a step seat reaches past the axis of a round bar that lies in it: seat depth - diameter / 2.",
         doc: c"How far a step seat reaches past the axis of a round bar that lies in it: seat depth - diameter / 2.\n\nThe wall of the seat touches the bar at the height of its axis. At zero or less the wall ends below that\nheight and cannot hold the bar. Judge it at the largest bar that the stock's limits allow.",
         source: c"Common practice; geometry of a step seat",
+        caution: c"Work that is not held down is thrown. A seat that reaches past the axis does not replace the clamp: follow the data of the makers of machine and workholding.",
         arguments: &[
             ValueWords { name: c"diameter", doc: c"Diameter of the bar; the largest one for a judgement.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"seat_depth", doc: c"Height of the seat's wall above its floor.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
@@ -4010,6 +4235,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Tension in a screw tightened to a torque: torque / (nut factor · screw diameter).",
         doc: c"Tension in a screw tightened to a torque: torque / (nut factor · screw diameter).\n\nThe nut factor gathers all friction of thread and head, which varies from screw to screw: expect the\ntension within about ±30 % of this figure when a plain torque wrench is used, and look at both ends. It\nis the tension in the screw, not yet the force on the part, which the clamp's leverage decides.",
         source: c"Torque factor form T = K F d, as in R. G. Budynas and J. K. Nisbett, Shigley's Mechanical Engineering Design, 9th ed., section 8-8 (clause from memory); the scatter and the range of the nut factor are common practice",
+        caution: c"A screw that is too loose or too tight lets go: the data of its maker come first. Have a licensed engineer review a screw whose failure can injure.",
         arguments: &[
             ValueWords { name: c"torque", doc: c"Tightening torque.", quantity: c"Torque", units: [c"lbf·ft", c"N·m"], needs: [c"at least 0 lbf·ft", c"at least 0 N·m"] },
             ValueWords { name: c"screw_diameter", doc: c"Nominal diameter of the screw.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -4027,6 +4253,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Growth in diameter of a straight or diagonal knurl: pitch / (2 · tan(profile angle / 2)).",
         doc: c"Growth in diameter of a straight or diagonal knurl: pitch / (2 · tan(profile angle / 2)).\n\nIt is the height of the sharp tooth. For the blank, subtract it from the diameter over the crests.\n\nFor sharp teeth at full form, on a blank that is large against the pitch. Real knurls have rounded teeth\nand stop short of full form, so take it as an upper bound and roll a trial piece. On a round blank of few\nteeth full form grows a little more, at 90 degrees by about 1.45 / teeth of the pitch.",
         source: c"Volume conservation at full form; DIN 82:1973 has 0.5 · pitch at 90 degrees for its forms RAA, RBL and RBR (from memory)",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"pitch", doc: c"Pitch of the teeth, measured square to the grooves.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"profile_angle", doc: c"Included angle of the groove: 90 in DIN 82, or 105 on request.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and less than 180°", c"greater than 0° and less than 180°"] },
@@ -4043,6 +4270,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Growth in diameter of a diamond knurl with raised points: 4/3 of the height of the sharp tooth.",
         doc: c"Growth in diameter of a diamond knurl with raised points: 4/3 of the height of the sharp tooth.\n\nThe height of the sharp tooth is pitch / (2 · tan(profile angle / 2)), with the same pitch both ways.\n\nFor sharp teeth at full form, on a blank that is large against the pitch. Real knurls have rounded teeth\nand stop short of full form, so take it as an upper bound and roll a trial piece. On a round blank of few\nteeth full form grows a little more.",
         source: c"Volume conservation at full form; DIN 82:1973 has 0.67 · pitch at 90 degrees for its forms RGE and RKE (from memory)",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"pitch", doc: c"Pitch of the teeth, measured square to the grooves.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"profile_angle", doc: c"Included angle of the groove: 90 in DIN 82, or 105 on request.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and less than 180°", c"greater than 0° and less than 180°"] },
@@ -4059,6 +4287,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Growth in diameter of a diamond knurl with indented points: 2/3 of the height of the sharp tooth.",
         doc: c"Growth in diameter of a diamond knurl with indented points: 2/3 of the height of the sharp tooth.\n\nThe height of the sharp tooth is pitch / (2 · tan(profile angle / 2)), with the same pitch both ways.\n\nFor sharp teeth at full form, on a blank that is large against the pitch. Real knurls have rounded teeth\nand stop short of full form, so take it as an upper bound and roll a trial piece. On a round blank of few\nteeth full form grows a little more.",
         source: c"Volume conservation at full form; DIN 82:1973, section 2.4, has 0.33 · pitch at 90 degrees for its form RKV",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"pitch", doc: c"Pitch of the teeth, measured square to the grooves.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"profile_angle", doc: c"Included angle of the groove: 90 in DIN 82, or 105 on request.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and less than 180°", c"greater than 0° and less than 180°"] },
@@ -4075,6 +4304,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Growth and land of a straight or diagonal knurl that is pressed in to a part of its depth.",
         doc: c"Growth and land of a straight or diagonal knurl that is pressed in to a part of its depth.\n\nWhat the grooves displace rises evenly between them: with k = tan(profile angle / 2) and the land √(t · (t - 4 k ·\npenetration)) of a pitch t, the rise is 2 k · penetration² / (t - 2 k · penetration + land). At full form the\npenetration is a quarter of pitch / k, half the height of the tooth, and the land is gone; no more is possible.\n\nFor sharp rolls on a blank that is large against the pitch, with no flow along the axis: an estimate. Against the\ntables of the standards the model at full form is within 1 percent of DIN 82 and up to 9 percent above ASME B94.6.",
         source: c"Volume conservation, own derivation: grooves of k · penetration² fill the room between the teeth",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"penetration", doc: c"How far the teeth of the roll go below the surface of the blank, on the radius.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"pitch", doc: c"Pitch of the teeth, measured square to the grooves.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -4094,6 +4324,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"How far a roll goes in at full form: half the height of the tooth, less what the rounding of its tip takes.",
         doc: c"How far a roll goes in at full form: half the height of the tooth, less what the rounding of its tip takes.\n\nHalf the sharp tooth is pitch / (4 · tan(profile angle / 2)); a tip of radius r falls short of it by\nr · (1 / sin(profile angle / 2) - 1). It is the depth of the groove below the blank.",
         source: c"Volume conservation and geometry; gives the groove depths of JIS B 0951:1962",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"pitch", doc: c"Pitch of the teeth, measured square to the grooves.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"tip_radius", doc: c"Radius at the tip of the roll's teeth, which is that at the bottom of the groove.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
@@ -4111,6 +4342,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Blank and growth of a straight knurl at full form on a round bar, where teeth stand apart on a circle.",
         doc: c"Blank and growth of a straight knurl at full form on a round bar, where teeth stand apart on a circle.\n\nThe bar of N sharp teeth has the section of its blank: N · r_root · r_crest · sin(π/N) = π/4 · blank², with\nr_root = r_crest · sin(profile angle / 2 - π/N) / sin(profile angle / 2). Growth is above that of `knurl_growth`: at\n90 degrees by 1 percent where the bar is 80 pitches across, and by a quarter where it is 4.\n\nFor sharp teeth without axial flow; real knurls stop short of full form, so take the growth as an upper bound and\nroll a trial piece.",
         source: c"Volume conservation on the round, own derivation; the angle of the groove is held",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"teeth", doc: c"Number of teeth.", quantity: c"Count", units: [c"", c""], needs: [c"a whole number greater than 2", c"a whole number greater than 2"] },
             ValueWords { name: c"pitch", doc: c"Pitch of the teeth over the crests.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -4131,6 +4363,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Width of the land on teeth whose crests are turned off: pitch · the share of the height turned off.",
         doc: c"Width of the land on teeth whose crests are turned off: pitch · the share of the height turned off.\n\nFor a knurl that is pressed into a bore, a works guideline asks that at least 2/3 of the height stay, so that the\nland is at most 0.334 of the pitch.",
         source: c"Similar triangles; the limit is from a works guideline for DIN 82-RAA knurls as press-fit elements",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"pitch", doc: c"Pitch of the teeth, measured square to the grooves.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"turned_off", doc: c"Share of the tooth's height that is turned off or not formed.", quantity: c"Ratio", units: [c"", c""], needs: [c"at least 0 and at most 1", c"at least 0 and at most 1"] },
@@ -4147,6 +4380,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Number of teeth that go round a blank: π · diameter · cos(helix angle) / pitch.",
         doc: c"Number of teeth that go round a blank: π · diameter · cos(helix angle) / pitch.\n\nFractional as a rule. Teeth track where it is near a whole number; a blank a little smaller or larger\nbrings it there.",
         source: c"Machinery's Handbook, 31st ed. (Industrial Press 2020), p. 1059: diametral pitch and blank diameter",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"diameter", doc: c"Diameter of the blank.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"pitch", doc: c"Pitch of the teeth, measured square to the grooves.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -4164,6 +4398,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Blank diameter for a whole number of teeth, nearest to a wanted diameter.",
         doc: c"Blank diameter for a whole number of teeth, nearest to a wanted diameter.\n\nTeeth = π · diameter · cos(helix angle) / pitch, to the nearest whole number; the blank is\nteeth · pitch / (π · cos(helix angle)). On such a blank every turn of the roll falls into the grooves of the last\none. Between two blanks lies a step of one tooth. A roll tracks within a part of that step, the less the harder the\nmetal, so prove the blank on a trial piece. For the diameter over the finished crests subtract the growth first.",
         source: c"Machinery's Handbook, 31st ed. (Industrial Press 2020), p. 1059: diametral pitch and blank diameter",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"diameter", doc: c"Wanted diameter of the blank.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"pitch", doc: c"Pitch of the teeth, measured square to the grooves: π / diametral pitch, or π · module.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -4184,6 +4419,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Helix angle to which a straight roll is swivelled, so that a whole number of teeth goes round the blank.",
         doc: c"Helix angle to which a straight roll is swivelled, so that a whole number of teeth goes round the blank.\n\nacos(teeth · pitch / (π · diameter)): a blank that is what it is tracks after all.",
         source: c"Machinery's Handbook, 31st ed. (Industrial Press 2020), p. 1059, formulas 16 to 18",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"teeth", doc: c"Whole number of teeth.", quantity: c"Count", units: [c"", c""], needs: [c"a whole number greater than 0", c"a whole number greater than 0"] },
             ValueWords { name: c"diameter", doc: c"Diameter of the blank.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -4200,7 +4436,8 @@ pub(crate) static WORDS: &[Words] = &[
         topic: c"knurl: blank",
         summary: c"Blank diameter for bump knurling from the cross-slide: work teeth / roll teeth · (roll diameter + allowance).",
         doc: c"Blank diameter for bump knurling from the cross-slide: work teeth / roll teeth · (roll diameter + allowance).\n\nRoll and work turn as gears do from the first touch. The allowance covers how far the roll goes in on the first\nturn, when the blank has not grown yet.",
-        source: c"Printed note of a maker of knurling rolls on bump knurling from the cross-slide",
+        source: c"Form Roll Die, bump knurling from the cross-slide",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"roll_diameter", doc: c"Diameter of the roll.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"roll_teeth", doc: c"Teeth of the roll.", quantity: c"Count", units: [c"", c""], needs: [c"a whole number greater than 0", c"a whole number greater than 0"] },
@@ -4217,8 +4454,9 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"groove_fill",
         topic: c"knurl: joint",
         summary: c"How much of the grooves of a knurl the metal of the bore fills, from 0 to 1: (x / (h - x))².",
-        doc: c"How much of the grooves of a knurl the metal of the bore fills, from 0 to 1: (x / (h - x))².\n\nSharp teeth of height h go half the overlap deep, x; what they displace rises between them, without axial flow. The\ngrooves are full where the overlap is as great as the tooth is high: more only spreads the hub. No overlap, or a\nclearance, fills nothing.\n\nAn estimate: prove each design by a push-out trial.",
+        doc: c"How much of the grooves of a knurl the metal of the bore fills, from 0 to 1: (x / (h - x))².\n\nSharp teeth of height h go half the overlap deep, x; what they displace rises between them, without axial flow. The\ngrooves are full where the overlap is as great as the tooth is high: more only spreads the hub. No overlap, or a\nclearance, fills nothing.",
         source: c"Volume conservation for sharp teeth in a softer bore, own derivation",
+        caution: c"An estimate: prove each design by a push-out trial, and by one under torque.",
         arguments: &[
             ValueWords { name: c"overlap", doc: c"Overlap on the diameter: what the crests measure more than the bore; a clearance is negative.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"a finite number", c"a finite number"] },
             ValueWords { name: c"pitch", doc: c"Pitch of the teeth, measured square to the grooves.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -4234,8 +4472,9 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"knurled_torque_bound",
         topic: c"knurl: joint",
         summary: c"The torque that shears the weaker metal of a knurled joint all round its bore: a bound, not what it holds.",
-        doc: c"The torque that shears the weaker metal of a knurled joint all round its bore: a bound, not what it holds.\n\nYield strength / √3 on the whole of the bore: π/2 · diameter² · length. Half of the surface, at best, are teeth, and\nthey give way by riding up and by ploughing long before.\n\nAn estimate: prove each design by a push-out trial, and by one under torque. Have a licensed engineer review a joint\nwhose failure can injure.",
+        doc: c"The torque that shears the weaker metal of a knurled joint all round its bore: a bound, not what it holds.\n\nYield strength / √3 on the whole of the bore: π/2 · diameter² · length. Half of the surface, at best, are teeth, and\nthey give way by riding up and by ploughing long before.",
         source: c"Shear of a cylinder, yield after von Mises: common practice as a bound",
+        caution: c"An estimate: prove each design by a push-out trial, and by one under torque. Have a licensed engineer review a joint whose failure can injure.",
         arguments: &[
             ValueWords { name: c"diameter", doc: c"Diameter of the bore.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"length", doc: c"Length of contact.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -4251,8 +4490,9 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"knurled_joint",
         topic: c"knurl: joint",
         summary: c"A knurled shaft in a plain bore: fill of the grooves over the tolerances, and upper bounds of torque and force.",
-        doc: c"A knurled shaft in a plain bore: fill of the grooves over the tolerances, and upper bounds of torque and force.\n\nThe overlap is what the crests measure more than the bore: least crest less greatest bore to greatest crest less\nleast bore. The knurl is straight or diagonal, and the bore is of the softer metal. Fill is that of `groove_fill`\nand the bound that of `knurled_torque_bound`. The force to press it in is not computed.\n\nAn estimate: prove each design by a push-out trial, and by one under torque. Have a licensed engineer review a joint\nwhose failure can injure.",
+        doc: c"A knurled shaft in a plain bore: fill of the grooves over the tolerances, and upper bounds of torque and force.\n\nThe overlap is what the crests measure more than the bore: least crest less greatest bore to greatest crest less\nleast bore. The knurl is straight or diagonal, and the bore is of the softer metal. Fill is that of `groove_fill`\nand the bound that of `knurled_torque_bound`. The force to press it in is not computed.",
         source: c"Volume conservation for sharp teeth in a softer bore, own derivation; shear after von Mises as a bound",
+        caution: c"An estimate: prove each design by a push-out trial, and by one under torque. Stand clear of the line of the press and keep within its rating: parts that slip or crack fly out. Have a licensed engineer review a joint whose failure can injure.",
         arguments: &[
             ValueWords { name: c"least_overlap", doc: c"Least overlap on the diameter; a clearance is negative.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"a finite number", c"a finite number"] },
             ValueWords { name: c"greatest_overlap", doc: c"Greatest overlap on the diameter.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"a finite number", c"a finite number"] },
@@ -4277,8 +4517,9 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"press_fit",
         topic: c"fit: press",
         summary: c"Pressure, stresses, holding force and torque of a plain pressed joint, after Lamé.",
-        doc: c"Pressure, stresses, holding force and torque of a plain pressed joint, after Lamé.\n\nHub and shaft are thick cylinders with open ends (plane stress), elastic, of the same length, and smooth\nand round before assembly. With d the diameter of the joint and the ratios\nc_hub = (D² + d²) / (D² - d²) and c_shaft = (d² + b²) / (d² - b²) for the outside D of the hub and the\nbore b of the shaft:\n\n- pressure = (interference / d) / ((c_hub + ν_hub) / E_hub + (c_shaft - ν_shaft) / E_shaft)\n- hoop stress is c_hub · pressure at the hub's bore, -c_shaft · pressure at the shaft's surface, and\n  -2 d² / (d² - b²) · pressure at its bore\n- axial force = friction · pressure · π · d · length, and torque = axial force · d / 2\n\nHowever small, a hole through a shaft doubles the stress at its edge: the figure at the bore therefore\nleaps from once to twice the pressure where the bore begins. A shaft that sticks out of the hub, a change of\nsection, and rough surfaces whose peaks flatten all make a difference that is not in here; nor are speed\nand heat. Have a licensed engineer review a joint whose failure can injure.",
+        doc: c"Pressure, stresses, holding force and torque of a plain pressed joint, after Lamé.\n\nHub and shaft are thick cylinders with open ends (plane stress), elastic, of the same length, and smooth\nand round before assembly. With d the diameter of the joint and the ratios\nc_hub = (D² + d²) / (D² - d²) and c_shaft = (d² + b²) / (d² - b²) for the outside D of the hub and the\nbore b of the shaft:\n\n- pressure = (interference / d) / ((c_hub + ν_hub) / E_hub + (c_shaft - ν_shaft) / E_shaft)\n- hoop stress is c_hub · pressure at the hub's bore, -c_shaft · pressure at the shaft's surface, and\n  -2 d² / (d² - b²) · pressure at its bore\n- axial force = friction · pressure · π · d · length, and torque = axial force · d / 2\n\nHowever small, a hole through a shaft doubles the stress at its edge: the figure at the bore therefore\nleaps from once to twice the pressure where the bore begins. A shaft that sticks out of the hub, a change of\nsection, and rough surfaces whose peaks flatten all make a difference that is not in here; nor are speed\nand heat.",
         source: c"Lamé's thick cylinders, as in R. G. Budynas and J. K. Nisbett, Shigley's Mechanical Engineering Design, 9th ed., section 3-16 (clause from memory); slip by Coulomb's friction",
+        caution: c"Have a licensed engineer review a joint whose failure can injure.",
         arguments: &[
             ValueWords { name: c"interference", doc: c"Interference on the diameter: what the shaft measures more than the bore of the hub, before assembly.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"diameter", doc: c"Diameter of the joint.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -4307,8 +4548,9 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"stepped_press_fit",
         topic: c"fit: press",
         summary: c"Pressures, holding force and torque of a pressed joint with a stepped hub: the sum over its two lengths.",
-        doc: c"Pressures, holding force and torque of a pressed joint with a stepped hub: the sum over its two lengths.\n\nEach part of the hub is taken as a thick cylinder of its own, as in `press_fit`, which neglects how a thick part\nstiffens the thin one beside it. For a hub of more steps add the parts one by one.\n\nHave a licensed engineer review a joint whose failure can injure.",
+        doc: c"Pressures, holding force and torque of a pressed joint with a stepped hub: the sum over its two lengths.\n\nEach part of the hub is taken as a thick cylinder of its own, as in `press_fit`, which neglects how a thick part\nstiffens the thin one beside it. For a hub of more steps add the parts one by one.",
         source: c"Lamé's thick cylinders, part by part: common practice",
+        caution: c"Have a licensed engineer review a joint whose failure can injure.",
         arguments: &[
             ValueWords { name: c"interference", doc: c"Interference on the diameter, before assembly.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"diameter", doc: c"Diameter of the joint.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -4338,8 +4580,9 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"press_force_at",
         topic: c"fit: press",
         summary: c"Force to press a shaft in, at one place of the stroke: friction · pressure · π · diameter · stroke.",
-        doc: c"Force to press a shaft in, at one place of the stroke: friction · pressure · π · diameter · stroke.\n\nIt rises evenly from nothing to its greatest at the end of the stroke, where the contact is complete; there the\nwork of the press is half the greatest force times the length. For the press, take the pressure at the greatest\ninterference and the greatest friction that is likely. A chamfer, misalignment or galling can ask for more: stand\nclear of the line of the press.",
+        doc: c"Force to press a shaft in, at one place of the stroke: friction · pressure · π · diameter · stroke.\n\nIt rises evenly from nothing to its greatest at the end of the stroke, where the contact is complete; there the\nwork of the press is half the greatest force times the length. For the press, take the pressure at the greatest\ninterference and the greatest friction that is likely. A chamfer, misalignment or galling can ask for more.",
         source: c"Coulomb's friction on the length in contact: common practice",
+        caution: c"Stand clear of the line of the press and keep within its rating: parts that slip or crack fly out. Have a licensed engineer review a joint whose failure can injure.",
         arguments: &[
             ValueWords { name: c"stroke", doc: c"How far the shaft is in.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"length", doc: c"Length of contact of the finished joint.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -4359,6 +4602,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Stresses of hub and shaft where they are greatest, for a pressure between them.",
         doc: c"Stresses of hub and shaft where they are greatest, for a pressure between them.\n\nThe hub bears most at its bore, where radial stress is minus the pressure; a hollow shaft at its own bore, where\nthere is no radial stress; a solid shaft everywhere alike. Which of the two yields first depends on their yield\nstrengths: `yielding_interference` tells. Ends are open, so there is no axial stress.",
         source: c"Lamé's thick cylinders, as in R. G. Budynas and J. K. Nisbett, Shigley's Mechanical Engineering Design, 9th ed., section 3-16 (clause from memory)",
+        caution: c"Have a licensed engineer review a joint whose failure can injure.",
         arguments: &[
             ValueWords { name: c"pressure", doc: c"Pressure between hub and shaft.", quantity: c"Stress", units: [c"psi", c"MPa"], needs: [c"at least 0 psi", c"at least 0 MPa"] },
             ValueWords { name: c"diameter", doc: c"Diameter of the joint.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -4382,8 +4626,9 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"yielding_interference",
         topic: c"fit: cylinder",
         summary: c"The interference at which hub or shaft begins to yield, and the pressures at which each does.",
-        doc: c"The interference at which hub or shaft begins to yield, and the pressures at which each does.\n\nThe first fibre yields there; the joint holds on beyond, as a plastic one that is not computed here. What\nroughness takes off the interference comes on top. Have a licensed engineer review a joint whose failure can\ninjure.",
+        doc: c"The interference at which hub or shaft begins to yield, and the pressures at which each does.\n\nThe first fibre yields there; the joint holds on beyond, as a plastic one that is not computed here. What\nroughness takes off the interference comes on top.",
         source: c"First yield of Lamé's cylinders without axial stress; modified shear stress after DIN 7190 (from memory)",
+        caution: c"Have a licensed engineer review a joint whose failure can injure.",
         arguments: &[
             ValueWords { name: c"diameter", doc: c"Diameter of the joint.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"hub_outer_diameter", doc: c"Outside diameter of the hub.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -4410,8 +4655,9 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"compound_tube",
         topic: c"fit: cylinder",
         summary: c"Hoop stresses of a jacket shrunk on a tube, under pressure inside the tube.",
-        doc: c"Hoop stresses of a jacket shrunk on a tube, under pressure inside the tube.\n\nThe stresses of shrinking and those that the pressure makes in a tube of one piece add up, so both parts are of\none material, and stay elastic. Shrinking puts the bore in compression, which is what the jacket is for.\n\nPressure vessels kill: this is a check of figures and no design of one.",
+        doc: c"Hoop stresses of a jacket shrunk on a tube, under pressure inside the tube.\n\nThe stresses of shrinking and those that the pressure makes in a tube of one piece add up, so both parts are of\none material, and stay elastic. Shrinking puts the bore in compression, which is what the jacket is for.",
         source: c"Lamé's thick cylinders, superposed: E. J. Hearn, Mechanics of Materials 1, ch. 10 (from memory)",
+        caution: c"Pressure vessels kill. These figures do not replace a design to the vessel code. Have a licensed engineer design and review the vessel.",
         arguments: &[
             ValueWords { name: c"joint_pressure", doc: c"Pressure of the joint from shrinking, with none inside.", quantity: c"Stress", units: [c"psi", c"MPa"], needs: [c"at least 0 psi", c"at least 0 MPa"] },
             ValueWords { name: c"inside_pressure", doc: c"Pressure inside the tube.", quantity: c"Stress", units: [c"psi", c"MPa"], needs: [c"at least 0 psi", c"at least 0 MPa"] },
@@ -4432,8 +4678,9 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"press_joint",
         topic: c"fit: joint",
         summary: c"A pressed joint over its tolerances: what it holds at its loosest, and what it bears at its tightest.",
-        doc: c"A pressed joint over its tolerances: what it holds at its loosest, and what it bears at its tightest.\n\nLeast and greatest interference come from the limits of shaft and bore: the least is the least shaft less the\ngreatest bore, and negative where the joint may be loose. Such a joint holds nothing then; it is told by the sign of\n`interference_at_loosest`, and advised of. Roughness takes off its share at both ends (`roughness_loss`). What heat\nand speed take off in service (`interference_lost_to_heat`, `interference_lost_to_speed`) is for the caller to\nsubtract from the least interference beforehand, and what they add, to add to the greatest.\n\nPressure and stresses are those of `press_fit`, where its limits are told: hub and shaft are elastic, of the same\nlength, and at rest. A margin below 1 means that a part yields and the figures at the tightest are beyond the\ntruth. Holding is judged by the friction that is least likely to be less, pressing by the greatest.\n\nHave a licensed engineer review a joint whose failure can injure.",
+        doc: c"A pressed joint over its tolerances: what it holds at its loosest, and what it bears at its tightest.\n\nLeast and greatest interference come from the limits of shaft and bore: the least is the least shaft less the\ngreatest bore, and negative where the joint may be loose. Such a joint holds nothing then; it is told by the sign of\n`interference_at_loosest`, and advised of. Roughness takes off its share at both ends (`roughness_loss`). What heat\nand speed take off in service (`interference_lost_to_heat`, `interference_lost_to_speed`) is for the caller to\nsubtract from the least interference beforehand, and what they add, to add to the greatest.\n\nPressure and stresses are those of `press_fit`, where its limits are told: hub and shaft are elastic, of the same\nlength, and at rest. A margin below 1 means that a part yields and the figures at the tightest are beyond the\ntruth. Holding is judged by the friction that is least likely to be less, pressing by the greatest.",
         source: c"Lamé's thick cylinders over the extremes of the interference, roughness after DIN 7190:2001 (from memory), Coulomb's friction",
+        caution: c"Stand clear of the line of the press and keep within its rating: parts that slip or crack fly out. Have a licensed engineer review a joint whose failure can injure.",
         arguments: &[
             ValueWords { name: c"least_interference", doc: c"Least interference on the diameter, before assembly; a clearance is negative.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"a finite number", c"a finite number"] },
             ValueWords { name: c"greatest_interference", doc: c"Greatest interference on the diameter, before assembly.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"a finite number", c"a finite number"] },
@@ -4474,8 +4721,9 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"required_interference",
         topic: c"fit: joint",
         summary: c"The interference that holds a torque and an axial load together, with a safety factor.",
-        doc: c"The interference that holds a torque and an axial load together, with a safety factor.\n\nBoth loads act in one surface, so they slip together when √(force around² + axial force²) does. The result is the\nleast interference that the tolerances may allow, with the least likely friction. What heat and speed take off in\nservice comes on top.\n\nHave a licensed engineer review a joint whose failure can injure.",
+        doc: c"The interference that holds a torque and an axial load together, with a safety factor.\n\nBoth loads act in one surface, so they slip together when √(force around² + axial force²) does. The result is the\nleast interference that the tolerances may allow, with the least likely friction. What heat and speed take off in\nservice comes on top.",
         source: c"Lamé's thick cylinders and Coulomb's friction; resultant of the two loads as in DIN 7190 (from memory)",
+        caution: c"Have a licensed engineer review a joint whose failure can injure.",
         arguments: &[
             ValueWords { name: c"torque", doc: c"Torque to hold.", quantity: c"Torque", units: [c"lbf·ft", c"N·m"], needs: [c"at least 0 lbf·ft", c"at least 0 N·m"] },
             ValueWords { name: c"axial_force", doc: c"Axial load to hold at the same time.", quantity: c"Force", units: [c"lbf", c"N"], needs: [c"at least 0 lbf", c"at least 0 N"] },
@@ -4509,6 +4757,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Interference that pressing flattens: coefficient · (Rz of the hub + Rz of the shaft).",
         doc: c"Interference that pressing flattens: coefficient · (Rz of the hub + Rz of the shaft).\n\nInterference is measured over the peaks of both surfaces, and what flattens of them holds nothing. The default\ncoefficient, 0.8, is that of the older edition of DIN 7190; other works take from 0.4 to 1.2, and a hub that is\nheated loses less than one that is pressed on.",
         source: c"DIN 7190:2001 (from memory)",
+        caution: c"Have a licensed engineer review a joint whose failure can injure.",
         arguments: &[
             ValueWords { name: c"hub_roughness", doc: c"Mean peak-to-valley roughness of the bore.", quantity: c"RoughnessRz", units: [c"µin", c"µm"], needs: [c"at least 0 µin", c"at least 0 µm"] },
             ValueWords { name: c"shaft_roughness", doc: c"Mean peak-to-valley roughness of the shaft.", quantity: c"RoughnessRz", units: [c"µin", c"µm"], needs: [c"at least 0 µin", c"at least 0 µm"] },
@@ -4524,8 +4773,9 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"assembled_joint",
         topic: c"fit: assembled",
         summary: c"A pressed joint of one hub and one shaft, by the interference between the two: what it holds and what it bears.",
-        doc: c"A pressed joint of one hub and one shaft, by the interference between the two: what it holds and what it bears.\n\nFor a pair that has been measured, and for sampling: give the interference of a fit as an input that varies, and\nwhat falls below zero of a reserve is the share of joints that slip or yield. `press_joint` tells the worst of all\npairs. A clearance is let pass, and such a joint holds nothing.\n\nPressure and stresses are those of `press_fit`, where its limits are told: hub and shaft are elastic, of the same\nlength, and at rest; where a part yields, the figures are beyond the truth. Torque and axial load act in one\nsurface, so they slip together when √(force around² + axial load²) exceeds what friction holds.\n\nHave a licensed engineer review a joint whose failure can injure.",
+        doc: c"A pressed joint of one hub and one shaft, by the interference between the two: what it holds and what it bears.\n\nFor a pair that has been measured, and for sampling: give the interference of a fit as an input that varies, and\nwhat falls below zero of a reserve is the share of joints that slip or yield. `press_joint` tells the worst of all\npairs. A clearance is let pass, and such a joint holds nothing.\n\nPressure and stresses are those of `press_fit`, where its limits are told: hub and shaft are elastic, of the same\nlength, and at rest; where a part yields, the figures are beyond the truth. Torque and axial load act in one\nsurface, so they slip together when √(force around² + axial load²) exceeds what friction holds.",
         source: c"Lamé's thick cylinders, roughness after DIN 7190:2001 (from memory), Coulomb's friction",
+        caution: c"Stand clear of the line of the press and keep within its rating: parts that slip or crack fly out. Have a licensed engineer review a joint whose failure can injure.",
         arguments: &[
             ValueWords { name: c"interference", doc: c"Interference on the diameter, before assembly; a clearance is negative.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"a finite number", c"a finite number"] },
             ValueWords { name: c"diameter", doc: c"Diameter of the joint.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -4567,6 +4817,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Interference that a joint loses when hub and shaft warm: what the bore grows less what the shaft grows.",
         doc: c"Interference that a joint loses when hub and shaft warm: what the bore grows less what the shaft grows.\n\nDiameter · (hub's coefficient · its rise - shaft's coefficient · its rise), to first order. Negative where the joint\ntightens: then look at the hub's stress. Rises count from the temperature at which the parts were measured.",
         source: c"Linear expansion: common practice",
+        caution: c"Have a licensed engineer review a joint whose failure can injure.",
         arguments: &[
             ValueWords { name: c"diameter", doc: c"Diameter of the joint.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"hub_expansion", doc: c"Coefficient of expansion of the hub.", quantity: c"ExpansionCoefficient", units: [c"1/°F", c"1/K"], needs: [c"at least 0 1/°F", c"at least 0 1/K"] },
@@ -4586,6 +4837,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"The common rise of temperature at which a joint comes loose: interference / (d · (α_hub - α_shaft)).",
         doc: c"The common rise of temperature at which a joint comes loose: interference / (d · (α_hub - α_shaft)).\n\nTo first order, for a hub and a shaft that are equally warm. A hub that expands less than its shaft never comes\nloose when both warm, and is refused; it does when both grow cold.",
         source: c"Linear expansion: common practice",
+        caution: c"Have a licensed engineer review a joint whose failure can injure.",
         arguments: &[
             ValueWords { name: c"interference", doc: c"Interference on the diameter, less what roughness takes off.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"diameter", doc: c"Diameter of the joint.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -4602,8 +4854,9 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"interference_lost_to_speed",
         topic: c"fit: service",
         summary: c"Interference that a rotating joint loses: what the hub's bore grows less what the shaft grows.",
-        doc: c"Interference that a rotating joint loses: what the hub's bore grows less what the shaft grows.\n\nHub and shaft are taken as discs in plane stress. With the speeds V of the hub's rim, v of the joint and b of the\nshaft's bore, and diameter d, the loss is d/4 · (ρ_hub/E_hub · ((3 + ν_hub) V² + (1 - ν_hub) v²) - ρ_shaft/E_shaft ·\n((1 - ν_shaft) v² + (3 + ν_shaft) b²)). It rises with the square of the speed; negative, the joint tightens. The\nrotation also adds tension at the bore of the hub, which is not in here.\n\nParts that burst at speed kill: have a licensed engineer review a rotating joint.",
+        doc: c"Interference that a rotating joint loses: what the hub's bore grows less what the shaft grows.\n\nHub and shaft are taken as discs in plane stress. With the speeds V of the hub's rim, v of the joint and b of the\nshaft's bore, and diameter d, the loss is d/4 · (ρ_hub/E_hub · ((3 + ν_hub) V² + (1 - ν_hub) v²) - ρ_shaft/E_shaft ·\n((1 - ν_shaft) v² + (3 + ν_shaft) b²)). It rises with the square of the speed; negative, the joint tightens. The\nrotation also adds tension at the bore of the hub, which is not in here.",
         source: c"Rotating discs, as in S. Timoshenko, Strength of Materials, part II, and E. J. Hearn, Mechanics of Materials 2 (chapters from memory)",
+        caution: c"Parts that come loose or burst at speed kill. Have a licensed engineer review a rotating joint.",
         arguments: &[
             ValueWords { name: c"rotational_speed", doc: c"Speed of rotation.", quantity: c"SpindleSpeed", units: [c"rev/min", c"rev/min"], needs: [c"at least 0 rev/min", c"at least 0 rev/min"] },
             ValueWords { name: c"diameter", doc: c"Diameter of the joint.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -4626,8 +4879,9 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"release_speed",
         topic: c"fit: service",
         summary: c"Speed of rotation at which a joint comes loose, where its interference is lost to speed.",
-        doc: c"Speed of rotation at which a joint comes loose, where its interference is lost to speed.\n\nThe loss of `interference_lost_to_speed` rises with the square of the speed, so that the pressure at a lower speed n\nis that at rest times 1 - (n / release speed)². Where rotation tightens the joint there is no answer.\n\nParts that burst at speed kill: have a licensed engineer review a rotating joint.",
+        doc: c"Speed of rotation at which a joint comes loose, where its interference is lost to speed.\n\nThe loss of `interference_lost_to_speed` rises with the square of the speed, so that the pressure at a lower speed n\nis that at rest times 1 - (n / release speed)². Where rotation tightens the joint there is no answer.",
         source: c"Rotating discs, as in S. Timoshenko, Strength of Materials, part II, and E. J. Hearn, Mechanics of Materials 2 (chapters from memory)",
+        caution: c"Parts that come loose or burst at speed kill. Have a licensed engineer review a rotating joint.",
         arguments: &[
             ValueWords { name: c"interference", doc: c"Interference on the diameter at rest, less what roughness takes off.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"diameter", doc: c"Diameter of the joint.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -4650,8 +4904,9 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"joining_temperature",
         topic: c"fit: shrink",
         summary: c"Temperature to which a hub is heated, so that it goes over its shaft with a clearance.",
-        doc: c"Temperature to which a hub is heated, so that it goes over its shaft with a clearance.\n\nRoom + ((greatest interference + clearance) / d - α_shaft · (room - shaft)) / α_hub, with the shaft cold or at room\ntemperature; a shaft so cold that it goes in without heat asks for no more than the room's temperature. The\nclearance is for the time that it takes: often 0.001 of the diameter. A hub that would have to be hotter than its\nlimit is refused: it tempers or softens. Cool the shaft as well, or take less interference. What cools on the way to\nthe shaft comes on top.\n\nHot and deep-cold parts burn: wear gloves and a shield, and mind the vapour of nitrogen in closed rooms.",
+        doc: c"Temperature to which a hub is heated, so that it goes over its shaft with a clearance.\n\nRoom + ((greatest interference + clearance) / d - α_shaft · (room - shaft)) / α_hub, with the shaft cold or at room\ntemperature; a shaft so cold that it goes in without heat asks for no more than the room's temperature. The\nclearance is for the time that it takes: often 0.001 of the diameter. A hub that would have to be hotter than its\nlimit is refused: it tempers or softens. Cool the shaft as well, or take less interference. What cools on the way to\nthe shaft comes on top.",
         source: c"Linear expansion, in the form of DIN 7190-1 (from memory)",
+        caution: c"Hot and deep-cold parts burn: wear gloves and a face shield. Liquid nitrogen and dry ice drive out the air to breathe: ventilate. Heat only as far as the material allows. Have a licensed engineer review a joint whose failure can injure.",
         arguments: &[
             ValueWords { name: c"interference", doc: c"Greatest interference on the diameter, before assembly.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"clearance", doc: c"Clearance on the diameter that joining needs.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
@@ -4672,8 +4927,9 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"cooling_temperature",
         topic: c"fit: shrink",
         summary: c"Temperature to which a shaft is cooled, so that it goes into a hub at room temperature with a clearance.",
-        doc: c"Temperature to which a shaft is cooled, so that it goes into a hub at room temperature with a clearance.\n\nRoom - (greatest interference + clearance) / (d · α_shaft). A shaft that would have to be colder than its limit is\nrefused: heat the hub as well. Coefficients of expansion fall with the temperature, so take one for the range, or\nthe shaft stays too large.\n\nDeep-cold parts burn, and liquid nitrogen drives out the air to breathe: see to ventilation.",
+        doc: c"Temperature to which a shaft is cooled, so that it goes into a hub at room temperature with a clearance.\n\nRoom - (greatest interference + clearance) / (d · α_shaft). A shaft that would have to be colder than its limit is\nrefused: heat the hub as well. Coefficients of expansion fall with the temperature, so take one for the range, or\nthe shaft stays too large.",
         source: c"Linear expansion, in the form of DIN 7190-1 (from memory)",
+        caution: c"Hot and deep-cold parts burn: wear gloves and a face shield. Liquid nitrogen and dry ice drive out the air to breathe: ventilate. Heat only as far as the material allows. Have a licensed engineer review a joint whose failure can injure.",
         arguments: &[
             ValueWords { name: c"interference", doc: c"Greatest interference on the diameter, before assembly.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"clearance", doc: c"Clearance on the diameter that joining needs.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
@@ -4694,6 +4950,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Spread of the clearance and probability of interference, where hole and shaft are normal in process.",
         doc: c"Spread of the clearance and probability of interference, where hole and shaft are normal in process.\n\nEach process is centred in its tolerance and has the capability Cp: its standard deviation is\ntolerance / (6 Cp). Hole and shaft are taken at random, so that\nclearance deviation = √(hole deviation² + shaft deviation²), and the probability of interference is the normal\ndistribution at -mean clearance / clearance deviation.\n\nA process off its centre moves the mean clearance: give the one that it has. Sorting, tool wear within a batch and\ngauging that cuts off the tails are left out; the tails are as far as the normal law holds.",
         source: c"Common practice: sum of independent normal variables; Cp = tolerance / (6 σ)",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"mean_clearance", doc: c"Middle size of the hole less that of the shaft; negative for an interference.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"a finite number", c"a finite number"] },
             ValueWords { name: c"hole_tolerance", doc: c"Tolerance of the hole.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -4714,6 +4971,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Consumer's risk: the share of all parts that is outside the limits and yet accepted.",
         doc: c"Consumer's risk: the share of all parts that is outside the limits and yet accepted.\n\nSizes of parts are normal about the middle of the limits plus process_offset, and readings normal about the size of\nthe part. Accepted is what reads within the limits drawn in by guard_band. The risk is the integral of the density\nof sizes outside the limits times the probability that such a size is accepted: a bivariate normal integral, here by\nGauss and Kronrod's rule in fixed panels. Sizes beyond nine deviations count for nothing.\n\nIt is the global risk, before a part is measured, and holds as far as process and measurement are normal, known and\nfree of bias; tails of real processes are seldom known so far out.",
         source: c"JCGM 106:2012, clause 9.5 (clause from memory)",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"tolerance", doc: c"Upper limit less lower limit.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"process_deviation", doc: c"Standard deviation of the sizes of parts.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -4734,6 +4992,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Producer's risk: the share of all parts that is within the limits and yet rejected.",
         doc: c"Producer's risk: the share of all parts that is within the limits and yet rejected.\n\nAs consumer_risk, with the density of sizes within the limits and the probability that such a size is rejected.",
         source: c"JCGM 106:2012, clause 9.5 (clause from memory)",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"tolerance", doc: c"Upper limit less lower limit.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"process_deviation", doc: c"Standard deviation of the sizes of parts.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -4754,6 +5013,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Length of a part at 20 °C from a reading at other temperatures of part and scale.",
         doc: c"Length of a part at 20 °C from a reading at other temperatures of part and scale.\n\nLength = reading · (1 + scale_expansion · (scale_temperature - 20 °C)) / (1 + part_expansion ·\n(part_temperature - 20 °C)). The scale is right at 20 °C. With a scale at 20 °C, as by default, or one that does not\nexpand, only the part is brought back.\n\nPart and scale have one temperature throughout; a part fresh from the machine has not.",
         source: c"ISO 1:2022 for the reference temperature; linear expansion, common practice",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"reading", doc: c"What the scale reads.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"part_temperature", doc: c"Temperature of the part.", quantity: c"Temperature", units: [c"°F", c"°C"], needs: [c"greater than -459.67 °F", c"greater than -273.15 °C"] },
@@ -4774,6 +5034,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Standard uncertainty of a length at 20 °C from those of temperature and coefficient of expansion.",
         doc: c"Standard uncertainty of a length at 20 °C from those of temperature and coefficient of expansion.\n\nThe contributions are length · expansion · temperature_uncertainty and length · |temperature - 20 °C| ·\nexpansion_uncertainty, and the whole is the root of the sum of their squares. For a comparison of part and scale,\ngive the differences of their temperatures and coefficients with the common figures of the other.\n\nAll are standard uncertainties: the half-width of a rectangular distribution over √3.",
         source: c"JCGM 100:2008, 5.1.2, applied to linear expansion as in its example H.1",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"length", doc: c"The length.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"temperature", doc: c"Temperature of the part.", quantity: c"Temperature", units: [c"°F", c"°C"], needs: [c"greater than -459.67 °F", c"greater than -273.15 °C"] },
@@ -4795,6 +5056,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Position tolerance of each part under a floating fastener: clearance hole - fastener.",
         doc: c"Position tolerance of each part under a floating fastener: clearance hole - fastener.\n\nThe diameter of the zone, for the clearance holes of each part. Parts with holes of other sizes have each their\nown.",
         source: c"ASME Y14.5-2018, appendix B, floating fastener H = F + T (clause from memory)",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"clearance_hole", doc: c"Diameter of the clearance hole at maximum material condition: its lower limit.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"fastener", doc: c"Diameter of the fastener at maximum material condition: its upper limit.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -4811,6 +5073,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Smallest clearance hole for a floating fastener: fastener + position tolerance.",
         doc: c"Smallest clearance hole for a floating fastener: fastener + position tolerance.",
         source: c"ASME Y14.5-2018, appendix B, floating fastener H = F + T (clause from memory)",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"fastener", doc: c"Diameter of the fastener at maximum material condition: its upper limit.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"tolerance", doc: c"Position tolerance of the clearance hole at maximum material condition, a diameter.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
@@ -4827,6 +5090,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Position tolerance of each of two parts under a fixed fastener, shared equally: (clearance hole - fastener) / 2.",
         doc: c"Position tolerance of each of two parts under a fixed fastener, shared equally: (clearance hole - fastener) / 2.\n\nThe diameter of the zone of the clearance hole, and of that of the threaded or tight hole, which must be a\nprojected zone as high as the other part is thick. Without one use `unprojected_fastener_tolerance`.",
         source: c"ASME Y14.5-2018, appendix B, fixed fastener with a projected zone H = F + 2T (clause from memory)",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"clearance_hole", doc: c"Diameter of the clearance hole at maximum material condition: its lower limit.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"fastener", doc: c"Diameter of the fastener at maximum material condition: its upper limit.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -4843,6 +5107,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Position tolerance that is left to the clearance hole: clearance hole - fastener - threaded tolerance.",
         doc: c"Position tolerance that is left to the clearance hole: clearance hole - fastener - threaded tolerance.\n\nFor a fixed fastener whose threaded or tight hole has a projected zone. Negative by what the clearance falls short\nof the tolerance of the threaded hole.",
         source: c"ASME Y14.5-2018, appendix B, fixed fastener with a projected zone H = F + T1 + T2 (clause from memory)",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"clearance_hole", doc: c"Diameter of the clearance hole at maximum material condition: its lower limit.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"fastener", doc: c"Diameter of the fastener at maximum material condition: its upper limit.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -4860,6 +5125,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Smallest clearance hole for a fixed fastener: fastener + both position tolerances.",
         doc: c"Smallest clearance hole for a fixed fastener: fastener + both position tolerances.\n\nThe zone of the threaded or tight hole is a projected one. Without it use `unprojected_fastener_hole`.",
         source: c"ASME Y14.5-2018, appendix B, fixed fastener with a projected zone H = F + T1 + T2 (clause from memory)",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"fastener", doc: c"Diameter of the fastener at maximum material condition: its upper limit.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"clearance_tolerance", doc: c"Position tolerance of the clearance hole at maximum material condition, a diameter.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
@@ -4877,6 +5143,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Diameter within which a fastener stays at the end of its projection: tolerance · (1 + 2 · projection / depth).",
         doc: c"Diameter within which a fastener stays at the end of its projection: tolerance · (1 + 2 · projection / depth).\n\nWithout a projected zone the axis may lean from one edge of its zone to the other over the depth of the thread,\nand goes on leaning over the projection.",
         source: c"Geometry of the axis; ASME Y14.5-2018, appendix B, the factor of T2 where no projected zone is used (clause from memory)",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"tolerance", doc: c"Position tolerance of the threaded or tight hole, a diameter.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"projection", doc: c"Greatest height of the fastener above the hole: the thickness of the other part, or the length of a stud.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
@@ -4894,6 +5161,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Smallest clearance hole for a fixed fastener without a projected zone.",
         doc: c"Smallest clearance hole for a fixed fastener without a projected zone.\n\nFastener + clearance tolerance + threaded tolerance · (1 + 2 · projection / depth): the hole lets a fastener\nthrough that leans as far as the zone of the threaded hole allows.",
         source: c"ASME Y14.5-2018, appendix B, fixed fastener without a projected zone H = F + T1 + T2 (1 + 2P/D) (clause from memory)",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"fastener", doc: c"Diameter of the fastener at maximum material condition: its upper limit.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"clearance_tolerance", doc: c"Position tolerance of the clearance hole at maximum material condition, a diameter.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
@@ -4913,6 +5181,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Position tolerance of each of two parts under a fixed fastener without a projected zone, shared equally.",
         doc: c"Position tolerance of each of two parts under a fixed fastener without a projected zone, shared equally.\n\n(clearance hole - fastener) / (2 + 2 · projection / depth).",
         source: c"ASME Y14.5-2018, appendix B, fixed fastener without a projected zone H = F + T1 + T2 (1 + 2P/D) (clause from memory), with T1 = T2",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"clearance_hole", doc: c"Diameter of the clearance hole at maximum material condition: its lower limit.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"fastener", doc: c"Diameter of the fastener at maximum material condition: its upper limit.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -4931,6 +5200,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"How far a leaning axis is out of place at a height: height · tan(angle).",
         doc: c"How far a leaning axis is out of place at a height: height · tan(angle).",
         source: c"Geometry: the right triangle of height and angle",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"height", doc: c"Height above the place where the axis is true, such as the projection of a fastener.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"angle", doc: c"Angle between the axis and its true direction.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"at least 0° and less than 90°", c"at least 0° and less than 90°"] },
@@ -4947,6 +5217,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Virtual and resultant condition of a hole whose position tolerance applies at MMC.",
         doc: c"Virtual and resultant condition of a hole whose position tolerance applies at MMC.\n\nVirtual condition = smallest hole - tolerance: the pin of a functional gauge. Resultant condition = largest hole +\ntolerance + size tolerance, the outer boundary.",
         source: c"ASME Y14.5-2018, virtual and resultant condition of an internal feature at MMC (clauses from memory)",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"smallest_hole", doc: c"Lower limit of size of the hole: MMC.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"largest_hole", doc: c"Upper limit of size of the hole: LMC.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -4965,6 +5236,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Virtual and resultant condition of a hole whose position tolerance applies at LMC.",
         doc: c"Virtual and resultant condition of a hole whose position tolerance applies at LMC.\n\nVirtual condition = largest hole + tolerance, the outer boundary, which guards the wall beside it. Resultant\ncondition = smallest hole - tolerance - size tolerance, the inner boundary.",
         source: c"ASME Y14.5-2018, virtual and resultant condition of an internal feature at LMC (clauses from memory)",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"smallest_hole", doc: c"Lower limit of size of the hole: MMC.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"largest_hole", doc: c"Upper limit of size of the hole: LMC.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -4983,6 +5255,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Virtual and resultant condition of a pin whose position tolerance applies at MMC.",
         doc: c"Virtual and resultant condition of a pin whose position tolerance applies at MMC.\n\nVirtual condition = largest pin + tolerance: the hole of a functional gauge. Resultant condition = smallest pin -\ntolerance - size tolerance, the inner boundary.",
         source: c"ASME Y14.5-2018, virtual and resultant condition of an external feature at MMC (clauses from memory)",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"smallest_pin", doc: c"Lower limit of size of the pin: LMC.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"largest_pin", doc: c"Upper limit of size of the pin: MMC.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -5001,6 +5274,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Virtual and resultant condition of a pin whose position tolerance applies at LMC.",
         doc: c"Virtual and resultant condition of a pin whose position tolerance applies at LMC.\n\nVirtual condition = smallest pin - tolerance, the inner boundary. Resultant condition = largest pin + tolerance +\nsize tolerance, the outer boundary.",
         source: c"ASME Y14.5-2018, virtual and resultant condition of an external feature at LMC (clauses from memory)",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"smallest_pin", doc: c"Lower limit of size of the pin: LMC.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"largest_pin", doc: c"Upper limit of size of the pin: MMC.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -5019,6 +5293,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Inner and outer boundary of a hole or pin whose position tolerance applies regardless of feature size.",
         doc: c"Inner and outer boundary of a hole or pin whose position tolerance applies regardless of feature size.\n\nInner boundary = smallest size - tolerance; outer boundary = largest size + tolerance.",
         source: c"ASME Y14.5-2018, inner and outer boundary regardless of feature size (clauses from memory)",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"smallest_size", doc: c"Lower limit of size.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"largest_size", doc: c"Upper limit of size.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -5037,6 +5312,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Bonus and total position tolerance of a hole at MMC: the bonus is actual size - smallest hole.",
         doc: c"Bonus and total position tolerance of a hole at MMC: the bonus is actual size - smallest hole.\n\nA measured hole is judged on exact sizes by the position check.",
         source: c"ASME Y14.5-2018, position tolerance at MMC (clause from memory)",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"smallest_hole", doc: c"Lower limit of size of the hole: MMC.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"largest_hole", doc: c"Upper limit of size of the hole: LMC.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -5057,6 +5333,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Bonus and total position tolerance of a hole at LMC: the bonus is largest hole - actual size.",
         doc: c"Bonus and total position tolerance of a hole at LMC: the bonus is largest hole - actual size.\n\nA measured hole is judged on exact sizes by the position check.",
         source: c"ASME Y14.5-2018, position tolerance at LMC (clause from memory)",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"smallest_hole", doc: c"Lower limit of size of the hole: MMC.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"largest_hole", doc: c"Upper limit of size of the hole: LMC.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -5077,6 +5354,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Bonus and total position tolerance of a pin at MMC: the bonus is largest pin - actual size.",
         doc: c"Bonus and total position tolerance of a pin at MMC: the bonus is largest pin - actual size.\n\nA measured pin is judged on exact sizes by the position check.",
         source: c"ASME Y14.5-2018, position tolerance at MMC (clause from memory)",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"smallest_pin", doc: c"Lower limit of size of the pin: LMC.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"largest_pin", doc: c"Upper limit of size of the pin: MMC.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -5097,6 +5375,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Bonus and total position tolerance of a pin at LMC: the bonus is actual size - smallest pin.",
         doc: c"Bonus and total position tolerance of a pin at LMC: the bonus is actual size - smallest pin.\n\nA measured pin is judged on exact sizes by the position check.",
         source: c"ASME Y14.5-2018, position tolerance at LMC (clause from memory)",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"smallest_pin", doc: c"Lower limit of size of the pin: LMC.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"largest_pin", doc: c"Upper limit of size of the pin: MMC.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -5117,6 +5396,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Position error of a feature from the offsets of its axis or centre: 2 · √(x² + y² + z²).",
         doc: c"Position error of a feature from the offsets of its axis or centre: 2 · √(x² + y² + z²).\n\nThe diameter of the zone, round the true position, on whose edge the axis lies. A verdict at the very limit needs\nexact sizes: leave it to the position check.",
         source: c"ASME Y14.5-2018, position: a zone round the true position, its tolerance a diameter; common practice",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"x_offset", doc: c"Offset from the true position along one axis, of either sign.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"a finite number", c"a finite number"] },
             ValueWords { name: c"y_offset", doc: c"Offset along the other.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"a finite number", c"a finite number"] },
@@ -5134,6 +5414,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Round zone through the corners of a zone of plus and minus tolerances: 2 · √(x² + y²).",
         doc: c"Round zone through the corners of a zone of plus and minus tolerances: 2 · √(x² + y²).\n\nEquivalent in its worst case: what serves in the corners of the rectangle serves as far out anywhere.",
         source: c"Geometry: the circle about a rectangle; its use for position is common practice",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"x_tolerance", doc: c"Tolerance along one axis, the number after ±.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"y_tolerance", doc: c"Tolerance along the other, the number after ±.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -5151,6 +5432,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Plus and minus tolerance of the square that fits into a round zone of position: tolerance / (2 · √2).",
         doc: c"Plus and minus tolerance of the square that fits into a round zone of position: tolerance / (2 · √2).",
         source: c"Geometry: the square within a circle; its use for position is common practice",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"tolerance", doc: c"Position tolerance, a diameter.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
         ],
@@ -5166,6 +5448,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Least wall beside a hole whose position tolerance applies at LMC: edge distance - (largest hole + tolerance) / 2.",
         doc: c"Least wall beside a hole whose position tolerance applies at LMC: edge distance - (largest hole + tolerance) / 2.\n\nHalf the virtual condition at LMC reaches towards the edge, whatever the size of the hole. Negative where the hole\nbreaks out. Take the least edge distance where the edge has a tolerance of its own.",
         source: c"ASME Y14.5-2018, position tolerance at LMC (clause from memory); common practice",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"edge_distance", doc: c"Distance from the true position of the hole to the edge.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"largest_hole", doc: c"Upper limit of size of the hole: LMC.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -5183,6 +5466,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"What a position tolerance brings into a linear stack, as 0 ± this: (tolerance + size tolerance + datum shift) / 2.",
         doc: c"What a position tolerance brings into a linear stack, as 0 ± this: (tolerance + size tolerance + datum shift) / 2.\n\nFor a stack that goes through the axis of the feature. Regardless of feature size the tolerance alone counts; at\nMMC or LMC the whole size tolerance may be added to it as a bonus. A stack that goes through the surface of the\nfeature takes `boundary_contribution` instead, which holds size and position together.",
         source: c"Common practice of tolerance stacks: half the diameter of the zone to either side",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"tolerance", doc: c"Position tolerance, a diameter.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"size_tolerance", doc: c"Upper less lower limit of size of the feature where the tolerance applies at MMC or LMC; otherwise zero.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
@@ -5200,6 +5484,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"What the surface of a hole or pin brings into a linear stack, from its inner and outer boundary.",
         doc: c"What the surface of a hole or pin brings into a linear stack, from its inner and outer boundary.\n\nRadius (outer + inner) / 4, plus and minus (outer - inner) / 4. The boundaries hold size, position and bonus\ntogether: the virtual and the resultant condition at MMC or LMC, the inner and the outer boundary regardless of\nfeature size.",
         source: c"Common practice of tolerance stacks: boundaries as equal plus and minus on the radius",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"inner_boundary", doc: c"Diameter of the inner boundary.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
             ValueWords { name: c"outer_boundary", doc: c"Diameter of the outer boundary.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
@@ -5217,6 +5502,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"What a circular runout brings into a linear stack, as 0 ± this: half the full indicator movement.",
         doc: c"What a circular runout brings into a linear stack, as 0 ± this: half the full indicator movement.",
         source: c"P. J. Drake, Dimensioning and Tolerancing Handbook (McGraw-Hill 1999), chapter 9, figure 9-17",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"runout", doc: c"Circular runout, the full indicator movement.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
         ],
@@ -5232,6 +5518,7 @@ pub(crate) static WORDS: &[Words] = &[
         summary: c"Number of parts that a bar gives.",
         doc: c"Number of parts that a bar gives.\n\nEvery part takes its length and one facing allowance. With a remnant, the piece that stays in the vice,\nevery part is cut off and takes a kerf; without one the last part needs no cut. The end trim takes its\nown length and no kerf besides. Sizes are exact: a bar that holds the last part to the last digit holds it.\nA bar shorter than what it must give gives 0.",
         source: c"Common practice; lengths and the kerfs between them within the bar less its trim",
+        caution: c"",
         arguments: &[
             ValueWords { name: c"bar_length", doc: c"Length of the bar.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in and at most 39370078.7402 in", c"greater than 0 mm and at most 1000000000 mm"] },
             ValueWords { name: c"part_length", doc: c"Finished length of a part.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in and at most 39370078.7402 in", c"greater than 0 mm and at most 1000000000 mm"] },

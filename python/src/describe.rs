@@ -22,6 +22,7 @@ pub fn _describe<'py>(py: Python<'py>, name: &str) -> PyResult<Bound<'py, PyDict
     about.set_item("topic", formula.topic())?;
     about.set_item("summary", formula.summary())?;
     about.set_item("doc", formula.doc)?;
+    about.set_item("caution", formula.caution)?;
     about.set_item("source", formula.source)?;
     about.set_item("rules", formula.rules.iter().map(|rule| rule.text).collect::<Vec<_>>())?;
     let arguments = formula.arguments.iter().enumerate();

@@ -320,6 +320,12 @@ impl PyFormula {
         helpers(slf.py())?.call_method1("signature", (slf,))
     }
 
+    /// What to heed where the result bears on safety; None elsewhere.
+    #[getter]
+    fn caution(&self) -> Option<&'static str> {
+        self.record.caution
+    }
+
     /// Where the formula comes from.
     #[getter]
     fn source(&self) -> &'static str {
@@ -509,7 +515,8 @@ impl PyFormula {
     /// The text of `help`.
     pub fn doc(&self) -> String {
         let (record, units) = (self.record, self.units);
-        let mut doc = format!("{}\n\nArguments:\n", record.doc);
+        let caution = record.caution.map_or(String::new(), |caution| format!("\n\nCaution: {caution}"));
+        let mut doc = format!("{}{caution}\n\nArguments:\n", record.doc);
         for argument in record.arguments {
             let unit = match argument.unit(units).label {
                 "" => String::new(),

@@ -46,6 +46,11 @@ class Description:
         return self._about["doc"]
 
     @property
+    def caution(self):
+        """What to heed where the result bears on safety; None elsewhere."""
+        return self._about["caution"]
+
+    @property
     def source(self):
         """Where it comes from: standard, edition and clause, or book and page."""
         return self._about["source"]
@@ -102,6 +107,8 @@ class Description:
     def __repr__(self):
         about = self._about
         lines = [f"{self.name}  [{self.topic}]", *_fill(self.summary), ""]
+        if self.caution:
+            lines += [*_fill(f"Caution: {self.caution}"), ""]
         lines += [line for system in ("inch", "metric") for line in _fill(self.call(system), "    ")]
         lines += ["", "Arguments, in inch and in metric units:"]
         lines += _columns([_told_whole(argument) for argument in about["arguments"]])
@@ -121,7 +128,9 @@ class Description:
         heads = ["argument", "inch", "metric", "meaning", "must be", "stated range", "default"]
         notes = [*(f"Rule: {rule}." for rule in self.rules), f"Source: {self.source}."]
         return (
-            f"<h4>{text(self.name)}</h4><p>{text(self.summary)}</p><pre>{text(calls)}</pre>"
+            f"<h4>{text(self.name)}</h4><p>{text(self.summary)}</p>"
+            + (f"<p><strong>Caution:</strong> {text(self.caution)}</p>" if self.caution else "")
+            + f"<pre>{text(calls)}</pre>"
             + _table(heads, arguments)
             + _table(["result", "inch", "metric", "meaning"], [_told_whole(result) for result in about["results"]])
             + "".join(f"<p>{text(note)}</p>" for note in notes)
@@ -149,7 +158,7 @@ class Formulas(collections.abc.Mapping):
         return len(self._rows)
 
     def find(self, text):
-        """Those whose name, topic, meaning, arguments or source hold every word of a text."""
+        """Those whose name, topic, meaning, arguments, caution or source hold every word of a text."""
         words = text.casefold().split()
         return Formulas(row for row in self.values() if all(word in _haystack(row) for word in words))
 
@@ -164,6 +173,7 @@ class Formulas(collections.abc.Mapping):
                 "results": ", ".join(result["name"] for result in row._about["results"]),
                 "inch": row.call("inch"),
                 "metric": row.call("metric"),
+                "caution": row.caution or "",
                 "source": row.source,
             }
             for row in self.values()
@@ -202,7 +212,7 @@ def formulas():
 
 
 def _haystack(row):
-    words = [row.name, row.topic, row.doc, row.source, row.name.replace("_", " ")]
+    words = [row.name, row.topic, row.doc, row.caution or "", row.source, row.name.replace("_", " ")]
     for argument in row._about["arguments"]:
         words += [argument["name"], argument["name"].replace("_", " "), argument["meaning"]]
     for result in row._about["results"]:

@@ -31,6 +31,8 @@ surface_speed: _SurfaceSpeed
 class _SpindleSpeed(_formula._Attributes, Protocol):
     """Spindle speed that gives a surface speed: surface speed / (π · diameter).
 
+    Caution: Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.
+
     surface_speed: m/min.
     diameter: mm.
     """
@@ -440,6 +442,8 @@ tool_deflection: _ToolDeflection
 class _MillingCut(_formula._Attributes, Protocol):
     """Everything about a side cut in milling from what is programmed: speeds, chip, forces and power.
 
+    Caution: Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.
+
     cutter_diameter: mm.
     teeth: plain number.
     spindle_speed: rev/min.
@@ -465,6 +469,8 @@ milling_cut: _MillingCut
 class _MillingCutForTarget(_formula._Attributes, Protocol):
     """Everything about a side cut in milling from the surface speed and the largest chip thickness wanted.
 
+    Caution: Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.
+
     cutter_diameter: mm.
     teeth: plain number.
     surface_speed: m/min.
@@ -489,6 +495,8 @@ milling_cut_for_target: _MillingCutForTarget
 
 class _FaceMillingCut(_formula._Attributes, Protocol):
     """Everything about a face cut in milling from what is programmed.
+
+    Caution: Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.
 
     cutter_diameter: mm.
     teeth: plain number.
@@ -611,6 +619,8 @@ helix_entry_pitch: _HelixEntryPitch
 class _DrillingCutForTarget(_formula._Attributes, Protocol):
     """Everything about a drilling cut from the surface speed wanted, for a drill with two lips in solid metal.
 
+    Caution: Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.
+
     surface_speed: m/min.
     diameter: mm.
     feed_per_revolution: mm.
@@ -633,6 +643,8 @@ drilling_cut_for_target: _DrillingCutForTarget
 
 class _DrillingCut(_formula._Attributes, Protocol):
     """Everything about a drilling cut from the spindle speed that is programmed.
+
+    Caution: Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.
 
     spindle_speed: rev/min.
     diameter: mm.
@@ -800,7 +812,7 @@ class _DrillingThrust(_formula._Attributes, Protocol):
 drilling_thrust: _DrillingThrust
 
 class _DrillingForcesByWorkFactor(_formula._Attributes, Protocol):
-    """Torque and thrust of a twist drill by the work factor Kd of Machinery's Handbook, in its metric form.
+    """Torque and thrust of a twist drill by a work factor of the material, Kd, in its metric form.
 
     diameter: mm.
     feed_per_revolution: mm.
@@ -818,7 +830,7 @@ class _DrillingForcesByWorkFactor(_formula._Attributes, Protocol):
 drilling_forces_by_work_factor: _DrillingForcesByWorkFactor
 
 class _DrillingForcesByMaterialConstant(_formula._Attributes, Protocol):
-    """Torque and thrust of a twist drill by Tungaloy's material constant K.
+    """Torque and thrust of a twist drill by a material constant, K.
 
     diameter: mm.
     feed_per_revolution: mm.
@@ -832,7 +844,7 @@ class _DrillingForcesByMaterialConstant(_formula._Attributes, Protocol):
 drilling_forces_by_material_constant: _DrillingForcesByMaterialConstant
 
 class _DrillingPowerByMaterialConstant(_formula._Attributes, Protocol):
-    """Power at a twist drill by Tungaloy's material constant K.
+    """Power at a twist drill by a material constant, K.
 
     diameter: mm.
     feed_per_revolution: mm.
@@ -1112,6 +1124,8 @@ spindle_power: _SpindlePower
 class _TurningCutForTarget(_formula._Attributes, Protocol):
     """Everything about a turning cut from the surface speed wanted.
 
+    Caution: Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.
+
     surface_speed: m/min.
     workpiece_diameter: mm.
     feed_per_revolution: mm.
@@ -1136,6 +1150,8 @@ turning_cut_for_target: _TurningCutForTarget
 
 class _TurningCut(_formula._Attributes, Protocol):
     """Everything about a turning cut from the spindle speed that is programmed.
+
+    Caution: Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.
 
     spindle_speed: rev/min.
     workpiece_diameter: mm.
@@ -1218,6 +1234,8 @@ ring_removal_rate: _RingRemovalRate
 class _TurningTime(_formula._Attributes, Protocol):
     """Time of straight turning or boring: passes · travel / (feed per revolution · spindle speed).
 
+    Caution: Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.
+
     travel: mm.
     feed_per_revolution: mm.
     spindle_speed: rev/min.
@@ -1232,6 +1250,8 @@ turning_time: _TurningTime
 
 class _TurningTimeConstantSpeed(_formula._Attributes, Protocol):
     """Time of straight turning in equal passes, each at the spindle speed that its own diameter asks for.
+
+    Caution: Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.
 
     start_diameter: mm.
     finish_diameter: mm.
@@ -1317,6 +1337,8 @@ turning_torque: _TurningTorque
 class _FacingTime(_formula._Attributes, Protocol):
     """Time of facing at constant surface speed under a spindle limit, from the outer diameter in.
 
+    Caution: Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.
+
     outer_diameter: mm.
     feed_per_revolution: mm.
     surface_speed: m/min.
@@ -1332,6 +1354,8 @@ facing_time: _FacingTime
 
 class _FacingTimeConstantSpindle(_formula._Attributes, Protocol):
     """Time of facing at a constant spindle speed, from the outer diameter in.
+
+    Caution: Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.
 
     outer_diameter: mm.
     feed_per_revolution: mm.
@@ -1375,6 +1399,8 @@ facing_removal_rate: _FacingRemovalRate
 
 class _PartingTime(_formula._Attributes, Protocol):
     """Time of parting at constant surface speed under a spindle limit, with less feed near the end.
+
+    Caution: The piece comes free under full rotation: support or catch it. Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.
 
     outer_diameter: mm.
     feed_per_revolution: mm.
@@ -1525,6 +1551,8 @@ nose_depth: _NoseDepth
 class _BarDeflectionChuck(_formula._Attributes, Protocol):
     """Deflection of a workpiece held in a chuck alone: force · overhang³ / (3 E I).
 
+    Caution: A slender bar that bends may climb onto the tool or be thrown out of the chuck: support it.
+
     force: N.
     overhang: mm.
     workpiece_diameter: mm.
@@ -1540,6 +1568,8 @@ bar_deflection_chuck: _BarDeflectionChuck
 
 class _BarDeflectionCentres(_formula._Attributes, Protocol):
     """Deflection of a workpiece between centres: force · a² (L - a)² / (3 E I L).
+
+    Caution: A slender bar that bends may climb onto the tool or be thrown out of the chuck: support it.
 
     force: N.
     length: mm.
@@ -1557,6 +1587,8 @@ bar_deflection_centres: _BarDeflectionCentres
 
 class _BarDeflectionTailstock(_formula._Attributes, Protocol):
     """Deflection of a workpiece held in a chuck and by the tailstock.
+
+    Caution: A slender bar that bends may climb onto the tool or be thrown out of the chuck: support it.
 
     force: N.
     length: mm.
@@ -1770,6 +1802,8 @@ kerf_mass: _KerfMass
 class _GrindingWheelSpeed(_formula._Attributes, Protocol):
     """Surface speed of a grinding wheel, refused above the speed that the wheel is rated for.
 
+    Caution: Wheels burst, even within their rating. Guards, the ring test, mounting by a trained person, a trial run and the data of the makers of wheel and machine come first. Keep below the lowest limit of wheel, spindle, flanges and guard.
+
     wheel_diameter: mm.
     spindle_speed: rev/min.
     rated_speed: m/min.
@@ -1783,6 +1817,8 @@ grinding_wheel_speed: _GrindingWheelSpeed
 
 class _GrindingWheelGreatestSpindleSpeed(_formula._Attributes, Protocol):
     """Greatest speed of the wheel spindle that a wheel is rated for: rated speed / (π · wheel diameter).
+
+    Caution: Wheels burst, even within their rating. Guards, the ring test, mounting by a trained person, a trial run and the data of the makers of wheel and machine come first. Keep below the lowest limit of wheel, spindle, flanges and guard.
 
     wheel_diameter: mm.
     rated_speed: m/min.
@@ -1870,6 +1906,8 @@ surface_grinding_time: _SurfaceGrindingTime
 class _ChuckSpeedShare(_formula._Attributes, Protocol):
     """Spindle speed as a share of what the chuck is rated for, refused above it.
 
+    Caution: A chuck that loses its grip throws the work. The data of the makers of chuck and machine come first. Keep below the lowest limit of chuck, jaws, cylinder and spindle, measure the grip, and balance the work.
+
     spindle_speed: rev/min.
     rated_speed: rev/min.
     """
@@ -1882,6 +1920,8 @@ chuck_speed_share: _ChuckSpeedShare
 
 class _JawCentrifugalForce(_formula._Attributes, Protocol):
     """Centrifugal force of the jaws of a chuck, all together: jaws · jaw mass · radius · (2 π · spindle speed)².
+
+    Caution: A chuck that loses its grip throws the work. The data of the makers of chuck and machine come first. Keep below the lowest limit of chuck, jaws, cylinder and spindle, measure the grip, and balance the work.
 
     jaw_mass: kg.
     jaw_radius: mm.
@@ -1897,6 +1937,8 @@ jaw_centrifugal_force: _JawCentrifugalForce
 
 class _GrippingForceAtSpeed(_formula._Attributes, Protocol):
     """Grip of a chuck on the outside of the work at speed: grip at rest less the centrifugal force of its jaws.
+
+    Caution: A chuck that loses its grip throws the work. The data of the makers of chuck and machine come first. Keep below the lowest limit of chuck, jaws, cylinder and spindle, measure the grip, and balance the work.
 
     gripping_force: N.
     jaw_mass: kg.
@@ -1914,6 +1956,8 @@ gripping_force_at_speed: _GrippingForceAtSpeed
 class _WhippingSpeed(_formula._Attributes, Protocol):
     """First whipping speed of bar that sticks out unsupported, as behind the spindle.
 
+    Caution: A bar that is loose, bent or unbalanced whips far below this speed, folds over and strikes what is near. Support and guard it over its whole length. The rule of the machine's maker comes first.
+
     diameter: mm.
     overhang: mm.
     modulus: GPa.
@@ -1929,6 +1973,8 @@ whipping_speed: _WhippingSpeed
 
 class _SupportedWhippingSpeed(_formula._Attributes, Protocol):
     """First whipping speed of bar between two supports that let it tilt: π / 2 · √(E I / (ρ A)) / length².
+
+    Caution: A bar that is loose, bent or unbalanced whips far below this speed, folds over and strikes what is near. Support and guard it over its whole length. The rule of the machine's maker comes first.
 
     diameter: mm.
     length: mm.
@@ -2281,6 +2327,8 @@ root_diameter_sixth: _RootDiameterSixth
 class _ThreadStressArea(_formula._Attributes, Protocol):
     """Tensile stress area of a metric screw: π/4 · (major diameter - 0.938194 · pitch)².
 
+    Caution: A screw that is too loose or too tight lets go: the data of its maker come first. Have a licensed engineer review a screw whose failure can injure.
+
     major_diameter: mm.
     thread_pitch: mm.
     """
@@ -2293,6 +2341,8 @@ thread_stress_area: _ThreadStressArea
 
 class _ThreadStressAreaUnified(_formula._Attributes, Protocol):
     """Tensile stress area of a Unified screw: π/4 · (major diameter - 0.974279 · pitch)².
+
+    Caution: A screw that is too loose or too tight lets go: the data of its maker come first. Have a licensed engineer review a screw whose failure can injure.
 
     major_diameter: mm.
     thread_pitch: mm.
@@ -3221,6 +3271,8 @@ bore_from_two_balls: _BoreFromTwoBalls
 class _SeatMargin(_formula._Attributes, Protocol):
     """How far a step seat reaches past the axis of a round bar that lies in it: seat depth - diameter / 2.
 
+    Caution: Work that is not held down is thrown. A seat that reaches past the axis does not replace the clamp: follow the data of the makers of machine and workholding.
+
     diameter: mm.
     seat_depth: mm.
     """
@@ -3233,6 +3285,8 @@ seat_margin: _SeatMargin
 
 class _ScrewPreload(_formula._Attributes, Protocol):
     """Tension in a screw tightened to a torque: torque / (nut factor · screw diameter).
+
+    Caution: A screw that is too loose or too tight lets go: the data of its maker come first. Have a licensed engineer review a screw whose failure can injure.
 
     torque: N·m.
     screw_diameter: mm.
@@ -3399,6 +3453,8 @@ bump_knurl_blank: _BumpKnurlBlank
 class _GrooveFill(_formula._Attributes, Protocol):
     """How much of the grooves of a knurl the metal of the bore fills, from 0 to 1: (x / (h - x))².
 
+    Caution: An estimate: prove each design by a push-out trial, and by one under torque.
+
     overlap: mm.
     pitch: mm.
     profile_angle: °.
@@ -3413,6 +3469,8 @@ groove_fill: _GrooveFill
 class _KnurledTorqueBound(_formula._Attributes, Protocol):
     """The torque that shears the weaker metal of a knurled joint all round its bore: a bound, not what it holds.
 
+    Caution: An estimate: prove each design by a push-out trial, and by one under torque. Have a licensed engineer review a joint whose failure can injure.
+
     diameter: mm.
     length: mm.
     yield_strength: MPa.
@@ -3426,6 +3484,8 @@ knurled_torque_bound: _KnurledTorqueBound
 
 class _KnurledJoint(_formula._Attributes, Protocol):
     """A knurled shaft in a plain bore: fill of the grooves over the tolerances, and upper bounds of torque and force.
+
+    Caution: An estimate: prove each design by a push-out trial, and by one under torque. Stand clear of the line of the press and keep within its rating: parts that slip or crack fly out. Have a licensed engineer review a joint whose failure can injure.
 
     least_overlap: mm.
     greatest_overlap: mm.
@@ -3445,6 +3505,8 @@ knurled_joint: _KnurledJoint
 
 class _PressFit(_formula._Attributes, Protocol):
     """Pressure, stresses, holding force and torque of a plain pressed joint, after Lamé.
+
+    Caution: Have a licensed engineer review a joint whose failure can injure.
 
     interference: mm.
     diameter: mm.
@@ -3466,6 +3528,8 @@ press_fit: _PressFit
 
 class _SteppedPressFit(_formula._Attributes, Protocol):
     """Pressures, holding force and torque of a pressed joint with a stepped hub: the sum over its two lengths.
+
+    Caution: Have a licensed engineer review a joint whose failure can injure.
 
     interference: mm.
     diameter: mm.
@@ -3490,6 +3554,8 @@ stepped_press_fit: _SteppedPressFit
 class _PressForceAt(_formula._Attributes, Protocol):
     """Force to press a shaft in, at one place of the stroke: friction · pressure · π · diameter · stroke.
 
+    Caution: Stand clear of the line of the press and keep within its rating: parts that slip or crack fly out. Have a licensed engineer review a joint whose failure can injure.
+
     stroke: mm.
     length: mm.
     diameter: mm.
@@ -3506,6 +3572,8 @@ press_force_at: _PressForceAt
 class _PressStresses(_formula._Attributes, Protocol):
     """Stresses of hub and shaft where they are greatest, for a pressure between them.
 
+    Caution: Have a licensed engineer review a joint whose failure can injure.
+
     pressure: MPa.
     diameter: mm.
     hub_outer_diameter: mm.
@@ -3520,6 +3588,8 @@ press_stresses: _PressStresses
 
 class _YieldingInterference(_formula._Attributes, Protocol):
     """The interference at which hub or shaft begins to yield, and the pressures at which each does.
+
+    Caution: Have a licensed engineer review a joint whose failure can injure.
 
     diameter: mm.
     hub_outer_diameter: mm.
@@ -3541,6 +3611,8 @@ yielding_interference: _YieldingInterference
 class _CompoundTube(_formula._Attributes, Protocol):
     """Hoop stresses of a jacket shrunk on a tube, under pressure inside the tube.
 
+    Caution: Pressure vessels kill. These figures do not replace a design to the vessel code. Have a licensed engineer design and review the vessel.
+
     joint_pressure: MPa.
     inside_pressure: MPa.
     bore: mm.
@@ -3556,6 +3628,8 @@ compound_tube: _CompoundTube
 
 class _PressJoint(_formula._Attributes, Protocol):
     """A pressed joint over its tolerances: what it holds at its loosest, and what it bears at its tightest.
+
+    Caution: Stand clear of the line of the press and keep within its rating: parts that slip or crack fly out. Have a licensed engineer review a joint whose failure can injure.
 
     least_interference: mm.
     greatest_interference: mm.
@@ -3585,6 +3659,8 @@ press_joint: _PressJoint
 class _RequiredInterference(_formula._Attributes, Protocol):
     """The interference that holds a torque and an axial load together, with a safety factor.
 
+    Caution: Have a licensed engineer review a joint whose failure can injure.
+
     torque: N·m.
     axial_force: N.
     safety_factor: plain number.
@@ -3611,6 +3687,8 @@ required_interference: _RequiredInterference
 class _RoughnessLoss(_formula._Attributes, Protocol):
     """Interference that pressing flattens: coefficient · (Rz of the hub + Rz of the shaft).
 
+    Caution: Have a licensed engineer review a joint whose failure can injure.
+
     hub_roughness: µm.
     shaft_roughness: µm.
     roughness_coefficient: plain number.
@@ -3624,6 +3702,8 @@ roughness_loss: _RoughnessLoss
 
 class _AssembledJoint(_formula._Attributes, Protocol):
     """A pressed joint of one hub and one shaft, by the interference between the two: what it holds and what it bears.
+
+    Caution: Stand clear of the line of the press and keep within its rating: parts that slip or crack fly out. Have a licensed engineer review a joint whose failure can injure.
 
     interference: mm.
     diameter: mm.
@@ -3654,6 +3734,8 @@ assembled_joint: _AssembledJoint
 class _InterferenceLostToHeat(_formula._Attributes, Protocol):
     """Interference that a joint loses when hub and shaft warm: what the bore grows less what the shaft grows.
 
+    Caution: Have a licensed engineer review a joint whose failure can injure.
+
     diameter: mm.
     hub_expansion: 1/K.
     hub_rise: K.
@@ -3670,6 +3752,8 @@ interference_lost_to_heat: _InterferenceLostToHeat
 class _LooseningRise(_formula._Attributes, Protocol):
     """The common rise of temperature at which a joint comes loose: interference / (d · (α_hub - α_shaft)).
 
+    Caution: Have a licensed engineer review a joint whose failure can injure.
+
     interference: mm.
     diameter: mm.
     hub_expansion: 1/K.
@@ -3684,6 +3768,8 @@ loosening_rise: _LooseningRise
 
 class _InterferenceLostToSpeed(_formula._Attributes, Protocol):
     """Interference that a rotating joint loses: what the hub's bore grows less what the shaft grows.
+
+    Caution: Parts that come loose or burst at speed kill. Have a licensed engineer review a rotating joint.
 
     rotational_speed: rev/min.
     diameter: mm.
@@ -3706,6 +3792,8 @@ interference_lost_to_speed: _InterferenceLostToSpeed
 class _ReleaseSpeed(_formula._Attributes, Protocol):
     """Speed of rotation at which a joint comes loose, where its interference is lost to speed.
 
+    Caution: Parts that come loose or burst at speed kill. Have a licensed engineer review a rotating joint.
+
     interference: mm.
     diameter: mm.
     hub_outer_diameter: mm.
@@ -3727,6 +3815,8 @@ release_speed: _ReleaseSpeed
 class _JoiningTemperature(_formula._Attributes, Protocol):
     """Temperature to which a hub is heated, so that it goes over its shaft with a clearance.
 
+    Caution: Hot and deep-cold parts burn: wear gloves and a face shield. Liquid nitrogen and dry ice drive out the air to breathe: ventilate. Heat only as far as the material allows. Have a licensed engineer review a joint whose failure can injure.
+
     interference: mm.
     clearance: mm.
     diameter: mm.
@@ -3745,6 +3835,8 @@ joining_temperature: _JoiningTemperature
 
 class _CoolingTemperature(_formula._Attributes, Protocol):
     """Temperature to which a shaft is cooled, so that it goes into a hub at room temperature with a clearance.
+
+    Caution: Hot and deep-cold parts burn: wear gloves and a face shield. Liquid nitrogen and dry ice drive out the air to breathe: ventilate. Heat only as far as the material allows. Have a licensed engineer review a joint whose failure can injure.
 
     interference: mm.
     clearance: mm.

@@ -91,6 +91,17 @@ static void formula(void) {
     CHECK(info.arguments == 10 && info.outputs == 7 && info.rules == 2);
     CHECK(strstr(info.source, "9th ed.") != NULL && strlen(info.doc) > strlen(info.summary));
     CHECK(strncmp(info.doc, info.summary, strlen(info.summary)) == 0);
+    CHECK(strstr(info.caution, "licensed engineer") != NULL);
+    CHECK(tenths_formula_describe("spindle_speed", &info) == TENTHS_OK);
+    CHECK(strstr(info.caution, "lowest limit of spindle, chuck") != NULL);
+    CHECK(tenths_formula_describe("surface_speed", &info) == TENTHS_OK && *info.caution == '\0');
+    /* A program that was compiled before there were cautions gets none. */
+    info.struct_size = offsetof(tenths_formula_info, caution);
+    info.caution = "mine";
+    CHECK(tenths_formula_describe("press_fit", &info) == TENTHS_OK && strcmp(info.caution, "mine") == 0);
+    info.struct_size = offsetof(tenths_formula_info, caution) - 1;
+    CHECK(tenths_formula_describe("press_fit", &info) == TENTHS_BAD_STRUCT_SIZE);
+    info.struct_size = sizeof info;
     CHECK(tenths_formula_output("press_fit", 6, TENTHS_INCH, &output) == TENTHS_OK);
     CHECK(strcmp(output.name, "torque") == 0 && strcmp(output.unit, "lbf\xc2\xb7" "ft") == 0);
     CHECK(tenths_formula_output("press_fit", 7, TENTHS_INCH, &output) == TENTHS_BAD_INDEX);

@@ -1,6 +1,7 @@
 """What formulas say about themselves: enough to find one, understand it and call it."""
 
 import copy
+import html
 import html.parser
 import pickle
 
@@ -53,6 +54,22 @@ def test_formulas_are_a_mapping_to_read_and_search():
         formulas["no such thing"]
     with pytest.raises(TypeError):
         formulas["x"] = None
+
+
+def test_a_caution_stands_wherever_a_formula_is_told():
+    told = {name: row.caution for name, row in tenths.formulas().items() if row.caution is not None}
+    assert "licensed engineer" in told["compound_tube"] and "chuck_speed_share" in told["spindle_speed"]
+    assert "surface_speed" not in told and len(told) > 30
+    for name, caution in told.items():
+        about = tenths.formulas()[name]
+        assert f"Caution: {caution}" in " ".join(repr(about).split()), name
+        assert f"<strong>Caution:</strong> {html.escape(caution)}" in about._repr_html_(), name
+        assert about.to_dict()["caution"] == caution
+        for formula in (about.inch, about.metric):
+            assert formula.caution == caution and f"Caution: {caution}" in formula.__doc__, name
+    plain = tenths.formulas()["surface_speed"]
+    assert plain.inch.caution is None and "Caution" not in repr(plain) + plain._repr_html_() + plain.inch.__doc__
+    assert "grinding_wheel_speed" in tenths.formulas().find("ring test")
 
 
 @pytest.mark.libraries

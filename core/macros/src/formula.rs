@@ -5,6 +5,7 @@ use quote::{format_ident, quote};
 use syn::{
     Expr, Ident, ItemFn, LitStr, Result, ReturnType, Token, Type, parenthesized,
     parse::{Parse, ParseStream},
+    punctuated::Punctuated,
     visit::Visit,
 };
 
@@ -27,6 +28,7 @@ struct Inverse {
 #[derive(Default)]
 struct Options {
     source: Option<LitStr>,
+    cautions: Vec<Ident>,
     constants: Vec<Constant>,
     rules: Vec<Rule>,
     inverses: Vec<Inverse>,
@@ -44,6 +46,9 @@ impl Parse for Options {
                 let body;
                 parenthesized!(body in input);
                 match key.to_string().as_str() {
+                    "caution" => {
+                        options.cautions.extend(Punctuated::<Ident, Token![,]>::parse_terminated(&body)?);
+                    }
                     "constant" => {
                         let name = body.parse()?;
                         body.parse::<Token![:]>()?;
@@ -64,7 +69,7 @@ impl Parse for Options {
                     _ => {
                         return Err(syn::Error::new(
                             key.span(),
-                            "expected source, constant, rule or inverse",
+                            "expected source, caution, constant, rule or inverse",
                         ));
                     }
                 }
@@ -92,9 +97,17 @@ fn mentioned(names: &[&Ident], expr: &Expr) -> Vec<usize> {
     seen.1
 }
 
-/// The documentation of the checked function: the author's text, then arguments, rules and source.
-fn documentation(name: &Ident, text: &str, source: &str, arguments: &[Argument], rules: &[Rule]) -> String {
-    let mut doc = format!("{text}\n\n# Arguments\n");
+/// The documentation of the checked function: the author's text, then caution, arguments, rules and source.
+fn documentation(
+    name: &Ident,
+    text: &str,
+    caution: Option<&str>,
+    source: &str,
+    arguments: &[Argument],
+    rules: &[Rule],
+) -> String {
+    let caution = caution.map_or(String::new(), |caution| format!("\n\n# Caution\n{caution}"));
+    let mut doc = format!("{text}{caution}\n\n# Arguments\n");
     for argument in arguments {
         doc += &format!("- `{}`: {}\n", argument.name, argument.sentence());
     }
@@ -166,7 +179,12 @@ pub(crate) fn expand(options: TokenStream, item: TokenStream) -> Result<TokenStr
     if source.is_empty() || text.is_empty() {
         return Err(syn::Error::new(name.span(), "a formula has a doc comment and a source"));
     }
-    let doc = documentation(name, &text, &source, &arguments, &options.rules);
+    let caution = crate::caution::text(&options.cautions)?;
+    let doc = documentation(name, &text, caution.as_deref(), &source, &arguments, &options.rules);
+    let caution = match caution {
+        Some(text) => quote!(Some(#text)),
+        None => quote!(None),
+    };
     let input = (arguments.len() > MOST_PLAIN_ARGUMENTS)
         .then(|| input_struct(&function, &arguments, &record, result));
     let attributes = function.attrs.iter().filter(|a| !a.path().is_ident("doc"));
@@ -267,6 +285,7 @@ pub(crate) fn expand(options: TokenStream, item: TokenStream) -> Result<TokenStr
                 name: #name_text,
                 module: ::tenths::formula::module_name(module_path!()),
                 doc: #text,
+                caution: #caution,
                 source: #source,
                 arguments: &[#(#records),*],
                 constants: &[#(::tenths::formula::Constant::new::<#constant_types>(

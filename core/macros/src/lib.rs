@@ -4,6 +4,7 @@
 //! body on bare numbers, for other formulas of the crate to build on; and its record, from which every face
 //! is made. `#[derive(Outcome)]` makes a struct of quantities a result.
 mod argument;
+mod caution;
 mod formula;
 mod object;
 mod outcome;
@@ -12,7 +13,8 @@ use proc_macro::TokenStream;
 
 /// Makes a formula of a function on quantities.
 ///
-/// Options: `source = "…"`, `constant(name: Quantity = value)` for a dimensional number inside an empirical
+/// Options: `source = "…"`, `caution(kind, …)` where the result bears on safety, of the kinds of harm in `caution.rs`,
+/// `constant(name: Quantity = value)` for a dimensional number inside an empirical
 /// formula, `rule(condition, "text")` between arguments, `inverse(argument = expression)` where the
 /// expression may use the other arguments, the constants and the outputs (the only output bears the
 /// formula's name).

@@ -48,10 +48,9 @@ fn bar(deflection: f64) -> BareBarDeflection {
 /// With I = π/64 · (D⁴ - d⁴), at the tool, which stands at the overhang from the jaws; what sticks out
 /// further does not matter. Bar cut at its free end comes out with a taper of `diameter_error` between there
 /// and the jaws.
-///
-/// A slender bar that bends may climb onto the tool or be thrown out of the chuck: support it.
 #[formula(
     source = "Cantilever with a force at its end, elementary beam theory",
+    caution(slender_work),
     rule(bore < workpiece_diameter, "bore must be less than workpiece_diameter")
 )]
 pub fn bar_deflection_chuck(
@@ -86,6 +85,7 @@ pub fn bar_deflection_chuck(
 /// force · L³ / (48 E I), which makes a barrel.
 #[formula(
     source = "Beam on two supports with a force at a distance, elementary beam theory",
+    caution(slender_work),
     rule(distance <= length, "distance must be at most length"),
     rule(bore < workpiece_diameter, "bore must be less than workpiece_diameter")
 )]
@@ -126,6 +126,7 @@ pub fn bar_deflection_centres(
 #[formula(
     source = "Beam built in at one end and carried at the other with a force at a distance, elementary beam \
               theory",
+    caution(slender_work),
     rule(distance <= length, "distance must be at most length"),
     rule(bore < workpiece_diameter, "bore must be less than workpiece_diameter")
 )]

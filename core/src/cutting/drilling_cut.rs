@@ -77,6 +77,7 @@ pub struct DrillingCut {
 /// turning.
 #[formula(
     source = "Common practice; the sources of the formulas that it gathers",
+    caution(spindle_speed),
     constant(unit_chip: Length = Length::millimetres(1.0))
 )]
 pub fn drilling_cut_for_target(
@@ -157,6 +158,7 @@ pub fn drilling_cut_for_target(
 /// against turning.
 #[formula(
     source = "Common practice; the sources of the formulas that it gathers",
+    caution(spindle_speed),
     constant(unit_chip: Length = Length::millimetres(1.0))
 )]
 pub fn drilling_cut(

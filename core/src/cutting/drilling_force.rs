@@ -54,8 +54,8 @@ pub fn drilling_chip_thickness(
 /// It is the torque of the power kc · f · vc · D / 4. Friction of the margins and of chips in a deep hole
 /// is not in it, nor a worn edge.
 #[formula(
-    source = "Drilling formulas of Sandvik Coromant's kind; also the specific energy of S. Kalpakjian and \
-              S. R. Schmid, Manufacturing Engineering and Technology, drilling",
+    source = "Torque of the cutting power, common practice; the specific energy of S. Kalpakjian and S. R. Schmid, \
+              Manufacturing Engineering and Technology, drilling",
     rule(pilot_diameter < diameter, "pilot_diameter must be less than diameter"),
     inverse(feed_per_revolution = drilling_torque
         / (specific_cutting_force * (0.125 * (diameter - pilot_diameter) * (diameter + pilot_diameter)))),
@@ -91,8 +91,7 @@ pub fn drilling_torque(
 /// pushes rather than cuts and may double it; another printed form has 0.7 and no sine (a point angle of
 /// 180° here).
 #[formula(
-    source = "Drilling formulas of Sandvik Coromant's kind, factor 0.5 (from memory); a printed sheet of \
-              common drilling formulas has 0.7 and no sine",
+    source = "Common practice, no source; the factor 0.5 from memory",
     inverse(feed_per_revolution = drilling_thrust
         / (thrust_factor * specific_cutting_force * (0.5 * diameter * sin_degrees(0.5 * point_angle)))),
     inverse(diameter = drilling_thrust
@@ -128,12 +127,12 @@ pub fn drilling_thrust(
         * sin_degrees(0.5 * point_angle)
 }
 
-/// Torque and thrust of a twist drill by the work factor Kd of Machinery's Handbook, in its metric form.
+/// Torque and thrust of a twist drill by a work factor of the material, Kd, in its metric form.
 ///
 /// With d and f in millimetres: torque = 0.000 025 · Kd · f^0.8 · d^1.8 · A · W in N·m, and thrust = (0.05
 /// · Kd · f^0.8 · d^0.8 · B + 0.007 · Kd · d² · J) · W in newtons. Kd is the same number in the inch form,
-/// which gives about 1.5 % more. The powers of f and d reproduce the tables Ff, FT and FM of the handbook
-/// to their last digit.
+/// which gives about 1.5 % more. The powers of f and d reproduce the source's tables Ff, FT and FM to
+/// their last digit.
 #[formula(
     source = "Machinery's Handbook, 31st ed. (Industrial Press 2020), p. 1152, metric formulas; the \
               powers from the tables on p. 1153; the default chisel factors are those of a chisel edge of 0.18 \
@@ -185,7 +184,7 @@ pub fn drilling_forces_by_work_factor(
     }
 }
 
-/// Torque and thrust of a twist drill by Tungaloy's material constant K.
+/// Torque and thrust of a twist drill by a material constant, K.
 ///
 /// With d and f in millimetres: torque = K · d² · (0.630 + 16.84 · f) / 100 in N·m, and
 /// thrust = 570 · K · d · f^0.85 in newtons.
@@ -215,7 +214,7 @@ pub fn drilling_forces_by_material_constant(
     }
 }
 
-/// Power at a twist drill by Tungaloy's material constant K.
+/// Power at a twist drill by a material constant, K.
 ///
 /// With d and f in millimetres and n in rev/min: K · d² · n · (0.647 + 17.29 · f) · 10⁻⁶ in kW. It lies 2 %
 /// below the power of the torque that the same source gives.
@@ -247,7 +246,7 @@ pub fn drilling_power_by_material_constant(
     spindle_speed * material_energy(diameter, feed_per_revolution, material_constant, unit_length, unit_force)
 }
 
-/// Work of one turn after Tungaloy: a millionth of a kilowatt is 60 N·mm/min.
+/// Work of one turn, by the material constant: a millionth of a kilowatt is 60 N·mm/min.
 #[inline(always)]
 fn material_energy(
     diameter: f64,
@@ -285,10 +284,10 @@ pub fn drilling_force_range(
     #[positive]
     kc11: Stress,
     #[like(super::force::specific_cutting_force)] mc: Ratio,
-    /// Work factor Kd of the material, after Machinery's Handbook.
+    /// Work factor Kd of the material, as in `drilling_forces_by_work_factor`.
     #[positive]
     work_factor: Ratio,
-    /// Constant K of the material, after Tungaloy.
+    /// Constant K of the material, as in `drilling_forces_by_material_constant`.
     #[positive]
     material_constant: Ratio,
     #[like(super::drilling::drill_point_length)] point_angle: Angle,

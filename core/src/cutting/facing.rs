@@ -39,12 +39,10 @@ fn across(outer: f64, inner: f64, feed: f64, surface_speed: f64, spindle_limit: 
 /// Down to the limit diameter, surface speed / (π · spindle limit), the spindle speeds up as the diameter
 /// falls: π (D² - d²) / (4 · feed per revolution · surface speed). From there on it stays at its limit:
 /// (D - d) / (2 · feed per revolution · spindle limit). A spindle that needs time to speed up takes longer.
-///
-/// A chuck grips less the faster it turns: the spindle limit is the least of what machine, chuck and
-/// workpiece allow.
 #[formula(
     source = "Cutting-time formulas of the Kyocera catalogue 2021-2022; the integral of circumference over \
               speed",
+    caution(spindle_speed),
     rule(inner_diameter < outer_diameter, "inner_diameter must be less than outer_diameter")
 )]
 pub fn facing_time(
@@ -80,6 +78,7 @@ pub fn facing_time(
 /// Half the difference of the diameters over feed per revolution · spindle speed.
 #[formula(
     source = "Common practice; time is path over speed",
+    caution(spindle_speed),
     rule(inner_diameter < outer_diameter, "inner_diameter must be less than outer_diameter"),
     inverse(outer_diameter = inner_diameter
         + 2.0 * facing_time_constant_spindle * (feed_per_revolution * spindle_speed)),
@@ -179,12 +178,10 @@ pub struct PartingTime {
 /// As `facing_time`, in two stretches: at the full feed down to the slow diameter, and from there on at its
 /// slow share. Makers of parting tools commonly ask for some three quarters less feed over the last 2 mm
 /// before the centre. To part a tube, the inner diameter is its bore.
-///
-/// The piece comes free under full rotation: support or catch it, and keep the spindle limit to what machine,
-/// chuck and workpiece allow.
 #[formula(
     source = "Cutting-time formulas of the Kyocera catalogue 2021-2022 for each stretch; the lesser feed \
               is common practice",
+    caution(parting, spindle_speed),
     rule(inner_diameter < outer_diameter, "inner_diameter must be less than outer_diameter")
 )]
 pub fn parting_time(

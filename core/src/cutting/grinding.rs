@@ -21,12 +21,11 @@ const ROUNDING: f64 = 1.0 + 4.0 * f64::EPSILON;
 
 /// Surface speed of a grinding wheel, refused above the speed that the wheel is rated for.
 ///
-/// It is π · wheel diameter · spindle speed. Wheels burst: a speed within the rating is no leave to run.
-/// Guards, the ring test, mounting by a trained person, a trial run and the wheel and machine makers' data
-/// come first. Take the diameter of the new wheel, and 1 m/s as 60 m/min.
+/// It is π · wheel diameter · spindle speed. Take the diameter of the new wheel, and 1 m/s as 60 m/min.
 #[formula(
     source = "Kinematics; the maximum operating speed is marked on the wheel, ISO 525 and EN 12413 (from \
               memory)",
+    caution(grinding_wheel),
     rule(
         PI * wheel_diameter * spindle_speed <= rated_speed * ROUNDING,
         "the rim of wheel_diameter at spindle_speed must not run faster than rated_speed: wheels burst"
@@ -52,12 +51,12 @@ pub fn grinding_wheel_speed(
 
 /// Greatest speed of the wheel spindle that a wheel is rated for: rated speed / (π · wheel diameter).
 ///
-/// Wheels burst: guards, the ring test and the wheel and machine makers' data come first, and the lower of
-/// the limits of wheel, spindle, flanges and guard holds. For a wheel marked in rev/min that figure holds,
+/// For a wheel marked in rev/min that figure holds,
 /// however worn it is.
 #[formula(
     source = "Kinematics; the maximum operating speed is marked on the wheel, ISO 525 and EN 12413 (from \
               memory)",
+    caution(grinding_wheel),
     inverse(rated_speed = PI * wheel_diameter * grinding_wheel_greatest_spindle_speed)
 )]
 pub fn grinding_wheel_greatest_spindle_speed(

@@ -170,6 +170,7 @@ fn cut(section: Section, spindle_speed: f64, chip_load: f64, resistance: Resista
 /// A starting point: the maker's data for tool, machine and workholding come first.
 #[formula(
     source = "Kinematics and plane geometry; specific force after O. Kienzle, 1952 (from memory)",
+    caution(spindle_speed),
     constant(unit_chip: Length = Length::millimetres(1.0)),
     rule(radial_width <= cutter_diameter, "radial_width must be at most cutter_diameter")
 )]
@@ -233,6 +234,7 @@ pub fn milling_cut(
 /// narrow cut allows by its chip alone may be more than tooth, finish or machine stand: limit it to them.
 #[formula(
     source = "Kinematics and plane geometry; specific force after O. Kienzle, 1952 (from memory)",
+    caution(spindle_speed),
     constant(unit_chip: Length = Length::millimetres(1.0)),
     rule(radial_width <= cutter_diameter, "radial_width must be at most cutter_diameter")
 )]
@@ -306,6 +308,7 @@ pub fn milling_cut_for_target(
 /// The work lies centred under the cutter, or with its middle beside the axis. Otherwise as `milling_cut`.
 #[formula(
     source = "Kinematics and plane geometry; specific force after O. Kienzle, 1952 (from memory)",
+    caution(spindle_speed),
     constant(unit_chip: Length = Length::millimetres(1.0)),
     rule(
         2.0 * offset.abs() + radial_width <= cutter_diameter,

@@ -19,7 +19,7 @@ pub struct ReamingAllowance {
 /// 0.1 to 0.2 mm up to 5 mm, 0.2 to 0.3 mm up to 20 mm, 0.3 to 0.5 mm up to 50 mm, and 0.5 to 1 mm above. Light metals
 /// take half as much again. Other tables differ by a third either way; the maker's data come first.
 #[formula(
-    source = "Table of reaming undersizes of trade training for fitters; read in a reprint",
+    source = "Table of reaming undersizes of trade training for fitters, as reprinted",
     constant(small: Length = Length::millimetres(5.0)),
     constant(middle: Length = Length::millimetres(20.0)),
     constant(large: Length = Length::millimetres(50.0)),
@@ -44,8 +44,8 @@ pub fn reaming_allowance(
 
 /// Diameter of the drill before a reamer: hole - allowance - what the drill cuts larger than itself.
 #[formula(
-    source = "Trade training for fitters: drill = reamed size - (undersize + oversize), an oversize of 0.05 mm; read in a \
-              reprint",
+    source = "Trade training for fitters: drill = reamed size - (undersize + oversize), an oversize of 0.05 mm; as \
+              reprinted",
     inverse(diameter = reaming_drill + allowance + drill_oversize),
     inverse(allowance = diameter - reaming_drill - drill_oversize)
 )]

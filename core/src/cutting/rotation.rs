@@ -11,6 +11,7 @@ use tenths_macros::formula;
 /// `gripping_force_at_speed`.
 #[formula(
     source = "Common practice; the rating is marked on the chuck, EN 1550 (from memory)",
+    caution(chuck),
     rule(
         spindle_speed <= rated_speed,
         "spindle_speed must be at most rated_speed: a chuck above its rating loses its grip or breaks"
@@ -34,7 +35,8 @@ pub fn chuck_speed_share(
 /// It lessens the grip on the outside of the work by as much, and adds to the grip in a bore. Base jaw and
 /// top jaw are summed, each at its own radius. Counterweights and the friction of the chuck are not in it.
 #[formula(
-    source = "VDI 3106 (from memory), as printed in the manuals of chuck makers",
+    source = "VDI 3106 (from memory), as in Schunk, ROTA-S plus 2.0, operating manual, p. 26",
+    caution(chuck),
     constant(newton: Force = Force::newtons(1.0)),
     constant(kilogram: Mass = Mass::kilograms(1.0)),
     constant(metre: Length = Length::millimetres(1000.0)),
@@ -73,11 +75,11 @@ fn square(x: f64) -> f64 {
 /// Grip of a chuck on the outside of the work at speed: grip at rest less the centrifugal force of its jaws.
 ///
 /// All jaws together. The work is thrown where nothing is left, and a third of the grip at rest is what
-/// makers commonly ask to remain: measure the grip, since wear and want of grease can halve it. The makers'
-/// data come first.
+/// makers commonly ask to remain: measure the grip, since wear and want of grease can halve it.
 #[formula(
-    source = "VDI 3106 (from memory), as printed in the manuals of chuck makers; the third is that of EN \
+    source = "VDI 3106 (from memory), as in Schunk, ROTA-S plus 2.0, operating manual, p. 26; the third is that of EN \
               1550 (from memory)",
+    caution(chuck),
     constant(newton: Force = Force::newtons(1.0)),
     constant(kilogram: Mass = Mass::kilograms(1.0)),
     constant(metre: Length = Length::millimetres(1000.0)),
@@ -132,12 +134,11 @@ pub fn gripping_force_at_speed(
 /// The bar is held as if built in at one end and free at the other: 3.516 / (2 π) · √(E I / (ρ A)) /
 /// overhang².
 ///
-/// A bar that is loose in the spindle, bent or unbalanced whips at a far lower speed, folds over, and
-/// strikes what is near. Support the bar over its length or cut it to the length of the spindle; this
-/// figure is no leave to run. The machine maker's rule comes first.
+/// Cut a bar that cannot be supported to the length of the spindle.
 #[formula(
     source = "Bending of a uniform beam after Euler and Bernoulli, built in at one end, first root \
               1.875104²; Machinery's Handbook, critical speeds of shafts (from memory)",
+    caution(whipping_bar),
     constant(newton: Force = Force::newtons(1.0)),
     constant(kilogram: Mass = Mass::kilograms(1.0)),
     constant(metre: Length = Length::millimetres(1000.0)),
@@ -178,12 +179,11 @@ pub fn whipping_speed(
 
 /// First whipping speed of bar between two supports that let it tilt: π / 2 · √(E I / (ρ A)) / length².
 ///
-/// Between a chuck or collet and a centre or bush the bar is somewhat stiffer than this. A bent or
-/// unbalanced bar whips far below it: stay well below, and keep the bar in a guard. The machine maker's
-/// rule comes first.
+/// Between a chuck or collet and a centre or bush the bar is somewhat stiffer than this.
 #[formula(
     source = "Bending of a uniform beam after Euler and Bernoulli, simply supported, first root π²; \
               Machinery's Handbook, critical speeds of shafts (from memory)",
+    caution(whipping_bar),
     constant(newton: Force = Force::newtons(1.0)),
     constant(kilogram: Mass = Mass::kilograms(1.0)),
     constant(metre: Length = Length::millimetres(1000.0)),

@@ -73,7 +73,7 @@ pub fn rectangular_tube_area(
 ///
 /// For tubes and shapes the teeth in the cut are judged by it.
 #[formula(
-    source = "Saw maker's owner manual, tooth selection",
+    source = "Common practice, no source",
     inverse(area = mean_sawing_width * height),
     inverse(height = area / mean_sawing_width)
 )]
@@ -116,7 +116,7 @@ pub fn saw_tooth_pitch(
 ///
 /// The common rule asks for 3 at least, or teeth are stripped, and for 24 at most, or the gullets overflow.
 #[formula(
-    source = "Three-tooth rule of blade makers: at least 3 and at most 24 teeth in the cut",
+    source = "Three-tooth rule: at least 3 and at most 24 teeth in the cut; common practice, no source",
     inverse(width = teeth_in_saw_cut * tooth_pitch),
     inverse(tooth_pitch = width / teeth_in_saw_cut)
 )]
@@ -149,7 +149,7 @@ pub struct SawPitchLimits {
 /// finest comes out coarser than the coarsest, no single pitch suits both widths: turn the section, or mind
 /// the thin wall first.
 #[formula(
-    source = "Three-tooth rule of blade makers: at least 3 and at most 24 teeth in the cut",
+    source = "Three-tooth rule: at least 3 and at most 24 teeth in the cut; common practice, no source",
     rule(least_width <= greatest_width, "least_width must be at most greatest_width"),
     rule(least_teeth <= most_teeth, "least_teeth must be at most most_teeth")
 )]

@@ -28,6 +28,7 @@ pub fn surface_speed(
 /// The exact relation. The rule of thumb 4 · surface speed / diameter in inch units lies 4.7 % above it.
 #[formula(
     source = "Common practice; the symbols of ISO 3002-3:1984, from memory",
+    caution(spindle_speed),
     inverse(surface_speed = PI * diameter * spindle_speed),
     inverse(diameter = surface_speed / (PI * spindle_speed))
 )]

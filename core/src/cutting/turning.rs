@@ -110,6 +110,7 @@ pub fn ring_removal_rate(
 /// The time at the feed rate. Returns, tool changes and handling come on top.
 #[formula(
     source = "Common practice, as in the cutting-time formulas of the Kyocera catalogue 2021-2022",
+    caution(spindle_speed),
     inverse(travel = turning_time * (feed_per_revolution * spindle_speed) / passes),
     inverse(feed_per_revolution = passes * travel / (spindle_speed * turning_time)),
     inverse(spindle_speed = passes * travel / (feed_per_revolution * turning_time))
@@ -144,6 +145,7 @@ pub fn turning_time(
 /// in here; `facing_time` has one.
 #[formula(
     source = "Common practice; time is path over speed, summed over the passes",
+    caution(spindle_speed),
     rule(finish_diameter < start_diameter, "finish_diameter must be less than start_diameter")
 )]
 pub fn turning_time_constant_speed(

@@ -78,10 +78,10 @@ pub struct TurningCut {
 /// `roughness_rt`, one after the other. The diameter is that before the cut in turning and that after it in
 /// boring: the larger one, at which speed, power and torque are reckoned.
 ///
-/// Forces come out within about a fifth at best. Check chuck, workpiece and spindle against the speed before
-/// it turns.
+/// Forces come out within about a fifth at best.
 #[formula(
     source = "Common practice; the sources of the formulas that it gathers",
+    caution(spindle_speed),
     constant(unit_chip: Length = Length::millimetres(1.0)),
     rule(2.0 * depth <= workpiece_diameter, "depth must be at most half the workpiece_diameter"),
     rule(
@@ -166,6 +166,7 @@ pub fn turning_cut_for_target(
 /// As `turning_cut_for_target`, with the surface speed that the spindle speed gives at the diameter.
 #[formula(
     source = "Common practice; the sources of the formulas that it gathers",
+    caution(spindle_speed),
     constant(unit_chip: Length = Length::millimetres(1.0)),
     rule(2.0 * depth <= workpiece_diameter, "depth must be at most half the workpiece_diameter"),
     rule(

@@ -71,10 +71,9 @@ pub struct AssembledJoint {
 /// Pressure and stresses are those of `press_fit`, where its limits are told: hub and shaft are elastic, of the same
 /// length, and at rest; where a part yields, the figures are beyond the truth. Torque and axial load act in one
 /// surface, so they slip together when √(force around² + axial load²) exceeds what friction holds.
-///
-/// Have a licensed engineer review a joint whose failure can injure.
 #[formula(
     source = "Lamé's thick cylinders, roughness after DIN 7190:2001 (from memory), Coulomb's friction",
+    caution(pressing, joint),
     rule(hub_outer_diameter > diameter, "hub_outer_diameter must be greater than diameter"),
     rule(shaft_bore < diameter, "shaft_bore must be less than diameter")
 )]

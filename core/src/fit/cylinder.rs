@@ -87,6 +87,7 @@ pub struct PressStresses {
 #[formula(
     source = "Lamé's thick cylinders, as in R. G. Budynas and J. K. Nisbett, Shigley's Mechanical Engineering \
               Design, 9th ed., section 3-16 (clause from memory)",
+    caution(joint),
     rule(hub_outer_diameter > diameter, "hub_outer_diameter must be greater than diameter"),
     rule(shaft_bore < diameter, "shaft_bore must be less than diameter")
 )]
@@ -148,10 +149,10 @@ pub struct YieldingInterference {
 /// The interference at which hub or shaft begins to yield, and the pressures at which each does.
 ///
 /// The first fibre yields there; the joint holds on beyond, as a plastic one that is not computed here. What
-/// roughness takes off the interference comes on top. Have a licensed engineer review a joint whose failure can
-/// injure.
+/// roughness takes off the interference comes on top.
 #[formula(
     source = "First yield of Lamé's cylinders without axial stress; modified shear stress after DIN 7190 (from memory)",
+    caution(joint),
     rule(hub_outer_diameter > diameter, "hub_outer_diameter must be greater than diameter"),
     rule(shaft_bore < diameter, "shaft_bore must be less than diameter")
 )]
@@ -226,10 +227,9 @@ pub struct CompoundTube {
 ///
 /// The stresses of shrinking and those that the pressure makes in a tube of one piece add up, so both parts are of
 /// one material, and stay elastic. Shrinking puts the bore in compression, which is what the jacket is for.
-///
-/// Pressure vessels kill: this is a check of figures and no design of one.
 #[formula(
     source = "Lamé's thick cylinders, superposed: E. J. Hearn, Mechanics of Materials 1, ch. 10 (from memory)",
+    caution(pressure_vessel),
     rule(jacket_outer_diameter > diameter, "jacket_outer_diameter must be greater than diameter"),
     rule(bore < diameter, "bore must be less than diameter")
 )]

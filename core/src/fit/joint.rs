@@ -13,6 +13,7 @@ use tenths_macros::{Outcome, formula};
 /// heated loses less than one that is pressed on.
 #[formula(
     source = "DIN 7190:2001 (from memory)",
+    caution(joint),
     inverse(hub_roughness = roughness_loss / roughness_coefficient - shaft_roughness),
     inverse(shaft_roughness = roughness_loss / roughness_coefficient - hub_roughness)
 )]
@@ -145,11 +146,10 @@ impl PressJoint {
 /// Pressure and stresses are those of `press_fit`, where its limits are told: hub and shaft are elastic, of the same
 /// length, and at rest. A margin below 1 means that a part yields and the figures at the tightest are beyond the
 /// truth. Holding is judged by the friction that is least likely to be less, pressing by the greatest.
-///
-/// Have a licensed engineer review a joint whose failure can injure.
 #[formula(
     source = "Lamé's thick cylinders over the extremes of the interference, roughness after DIN 7190:2001 (from \
               memory), Coulomb's friction",
+    caution(pressing, joint),
     rule(hub_outer_diameter > diameter, "hub_outer_diameter must be greater than diameter"),
     rule(shaft_bore < diameter, "shaft_bore must be less than diameter"),
     rule(
@@ -278,10 +278,9 @@ pub struct RequiredInterference {
 /// Both loads act in one surface, so they slip together when √(force around² + axial force²) does. The result is the
 /// least interference that the tolerances may allow, with the least likely friction. What heat and speed take off in
 /// service comes on top.
-///
-/// Have a licensed engineer review a joint whose failure can injure.
 #[formula(
     source = "Lamé's thick cylinders and Coulomb's friction; resultant of the two loads as in DIN 7190 (from memory)",
+    caution(joint),
     rule(hub_outer_diameter > diameter, "hub_outer_diameter must be greater than diameter"),
     rule(shaft_bore < diameter, "shaft_bore must be less than diameter")
 )]

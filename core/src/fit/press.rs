@@ -40,10 +40,11 @@ pub struct PressFit {
 /// However small, a hole through a shaft doubles the stress at its edge: the figure at the bore therefore
 /// leaps from once to twice the pressure where the bore begins. A shaft that sticks out of the hub, a change of
 /// section, and rough surfaces whose peaks flatten all make a difference that is not in here; nor are speed
-/// and heat. Have a licensed engineer review a joint whose failure can injure.
+/// and heat.
 #[formula(
     source = "Lamé's thick cylinders, as in R. G. Budynas and J. K. Nisbett, Shigley's Mechanical Engineering \
               Design, 9th ed., section 3-16 (clause from memory); slip by Coulomb's friction",
+    caution(joint),
     rule(hub_outer_diameter > diameter, "hub_outer_diameter must be greater than diameter"),
     rule(shaft_bore < diameter, "shaft_bore must be less than diameter")
 )]
@@ -135,10 +136,9 @@ pub struct SteppedPressFit {
 ///
 /// Each part of the hub is taken as a thick cylinder of its own, as in `press_fit`, which neglects how a thick part
 /// stiffens the thin one beside it. For a hub of more steps add the parts one by one.
-///
-/// Have a licensed engineer review a joint whose failure can injure.
 #[formula(
     source = "Lamé's thick cylinders, part by part: common practice",
+    caution(joint),
     rule(hub_outer_diameter > diameter, "hub_outer_diameter must be greater than diameter"),
     rule(second_outer_diameter > diameter, "second_outer_diameter must be greater than diameter"),
     rule(shaft_bore < diameter, "shaft_bore must be less than diameter")
@@ -216,10 +216,10 @@ pub fn stepped_press_fit(
 ///
 /// It rises evenly from nothing to its greatest at the end of the stroke, where the contact is complete; there the
 /// work of the press is half the greatest force times the length. For the press, take the pressure at the greatest
-/// interference and the greatest friction that is likely. A chamfer, misalignment or galling can ask for more: stand
-/// clear of the line of the press.
+/// interference and the greatest friction that is likely. A chamfer, misalignment or galling can ask for more.
 #[formula(
     source = "Coulomb's friction on the length in contact: common practice",
+    caution(pressing, joint),
     rule(stroke <= length, "stroke must be at most length"),
     inverse(stroke = press_force_at / (friction * pressure * (PI * diameter))),
     inverse(pressure = press_force_at / (friction * (PI * diameter * stroke)))

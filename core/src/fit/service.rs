@@ -10,6 +10,7 @@ use tenths_macros::formula;
 /// tightens: then look at the hub's stress. Rises count from the temperature at which the parts were measured.
 #[formula(
     source = "Linear expansion: common practice",
+    caution(joint),
     inverse(hub_rise = (interference_lost_to_heat / diameter + shaft_expansion * shaft_rise) / hub_expansion),
     inverse(shaft_rise = (hub_expansion * hub_rise - interference_lost_to_heat / diameter) / shaft_expansion)
 )]
@@ -41,6 +42,7 @@ pub fn interference_lost_to_heat(
 /// loose when both warm, and is refused; it does when both grow cold.
 #[formula(
     source = "Linear expansion: common practice",
+    caution(joint),
     rule(hub_expansion > shaft_expansion, "hub_expansion must be greater than shaft_expansion, or heat never loosens"),
     inverse(interference = loosening_rise * (diameter * (hub_expansion - shaft_expansion))),
     inverse(diameter = interference / (loosening_rise * (hub_expansion - shaft_expansion)))
@@ -89,11 +91,10 @@ impl Disc {
 /// shaft's bore, and diameter d, the loss is d/4 · (ρ_hub/E_hub · ((3 + ν_hub) V² + (1 - ν_hub) v²) - ρ_shaft/E_shaft ·
 /// ((1 - ν_shaft) v² + (3 + ν_shaft) b²)). It rises with the square of the speed; negative, the joint tightens. The
 /// rotation also adds tension at the bore of the hub, which is not in here.
-///
-/// Parts that burst at speed kill: have a licensed engineer review a rotating joint.
 #[formula(
     source = "Rotating discs, as in S. Timoshenko, Strength of Materials, part II, and E. J. Hearn, Mechanics of \
               Materials 2 (chapters from memory)",
+    caution(rotating_joint),
     // A newton speeds up a kilogram by 60 m/s, that is 3600 m/min, in a minute.
     constant(unit_force: Force = Force::newtons(1.0)),
     constant(unit_mass: Mass = Mass::kilograms(1.0)),
@@ -147,11 +148,10 @@ pub fn interference_lost_to_speed(
 ///
 /// The loss of `interference_lost_to_speed` rises with the square of the speed, so that the pressure at a lower speed n
 /// is that at rest times 1 - (n / release speed)². Where rotation tightens the joint there is no answer.
-///
-/// Parts that burst at speed kill: have a licensed engineer review a rotating joint.
 #[formula(
     source = "Rotating discs, as in S. Timoshenko, Strength of Materials, part II, and E. J. Hearn, Mechanics of \
               Materials 2 (chapters from memory)",
+    caution(rotating_joint),
     constant(unit_force: Force = Force::newtons(1.0)),
     constant(unit_mass: Mass = Mass::kilograms(1.0)),
     constant(unit_time: Time = Time::minutes(1.0)),

@@ -27,10 +27,9 @@ fn cooled(opening: f64, shaft_expansion: f64, room_temperature: f64) -> f64 {
 /// clearance is for the time that it takes: often 0.001 of the diameter. A hub that would have to be hotter than its
 /// limit is refused: it tempers or softens. Cool the shaft as well, or take less interference. What cools on the way to
 /// the shaft comes on top.
-///
-/// Hot and deep-cold parts burn: wear gloves and a shield, and mind the vapour of nitrogen in closed rooms.
 #[formula(
     source = "Linear expansion, in the form of DIN 7190-1 (from memory)",
+    caution(heat_and_cold, joint),
     rule(
         heated((interference + clearance) / diameter, hub_expansion, shaft_expansion, shaft_temperature, room_temperature)
             <= temperature_limit,
@@ -87,10 +86,9 @@ pub fn joining_temperature(
 /// Room - (greatest interference + clearance) / (d · α_shaft). A shaft that would have to be colder than its limit is
 /// refused: heat the hub as well. Coefficients of expansion fall with the temperature, so take one for the range, or
 /// the shaft stays too large.
-///
-/// Deep-cold parts burn, and liquid nitrogen drives out the air to breathe: see to ventilation.
 #[formula(
     source = "Linear expansion, in the form of DIN 7190-1 (from memory)",
+    caution(heat_and_cold, joint),
     rule(
         cooled((interference + clearance) / diameter, shaft_expansion, room_temperature) >= temperature_limit,
         "the temperature that interference and clearance over diameter ask for, with shaft_expansion and \

@@ -115,7 +115,7 @@ pub fn tracking_helix_angle(
 /// Roll and work turn as gears do from the first touch. The allowance covers how far the roll goes in on the first
 /// turn, when the blank has not grown yet.
 #[formula(
-    source = "Printed note of a maker of knurling rolls on bump knurling from the cross-slide",
+    source = "Form Roll Die, bump knurling from the cross-slide",
     inverse(roll_diameter = bump_knurl_blank * roll_teeth / work_teeth - allowance)
 )]
 pub fn bump_knurl_blank(

@@ -13,9 +13,7 @@ const SHEAR_OF_YIELD: f64 = 0.577_350_269_189_625_8;
 /// Sharp teeth of height h go half the overlap deep, x; what they displace rises between them, without axial flow. The
 /// grooves are full where the overlap is as great as the tooth is high: more only spreads the hub. No overlap, or a
 /// clearance, fills nothing.
-///
-/// An estimate: prove each design by a push-out trial.
-#[formula(source = "Volume conservation for sharp teeth in a softer bore, own derivation")]
+#[formula(source = "Volume conservation for sharp teeth in a softer bore, own derivation", caution(trial))]
 pub fn groove_fill(
     /// Overlap on the diameter: what the crests measure more than the bore; a clearance is negative.
     #[range(0.0, ..)]
@@ -44,11 +42,9 @@ fn fill(overlap: f64) -> f64 {
 ///
 /// Yield strength / √3 on the whole of the bore: π/2 · diameter² · length. Half of the surface, at best, are teeth, and
 /// they give way by riding up and by ploughing long before.
-///
-/// An estimate: prove each design by a push-out trial, and by one under torque. Have a licensed engineer review a joint
-/// whose failure can injure.
 #[formula(
     source = "Shear of a cylinder, yield after von Mises: common practice as a bound",
+    caution(trial, joint),
     inverse(length = knurled_torque_bound / (SHEAR_OF_YIELD * yield_strength * (0.5 * PI * diameter * diameter))),
     inverse(yield_strength = knurled_torque_bound / (SHEAR_OF_YIELD * (0.5 * PI * diameter * diameter * length)))
 )]
@@ -89,11 +85,9 @@ pub struct KnurledJoint {
 /// The overlap is what the crests measure more than the bore: least crest less greatest bore to greatest crest less
 /// least bore. The knurl is straight or diagonal, and the bore is of the softer metal. Fill is that of `groove_fill`
 /// and the bound that of `knurled_torque_bound`. The force to press it in is not computed.
-///
-/// An estimate: prove each design by a push-out trial, and by one under torque. Have a licensed engineer review a joint
-/// whose failure can injure.
 #[formula(
     source = "Volume conservation for sharp teeth in a softer bore, own derivation; shear after von Mises as a bound",
+    caution(trial, pressing, joint),
     rule(greatest_overlap >= least_overlap, "greatest_overlap must be at least least_overlap")
 )]
 pub fn knurled_joint(

@@ -44,7 +44,7 @@ const YIELD_70_KSI: Source =
 // Specific cutting force.
 const KC_GUIDE: Source = source(
     Published,
-    "user guide of a tool maker, kc1.1 and mc by group of VDI 3323; which group a material is in is our choice",
+    "Iscar, user guide, kc1.1 and mc by group of VDI 3323; which group a material is in is our choice",
 );
 
 // Unit power.

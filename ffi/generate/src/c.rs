@@ -58,7 +58,8 @@ fn measured(doc: &str, kind: &tenths::quantity::Kind) -> String {
 
 fn function_doc(formula: &Formula) -> String {
     let rules: String = formula.rules.iter().map(|rule| format!("\nRule: {}.", rule.text)).collect();
-    format!("{}\n{rules}\nSource: {}.", formula.doc, formula.source)
+    let caution = formula.caution.map_or(String::new(), |caution| format!("\nCaution: {caution}\n"));
+    format!("{}\n{caution}{rules}\nSource: {}.", formula.doc, formula.source)
 }
 
 fn plain(formula: &Formula) -> String {

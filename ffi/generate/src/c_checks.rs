@@ -1,6 +1,6 @@
 //! The generated C tests: published values, parity with Rust, and faults, over one table of calls.
 use crate::parity::{bits, rows};
-use crate::{Outcome, Text, c, faults, stacks};
+use crate::{Outcome, Text, c, evidence, faults, stacks};
 use serde_json::{Map, Value};
 use std::path::Path;
 use tenths::{Error, Formula, Units};
@@ -64,20 +64,9 @@ fn place(name: &str) -> Option<usize> {
 }
 
 fn published(root: &Path) -> Text {
-    let mut paths = vec![];
-    for entry in std::fs::read_dir(root.join("tests/published"))? {
-        paths.push(entry?.path());
-    }
-    paths.retain(|path| path.extension().is_some_and(|end| end == "jsonl"));
-    paths.sort();
     let mut text = String::from("#include \"calls.h\"\n\nint main(void) {\n");
-    for path in paths {
-        let file = path.file_name().unwrap_or_default().to_string_lossy();
-        for (number, line) in std::fs::read_to_string(&path)?.lines().enumerate() {
-            let at = format!("{file}:{}", number + 1);
-            text +=
-                &published_line(&serde_json::from_str(line)?, &at).ok_or_else(|| format!("{at}: unclear"))?;
-        }
+    for (at, line) in evidence::lines(root)? {
+        text += &published_line(&line, &at).ok_or_else(|| format!("{at}: unclear"))?;
     }
     Ok(text + "    return finish();\n}\n")
 }
@@ -100,7 +89,7 @@ fn published_line(line: &Map<String, Value>, at: &str) -> Option<String> {
     let mut text = String::new();
     for (key, figure) in line.get("results")?.as_object()? {
         let output = (0..formula.outputs.len()).find(|&k| formula.output_name(k) == key)?;
-        let (value, within) = figure_of(figure)?;
+        let (value, within) = evidence::figure_of(figure)?;
         text += &format!(
             "    {{ static const uint64_t x[] = {{{}}}; published(\"{at}\", &formulas[{index}], {units}, {given}u, x, {output}, \
              {value:e}, {within:e}); }}\n",
@@ -108,16 +97,6 @@ fn published_line(line: &Map<String, Value>, at: &str) -> Option<String> {
         );
     }
     Some(text)
-}
-
-/// A figure and its tolerance: half a unit of its last digit unless another is stated.
-fn figure_of(figure: &Value) -> Option<(f64, f64)> {
-    let number = |value: &Value| value.as_str()?.parse::<f64>().ok();
-    if figure.is_object() {
-        return Some((number(figure.get("value")?)?, number(figure.get("within")?)?));
-    }
-    let digits = figure.as_str()?.split_once('.').map_or(0, |(_, digits)| digits.len());
-    Some((number(figure)?, format!("0.5e-{digits}").parse().ok()?))
 }
 
 fn list(numbers: &[f64]) -> String {

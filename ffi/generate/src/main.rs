@@ -5,6 +5,8 @@
 mod abi;
 mod c;
 mod c_checks;
+mod conformance;
+mod evidence;
 mod exports;
 mod faults;
 mod header;
@@ -44,6 +46,8 @@ const OUTPUTS: &[(&str, Make)] = &[
     ("docs/units.md", units::page),
     ("docs/plan.schema.json", plan::schema),
     ("docs/plan.md", plan::page),
+    ("docs/conformance.md", conformance::page),
+    ("tests/published/README.md", conformance::readme),
 ];
 
 fn main() -> ExitCode {

@@ -42,6 +42,9 @@ fn topics() -> Vec<(String, Vec<&'static Formula>)> {
 
 fn entry(formula: &Formula) -> String {
     let mut text = format!("\n### {}\n\n{}\n\n", formula.name, formula.doc);
+    if let Some(caution) = formula.caution {
+        text += &format!("**Caution.** {caution}\n\n");
+    }
     text += "| argument | meaning | quantity | inch | metric | must be | stated range | default |\n\
              | --- | --- | --- | --- | --- | --- | --- | --- |\n";
     formula.arguments.iter().for_each(|argument| text += &argument_row(argument));

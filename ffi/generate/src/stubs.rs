@@ -156,6 +156,9 @@ fn protocol(text: &mut String, formula: &Formula, units: Units) -> Result<(), st
     writeln!(text, "class _{camel}(_formula._Attributes, Protocol):")?;
     writeln!(text, "    \"\"\"{}", formula.summary())?;
     writeln!(text)?;
+    if let Some(caution) = formula.caution {
+        writeln!(text, "    Caution: {caution}\n")?;
+    }
     for argument in formula.arguments {
         let unit = match argument.unit(units).label {
             "" => "plain number",
@@ -199,6 +202,8 @@ const ATTRIBUTES: &str = "class _Attributes(Protocol):
     def ufunc(self) -> Any: ...
     @property
     def source(self) -> str: ...
+    @property
+    def caution(self) -> str | None: ...
     @property
     def system(self) -> str: ...
     @property

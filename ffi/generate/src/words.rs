@@ -25,6 +25,7 @@ fn entry(formula: &Formula) -> String {
         ("summary", formula.summary()),
         ("doc", formula.doc),
         ("source", formula.source),
+        ("caution", formula.caution.unwrap_or_default()),
     ] {
         text += &format!("        {field}: {},\n", literal(words));
     }

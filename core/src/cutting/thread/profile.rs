@@ -177,10 +177,10 @@ pub fn root_diameter_sixth(
 
 /// Tensile stress area of a metric screw: π/4 · (major diameter - 0.938194 · pitch)².
 ///
-/// The circle half way between the pitch diameter and the root cut short by H/6. A screw that carries a load
-/// whose loss can injure needs the review of a licensed engineer.
+/// The circle half way between the pitch diameter and the root cut short by H/6.
 #[formula(
     source = "Stress area of ISO 898-1, from memory",
+    caution(screw),
     rule(major_diameter > TO_MINOR * thread_pitch, "thread_pitch must leave a minor diameter within major_diameter"),
     inverse(major_diameter = (thread_stress_area / (0.25 * PI)).sqrt() + TO_STRESS * thread_pitch),
     inverse(thread_pitch = (major_diameter - (thread_stress_area / (0.25 * PI)).sqrt()) / TO_STRESS)
@@ -201,10 +201,10 @@ pub fn thread_stress_area(
 
 /// Tensile stress area of a Unified screw: π/4 · (major diameter - 0.974279 · pitch)².
 ///
-/// The circle of the pitch diameter less 3H/8. A screw that carries a load whose loss can injure needs the
-/// review of a licensed engineer.
+/// The circle of the pitch diameter less 3H/8.
 #[formula(
     source = "Stress area of ASME B1.1, from memory",
+    caution(screw),
     rule(major_diameter > TO_MINOR * thread_pitch, "thread_pitch must leave a minor diameter within major_diameter"),
     inverse(
         major_diameter = (thread_stress_area_unified / (0.25 * PI)).sqrt() + TO_STRESS_UNIFIED * thread_pitch
