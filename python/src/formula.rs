@@ -199,7 +199,7 @@ impl PyFormula {
     /// What is asked of argument `k`.
     pub fn wanted(&self, k: usize) -> Wanted {
         let argument = &self.record.arguments[k];
-        Wanted::new(self.record.name, argument.name, argument.kind, self.units)
+        Wanted::new(self.record.name, argument.name, argument.kind, self.units).exactly(argument.exact)
     }
 
     /// A single number that is no float: an int, a numpy scalar, text with a unit, a Size; `None` for arrays.
@@ -250,7 +250,12 @@ impl PyFormula {
             }
             match self.number(k, &object)? {
                 Some(number) => args.push(number.into_pyobject(py)?.into_any()),
-                None if number::is_array(&object)? && number::is_numeric(&object)? => args.push(object),
+                None if number::is_array(&object)?
+                    && number::is_numeric(&object)?
+                    && !self.record.arguments[k].exact =>
+                {
+                    args.push(object);
+                }
                 None => {
                     plain = false;
                     args.push(number::helpers(py)?.call_method1("column", (self.wanted(k), object))?);
