@@ -361,8 +361,9 @@ impl PyFormula {
             entry.set_item("unit", argument.unit(self.units).label)?;
             entry.set_item("default", argument.default(self.units))?;
             entry.set_item("must_be", argument.need(self.units))?;
-            entry
-                .set_item("stated_range", argument.side(self.units).range.text(argument.kind, self.units))?;
+            let side = argument.side(self.units);
+            entry.set_item("stated_range", side.range.text(argument.kind, self.units))?;
+            entry.set_item("usual_range", side.usual.text(argument.kind, self.units))?;
             arguments.set_item(argument.name, entry)?;
         }
         Ok(arguments)
@@ -524,6 +525,9 @@ impl PyFormula {
             doc += &format!(" Must be {}.", argument.need(units));
             if let Some(range) = argument.side(units).range.text(argument.kind, units) {
                 doc += &format!(" The source states {range}.");
+            }
+            if let Some(range) = argument.side(units).usual.text(argument.kind, units) {
+                doc += &format!(" Usual is {range}.");
             }
             if let Some(default) = argument.default(units) {
                 doc += &format!(" Default {default}.");
