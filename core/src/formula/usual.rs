@@ -40,7 +40,7 @@ const TABLE: &[Usual] = &[
     row::<SurfaceSpeed>(&["band_speed"], [5.0, 6000.0], 60.0),
     row::<SurfaceSpeed>(&["table_speed"], [1.0, 200.0], 15.0),
     row::<SurfaceSpeed>(&[], [0.3, 20_000.0], 100.0),
-    row::<FeedRate>(&["rapid_rate"], [500.0, 200_000.0], 10_000.0),
+    row::<FeedRate>(&["rapid_rate"], [500.0, 200_000.0], 8000.0),
     row::<FeedRate>(&[], [0.01, 100_000.0], 300.0),
     row::<SpindleSpeed>(&[], [0.5, 500_000.0], 1500.0),
     row::<Power>(&[], [0.001, 1000.0], 5.0),
