@@ -177,7 +177,7 @@ mod tests {
             ),
             ("cutting_power", "removal_rate", 50_000.0, Metric, "50000 mm³/min, which is 50 cm³/min"),
             ("spindle_power", "torque", 5e5, Metric, "500000 N·mm, which is 500 N·m"),
-            ("drill_point_length", "point_angle", 2.06, Metric, "2.06 rad, which is 118.029 °"),
+            ("drill_point_length", "point_angle", 2.06, Metric, "2.06 rad, which is 118.029°"),
         ] {
             let told = told(formula, argument, value, units);
             assert!(told.ends_with(&format!(": did you mean {meant}?")), "{formula}: {told}");
