@@ -69,6 +69,16 @@ pub enum LimitsError {
         /// The text as given.
         text: String,
     },
+    /// Three dots, of which the last could be a decimal point.
+    #[error("`{text}` could mean {whole} or {fraction}: write two dots, as here")]
+    ThreeDots {
+        /// The text as given.
+        text: String,
+        /// The limits with all three dots between them.
+        whole: String,
+        /// The limits with the last dot as a decimal point.
+        fraction: String,
+    },
     /// Two units in the text, and a number without one.
     #[error("`{text}` mixes units: write a unit at each number")]
     MixedUnits {

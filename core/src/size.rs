@@ -144,6 +144,16 @@ impl Size {
         Size::from_shortest_decimal(value, units)
     }
 
+    /// The step of an instrument as [`Size::from_float`] reads it, and at least a picometre where it is above zero: a
+    /// finer one reads what is printed.
+    ///
+    /// # Errors
+    /// As [`Size::from_float`].
+    pub fn step_from_float(step: f64, units: Units) -> Result<Size, SizeError> {
+        let size = Size::from_float(step, units)?;
+        Ok(if step > 0.0 { size.max(Size(1)) } else { size })
+    }
+
     #[cold]
     fn from_shortest_decimal(value: f64, units: Units) -> Result<Size, SizeError> {
         let text = format!("{value:e}");

@@ -388,6 +388,15 @@ typedef struct tenths_argument_info {
      * 1 where the formula can be solved for it, from one of its results at least, else 0.
      */
     int32_t solvable;
+    /**
+     * The lower end of what is usual, outside which the number is most likely in another unit and an answer comes with
+     * advice; minus infinity where nothing is said.
+     */
+    double usual_low;
+    /**
+     * The upper end; infinity where nothing is said.
+     */
+    double usual_high;
 } tenths_argument_info;
 
 /**
@@ -5356,7 +5365,7 @@ typedef struct tenths_joining_temperature_input {
      */
     double temperature_limit;
     /**
-     * Coefficient of expansion of the shaft, for the range of the cooling; without effect on one that is not cooled. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+     * Coefficient of expansion of the shaft, for the range of the cooling; without effect where `shaft_temperature` is `room_temperature`. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
      */
     double shaft_expansion;
     /**
@@ -7483,7 +7492,8 @@ typedef struct tenths_thread {
      */
     int64_t minor_lower;
     /**
-     * The greatest one.
+     * The greatest one. Of a UNR thread it is a reference: the greatest major diameter - 1.190785 · pitch, rounded to
+     * 0.0001 in.
      */
     int64_t minor_upper;
     /**
@@ -8029,8 +8039,8 @@ tenths_status tenths_iso_classes(const char *limits,
  * Checks numbers for the formula called `name` without keeping its result.
  *
  * `arguments` holds `count` numbers, all that the formula takes, in their order. Bit k of `advice` (which may
- * be null) tells that argument k lies outside the range that the source states, and bit `TENTHS_ADVICE_RESULTS` + k
- * that result k does.
+ * be null) tells that argument k lies outside the range that the source states or outside what is usual, and bit
+ * `TENTHS_ADVICE_RESULTS` + k that result k does.
  *
  * # Safety
  * Each pointer is null or valid.
@@ -9190,8 +9200,8 @@ tenths_status tenths_drilling_forces_by_work_factor_init(tenths_units units,
  *
  * With d and f in millimetres: torque = 0.000 025 · Kd · f^0.8 · d^1.8 · A · W in N·m, and thrust = (0.05
  * · Kd · f^0.8 · d^0.8 · B + 0.007 · Kd · d² · J) · W in newtons. Kd is the same number in the inch form,
- * which gives about 1.5 % more. The powers of f and d reproduce the source's tables Ff, FT and FM to
- * their last digit.
+ * which gives 0.58 % more torque, and of the thrust 0.58 % more in the first term and 1.50 % less in the second. The
+ * powers of f and d reproduce the tables Ff, FT and FM of the source to their last digit.
  *
  * Source: Machinery's Handbook, 31st ed. (Industrial Press 2020), p. 1152, metric formulas; the powers from the tables on p. 1153; the default chisel factors are those of a chisel edge of 0.18 of the diameter (from memory).
  *
@@ -10876,8 +10886,8 @@ tenths_status tenths_whipping_speed_init(tenths_units units, struct tenths_whipp
 /**
  * First whipping speed of bar that sticks out unsupported, as behind the spindle.
  *
- * The bar is held as if built in at one end and free at the other: 3.516 / (2 π) · √(E I / (ρ A)) /
- * overhang².
+ * The bar is held as if built in at one end and free at the other: 1.875104² / (2 π) · √(E I / (ρ A)) /
+ * overhang², with the first root of cos x · cosh x = -1 in full precision.
  *
  * Cut a bar that cannot be supported to the length of the spindle.
  *
@@ -15238,13 +15248,26 @@ void tenths_text_free(char *text);
  * Limits of a thread: `tenths_thread_limits("M10x1.5-6g", &thread)`, `tenths_thread_limits("1/4-20 UNC-2B", &thread)`.
  *
  * After ISO 965-1:1998 for metric threads and ASME B1.1-2003 for Unified ones, their figures from memory and held
- * against reprinted tables: check a thread that matters against the standard.
+ * against reprinted tables: check a thread that matters against the standard. A designation without a tolerance class has
+ * no limits: see `tenths_thread_basic`.
  *
  * # Safety
  * `designation` ends with a NUL; `thread->struct_size` tells the size of the struct.
  */
 tenths_status tenths_thread_limits(const char *designation,
                                    struct tenths_thread *thread);
+
+/**
+ * The basic diameters of a thread with or without a tolerance class, in picometres:
+ * `tenths_thread_basic("1/4-20 UNC", &major, &pitch_diameter, &minor)`.
+ *
+ * # Safety
+ * `designation` ends with a NUL; the three pointers are valid for writing.
+ */
+tenths_status tenths_thread_basic(const char *designation,
+                                  int64_t *major,
+                                  int64_t *pitch_diameter,
+                                  int64_t *minor);
 
 /**
  * Makes a loop without vectors, whose unknowns are two lengths or angles:

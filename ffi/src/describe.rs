@@ -96,6 +96,11 @@ pub struct tenths_argument_info {
     pub exact: i32,
     /// 1 where the formula can be solved for it, from one of its results at least, else 0.
     pub solvable: i32,
+    /// The lower end of what is usual, outside which the number is most likely in another unit and an answer comes with
+    /// advice; minus infinity where nothing is said.
+    pub usual_low: f64,
+    /// The upper end; infinity where nothing is said.
+    pub usual_high: f64,
 }
 
 /// What a result of a formula is on one side. Texts are constants, not to be freed. Set `struct_size` before the
@@ -204,6 +209,8 @@ pub unsafe extern "C" fn tenths_formula_argument(
             whole: i32::from(side.domain.is_whole()),
             exact: i32::from(argument.exact),
             solvable: i32::from(words.record.is_solvable(index)),
+            usual_low: unit.from_base(side.usual.0),
+            usual_high: unit.from_base(side.usual.1),
         };
         // SAFETY: the caller's promise.
         unsafe { fill(info, "tenths_argument_info", made) }

@@ -51,7 +51,7 @@ pub unsafe extern "C" fn tenths_limits_accept_readings(
         let limits = Limits::parse(unsafe { text(limits, "limits") }?)?;
         let step = match resolution == 0.0 {
             true => None,
-            false => Some(Size::from_float(resolution, units)?),
+            false => Some(Size::step_from_float(resolution, units)?),
         };
         let judge = limits.readings(units, step)?;
         if count > isize::MAX as usize / size_of::<f64>() {

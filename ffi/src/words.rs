@@ -1056,7 +1056,7 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"drilling_forces_by_work_factor",
         topic: c"cutting: drilling_force",
         summary: c"Torque and thrust of a twist drill by a work factor of the material, Kd, in its metric form.",
-        doc: c"Torque and thrust of a twist drill by a work factor of the material, Kd, in its metric form.\n\nWith d and f in millimetres: torque = 0.000 025 · Kd · f^0.8 · d^1.8 · A · W in N·m, and thrust = (0.05\n· Kd · f^0.8 · d^0.8 · B + 0.007 · Kd · d² · J) · W in newtons. Kd is the same number in the inch form,\nwhich gives about 1.5 % more. The powers of f and d reproduce the source's tables Ff, FT and FM to\ntheir last digit.",
+        doc: c"Torque and thrust of a twist drill by a work factor of the material, Kd, in its metric form.\n\nWith d and f in millimetres: torque = 0.000 025 · Kd · f^0.8 · d^1.8 · A · W in N·m, and thrust = (0.05\n· Kd · f^0.8 · d^0.8 · B + 0.007 · Kd · d² · J) · W in newtons. Kd is the same number in the inch form,\nwhich gives 0.58 % more torque, and of the thrust 0.58 % more in the first term and 1.50 % less in the second. The\npowers of f and d reproduce the tables Ff, FT and FM of the source to their last digit.",
         source: c"Machinery's Handbook, 31st ed. (Industrial Press 2020), p. 1152, metric formulas; the powers from the tables on p. 1153; the default chisel factors are those of a chisel edge of 0.18 of the diameter (from memory)",
         caution: c"",
         arguments: &[
@@ -2518,7 +2518,7 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"whipping_speed",
         topic: c"cutting: rotation",
         summary: c"First whipping speed of bar that sticks out unsupported, as behind the spindle.",
-        doc: c"First whipping speed of bar that sticks out unsupported, as behind the spindle.\n\nThe bar is held as if built in at one end and free at the other: 3.516 / (2 π) · √(E I / (ρ A)) /\noverhang².\n\nCut a bar that cannot be supported to the length of the spindle.",
+        doc: c"First whipping speed of bar that sticks out unsupported, as behind the spindle.\n\nThe bar is held as if built in at one end and free at the other: 1.875104² / (2 π) · √(E I / (ρ A)) /\noverhang², with the first root of cos x · cosh x = -1 in full precision.\n\nCut a bar that cannot be supported to the length of the spindle.",
         source: c"Bending of a uniform beam after Euler and Bernoulli, built in at one end, first root 1.875104²; Machinery's Handbook, critical speeds of shafts (from memory)",
         caution: c"A bar that is loose, bent or unbalanced whips far below this speed, folds over and strikes what is near. Support and guard it over its whole length. The rule of the machine's maker comes first.",
         arguments: &[
@@ -4913,7 +4913,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"diameter", doc: c"Diameter of the joint.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
             ValueWords { name: c"hub_expansion", doc: c"Coefficient of expansion of the hub, for the range of the heating.", quantity: c"ExpansionCoefficient", units: [c"1/°F", c"1/K"], needs: [c"greater than 0 1/°F", c"greater than 0 1/K"] },
             ValueWords { name: c"temperature_limit", doc: c"Temperature that the metal of the hub bears without harm: below the tempering of a hardened steel, below the\nageing of an aluminium alloy.", quantity: c"Temperature", units: [c"°F", c"°C"], needs: [c"greater than -459.67 °F", c"greater than -273.15 °C"] },
-            ValueWords { name: c"shaft_expansion", doc: c"Coefficient of expansion of the shaft, for the range of the cooling; without effect on one that is not cooled.", quantity: c"ExpansionCoefficient", units: [c"1/°F", c"1/K"], needs: [c"at least 0 1/°F", c"at least 0 1/K"] },
+            ValueWords { name: c"shaft_expansion", doc: c"Coefficient of expansion of the shaft, for the range of the cooling; without effect where\n`shaft_temperature` is `room_temperature`.", quantity: c"ExpansionCoefficient", units: [c"1/°F", c"1/K"], needs: [c"at least 0 1/°F", c"at least 0 1/K"] },
             ValueWords { name: c"shaft_temperature", doc: c"Temperature of the shaft.", quantity: c"Temperature", units: [c"°F", c"°C"], needs: [c"greater than -459.67 °F", c"greater than -273.15 °C"] },
             ValueWords { name: c"room_temperature", doc: c"Temperature of the room, at which the parts were measured.", quantity: c"Temperature", units: [c"°F", c"°C"], needs: [c"greater than -459.67 °F", c"greater than -273.15 °C"] },
         ],

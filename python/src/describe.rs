@@ -56,7 +56,8 @@ fn argument<'py>(
             told.set_item(name, end.map(|(base, _)| unit.from_base(base)))?;
             told.set_item(format!("{name}_included"), end.is_some_and(|(_, closed)| closed))?;
         }
-        stated(&told, &side.range, argument.kind, units)?;
+        stated(&told, "stated", &side.range, argument.kind, units)?;
+        stated(&told, "usual", &side.usual, argument.kind, units)?;
         about.set_item(units.name(), told)?;
     }
     Ok(about)
@@ -70,18 +71,18 @@ fn result<'py>(py: Python<'py>, name: &str, output: &Output) -> PyResult<Bound<'
     for units in Units::ALL {
         let told = PyDict::new(py);
         told.set_item("unit", output.kind.unit(units).label)?;
-        stated(&told, output.range(units), output.kind, units)?;
+        stated(&told, "stated", output.range(units), output.kind, units)?;
         about.set_item(units.name(), told)?;
     }
     Ok(about)
 }
 
-/// The range that the source states, in words and by its ends.
-fn stated(told: &Bound<'_, PyDict>, range: &Range, kind: &Kind, units: Units) -> PyResult<()> {
+/// A range, in words and by its ends.
+fn stated(told: &Bound<'_, PyDict>, name: &str, range: &Range, kind: &Kind, units: Units) -> PyResult<()> {
     let end = |base: f64| base.is_finite().then(|| kind.unit(units).from_base(base));
-    told.set_item("stated_range", range.text(kind, units))?;
-    told.set_item("stated_low", end(range.0))?;
-    told.set_item("stated_high", end(range.1))
+    told.set_item(format!("{name}_range"), range.text(kind, units))?;
+    told.set_item(format!("{name}_low"), end(range.0))?;
+    told.set_item(format!("{name}_high"), end(range.1))
 }
 
 /// The results from which an argument can be solved for.

@@ -199,7 +199,7 @@ impl PyFormula {
     /// What is asked of argument `k`.
     pub fn wanted(&self, k: usize) -> Wanted {
         let argument = &self.record.arguments[k];
-        Wanted::new(self.record.name, argument.name, argument.kind, self.units)
+        Wanted::new(self.record.name, argument.name, argument.kind, self.units).exactly(argument.exact)
     }
 
     /// A single number that is no float: an int, a numpy scalar, text with a unit, a Size; `None` for arrays.
@@ -250,7 +250,12 @@ impl PyFormula {
             }
             match self.number(k, &object)? {
                 Some(number) => args.push(number.into_pyobject(py)?.into_any()),
-                None if number::is_array(&object)? && number::is_numeric(&object)? => args.push(object),
+                None if number::is_array(&object)?
+                    && number::is_numeric(&object)?
+                    && !self.record.arguments[k].exact =>
+                {
+                    args.push(object);
+                }
                 None => {
                     plain = false;
                     args.push(number::helpers(py)?.call_method1("column", (self.wanted(k), object))?);
@@ -362,8 +367,9 @@ impl PyFormula {
             entry.set_item("unit", argument.unit(self.units).label)?;
             entry.set_item("default", argument.default(self.units))?;
             entry.set_item("must_be", argument.need(self.units))?;
-            entry
-                .set_item("stated_range", argument.side(self.units).range.text(argument.kind, self.units))?;
+            let side = argument.side(self.units);
+            entry.set_item("stated_range", side.range.text(argument.kind, self.units))?;
+            entry.set_item("usual_range", side.usual.text(argument.kind, self.units))?;
             arguments.set_item(argument.name, entry)?;
         }
         Ok(arguments)
@@ -526,6 +532,9 @@ impl PyFormula {
             doc += &format!(" Must be {}.", argument.need(units));
             if let Some(range) = argument.side(units).range.text(argument.kind, units) {
                 doc += &format!(" The source states {range}.");
+            }
+            if let Some(range) = argument.side(units).usual.text(argument.kind, units) {
+                doc += &format!(" Usual is {range}.");
             }
             if let Some(default) = argument.default(units) {
                 doc += &format!(" Default {default}.");

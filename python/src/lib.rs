@@ -101,6 +101,7 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(describe::_names, module)?)?;
     module.add_function(wrap_pyfunction!(describe::_describe, module)?)?;
     module.add_function(wrap_pyfunction!(size::_wanted_length, module)?)?;
+    module.add_function(wrap_pyfunction!(number::_own_decimals, module)?)?;
     module.add_function(wrap_pyfunction!(material::_iso_group, module)?)?;
     module.add_function(wrap_pyfunction!(material::_material_properties, module)?)?;
     module.add_function(wrap_pyfunction!(_fill, module)?)

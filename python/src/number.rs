@@ -1,4 +1,5 @@
 //! What is taken for a number: floats and ints, text with a unit, sizes, quantities of pint.
+use crate::array::to_array;
 use crate::error::reading;
 use crate::size::PySize;
 use pyo3::exceptions::{PyOverflowError, PyTypeError};
@@ -20,6 +21,9 @@ pub struct Wanted {
     argument: &'static str,
     kind: &'static Kind,
     units: Units,
+    /// Whether a Size is read from it: floats that are narrower than Python's are then their own shortest decimal.
+    #[pyo3(get)]
+    exact: bool,
 }
 
 impl Wanted {
@@ -29,12 +33,17 @@ impl Wanted {
         kind: &'static Kind,
         units: Units,
     ) -> Self {
-        Self { formula, argument, kind, units }
+        Self { formula, argument, kind, units, exact: false }
     }
 
-    /// A length that something other than a formula asks for.
+    /// A length that something other than a formula asks for, to read a Size from.
     pub const fn length(asked_by: &'static str, argument: &'static str, units: Units) -> Self {
-        Self::new(asked_by, argument, Length::KIND, units)
+        Self::new(asked_by, argument, Length::KIND, units).exactly(true)
+    }
+
+    /// Whether a Size is read from it.
+    pub const fn exactly(self, exact: bool) -> Self {
+        Self { exact, ..self }
     }
 
     pub const fn kind(&self) -> &'static Kind {
@@ -132,7 +141,11 @@ impl Wanted {
         if !sized && class.hasattr(intern!(py, "dtype"))? {
             // A complex number of numpy's would turn into its real part, and a duration lose its unit.
             let kind: String = object.getattr("dtype")?.getattr("kind")?.extract()?;
-            return if "biuf".contains(&kind) { Self::float(object).map(Some) } else { Ok(None) };
+            return match kind.as_str() {
+                "f" if self.exact => own_decimal(object).map(Some),
+                "b" | "i" | "u" | "f" => Self::float(object).map(Some),
+                _ => Ok(None),
+            };
         }
         if carries_unit(object)? {
             let unit = self.unit();
@@ -146,6 +159,22 @@ impl Wanted {
         }
         Self::float(object).map(Some)
     }
+}
+
+/// The float of the shortest decimal that gives a number of numpy's back in its own precision.
+fn own_decimal(object: &Bound<'_, PyAny>) -> PyResult<f64> {
+    Ok(object.str()?.to_str()?.parse()?)
+}
+
+/// [`own_decimal`] of many numbers of single precision.
+#[pyfunction]
+pub fn _own_decimals<'py>(py: Python<'py>, singles: &[u8]) -> PyResult<Bound<'py, PyAny>> {
+    let (words, _) = singles.as_chunks::<4>();
+    let own = |word: &[u8; 4]| {
+        let single = f32::from_ne_bytes(*word);
+        single.to_string().parse().unwrap_or(f64::from(single))
+    };
+    to_array(py, &words.iter().map(own).collect::<Vec<f64>>())
 }
 
 /// The Python module that reads arrays of texts and talks to other libraries.

@@ -6,7 +6,7 @@ use pyo3::basic::CompareOp;
 use pyo3::exceptions::PyTypeError;
 use pyo3::intern;
 use pyo3::prelude::*;
-use pyo3::types::{PyDict, PyString};
+use pyo3::types::{PyDict, PyInt, PyString};
 use std::hash::{BuildHasher, BuildHasherDefault, DefaultHasher};
 use tenths::{Limits, Size, Units};
 
@@ -33,7 +33,7 @@ pub fn size_of(object: &Bound<'_, PyAny>) -> PyResult<Size> {
 /// An exact length, a whole number of picometres.
 ///
 /// `Size("1.425 in")`, `Size("7/16 in")`, or a number with its unit apart: `Size(1.425, "in")`, which is read
-/// as its shortest decimal.
+/// as its shortest decimal, in its own precision: `Size(numpy.float32(1.425), "in")` is 1.425 in too.
 #[pyclass(frozen, name = "Size", module = "tenths")]
 pub struct PySize(pub Size);
 
@@ -42,15 +42,18 @@ impl PySize {
     #[new]
     #[pyo3(signature = (value, unit=None))]
     fn new(value: &Bound<'_, PyAny>, unit: Option<&str>) -> PyResult<Self> {
-        match (unit, value.extract::<f64>()) {
-            (Some(unit), Ok(number)) => Size::from_float(number, side(unit)?).map(Self).map_err(value_error),
-            (None, Ok(_)) => Err(PyTypeError::new_err("a bare number needs its unit: Size(1.425, 'in')")),
-            (Some(unit), Err(_)) => {
-                let text: String = value.extract()?;
-                Size::parse_in(&text, Some(side(unit)?)).map(Self).map_err(value_error)
-            }
-            (None, Err(_)) => size_of(value).map(Self),
-        }
+        let Some(unit) = unit else {
+            return match value.extract::<f64>() {
+                Ok(_) => Err(PyTypeError::new_err("a bare number needs its unit: Size(1.425, 'in')")),
+                Err(_) => size_of(value).map(Self),
+            };
+        };
+        let units = side(unit)?;
+        let size = match value.cast::<PyString>() {
+            Ok(text) => Size::parse_in(text.to_str()?, Some(units)),
+            Err(_) => Size::from_float(Wanted::length("Size", "value", units).one(value)?, units),
+        };
+        size.map(Self).map_err(value_error)
     }
 
     /// The size of a count of picometres. An inch is 25 400 000 000 of them.
@@ -91,8 +94,12 @@ impl PySize {
         self.0.checked_add(size_of(other)?).map(Self).ok_or_else(out_of_range)
     }
 
+    /// `sum` starts from 0, the one number that is a length without a unit.
     fn __radd__(&self, other: &Bound<'_, PyAny>) -> PyResult<Self> {
-        self.__add__(other)
+        match other.is_instance_of::<PyInt>() && other.extract::<i64>().is_ok_and(|start| start == 0) {
+            true => Ok(Self(self.0)),
+            false => self.__add__(other),
+        }
     }
 
     fn __sub__(&self, other: &Bound<'_, PyAny>) -> PyResult<Self> {
@@ -286,7 +293,7 @@ pub fn _good_readings(
             Some(size_of(step)?)
         }
         Some(step) => match Wanted::length("accepts", "resolution", units).number(step)? {
-            Some(step) => Some(Size::from_float(step, units).map_err(value_error)?),
+            Some(step) => Some(Size::step_from_float(step, units).map_err(value_error)?),
             None => {
                 return Err(PyTypeError::new_err("the resolution is one number, a Size or text with a unit"));
             }

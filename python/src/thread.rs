@@ -3,12 +3,14 @@ use crate::error::value_error;
 use crate::size::{PyLimits, PySize};
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
-use tenths::{Thread, Units};
+use tenths::{Size, Thread, Units};
 
-/// A thread with a tolerance class, and its limits of size.
+/// A thread by its designation: its basic sizes, and with a tolerance class its limits of size.
 ///
 /// `Thread("M10x1.5-6g")`, `Thread("M10-6H")` in the coarse pitch, `Thread("1/4-20 UNC-2A")`,
-/// `Thread("#10-24 UNC-2B")`; `-LH` at the end makes it left-handed.
+/// `Thread("#10-24 UNC-2B")`; `-LH` at the end makes it left-handed. `Thread("1/4-20 UNC")` has basic sizes alone: what
+/// a class would tell is None. A fraction of an inch is rounded to 0.0001 in, so that `Thread("19/64-36 UNS-2A")` has a
+/// basic major diameter of 0.2969 in.
 ///
 /// After ISO 965-1:1998 for metric threads and ASME B1.1-2003 for Unified ones, their figures from memory and held
 /// against reprinted tables: check a thread that matters against the standard.
@@ -23,9 +25,9 @@ impl PyThread {
         Thread::parse(designation).map(Self).map_err(value_error)
     }
 
-    /// Whether the thread is internal, as of a nut, rather than external, as of a screw.
+    /// Whether the thread is internal, as of a nut, rather than external, as of a screw; None without a class.
     #[getter]
-    fn is_internal(&self) -> bool {
+    fn is_internal(&self) -> Option<bool> {
         self.0.is_internal()
     }
 
@@ -47,9 +49,21 @@ impl PyThread {
         PySize(self.0.thread_pitch())
     }
 
-    /// The tolerance class, such as `6g` or `2B`.
+    /// The basic pitch diameter: nominal - 0.649519 · pitch, to 0.001 mm or 0.0001 in.
     #[getter]
-    fn tolerance_class(&self) -> String {
+    fn basic_pitch_diameter(&self) -> PySize {
+        PySize(self.0.basic_pitch_diameter())
+    }
+
+    /// The basic minor diameter: nominal - 1.082532 · pitch, to 0.001 mm or 0.0001 in.
+    #[getter]
+    fn basic_minor(&self) -> PySize {
+        PySize(self.0.basic_minor())
+    }
+
+    /// The tolerance class, such as `6g` or `2B`, or None.
+    #[getter]
+    fn tolerance_class(&self) -> Option<String> {
         self.0.tolerance_class()
     }
 
@@ -65,16 +79,16 @@ impl PyThread {
         self.0.major().map(PyLimits)
     }
 
-    /// The least major diameter.
+    /// The least major diameter; None without a class.
     #[getter]
-    fn major_least(&self) -> PySize {
-        PySize(self.0.major_least())
+    fn major_least(&self) -> Option<PySize> {
+        self.0.major_least().map(PySize)
     }
 
-    /// Limits of the pitch diameter.
+    /// Limits of the pitch diameter; None without a class.
     #[getter]
-    fn pitch_diameter(&self) -> PyLimits {
-        PyLimits(self.0.pitch_diameter())
+    fn pitch_diameter(&self) -> Option<PyLimits> {
+        self.0.pitch_diameter().map(PyLimits)
     }
 
     /// Limits of the minor diameter of an internal thread; None for an external one, which has only a greatest size.
@@ -83,10 +97,11 @@ impl PyThread {
         self.0.minor().map(PyLimits)
     }
 
-    /// The greatest minor diameter; of a UNR thread a reference.
+    /// The greatest minor diameter; None without a class. Of a UNR thread it is a reference: the greatest major
+    /// diameter - 1.190785 · pitch, rounded to 0.0001 in.
     #[getter]
-    fn minor_greatest(&self) -> PySize {
-        PySize(self.0.minor_greatest())
+    fn minor_greatest(&self) -> Option<PySize> {
+        self.0.minor_greatest().map(PySize)
     }
 
     /// Everything as plain data, sizes as text in millimetres.
@@ -99,12 +114,15 @@ impl PyThread {
         dict.set_item("is_left_hand", self.is_left_hand())?;
         dict.set_item("nominal", self.0.nominal().format(Units::Metric))?;
         dict.set_item("thread_pitch", self.0.thread_pitch().format(Units::Metric))?;
+        dict.set_item("basic_pitch_diameter", self.0.basic_pitch_diameter().format(Units::Metric))?;
+        dict.set_item("basic_minor", self.0.basic_minor().format(Units::Metric))?;
+        let size = |size: Option<Size>| size.map(|size| size.format(Units::Metric));
         let limits = |limits: Option<PyLimits>| limits.map(|limits| limits.to_dict(py)).transpose();
         dict.set_item("major", limits(self.major())?)?;
-        dict.set_item("major_least", self.0.major_least().format(Units::Metric))?;
-        dict.set_item("pitch_diameter", self.pitch_diameter().to_dict(py)?)?;
+        dict.set_item("major_least", size(self.0.major_least()))?;
+        dict.set_item("pitch_diameter", limits(self.pitch_diameter())?)?;
         dict.set_item("minor", limits(self.minor())?)?;
-        dict.set_item("minor_greatest", self.0.minor_greatest().format(Units::Metric))?;
+        dict.set_item("minor_greatest", size(self.0.minor_greatest()))?;
         Ok(dict)
     }
 

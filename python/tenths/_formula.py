@@ -112,9 +112,9 @@ def accepts(system, module):
     accepts.__doc__ = f"""Whether readings in {unit}, one or an array, are within limits, both of which are good.
 
     Limits are Limits or drawing notation; readings may be text with a unit, or quantities of pint's. Without a
-    resolution a reading is its shortest decimal, so that 1.425 is good against 1.420 ±.005; with one, the step of
-    the instrument in {unit}, a reading within a millionth of a step of a whole number of steps is taken as that
-    number of steps. NaN is never good.
+    resolution a reading is its shortest decimal, in its own precision, so that 1.425 and numpy.float32(1.425) are good
+    against 1.420 ±.005; with one, the step of the instrument in {unit}, a reading within a millionth of a step of a
+    whole number of steps is taken as that number of steps. NaN is never good.
     """
     return accepts
 

@@ -7,7 +7,7 @@ import sys
 
 import numpy
 
-from ._tenths import Formula
+from ._tenths import Formula, _own_decimals
 
 _PLAIN = {bool, int, float, numpy.float64, numpy.int64}
 
@@ -15,11 +15,17 @@ _PLAIN = {bool, int, float, numpy.float64, numpy.int64}
 def column(wanted, values):
     """The numbers of an array or a list, in the unit wanted; what numpy refuses or dispatches as it is."""
     if _is_quantity(values):
-        return magnitude(values, wanted.formula, wanted.argument, wanted.quantity, wanted.unit)
+        bare = magnitude(values, wanted.formula, wanted.argument, wanted.quantity, wanted.unit)
+        return own_decimals(bare) if wanted.exact else bare
     if isinstance(values, (list, tuple)):
         return _of_list(wanted, values, ())
-    if _dtype_kinds(values).isdisjoint("OSTU"):
-        return values
+    if _any_is([values], "pandas", "DataFrame") and (wanted.exact or not _dtype_kinds(values).isdisjoint("OSTU")):
+        # Each column as it is, before a common type changes its numbers.
+        return values.apply(functools.partial(column, wanted))
+    kinds = _dtype_kinds(values)
+    if kinds.isdisjoint("OSTU"):
+        _refuse_other(wanted, values, kinds)
+        return own_decimals(values) if wanted.exact else values
     if _any_is([values], "dask.dataframe", "Series"):
         return values.map_partitions(functools.partial(column, wanted), meta=(values.name, "f8"))
     if isinstance(values, numpy.ma.MaskedArray):
@@ -31,6 +37,51 @@ def column(wanted, values):
         for place, value in numpy.ndenumerate(numpy.asarray(values, dtype=object)):
             _item(wanted, value, place)
         raise
+
+
+def _refuse_other(wanted, values, kinds):
+    """What is no number in any form is refused by the name of its argument, before numpy does without."""
+    if not kinds and not hasattr(type(values), "__array_ufunc__"):
+        with contextlib.suppress(ValueError):
+            kinds = {numpy.asarray(values).dtype.kind}
+    if kinds - {"", *"biuf"}:
+        what = getattr(values, "dtype", None) or type(values).__name__
+        expected = f"a number, text such as '12 {wanted.unit}'" if wanted.unit else "a number"
+        raise TypeError(f"{wanted.formula}: '{wanted.argument}' must be {expected} or an array of these, not {what}")
+
+
+def own_decimals(values):
+    """Floats of another precision as the floats of their own shortest decimals, as a Size is read from a number."""
+    if _any_is([values], "dask.dataframe", "Series", "DataFrame"):
+        return values.map_partitions(own_decimals)
+    if _any_is([values], "xarray", "DataArray", "Dataset", "Variable"):
+        import xarray
+
+        return xarray.apply_ufunc(own_decimals, values, dask="parallelized", output_dtypes=[float], keep_attrs=True)
+    if _any_is([values], "dask.array", "Array"):
+        return values.map_blocks(own_decimals, dtype=float)
+    dtype = getattr(values, "dtype", None)
+    if getattr(dtype, "kind", "") != "f" or dtype.itemsize == 8:
+        return values
+    if isinstance(values, numpy.ma.MaskedArray):
+        return numpy.ma.array(own_decimals(values.data), mask=numpy.ma.getmaskarray(values))
+    if isinstance(values, numpy.ndarray):
+        return _own_decimals_of(values)
+    if isinstance(dtype, numpy.dtype):  # a series or an index of pandas'
+        labels = {"index": values.index} if hasattr(values, "index") else {}
+        return type(values)(_own_decimals_of(numpy.asarray(values)), name=values.name, **labels)
+    return values.map(_own_decimal_of_single, na_action="ignore")
+
+
+def _own_decimals_of(array):
+    if array.dtype.itemsize == 4:
+        return _own_decimals(numpy.ascontiguousarray(array).astype("=f4").tobytes()).reshape(array.shape)
+    unique, places = numpy.unique(array, return_inverse=True)
+    return numpy.array([float(str(number)) for number in unique])[places].reshape(array.shape)
+
+
+def _own_decimal_of_single(number):
+    return float(str(numpy.float32(number)))
 
 
 def _dtype_kinds(values):

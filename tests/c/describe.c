@@ -65,7 +65,7 @@ static void argument(void) {
     CHECK(tenths_formula_argument("screw_preload", 2, TENTHS_METRIC, &info.known) == TENTHS_OK);
     CHECK(info.known.has_default && info.known.default_value == 0.2 && *info.known.unit == '\0');
     CHECK(tenths_formula_argument("press_fit", 4, TENTHS_METRIC, &info.known) == TENTHS_OK);
-    CHECK(strcmp(info.known.unit, "GPa") == 0 && info.known.range_low == 1.0 && info.known.range_high == HUGE_VAL);
+    CHECK(strcmp(info.known.unit, "GPa") == 0 && info.known.usual_low == 1.0 && info.known.usual_high == 750.0);
     CHECK(tenths_formula_argument("press_fit", 5, TENTHS_INCH, &info.known) == TENTHS_OK);
     CHECK(info.known.high == 0.5 && info.known.low_included && info.known.high_included);
     CHECK(tenths_formula_argument("feed_rate", 1, TENTHS_INCH, &info.known) == TENTHS_OK);

@@ -80,8 +80,19 @@ static void faults(void) {
     CHECK(strcmp(tenths_status_text(TENTHS_BAD_THREAD), "unknown status") != 0);
 }
 
+static void basic(void) {
+    int64_t major, pitch_diameter, minor;
+    CHECK(tenths_thread_basic("1/4-20 UNC", &major, &pitch_diameter, &minor) == TENTHS_OK);
+    CHECK(major == INT64_C(6350000000) && pitch_diameter == INT64_C(5524500000) && minor == INT64_C(4975860000));
+    CHECK(tenths_thread_basic("19/64-36 UNS-2A", &major, &pitch_diameter, &minor) == TENTHS_OK);
+    CHECK(major == INT64_C(7541260000));
+    CHECK(tenths_thread_basic("1/4", &major, &pitch_diameter, &minor) == TENTHS_BAD_THREAD);
+    CHECK(tenths_thread_basic("M8", NULL, &pitch_diameter, &minor) == TENTHS_NULL_POINTER);
+}
+
 int main(void) {
     published();
     faults();
+    basic();
     return finish();
 }

@@ -56,6 +56,8 @@ def test_a_thread_is_plain_data():
         "is_left_hand": False,
         "nominal": "10 mm",
         "thread_pitch": "1.5 mm",
+        "basic_pitch_diameter": "9.026 mm",
+        "basic_minor": "8.376 mm",
         "major": {"nominal": "10 mm", "lower": "9.732 mm", "upper": "9.968 mm"},
         "major_least": "9.732 mm",
         "pitch_diameter": {"nominal": "9.026 mm", "lower": "8.862 mm", "upper": "8.994 mm"},
@@ -64,10 +66,21 @@ def test_a_thread_is_plain_data():
     }
 
 
+def test_a_thread_without_a_class_has_basic_sizes():
+    thread = Thread("1/4-20 UNC")
+    assert [thread.nominal, thread.basic_pitch_diameter, thread.basic_minor] == ["0.25 in", "0.2175 in", "0.1959 in"]
+    assert str(thread) == "1/4-20 UNC" and pickle.loads(pickle.dumps(thread)) == thread
+    for name in ("tolerance_class", "is_internal", "major", "major_least", "pitch_diameter", "minor", "minor_greatest"):
+        assert getattr(thread, name) is None and thread.to_dict()[name] is None, name
+
+
+def test_the_docs_state_the_rule_of_the_rounded_root():
+    assert "greatest major\ndiameter - 1.190785 · pitch, rounded to 0.0001 in" in Thread.minor_greatest.__doc__
+
+
 @pytest.mark.parametrize(
     ("text", "why"),
     [
-        ("M10", "needs a tolerance class"),
         ("M13-6g", "needs a pitch"),
         ("M1x1-6g", "leaves no minor diameter"),
         ("1/4-28 UNC-2A", "it has 20 threads per inch"),

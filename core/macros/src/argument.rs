@@ -166,7 +166,12 @@ impl Argument {
         } else {
             quote!(::tenths::formula::Argument::new::<#ty>(
                 #text, #doc, &[#(#slopes),*],
-                ::tenths::formula::Side { domain: #domain, range: #range, default: #default },
+                ::tenths::formula::Side {
+                    domain: #domain,
+                    range: #range,
+                    usual: ::tenths::formula::Range::EVERYWHERE,
+                    default: #default,
+                },
             ))
         };
         Ok(Self { name, ty: (**ty).clone(), doc, demands, record })

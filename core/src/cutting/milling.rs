@@ -167,7 +167,6 @@ pub fn tool_deflection(
     overhang: Length,
     /// Modulus of elasticity of the tool: 600 GPa or so for cemented carbide, 210 GPa for high-speed steel.
     #[positive]
-    #[range(Modulus::gigapascals(1.0), ..)]
     #[decreasing]
     modulus: Modulus,
 ) -> Length {

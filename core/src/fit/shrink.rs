@@ -57,7 +57,8 @@ pub fn joining_temperature(
     /// ageing of an aluminium alloy.
     #[above(Temperature::celsius(-273.15))]
     temperature_limit: Temperature,
-    /// Coefficient of expansion of the shaft, for the range of the cooling; without effect on one that is not cooled.
+    /// Coefficient of expansion of the shaft, for the range of the cooling; without effect where
+    /// `shaft_temperature` is `room_temperature`.
     #[non_negative]
     #[default(0.0)]
     shaft_expansion: ExpansionCoefficient,
@@ -143,5 +144,21 @@ mod tests {
         assert!((heated(200.0).unwrap() - 193.913_043).abs() < 1e-6);
         let refusal = heated(180.0).unwrap_err().to_string();
         assert!(refusal.contains("must be at most temperature_limit"), "{refusal}");
+    }
+
+    // By hand: a shaft at 20 °C in a room of 25 °C is 0.0055 mm smaller over 100 mm at 11e-6, and the hub needs
+    // 5 K less at 11e-6.
+    #[test]
+    fn the_shaft_counts_where_its_temperature_is_not_the_room_s() {
+        let heated = |shaft_expansion, room| {
+            let mut y = [0.0];
+            let x = [0.1, 0.05, 100.0, 11e-6, 400.0, shaft_expansion, 20.0, room];
+            JOINING_TEMPERATURE.call(Units::Metric, &x, &mut y).unwrap();
+            y[0]
+        };
+        assert_eq!(heated(0.0, 20.0), heated(11e-6, 20.0));
+        assert!((heated(0.0, 25.0) - heated(11e-6, 25.0) - 5.0).abs() < 1e-9);
+        let doc = JOINING_TEMPERATURE.arguments.iter().find(|a| a.name == "shaft_expansion").unwrap().doc;
+        assert!(doc.contains("without effect where\n`shaft_temperature` is `room_temperature`"), "{doc}");
     }
 }

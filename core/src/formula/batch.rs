@@ -305,7 +305,7 @@ unsafe fn gather(
     // SAFETY: the caller's promise.
     let at = unsafe { column.at.offset(start as isize * column.step) };
     let to = &mut block.x[k * BLOCK..][..n];
-    let stated = side.range != Range::EVERYWHERE;
+    let stated = !side.never_advises();
     // SAFETY: the caller's promise.
     let (sound, inside) = unsafe {
         match (side.domain.is_whole(), stated) {
@@ -319,7 +319,7 @@ unsafe fn gather(
         // NaN is no advice, and neither is a row that will be refused.
         // SAFETY: just written.
         let x = unsafe { block.input(k, n) };
-        let outside = x.iter().any(|&x| side.domain.holds(x) && !side.range.holds(x));
+        let outside = x.iter().any(|&x| side.domain.holds(x) && side.advises(x));
         met.advice |= Advice::argument(k, outside);
     }
     met.refused |= !sound;

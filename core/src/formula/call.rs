@@ -18,7 +18,7 @@ pub enum Refusal {
 impl Formula {
     /// A checked call with bare numbers in shop units of a side, one an argument, into one an output.
     ///
-    /// The advice tells which arguments lie outside the range that the source states.
+    /// The advice tells which arguments lie outside the range that the source states, or outside what is usual.
     ///
     /// # Errors
     /// [`Error`] as the typed function gives it; the outputs are NaN then.
@@ -75,7 +75,7 @@ impl Formula {
             if !side.domain.holds(value) {
                 return Err(Refusal::Argument(k));
             }
-            advice |= Advice::argument(k, !side.range.holds(value));
+            advice |= Advice::argument(k, side.advises(value));
             *to = value;
         }
         for (to, constant) in base[self.arguments.len()..].iter_mut().zip(self.constants) {

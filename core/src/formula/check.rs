@@ -4,7 +4,7 @@ use crate::Error;
 use crate::error::{Reading, to_digits};
 use crate::quantity::{Kind, Units};
 
-/// Which arguments and results lie outside the range that the source states: bit k stands for argument k, and bit
+/// Which arguments and results lie outside the range that the source states, or arguments outside what is usual: bit k stands for argument k, and bit
 /// [`MAX_INPUTS`] + k for result k.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Advice(pub u32);
@@ -50,7 +50,8 @@ impl std::ops::BitOrAssign for Advice {
     }
 }
 
-/// An argument or a result outside the range that the source states: computed, yet to be taken with care.
+/// An argument or a result outside the range that the source states, or an argument outside what is usual: computed, yet
+/// to be taken with care.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Remark {
     /// Name of the argument or of the result.
@@ -59,14 +60,23 @@ pub struct Remark {
     pub value: f64,
     /// That unit.
     pub unit: &'static str,
-    /// The range that the source states, in words.
+    /// That range, in words.
     pub range: String,
+    /// Whether it is what is usual, rather than what the source states.
+    pub is_usual: bool,
+    /// In which other unit the number would be usual: `210000 MPa, which is 210 GPa`.
+    pub likely: Option<String>,
 }
 
 impl std::fmt::Display for Remark {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        let Remark { concerns, value, unit, range } = self;
-        write!(f, "{concerns} is {}, and the source states {range}", Reading(to_digits(*value, 6), unit))
+        let Remark { concerns, value, unit, range, is_usual, likely } = self;
+        write!(f, "{concerns} is {}, ", Reading(to_digits(*value, 6), unit))?;
+        match (is_usual, likely) {
+            (false, _) => write!(f, "and the source states {range}"),
+            (true, Some(likely)) => write!(f, "outside the usual {range}: did you mean {likely}?"),
+            (true, None) => write!(f, "outside the usual {range}: check its unit"),
+        }
     }
 }
 
@@ -86,11 +96,26 @@ impl Formula {
     pub fn remarks(&self, units: Units, x: &[f64], y: &[f64], advice: Advice) -> Vec<Remark> {
         let remark = |concerns, kind: &'static Kind, range: &Range, value: Option<&f64>| {
             let (value, range) = (*value?, range.text(kind, units)?);
-            Some(Remark { concerns, value, unit: kind.unit(units).label, range })
+            Some(Remark {
+                concerns,
+                value,
+                unit: kind.unit(units).label,
+                range,
+                is_usual: false,
+                likely: None,
+            })
         };
         let of_argument = |k: usize| {
             let argument = self.arguments.get(k)?;
-            remark(argument.name, argument.kind, &argument.side(units).range, x.get(k))
+            let (side, unit) = (argument.side(units), argument.unit(units));
+            match (argument.usual, x.get(k)) {
+                (Some(usual), Some(&value)) if side.is_unusual(unit.to_base(value)) => Some(Remark {
+                    is_usual: true,
+                    likely: usual.likely(value, side, units),
+                    ..remark(argument.name, argument.kind, &side.usual, x.get(k))?
+                }),
+                _ => remark(argument.name, argument.kind, &side.range, x.get(k)),
+            }
         };
         let of_output = |k: usize| {
             let output = self.outputs.get(k)?;

@@ -30,7 +30,7 @@ pub(super) const NOWHERE: Column = Column { at: std::ptr::null(), step: 0 };
 pub(super) const NOWHERE_MUT: ColumnMut = ColumnMut { at: std::ptr::null_mut(), step: 0 };
 
 /// Reads a column in shop units into base units, and tells whether all lies in the domain, `WHOLE` where it asks for
-/// whole numbers, and whether in the range, if one is `STATED`.
+/// whole numbers, and whether nothing calls for advice, if a range is `STATED`.
 ///
 /// # Safety
 /// The column is valid for as many elements as there is room.
@@ -46,7 +46,7 @@ pub(super) unsafe fn read<const WHOLE: bool, const STATED: bool>(
     let mut take = |to: &mut MaybeUninit<f64>, reading: f64| {
         let x = unit.to_base(reading);
         sound &= side.domain.spans(x) & (!WHOLE | (x.trunc() == x));
-        inside &= !STATED | side.range.holds(x);
+        inside &= !STATED | !side.advises(x);
         to.write(x);
     };
     if step == WORD {

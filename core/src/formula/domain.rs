@@ -167,17 +167,37 @@ impl Range {
 pub struct Side {
     /// Outside it there is no answer.
     pub domain: Domain,
-    /// Outside it there is an answer, with advice.
+    /// The range that the source states: outside it there is an answer, with advice.
     pub range: Range,
+    /// What is usual: outside it the number is most likely in another unit, and there is advice too.
+    pub usual: Range,
     /// The value of an argument that is left out.
     pub default: Option<f64>,
 }
 
 impl Side {
+    /// Whether a number of its domain, in base units, calls for advice.
+    #[inline(always)]
+    pub fn advises(&self, x: f64) -> bool {
+        !self.range.holds(x) | self.is_unusual(x)
+    }
+
+    /// Whether a number, in base units, is most likely in another unit; zero is zero in any.
+    #[inline(always)]
+    pub(crate) fn is_unusual(&self, x: f64) -> bool {
+        self.usual.misses(x) & (x != 0.0)
+    }
+
+    /// Whether no number of its domain calls for advice.
+    pub(crate) fn never_advises(&self) -> bool {
+        self.range == Range::EVERYWHERE && self.usual == Range::EVERYWHERE
+    }
+
     pub(crate) const fn inch_of_metric(self, kind: &Kind) -> Side {
         Side {
             domain: self.domain.inch_of_metric(kind),
             range: self.range.inch_of_metric(kind),
+            usual: self.usual.inch_of_metric(kind),
             default: match self.default {
                 Some(value) => Some(kind.base_in(value, Units::Inch)),
                 None => None,

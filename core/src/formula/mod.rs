@@ -11,6 +11,7 @@ mod column;
 mod domain;
 mod registry;
 mod solve;
+mod usual;
 
 pub use batch::{Met, Row};
 pub use call::Refusal;
@@ -19,6 +20,7 @@ pub use code::{Body, Code, MAX_INPUTS, MAX_OUTPUTS};
 pub use column::{Column, ColumnMut};
 pub use domain::{Domain, Range, Side};
 pub use registry::{find, formulas};
+pub use usual::Usual;
 
 use crate::Error;
 use crate::quantity::{Kind, Quantity, Unit, Units};
@@ -94,7 +96,9 @@ pub struct Argument {
     pub exact: bool,
     /// The outputs that never fall or never rise with it.
     pub trends: &'static [Trend],
-    /// Domain, stated range and default on the inch and on the metric side, in base units.
+    /// What it usually is, where a number in another unit is a common slip.
+    pub usual: Option<&'static Usual>,
+    /// Domain, ranges and default on the inch and on the metric side, in base units.
     pub sides: [Side; 2],
 }
 
@@ -109,8 +113,20 @@ impl Argument {
     ) -> Argument {
         let kind = Q::KIND;
         let domain = if Q::EXACT { metric.domain.counted() } else { metric.domain };
-        let metric = Side { domain, ..metric };
-        Argument { name, doc, kind, exact: Q::EXACT, trends, sides: [metric.inch_of_metric(kind), metric] }
+        let usual = usual::usual(name, kind);
+        let metric = match usual {
+            Some(row) => Side { domain, usual: row.range(), ..metric },
+            None => Side { domain, ..metric },
+        };
+        Argument {
+            name,
+            doc,
+            kind,
+            exact: Q::EXACT,
+            trends,
+            usual,
+            sides: [metric.inch_of_metric(kind), metric],
+        }
     }
 
     /// The argument of this name of another formula, with trends of its own.
@@ -122,13 +138,13 @@ impl Argument {
     ) -> Argument {
         let mut k = 0;
         while k < formula.arguments.len() {
-            let Argument { name: other, doc, kind, exact, sides, .. } = formula.arguments[k];
+            let Argument { name: other, doc, kind, exact, usual, sides, .. } = formula.arguments[k];
             if same_text(other, name) {
                 assert!(
                     same_text(kind.name, Q::KIND.name) && exact == Q::EXACT,
                     "it is another quantity there"
                 );
-                return Argument { name, doc, kind, exact, trends, sides };
+                return Argument { name, doc, kind, exact, trends, usual, sides };
             }
             k += 1;
         }

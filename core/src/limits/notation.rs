@@ -16,7 +16,8 @@ impl Limits {
     /// - Deviations, the upper one first: `12 +0/-0.011 mm`, `12 +0 -0.011 mm`, `25 -0.007/-0.020 mm`. Each
     ///   has its sign, which touches the number; zero may go without.
     /// - Two limits, the lower one first: `1.415..1.425 in`, `1.415 - 1.425 in` (with spaces). In either order:
-    ///   `1.425/1.415 in`. Two whole numbers around a slash are a fraction instead: `7/16`.
+    ///   `1.425/1.415 in`. Two whole numbers around a slash are a fraction instead: `7/16`. Three dots and `…` read
+    ///   as two, `12...13 mm`, but `0...6 mm` is refused, since it could also be 0 to .6 mm.
     /// - A maximum: `12 max mm`, `max 12 mm`, `12 mm max`. Its lower limit is zero and its nominal size the
     ///   maximum.
     /// - `25 H7`, `20h9`: a class of ISO 286, always in millimetres.
@@ -69,6 +70,20 @@ impl Limits {
             Notation::Either(terms) => {
                 let [one, other] = sizes(terms, default, text)?;
                 Limits::between(one.min(other), one.max(other))
+            }
+            Notation::Dots { lower, upper, fraction } => {
+                let between = |upper| {
+                    let [lower, upper] = sizes([lower, upper], default, text)?;
+                    Limits::between(lower, upper)
+                };
+                // A fraction below the lower limit cannot have been meant.
+                match (between(upper), between(fraction)) {
+                    (Ok(limits), Ok(other)) if limits != other => {
+                        let [whole, fraction] = [limits, other].map(|read| read.format(read.natural_units()));
+                        Err(LimitsError::ThreeDots { text: excerpt(text), whole, fraction })
+                    }
+                    (read, _) => read,
+                }
             }
         }
     }
@@ -144,6 +159,8 @@ enum Notation {
     Between([Term; 2]),
     /// Two limits in either order.
     Either([Term; 2]),
+    /// Two limits around three dots, of which the last could be the point of a fraction.
+    Dots { lower: Term, upper: Term, fraction: Term },
 }
 
 impl Notation {
@@ -180,17 +197,36 @@ impl Notation {
             let tolerance = unsigned(scanner)?;
             return Ok(Notation::Deviations([first, tolerance, tolerance.with_sign(Sign::Minus)]));
         }
-        if scanner.take(&[".."]) {
+        if scanner.take(&["…"]) {
             let upper = scanner.term(Notation::WORDS)?.ok_or_else(syntax)?;
             return Ok(Notation::Between([first, upper]));
+        }
+        if scanner.take(&[".."]) {
+            let mut behind = *scanner;
+            let dots = behind.take_touching(".");
+            let four = dots && behind.take_touching(".");
+            let fraction = scanner.term(Notation::WORDS)?;
+            if !dots {
+                return Ok(Notation::Between([first, fraction.ok_or_else(syntax)?]));
+            }
+            let fraction = fraction.filter(|_| scanner.at_end());
+            let upper = behind.term(Notation::WORDS)?.filter(|_| !four).ok_or_else(syntax)?;
+            *scanner = behind;
+            return Ok(match fraction {
+                Some(fraction) => Notation::Dots { lower: first, upper, fraction },
+                None => Notation::Between([first, upper]),
+            });
         }
         if scanner.take_spaced(&["-", "−", "–"]) {
             return Ok(Notation::Between([first, unsigned(scanner)?]));
         }
+        let apart = first.unit.is_some() || scanner.at_space();
         if scanner.take(&["/"]) {
-            // `12/0` is neither a fraction nor likely to be meant as limits.
+            // `12/0` is neither a fraction nor likely to be meant as limits; in `12/8/10` either slash could be a
+            // fraction's.
             let other = unsigned(scanner)?;
-            return if other.is_zero() { Err(syntax()) } else { Ok(Notation::Either([first, other])) };
+            let mistakable = other.is_zero() || !apart && (first.is_fraction() || other.is_fraction());
+            return if mistakable { Err(syntax()) } else { Ok(Notation::Either([first, other])) };
         }
         let upper = Notation::deviation(scanner)?.ok_or_else(syntax)?;
         scanner.take(&["/"]);
@@ -384,6 +420,49 @@ mod tests {
             Limits::parse("25 -0.020/-0.007 mm").unwrap_err().to_string(),
             "the lower deviation, -0.007 mm, is above the upper deviation, -0.02 mm: write the upper one first"
         );
+    }
+
+    #[test]
+    fn three_dots_are_a_range_where_it_is_clear_which() {
+        for (text, clear) in [
+            ("12...13 mm", "12..13 mm"),
+            ("12...12.5 mm", "12..12.5 mm"),
+            ("0 ... 6 mm", "0..6 mm"),
+            ("0... 6 mm", "0..6 mm"),
+            (".504 mm... .512 mm", "0.504..0.512 mm"),
+            ("7/16...1/2 in", "7/16..1/2 in"),
+            ("0…6 mm", "0..6 mm"),
+            (".504….512 in", "0.504..0.512 in"),
+            ("-1 … 1 mm", "-1..1 mm"),
+            ("0...0 mm", "0..0 mm"),
+        ] {
+            assert_eq!(Limits::parse(text), Limits::parse(clear), "{text}");
+        }
+        for text in ["0...6 mm", ".504...512 in", "0 ...6 mm", "-5...5 mm", "0 in...6 in"] {
+            assert!(matches!(Limits::parse(text), Err(LimitsError::ThreeDots { .. })), "{text}");
+        }
+        assert_eq!(
+            Limits::parse("0...6 mm").unwrap_err().to_string(),
+            "`0...6 mm` could mean 0..6 mm or 0..0.6 mm: write two dots, as here"
+        );
+        for text in ["0....6 mm", "12....13 mm", "0.....6 mm", "13...12 mm", "0…", "…6 mm", "0.. …6 mm"]
+        {
+            assert!(Limits::parse(text).is_err(), "{text}");
+        }
+    }
+
+    #[test]
+    fn a_slash_between_limits_is_no_fraction_s() {
+        for text in ["12/8/10 mm", "1/2/3 in", "1/2/3/4 in", "1 1/2/2 in", ".5/1/2 in"] {
+            assert!(matches!(Limits::parse(text), Err(LimitsError::Syntax { .. })), "{text}");
+        }
+        for (text, clear) in [
+            ("1/2 / 3/4 in", "0.5..0.75 in"),
+            ("1/2\"/3/4\"", "0.5..0.75 in"),
+            ("3/4 in/1/2 in", "0.5..0.75 in"),
+        ] {
+            assert_eq!(Limits::parse(text), Limits::parse(clear), "{text}");
+        }
     }
 
     proptest! {

@@ -688,8 +688,8 @@ impl Decode for TappedThread {
 
     fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<TappedThread> {
         let designation = decode_text(node, at, context)?;
-        let fault = match Thread::parse(&shortened(designation)) {
-            Ok(thread) if thread.is_internal() => {
+        let fault = match Thread::parse_with_class(&shortened(designation)) {
+            Ok(thread) if thread.is_internal() == Some(true) => {
                 let (nominal, pitch) = (thread.nominal(), thread.thread_pitch());
                 return Some(TappedThread { designation: designation.into(), nominal, pitch });
             }

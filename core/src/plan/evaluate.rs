@@ -124,7 +124,8 @@ impl Work<'_> {
         self.makers[from..].iter().take_while(move |maker| maker.0 == number).map(|maker| maker.1)
     }
 
-    /// Results of a formula in the units of the document. What lies outside the range of its source is found.
+    /// Results of a formula in the units of the document. What lies outside the range of its source, or outside
+    /// what is usual, is found.
     pub(super) fn results(
         &mut self,
         place: Place<'_>,
@@ -140,8 +141,14 @@ impl Work<'_> {
         }
         for remark in formula.remarks(self.units, x, &y, advice) {
             let message = format!("{}: {remark}", formula.name);
-            let remedy = "take the result with care, and prove it on a trial piece";
-            self.find(Severity::Warning, "outside_source", place, message, remedy);
+            let (code, remedy) = match remark.is_usual {
+                true => (
+                    "unusual_value",
+                    "check its unit; if the number is right, prove the result on a trial piece",
+                ),
+                false => ("outside_source", "take the result with care, and prove it on a trial piece"),
+            };
+            self.find(Severity::Warning, code, place, message, remedy);
         }
         Ok(y)
     }

@@ -50,11 +50,58 @@ impl Factor {
 /// `(number + before) · factor + after`, rounded once, or `None` where the exact arithmetic needs too many digits.
 pub(crate) fn converted(number: [i128; 2], factor: Factor, [before, after]: [i128; 2]) -> Option<f64> {
     let [numerator, denominator] = number;
+    if [before, after] == [0, 0] {
+        let magnitude = wide_quotient(
+            product(numerator.unsigned_abs(), factor.numerator.unsigned_abs()),
+            product(denominator.unsigned_abs(), factor.denominator.unsigned_abs()),
+        )?;
+        return Some(if numerator < 0 { -magnitude } else { magnitude });
+    }
     let shifted = numerator.checked_add(before.checked_mul(denominator)?)?;
     let down = denominator.checked_mul(factor.denominator)?;
     let up = shifted.checked_mul(factor.numerator)?.checked_add(after.checked_mul(down)?)?;
     let magnitude = quotient(up.unsigned_abs(), down.unsigned_abs());
     Some(if up < 0 { -magnitude } else { magnitude })
+}
+
+/// A number of 256 bits, the high half first, which orders them.
+type Wide = [u128; 2];
+
+fn product(a: u128, b: u128) -> Wide {
+    const HALF: u32 = 64;
+    let halves = |x: u128| (x >> HALF, x & u128::from(u64::MAX));
+    let ((a_high, a_low), (b_high, b_low)) = (halves(a), halves(b));
+    let (low, across, other) = (a_low * b_low, a_high * b_low, a_low * b_high);
+    let middle = (low >> HALF) + halves(across).1 + halves(other).1;
+    let high = a_high * b_high + (across >> HALF) + (other >> HALF) + (middle >> HALF);
+    [high, (middle << HALF) | halves(low).1]
+}
+
+/// The float nearest to a ratio, whose denominator is above zero and below 2^254; `None` where its whole part has more
+/// than 127 bits.
+fn wide_quotient(numerator: Wide, denominator: Wide) -> Option<f64> {
+    const BITS: u32 = 256;
+    const ENOUGH: u128 = 1 << 64;
+    let bit = |at: u32| numerator[usize::from(at < 128)] >> (at % 128) & 1;
+    let (mut quotient, mut rest, mut scale) = (0u128, [0u128, 0], 1.0);
+    // The digits of the numerator, then as many noughts as it takes.
+    let mut at = BITS;
+    while at > 0 || (rest != [0, 0] && quotient < ENOUGH) {
+        let next = if at > 0 { bit(at - 1) } else { 0 };
+        scale *= if at > 0 { 1.0 } else { 0.5 };
+        at = at.saturating_sub(1);
+        rest = [rest[0] << 1 | rest[1] >> 127, rest[1] << 1 | next];
+        let goes = rest >= denominator;
+        if goes {
+            let (low, borrow) = rest[1].overflowing_sub(denominator[1]);
+            rest = [rest[0] - denominator[0] - u128::from(borrow), low];
+        }
+        if quotient >> 127 != 0 {
+            return None;
+        }
+        quotient = quotient << 1 | u128::from(goes);
+    }
+    Some((quotient | u128::from(rest != [0, 0])) as f64 * scale)
 }
 
 /// The float nearest to a ratio, whose denominator is above zero and below 2^127.
@@ -75,6 +122,7 @@ fn quotient(numerator: u128, denominator: u128) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::quantity::{Quantity, Torque, Units};
     use proptest::prelude::*;
 
     // By hand.
@@ -87,8 +135,25 @@ mod tests {
 
     #[test]
     fn what_has_too_many_digits_is_left() {
-        assert_eq!(converted([i128::MAX, 1], Factor::of(&[2]), [0, 0]), None);
-        assert_eq!(converted([1, i128::MAX], Factor::of(&[1, 2]), [0, 0]), None);
+        assert_eq!(converted([i128::MAX, 1], Factor::of(&[2]), [0, 1]), None);
+        assert_eq!(converted([1, i128::MAX], Factor::of(&[1, 2]), [1, 0]), None);
+    }
+
+    // The quotients by fractions of whole numbers in Python.
+    #[test]
+    fn what_takes_more_than_128_bits_is_rounded_once() {
+        let read = |text: &str| Torque::KIND.read(text, Units::Metric).unwrap();
+        for (text, nearest) in [
+            ("2.9574963966907064e-07 lbf·ft", 4.0098266967587033e-07),
+            ("967.00437850315449850314 lbf·ft", 1311.081892489628),
+            ("2.2121921098988924e-06 ozf·in", 1.5621509207073064e-08),
+            ("1 1/3 N·m", 4.0 / 3.0),
+            ("25 58/3 N·m", 133.0 / 3.0),
+        ] {
+            assert_eq!(read(text), nearest, "{text}");
+        }
+        let inch = |text: &str| Torque::KIND.read(text, Units::Inch).unwrap();
+        assert_eq!(inch("459.863445175789593122 kN·m"), 339177.8709979033);
     }
 
     proptest! {

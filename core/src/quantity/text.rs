@@ -45,15 +45,18 @@ impl Kind {
     pub fn read(&self, text: &str, units: Units) -> Result<f64, ReadingError> {
         let no_number = || ReadingError::Number { text: excerpt(text) };
         let trimmed = text.trim();
-        let (value, rest) = number(trimmed).filter(|(value, _)| value.is_finite()).ok_or_else(no_number)?;
+        let (value, rest) = leading(trimmed).filter(|(value, _)| value.is_finite()).ok_or_else(no_number)?;
         let label = rest.trim_start();
+        let number = &trimmed[..trimmed.len() - rest.len()];
         if self.unit(units).is_written(label) {
-            return Ok(value);
+            // A decimal is rounded already; a whole number and a fraction would be rounded apart.
+            let fraction = if number.contains('/') { exact(number) } else { None };
+            return Ok(fraction.and_then(|number| converted(number, Factor::ONE, [0, 0])).unwrap_or(value));
         }
         match self.factor(label, units) {
             Some(factor) => {
                 let origin = self.shift(units);
-                let exactly = exact(&trimmed[..trimmed.len() - rest.len()]);
+                let exactly = exact(number);
                 let value = exactly
                     .and_then(|number| converted(number, factor, origin))
                     .unwrap_or_else(|| (value + origin[0] as f64) * factor.nearest() + origin[1] as f64);
@@ -125,7 +128,7 @@ fn one_of(labels: &[&str]) -> String {
 }
 
 /// The number at the start of a text, a decimal, `7/16` or `1 7/16`, and the rest of the text.
-fn number(text: &str) -> Option<(f64, &str)> {
+fn leading(text: &str) -> Option<(f64, &str)> {
     let (number, rest) = text.split_at(number_length(text));
     let value = number.parse::<f64>().ok()?;
     if !number.bytes().all(|b| b.is_ascii_digit()) {

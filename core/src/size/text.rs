@@ -57,6 +57,8 @@ pub(crate) struct Number {
     truncated: bool,
     /// Too large for any size.
     huge: bool,
+    /// Written with a slash.
+    slash: bool,
 }
 
 /// A count of picometres between two whole numbers.
@@ -68,8 +70,8 @@ pub(crate) struct Picometres {
 }
 
 impl Number {
-    const ZERO: Number = Number { numerator: 0, denominator: 1, truncated: false, huge: false };
-    const HUGE: Number = Number { numerator: 1, denominator: 1, truncated: false, huge: true };
+    const ZERO: Number = Number { numerator: 0, denominator: 1, truncated: false, huge: false, slash: false };
+    const HUGE: Number = Number { numerator: 1, denominator: 1, truncated: false, huge: true, slash: false };
 
     fn scaled(digits: u128, exponent: i64, truncated: bool) -> Number {
         const MOST: i64 = 38;
@@ -78,11 +80,17 @@ impl Number {
             return Number::ZERO;
         }
         if exponent < -MOST {
-            return Number { numerator: digits, denominator: power(MOST), truncated: true, huge: false };
+            return Number {
+                numerator: digits,
+                denominator: power(MOST),
+                truncated: true,
+                huge: false,
+                slash: false,
+            };
         }
         match digits.checked_mul(power(exponent)) {
             Some(numerator) if exponent <= MOST => {
-                Number { numerator, denominator: power(-exponent), truncated, huge: false }
+                Number { numerator, denominator: power(-exponent), truncated, huge: false, slash: false }
             }
             _ => Number::HUGE,
         }
@@ -91,8 +99,8 @@ impl Number {
     fn fraction(whole: u128, numerator: u128, denominator: u128) -> Number {
         let total = whole.checked_mul(denominator).and_then(|product| product.checked_add(numerator));
         match total {
-            Some(numerator) => Number { numerator, denominator, truncated: false, huge: false },
-            None => Number::HUGE,
+            Some(numerator) => Number { numerator, denominator, truncated: false, huge: false, slash: true },
+            None => Number { slash: true, ..Number::HUGE },
         }
     }
 
@@ -129,6 +137,11 @@ impl Term {
 
     pub(crate) fn is_zero(&self) -> bool {
         self.number.numerator == 0
+    }
+
+    /// Whether it is written with a slash: `7/16`.
+    pub(crate) fn is_fraction(&self) -> bool {
+        self.number.slash
     }
 
     pub(crate) fn is_unsigned(&self) -> bool {
@@ -176,12 +189,22 @@ impl<'a> Scanner<'a> {
         rest.is_some()
     }
 
+    /// Whether `token` stood here with no space before it.
+    pub(crate) fn take_touching(&mut self, token: &str) -> bool {
+        let rest = self.0.strip_prefix(token);
+        self.0 = rest.unwrap_or(self.0);
+        rest.is_some()
+    }
+
+    /// Whether a space stands here.
+    pub(crate) fn at_space(&self) -> bool {
+        self.0.starts_with(char::is_whitespace)
+    }
+
     /// Whether `token` stood here with a space on either side.
     pub(crate) fn take_spaced(&mut self, tokens: &[&str]) -> bool {
         let mut ahead = *self;
-        let spaced = self.0.starts_with(char::is_whitespace)
-            && ahead.take(tokens)
-            && ahead.0.starts_with(char::is_whitespace);
+        let spaced = self.at_space() && ahead.take(tokens) && ahead.at_space();
         if spaced {
             *self = ahead;
         }
@@ -332,7 +355,7 @@ impl<'a> Scanner<'a> {
 pub(crate) fn exact(text: &str) -> Option<[i128; 2]> {
     let mut scanner = Scanner::new(text);
     let Term { sign, number, .. } = scanner.term(&[]).ok()?.filter(|_| scanner.at_end())?;
-    let Number { numerator, denominator, truncated, huge } = number;
+    let Number { numerator, denominator, truncated, huge, .. } = number;
     let (numerator, denominator) = (i128::try_from(numerator).ok()?, i128::try_from(denominator).ok()?);
     let signed = if sign == Sign::Minus { -numerator } else { numerator };
     (!truncated && !huge).then_some([signed, denominator])

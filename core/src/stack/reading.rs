@@ -106,8 +106,14 @@ pub(crate) fn no_band(text: &str, kind: &Kind, units: Units) -> String {
 /// Nominal value, lower and upper limit of text with a tolerance, and its unit.
 fn split(text: &str) -> Option<([f64; 3], &str)> {
     let text = text.trim();
-    if let Some((lower, rest)) = text.split_once("..") {
-        let (lower, (upper, unit)) = (lower.trim().parse::<f64>().ok()?, number(rest)?);
+    if let Some((lower, rest)) = text.split_once('…').or_else(|| text.split_once("..")) {
+        let lower = lower.trim().parse::<f64>().ok()?;
+        // Of three dots the last could be a decimal point, unless that would put the limits in the wrong order.
+        let rest = match (rest.strip_prefix('.'), number(rest)) {
+            (Some(_), Some((fraction, _))) if lower <= fraction => return None,
+            (behind, _) => behind.unwrap_or(rest),
+        };
+        let (upper, unit) = number(rest).filter(|_| !rest.starts_with('.'))?;
         return Some(([lower + 0.5 * (upper - lower), lower, upper], unit));
     }
     if let Some((nominal, rest)) = text.split_once('±').or_else(|| text.split_once("+/-")) {
@@ -150,6 +156,10 @@ mod tests {
         for text in ["60 ±0.5 °", "60 +/-0.5 deg", "59.5..60.5 °", "60 +0.5/-0.5 °", "60 +0.5 -0.5 °"] {
             assert_eq!(band(text, Angle::KIND, Units::Metric), [60.0, 59.5, 60.5], "{text}");
         }
+        for text in ["59.5...60.5 °", "59.5 ... 60.5 °", "59.5…60.5 °"] {
+            assert_eq!(band(text, Angle::KIND, Units::Metric), [60.0, 59.5, 60.5], "{text}");
+        }
+        assert_eq!(band("59...61 °", Angle::KIND, Units::Metric), [60.0, 59.0, 61.0]);
         assert_eq!(band("60 °", Angle::KIND, Units::Metric), [60.0; 3]);
         assert_eq!(band("20 +2/-1 °C", Temperature::KIND, Units::Metric), [20.0, 19.0, 22.0]);
         assert_eq!(band("20 ±5 °C", Temperature::KIND, Units::Inch), [68.0, 59.0, 77.0]);
@@ -209,6 +219,9 @@ mod tests {
             "60 ± °",
             "60 +0.5 °",
             "nan ±1 °",
+            "0...6 °",
+            "0....6 °",
+            "0.. ....6 °",
             "60 ±inf °",
             "é ±é °",
         ] {

@@ -13,8 +13,8 @@ pub(crate) fn page(_: &Path) -> Text {
          quantity brings its unit; in C and Python `TENTHS_INCH` or `tenths.inch` makes every bare number one in the \
          inch unit below, and `TENTHS_METRIC` or `tenths.metric` one in the metric unit. The quantity is the type in Rust. \
          Outside \"must be\" there is \
-         no answer; outside the \"stated range\" of the source there is one, with advice; a result may have such a \
-         range too. An argument with a default goes by name in Python. Text brings its unit, of those in \
+         no answer; outside the \"stated range\" of the source, or outside the \"usual range\", where a number is most \
+         likely in another unit, there is one, with advice; a result may have a stated range too. An argument with a default goes by name in Python. Text brings its unit, of those in \
          [units.md](units.md).\n\n",
     );
     for (topic, formulas) in topics() {
@@ -45,8 +45,8 @@ fn entry(formula: &Formula) -> String {
     if let Some(caution) = formula.caution {
         text += &format!("**Caution.** {caution}\n\n");
     }
-    text += "| argument | meaning | quantity | inch | metric | must be | stated range | default |\n\
-             | --- | --- | --- | --- | --- | --- | --- | --- |\n";
+    text += "| argument | meaning | quantity | inch | metric | must be | stated range | usual range | default |\n\
+             | --- | --- | --- | --- | --- | --- | --- | --- | --- |\n";
     formula.arguments.iter().for_each(|argument| text += &argument_row(argument));
     // Few sources state a range for a result.
     let ranged = formula.outputs.iter().any(|output| *output.range(Units::Metric) != Range::EVERYWHERE);
@@ -67,10 +67,11 @@ fn entry(formula: &Formula) -> String {
 fn argument_row(argument: &Argument) -> String {
     let need = both(Units::ALL.map(|units| argument.need(units)));
     let range = stated(argument.kind, |units| argument.side(units).range);
+    let usual = stated(argument.kind, |units| argument.side(units).usual);
     let default = Units::ALL.map(|units| argument.default(units).map_or(String::new(), |x| x.to_string()));
     let [inch, metric] = labels(argument.kind);
     let quantity = if argument.exact { "Size" } else { argument.kind.name };
-    row(&[&code(argument.name), argument.doc, quantity, inch, metric, &need, &range, &both(default)])
+    row(&[&code(argument.name), argument.doc, quantity, inch, metric, &need, &range, &usual, &both(default)])
 }
 
 fn output_cells(name: &str, output: &Output) -> [String; 6] {

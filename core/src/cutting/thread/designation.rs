@@ -1,7 +1,7 @@
 //! Reads thread designations.
 use super::metric::{self, MetricClass};
 use super::unified::{self, Series, UnifiedClass, UnifiedThread, series};
-use super::{Diameters, ThreadError};
+use super::{Basic, Diameters, ThreadError};
 use crate::error::{excerpt, shortened};
 use crate::{Size, Units};
 use std::fmt;
@@ -15,8 +15,8 @@ pub(super) struct Designation {
 
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
 enum Form {
-    Metric { nominal: Size, pitch: Size, class: MetricClass },
-    Unified { thread: UnifiedThread, class: UnifiedClass },
+    Metric { nominal: Size, pitch: Size, class: Option<MetricClass> },
+    Unified { thread: UnifiedThread, class: Option<UnifiedClass> },
 }
 
 /// Longer than any designation.
@@ -45,18 +45,37 @@ impl Designation {
         Ok(Designation { form: form?, left_hand })
     }
 
-    pub fn diameters(&self, text: &str) -> Result<Diameters, ThreadError> {
+    pub fn basic(&self, text: &str) -> Result<Basic, ThreadError> {
         let text = &shortened(text);
         match self.form {
-            Form::Metric { nominal, pitch, class } => metric::diameters(nominal, pitch, class, text),
-            Form::Unified { thread, class } => thread.diameters(class, text),
+            Form::Metric { nominal, pitch, .. } => metric::basic(nominal, pitch, text),
+            Form::Unified { thread, .. } => thread.basic(text),
         }
     }
 
-    pub const fn is_internal(&self) -> bool {
+    /// The limits of the class, if there is one.
+    pub fn diameters(&self, text: &str) -> Result<Option<Diameters>, ThreadError> {
+        let text = &shortened(text);
         match self.form {
-            Form::Metric { class, .. } => class.internal,
-            Form::Unified { class, .. } => class.internal,
+            Form::Metric { nominal, pitch, class } => {
+                class.map(|class| metric::diameters(nominal, pitch, class, text)).transpose()
+            }
+            Form::Unified { thread, class } => class.map(|class| thread.diameters(class)).transpose(),
+        }
+    }
+
+    pub fn is_internal(&self) -> Option<bool> {
+        match self.form {
+            Form::Metric { class, .. } => Some(class?.internal),
+            Form::Unified { class, .. } => Some(class?.internal),
+        }
+    }
+
+    /// The classes that the thread can have, for messages.
+    pub const fn classes(&self) -> &'static str {
+        match self.form {
+            Form::Metric { .. } => METRIC_CLASSES,
+            Form::Unified { .. } => UNIFIED_CLASSES,
         }
     }
 
@@ -77,10 +96,10 @@ impl Designation {
         }
     }
 
-    pub fn class(&self) -> String {
+    pub fn class(&self) -> Option<String> {
         match self.form {
-            Form::Metric { class, .. } => class.to_string(),
-            Form::Unified { class, .. } => class.to_string(),
+            Form::Metric { class, .. } => class.map(|class| class.to_string()),
+            Form::Unified { class, .. } => class.map(|class| class.to_string()),
         }
     }
 
@@ -109,9 +128,11 @@ fn metric_form(rest: &str, text: &str) -> Result<Form, ThreadError> {
     };
     let nominal = size(nominal)?;
     let pitch = pitch.map(size).transpose()?;
-    let class = class.ok_or_else(|| ThreadError::NoClass { text: excerpt(text), need: METRIC_CLASSES })?;
-    let class = MetricClass::parse(class)
-        .ok_or_else(|| ThreadError::Class { class: excerpt(class), need: METRIC_CLASSES })?;
+    let read = |class| {
+        let read = MetricClass::parse(class);
+        read.ok_or_else(|| ThreadError::Class { class: excerpt(class), need: METRIC_CLASSES })
+    };
+    let class = class.map(read).transpose()?;
     let pitch = pitch.or_else(|| metric::coarse_pitch(nominal));
     let pitch = pitch.ok_or_else(|| ThreadError::NoPitch { text: excerpt(text) })?;
     if !nominal.is_positive() || !pitch.is_positive() {
@@ -155,19 +176,22 @@ fn unified_form(size: &str, rest: &str, text: &str) -> Result<Form, ThreadError>
         standard: unified::STANDARD,
     };
     let tenth = unified::size(1).picometres();
-    if nominal.picometres() % tenth != 0 {
+    let is_fraction = diameter.contains('/');
+    if nominal.picometres() % tenth != 0 && !is_fraction {
         return Err(missing("diameter finer than 0.0001 in"));
     }
-    let nominal = nominal.picometres() / tenth;
+    let nominal = unified::nearest(nominal.picometres(), tenth);
     if !(600..=60_000).contains(&nominal) {
         return Err(missing("diameter below 0.06 in or above 6 in"));
     }
     if !series.has(nominal, half_threads) {
         return Err(ThreadError::Series { text: excerpt(text), instead: series.has_instead(nominal) });
     }
-    let class = class.ok_or(ThreadError::NoClass { text: excerpt(text), need: UNIFIED_CLASSES })?;
-    let class = UnifiedClass::parse(class)
-        .ok_or_else(|| ThreadError::Class { class: excerpt(class), need: UNIFIED_CLASSES })?;
+    let read = |class| {
+        let read = UnifiedClass::parse(class);
+        read.ok_or_else(|| ThreadError::Class { class: excerpt(class), need: UNIFIED_CLASSES })
+    };
+    let class = class.map(read).transpose()?;
     Ok(Form::Unified { thread: UnifiedThread { nominal, half_threads, series, rounded_root }, class })
 }
 
@@ -202,31 +226,35 @@ fn decimal(text: &str) -> Option<&str> {
 impl fmt::Display for Designation {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self.form {
-            Form::Metric { nominal, pitch, class } => {
+            Form::Metric { nominal, pitch, .. } => {
                 let [nominal, pitch] = [nominal, pitch].map(|size| size.decimal(Units::Metric));
-                write!(f, "M{nominal}x{pitch}-{class}")?;
+                write!(f, "M{nominal}x{pitch}")?;
             }
-            Form::Unified { thread, class } => {
+            Form::Unified { thread, .. } => {
                 let UnifiedThread { nominal, half_threads, series, rounded_root } = thread;
                 match series::NUMBERED.iter().find(|row| row.1 == nominal) {
                     Some((number, _)) => write!(f, "#{number}")?,
                     None => f.write_str(&inches(nominal))?,
                 }
                 let root = if rounded_root { "R" } else { "" };
-                write!(f, "-{} UN{root}{series}-{class}", half_threads as f64 / 2.0)?;
+                write!(f, "-{} UN{root}{series}", half_threads as f64 / 2.0)?;
             }
+        }
+        if let Some(class) = self.class() {
+            write!(f, "-{class}")?;
         }
         if self.left_hand { f.write_str("-LH") } else { Ok(()) }
     }
 }
 
-/// Ten-thousandths of an inch as `1 1/8`, or as a decimal where no sixteenths do.
+/// Ten-thousandths of an inch as `1 1/8`, or as a decimal where no sixty-fourths come to them.
 fn inches(count: i64) -> String {
     const INCH: i64 = 10_000;
-    if count * 16 % INCH != 0 {
+    let parts = unified::nearest(count * 64, INCH);
+    if unified::nearest(parts * INCH, 64) != count {
         return unified::size(count).decimal(Units::Inch);
     }
-    let (whole, mut rest, mut parts) = (count / INCH, count * 16 / INCH % 16, 16);
+    let (whole, mut rest, mut parts) = (parts / 64, parts % 64, 64);
     while rest > 0 && rest % 2 == 0 {
         (rest, parts) = (rest / 2, parts / 2);
     }
@@ -264,6 +292,13 @@ mod tests {
             ("2-4.5 UNRC-1A-LH", "2-4.5 UNRC-1A-LH"),
             ("1/2\"-28 UNS-2A", "1/2-28 UNS-2A"),
             ("0.51-28 UNS-2A", "0.51-28 UNS-2A"),
+            ("19/64-36 UNS-2A", "19/64-36 UNS-2A"),
+            ("0.2969-36 UNS-2A", "19/64-36 UNS-2A"),
+            ("1 19/64-36 UNS-2A", "1 19/64-36 UNS-2A"),
+            ("9/32-32 UNS-2B", "9/32-32 UNS-2B"),
+            ("1/4-20 UNC", "1/4-20 UNC"),
+            (".250-20 UNRC-LH", "1/4-20 UNRC-LH"),
+            ("M10", "M10x1.5"),
         ] {
             let thread = thread(text);
             assert_eq!(thread.to_string(), written);
@@ -286,8 +321,6 @@ mod tests {
             ("1/4-20.25 UNC-2A", "is no thread"),
             ("-1/4-20 UNC-2A", "is no thread"),
             ("#7-20 UNC-2A", "is no thread"),
-            ("M10x1.5", "needs a tolerance class"),
-            ("1/4-20 UNC", "needs a tolerance class"),
             ("M10-6", "no tolerance class of this thread"),
             ("M10-6H/6g", "no tolerance class of this thread"),
             ("M10-6H6g", "no tolerance class of this thread"),
@@ -308,6 +341,9 @@ mod tests {
             ("M0.000000000001x1-6g", "not a whole number of picometres"),
             ("1/4-4 UNS-2A", "the pitch leaves no minor diameter"),
             ("1/3-20 UNS-2A", "not a whole number of picometres"),
+            ("M10-", "no tolerance class of this thread"),
+            ("1/4-4 UNS", "the pitch leaves no minor diameter"),
+            ("M1x1", "the pitch leaves no minor diameter"),
             ("0.25001-20 UNS-2A", "has no diameter finer than 0.0001 in"),
             ("7-8 UN-2A", "has no diameter below 0.06 in or above 6 in"),
         ] {
@@ -315,6 +351,23 @@ mod tests {
             assert!(error.contains(why), "{text}: {error}");
         }
         assert!(Thread::parse(&"M1".repeat(1_000_000)).unwrap_err().to_string().len() < 300);
+    }
+
+    #[test]
+    fn a_thread_without_a_class_has_basic_sizes_alone() {
+        let basic = thread("1/4-20 UNC");
+        let nut = thread("1/4-20 UNC-2B");
+        assert_eq!(
+            [basic.nominal(), basic.basic_pitch_diameter(), basic.basic_minor()],
+            [nut.nominal(), nut.basic_pitch_diameter(), nut.basic_minor()]
+        );
+        assert_eq!((basic.major(), basic.pitch_diameter(), basic.minor()), (None, None, None));
+        assert_eq!((basic.major_least(), basic.minor_greatest(), basic.is_internal()), (None, None, None));
+        for (text, need) in [("1/4-20 UNC", "1A, 2A or 3A"), ("M10", "4h, 6g or 5g6g")] {
+            let refused = Thread::parse_with_class(text).unwrap_err().to_string();
+            assert!(refused.contains("needs a tolerance class") && refused.contains(need), "{refused}");
+        }
+        assert_eq!(Thread::parse_with_class("M10-6H"), Thread::parse("M10-6H"));
     }
 
     #[test]
@@ -343,9 +396,14 @@ mod tests {
             match Thread::parse(&text) {
                 Ok(thread) => {
                     prop_assert_eq!(Thread::parse(&thread.to_string()), Ok(thread));
-                    prop_assert!(thread.minor_greatest() < thread.major_least());
+                    prop_assert!(thread.minor_greatest() < thread.major_least() || thread.major_least().is_none());
                     prop_assert!(Size::ZERO < thread.thread_pitch() && thread.thread_pitch() < thread.nominal());
-                    prop_assert!(thread.pitch_diameter().tolerance() > Size::ZERO);
+                    prop_assert!(thread.pitch_diameter().is_none_or(|limits| limits.tolerance() > Size::ZERO));
+                    let basic = [Size::ZERO, thread.basic_minor(), thread.basic_pitch_diameter(), thread.nominal()];
+                    prop_assert!(basic.is_sorted_by(|a, b| a < b), "{:?}", basic);
+                    let has_class = thread.tolerance_class().is_some();
+                    prop_assert_eq!(thread.pitch_diameter().is_some(), has_class);
+                    prop_assert_eq!(thread.is_internal().is_some(), has_class);
                 }
                 Err(error) => {
                     let told = error.to_string();

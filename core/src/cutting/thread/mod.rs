@@ -6,25 +6,35 @@ pub mod tapping;
 mod unified;
 pub mod wires;
 
+use crate::error::excerpt;
 use crate::size::SizeError;
 use crate::{Limits, LimitsError, Size};
 use designation::Designation;
 use std::{fmt, str::FromStr};
 
-/// A thread with a tolerance class, and its limits of size.
+/// A thread by its designation: its basic sizes, and with a tolerance class its limits of size.
 ///
 /// ```
-/// use tenths::{Limits, Thread};
+/// use tenths::{Limits, Size, Thread};
 /// let screw = Thread::parse("M8-6g")?;
-/// assert_eq!(screw.pitch_diameter(), Limits::parse("7.188 -0.028/-0.146 mm")?);
+/// assert_eq!(screw.pitch_diameter(), Some(Limits::parse("7.188 -0.028/-0.146 mm")?));
 /// let nut = Thread::parse("1/4-20 UNC-2B")?;
 /// assert_eq!(nut.minor(), Some(Limits::parse(".196 +.011/0 in")?));
+/// assert_eq!(Thread::parse("1/4-20 UNC")?.basic_pitch_diameter(), Size::parse(".2175 in")?);
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
 pub struct Thread {
     designation: Designation,
-    diameters: Diameters,
+    basic: Basic,
+    diameters: Option<Diameters>,
+}
+
+/// The basic diameters, which limits are counted from. That of the crest is the nominal one.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+struct Basic {
+    pitch_diameter: Size,
+    minor: Size,
 }
 
 /// Limits of the three diameters.
@@ -102,13 +112,15 @@ pub enum ThreadError {
 }
 
 impl Thread {
-    /// Reads a designation with its tolerance class, and looks up its limits.
+    /// Reads a designation. Its tolerance class gives the limits; without one there are basic sizes alone, and it
+    /// stays open whether the thread is a screw's or a nut's.
     ///
     /// - ISO metric, `M10x1.5-6g`, `M10-6H` in the coarse pitch, `M10x1.25-5g6g` for pitch diameter and crest: limits
     ///   of ISO 965-1, positions e, f, g and h for external threads and G and H for internal ones.
     /// - Unified, `1/4-20 UNC-2A`, `#10-24 UNC-2B`, `1 1/8-8 UN-3A`, `.500-20 UNRF-2A`: limits of ASME B1.1, classes
     ///   1A to 3A and 1B to 3B. A whole number stands for a numbered size where one has these threads in a standard
-    ///   series, and for inches otherwise.
+    ///   series, and for inches otherwise. A fraction is rounded to 0.0001 in, as the standard rounds the basic major
+    ///   diameter: `19/64-36 UNS-2A` is 0.2969 in.
     ///
     /// `-LH` at the end makes a left-hand thread, whose limits are the same. Threads of several starts are not
     /// covered.
@@ -120,11 +132,25 @@ impl Thread {
     /// Any [`ThreadError`].
     pub fn parse(text: &str) -> Result<Thread, ThreadError> {
         let designation = Designation::parse(text)?;
-        Ok(Thread { designation, diameters: designation.diameters(text)? })
+        let (basic, diameters) = (designation.basic(text)?, designation.diameters(text)?);
+        Ok(Thread { designation, basic, diameters })
     }
 
-    /// Whether the thread is internal, as of a nut, rather than external, as of a screw.
-    pub const fn is_internal(&self) -> bool {
+    /// Reads a designation that must have a tolerance class, and so limits.
+    ///
+    /// # Errors
+    /// Any [`ThreadError`].
+    pub fn parse_with_class(text: &str) -> Result<Thread, ThreadError> {
+        let thread = Thread::parse(text)?;
+        match thread.diameters {
+            Some(_) => Ok(thread),
+            None => Err(ThreadError::NoClass { text: excerpt(text), need: thread.designation.classes() }),
+        }
+    }
+
+    /// Whether the thread is internal, as of a nut, rather than external, as of a screw; `None` without a tolerance
+    /// class, which tells it.
+    pub fn is_internal(&self) -> Option<bool> {
         self.designation.is_internal()
     }
 
@@ -143,8 +169,18 @@ impl Thread {
         self.designation.pitch()
     }
 
+    /// The basic pitch diameter: nominal - 0.649519 · pitch, to 0.001 mm or 0.0001 in.
+    pub const fn basic_pitch_diameter(&self) -> Size {
+        self.basic.pitch_diameter
+    }
+
+    /// The basic minor diameter: nominal - 1.082532 · pitch, to 0.001 mm or 0.0001 in.
+    pub const fn basic_minor(&self) -> Size {
+        self.basic.minor
+    }
+
     /// The tolerance class, such as `6g` or `2B`.
-    pub fn tolerance_class(&self) -> String {
+    pub fn tolerance_class(&self) -> Option<String> {
         self.designation.class()
     }
 
@@ -154,29 +190,29 @@ impl Thread {
     }
 
     /// Limits of the major diameter of an external thread. That of an internal thread has only a least size.
-    pub const fn major(&self) -> Option<Limits> {
-        self.diameters.major
+    pub fn major(&self) -> Option<Limits> {
+        self.diameters?.major
     }
 
-    /// The least major diameter.
-    pub const fn major_least(&self) -> Size {
-        self.diameters.major_least
+    /// The least major diameter; `None` without a tolerance class.
+    pub fn major_least(&self) -> Option<Size> {
+        Some(self.diameters?.major_least)
     }
 
-    /// Limits of the pitch diameter.
-    pub const fn pitch_diameter(&self) -> Limits {
-        self.diameters.pitch_diameter
+    /// Limits of the pitch diameter; `None` without a tolerance class.
+    pub fn pitch_diameter(&self) -> Option<Limits> {
+        Some(self.diameters?.pitch_diameter)
     }
 
     /// Limits of the minor diameter of an internal thread. That of an external thread has only a greatest size.
-    pub const fn minor(&self) -> Option<Limits> {
-        self.diameters.minor
+    pub fn minor(&self) -> Option<Limits> {
+        self.diameters?.minor
     }
 
-    /// The greatest minor diameter. Of a UNR thread it is a reference, at a root cut short by 3H/16, and tables
-    /// differ from it by a ten-thousandth of an inch.
-    pub const fn minor_greatest(&self) -> Size {
-        self.diameters.minor_greatest
+    /// The greatest minor diameter; `None` without a tolerance class. Of a UNR thread it is a reference: the greatest
+    /// major diameter - 1.190785 · pitch, rounded to 0.0001 in.
+    pub fn minor_greatest(&self) -> Option<Size> {
+        Some(self.diameters?.minor_greatest)
     }
 }
 

@@ -2,7 +2,7 @@
 mod table;
 
 use super::profile::{TO_MINOR, TO_PITCH};
-use super::{Diameters, ThreadError};
+use super::{Basic, Diameters, ThreadError};
 use crate::{Limits, Size};
 use std::fmt;
 use table::{COARSE, PITCH_DIAMETERS, PITCHES, PitchRow};
@@ -90,22 +90,41 @@ const fn micrometres(count: i64) -> Size {
 
 const PICOMETRES: i64 = 1_000_000;
 
-/// `text` is the designation, for messages.
+fn missing(text: &str, what: String) -> ThreadError {
+    ThreadError::NotInStandard { text: text.into(), what, standard: STANDARD }
+}
+
+/// Whole micrometres. `text` is the designation, for messages.
+fn counts(sizes: [Size; 2], text: &str) -> Result<[i64; 2], ThreadError> {
+    match sizes.iter().all(|size| size.picometres() % PICOMETRES == 0) {
+        true => Ok(sizes.map(|size| size.picometres() / PICOMETRES)),
+        false => Err(missing(text, "diameter or pitch finer than a micrometre".into())),
+    }
+}
+
+/// The basic diameters. `text` is the designation, for messages.
+pub(super) fn basic(nominal: Size, pitch: Size, text: &str) -> Result<Basic, ThreadError> {
+    let [nominal, pitch] = counts([nominal, pitch], text)?;
+    // Sizes reach 2^53 µm, beyond which a float would no longer count them.
+    let drop = |part: f64| (part * pitch as f64).round() as i64;
+    if nominal <= drop(TO_MINOR) {
+        return Err(ThreadError::NoMinorDiameter { text: text.into() });
+    }
+    let [pitch_diameter, minor] = [TO_PITCH, TO_MINOR].map(|part| micrometres(nominal - drop(part)));
+    Ok(Basic { pitch_diameter, minor })
+}
+
+/// The limits of a class. `text` is the designation, for messages.
 pub(super) fn diameters(
     nominal: Size,
     pitch: Size,
     class: MetricClass,
     text: &str,
 ) -> Result<Diameters, ThreadError> {
-    let missing = |what: String| ThreadError::NotInStandard { text: text.into(), what, standard: STANDARD };
-    let count = |size: Size| (size.picometres() % PICOMETRES == 0).then_some(size.picometres() / PICOMETRES);
-    let (Some(nominal), Some(pitch)) = (count(nominal), count(pitch)) else {
-        return Err(missing("diameter or pitch finer than a micrometre".into()));
-    };
-    // Both fit a float exactly: diameters beyond the table are refused below.
-    if nominal as f64 <= TO_MINOR * pitch as f64 {
-        return Err(ThreadError::NoMinorDiameter { text: text.into() });
-    }
+    let missing = |what: String| missing(text, what);
+    let Basic { pitch_diameter, minor } = basic(nominal, pitch, text)?;
+    let [nominal, pitch] = counts([nominal, pitch], text)?;
+    let [basic_pitch, basic_minor] = counts([pitch_diameter, minor], text)?;
     let by_pitch = PITCHES.iter().find(|row| row.pitch == pitch);
     let by_pitch = by_pitch.ok_or_else(|| missing(format!("pitch of {} mm", decimal(pitch))))?;
     let by_diameter = PITCH_DIAMETERS
@@ -113,8 +132,6 @@ pub(super) fn diameters(
         .find(|row| row.pitch == pitch && row.over < nominal && nominal <= row.up_to)
         .ok_or_else(|| missing(format!("pitch of {} mm at this diameter", decimal(pitch))))?;
 
-    let basic = |drop: f64| nominal - (drop * pitch as f64).round() as i64;
-    let (basic_pitch, basic_minor) = (basic(TO_PITCH), basic(TO_MINOR));
     let zone = |zone: Zone, tolerance: Option<i64>, diameter: &str| {
         let deviation = deviation(by_pitch, zone.position, class.internal)
             .ok_or_else(|| missing(format!("position of {class} for a pitch of {} mm", decimal(pitch))))?;

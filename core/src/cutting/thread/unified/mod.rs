@@ -4,8 +4,8 @@
 //! which in `tests/published/thread_limits.csv` are met exactly.
 pub(super) mod series;
 
-use super::profile::{SHARP, TO_MINOR, TO_PITCH};
-use super::{Diameters, ThreadError};
+use super::profile::{TO_MINOR, TO_PITCH, TO_ROOT};
+use super::{Basic, Diameters, ThreadError};
 use crate::math::cbrt;
 use crate::{Limits, Size};
 use std::fmt;
@@ -88,7 +88,7 @@ fn millionths(inches: f64) -> i64 {
 }
 
 /// `numerator / denominator` to the nearest whole number, and to the even one where two are as near.
-const fn nearest(numerator: i64, denominator: i64) -> i64 {
+pub(super) const fn nearest(numerator: i64, denominator: i64) -> i64 {
     let (whole, rest) = (numerator.div_euclid(denominator), numerator.rem_euclid(denominator));
     let up = 2 * rest > denominator || 2 * rest == denominator && whole % 2 != 0;
     if up { whole + 1 } else { whole }
@@ -152,17 +152,25 @@ impl UnifiedThread {
         })
     }
 
+    /// From the nominal diameter to another one, in ten-thousandths of an inch.
+    fn drop(self, part: f64) -> i64 {
+        (1e4 * part * self.pitch()).round() as i64
+    }
+
+    /// The basic diameters. `text` is the designation, for messages.
+    pub(super) fn basic(self, text: &str) -> Result<Basic, ThreadError> {
+        if self.nominal <= self.drop(TO_ROOT) {
+            return Err(ThreadError::NoMinorDiameter { text: text.into() });
+        }
+        let [pitch_diameter, minor] = [TO_PITCH, TO_MINOR].map(|part| size(self.nominal - self.drop(part)));
+        Ok(Basic { pitch_diameter, minor })
+    }
+
     /// The limits of a class. `text` is the designation, for messages.
     ///
     /// The standard states basic diameters, allowance and tolerances to ten-thousandths of an inch and adds those up.
-    pub(super) fn diameters(self, class: UnifiedClass, text: &str) -> Result<Diameters, ThreadError> {
-        let p = self.pitch();
-        let basic = |drop: f64| self.nominal - (1e4 * drop * p).round() as i64;
-        let (basic_pitch, basic_minor) = (basic(TO_PITCH), basic(TO_MINOR));
-        let root = basic_pitch - (1e4 * 0.625 * SHARP * p).round() as i64;
-        if root <= 0 {
-            return Err(ThreadError::NoMinorDiameter { text: text.into() });
-        }
+    pub(super) fn diameters(self, class: UnifiedClass) -> Result<Diameters, ThreadError> {
+        let [basic_pitch, basic_minor] = [TO_PITCH, TO_MINOR].map(|part| self.nominal - self.drop(part));
         let width = nearest(self.pitch_tolerance() * class.factor(), 100_000);
         if class.internal {
             let minor = basic_minor + tenths(self.minor_tolerance(class));
@@ -187,13 +195,16 @@ impl UnifiedThread {
             Limits::with_deviations(size(basic), size(-allowance), size(-allowance - tolerance))
         };
         let major = below(self.nominal, tenths(self.major_tolerance(class)))?;
-        let deepest = if self.rounded_root { root } else { basic_minor };
+        let greatest = match self.rounded_root {
+            true => tenths(100 * (self.nominal - allowance) - millionths(TO_ROOT * self.pitch())),
+            false => basic_minor - allowance,
+        };
         Ok(Diameters {
             major: Some(major),
             major_least: major.lower(),
             pitch_diameter: below(basic_pitch, width)?,
             minor: None,
-            minor_greatest: size(deepest - allowance),
+            minor_greatest: size(greatest),
         })
     }
 }
@@ -224,7 +235,7 @@ mod tests {
             }
             let widths = [3, 2, 1].map(|number| {
                 let class = UnifiedClass { number, internal };
-                thread(5_000, 26).diameters(class, "").unwrap().pitch_diameter.tolerance()
+                thread(5_000, 26).diameters(class).unwrap().pitch_diameter.tolerance()
             });
             assert!(widths.is_sorted_by(|a, b| a < b));
         }

@@ -1,0 +1,208 @@
+//! What arguments usually are, by which a number in another unit is noticed.
+use super::{Range, Side, same_text};
+use crate::error::{Reading, to_digits};
+use crate::quantity::{
+    Angle, Density, ExpansionCoefficient, FeedRate, Force, Length, Modulus, Power, RemovalRate, RoughnessRa,
+    RoughnessRz, SpindleSpeed, Stress, SurfaceSpeed, Temperature, Torque, UnitPower,
+};
+use crate::quantity::{Kind, Quantity, Units};
+
+/// What the arguments of a quantity, or those of some names, usually are; in the metric shop unit.
+///
+/// The ends lie beyond what shops work with, so that a number outside is most likely in another unit. They are common
+/// practice, no source.
+#[derive(Debug)]
+pub struct Usual {
+    kind: &'static Kind,
+    /// The arguments by name; every one of the quantity where there is none.
+    arguments: &'static [&'static str],
+    ends: [f64; 2],
+    /// A common value: of several units that would do, the one that comes nearest to it was meant.
+    common: f64,
+}
+
+const fn row<Q: Quantity>(arguments: &'static [&'static str], ends: [f64; 2], common: f64) -> Usual {
+    Usual { kind: Q::KIND, arguments, ends, common }
+}
+
+/// Of several rows for an argument the first one counts.
+const TABLE: &[Usual] = &[
+    row::<Modulus>(&[], [1.0, 750.0], 200.0),
+    row::<Stress>(&["kc11", "specific_cutting_force"], [200.0, 20_000.0], 1800.0),
+    row::<Stress>(&["yield_strength", "hub_yield", "shaft_yield"], [5.0, 3000.0], 300.0),
+    row::<Stress>(&["pressure", "joint_pressure", "inside_pressure"], [0.01, 2000.0], 50.0),
+    row::<ExpansionCoefficient>(&["expansion_uncertainty"], [1e-9, 1e-4], 1e-6),
+    row::<ExpansionCoefficient>(&[], [1e-7, 3e-4], 1.2e-5),
+    row::<Density>(&[], [0.5, 25.0], 7.85),
+    row::<RoughnessRa>(&[], [0.01, 100.0], 1.6),
+    row::<RoughnessRz>(&[], [0.05, 500.0], 6.3),
+    row::<SurfaceSpeed>(&["rated_speed"], [300.0, 20_000.0], 2000.0),
+    row::<SurfaceSpeed>(&["band_speed"], [5.0, 6000.0], 60.0),
+    row::<SurfaceSpeed>(&["table_speed"], [1.0, 200.0], 15.0),
+    row::<SurfaceSpeed>(&[], [0.3, 20_000.0], 100.0),
+    row::<FeedRate>(&["rapid_rate"], [500.0, 200_000.0], 8000.0),
+    row::<FeedRate>(&[], [0.01, 100_000.0], 300.0),
+    row::<SpindleSpeed>(&[], [0.5, 500_000.0], 1500.0),
+    row::<Power>(&[], [0.001, 1000.0], 5.0),
+    row::<UnitPower>(&[], [0.002, 0.5], 0.05),
+    row::<RemovalRate>(&[], [1e-4, 10_000.0], 50.0),
+    row::<Torque>(&[], [1e-4, 100_000.0], 50.0),
+    row::<Force>(&["gripping_force"], [300.0, 2e6], 30_000.0),
+    row::<Force>(&[], [0.01, 1e8], 1000.0),
+    row::<Temperature>(&["room_temperature"], [5.0, 45.0], 20.0),
+    row::<Angle>(&["point_angle", "included_angle"], [4.0, 180.0], 118.0),
+    row::<Angle>(&["entering_angle"], [3.0, 180.0], 90.0),
+    row::<Length>(&["feed_per_revolution"], [0.001, 7.0], 0.2),
+    row::<Length>(&["chip_load"], [5e-4, 3.0], 0.1),
+    row::<Length>(&["chip_thickness"], [1e-4, 7.0], 0.1),
+    row::<Length>(&["interference", "least_interference", "greatest_interference"], [-5.0, 5.0], 0.03),
+    row::<Length>(&["scallop_height"], [1e-5, 2.0], 0.005),
+];
+
+/// How many times a common value, or what part of it, is as likely as that value itself.
+const NEAR: f64 = 1.6;
+/// How many times a common value, or what part of it, nobody would take for what was meant.
+const FARTHEST: f64 = 30.0;
+
+/// The row of an argument.
+pub(super) const fn usual(name: &str, kind: &'static Kind) -> Option<&'static Usual> {
+    let mut at = 0;
+    while at < TABLE.len() {
+        let row = &TABLE[at];
+        if same_text(row.kind.name, kind.name) {
+            let mut k = 0;
+            while k < row.arguments.len() {
+                if same_text(row.arguments[k], name) {
+                    return Some(row);
+                }
+                k += 1;
+            }
+            if row.arguments.is_empty() {
+                return Some(row);
+            }
+        }
+        at += 1;
+    }
+    None
+}
+
+impl Usual {
+    /// The range in metric base units.
+    pub(super) const fn range(&self) -> Range {
+        let unit = self.kind.unit(Units::Metric);
+        Range(unit.to_base(self.ends[0]), unit.to_base(self.ends[1]))
+    }
+
+    /// In which other unit a number would be usual, in words: `210000 MPa, which is 210 GPa`.
+    pub(super) fn likely(&self, value: f64, side: &Side, units: Units) -> Option<String> {
+        let shop = self.kind.unit(units);
+        let metric = self.kind.unit(Units::Metric).to_base(self.common);
+        let common = shop.from_base(self.kind.base_in(metric, units));
+        let labels = self.kind.units.iter().map(|unit| unit.label);
+        let labels = labels.chain(self.kind.others.iter().map(|unit| unit.label));
+        let meant = labels.filter(|label| *label != shop.label).filter_map(|label| {
+            let reading = self.kind.read(&format!("{value} {label}"), units).ok()?;
+            let base = shop.to_base(reading);
+            let share = (reading / common).abs();
+            let apart = share.max(1.0 / share);
+            let is_usual = side.domain.holds(base) && !side.is_unusual(base) && apart < FARTHEST;
+            // Of those near enough the first one of the table.
+            is_usual.then_some((apart.max(NEAR), label, reading))
+        });
+        let (_, label, reading) = meant.min_by(|one, other| one.0.total_cmp(&other.0))?;
+        let told = |number: f64, label| Reading(to_digits(number, 6), label).to_string();
+        Some(format!("{}, which is {}", told(value, label), told(reading, shop.label)))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::formula::{find, formulas};
+
+    /// The advice on one argument, with the others at something that has an answer.
+    fn told(formula: &str, argument: &str, value: f64, units: Units) -> String {
+        let formula = find(formula).unwrap();
+        let at = formula.arguments.iter().position(|a| a.name == argument).unwrap();
+        let side = formula.arguments[at].side(units);
+        assert!(side.is_unusual(formula.arguments[at].unit(units).to_base(value)), "{argument} {value}");
+        let mut x = vec![f64::NAN; formula.arguments.len()];
+        x[at] = value;
+        let advice = crate::formula::Advice(1 << at);
+        formula.remarks(units, &x, &[], advice).iter().map(ToString::to_string).collect()
+    }
+
+    // By hand: 1 lb/in³ is 27.68 g/cm³, 1 psi 0.006895 MPa, 1 hp/(in³/min) 0.0455 kW/(cm³/min).
+    #[test]
+    fn a_number_in_a_common_other_unit_is_told_with_that_unit() {
+        use Units::{Inch, Metric};
+        for (formula, argument, value, units, meant) in [
+            ("press_fit", "hub_modulus", 210_000.0, Metric, "210000 MPa, which is 210 GPa"),
+            ("press_fit", "hub_modulus", 30e6, Inch, "30000000 psi, which is 30 10⁶ psi"),
+            ("press_fit", "hub_modulus", 205.0, Inch, "205 GPa, which is 29.7327 10⁶ psi"),
+            ("press_fit", "interference", 25.0, Metric, "25 µm, which is 0.025 mm"),
+            ("press_fit", "interference", 1.5, Inch, "1.5 thou, which is 0.0015 in"),
+            ("specific_cutting_force", "kc11", 1.7, Metric, "1.7 GPa, which is 1700 MPa"),
+            ("specific_cutting_force", "kc11", 1700.0, Inch, "1700 MPa, which is 246564 psi"),
+            ("specific_cutting_force", "kc11", 250_000.0, Metric, "250000 psi, which is 1723.69 MPa"),
+            ("cutting_power", "specific_cutting_force", 2.1, Metric, "2.1 GPa, which is 2100 MPa"),
+            ("press_joint", "hub_yield", 0.3, Metric, "0.3 GPa, which is 300 MPa"),
+            ("press_joint", "hub_yield", 36.0, Inch, "36 ksi, which is 36000 psi"),
+            ("press_joint", "hub_roughness", 0.01, Metric, "0.01 mm, which is 10 µm"),
+            ("press_joint", "hub_roughness", 0.0004, Inch, "0.0004 in, which is 400 µin"),
+            ("joining_temperature", "hub_expansion", 11.5, Metric, "11.5 10⁻⁶/K, which is 0.0000115 1/K"),
+            ("joining_temperature", "room_temperature", 68.0, Metric, "68 °F, which is 20 °C"),
+            ("joining_temperature", "room_temperature", 20.0, Inch, "20 °C, which is 68 °F"),
+            ("whipping_speed", "density", 7850.0, Metric, "7850 kg/m³, which is 7.85 g/cm³"),
+            ("whipping_speed", "density", 7.85, Inch, "7.85 g/cm³, which is 0.283599 lb/in³"),
+            (
+                "grinding_wheel_greatest_spindle_speed",
+                "rated_speed",
+                35.0,
+                Metric,
+                "35 m/s, which is 2100 m/min",
+            ),
+            ("spindle_speed", "surface_speed", 0.2, Metric, "0.2 m/s, which is 12 m/min"),
+            ("peck_drilling_time", "rapid_rate", 10.0, Metric, "10 m/min, which is 10000 mm/min"),
+            ("turning_removal_rate", "feed_per_revolution", 200.0, Metric, "200 µm, which is 0.2 mm"),
+            ("turning_removal_rate", "feed_per_revolution", 0.3, Inch, "0.3 mm, which is 0.011811 in"),
+            ("feed_rate", "chip_load", 100.0, Metric, "100 µm, which is 0.1 mm"),
+            ("motor_power", "cutting_power", 5500.0, Metric, "5500 W, which is 5.5 kW"),
+            (
+                "cutting_power_from_unit_power",
+                "unit_power",
+                3.0,
+                Metric,
+                "3 J/mm³, which is 0.05 kW/(cm³/min)",
+            ),
+            ("cutting_power", "removal_rate", 50_000.0, Metric, "50000 mm³/min, which is 50 cm³/min"),
+            ("spindle_power", "torque", 5e5, Metric, "500000 N·mm, which is 500 N·m"),
+            ("drill_point_length", "point_angle", 2.06, Metric, "2.06 rad, which is 118.029°"),
+        ] {
+            let told = told(formula, argument, value, units);
+            assert!(told.ends_with(&format!(": did you mean {meant}?")), "{formula}: {told}");
+        }
+        assert_eq!(
+            told("press_fit", "hub_modulus", 210_000.0, Metric),
+            "hub_modulus is 210000 GPa, outside the usual 1 GPa to 750 GPa: did you mean 210000 MPa, which is 210 GPa?"
+        );
+        assert!(told("press_fit", "hub_modulus", 1e30, Metric).ends_with("1 GPa to 750 GPa: check its unit"));
+    }
+
+    #[test]
+    fn every_row_serves_an_argument_and_zero_is_never_unusual() {
+        let rows = formulas().flat_map(|formula| formula.arguments).filter_map(|argument| argument.usual);
+        let used: Vec<_> = rows.map(|row| (row.kind.name, row.arguments)).collect();
+        for row in TABLE {
+            assert!(used.contains(&(row.kind.name, row.arguments)), "{} {:?}", row.kind.name, row.arguments);
+            assert!(row.ends[0] < row.common && row.common < row.ends[1], "{:?}", row.arguments);
+        }
+        for argument in formulas().flat_map(|formula| formula.arguments) {
+            assert!(
+                Units::ALL.iter().all(|&units| !argument.side(units).is_unusual(0.0)),
+                "{}",
+                argument.name
+            );
+        }
+    }
+}

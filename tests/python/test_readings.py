@@ -1,0 +1,132 @@
+"""Readings of every type of number: each is its own shortest decimal, whatever holds it."""
+
+import decimal
+import fractions
+
+import numpy
+import pandas
+import pytest
+
+import tenths
+from tenths import Size, inch, metric
+
+LIMITS = "1.420 ±.005 in"
+TEXTS = ["1.415", "1.425", "1.4149", "1.4251"]
+GOOD = [True, True, False, False]
+NARROW = [numpy.float32, numpy.longdouble, numpy.float64]
+
+
+@pytest.mark.parametrize("kind", NARROW)
+def test_one_reading_of_a_number_whatever_holds_it(kind):
+    numbers = [kind(text) for text in TEXTS]
+    array = numpy.array(numbers, kind)
+    frame = pandas.DataFrame({"a": array, "b": array.astype(float).round(6)})
+    masked = numpy.ma.array(array, mask=[False, False, False, True])
+    assert [inch.accepts(LIMITS, number) for number in numbers] == GOOD
+    assert [inch.accepts(LIMITS, numpy.array(number)) for number in numbers] == GOOD
+    for several in (array, array[::-1][::-1], numbers, pandas.Series(array), array.astype(object), numpy.array(numbers, object)):
+        if isinstance(several, numpy.ndarray) and several.dtype == object and not isinstance(several[0], kind):
+            continue  # numpy has made floats of Python's of them
+        assert list(inch.accepts(LIMITS, several)) == GOOD
+    assert list(inch.accepts(LIMITS, frame)["a"]) == GOOD and list(inch.accepts(LIMITS, frame)["b"]) == GOOD
+    mixed = frame.assign(c=["1.415 in", "1.425 in", "1.4149 in", "1.4251 in"])
+    assert [list(inch.accepts(LIMITS, mixed)[column]) for column in "abc"] == [GOOD] * 3
+    assert list(inch.accepts(LIMITS, masked).filled(False)) == GOOD
+    assert inch.accepts(LIMITS, array.reshape(2, 2)).tolist() == [GOOD[:2], GOOD[2:]]
+    index = pandas.Series(array, index=[7, 3, 5, 1], name="d")
+    assert list(inch.accepts(LIMITS, index).index) == [7, 3, 5, 1]
+    for text in ("1.415", "25.4", "0.1"):
+        assert Size(kind(text), "in") == Size(text + " in")
+
+
+def test_half_precision_is_its_own_shortest_decimal():
+    # 1.415 and 1.425 have no nearer neighbours in half precision.
+    array = numpy.array([1.415, 1.425, 1.426, numpy.nan], numpy.float16)
+    assert [str(number) for number in array[:3]] == ["1.415", "1.425", "1.426"]
+    assert inch.accepts(LIMITS, array).tolist() == [True, True, False, False]
+    assert [bool(inch.accepts(LIMITS, number)) for number in array] == [True, True, False, False]
+    assert Size(numpy.float16(1.415), "in") == "1.415 in"
+
+
+def test_nullable_and_lazy_and_labelled_arrays_are_read_alike():
+    dask = pytest.importorskip("dask.array")
+    xarray = pytest.importorskip("xarray")
+    single = numpy.array(TEXTS, numpy.float32)
+    nullable = pandas.Series([*single, None], dtype="Float32")
+    assert list(inch.accepts(LIMITS, nullable).fillna(False)) == [*GOOD, False]
+    assert inch.accepts(LIMITS, dask.from_array(single, chunks=2)).compute().tolist() == GOOD
+    assert inch.accepts(LIMITS, xarray.DataArray(single, dims="part")).values.tolist() == GOOD
+
+
+def test_whole_numbers_decimals_and_fractions():
+    for kind in (int, numpy.int8, numpy.uint64, numpy.int64, decimal.Decimal, fractions.Fraction):
+        assert inch.accepts("2 ±0 in", kind(2)) and not inch.accepts("2 ±0 in", kind(3))
+        assert list(inch.accepts("2 ±0 in", numpy.array([kind(2), kind(3)]))) == [True, False]
+    assert inch.accepts(LIMITS, decimal.Decimal("1.425"))
+
+
+def test_a_step_finer_than_a_picometre_reads_what_is_printed():
+    assert inch.accepts(LIMITS, 1.425, resolution=1e-12) and not inch.accepts(LIMITS, 1.4251, resolution=1e-12)
+    assert list(inch.accepts(LIMITS, numpy.array([1.425, 1.4251]), resolution=1e-12)) == [True, False]
+    with pytest.raises(tenths.DomainError, match="must be positive"):
+        inch.accepts(LIMITS, 1.425, resolution=0.0)
+    with pytest.raises(tenths.DomainError, match="must be positive"):
+        inch.accepts(LIMITS, 1.425, resolution=-1e-12)
+
+
+def test_exact_arguments_of_formulas_are_read_alike():
+    # 100 parts of 0.1 in the bar, to the last picometre.
+    single, whole = numpy.float32(0.1), {"part_length": 0.1, "kerf": 0.0, "facing_allowance": 0.0}
+    for bar in (numpy.float32(10.0), numpy.array([10.0], numpy.float32), pandas.Series([10.0], dtype="float32")):
+        for part in (single, numpy.array([single]), pandas.Series([single])):
+            given = {**whole, "part_length": part}
+            assert float(numpy.max(inch.parts_per_bar(bar, given["part_length"], 0.0))) == 100.0
+
+
+def test_stacks_read_single_precision_alike():
+    single = [numpy.float32(number) for number in (1.42, 0.005, -0.005)]
+    stacks = [inch.Stack().add("a", *numbers) for numbers in (single, (1.42, 0.005, -0.005))]
+    assert stacks[0].worst_case() == stacks[1].worst_case()
+
+
+def test_sizes_add_up():
+    sizes = [Size("1 in"), Size("0.5 mm"), Size("7/16 in")]
+    assert sum(sizes) == Size("37.0125 mm")
+    assert sum([]) == 0 and sum(sizes, Size("1 mm")) == Size("38.0125 mm")
+    for start in (1, 0.0, False + 2, None):
+        with pytest.raises(TypeError):
+            start + sizes[0]
+
+
+@pytest.mark.parametrize(
+    ("value", "kind"),
+    [
+        (None, "NoneType"),
+        (tenths.Fit("25 H7/p6"), "Fit"),
+        (tenths.Limits("1..2 mm"), "Limits"),
+        ({"a": 1}, "dict"),
+        (object(), "object"),
+        (b"12 mm", "bytes"),
+        (1j, "complex"),
+        (numpy.array([1j]), "complex128"),
+        (numpy.datetime64("2020-01-01"), "datetime64"),
+    ],
+)
+def test_what_is_no_number_is_refused_by_its_argument(value, kind):
+    for call in (metric.surface_speed, metric.surface_speed.check):
+        with pytest.raises(TypeError, match=rf"surface_speed: 'diameter' must be a number, text such as '12 mm'.*{kind}"):
+            call(value, 1000)
+        with pytest.raises(TypeError, match="surface_speed: 'diameter' must be a number"):
+            call(value, numpy.array([1000.0]))
+    with pytest.raises(TypeError, match="accepts: 'readings' must be a number"):
+        inch.accepts(LIMITS, value)
+
+
+def test_a_fit_or_a_material_in_place_of_a_number_is_named():
+    fit = tenths.Fit("25 H7/p6")
+    rest = (25, 50, 30, 200, 0.3, 200, 0.3, 0.12)
+    for value in (fit, (fit.hole, fit.shaft)):
+        with pytest.raises(TypeError, match="press_fit: '?interference"):
+            metric.press_fit(value, *rest)
+    with pytest.raises(TypeError, match="specific_cutting_force: 'kc11' must be a number, text such as '12 MPa'"):
+        metric.specific_cutting_force(metric.material("C45"), 0.1, 0.25)
