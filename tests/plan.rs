@@ -351,6 +351,29 @@ fn every_bad_document_has_a_clear_error_with_its_place() {
 }
 
 #[test]
+fn numbers_are_quoted_as_they_were_given() {
+    // 2^53 + 1 is no float: its nearest ones are 2^53 and 2^53 + 2.
+    let long = "9007199254740993";
+    let told = format!("not {long}");
+    fault(&with("\"quantity\": 250", &format!("\"quantity\": {long}")), "/part/quantity", &told);
+    fault(&with("\"tenths_plan\": 1", &format!("\"tenths_plan\": {long}")), "/tenths_plan", &told);
+    fault(&with("\"number\": 7", &format!("\"number\": {long}")), "/characteristics/6/number", &told);
+    fault(&with("\"kerf\": 1.6", &format!("\"kerf\": {long}")), "/operations/0/kerf", &format!("`{long}`"));
+    let below = format!("not -{long} rev/min");
+    let speed = format!("\"spindle_speed\": -{long}, \"feed_rate\": 300");
+    let text = with("\"spindle_speed\": 1500, \"feed_rate\": 300", &speed);
+    fault(&text, "/operations/2/spindle_speed", &below);
+    let longer = with("\"quantity\": 250", "\"quantity\": 18446744073709551617");
+    fault(&longer, "/part/quantity", "not about 1.8446744073709552e19");
+}
+
+#[test]
+fn a_byte_order_mark_is_read_over() {
+    let marked = sheet(&format!("\u{feff}{DEMO}"));
+    assert_eq!(Sheet { stamp: sheet(DEMO).stamp, ..marked }, sheet(DEMO));
+}
+
+#[test]
 fn all_faults_are_told_at_once() {
     let text = with("\"diameter\": 16", "\"diameter\": -16")
         .replace("60000 N", "60000")

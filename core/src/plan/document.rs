@@ -646,7 +646,8 @@ impl Decode for Version {
             return Some(Version);
         }
         let given = match node.content() {
-            Content::Number(version) => version.to_string(),
+            Content::Number(version) => node.told(*version),
+            Content::Long(digits) => digits.to_string(),
             _ => node.what().into(),
         };
         context.fault(FaultKind::OutOfRange, at, || {
