@@ -2,7 +2,7 @@
 use super::document::*;
 use super::fault::{Fault, FaultKind, Faults, Place, PlanError};
 use super::sheet::*;
-use super::{Range, Reading};
+use super::{Range, Reading, caution};
 use crate::finding::{Finding, Severity, beside};
 use crate::formula::{Advice, Formula, MAX_INPUTS, MAX_OUTPUTS};
 use crate::quantity::*;
@@ -33,20 +33,6 @@ pub(super) static OPERATIONS: Place<'static> = Place::ROOT.field("operations");
 pub(super) static JOINT: Place<'static> = Place::ROOT.field("joint");
 pub(super) static MATERIAL: Place<'static> = Place::ROOT.field("material");
 static BAR: Place<'static> = Place::ROOT.field("bar");
-
-const CAUTIONS: [&str; 4] = [
-    "These figures are starting points for a competent person. The data of the makers of machine, tool and \
-     material, and local safety rules, come first.",
-    "Speeds and feeds are judged against the ranges given in the plan, not against the machine or the set-up: \
-     guard the work, and prove the first part at reduced speed.",
-    "Screw preload scatters by about 30 percent either way, and is tension in the screw, not yet force on the \
-     part: try the clamping before cutting.",
-    "Pressing and heating can hurt people; a joint whose failure can injure needs the review of a licensed \
-     engineer.",
-];
-
-const KNURL_CAUTION: &str = "The growth of a knurl is that of sharp teeth at full form on a blank that is large against the pitch. Real \
-     knurls mostly stay below it; on a small blank it can be some percent more: roll a trial piece.";
 
 /// The sheet of a document, with or without the samples of its stacks.
 pub(super) fn evaluate(document: &Document, sha256: &str, is_sampled: bool) -> Result<Sheet, PlanError> {
@@ -85,13 +71,8 @@ pub(super) fn evaluate(document: &Document, sha256: &str, is_sampled: bool) -> R
         stacks,
         gauges,
         findings: work.findings,
-        cautions: cautions(document),
+        cautions: caution::of_sheet(document),
     })
-}
-
-fn cautions(document: &Document) -> Vec<&'static str> {
-    let knurls = document.operations.iter().any(|operation| matches!(operation, Operation::Knurl(_)));
-    CAUTIONS.into_iter().chain(knurls.then_some(KNURL_CAUTION)).collect()
 }
 
 impl Metal {
@@ -139,7 +120,7 @@ impl Work<'_> {
             return Ok(y);
         }
         for remark in formula.remarks(self.units, x, &y, advice) {
-            let message = format!("{}: {remark}", formula.name);
+            let message = remark.to_string().replacen(remark.concerns, &remark.concerns.replace('_', " "), 1);
             let remedy = "take the result with care, and prove it on a trial piece";
             self.find(Severity::Warning, "outside_source", place, message, remedy);
         }
