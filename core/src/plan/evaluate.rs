@@ -279,8 +279,8 @@ fn make_gauge(form: GaugeKind, limits: &Limits) -> Result<Gauge, GaugeError> {
     }
 }
 
-/// The editions of the tables of gauges, classes and fits that a document draws on.
-fn tables(document: &Document, has_gauges: bool) -> Vec<&'static str> {
+/// The tables of gauges, classes and fits that a document draws on: the edition, and where the figures were seen.
+fn tables(document: &Document, has_gauges: bool) -> Vec<String> {
     let mut tables: Vec<&str> = has_gauges.then(gauge::standard).into_iter().collect();
     let stated = document.characteristics.iter().map(|c| &c.limits).chain([&document.bar.limits]);
     let stated = stated.chain(document.joint.as_ref().map(|joint| joint.bore().0));
@@ -291,7 +291,12 @@ fn tables(document: &Document, has_gauges: bool) -> Vec<&'static str> {
             tables.push(standard);
         }
     }
-    tables
+    // Fits of both standards are partly from memory; the figures of gauges were seen in three reprints that agree.
+    let figures = |table: &str| match table == gauge::standard() {
+        true => "figures from reprints",
+        false => "figures from reprints, in part from memory",
+    };
+    tables.into_iter().map(|table| [table, " (", figures(table), ")"].concat()).collect()
 }
 
 /// A time of the document.

@@ -79,9 +79,11 @@ impl Sheet {
             entry(&mut text, caution);
         }
         let Stamp { tenths, document, sha256, tables } = &self.stamp;
-        let tables: String = tables.iter().map(|table| format!(", {table}")).collect();
-        let _ = writeln!(text, "\ntenths {tenths}, document version {document}{tables}  ");
-        let _ = writeln!(text, "SHA-256 of the plan: {sha256}");
+        let _ = writeln!(text, "\n## Stamp\n\n- tenths {tenths}, document version {document}");
+        for table in tables {
+            let _ = writeln!(text, "- {table}");
+        }
+        let _ = writeln!(text, "- SHA-256 of the plan: {sha256}");
         text
     }
 

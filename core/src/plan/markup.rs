@@ -44,26 +44,30 @@ fn is_printed(c: char) -> bool {
 }
 
 /// A table whose columns are padded, so that it lines up as plain text, but for cells of inordinate length. Columns
-/// without any text are left out.
+/// without any text are left out, and so is a table without rows.
 pub(super) fn table<const N: usize>(text: &mut String, head: [&str; N], rows: &[[String; N]]) {
     const WIDEST: usize = 60;
+    if rows.is_empty() {
+        return;
+    }
     let width = |k: usize| {
         let cells = rows.iter().map(|row| row[k].chars().count());
         cells.chain([head[k].chars().count(), 3]).filter(|&width| width <= WIDEST).max().unwrap_or(3)
     };
     let is_shown = |k: &usize| rows.iter().any(|row| !row[*k].is_empty());
     let shown: Vec<(usize, usize)> = (0..N).filter(is_shown).map(|k| (k, width(k))).collect();
-    let mut line = |cell: &dyn Fn(usize, usize) -> String| {
+    let mut line = |cells: &[&str; N]| {
         for &(k, width) in &shown {
             // Writing to a String does not fail.
-            let _ = write!(text, "| {:width$} ", cell(k, width));
+            let _ = write!(text, "| {:width$} ", cells[k]);
         }
         text.push_str("|\n");
     };
-    line(&|k, _| head[k].into());
-    line(&|_, width| "-".repeat(width));
+    let rules: [String; N] = std::array::from_fn(|k| "-".repeat(width(k)));
+    line(&head);
+    line(&rules.each_ref().map(String::as_str));
     for row in rows {
-        line(&|k, _| row[k].clone());
+        line(&row.each_ref().map(String::as_str));
     }
     text.push('\n');
 }

@@ -54,8 +54,8 @@ pub struct Stamp {
     pub document: u32,
     /// SHA-256 of the text of the document.
     pub sha256: String,
-    /// The editions of the tables that were used.
-    pub tables: Vec<&'static str>,
+    /// The editions of the tables that were used, and where their figures were seen.
+    pub tables: Vec<String>,
 }
 
 /// A computed figure.
