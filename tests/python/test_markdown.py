@@ -3,6 +3,7 @@
 import html.parser
 import json
 import pathlib
+import re
 import unicodedata
 
 import pytest
@@ -47,8 +48,7 @@ class Page(html.parser.HTMLParser):
         self.close()
 
     def handle_starttag(self, tag, attributes):
-        style = [value for name, value in attributes if (name, value) != ("style", None)]
-        self.tags.append((tag, *style))
+        self.tags.append((tag, *attributes))
         self.text.append("")
 
     def handle_endtag(self, tag):
@@ -107,7 +107,7 @@ def sheet(path, name):
             one["name"] = name
     plan["operations"][0]["makes"] = []
     plan = tenths.Plan.from_json(json.dumps(plan))
-    return plan.evaluate().to_markdown()
+    return re.sub("[0-9a-f]{64}", "...", plan.evaluate().to_markdown())
 
 
 @pytest.mark.libraries
@@ -116,7 +116,7 @@ def test_names_show_as_they_were_written(path):
     plain = "PLAIN"
     for kind, render in renderers().items():
         expected = Page(render(sheet(path, plain)))
-        assert expected.tags.count("table") > 10 or expected.tags.count(("table",)) > 10, kind
+        assert expected.tags.count(("table",)) > 10, kind
         assert sum(text.count(plain) for text in expected.text) > 30
         for name in NAMES:
             found = Page(render(sheet(path, name)))
