@@ -201,7 +201,8 @@ fn the_sheet_shows_designations_beside_limits() {
     }
     assert!(inch.to_markdown().contains("The bore is 0.5..0.5007 in (0.5 in FN2 hole)."));
     assert!(inch.to_json().contains("\"bore_designation\":\"0.5 in FN2 hole\""));
-    assert_eq!(inch.stamp.tables, ["ASME B89.1.5-1998", "ASME B4.1-1967"]);
+    let fits = "ASME B4.1-1967 (figures from reprints, in part from memory)";
+    assert_eq!(inch.stamp.tables, ["ASME B89.1.5-1998 (figures from reprints)", fits]);
     fault(&replace(INCH_DEMO, "1/2 in FN2 hole", "30 in FN2 hole"), "/joint/bore", "up to 19.69 in");
 }
 
@@ -210,7 +211,8 @@ fn the_stamp_names_the_input() {
     let sheet = sheet(DEMO);
     assert_eq!(sheet.stamp.sha256.len(), 64);
     assert_ne!(sheet.stamp.sha256, self::sheet(&format!("{DEMO} ")).stamp.sha256);
-    assert_eq!(sheet.stamp.tables, ["ASME B89.1.5-1998", "ISO 286:2010"]);
+    let fits = "ISO 286:2010 (figures from reprints, in part from memory)";
+    assert_eq!(sheet.stamp.tables, ["ASME B89.1.5-1998 (figures from reprints)", fits]);
     let json: serde_json::Value = serde_json::from_str(&sheet.to_json()).unwrap();
     assert_eq!(json["units"], "metric");
     let markdown = sheet.to_markdown();
@@ -348,6 +350,142 @@ fn every_bad_document_has_a_clear_error_with_its_place() {
     assert_eq!(error.faults()[0].line_and_column.map(|at| at.0), Some(2));
     fault(&"[".repeat(100_000), "", "");
     fault("{}", "/units", "");
+}
+
+#[test]
+fn every_operation_shows_what_is_to_be_set() {
+    let sheet = sheet(DEMO);
+    let [saw, _, mill, knurl, turn, drill, tap, press, _] = &sheet.operations[..] else { panic!("nine") };
+    // 147.7 and 148.3, and .5 for facing.
+    figure(&saw.settings, "sawn length, least", 148.2);
+    figure(&saw.settings, "sawn length, greatest", 148.8);
+    figure(&mill.settings, "spindle speed", 1500.0);
+    figure(&mill.settings, "feed rate", 300.0);
+    figure(&mill.settings, "depth of a pass", 1.5275);
+    figure(&mill.settings, "passes for a flat", 1.0);
+    // 20 - 2 · 1.5275.
+    figure(&mill.settings, "finish across, from that bar", 16.945);
+    figure(&knurl.settings, "spindle speed", 300.0);
+    figure(&knurl.settings, "blank, least", 19.967);
+    figure(&turn.settings, "spindle speed", 1800.0);
+    figure(&turn.settings, "start diameter", 20.0);
+    // 20 - 2 · 2 · 1.
+    figure(&turn.settings, "finish diameter", 16.0);
+    figure(&drill.settings, "hole diameter", 5.0);
+    figure(&drill.settings, "depth at full diameter", 16.0);
+    figure(&tap.settings, "spindle speed, in", 500.0);
+    figure(&tap.settings, "travel", 15.0);
+    figure(&press.settings, "force of the press, at most", 60000.0);
+    let judged: Vec<_> = turn.settings.iter().filter_map(|one| one.judged.map(|_| one.name)).collect();
+    assert_eq!(judged, ["feed per revolution"]);
+    let face = &self::sheet(INCH_DEMO).operations[4];
+    // Two of 1/64 in; from the bar to the centre.
+    figure(&face.settings, "taken off the length", 0.03125);
+    figure(&face.settings, "start diameter", 0.5);
+    assert_eq!(face.settings.last().map(|one| (one.name, one.value)), Some(("end diameter", 0.0)));
+    for kind in ["saw", "mill_flats", "knurl", "turn", "drill", "tap"] {
+        assert!(sheet.operations.iter().any(|one| one.kind == kind && one.settings.len() > 4), "{kind}");
+    }
+    let markdown = sheet.to_markdown();
+    for text in ["| spindle speed       | 1800  | rev/min |", "- No. 5, spigot: 15.9..16 mm, Ra 3.2 µm\n"] {
+        assert!(markdown.contains(text), "{text}: {markdown}");
+    }
+}
+
+#[test]
+fn roughness_and_deviation_of_form_stand_in_the_list() {
+    let axle = &sheet(DEMO).characteristics[1];
+    assert_eq!(
+        [&axle.roughness, &axle.form_deviation].map(Option::as_deref),
+        [Some("3.2 µm"), Some("0.05 mm")]
+    );
+    assert_eq!(sheet(INCH_DEMO).characteristics[1].roughness.as_deref(), Some("32 µin"));
+    assert!(sheet(DEMO).to_markdown().contains("| Ra, at most | form deviation, at most |"));
+    assert!(!sheet(INCH_DEMO).to_markdown().contains("form deviation, at most"));
+}
+
+#[test]
+fn findings_name_the_operation_as_the_sheet_numbers_it() {
+    let axle = sheet(DEMO);
+    let markdown = axle.to_markdown();
+    for text in [
+        "- **Warning.** Operation 4, Knurl (`/operations/3/spindle_speed`): surface speed",
+        "- **Warning.** Operation 6, Drill (`/operations/5`): chip thickness is 0.0428584 mm",
+        "- **Note.** Material (`/material`): ",
+    ] {
+        assert!(markdown.contains(text), "{text}: {markdown}");
+    }
+    let words = |sheet: &Sheet| sheet.findings.iter().map(|one| one.message.clone()).collect::<String>();
+    assert!(!words(&axle).contains('_'), "{}", words(&axle));
+    let pin = sheet(INCH_DEMO);
+    assert!(
+        !words(&pin).contains('_') && pin.to_markdown().contains("Joint (`/joint`): "),
+        "{}",
+        words(&pin)
+    );
+    let flats = sheet(&with("\"axial_depth\": 1.5275", "\"axial_depth\": 1.4")).to_markdown();
+    assert!(flats.contains("Operation 3, Mill flats (`/operations/2/axial_depth`): "), "{flats}");
+    let unmade = sheet(&with("\"makes\": [3], ", "")).to_markdown();
+    assert!(unmade.contains("No. 3, spanner flats (`/characteristics/2`): "), "{unmade}");
+}
+
+#[test]
+fn cautions_stand_at_the_operation_that_needs_them_and_only_there() {
+    let with_caution = |text: &str, words: &str| -> Vec<String> {
+        let all = sheet(text).operations;
+        let has = |one: &&tenths::plan::OperationLines| one.cautions.iter().any(|c| c.contains(words));
+        all.iter().filter(has).map(|one| one.kind.into()).collect()
+    };
+    assert_eq!(with_caution(DEMO, "licensed engineer"), ["press"]);
+    assert_eq!(with_caution(DEMO, "preload"), ["mill_flats"]);
+    assert_eq!(with_caution(DEMO, "chuck"), ["knurl", "turn"]);
+    assert_eq!(with_caution(DEMO, "growth"), ["knurl"]);
+    let copper = DEMO.replace("SAE 1045", "C17200");
+    let cut = ["saw", "deburr", "mill_flats", "turn", "drill", "tap"];
+    assert_eq!(with_caution(&copper, "beryllium"), cut);
+    assert!(with_caution(DEMO, "beryllium").is_empty());
+    assert!(
+        sheet(&copper).to_markdown().contains("- **Caution.** C17200, TF00 aged: dust and fume of beryllium")
+    );
+    // What is said of the whole sheet, and of a joint that no operation presses.
+    assert_eq!(sheet(DEMO).cautions.len(), 1);
+    let unpressed = with("{\"kind\": \"press\", \"capacity\": \"60000 N\", \"time\": 0.6},", "");
+    assert!(sheet(&unpressed).cautions[1].contains("licensed engineer"));
+}
+
+#[test]
+fn settings_are_followed_where_numbers_vary() {
+    use tenths::stack::{Distribution, Input, Sampling};
+    let plan = Plan::from_json(DEMO).unwrap();
+    let speed =
+        Input::new("/operations/4/spindle_speed", 1800.0, 50.0, -50.0).distribution(Distribution::Uniform);
+    let spread =
+        plan.propagate(&[speed], &Sampling::new(1000, 1), &["/operations/4/settings/0/value"]).unwrap();
+    let mean = spread.outputs[0].spread.as_ref().unwrap().mean;
+    assert!((mean - 1800.0).abs() < 10.0, "{mean}");
+}
+
+#[test]
+fn numbers_are_quoted_as_they_were_given() {
+    // 2^53 + 1 is no float: its nearest ones are 2^53 and 2^53 + 2.
+    let long = "9007199254740993";
+    let told = format!("not {long}");
+    fault(&with("\"quantity\": 250", &format!("\"quantity\": {long}")), "/part/quantity", &told);
+    fault(&with("\"tenths_plan\": 1", &format!("\"tenths_plan\": {long}")), "/tenths_plan", &told);
+    fault(&with("\"number\": 7", &format!("\"number\": {long}")), "/characteristics/6/number", &told);
+    fault(&with("\"kerf\": 1.6", &format!("\"kerf\": {long}")), "/operations/0/kerf", &format!("`{long}`"));
+    let below = format!("not -{long} rev/min");
+    let speed = format!("\"spindle_speed\": -{long}, \"feed_rate\": 300");
+    let text = with("\"spindle_speed\": 1500, \"feed_rate\": 300", &speed);
+    fault(&text, "/operations/2/spindle_speed", &below);
+    let longer = with("\"quantity\": 250", "\"quantity\": 18446744073709551617");
+    fault(&longer, "/part/quantity", "not about 1.8446744073709552e19");
+}
+
+#[test]
+fn a_byte_order_mark_is_read_over() {
+    let marked = sheet(&format!("\u{feff}{DEMO}"));
+    assert_eq!(Sheet { stamp: sheet(DEMO).stamp, ..marked }, sheet(DEMO));
 }
 
 #[test]

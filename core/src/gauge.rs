@@ -1,8 +1,9 @@
 //! Go and no-go gauges for plain holes, shafts, lengths and depths.
 //!
 //! The ten percent rule gives the gauges a tenth of the part's tolerance, half of it to each member, and both
-//! take it from inside the part's limits. So the size of the gauge never lets a bad part pass; it may refuse a
-//! good one that is that near to a limit. An allowance for wear moves GO further in; worn past the part's limit
+//! take it from inside the part's limits. So a gauge that is within its own limits passes no part whose size is out;
+//! it may refuse a good one that is that near to a limit. A part of bad form is another matter:
+//! [`GaugeMember::proves`] says what each member shows of it. An allowance for wear moves GO further in; worn past the part's limit
 //! it is scrap.
 //!
 //! The ISO scheme puts a new GO inside too, but its NO-GO astride the limit, and lets GO wear past the limit:

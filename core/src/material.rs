@@ -162,6 +162,9 @@ material! {
         pub sources: Sources,
         /// What else to know before using them.
         pub notes: Cow<'static, [Cow<'static, str>]>,
+        /// How its dust, its chips or its heat can hurt, and what is usual against it. None does not mean that nothing
+        /// can; the safety data sheet of the supplier and local rules come first.
+        pub cautions: Cow<'static, [Cow<'static, str>]>,
     }
     numbers {
         /// Density.
@@ -382,6 +385,40 @@ mod tests {
                 assert!(!source.text.contains("  "), "{material}: {}", source.text);
             }
             assert!(material.notes.iter().all(|note| note.len() > 10 && !note.contains("  ")), "{material}");
+        }
+    }
+
+    // Which metals hold lead, and what each can do, is common knowledge of the trade, from memory.
+    #[test]
+    fn what_can_hurt_has_its_caution() {
+        for (name, words) in [
+            ("C17200", "beryllium"),
+            ("AZ31B", "burn"),
+            ("Ti-6Al-4V", "fire"),
+            ("Ti grade 2", "fire"),
+            ("SAE 12L14", "lead"),
+            ("C36000", "lead"),
+            ("C93200", "lead"),
+            ("Alloy 718", "cobalt"),
+            ("AISI 316", "chromium"),
+            ("PTFE", "fume"),
+            ("PVC-U", "hydrogen chloride"),
+        ] {
+            let cautions = &find(name).unwrap().cautions;
+            assert!(cautions.iter().any(|caution| caution.contains(words)), "{name}: {cautions:?}");
+        }
+        // The kinds of material go by their groups and names, so that a row added later is not forgotten.
+        for material in materials() {
+            let hurts =
+                matches!(material.iso_group, Some(IsoGroup::M | IsoGroup::K | IsoGroup::S | IsoGroup::H))
+                    || ["stainless", "aluminium", "Magnesium", "Beryllium", "itanium"]
+                        .iter()
+                        .any(|kind| material.name.contains(kind));
+            assert!(!hurts || !material.cautions.is_empty(), "{material}");
+            for caution in material.cautions.iter() {
+                assert!(caution.len() > 30 && !caution.contains("  ") && !caution.contains(';'), "{caution}");
+                assert!(!caution.ends_with('.'), "{caution}");
+            }
         }
     }
 

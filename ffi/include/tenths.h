@@ -6641,6 +6641,11 @@ typedef struct tenths_material {
      * Taylor's exponent n for carbide.
      */
     double taylor_carbide;
+    /**
+     * How its dust, its chips or its heat can hurt, and what is usual against it, separated by semicolons. Empty does
+     * not mean that nothing can; the safety data sheet of the supplier and local rules come first.
+     */
+    const char *cautions;
 } tenths_material;
 
 /**

@@ -66,6 +66,9 @@ pub struct tenths_material {
     pub taylor_hss: f64,
     /// Taylor's exponent n for carbide.
     pub taylor_carbide: f64,
+    /// How its dust, its chips or its heat can hurt, and what is usual against it, separated by semicolons. Empty does
+    /// not mean that nothing can; the safety data sheet of the supplier and local rules come first.
+    pub cautions: *const c_char,
 }
 
 /// The texts of a material as C has them.
@@ -78,6 +81,7 @@ struct Texts {
     iso_group: CString,
     hardness: CString,
     notes: CString,
+    cautions: CString,
     sources: [CString; 6],
 }
 
@@ -97,6 +101,7 @@ impl Texts {
             iso_group: text(material.iso_group.map_or("", IsoGroup::name).into()),
             hardness: text(material.hardness.to_string()),
             notes: text(material.notes.join("; ")),
+            cautions: text(material.cautions.join("; ")),
             sources: sources.map(|(_, source)| text(source.map_or(String::new(), ToString::to_string))),
         }
     }
@@ -136,6 +141,7 @@ fn told(index: usize, units: Units) -> Result<tenths_material, Failure> {
         speed_carbide: number("speed_carbide"),
         taylor_hss: number("taylor_hss"),
         taylor_carbide: number("taylor_carbide"),
+        cautions: texts.cautions.as_ptr(),
     })
 }
 

@@ -1,4 +1,5 @@
-//! Drawing notation: limits are in order, read back from both of their forms, and their gauges pass no bad part.
+//! Drawing notation: limits are in order, read back from both of their forms, and their gauges
+//! by the ten percent rule lie inside.
 #![no_main]
 use libfuzzer_sys::fuzz_target;
 use tenths::{Limits, Units, length_gauge, plug_gauge, ring_gauge};

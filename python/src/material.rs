@@ -72,6 +72,7 @@ fn row<'py>(py: Python<'py>, material: &Material, units: tenths::Units) -> PyRes
     }
     about.set_item("sources", sources)?;
     about.set_item("notes", texts(&material.notes))?;
+    about.set_item("cautions", texts(&material.cautions))?;
     Ok(about)
 }
 

@@ -49,6 +49,14 @@ class Material:
         return tuple(self._about["notes"])
 
     @property
+    def cautions(self):
+        """How its dust, its chips or its heat can hurt, and what is usual against it.
+
+        None does not mean that nothing can; the safety data sheet of the supplier and local rules come first.
+        """
+        return tuple(self._about["cautions"])
+
+    @property
     def sources(self):
         """Where each group of figures came from."""
         return dict(self._about["sources"])
@@ -82,6 +90,10 @@ class Material:
         also = f"also {', '.join(self.aliases)}" if self.aliases else ""
         return [part for part in (self.name, group, self.hardness, also) if part]
 
+    def _remarks(self):
+        """What else to know, the cautions first."""
+        return [*(f"Caution: {text}." for text in self.cautions), *(f"Note: {text}." for text in self.notes)]
+
     def __repr__(self):
         rows = self._lines()
         widths = [max(len(row[k]) for row in rows) + 2 for k in (0, 1)]
@@ -89,16 +101,16 @@ class Material:
         lines += [f"    {name.ljust(widths[0])}{value.ljust(widths[1])}{told}" for name, value, told in rows]
         lines += ["", "Sources:"]
         lines += [f"    {group}: {source}" for group, source in self.sources.items() if source]
-        return "\n".join([*lines, *(f"Note: {note}." for note in self.notes)])
+        return "\n".join([*lines, *self._remarks()])
 
     def _repr_html_(self):
         sources = [[group, source] for group, source in self.sources.items() if source]
-        notes = "".join(f"<p>Note: {html.escape(note)}.</p>" for note in self.notes)
+        remarks = "".join(f"<p>{html.escape(remark)}</p>" for remark in self._remarks())
         return (
             f"<h4>{html.escape(str(self))}</h4><p>{html.escape('; '.join(self._heads()))}</p>"
             + _table(["property", "value", "meaning"], self._lines())
             + _table(["figures", "source"], sources)
-            + notes
+            + remarks
         )
 
 
@@ -151,7 +163,7 @@ class Materials(collections.abc.Mapping):
         return Materials(self._core, self._units, filter(wanted, self.values()), self._documents)
 
     def find(self, text):
-        """Those whose names, condition, kind, group or notes hold every word of a text."""
+        """Those whose names, condition, kind, group, notes or cautions hold every word of a text."""
         words = text.casefold().split()
         return self._some(lambda row: all(word in _haystack(row) for word in words))
 
@@ -166,7 +178,8 @@ class Materials(collections.abc.Mapping):
         for row in self.values():
             about = row.to_dict()
             sources = about.pop("sources")
-            about["aliases"], about["notes"] = ", ".join(about["aliases"]), "; ".join(about["notes"])
+            about["aliases"] = ", ".join(about["aliases"])
+            about["notes"], about["cautions"] = "; ".join(about["notes"]), "; ".join(about["cautions"])
             rows.append({**about, **{f"source_{group}": source for group, source in sources.items()}})
         return rows
 
@@ -200,15 +213,18 @@ class Materials(collections.abc.Mapping):
             "  ".join([row[0].ljust(widths[0]), *(cell.rjust(width) for cell, width in zip(row[1:], widths[1:]))])
             for row in rows
         ]
-        return "\n".join([*lines, f"{len(self)} material{'' if len(self) == 1 else 's'}, {self._units} units"])
+        count = f"{len(self)} material{'' if len(self) == 1 else 's'}, {self._units} units"
+        warned = [full for full, row in self.items() if row.cautions]
+        end = f"; with cautions to read before cutting: {'; '.join(warned)}" if warned else ""
+        return "\n".join([*lines, count + end])
 
     def _repr_html_(self):
         units = {name: unit for name, _, unit in _PROPERTIES[self._units]}
-        heads = ["material", "what it is", "group", *(f"{name} {units[name]}".strip() for name in units)]
+        heads = ["material", "what it is", "group", *(f"{name} {units[name]}".strip() for name in units), "cautions"]
         rows = []
         for full, row in self.items():
-            numbers = (row._about[name] for name in units)
-            rows.append([full, row.name, row.iso_group or "", *(_figure(n) for n in numbers)])
+            numbers = (_figure(row._about[name]) for name in units)
+            rows.append([full, row.name, row.iso_group or "", *numbers, "; ".join(row.cautions)])
         return _table(heads, rows)
 
 
@@ -255,7 +271,8 @@ def _figure(value):
 
 def _haystack(row):
     about = row._about
-    words = [str(row), about["name"], *about["aliases"], *about["notes"], f"iso {row.iso_group}", about["hardness"]]
+    words = [str(row), about["name"], *about["aliases"], *about["notes"], *about["cautions"]]
+    words += [f"iso {row.iso_group}", about["hardness"]]
     return "\n".join(words).casefold()
 
 

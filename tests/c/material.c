@@ -53,6 +53,10 @@ static void find(void) {
     CHECK(tenths_material_find(TENTHS_METRIC, "PTFE", NULL, &material) == TENTHS_OK);
     CHECK(isnan(material.kc11) && isnan(material.mc) && material.density > 2.0);
     CHECK(strcmp(material.source_cutting_force, "") == 0);
+    CHECK(tenths_material_find(TENTHS_METRIC, "C17200", NULL, &material) == TENTHS_OK);
+    CHECK(strstr(material.cautions, "beryllium cause incurable lung disease") != NULL);
+    CHECK(tenths_material_find(TENTHS_METRIC, "SAE 1018", NULL, &material) == TENTHS_OK);
+    CHECK(strcmp(material.cautions, "") == 0);
 
     CHECK(tenths_material_find(TENTHS_METRIC, "SAE 4140", NULL, &material) == TENTHS_NO_MATERIAL);
     tenths_error_message(message, sizeof message);

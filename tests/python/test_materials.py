@@ -65,6 +65,24 @@ def test_the_table_is_read_and_searched():
     assert repr(table.find("nothing at all")).endswith("0 materials, metric units")
 
 
+def test_what_can_hurt_is_told_wherever_a_material_shows_itself():
+    table = metric.materials()
+    copper = table["C17200"]
+    assert "beryllium" in copper.cautions[0]
+    for text in (repr(copper), copper._repr_html_(), table._repr_html_(), str(copper.to_dict())):
+        assert "dust and fume of beryllium" in text
+    assert "Caution: dust and fume of beryllium" in repr(copper)
+    told = repr(table).splitlines()[-1]
+    assert told.startswith("55 materials, metric units; with cautions") and "AZ31B, H24" in told
+    assert repr(table.find("4140")).endswith("2 materials, metric units")
+    assert table["SAE 1018"].cautions == () and "Caution" not in repr(table["SAE 1018"])
+    assert "C93200, as cast" in table.find("lead recycling")
+    rows = {row["designation"]: row for row in table.to_dicts()}
+    assert "burn fiercely" in rows["AZ31B"]["cautions"] and rows["SAE 1018"]["cautions"] == ""
+    own = table.extended([{"designation": "<b>", "cautions": ["<i>hot</i>"]}])["<b>"]
+    assert own.cautions == ("<i>hot</i>",) and "Caution: &lt;i&gt;hot" in own._repr_html_()
+
+
 def test_own_materials_stand_beside_the_table():
     own = [
         {"designation": "Shop steel", "iso_group": "P", "kc11": 1600, "mc": np.float32(0.25), "modulus": "30 Mpsi"},

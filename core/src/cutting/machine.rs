@@ -105,6 +105,8 @@ impl Machine {
         if text.len() > MOST_BYTES {
             return Err(MachineError::Json(format!("the document is longer than {MOST_BYTES} bytes")));
         }
+        // Some editors put a byte order mark before the text.
+        let text = text.strip_prefix('\u{feff}').unwrap_or(text);
         Self::new(serde_json::from_str(text).map_err(|error| MachineError::Json(error.to_string()))?)
     }
 

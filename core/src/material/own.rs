@@ -63,6 +63,8 @@ objects! {
         source: Option<String>,
         /// What else to know before using them.
         notes: Vec<String> = Vec::new(),
+        /// How its dust, its chips or its heat can hurt.
+        cautions: Vec<String> = Vec::new(),
     }
 }
 
@@ -112,6 +114,7 @@ impl OwnMaterial {
                 tool_life: source,
             },
             notes: texts(self.notes),
+            cautions: texts(self.cautions),
             density: typed(self.density, units),
             modulus: typed(self.modulus, units),
             poisson: typed(self.poisson, units),

@@ -112,16 +112,14 @@ impl Work<'_> {
         let y = self.results(place, &TURNING_CUT, &x)?;
         let told = |name, output| Figure { name, ..self.output(&TURNING_CUT, output, &y) };
         let mut figures = Vec::with_capacity(8);
-        figures.extend([told("surface speed", 0), self.stated("feed per revolution", pass.feed)]);
-        figures.extend([told("feed rate", 1), told("removal rate", 2)]);
+        figures.extend([told("surface speed", 0), told("feed rate", 1), told("removal rate", 2)]);
         if known.is_some() {
             figures.extend([told("cutting force", 5), told("motor power", 7)]);
         }
         figures.push(told("roughness Ra, theoretical", 10));
         self.judge(place.field("spindle_speed"), &mut figures[0], &pass.tool.surface_speed);
-        self.judge(place.field("feed_per_revolution"), &mut figures[1], &pass.tool.feed_per_revolution);
         if known.is_some() {
-            self.judge_power(place, &figures[5], pass.power);
+            self.judge_power(place, &figures[4], pass.power);
         }
         self.judge_finish(place, pass.makes, y[10]);
         let cutting = y[9] * f64::from(pass.passes);
@@ -206,19 +204,14 @@ impl Work<'_> {
         let y = self.results(place, &DRILLING_CUT, &x)?;
         let told = |name, output| Figure { name, ..self.output(&DRILLING_CUT, output, &y) };
         let mut figures = Vec::with_capacity(9);
-        figures.extend([
-            told("surface speed", 0),
-            self.stated("feed per revolution", drill.feed_per_revolution),
-        ]);
-        figures.extend([told("feed rate", 1), told("removal rate", 4)]);
+        figures.extend([told("surface speed", 0), told("feed rate", 1), told("removal rate", 4)]);
         if known.is_some() {
             figures.extend([told("torque", 5), told("thrust, at least", 6), told("motor power", 8)]);
         }
         figures.push(told("travel", 9));
         self.judge(place.field("spindle_speed"), &mut figures[0], &tool.surface_speed);
-        self.judge(place.field("feed_per_revolution"), &mut figures[1], &tool.feed_per_revolution);
         if known.is_some() {
-            self.judge_power(place, &figures[6], drill.motor_power);
+            self.judge_power(place, &figures[5], drill.motor_power);
         }
         self.judge_hole(place.field("tool"), &drill.makes, tool.diameter);
         let cutting = y[10] * f64::from(drill.holes);

@@ -5,6 +5,7 @@ use super::node::{Content, Node};
 use super::shape::{Bound, Object, Shape, one_of};
 use crate::error::excerpt;
 use crate::quantity::{Quantity, Units};
+use crate::size::SizeError;
 use crate::{Limits, Size};
 use serde_json::Value;
 use std::collections::{BTreeMap, BTreeSet};
@@ -105,7 +106,7 @@ impl<Q: Quantity> Decode for Reading<Q> {
 
     fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<Self> {
         match node.content() {
-            Content::Number(value) => Some(Reading::new(*value)),
+            Content::Number(_) | Content::Long(_) => node.number().map(Reading::new),
             Content::Text(text) => {
                 let units = context.units;
                 let read = |text: &str| Q::KIND.read(text, units).map(Reading::new);
@@ -140,6 +141,11 @@ impl Decode for Size {
                     None
                 }
             },
+            Content::Long(digits) => {
+                let error = SizeError::OutOfRange { text: digits.to_string() };
+                context.fault(FaultKind::OutOfRange, at, || error.to_string());
+                None
+            }
             Content::Text(text) => readable(text, Size::parse, at, context),
             _ => mismatch::<Self>(node, at, context),
         }
@@ -221,9 +227,10 @@ impl Decode for u32 {
         match node.content() {
             // A number that is no such one becomes another.
             Content::Number(value) if f64::from(*value as u32) == *value => Some(*value as u32),
-            Content::Number(value) => {
+            Content::Number(_) | Content::Long(_) => {
                 context.fault(FaultKind::OutOfRange, at, || {
-                    format!("must be a whole number from 0 to {}, not {value}", u32::MAX)
+                    let told = node.told(node.number().unwrap_or_default());
+                    format!("must be a whole number from 0 to {}, not {told}", u32::MAX)
                 });
                 None
             }
@@ -249,7 +256,7 @@ impl Decode for Reference {
 
     fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<Reference> {
         let number = match node.content() {
-            Content::Number(_) => u32::decode(node, at, context)?,
+            Content::Number(_) | Content::Long(_) => u32::decode(node, at, context)?,
             _ => return mismatch::<Self>(node, at, context),
         };
         if !context.characteristics.contains(&number) {
@@ -396,7 +403,7 @@ pub(crate) fn decode_field<T: Decode>(
             let unit = T::label(context.units);
             let space = if unit.is_empty() || unit == "°" { "" } else { " " };
             context.fault(FaultKind::OutOfRange, at, || {
-                format!("must be {}, not {number}{space}{unit}", bound.need())
+                format!("must be {}, not {}{space}{unit}", bound.need(), node.told(number))
             });
             None
         }

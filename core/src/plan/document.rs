@@ -196,6 +196,9 @@ objects! {
     }
 
     /// A step seat: a round bar lies in a corner, and a clamp screw holds it against floor and wall.
+    ///
+    /// Caution: screw preload scatters by about 30 percent either way, and is tension in the screw, not yet force on the
+    /// part. Try the clamping before cutting: a part that comes loose is thrown.
     Seat {
         /// Height of the wall above the floor.
         depth: Size where Positive,
@@ -392,6 +395,9 @@ objects! {
     }
 
     /// Presses the hub of the joint on.
+    ///
+    /// Caution: pressing can burst a hub or throw a part, and heating can burn. Stand clear behind a guard, keep the part
+    /// in line, and stop where the force rises above the one expected.
     Press {
         /// The force that the press can give.
         capacity: Option<Reading<Force>> where Positive,
@@ -410,6 +416,8 @@ objects! {
     }
 
     /// A plain pressed joint: this part is the shaft.
+    ///
+    /// Caution: the figures are starting points. A joint whose failure can injure needs the review of a licensed engineer.
     PlainJoint {
         /// The characteristic that is pressed in.
         shaft: Reference,
@@ -437,6 +445,8 @@ objects! {
     }
 
     /// A joint whose knurled shaft, this part, cuts its own way into a smooth bore. What it holds is an estimate.
+    ///
+    /// Caution: prove each design by a trial. A joint whose failure can injure needs the review of a licensed engineer.
     KnurledJoint {
         /// The characteristic that is pressed in: the diameter over the crests, which a knurling operation makes.
         shaft: Reference,
@@ -646,7 +656,8 @@ impl Decode for Version {
             return Some(Version);
         }
         let given = match node.content() {
-            Content::Number(version) => version.to_string(),
+            Content::Number(version) => node.told(*version),
+            Content::Long(digits) => digits.to_string(),
             _ => node.what().into(),
         };
         context.fault(FaultKind::OutOfRange, at, || {

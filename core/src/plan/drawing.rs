@@ -3,6 +3,7 @@ use super::document::*;
 use super::evaluate::{CHARACTERISTICS, Work};
 use super::sheet::CharacteristicLine;
 use crate::finding::Severity;
+use crate::quantity::{Quantity, RoughnessRa};
 use crate::{Limits, Size};
 
 impl Work<'_> {
@@ -54,6 +55,11 @@ impl Work<'_> {
             limits: c.limits.format(self.units),
             designation: c.limits.by(),
             requirement: c.requirement.name(),
+            roughness: c.roughness.map(|ra| {
+                let unit = RoughnessRa::KIND.unit(self.units).label;
+                format!("{} {unit}", ra.value())
+            }),
+            form_deviation: c.form_deviation.map(|size| size.format(self.units)),
             before_plating: c.plating.as_ref().and(required).map(|limits| limits.format(self.units)),
             bought,
             made_by,

@@ -2,7 +2,7 @@
 use super::document::*;
 use super::fault::{Fault, FaultKind, Faults, Place, PlanError};
 use super::sheet::*;
-use super::{Range, Reading};
+use super::{Range, Reading, caution};
 use crate::finding::{Finding, Severity, beside};
 use crate::formula::{Advice, Formula, MAX_INPUTS, MAX_OUTPUTS};
 use crate::quantity::*;
@@ -33,20 +33,6 @@ pub(super) static OPERATIONS: Place<'static> = Place::ROOT.field("operations");
 pub(super) static JOINT: Place<'static> = Place::ROOT.field("joint");
 pub(super) static MATERIAL: Place<'static> = Place::ROOT.field("material");
 static BAR: Place<'static> = Place::ROOT.field("bar");
-
-const CAUTIONS: [&str; 4] = [
-    "These figures are starting points for a competent person. The data of the makers of machine, tool and \
-     material, and local safety rules, come first.",
-    "Speeds and feeds are judged against the ranges given in the plan, not against the machine or the set-up: \
-     guard the work, and prove the first part at reduced speed.",
-    "Screw preload scatters by about 30 percent either way, and is tension in the screw, not yet force on the \
-     part: try the clamping before cutting.",
-    "Pressing and heating can hurt people; a joint whose failure can injure needs the review of a licensed \
-     engineer.",
-];
-
-const KNURL_CAUTION: &str = "The growth of a knurl is that of sharp teeth at full form on a blank that is large against the pitch. Real \
-     knurls mostly stay below it; on a small blank it can be some percent more: roll a trial piece.";
 
 /// The sheet of a document, with or without the samples of its stacks.
 pub(super) fn evaluate(document: &Document, sha256: &str, is_sampled: bool) -> Result<Sheet, PlanError> {
@@ -85,13 +71,8 @@ pub(super) fn evaluate(document: &Document, sha256: &str, is_sampled: bool) -> R
         stacks,
         gauges,
         findings: work.findings,
-        cautions: cautions(document),
+        cautions: caution::of_sheet(document),
     })
-}
-
-fn cautions(document: &Document) -> Vec<&'static str> {
-    let knurls = document.operations.iter().any(|operation| matches!(operation, Operation::Knurl(_)));
-    CAUTIONS.into_iter().chain(knurls.then_some(KNURL_CAUTION)).collect()
 }
 
 impl Metal {
@@ -140,7 +121,7 @@ impl Work<'_> {
             return Ok(y);
         }
         for remark in formula.remarks(self.units, x, &y, advice) {
-            let message = format!("{}: {remark}", formula.name);
+            let message = remark.to_string().replacen(remark.concerns, &remark.concerns.replace('_', " "), 1);
             let (code, remedy) = match remark.is_usual {
                 true => (
                     "unusual_value",
@@ -305,8 +286,8 @@ fn make_gauge(form: GaugeKind, limits: &Limits) -> Result<Gauge, GaugeError> {
     }
 }
 
-/// The editions of the tables of gauges, classes and fits that a document draws on.
-fn tables(document: &Document, has_gauges: bool) -> Vec<&'static str> {
+/// The tables of gauges, classes and fits that a document draws on: the edition, and where the figures were seen.
+fn tables(document: &Document, has_gauges: bool) -> Vec<String> {
     let mut tables: Vec<&str> = has_gauges.then(gauge::standard).into_iter().collect();
     let stated = document.characteristics.iter().map(|c| &c.limits).chain([&document.bar.limits]);
     let stated = stated.chain(document.joint.as_ref().map(|joint| joint.bore().0));
@@ -317,7 +298,12 @@ fn tables(document: &Document, has_gauges: bool) -> Vec<&'static str> {
             tables.push(standard);
         }
     }
-    tables
+    // Fits of both standards are partly from memory; the figures of gauges were seen in three reprints that agree.
+    let figures = |table: &str| match table == gauge::standard() {
+        true => "figures from reprints",
+        false => "figures from reprints, in part from memory",
+    };
+    tables.into_iter().map(|table| [table, " (", figures(table), ")"].concat()).collect()
 }
 
 /// A time of the document.

@@ -113,7 +113,9 @@ impl Decode for Dimension {
 
     fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<Dimension> {
         let text = match node.content() {
-            Content::Number(_) => return Reference::decode(node, at, context).map(Dimension::Characteristic),
+            Content::Number(_) | Content::Long(_) => {
+                return Reference::decode(node, at, context).map(Dimension::Characteristic);
+            }
             Content::Text(text) => text,
             _ => return mismatch::<Self>(node, at, context),
         };

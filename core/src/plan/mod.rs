@@ -1,4 +1,5 @@
 //! The plan document and the process sheet: one part from its drawing to the work at the machines.
+mod caution;
 mod chips;
 pub(crate) mod decode;
 mod document;
@@ -10,12 +11,14 @@ mod knurled;
 mod limits;
 mod linear_stack;
 mod markdown;
+mod markup;
 pub(crate) mod nearest;
 pub(crate) mod node;
 mod operations;
 mod output;
 mod propagate;
 mod schema;
+mod settings;
 pub(crate) mod shape;
 mod sheet;
 mod stacks;

@@ -6,6 +6,8 @@ use std::{borrow::Cow, fmt};
 
 /// The longest document that is read, in bytes.
 pub const MOST_BYTES: usize = 4 << 20;
+/// Up to here every whole number is a float.
+const MOST_EXACT: u64 = 1 << 53;
 /// How deep brackets may nest.
 pub const MOST_DEPTH: usize = 32;
 
@@ -44,6 +46,8 @@ pub(crate) enum Content<'a> {
     Null,
     Truth(bool),
     Number(f64),
+    /// A whole number that no float has, as it was written.
+    Long(Box<str>),
     Text(Cow<'a, str>),
     List(usize),
     Object(usize),
@@ -58,6 +62,8 @@ impl<'a> Tree<'a> {
             let message = format!("{} bytes are too many: a plan has at most {MOST_BYTES}", text.len());
             return Err(whole(FaultKind::TooLarge, None, message));
         }
+        // Some editors put a byte order mark before the text.
+        let text = text.strip_prefix('\u{feff}').unwrap_or(text);
         let mut deserializer = serde_json::Deserializer::from_str(text);
         // A node takes two bytes at least, and more than eight as a rule: room for a quarter of the most.
         let mut entries = Vec::with_capacity(text.len() / 8 + 1);
@@ -91,6 +97,24 @@ impl<'a> Tree<'a> {
 impl<'n> Node<'n> {
     pub(crate) fn content(self) -> &'n Content<'n> {
         self.0.first().map_or(&Content::Null, |entry| &entry.content)
+    }
+
+    /// The number, where it is one: of a long one the nearest float.
+    pub(crate) fn number(self) -> Option<f64> {
+        match self.content() {
+            Content::Number(number) => Some(*number),
+            Content::Long(digits) => digits.parse().ok(),
+            _ => None,
+        }
+    }
+
+    /// The number that this node comes to for a message, as it was written as far as that is known.
+    pub(crate) fn told(self, number: f64) -> String {
+        match self.content() {
+            Content::Long(digits) => digits.to_string(),
+            _ if number.abs() < MOST_EXACT as f64 => number.to_string(),
+            _ => format!("about {number:e}"),
+        }
     }
 
     /// The name of a field; empty for what is none.
@@ -154,7 +178,7 @@ impl<'n> Node<'n> {
         match self.content() {
             Content::Null => "null",
             Content::Truth(_) => "true or false",
-            Content::Number(_) => "a number",
+            Content::Number(_) | Content::Long(_) => "a number",
             Content::Text(_) => "text",
             Content::List(_) => "a list",
             Content::Object(_) => "an object",
@@ -184,6 +208,15 @@ impl<'a> Reader<'_, 'a> {
         if let Some(entry) = self.entries.last_mut() {
             entry.content = content;
         }
+    }
+
+    /// A whole number, and the float nearest to it.
+    fn whole<E>(self, value: i128, nearest: f64) -> Result<(), E> {
+        self.set(match nearest as i128 == value {
+            true => Content::Number(nearest),
+            false => Content::Long(value.to_string().into()),
+        });
+        Ok(())
     }
 
     /// Ends a list or an object, behind which this many nodes stood with it, by the count of what stands inside.
@@ -229,11 +262,11 @@ impl<'a> Visitor<'a> for Reader<'_, 'a> {
     }
 
     fn visit_i64<E: Error>(self, value: i64) -> Result<(), E> {
-        self.visit_f64(value as f64)
+        self.whole(value.into(), value as f64)
     }
 
     fn visit_u64<E: Error>(self, value: u64) -> Result<(), E> {
-        self.visit_f64(value as f64)
+        self.whole(value.into(), value as f64)
     }
 
     fn visit_f64<E>(self, value: f64) -> Result<(), E> {
@@ -341,6 +374,33 @@ mod tests {
         ] {
             let fault = Tree::parse(text).err().unwrap();
             assert_eq!((fault.kind, fault.line_and_column, &*fault.message), (kind, Some(at), message));
+        }
+    }
+
+    #[test]
+    fn a_byte_order_mark_is_read_over() {
+        let tree = Tree::parse("\u{feff}{\"a\": 1}").unwrap();
+        assert_eq!(tree.root().get("a").and_then(Node::number), Some(1.0));
+        // Nothing is ahead of the mark in the first line, and a second one is no JSON.
+        let fault = Tree::parse("\u{feff}plan").err().unwrap();
+        assert_eq!(fault.line_and_column, Some((1, 1)));
+        assert!(Tree::parse("\u{feff}\u{feff}1").is_err());
+    }
+
+    #[test]
+    fn numbers_are_told_as_they_were_written() {
+        for (text, number, told) in [
+            ("1.5", 1.5, "1.5"),
+            ("-9007199254740991", -9007199254740991.0, "-9007199254740991"),
+            ("9007199254740993", 9007199254740992.0, "9007199254740993"),
+            ("-9007199254740993", -9007199254740992.0, "-9007199254740993"),
+            ("18446744073709551615", 18446744073709551616.0, "18446744073709551615"),
+            // Beyond 64 bits the digits are not known any more.
+            ("18446744073709551617", 18446744073709551616.0, "about 1.8446744073709552e19"),
+        ] {
+            let tree = Tree::parse(text).unwrap();
+            assert_eq!(tree.root().number(), Some(number), "{text}");
+            assert_eq!(tree.root().told(number), told);
         }
     }
 

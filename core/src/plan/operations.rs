@@ -1,9 +1,9 @@
 //! The operations: cutting data, workholding and time.
-use super::PlanError;
 use super::document::*;
 use super::evaluate::{OPERATIONS, Work, minutes, no_answer};
 use super::fault::Place;
 use super::sheet::{Figure, OperationLines};
+use super::{PlanError, caution};
 use crate::cutting::milling::MILLING_REMOVAL_RATE;
 use crate::cutting::sawing::SAWING_TIME;
 use crate::cutting::speed::{CHIP_LOAD, FEED_PER_REVOLUTION, SURFACE_SPEED};
@@ -62,7 +62,16 @@ impl Work<'_> {
                 (name, vec![], minutes(inspect.time) / every)
             }
         };
-        Ok(OperationLines { number: index + 1, name, characteristics, figures, minutes_per_part })
+        Ok(OperationLines {
+            number: index + 1,
+            kind: operation.name(),
+            name,
+            characteristics,
+            settings: self.settings(place, operation),
+            figures,
+            minutes_per_part,
+            cautions: caution::of_operation(operation, &self.document.material),
+        })
     }
 
     pub(super) fn time(&self, value: f64) -> Figure {
@@ -79,15 +88,11 @@ impl Work<'_> {
                 Form::Square => 1.0,
                 Form::Hexagon => HEXAGON,
             };
-        let mut speed = self.stated("surface speed", saw.surface_speed);
-        self.judge(place.field("surface_speed"), &mut speed, &saw.blade.surface_speed);
-        let mut rate = self.stated("sawing rate", saw.sawing_rate);
-        self.judge(place.field("sawing_rate"), &mut rate, &saw.blade.sawing_rate);
         let time = self.figure(place, "cutting time", &SAWING_TIME, &[area, saw.sawing_rate.value()])?;
         let section =
             Figure { name: "section", value: area, unit: Area::KIND.unit(self.units).label, judged: None };
         let total = time.value + minutes(saw.handling);
-        Ok((["Saw with ", &saw.blade.name].concat(), vec![speed, rate, section, time], total))
+        Ok((["Saw with ", &saw.blade.name].concat(), vec![section, time], total))
     }
 
     /// A figure that the plan states itself.
@@ -231,7 +236,13 @@ impl Work<'_> {
             diameter("blank for whole teeth", tracking),
             time,
         ];
-        Ok((["Knurl with ", &knurl.tool.name].concat(), figures, total))
+        let pattern = match knurl.pattern {
+            Pattern::Straight => "straight knurl",
+            Pattern::Diagonal => "diagonal knurl",
+            Pattern::Raised => "knurl of raised diamonds",
+            Pattern::Indented => "knurl of indented diamonds",
+        };
+        Ok((["Roll a ", pattern, " with ", &knurl.tool.name].concat(), figures, total))
     }
 
     /// Whether every blank of these limits can be rolled to the diameters that the knurl makes.

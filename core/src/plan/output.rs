@@ -22,6 +22,7 @@ enum OutputPlace {
 /// A list of figures.
 #[derive(Clone, Copy)]
 enum Figures {
+    Settings(usize),
     Operation(usize),
     Loosest,
     Tightest,
@@ -32,6 +33,7 @@ impl Figures {
     fn of(self, sheet: &Sheet) -> Option<&[Figure]> {
         let joint = |list: fn(&JointLines) -> &Vec<Figure>| sheet.joint.as_ref().map(list);
         Some(match self {
+            Figures::Settings(number) => &sheet.operations.get(number)?.settings,
             Figures::Operation(number) => &sheet.operations.get(number)?.figures,
             Figures::Loosest => joint(|joint| &joint.loosest)?,
             Figures::Tightest => joint(|joint| &joint.tightest)?,
@@ -49,6 +51,9 @@ impl OutputPlace {
             ["bar", "parts_per_bar"] => OutputPlace::PartsPerBar,
             ["bar", "bars"] => OutputPlace::Bars,
             ["operations", number, "minutes_per_part"] => OutputPlace::OperationMinutes(index(number)?),
+            ["operations", number, "settings", figure, "value"] => {
+                OutputPlace::Figure(Figures::Settings(index(number)?), index(figure)?)
+            }
             ["operations", number, "figures", figure, "value"] => {
                 OutputPlace::Figure(Figures::Operation(index(number)?), index(figure)?)
             }

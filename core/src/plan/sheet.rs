@@ -3,6 +3,7 @@ use super::document::GaugeKind;
 use crate::finding::Finding;
 use crate::quantity::Units;
 use serde::{Serialize, Serializer};
+use std::borrow::Cow;
 
 /// The process sheet of a plan, in the units of its document. Sizes are exact decimals as text.
 #[derive(Clone, PartialEq, Debug, Serialize)]
@@ -36,7 +37,7 @@ pub struct Sheet {
     pub gauges: Vec<GaugeLine>,
     /// What is wrong or worth a second look.
     pub findings: Vec<Finding>,
-    /// What is always to be borne in mind.
+    /// What is always to be borne in mind; what one operation needs stands there.
     pub cautions: Vec<&'static str>,
 }
 
@@ -53,8 +54,8 @@ pub struct Stamp {
     pub document: u32,
     /// SHA-256 of the text of the document.
     pub sha256: String,
-    /// The editions of the tables that were used.
-    pub tables: Vec<&'static str>,
+    /// The editions of the tables that were used, and where their figures were seen.
+    pub tables: Vec<String>,
 }
 
 /// A computed figure.
@@ -95,6 +96,10 @@ pub struct CharacteristicLine {
     pub designation: Option<String>,
     /// `envelope` or `independency`.
     pub requirement: &'static str,
+    /// The greatest roughness Ra, with its unit.
+    pub roughness: Option<String>,
+    /// The greatest deviation of form.
+    pub form_deviation: Option<String>,
     /// The limits before plating, where it is plated.
     pub before_plating: Option<String>,
     /// Whether the bar as bought meets it.
@@ -127,14 +132,20 @@ pub struct BarLines {
 pub struct OperationLines {
     /// Its place in the order of the work, from 1.
     pub number: usize,
+    /// Its kind, as the document names it.
+    pub kind: &'static str,
     /// What it does.
     pub name: String,
     /// The characteristics that it makes or checks.
     pub characteristics: Vec<u32>,
+    /// What is to be set at the machine, as the plan states it, and the sizes before and after.
+    pub settings: Vec<Figure>,
     /// What was computed for it.
     pub figures: Vec<Figure>,
     /// Minutes for a part.
     pub minutes_per_part: f64,
+    /// How it can hurt or mislead, and what is usual against it.
+    pub cautions: Vec<Cow<'static, str>>,
 }
 
 /// A pressed joint at its loosest and at its tightest.
