@@ -94,16 +94,6 @@ fn cautions(document: &Document) -> Vec<&'static str> {
     CAUTIONS.into_iter().chain(knurls.then_some(KNURL_CAUTION)).collect()
 }
 
-impl Metal {
-    pub(super) fn title(&self) -> String {
-        match (&self.name, &self.designation) {
-            (Some(name), _) => name.clone(),
-            (None, Some(designation)) => designation.0.to_string(),
-            (None, None) => "as stated".into(),
-        }
-    }
-}
-
 impl Work<'_> {
     fn new(document: &Document) -> Work<'_> {
         let numbers = document.characteristics.iter().map(|c| c.number);
@@ -131,10 +121,22 @@ impl Work<'_> {
         formula: &Formula,
         x: &[f64],
     ) -> Result<[f64; MAX_OUTPUTS], PlanError> {
+        self.results_but(Advice::default(), place, formula, x)
+    }
+
+    /// As `results`, without the advice that the caller judges itself.
+    pub(super) fn results_but(
+        &mut self,
+        judged: Advice,
+        place: Place<'_>,
+        formula: &Formula,
+        x: &[f64],
+    ) -> Result<[f64; MAX_OUTPUTS], PlanError> {
         let mut y = [f64::NAN; MAX_OUTPUTS];
         let advice = formula
             .call(self.units, x, &mut y[..formula.outputs.len()])
             .map_err(|error| no_answer(place, error))?;
+        let advice = Advice(advice.0 & !judged.0);
         if advice == Advice::default() {
             return Ok(y);
         }
