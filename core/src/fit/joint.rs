@@ -132,7 +132,7 @@ pub(crate) fn may_be_loose(left: f64, units: Units) -> Option<Finding> {
         return None;
     }
     let message = format!(
-        "the joint may be loose: at its loosest {} {} of interference are left",
+        "the joint may be loose: at its loosest {} {} of interference is left",
         beside(left, 0.0),
         Length::KIND.unit(units).label
     );
@@ -424,7 +424,7 @@ mod tests {
         let joint = PressJoint::from_outputs(Units::Inch, &outputs);
         assert!((joint.interference_at_loosest.metric() + 0.01016).abs() < 1e-15);
         let findings = joint.findings(Units::Inch);
-        let text = "the joint may be loose: at its loosest -0.0004 in of interference are left";
+        let text = "the joint may be loose: at its loosest -0.0004 in of interference is left";
         assert_eq!(findings.iter().map(|f| f.message.as_str()).collect::<Vec<_>>(), [text]);
         // The outputs of a call that failed.
         assert_eq!(PressJoint::from_outputs(Units::Metric, &[f64::NAN; 12]).findings(Units::Metric).len(), 3);

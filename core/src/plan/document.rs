@@ -706,6 +706,8 @@ pub struct TappedThread {
     pub nominal: Size,
     /// Its pitch.
     pub pitch: Size,
+    /// Limits of its minor diameter, which is the hole before tapping.
+    pub minor: Limits,
 }
 
 impl Decode for TappedThread {
@@ -713,10 +715,11 @@ impl Decode for TappedThread {
 
     fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<TappedThread> {
         let designation = decode_text(node, at, context)?;
-        let fault = match Thread::parse(&shortened(designation)) {
-            Ok(thread) if thread.is_internal() => {
+        let fault = match Thread::parse(&shortened(designation)).map(|thread| (thread, thread.minor())) {
+            // Internal threads alone have two limits of the minor diameter.
+            Ok((thread, Some(minor))) => {
                 let (nominal, pitch) = (thread.nominal(), thread.thread_pitch());
-                return Some(TappedThread { designation: designation.into(), nominal, pitch });
+                return Some(TappedThread { designation: designation.into(), nominal, pitch, minor });
             }
             Ok(_) => format!("`{designation}` is an external thread: a tapped one is such as `M6-6H`"),
             Err(error) => error.to_string(),

@@ -1,6 +1,7 @@
 //! From a plan to its process sheet.
 use super::document::*;
 use super::fault::{Fault, FaultKind, Faults, Place, PlanError};
+use super::judge::Sawn;
 use super::sheet::*;
 use super::{Range, Reading};
 use crate::finding::{Finding, Severity, beside};
@@ -18,7 +19,7 @@ pub(super) struct Work<'p> {
     /// The numbers of the characteristics with their places in the document, in order of the numbers.
     places: Vec<(u32, usize)>,
     /// The numbers of characteristics with the operations that make them, counted from 1, in order.
-    makers: Vec<(u32, usize)>,
+    pub(super) makers: Vec<(u32, usize)>,
 }
 
 /// A formula that has no answer for the values at a place of the document.
@@ -65,6 +66,7 @@ pub(super) fn evaluate(document: &Document, sha256: &str, is_sampled: bool) -> R
         stacks.extend(faults.keep(work.stack(index, stack, is_sampled)));
     }
     let Some(bar) = bar.filter(|_| faults.count() == 0) else { return Err(faults.into()) };
+    work.judge_plan();
     let gauges = work.gauges();
     let tables = tables(document, !gauges.is_empty());
     work.findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
@@ -104,7 +106,6 @@ impl Work<'_> {
         }
         places.sort_unstable();
         makers.sort_unstable();
-        makers.dedup();
         Work { document, units: document.units, findings: vec![], places, makers }
     }
 
@@ -208,7 +209,7 @@ impl Work<'_> {
 
     /// What the bar gives: parts from the largest part that the drawing allows, so that the count always holds.
     fn bar(&mut self) -> Result<BarLines, PlanError> {
-        let Document { bar, operations, part, .. } = self.document;
+        let Document { bar, part: Part { quantity, .. }, .. } = self.document;
         let section = [bar.form.name(), ", ", &bar.limits.format(self.units)].concat();
         let mut lines = BarLines {
             section,
@@ -218,21 +219,11 @@ impl Work<'_> {
             parts_per_bar: None,
             bars: None,
         };
-        let saw = operations.iter().enumerate().find_map(|(index, operation)| match operation {
-            Operation::Saw(saw) => Some((index, saw)),
-            _ => None,
-        });
-        let Some((index, saw)) = saw else { return Ok(lines) };
+        let Some(Sawn { index, saw, part, length: each }) = self.sawn() else { return Ok(lines) };
         let place = OPERATIONS.index(index);
-        let Some(length) = self.limits_of(saw.cut_length.0).map(|c| c.limits.upper()) else {
-            return Ok(lines);
-        };
-        let each = length
-            .checked_add(saw.facing_allowance)
-            .ok_or_else(|| no_answer(place, "the part is too long"))?;
         let count = stock::parts_per_bar(
             bar.bar_length,
-            length,
+            part,
             saw.kerf,
             saw.facing_allowance,
             bar.end_trim,
@@ -242,7 +233,7 @@ impl Work<'_> {
         lines.part_length = Some(each.format(self.units));
         lines.parts_per_bar = Some(count);
         if count > 0.0 {
-            lines.bars = Some((f64::from(part.quantity) / count).ceil());
+            lines.bars = Some((f64::from(*quantity) / count).ceil());
         } else {
             let message =
                 format!("no part of {} comes from a bar of {}", each.format(self.units), lines.length);

@@ -6,6 +6,7 @@ mod drawing;
 mod evaluate;
 pub(crate) mod fault;
 mod joint;
+mod judge;
 mod knurled;
 mod limits;
 mod linear_stack;
