@@ -142,9 +142,9 @@ fn a_dimension_of_the_document_is_taken_by_number_name_or_pointer() {
         let named = with(&[(DIMENSION, &format!("\"dimension\": {dimension},"))]);
         assert_eq!(sheet(&named).stacks, plain, "{dimension}");
     }
-    // 20 Y6 in the place of 147.7..148.3.
+    // 20 Z6 in the place of 147.7..148.3.
     let bore = sheet(&with(&[(DIMENSION, "\"dimension\": \"/joint/bore\",")]));
-    assert_eq!(bore.stacks[0].contributions[0].limits, "19.928..19.941 mm");
+    assert_eq!(bore.stacks[0].contributions[0].limits, "19.918..19.931 mm");
     // A change of the drawing changes the stack.
     let wider = sheet(&with(&[("148 ±0.3 mm", "148 ±0.4 mm")]));
     assert_eq!(wider.stacks[0].worst_case, "5.3..6.9 mm");

@@ -102,7 +102,7 @@ impl Units {
         }
     }
 
-    const fn length_label(self) -> &'static str {
+    pub(crate) const fn length_label(self) -> &'static str {
         Length::KIND.unit(self).label
     }
 }

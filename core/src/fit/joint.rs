@@ -104,35 +104,45 @@ impl PressJoint {
     /// are in the shop units of a side; the place of each is the output that it speaks of.
     pub fn findings(&self, units: Units) -> Vec<Finding> {
         let mut findings = vec![];
-        let mut find = |code, place: &str, message: String, remedy: &'static str| {
-            let place = place.to_string();
-            findings.push(Finding { code, severity: Severity::Error, place, message, remedy: remedy.into() });
-        };
-        let least = self.interference_at_loosest;
-        // A figure that is none is no good joint either.
-        if least.metric().is_nan() || least.metric() <= 0.0 {
-            let message = format!(
-                "the joint may be loose: at its loosest {} {} of interference are left",
-                beside(least.in_units(units), 0.0),
-                Length::KIND.unit(units).label
-            );
-            let remedy = "move the limits of shaft or bore until the least interference holds the load";
-            find("joint_may_be_loose", "/interference_at_loosest", message, remedy);
-        }
-        for (member, margin, place) in [
-            ("hub", self.hub_yield_margin, "/hub_yield_margin"),
-            ("shaft", self.shaft_yield_margin, "/shaft_yield_margin"),
-        ] {
+        findings.extend(may_be_loose(self.interference_at_loosest.in_units(units), units));
+        let members = [
+            ("hub", self.hub_equivalent_stress, self.hub_yield_margin, "/hub_yield_margin"),
+            ("shaft", self.shaft_equivalent_stress, self.shaft_yield_margin, "/shaft_yield_margin"),
+        ];
+        for (member, stress, margin, place) in members {
             let margin = margin.metric();
             if margin.is_nan() || margin < 1.0 {
-                let message =
-                    format!("at its tightest the {member} yields: its margin is {}", beside(margin, 1.0));
+                let message = format!(
+                    "at its tightest the {member} yields: it bears {} {}, and its yield strength is only {} of that",
+                    beside(stress.in_units(units), 0.0),
+                    Stress::KIND.unit(units).label,
+                    beside(margin, 1.0)
+                );
                 let remedy = "lower the greatest interference, or take a stronger or thicker member";
-                find("joint_yields", place, message, remedy);
+                findings.push(wrong("joint_yields", place, message, remedy));
             }
         }
         findings
     }
+}
+
+/// A joint of which no interference may be left; `left` is what its loosest pair has, in the shop unit of a side.
+pub(crate) fn may_be_loose(left: f64, units: Units) -> Option<Finding> {
+    // A figure that is none is no good joint either.
+    if left > 0.0 {
+        return None;
+    }
+    let message = format!(
+        "the joint may be loose: at its loosest {} {} of interference is left",
+        beside(left, 0.0),
+        Length::KIND.unit(units).label
+    );
+    let remedy = "move the limits of shaft or bore until the least interference holds the load";
+    Some(wrong("joint_may_be_loose", "/interference_at_loosest", message, remedy))
+}
+
+fn wrong(code: &'static str, place: &str, message: String, remedy: &'static str) -> Finding {
+    Finding { code, severity: Severity::Error, place: place.into(), message, remedy: remedy.into() }
 }
 
 /// A pressed joint over its tolerances: what it holds at its loosest, and what it bears at its tightest.
@@ -252,7 +262,7 @@ pub fn press_joint(
 
 /// Two forces at right angles as one; the larger outside the root, so that squares neither overflow nor vanish.
 #[inline(always)]
-pub(super) fn resultant(around: f64, along: f64) -> f64 {
+pub(crate) fn resultant(around: f64, along: f64) -> f64 {
     let larger = around.max(along);
     let share = if larger > 0.0 { around.min(along) / larger } else { 0.0 };
     larger * (1.0 + share * share).sqrt()
@@ -413,7 +423,7 @@ mod tests {
         let joint = PressJoint::from_outputs(Units::Inch, &outputs);
         assert!((joint.interference_at_loosest.metric() + 0.01016).abs() < 1e-15);
         let findings = joint.findings(Units::Inch);
-        let text = "the joint may be loose: at its loosest -0.0004 in of interference are left";
+        let text = "the joint may be loose: at its loosest -0.0004 in of interference is left";
         assert_eq!(findings.iter().map(|f| f.message.as_str()).collect::<Vec<_>>(), [text]);
         // The outputs of a call that failed.
         assert_eq!(PressJoint::from_outputs(Units::Metric, &[f64::NAN; 12]).findings(Units::Metric).len(), 3);

@@ -40,13 +40,13 @@ fn passes(count: u32) -> String {
 }
 
 impl Work<'_> {
-    fn bar_or(&self, diameter: Option<Size>) -> Size {
+    /// The diameter at which a cut starts.
+    pub(super) fn bar_or(&self, diameter: Option<Size>) -> Size {
         diameter.unwrap_or(self.document.bar.limits.upper())
     }
 
     pub(super) fn turn(&mut self, place: Place<'_>, turn: &Turn) -> Result<Done, PlanError> {
         let diameter = self.bar_or(turn.diameter);
-        self.judge_turned(place, turn, diameter);
         let pass = Pass {
             diameter: self.float(diameter),
             depth: turn.depth,
@@ -164,25 +164,6 @@ impl Work<'_> {
         }
     }
 
-    /// The passes together have to bring the diameter within the limits of what they make.
-    fn judge_turned(&mut self, place: Place<'_>, turn: &Turn, from: Size) {
-        let taken = 2.0 * turn.depth.value() * f64::from(turn.passes);
-        for number in &turn.makes {
-            let asked = match self.limits_of(number.0) {
-                Some(c) if c.kind == CharacteristicKind::Diameter => *c.limits,
-                _ => continue,
-            };
-            let needed = self.float(from) - self.float(asked.upper());
-            // The depth stands in the document as a float: some of its last digits are left to it.
-            if taken < needed * (1.0 - 1e-12) {
-                let (from, asked) = (from.format(self.units), asked.format(self.units));
-                let message = format!("the passes leave a diameter of {from} over its limits, {asked}");
-                let remedy = "cut deeper, or in more passes";
-                self.find(Severity::Error, "cut_too_shallow", place.field("depth"), message, remedy);
-            }
-        }
-    }
-
     pub(super) fn drill(&mut self, place: Place<'_>, drill: &Drill) -> Result<Done, PlanError> {
         let known = self.document.material.cutting_force(self.units);
         let [kc11, mc] = known.unwrap_or(UNKNOWN);
@@ -213,29 +194,10 @@ impl Work<'_> {
         if known.is_some() {
             self.judge_power(place, &figures[5], drill.motor_power);
         }
-        self.judge_hole(place.field("tool"), &drill.makes, tool.diameter);
         let cutting = y[10] * f64::from(drill.holes);
         figures.push(self.time(cutting));
         let name = ["Drill ", &several(drill.holes, "hole"), " with ", &tool.name].concat();
         Ok((name, figures, cutting + minutes(drill.handling)))
-    }
-
-    /// A drill cuts its own diameter or a little more.
-    fn judge_hole(&mut self, place: Place<'_>, makes: &[Reference], diameter: Reading<Length>) {
-        for number in makes {
-            let asked = match self.limits_of(number.0) {
-                Some(c) if c.kind == CharacteristicKind::Bore => *c.limits,
-                _ => continue,
-            };
-            let (lower, upper) = (self.float(asked.lower()), self.float(asked.upper()));
-            let diameter = diameter.value();
-            if !(lower <= diameter && diameter <= upper) {
-                let asked = asked.format(self.units);
-                let message = format!("a drill of {diameter} lies outside the limits of its hole, {asked}");
-                let remedy = "take a drill whose diameter lies within them, and rather at the lower end";
-                self.find(Severity::Error, "drill_off_size", place.field("diameter"), message, remedy);
-            }
-        }
     }
 
     pub(super) fn tap(&mut self, place: Place<'_>, tap: &Tap) -> Result<Done, PlanError> {

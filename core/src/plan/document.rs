@@ -58,6 +58,10 @@ objects! {
         modulus: Option<Reading<Modulus>> where Positive,
         /// Poisson's ratio.
         poisson: Option<Reading<Ratio>> where BelowHalf,
+        /// Density.
+        density: Option<Reading<Density>> where Positive,
+        /// Coefficient of linear expansion.
+        expansion: Option<Reading<ExpansionCoefficient>> where NonNegative,
         /// Yield strength.
         yield_strength: Option<Reading<Stress>> where Positive,
         /// Specific cutting force at a chip of 1 mm by 1 mm.
@@ -431,6 +435,16 @@ objects! {
         shaft_bore: Size where NonNegative = Size::ZERO,
         /// What the hub is made of.
         hub_material: Metal,
+        /// Roughness Rz of the bore of the hub; without it the bore counts as smooth, and the sheet says so.
+        hub_roughness: Option<Reading<RoughnessRz>> where NonNegative,
+        /// Roughness Rz of the shaft; without it, 4 times the Ra that the drawing allows there, marked as assumed.
+        shaft_roughness: Option<Reading<RoughnessRz>> where NonNegative,
+        /// Temperature of the hub in service, with that of the shaft; limits hold at 20 °C.
+        hub_temperature: Option<Reading<Temperature>>,
+        /// Temperature of the shaft in service.
+        shaft_temperature: Option<Reading<Temperature>>,
+        /// The highest speed of rotation in service.
+        rotational_speed: Option<Reading<SpindleSpeed>> where NonNegative,
         /// The lower and the upper coefficient of friction that may be met.
         friction: Range<Ratio> where Positive,
         /// The torque that the joint has to hold.
@@ -442,6 +456,7 @@ objects! {
     } => rules {
         hub_outer_diameter, bore => around_bore;
         shaft_bore, bore => inside_bore;
+        hub_temperature, shaft_temperature => both_or_neither;
     }
 
     /// A joint whose knurled shaft, this part, cuts its own way into a smooth bore. What it holds is an estimate.
@@ -639,6 +654,16 @@ fn inside_bore(shaft_bore: &Size, bore: &StatedLimits) -> Option<String> {
     })
 }
 
+fn both_or_neither(
+    hub: &Option<Reading<Temperature>>,
+    shaft: &Option<Reading<Temperature>>,
+) -> Option<String> {
+    let alone = hub.is_some() != shaft.is_some();
+    alone.then(|| {
+        "needs the temperature of hub and shaft: give `hub_temperature` and `shaft_temperature`".into()
+    })
+}
+
 /// The version of the document.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub struct Version;
@@ -692,6 +717,8 @@ pub struct TappedThread {
     pub nominal: Size,
     /// Its pitch.
     pub pitch: Size,
+    /// Limits of its minor diameter, which is the hole before tapping.
+    pub minor: Limits,
 }
 
 impl Decode for TappedThread {
@@ -699,14 +726,16 @@ impl Decode for TappedThread {
 
     fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<TappedThread> {
         let designation = decode_text(node, at, context)?;
-        let fault = match Thread::parse_with_class(&shortened(designation)) {
-            Ok(thread) if thread.is_internal() == Some(true) => {
-                let (nominal, pitch) = (thread.nominal(), thread.thread_pitch());
-                return Some(TappedThread { designation: designation.into(), nominal, pitch });
-            }
-            Ok(_) => format!("`{designation}` is an external thread: a tapped one is such as `M6-6H`"),
-            Err(error) => error.to_string(),
-        };
+        let fault =
+            match Thread::parse_with_class(&shortened(designation)).map(|thread| (thread, thread.minor())) {
+                // Internal threads alone have two limits of the minor diameter.
+                Ok((thread, Some(minor))) => {
+                    let (nominal, pitch) = (thread.nominal(), thread.thread_pitch());
+                    return Some(TappedThread { designation: designation.into(), nominal, pitch, minor });
+                }
+                Ok(_) => format!("`{designation}` is an external thread: a tapped one is such as `M6-6H`"),
+                Err(error) => error.to_string(),
+            };
         context.fault(FaultKind::Unreadable, at, || fault);
         None
     }

@@ -15,7 +15,8 @@ impl Work<'_> {
     fn characteristic(&mut self, index: usize, c: &Characteristic) -> CharacteristicLine {
         let place = CHARACTERISTICS.index(index);
         let bar = &self.document.bar;
-        let made_by: Vec<usize> = self.makers(c.number).collect();
+        let mut made_by: Vec<usize> = self.makers(c.number).collect();
+        made_by.dedup();
         let required = match &c.plating {
             Some(plating) => before_plating(c, plating),
             None => Some(*c.limits),
@@ -89,6 +90,11 @@ fn before_plating(c: &Characteristic, plating: &Plating) -> Option<Limits> {
     let lower = c.limits.lower().checked_sub(least.min(greatest))?;
     let upper = c.limits.upper().checked_sub(least.max(greatest))?;
     Limits::between(lower, upper).ok()
+}
+
+/// The limits to cut to: those before plating, where there is any and its scatter leaves some.
+pub(super) fn to_cut(c: &Characteristic) -> Limits {
+    c.plating.as_ref().and_then(|plating| before_plating(c, plating)).unwrap_or(*c.limits)
 }
 
 /// In what the bar as bought fails a characteristic; nothing if it meets it.

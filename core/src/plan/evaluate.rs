@@ -1,6 +1,7 @@
 //! From a plan to its process sheet.
 use super::document::*;
 use super::fault::{Fault, FaultKind, Faults, Place, PlanError};
+use super::judge::Sawn;
 use super::sheet::*;
 use super::{Range, Reading, caution};
 use crate::finding::{Finding, Severity, beside};
@@ -18,7 +19,7 @@ pub(super) struct Work<'p> {
     /// The numbers of the characteristics with their places in the document, in order of the numbers.
     places: Vec<(u32, usize)>,
     /// The numbers of characteristics with the operations that make them, counted from 1, in order.
-    makers: Vec<(u32, usize)>,
+    pub(super) makers: Vec<(u32, usize)>,
 }
 
 /// A formula that has no answer for the values at a place of the document.
@@ -51,6 +52,7 @@ pub(super) fn evaluate(document: &Document, sha256: &str, is_sampled: bool) -> R
         stacks.extend(faults.keep(work.stack(index, stack, is_sampled)));
     }
     let Some(bar) = bar.filter(|_| faults.count() == 0) else { return Err(faults.into()) };
+    work.judge_plan();
     let gauges = work.gauges();
     let tables = tables(document, !gauges.is_empty());
     work.findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
@@ -75,16 +77,6 @@ pub(super) fn evaluate(document: &Document, sha256: &str, is_sampled: bool) -> R
     })
 }
 
-impl Metal {
-    pub(super) fn title(&self) -> String {
-        match (&self.name, &self.designation) {
-            (Some(name), _) => name.clone(),
-            (None, Some(designation)) => designation.0.to_string(),
-            (None, None) => "as stated".into(),
-        }
-    }
-}
-
 impl Work<'_> {
     fn new(document: &Document) -> Work<'_> {
         let numbers = document.characteristics.iter().map(|c| c.number);
@@ -95,7 +87,6 @@ impl Work<'_> {
         }
         places.sort_unstable();
         makers.sort_unstable();
-        makers.dedup();
         Work { document, units: document.units, findings: vec![], places, makers }
     }
 
@@ -113,10 +104,22 @@ impl Work<'_> {
         formula: &Formula,
         x: &[f64],
     ) -> Result<[f64; MAX_OUTPUTS], PlanError> {
+        self.results_but(Advice::default(), place, formula, x)
+    }
+
+    /// As `results`, without the advice that the caller judges itself.
+    pub(super) fn results_but(
+        &mut self,
+        judged: Advice,
+        place: Place<'_>,
+        formula: &Formula,
+        x: &[f64],
+    ) -> Result<[f64; MAX_OUTPUTS], PlanError> {
         let mut y = [f64::NAN; MAX_OUTPUTS];
         let advice = formula
             .call(self.units, x, &mut y[..formula.outputs.len()])
             .map_err(|error| no_answer(place, error))?;
+        let advice = Advice(advice.0 & !judged.0);
         if advice == Advice::default() {
             return Ok(y);
         }
@@ -194,7 +197,7 @@ impl Work<'_> {
 
     /// What the bar gives: parts from the largest part that the drawing allows, so that the count always holds.
     fn bar(&mut self) -> Result<BarLines, PlanError> {
-        let Document { bar, operations, part, .. } = self.document;
+        let Document { bar, part: Part { quantity, .. }, .. } = self.document;
         let section = [bar.form.name(), ", ", &bar.limits.format(self.units)].concat();
         let mut lines = BarLines {
             section,
@@ -204,21 +207,11 @@ impl Work<'_> {
             parts_per_bar: None,
             bars: None,
         };
-        let saw = operations.iter().enumerate().find_map(|(index, operation)| match operation {
-            Operation::Saw(saw) => Some((index, saw)),
-            _ => None,
-        });
-        let Some((index, saw)) = saw else { return Ok(lines) };
+        let Some(Sawn { index, saw, part, length: each }) = self.sawn() else { return Ok(lines) };
         let place = OPERATIONS.index(index);
-        let Some(length) = self.limits_of(saw.cut_length.0).map(|c| c.limits.upper()) else {
-            return Ok(lines);
-        };
-        let each = length
-            .checked_add(saw.facing_allowance)
-            .ok_or_else(|| no_answer(place, "the part is too long"))?;
         let count = stock::parts_per_bar(
             bar.bar_length,
-            length,
+            part,
             saw.kerf,
             saw.facing_allowance,
             bar.end_trim,
@@ -228,7 +221,7 @@ impl Work<'_> {
         lines.part_length = Some(each.format(self.units));
         lines.parts_per_bar = Some(count);
         if count > 0.0 {
-            lines.bars = Some((f64::from(part.quantity) / count).ceil());
+            lines.bars = Some((f64::from(*quantity) / count).ceil());
         } else {
             let message =
                 format!("no part of {} comes from a bar of {}", each.format(self.units), lines.length);

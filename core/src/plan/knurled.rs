@@ -26,6 +26,7 @@ impl Work<'_> {
     pub(super) fn knurled_joint(&mut self, joint: &KnurledJoint) -> Result<JointLines, PlanError> {
         let crests = self.pressed_in(joint.shaft)?;
         let (mut lines, [least, greatest]) = self.interference("knurled", &crests, &joint.bore)?;
+        self.judge_looseness(self.float(least));
         let message = "the figures of a knurled joint are an estimate, and its press force is not computed";
         self.find(
             Severity::Warning,

@@ -4,6 +4,7 @@ use super::evaluate::{OPERATIONS, Work, minutes, no_answer};
 use super::fault::Place;
 use super::sheet::{Figure, OperationLines};
 use super::{PlanError, caution};
+use crate::Limits;
 use crate::cutting::milling::MILLING_REMOVAL_RATE;
 use crate::cutting::sawing::SAWING_TIME;
 use crate::cutting::speed::{CHIP_LOAD, FEED_PER_REVOLUTION, SURFACE_SPEED};
@@ -14,7 +15,6 @@ use crate::knurl::blank::KNURL_TEETH;
 use crate::knurl::{KNURL_GROWTH, KNURL_GROWTH_INDENTED, KNURL_GROWTH_RAISED};
 use crate::quantity::{Area, Length, Quantity, Time};
 use crate::shape::flat::{FLAT_DEPTH, FLAT_WIDTH};
-use crate::{Limits, Size};
 use std::f64::consts::FRAC_PI_4;
 
 /// Half of √3: the area of a hexagon over the square of its width across flats.
@@ -114,14 +114,16 @@ impl Work<'_> {
         let mut figures = Vec::with_capacity(10);
         figures.extend([speed, chip, removal]);
         if let Some(across) = self.limits_of(mill.across.0).map(|across| *across.limits) {
-            self.reach(place, mill, &across)?;
             let bar = self.float(self.document.bar.limits.upper());
             let across = self.float(across.middle());
             // Opposite flats share what is taken off between them.
             let remaining = if mill.flats == 1 { across } else { 0.5 * (bar + across) };
-            let place = place.field("across");
-            figures.push(self.figure(place, "depth of a flat", &FLAT_DEPTH, &[bar, remaining])?);
-            figures.push(self.figure(place, "width of a flat", &FLAT_WIDTH, &[bar, remaining])?);
+            // Flats that are no smaller than the bar are judged with the sizes that cuts leave.
+            if remaining <= bar {
+                let place = place.field("across");
+                figures.push(self.figure(place, "depth of a flat", &FLAT_DEPTH, &[bar, remaining])?);
+                figures.push(self.figure(place, "width of a flat", &FLAT_WIDTH, &[bar, remaining])?);
+            }
         }
         if let Some(seat) = &mill.seat {
             self.seat(place.field("seat"), seat, &mut figures)?;
@@ -132,30 +134,6 @@ impl Work<'_> {
         figures.push(cutting);
         let flats = several(mill.flats, "flat");
         Ok((["Mill ", &flats, " with ", &tool.name].concat(), figures, total))
-    }
-
-    /// The passes together have to bring the largest bar within the limits across its flats.
-    fn reach(&mut self, place: Place<'_>, mill: &MillFlats, across: &Limits) -> Result<(), PlanError> {
-        let too_large = || no_answer(place, "the cut is out of range");
-        let bar = self.document.bar.limits.upper();
-        let sides = if mill.flats == 1 { 1 } else { 2 };
-        let depth = Size::from_float(mill.axial_depth.value(), self.units)
-            .map_err(|error| no_answer(place, error))?
-            .checked_mul(mill.passes.into())
-            .ok_or_else(too_large)?;
-        let taken = depth.checked_mul(sides).ok_or_else(too_large)?;
-        let needed = bar.checked_sub(across.upper()).ok_or_else(too_large)?;
-        if taken < needed {
-            let message = format!(
-                "passes of {} in all leave the largest bar, {}, over the limits across its flats, {}",
-                depth.format(self.units),
-                bar.format(self.units),
-                across.format(self.units)
-            );
-            let remedy = "cut deeper, or in more passes";
-            self.find(Severity::Error, "cut_too_shallow", place.field("axial_depth"), message, remedy);
-        }
-        Ok(())
     }
 
     /// The seat is judged at the largest bar, in exact sizes.

@@ -1,0 +1,81 @@
+//! Whether each characteristic is made once and inspected after that.
+use crate::finding::Severity;
+use crate::plan::document::*;
+use crate::plan::evaluate::{CHARACTERISTICS, OPERATIONS, Work};
+
+/// Numbers of characteristics with the operations that check them, counted from 1, in order.
+type Checks = Vec<(u32, usize)>;
+
+impl Work<'_> {
+    pub(super) fn judge_coverage(&mut self) {
+        self.judge_makers();
+        let mut checks = Checks::with_capacity(self.document.characteristics.len());
+        let mut inspections = 0;
+        for (index, operation) in self.document.operations.iter().enumerate() {
+            if let Operation::Inspect(inspect) = operation {
+                inspections += 1;
+                self.judge_inspection(index, inspect);
+                checks.extend(inspect.checks.iter().map(|number| (number.0, index + 1)));
+            }
+        }
+        if inspections == 0 {
+            let message = "no operation inspects the parts".into();
+            let remedy = "add an `inspect` operation that checks every characteristic";
+            return self.find(Severity::Warning, "not_inspected", OPERATIONS, message, remedy);
+        }
+        checks.sort_unstable();
+        self.judge_checks(&checks);
+        for (index, c) in self.document.characteristics.iter().enumerate() {
+            if checks.binary_search_by_key(&c.number, |check| check.0).is_err() {
+                let message = format!("no operation inspects number {}", c.number);
+                let remedy = "name it in the `checks` of an `inspect` operation";
+                self.find(Severity::Warning, "not_inspected", CHARACTERISTICS.index(index), message, remedy);
+            }
+        }
+    }
+
+    fn judge_inspection(&mut self, index: usize, inspect: &Inspect) {
+        let place = OPERATIONS.index(index);
+        let quantity = self.document.part.quantity;
+        if inspect.checks.is_empty() {
+            let message = "this inspection checks nothing".into();
+            let remedy = "name characteristics in its `checks`";
+            self.find(Severity::Warning, "inspects_nothing", place.field("checks"), message, remedy);
+        }
+        if inspect.every > quantity {
+            let message = format!("one part of {} is inspected, and only {quantity} are made", inspect.every);
+            let remedy = format!("inspect one of {quantity} at least");
+            self.find(Severity::Warning, "inspects_no_part", place.field("every"), message, remedy);
+        }
+    }
+
+    /// Of two operations that make a characteristic, the second undoes what the first has made.
+    fn judge_makers(&mut self) {
+        for index in 1..self.makers.len() {
+            let [(number, first), (next, second)] = [self.makers[index - 1], self.makers[index]];
+            if number == next {
+                let message = match first == second {
+                    true => format!("number {number} is named twice"),
+                    false => format!("operation {first} has already made number {number}"),
+                };
+                let remedy = "name it once, in the operation that finishes it";
+                let place = OPERATIONS.index(second - 1);
+                self.find(Severity::Warning, "made_twice", place.field("makes"), message, remedy);
+            }
+        }
+    }
+
+    /// What is checked has to be there.
+    fn judge_checks(&mut self, checks: &Checks) {
+        for of_number in checks.chunk_by(|one, next| one.0 == next.0) {
+            let (number, check) = of_number[0];
+            let Some(maker) = self.makers(number).last().filter(|&maker| maker > check) else { continue };
+            let is_checked_later = of_number.iter().any(|later| later.1 > maker);
+            let severity = if is_checked_later { Severity::Warning } else { Severity::Error };
+            let message = format!("number {number} is inspected before operation {maker} makes it");
+            let remedy = format!("inspect it after operation {maker}");
+            let place = OPERATIONS.index(check - 1);
+            self.find(severity, "inspected_before_made", place.field("checks"), message, remedy);
+        }
+    }
+}

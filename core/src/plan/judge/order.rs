@@ -1,0 +1,80 @@
+//! Whether the operations stand in an order in which they can be done.
+use crate::finding::Severity;
+use crate::plan::document::*;
+use crate::plan::evaluate::{JOINT, OPERATIONS, Work};
+
+impl Work<'_> {
+    pub(super) fn judge_order(&mut self) {
+        self.judge_sawing();
+        self.judge_pressing();
+    }
+
+    /// One saw, and first.
+    fn judge_sawing(&mut self) {
+        let operations = &self.document.operations;
+        let is_saw = |operation: &Operation| matches!(operation, Operation::Saw(_));
+        let Some(first) = operations.iter().position(is_saw) else {
+            let message =
+                "no operation cuts the parts off the bar, and parts and bars are not counted".into();
+            let remedy = "add a `saw` operation";
+            self.find(Severity::Warning, "not_sawn", OPERATIONS, message, remedy);
+            return;
+        };
+        let number = first + 1;
+        for (index, operation) in operations.iter().enumerate().take(first) {
+            // A hub cannot be pressed on a part that is still the bar.
+            let severity = match operation {
+                Operation::Press(_) => Severity::Error,
+                _ => Severity::Warning,
+            };
+            let message = format!(
+                "this work comes before operation {number} saws the parts off: it is done on the whole bar"
+            );
+            let remedy = "move the saw before it";
+            self.find(severity, "before_sawing", OPERATIONS.index(index), message, remedy);
+        }
+        for (index, _) in
+            operations.iter().enumerate().skip(number).filter(|(_, operation)| is_saw(operation))
+        {
+            let message =
+                format!("operation {number} has already sawn the parts off, and the bar is counted by that");
+            let remedy = "keep one `saw` operation";
+            self.find(Severity::Error, "sawn_twice", OPERATIONS.index(index), message, remedy);
+        }
+    }
+
+    /// One press where there is a joint, and after its shaft is made.
+    fn judge_pressing(&mut self) {
+        let Document { operations, joint, .. } = self.document;
+        let mut presses = operations.iter().enumerate().filter(|(_, own)| matches!(own, Operation::Press(_)));
+        let Some((first, _)) = presses.next() else {
+            if joint.is_some() {
+                let message = "no operation presses the hub on".into();
+                let remedy = "add a `press` operation, or leave out the joint";
+                self.find(Severity::Warning, "not_pressed", JOINT, message, remedy);
+            }
+            return;
+        };
+        for (index, _) in presses {
+            let message = format!("operation {} has already pressed the hub on", first + 1);
+            let remedy = "keep one `press` operation";
+            self.find(Severity::Error, "pressed_twice", OPERATIONS.index(index), message, remedy);
+        }
+        let place = OPERATIONS.index(first);
+        let shaft = match joint {
+            Some(Joint::PlainJoint(joint)) => joint.shaft.0,
+            Some(Joint::KnurledJoint(joint)) => joint.shaft.0,
+            None => {
+                let message = "the plan has no joint, and there is no hub to press on".into();
+                let remedy = "describe the hub and its fit in `joint`, or leave out the pressing";
+                return self.find(Severity::Error, "press_without_joint", place, message, remedy);
+            }
+        };
+        if let Some(maker) = self.makers(shaft).last().filter(|&maker| maker > first + 1) {
+            let message =
+                format!("the hub is pressed on before operation {maker} makes its seat, number {shaft}");
+            let remedy = format!("press after operation {maker}");
+            self.find(Severity::Error, "pressed_before_made", place, message, remedy);
+        }
+    }
+}

@@ -1,0 +1,161 @@
+//! What cuts leave of the sizes that they make.
+use super::extent::Sawn;
+use crate::finding::Severity;
+use crate::plan::document::*;
+use crate::plan::drawing::to_cut;
+use crate::plan::evaluate::{OPERATIONS, Work};
+use crate::plan::fault::Place;
+use crate::shape::flat::flat_width_base;
+use crate::{Limits, Size};
+
+/// A cut, from the size before it to what is left; nothing is left where it goes through.
+struct Cut {
+    /// What is cut, for messages: `diameter`.
+    what: &'static str,
+    from: Size,
+    left: Option<Size>,
+}
+
+impl Work<'_> {
+    pub(super) fn judge_sizes(&mut self) {
+        for (index, operation) in self.document.operations.iter().enumerate() {
+            let place = OPERATIONS.index(index);
+            match operation {
+                Operation::Turn(turn) => self.judge_turned(place, turn),
+                Operation::MillFlats(mill) => self.judge_milled(place, mill),
+                Operation::Face(face) => self.judge_faced(place, face),
+                _ => {}
+            }
+        }
+        if let Some(sawn) = self.sawn() {
+            self.judge_length(&sawn);
+        }
+    }
+
+    /// What `passes` of a depth leave; nothing where that is no size, or where no count of passes is.
+    fn left(&self, from: Size, depth: f64, sides: u32, passes: u32) -> Option<Size> {
+        let depth = Size::from_float(depth, self.units).ok()?;
+        let taken = depth.checked_mul(i64::from(sides) * i64::from(passes))?;
+        from.checked_sub(taken).filter(|left| left.is_positive())
+    }
+
+    fn judge_turned(&mut self, place: Place<'_>, turn: &Turn) {
+        let from = self.bar_or(turn.diameter);
+        let cut = Cut { what: "diameter", from, left: self.left(from, turn.depth.value(), 2, turn.passes) };
+        let place = place.field("depth");
+        if cut.left.is_none() {
+            return self.past_centre(place, &cut);
+        }
+        for number in &turn.makes {
+            let made = self.limits_of(number.0).filter(|c| c.kind == CharacteristicKind::Diameter);
+            if let Some(asked) = made.map(to_cut) {
+                self.judge_left(place, &cut, number.0, &asked);
+            }
+        }
+    }
+
+    /// Passes are counted from the largest bar, by which the cutter is set.
+    fn judge_milled(&mut self, place: Place<'_>, mill: &MillFlats) {
+        let from = self.document.bar.limits.upper();
+        let sides = if mill.flats == 1 { 1 } else { 2 };
+        let left = self.left(from, mill.axial_depth.value(), sides, mill.passes);
+        let cut = Cut { what: "size across the flats", from, left };
+        let depth = place.field("axial_depth");
+        let Some(left) = left else { return self.past_centre(depth, &cut) };
+        if let Some(asked) = self.limits_of(mill.across.0).map(to_cut) {
+            self.judge_left(depth, &cut, mill.across.0, &asked);
+        }
+        let (bar, left) = (self.float(from), self.float(left));
+        let remaining = if sides == 1 { left } else { 0.5 * (bar + left) };
+        let width = flat_width_base(bar, remaining);
+        // The cutter may travel along the flat or across it.
+        if self.document.bar.form == Form::Round && width > mill.radial_width.value().max(mill.travel.value())
+        {
+            let unit = self.units.length_label();
+            let message =
+                format!("the flat is {width:.4} {unit} wide, and neither the cut nor its travel covers that");
+            let remedy = "take a wider cut or a larger cutter";
+            self.find(Severity::Error, "flat_not_covered", place.field("radial_width"), message, remedy);
+        }
+    }
+
+    fn judge_faced(&mut self, place: Place<'_>, face: &Face) {
+        let from = self.bar_or(face.diameter);
+        if face.inner_diameter >= from {
+            let message = format!(
+                "the cut ends at a diameter of {}, and starts at {}: nothing is cut",
+                face.inner_diameter.format(self.units),
+                from.format(self.units)
+            );
+            let remedy = "end at a smaller diameter, or at 0 for the centre";
+            self.find(Severity::Error, "cuts_nothing", place.field("inner_diameter"), message, remedy);
+        }
+    }
+
+    /// The length of the part after the saw and every facing of an end.
+    fn judge_length(&mut self, sawn: &Sawn<'_>) {
+        let operations = self.document.operations.iter().enumerate();
+        let number = sawn.saw.cut_length;
+        let Some(asked) = self.limits_of(number.0).map(to_cut) else { return };
+        let mut cut = Cut { what: "length", from: sawn.length, left: Some(sawn.length) };
+        let mut last = None;
+        for (index, operation) in operations {
+            match operation {
+                // A face with a middle that is left standing may be that of a shoulder.
+                Operation::Face(face)
+                    if face.inner_diameter == Size::ZERO || face.makes.contains(&number) =>
+                {
+                    cut.left = cut.left.and_then(|left| self.left(left, face.depth.value(), 1, face.passes));
+                    last = Some(index);
+                }
+                // How far a pass along the axis shortens a part is not said.
+                Operation::Turn(turn) if turn.makes.contains(&number) => return,
+                _ => {}
+            }
+        }
+        if let Some(index) = last {
+            let place = OPERATIONS.index(index);
+            self.judge_left(place.field("depth"), &cut, number.0, &asked);
+        } else if sawn.saw.makes.contains(&number) && sawn.length > asked.upper() {
+            let message = format!(
+                "parts are sawn to {}, over the limits of number {}, {}, and no operation faces that off",
+                sawn.length.format(self.units),
+                number.0,
+                asked.format(self.units)
+            );
+            let remedy = "add a `face` operation, or set `facing_allowance` to 0";
+            let place = OPERATIONS.index(sawn.index);
+            self.find(Severity::Error, "not_faced", place.field("facing_allowance"), message, remedy);
+        }
+    }
+
+    fn past_centre(&mut self, place: Place<'_>, cut: &Cut) {
+        let from = cut.from.format(self.units);
+        let message =
+            format!("the passes leave nothing of a {} of {from}: they go past the middle", cut.what);
+        let remedy = "take a smaller depth, or fewer passes";
+        self.find(Severity::Error, "cut_past_centre", place, message, remedy);
+    }
+
+    fn judge_left(&mut self, place: Place<'_>, cut: &Cut, number: u32, asked: &Limits) {
+        let what = cut.what;
+        if cut.left.is_some_and(|left| asked.accepts(left)) {
+            return;
+        }
+        let from = cut.from.format(self.units);
+        let limits = format!("the limits of number {number}, {}", asked.format(self.units));
+        let left = match cut.left {
+            Some(left) => format!("the passes leave a {what} of {}", left.format(self.units)),
+            None => format!("the passes leave nothing of a {what} of {from}"),
+        };
+        let (code, message, remedy) = if cut.from < asked.lower() {
+            let message = format!("a cut from {from} cannot leave a {what} within {limits}");
+            ("stock_too_small", message, "order a larger bar, or check the size before the cut")
+        } else if cut.left.is_some_and(|left| left > asked.upper()) {
+            ("cut_too_shallow", format!("{left}, over {limits}"), "cut deeper, or in more passes")
+        } else {
+            ("cut_too_deep", format!("{left}, under {limits}"), "take a smaller depth, or fewer passes")
+        };
+        self.find(Severity::Error, code, place, message, remedy);
+    }
+}
