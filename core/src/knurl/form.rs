@@ -194,7 +194,7 @@ mod tests {
         ] {
             let [pitch, tip_radius] = [pitch, tip_radius].map(Length::millimetres);
             let got = full_penetration(pitch, tip_radius, Angle::degrees(angle)).unwrap();
-            let share = got.in_units(crate::Units::Metric) / depth;
+            let share = got.in_units(Units::Metric) / depth;
             assert!((share - 1.0).abs() < 1e-13, "{angle}: {share}");
         }
     }
