@@ -205,7 +205,7 @@ fn of_a_level_stretch_the_end_is_given_at_which_the_result_begins_to_move() {
                 moved[at] = value;
                 call(f, units, &moved).map(|results| results[k])
             };
-            let Some(stretch) = stretch(&result, x[at]) else { continue };
+            let Some(stretch) = stretch(result, x[at]) else { continue };
             let [low, high] = stretch.ends;
             if let Err(error) = &solved
                 && error.to_string().contains("every value ")

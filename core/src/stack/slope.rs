@@ -148,7 +148,7 @@ mod tests {
     proptest! {
         #[test]
         fn derivatives_are_those_of_the_closed_form(mean in 1.0..30.0f64, decade in -8.0..-1.0f64) {
-            let tolerance = mean * 10f64.powf(decade);
+            let tolerance = mean * crate::math::powf(10.0, decade);
             let per_degree = std::f64::consts::PI / 180.0;
             let cases = [
                 (slope(|x| 1.0 / x, mean, tolerance), -1.0 / (mean * mean)),

@@ -69,7 +69,7 @@ impl Spread {
     /// [`StackError::Spread`] for a mean that is not finite, and a shift or a standard deviation that is negative or
     /// not finite.
     pub fn new(mean: f64, shift: f64, sigma: f64) -> Result<Spread, StackError> {
-        let is_amount = |value: f64| 0.0 <= value && value < f64::INFINITY;
+        let is_amount = |value: f64| (0.0..f64::INFINITY).contains(&value);
         let fault = match () {
             () if !mean.is_finite() => Some(("mean", mean, "a finite number")),
             () if !is_amount(shift) => Some(("shift", shift, "zero or more, and finite")),
