@@ -30,6 +30,23 @@ fn close(got: &[f64], expected: &[f64], relative: f64) {
     }
 }
 
+#[test]
+fn points_too_few_for_a_line_are_no_curve() {
+    let (none, one) = (CostCurve::Points(vec![]), CostCurve::Points(vec![(0.1, 5.0)]));
+    for curve in [&none, &one] {
+        assert!(curve.fault().unwrap().starts_with("there must be two points at least"));
+        let choice = free(curve.clone());
+        assert!(stack(&[(0.1, 1.0)]).allocate(&[choice], Target::WorstCase(0.5)).is_err());
+    }
+    for half_band in [0.0, 0.1, 1.0, f64::NAN, f64::INFINITY] {
+        assert_eq!(one.at(half_band), 5.0);
+        assert!(none.at(half_band).is_nan());
+    }
+    // The line through the two nearest points goes on beyond the ends.
+    let two = CostCurve::Points(vec![(0.1, 5.0), (0.2, 3.0)]);
+    close(&[0.05, 0.1, 0.15, 0.2, 0.25].map(|half| two.at(half)), &[6.0, 5.0, 4.0, 3.0, 2.0], 1e-12);
+}
+
 // With one power k the tolerances go as (B / s)^(1 / (k + 1)) for a worst case and as (B / s²)^(1 / (k + 2)) for a root
 // of squares: Lagrange's condition, worked by hand.
 #[test]

@@ -7383,11 +7383,11 @@ typedef struct tenths_spread {
      */
     double sigma;
     /**
-     * Distance from the lower limit, in standard deviations, of the mean nearest to it.
+     * Distance from the lower limit, in standard deviations, of the mean nearest to it; infinite where nothing spreads.
      */
     double z_lower;
     /**
-     * Distance from the upper limit, in standard deviations, of the mean nearest to it.
+     * Distance from the upper limit, in standard deviations, of the mean nearest to it; infinite where nothing spreads.
      */
     double z_upper;
     /**

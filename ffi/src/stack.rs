@@ -88,9 +88,9 @@ pub struct tenths_spread {
     pub shift: f64,
     /// Standard deviation.
     pub sigma: f64,
-    /// Distance from the lower limit, in standard deviations, of the mean nearest to it.
+    /// Distance from the lower limit, in standard deviations, of the mean nearest to it; infinite where nothing spreads.
     pub z_lower: f64,
-    /// Distance from the upper limit, in standard deviations, of the mean nearest to it.
+    /// Distance from the upper limit, in standard deviations, of the mean nearest to it; infinite where nothing spreads.
     pub z_upper: f64,
     /// Share of the pieces below the lower limit, for a normal closing dimension with the mean nearest to it.
     pub fraction_below: f64,

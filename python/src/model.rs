@@ -40,6 +40,11 @@ impl Function for Callable {
     fn rows(&self) -> usize {
         BLOCK as usize
     }
+
+    /// It may raise an exception where it has no value.
+    fn is_defined_beyond(&self) -> bool {
+        false
+    }
 }
 
 /// What the callable raised, or an error of the core.

@@ -275,6 +275,7 @@ impl PyPropagation {
                 found.sigma_error,
                 self.by_name(py, found.derivatives, &spreads)?,
                 self.by_name(py, found.contributions, &spreads)?,
+                self.by_name(py, found.derivative_errors, &spreads)?,
             );
             named(py, "Moments", fields).map(Bound::unbind)
         };

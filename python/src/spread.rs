@@ -3,6 +3,8 @@ use pyo3::prelude::*;
 use pyo3::types::PyDict;
 use tenths::stack::Spread;
 
+use crate::sample::stack_error;
+
 /// Mean and standard deviation of a closing dimension, in the unit of its stack, and what they leave beyond limits.
 #[pyclass(frozen, eq, name = "Spread", module = "tenths")]
 #[derive(PartialEq)]
@@ -11,8 +13,8 @@ pub struct PySpread(pub Spread);
 #[pymethods]
 impl PySpread {
     #[new]
-    fn new(mean: f64, shift: f64, sigma: f64) -> Self {
-        Self(Spread { mean, shift, sigma })
+    fn new(py: Python<'_>, mean: f64, shift: f64, sigma: f64) -> PyResult<Self> {
+        Spread::new(mean, shift, sigma).map(Self).map_err(|error| stack_error(py, &error))
     }
 
     /// Mean where every process is centred.
@@ -33,12 +35,12 @@ impl PySpread {
         self.0.sigma
     }
 
-    /// Distance from a lower limit, in standard deviations, of the mean nearest to it.
+    /// Distance from a lower limit, in standard deviations, of the mean nearest to it; infinite where nothing spreads.
     fn z_lower(&self, lower: f64) -> f64 {
         self.0.z_lower(lower)
     }
 
-    /// Distance from an upper limit, in standard deviations, of the mean nearest to it.
+    /// Distance from an upper limit, in standard deviations, of the mean nearest to it; infinite where nothing spreads.
     fn z_upper(&self, upper: f64) -> f64 {
         self.0.z_upper(upper)
     }

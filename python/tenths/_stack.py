@@ -174,8 +174,8 @@ class Extremes(NamedTuple):
 class Moments(NamedTuple):
     """Mean and standard deviation of a function by its first and second derivatives.
 
-    The errors tell by how much finite differences may put mean and sigma off. Derivatives are those at the means;
-    contributions are percent of the first-order variance. Both list the inputs that spread.
+    The errors tell by how much finite differences may put mean, sigma and each derivative off. Derivatives are those
+    at the means; contributions are percent of the first-order variance. They list the inputs that spread.
     """
 
     mean: float
@@ -186,6 +186,7 @@ class Moments(NamedTuple):
     sigma_error: float
     derivatives: dict[str, float]
     contributions: dict[str, float]
+    derivative_errors: dict[str, float]
 
 
 def evaluate(function, columns, count):

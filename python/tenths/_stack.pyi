@@ -90,6 +90,7 @@ class Moments(NamedTuple):
     sigma_error: float
     derivatives: dict[str, float]
     contributions: dict[str, float]
+    derivative_errors: dict[str, float]
 
 def evaluate(function: Callable[..., Any], columns: Sequence[NDArray[numpy.float64]], count: int) -> bytes: ...
 def stack_from_dict(data: dict[str, Any]) -> Stack: ...

@@ -34,7 +34,14 @@ fn a_result_leads_back_to_the_argument() {
             given[at] = f64::NAN;
             let solved = f.solve_for(units, name, Some(f.output_name(k)), y, &given);
             let place = format!("{f:?}: {name} for {} = {y} of {x:?}", f.output_name(k));
-            let solved = solved.unwrap_or_else(|error| panic!("{place}: {error}"));
+            let solved = match solved {
+                // Any value will do.
+                Err(Error::Unsolvable { reason, .. }) if reason.starts_with("every value ") => {
+                    told += 1;
+                    continue;
+                }
+                other => other.unwrap_or_else(|error| panic!("{place}: {error}")),
+            };
             given[at] = solved;
             let again = call(f, units, &given).unwrap_or_else(|| panic!("{place}: {solved} is refused"));
             let base = to_base(f, units, &x);
@@ -138,4 +145,97 @@ fn a_result_beyond_reach_is_refused() {
         }
         assert!(refused > 0, "{f:?}: {} for {}", f.arguments[at].name, f.output_name(k));
     });
+}
+
+/// Where a level stretch about a solution ends, and whether the result moves on beyond.
+struct Stretch {
+    ends: [f64; 2],
+    moves: [bool; 2],
+    /// Whether the result is clearly another one beyond an end that it moves at, rather than level by rounding.
+    is_clear: bool,
+}
+
+/// The stretch of values about `x` that give the same result, told by calls alone; none where it is not wide.
+fn stretch(at: impl Fn(f64) -> Option<f64>, x: f64) -> Option<Stretch> {
+    let level = at(x)?;
+    let is_level = |x: f64| at(x) == Some(level);
+    let first = if x == 0.0 { 1e-6 } else { 1e-3 * x.abs() };
+    if !is_level(x + first) && !is_level(x - first) {
+        return None;
+    }
+    let (mut ends, mut moves, mut is_clear) = ([x; 2], [false; 2], true);
+    for (side, sign) in [-1.0, 1.0].into_iter().enumerate() {
+        let (mut inside, mut reach) = (x, first);
+        while reach < 1e300 && is_level(x + sign * reach) {
+            inside = x + sign * reach;
+            reach *= 2.0;
+        }
+        let mut beyond = x + sign * reach;
+        for _ in 0..200 {
+            let middle = inside + 0.5 * (beyond - inside);
+            if is_level(middle) { inside = middle } else { beyond = middle }
+        }
+        ends[side] = inside;
+        moves[side] = reach < 1e300 && at(beyond).is_some();
+    }
+    for (side, sign) in [-1.0, 1.0].into_iter().enumerate() {
+        let step = 0.25 * (ends[1] - ends[0]).min(ends[side].abs());
+        let moved = at(ends[side] + sign * step).map_or(0.0, |y| (y - level).abs());
+        is_clear &= !moves[side] || moved > 1e-7 * level.abs();
+    }
+    Some(Stretch { ends, moves, is_clear })
+}
+
+#[test]
+fn of_a_level_stretch_the_end_is_given_at_which_the_result_begins_to_move() {
+    let mut met = std::collections::BTreeSet::new();
+    each_pair(|f, at, k, solvable| {
+        if !solvable {
+            return;
+        }
+        let (name, mut draws) = (f.arguments[at].name, Draws::of(f));
+        for round in 0..ROWS {
+            let units = Units::ALL[round % 2];
+            let x = draws.row(f, units);
+            let y = call(f, units, &x).unwrap()[k];
+            let solved = f.solve_for(units, name, Some(f.output_name(k)), y, &x);
+            let place = format!("{f:?}: {name} for {} = {y} of {x:?}", f.output_name(k));
+            let result = |value: f64| {
+                let mut moved = x.clone();
+                moved[at] = value;
+                call(f, units, &moved).map(|results| results[k])
+            };
+            let Some(stretch) = stretch(result, x[at]) else { continue };
+            let [low, high] = stretch.ends;
+            if let Err(error) = &solved
+                && error.to_string().contains("every value ")
+            {
+                // What moves by rounding alone does not move.
+                let is_level = stretch.moves == [false; 2] || !stretch.is_clear;
+                assert!(is_level, "{place}: {error}, but it moves beyond {low} to {high}");
+                continue;
+            }
+            let end = match stretch.moves {
+                [false, false] => panic!("{place}: every value gives it, and not {solved:?} alone"),
+                [true, false] => low,
+                [false, true] => high,
+                [true, true] => [low, high][usize::from(high.abs() < low.abs())],
+            };
+            let solved = solved.unwrap_or_else(|error| panic!("{place}: {error}"));
+            // Where the result bends into the stretch, rounding blurs its end.
+            let is_blurred = result(solved).is_some_and(|again| (again - y).abs() <= 1e-14 * y.abs());
+            if stretch.is_clear {
+                met.insert((f.name, name));
+                let blur = if is_blurred { 1e-3 } else { 1e-6 };
+                let allowed = blur * end.abs().max(1e-9 * (high - low).min(1.0));
+                assert!((solved - end).abs() <= allowed, "{place}: {solved} in {low} to {high}");
+            } else {
+                let is_inside = low <= solved && solved <= high;
+                assert!(is_inside || is_blurred, "{place}: {solved} in {low} to {high}");
+            }
+        }
+    });
+    for formula in ["groove_fill", "knurled_joint", "facing_time", "parting_time", "joining_temperature"] {
+        assert!(met.iter().any(|(name, _)| *name == formula), "{formula} is not among {met:?}");
+    }
 }

@@ -444,3 +444,24 @@ def test_a_count_of_threads_is_positive(threads):
 def test_the_bits_are_the_same_on_very_many_threads():
     many = one("uniform").sample(10_000_000, 1, threads=10**9)
     assert many == one("uniform").sample(10_000_000, 1, threads=1)
+
+
+def test_what_does_not_spread_is_neither_below_nor_above_its_very_value():
+    stack = metric.Stack()
+    stack.add("shim", 0.1, 0, 0).add("washer", 0.2, 0, 0)
+    spread = stack.spread()
+    assert (spread.fraction_below(0.3), spread.fraction_above(0.3)) == (0, 0)
+    assert (spread.fraction_below(0.31), spread.fraction_above(0.29)) == (1, 1)
+
+
+@pytest.mark.parametrize(
+    ("figures", "told"),
+    [
+        ((0, 0, -1), "sigma must be zero or more, and finite, not -1"),
+        ((0, -1, 1), "shift must be zero or more, and finite, not -1"),
+        ((float("nan"), 0, 1), "mean must be a finite number, not NaN"),
+    ],
+)
+def test_a_spread_that_no_process_has_is_refused(figures, told):
+    with pytest.raises(ValueError, match=told):
+        tenths.Spread(*figures)

@@ -62,11 +62,12 @@ impl Formula {
         self.module.replace("::", ": ")
     }
 
-    /// The name of an output, which for a single one is that of the formula.
+    /// The name of an output, which for a single one is that of the formula; empty where there is no such output.
     pub fn output_name(&self, output: usize) -> &'static str {
-        match self.outputs[output].name {
-            "" => self.name,
-            name => name,
+        match self.outputs.get(output).map(|output| output.name) {
+            Some("") => self.name,
+            Some(name) => name,
+            None => "",
         }
     }
 

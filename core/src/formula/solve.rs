@@ -23,6 +23,8 @@ enum Failure {
     Nowhere,
     /// The output does not come to what is wanted from a value of the argument at which there is an answer.
     OutOfReach(Option<f64>),
+    /// Every value between these gives the same, and beyond there is no answer.
+    Level([f64; 2]),
 }
 
 impl Formula {
@@ -32,9 +34,13 @@ impl Formula {
     /// out where the formula has one. A declared inverse is used where there is one; otherwise the value is
     /// sought by bisection over the floats of the argument's domain, which ends at the nearest float.
     ///
+    /// Where the result stays level, so that a whole stretch of values gives it, the end of the stretch is given at
+    /// which the result begins to move; where it moves beyond both ends, the one nearer to zero.
+    ///
     /// # Errors
     /// [`Error::Unsolvable`] where the argument or the output is unknown, is a count, or is not declared to
-    /// move one way, and where no value gives the wanted result; otherwise as [`Formula::call`].
+    /// move one way, where no value gives the wanted result, and where every value does; otherwise as
+    /// [`Formula::call`].
     pub fn solve_for(
         &self,
         units: Units,
@@ -98,6 +104,9 @@ impl Formula {
 
     /// Why `argument` cannot be solved for from `output`; `None` where it can. Both are given by place.
     pub fn why_not_solvable(&self, argument: usize, output: usize) -> Option<&'static str> {
+        if argument >= self.arguments.len() || output >= self.outputs.len() {
+            return Some("there is no such argument or result");
+        }
         let inverse = self.inverses.iter().any(|i| i.argument == argument);
         match () {
             () if self.arguments[argument].sides[0].domain.is_whole() => Some("it is a count"),
@@ -171,6 +180,7 @@ impl Search<'_> {
             }
         }
         let base = self.find(self.formula.outputs[self.output].kind.unit(self.units).to_base(wanted))?;
+        let base = self.settle(base)?;
         // A reading rounded out of the domain, or over a rule, is not what the formula would take back.
         let unit = self.formula.arguments[self.sought].unit(self.units);
         let near = unit.from_base(base);
@@ -208,6 +218,42 @@ impl Search<'_> {
             // A reading may lie an ulp or two beyond the result that it was taken from.
             (Some(a), _) if (a - wanted).abs() <= 4.0 * f64::EPSILON * wanted.abs() => Ok(near),
             _ => Err(Failure::OutOfReach(Some(anchor))),
+        }
+    }
+
+    /// The value to give for a solution: its own, or an end of the level stretch in which it lies.
+    fn settle(&mut self, x: f64) -> Result<f64, Failure> {
+        let Some(level) = self.at(x) else { return Ok(x) };
+        let step = (NARROW * x.abs()).max(f64::MIN_POSITIVE);
+        if ![x - step, x + step].into_iter().any(|x| self.at(x) == Some(level)) {
+            return Ok(x);
+        }
+        let sides = [f64::MIN, f64::MAX].map(|last| match self.at(last) == Some(level) {
+            true => (last, last),
+            false => between(x, last, |x| self.at(x) == Some(level)),
+        });
+        let ends = sides.map(|(end, _)| end);
+        let width = ends[1] - ends[0];
+        let moves = sides.map(|(_, beyond)| self.at(beyond).is_some_and(|y| y != level));
+        let nearer = usize::from(ends[1].abs() < ends[0].abs());
+        let side = match moves {
+            [false, false] => return Err(Failure::Level(ends)),
+            [true, true] => nearer,
+            [_, up] => usize::from(up),
+        };
+        // Rounding makes a result level too: near a turning point, or beside a greater term. There it hardly moves
+        // farther on, and one value is as good as another.
+        let (end, beyond) = sides[side];
+        let reach = width.min(beyond.abs().max(f64::MIN_POSITIVE));
+        let far = if side == 0 { beyond - 0.5 * reach } else { beyond + reach };
+        let (last, _) = between(beyond, far, |x| self.at(x).is_some());
+        let moved = self.at(last).map_or(0.0, |y| (y - level).abs());
+        let is_level = moved > NARROW * level.abs() && moved > LEAST_MOVE;
+        match () {
+            () if !is_level && width <= 2.0 * end.abs() => Ok(x),
+            // The result began to move at zero, and vanished among the smallest floats.
+            () if end.abs() < LEAST_END && ends[0] <= 0.0 && 0.0 <= ends[1] => Ok(0.0),
+            () => Ok(end),
         }
     }
 
@@ -278,6 +324,18 @@ impl Search<'_> {
                 Some(rule) => return self.formula.broken(rule, self.units, &self.row),
                 None => format!("with these arguments no value gives any answer, nor {sought}"),
             },
+            Failure::Level(ends) => {
+                let unit = self.formula.arguments[self.sought].unit(self.units);
+                let [least, greatest] = ends.map(|end| Reading(unit.from_base(end), unit.label));
+                let is_bounded =
+                    ends.iter().all(|end| *end == 0.0 || (LEAST_END..1e300).contains(&end.abs()));
+                match is_bounded {
+                    true => {
+                        format!("every value from {least} to {greatest} gives {sought}: any of them will do")
+                    }
+                    false => format!("every value gives {sought}: any of them will do"),
+                }
+            }
             Failure::OutOfReach(None) => format!("no value gives {sought}"),
             Failure::OutOfReach(Some(anchor)) => {
                 let (least, greatest) = self.reach(anchor);
@@ -292,6 +350,15 @@ impl Search<'_> {
 
 /// Ends of a domain, and zero: they come first among the anchors.
 const ENDS: usize = 3;
+
+/// Part of a number that a step or a move must be of it to count as one, and not as rounding.
+const NARROW: f64 = 1e-9;
+
+/// What is less comes from results that vanish among the smallest floats.
+const LEAST_MOVE: f64 = 1e-200;
+
+/// An end nearer to zero than this is zero.
+const LEAST_END: f64 = 1e-100;
 
 /// Two neighbouring floats between `yes` and `no`, of which `holds` is true of the first and false of the second.
 ///
@@ -351,6 +418,41 @@ mod tests {
             |height: f64| scallop.solve_for(Units::Metric, "stepover", None, height, &[10.0, f64::NAN]);
         assert!((solve(1.0).unwrap() - 6.0).abs() < 1e-12); // 2 √(1 · 9)
         assert!(solve(9.0).unwrap_err().to_string().contains("no value gives scallop_height = 9 mm"));
+    }
+
+    #[test]
+    fn of_a_level_stretch_the_end_is_given_at_which_the_result_begins_to_move() {
+        let solve = |name: &str, argument: &str, wanted: f64, given: &[f64]| {
+            crate::find(name).unwrap().solve_for(Units::Metric, argument, None, wanted, given)
+        };
+        // Grooves are full from an overlap as great as the tooth is high: 0.5 mm for a pitch of 1 mm and 90°, by hand.
+        let overlap = |fill: f64| solve("groove_fill", "overlap", fill, &[f64::NAN, 1.0, 90.0]).unwrap();
+        assert!((overlap(1.0) - 0.5).abs() < 1e-12);
+        assert_eq!(overlap(0.0), 0.0);
+        // A shaft of 80 mm at -79 °C has shrunk by 80 · 11e-6 · 99 mm: up to that less the clearance of 0.02 mm, no heat.
+        let names: Vec<_> =
+            crate::find("joining_temperature").unwrap().arguments.iter().map(|a| a.name).collect();
+        let given: Vec<f64> = names
+            .iter()
+            .map(|name| match *name {
+                "clearance" => 0.02,
+                "diameter" => 80.0,
+                "hub_expansion" => 12e-6,
+                "shaft_expansion" => 11e-6,
+                "temperature_limit" => 250.0,
+                "shaft_temperature" => -79.0,
+                "room_temperature" => 20.0,
+                _ => f64::NAN,
+            })
+            .collect();
+        let interference = solve("joining_temperature", "interference", 20.0, &given).unwrap();
+        assert!((interference - (80.0 * 11e-6 * 99.0 - 0.02)).abs() < 1e-9, "{interference}");
+        // Without fill nothing but the pitch's whole domain is left.
+        let error = solve("groove_fill", "pitch", 0.0, &[-0.1, f64::NAN, 90.0]).unwrap_err().to_string();
+        assert!(
+            error.contains("every value gives groove_fill = 0") && error.ends_with("any of them will do"),
+            "{error}"
+        );
     }
 
     #[test]

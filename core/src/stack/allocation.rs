@@ -92,15 +92,19 @@ pub struct Allocation {
 }
 
 impl CostCurve {
-    /// The cost at a half band.
+    /// The cost at a half band, beyond the ends of points along the line that ends there. One point gives its own cost
+    /// everywhere, and none gives NaN.
     pub fn at(&self, half_band: f64) -> f64 {
         match self {
             CostCurve::Reciprocal { fixed, scale, power } => fixed + scale * powf(half_band, -power),
             CostCurve::Exponential { fixed, scale, rate } => fixed + scale * exp(-rate * half_band),
             CostCurve::Points(points) => {
-                let after = points.partition_point(|point| point.0 < half_band).clamp(1, points.len() - 1);
-                let (a, b) = (points[after - 1], points[after]);
-                a.1 + (half_band - a.0) * (b.1 - a.1) / (b.0 - a.0)
+                let after = points.partition_point(|point| point.0 < half_band).max(1);
+                match points[after.min(points.len().saturating_sub(1)).saturating_sub(1)..] {
+                    [a, b, ..] => a.1 + (half_band - a.0) * (b.1 - a.1) / (b.0 - a.0),
+                    [only] => only.1,
+                    [] => f64::NAN,
+                }
             }
         }
     }

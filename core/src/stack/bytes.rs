@@ -2,15 +2,16 @@
 //!
 //! All is in words of 64 bits, little endian. Nine come first: a mark, the version, count and seed of the sample, its
 //! lower and upper limit, the number of the first block, the count of blocks and the probe. Each block has ten. Then
-//! come the values where all are kept, and otherwise pairs of a bin of the sketch and its count. A check word ends it.
+//! come the values where all are kept, and otherwise centre and scale of the sketch, and pairs of a bin and its count. A
+//! check word ends it.
 use super::StackError;
 use super::moments::Moments;
 use super::sample::{Blocks, Sampling, Summary};
-use super::sketch::Sketch;
+use super::sketch::{Grid, Sketch};
 
 const MARK: u64 = u64::from_le_bytes(*b"10thsblk");
 /// Raised when the form changes, or what a seed draws, since blocks of both would not go together.
-const VERSION: u64 = 2;
+const VERSION: u64 = 3;
 const HEAD: usize = 9;
 const OF_BLOCK: usize = 10;
 
@@ -36,6 +37,9 @@ impl Blocks {
             }
         }
         self.values.iter().for_each(|value| to.put(value.to_bits()));
+        if !self.sampling.is_exact() {
+            self.sketch.grid().words().into_iter().for_each(|word| to.put(word));
+        }
         for (bin, count) in self.sketch.counts() {
             to.put(bin);
             to.put(count);
@@ -74,8 +78,8 @@ impl Blocks {
 
     /// How many bytes [`Blocks::to_bytes`] makes.
     pub fn byte_count(&self) -> usize {
-        let bins = self.sketch.counts().count();
-        8 * (HEAD + OF_BLOCK * self.summaries.len() + self.values.len() + 2 * bins + 1)
+        let sketched = if self.sampling.is_exact() { 0 } else { 2 + 2 * self.sketch.counts().count() };
+        8 * (HEAD + OF_BLOCK * self.summaries.len() + self.values.len() + sketched + 1)
     }
 }
 
@@ -168,7 +172,10 @@ impl<'a> Reader<'a> {
     }
 
     fn sketch(&mut self, count: u64) -> Result<Sketch, StackError> {
-        let (mut sketch, mut total, mut next) = (Sketch::default(), 0_u64, 0);
+        let Some(grid) = Grid::from_words(self.take()?) else {
+            return fault("the bins are not those of the blocks");
+        };
+        let (mut sketch, mut total, mut next) = (Sketch::new(grid), 0_u64, 0);
         while !self.words.is_empty() {
             let [bin, times] = self.take()?;
             let sum = total.checked_add(times).filter(|sum| times > 0 && *sum <= count);
@@ -273,8 +280,8 @@ mod tests {
         assert!(reason(&BYTES[0][..8]).ends_with("they end too early"));
         assert!(reason(&BYTES[0][..16]).ends_with("they end too early"));
         let mut newer = BYTES[0].clone();
-        newer[8] = 3;
-        assert!(reason(&newer).ends_with("they are of version 3, and this library reads 2"));
+        newer[8] = 4;
+        assert!(reason(&newer).ends_with("they are of version 4, and this library reads 3"));
         let with = |place: usize, word: u64| {
             let mut bytes = BYTES[0].clone();
             bytes[8 * place..][..8].copy_from_slice(&word.to_le_bytes());

@@ -21,6 +21,8 @@ pub struct Moments {
     pub sigma_error: f64,
     /// Derivative of the function by each input at the means; NaN by an input that does not spread.
     pub derivatives: Vec<f64>,
+    /// By how much finite differences and rounding may put each derivative off; NaN by an input that does not spread.
+    pub derivative_errors: Vec<f64>,
     /// What each input has of the first-order variance, in percent; with correlations it may be negative.
     pub contributions: Vec<f64>,
 }
@@ -54,9 +56,11 @@ impl Derivatives {
 impl<F: Function> Propagation<F> {
     /// Mean and standard deviation by the derivatives at the means of the inputs, and what each input contributes.
     ///
-    /// The derivatives are central differences over one and over half a standard deviation, extrapolated. The second
-    /// order takes in the third and fourth moments of the inputs, and for the standard deviation third derivatives too.
-    /// What is of higher powers of the spread is left out; a sample has it.
+    /// The first derivatives are taken at steps of their own, down to a hundredth of a standard deviation, and beyond one
+    /// where rounding asks for it and the function may be evaluated there. Those of the second order are central
+    /// differences over one and over half a standard deviation, extrapolated. The second order takes in the third and
+    /// fourth moments of the inputs, and for the standard deviation third derivatives too. What is of higher powers of the
+    /// spread is left out; a sample has it.
     ///
     /// # Errors
     /// [`StackError::Undefined`] where the function is not defined at the means or within a standard deviation, and
@@ -75,8 +79,16 @@ impl<F: Function> Propagation<F> {
         let whole = self.differences(&active, &means, &steps, centre)?;
         let half_steps: Vec<f64> = steps.iter().map(|step| 0.5 * step).collect();
         let half = self.differences(&active, &means, &half_steps, centre)?;
-        let best = Derivatives::extrapolate(&whole, &half, &steps);
-        let rough = Derivatives { third: best.third.clone(), ..half };
+        let slopes = self.slopes(&active, &means, &steps)?;
+        let best = Derivatives {
+            first: slopes.iter().map(|slope| slope.value).collect(),
+            ..Derivatives::extrapolate(&whole, &half, &steps)
+        };
+        let rough = Derivatives {
+            first: slopes.iter().map(|slope| slope.value + slope.error).collect(),
+            second: half.second,
+            third: best.third.clone(),
+        };
 
         let laws: Vec<Cumulants> = active.iter().map(|input| laws[*input]).collect();
         let covariance = self.covariance(&active, &laws);
@@ -85,9 +97,11 @@ impl<F: Function> Propagation<F> {
         let parts = first_order_parts(&best.first, &covariance);
         let first_order: f64 = parts.iter().sum();
         let mut derivatives = vec![f64::NAN; self.inputs.len()];
+        let mut derivative_errors = derivatives.clone();
         let mut contributions = vec![0.0; self.inputs.len()];
         for (place, input) in active.iter().enumerate() {
-            derivatives[*input] = best.first[place];
+            derivatives[*input] = slopes[place].value;
+            derivative_errors[*input] = slopes[place].error;
             contributions[*input] = if first_order > 0.0 { 100.0 * parts[place] / first_order } else { 0.0 };
         }
         Ok(Moments {
@@ -98,6 +112,7 @@ impl<F: Function> Propagation<F> {
             mean_error: (mean - rough_mean).abs(),
             sigma_error: (variance.max(0.0).sqrt() - rough_variance.max(0.0).sqrt()).abs(),
             derivatives,
+            derivative_errors,
             contributions,
         })
     }

@@ -60,6 +60,16 @@ pub enum StackError {
         /// What is wrong.
         fault: String,
     },
+    /// A figure that no spread has.
+    #[error("{figure} must be {need}, not {got}")]
+    Spread {
+        /// `mean`, `shift` or `sigma`.
+        figure: &'static str,
+        /// The figure as given.
+        got: f64,
+        /// What it must be.
+        need: &'static str,
+    },
     /// No law has this name.
     #[error(
         "`{name}` is no distribution: write normal, truncated normal, uniform, triangular, trapezoid or half ellipse"

@@ -120,6 +120,11 @@ pub trait Function: Sync {
         ROWS
     }
 
+    /// Whether it may be evaluated farther from the means than samples go, and gives NaN where it has no value.
+    fn is_defined_beyond(&self) -> bool {
+        true
+    }
+
     /// Why it has no value for a row, where it can tell.
     fn why_undefined(&self, inputs: &[f64]) -> Option<String> {
         let _ = inputs;
@@ -134,6 +139,10 @@ impl Function for Box<dyn Function + Send> {
 
     fn rows(&self) -> usize {
         self.as_ref().rows()
+    }
+
+    fn is_defined_beyond(&self) -> bool {
+        self.as_ref().is_defined_beyond()
     }
 
     fn why_undefined(&self, inputs: &[f64]) -> Option<String> {

@@ -34,6 +34,7 @@ pub(crate) mod reading;
 mod sample;
 mod select;
 mod sketch;
+mod slope;
 mod statistics;
 mod summary;
 mod vector_loop;

@@ -5,7 +5,7 @@ use std::sync::Mutex;
 use super::StackError;
 use super::draw::{ROWS, Source};
 use super::moments::Moments;
-use super::sketch::Sketch;
+use super::sketch::{Grid, Sketch};
 use super::summary::Sample;
 use crate::wide::{Work, run_wide};
 
@@ -125,7 +125,8 @@ impl Blocks {
     /// Whether both may be of the same stack or function. Machines may differ in the last digits of a function.
     pub(crate) fn may_go_with(&self, other: &Blocks) -> bool {
         let (a, b) = (self.probe, other.probe);
-        a == b || (a - b).abs() <= 1e-9 * a.abs().max(b.abs()) || (a.is_nan() && b.is_nan())
+        let is_near = a == b || (a - b).abs() <= 1e-9 * a.abs().max(b.abs()) || (a.is_nan() && b.is_nan());
+        is_near && self.sketch.grid() == other.sketch.grid()
     }
 }
 
@@ -165,6 +166,16 @@ fn probe<M: Model + ?Sized>(model: &M, sampling: &Sampling) -> Result<f64, Stack
     let mut value = [0.0];
     model.fill(&mut Source::new(sampling.seed, u64::MAX), &mut value)?;
     Ok(value[0])
+}
+
+/// Where the bins of a sketch lie: by a block of a stream that no block has, so that all portions agree.
+fn grid<M: Model + ?Sized>(model: &M, sampling: &Sampling) -> Result<Grid, StackError> {
+    if sampling.is_exact() {
+        return Ok(Grid::default());
+    }
+    let mut pilot = vec![0.0; BLOCK as usize];
+    model.fill(&mut Source::new(sampling.seed, u64::MAX), &mut pilot)?;
+    Ok(Grid::of(pilot))
 }
 
 /// Moves values that are no NaN to the front, and tells how many they are.
@@ -229,11 +240,12 @@ pub(crate) fn sample_blocks<M: Model + ?Sized>(
     let lengths = numbers.clone().map(|number| sampling.length(number));
     let kept = if sampling.is_exact() { lengths.sum() } else { 0 };
     let mut values = vec![0.0; kept];
+    let grid = grid(model, sampling)?;
     let mut parts = values.chunks_mut(BLOCK as usize);
     let tasks = Mutex::new(numbers.map(|number| (number, parts.next())));
     let next_task = || tasks.lock().ok().and_then(|mut tasks| tasks.next());
     let work = || {
-        let (mut done, mut scratch, mut sketch) = (Vec::new(), Vec::new(), Sketch::default());
+        let (mut done, mut scratch, mut sketch) = (Vec::new(), Vec::new(), Sketch::new(grid));
         while let Some((number, part)) = next_task() {
             let is_kept = part.is_some();
             let values = part.unwrap_or_else(|| {
@@ -248,7 +260,7 @@ pub(crate) fn sample_blocks<M: Model + ?Sized>(
         }
         Ok((done, sketch))
     };
-    let (mut done, mut sketch) = (Vec::new(), Sketch::default());
+    let (mut done, mut sketch) = (Vec::new(), Sketch::new(grid));
     for (some, of_thread) in on_threads(sampling.threads(count), &work)? {
         done.extend(some);
         sketch.merge(&of_thread);

@@ -63,17 +63,38 @@ pub enum Closure {
 }
 
 impl Spread {
-    /// Distance of a limit from the nearer mean, in standard deviations; negative where that lies beyond the limit.
-    fn distance(&self, inward: f64) -> f64 {
-        (inward - self.shift) / self.sigma
+    /// Figures that a process can have.
+    ///
+    /// # Errors
+    /// [`StackError::Spread`] for a mean that is not finite, and a shift or a standard deviation that is negative or
+    /// not finite.
+    pub fn new(mean: f64, shift: f64, sigma: f64) -> Result<Spread, StackError> {
+        let is_amount = |value: f64| (0.0..f64::INFINITY).contains(&value);
+        let fault = match () {
+            () if !mean.is_finite() => Some(("mean", mean, "a finite number")),
+            () if !is_amount(shift) => Some(("shift", shift, "zero or more, and finite")),
+            () if !is_amount(sigma) => Some(("sigma", sigma, "zero or more, and finite")),
+            () => None,
+        };
+        match fault {
+            Some((figure, got, need)) => Err(StackError::Spread { figure, got, need }),
+            None => Ok(Spread { mean, shift, sigma }),
+        }
     }
 
-    /// Distance from a lower limit, in standard deviations, of the mean nearest to it.
+    /// Distance of a limit from the nearer mean, in standard deviations; negative where that lies beyond the limit.
+    fn distance(&self, inward: f64) -> f64 {
+        let room = inward - self.shift;
+        // A limit at the very value of what does not spread keeps it whole.
+        if self.sigma == 0.0 && room == 0.0 { f64::INFINITY } else { room / self.sigma }
+    }
+
+    /// Distance from a lower limit, in standard deviations, of the mean nearest to it; infinite where nothing spreads.
     pub fn z_lower(&self, lower: f64) -> f64 {
         self.distance(self.mean - lower)
     }
 
-    /// Distance from an upper limit, in standard deviations, of the mean nearest to it.
+    /// Distance from an upper limit, in standard deviations, of the mean nearest to it; infinite where nothing spreads.
     pub fn z_upper(&self, upper: f64) -> f64 {
         self.distance(upper - self.mean)
     }
@@ -408,6 +429,38 @@ mod tests {
         let mut changed = parts.to_vec();
         changed[place] = part;
         changed
+    }
+
+    #[test]
+    fn what_does_not_spread_is_neither_below_nor_above_its_very_value() {
+        let mut stack = Stack::new(Units::Metric);
+        for text in ["0.1 +0/-0 mm", "0.2 +0/-0 mm"] {
+            stack.add(Contributor::new("shim", Limits::parse(text).unwrap())).unwrap();
+        }
+        for shift in [MeanShift::Centred, MeanShift::Dynamic, MeanShift::Static] {
+            let spread = stack.spread(shift).unwrap();
+            assert_eq!(spread, Spread::new(0.3, 0.0, 0.0).unwrap());
+            assert_eq!([spread.fraction_below(0.3), spread.fraction_above(0.3)], [0.0; 2]);
+            assert_eq!([spread.fraction_below(0.31), spread.fraction_above(0.31)], [1.0, 0.0]);
+            assert_eq!([spread.fraction_below(0.29), spread.fraction_above(0.29)], [0.0, 1.0]);
+        }
+        let sampling = crate::stack::Sampling::new(100, 1).within(0.3, 0.3);
+        let sample = stack.sample(&sampling).unwrap();
+        assert_eq!([sample.fraction_below().value, sample.fraction_above().value], [0.0; 2]);
+        // A mean that may lie half a millimetre off reaches the limits there.
+        let spread = Spread::new(10.0, 0.5, 0.0).unwrap();
+        assert_eq!([spread.fraction_below(9.5), spread.fraction_above(10.5)], [0.0; 2]);
+        assert_eq!([spread.fraction_below(9.75), spread.fraction_above(10.25)], [1.0; 2]);
+    }
+
+    #[test]
+    fn a_spread_that_no_process_has_is_refused() {
+        let told = |mean, shift, sigma| Spread::new(mean, shift, sigma).unwrap_err().to_string();
+        assert_eq!(told(0.0, 0.0, -1.0), "sigma must be zero or more, and finite, not -1");
+        assert_eq!(told(0.0, -1.0, 1.0), "shift must be zero or more, and finite, not -1");
+        assert_eq!(told(f64::NAN, 0.0, 1.0), "mean must be a finite number, not NaN");
+        assert!(told(0.0, f64::INFINITY, 1.0).starts_with("shift must be"));
+        assert!(told(0.0, 0.0, f64::NAN).starts_with("sigma must be"));
     }
 
     proptest! {

@@ -89,7 +89,8 @@ impl Sample {
         if moments.count == 0 {
             return Err(StackError::Undefined { at: "any of the samples".into(), reason: None });
         }
-        let (mut summaries, mut values, mut sketch) = (Vec::new(), Vec::new(), Sketch::default());
+        let grid = portions.first().map(|portion| portion.sketch.grid()).unwrap_or_default();
+        let (mut summaries, mut values, mut sketch) = (Vec::new(), Vec::new(), Sketch::new(grid));
         for portion in portions {
             summaries.extend(portion.summaries);
             sketch.merge(&portion.sketch);
@@ -222,7 +223,9 @@ impl Sample {
     /// Several percentiles at once, which takes little longer than one.
     ///
     /// Between two values of the sample the percentile is linear, with the first at 0 and the last at 100 percent. It
-    /// is exact where all values were kept; otherwise it is the middle of a bin at most 2^-10 of the value wide.
+    /// is exact where all values were kept. Otherwise it is the middle of what it surely lies in, and tells by how much it
+    /// may be off: at most 1e-4 standard deviations within one of the median, and 1e-3 within fifteen, wherever the
+    /// values lie. Of a law of which no value was defined in 16 384 trials it may be more.
     ///
     /// # Errors
     /// [`StackError::Sampling`] for a percentage beyond 0 to 100.
@@ -248,10 +251,17 @@ impl Sample {
         if rank == last {
             return Percentile { value: self.maximum(), error: 0.0 };
         }
-        // Both neighbours of the percentile lie between these.
-        let [low, _] = self.sketch.bin_of(rank).unwrap_or([self.minimum(); 2]);
-        let [_, high] = self.sketch.bin_of(rank + 1).unwrap_or([self.maximum(); 2]);
-        let (low, high) = (low.max(self.minimum()), high.min(self.maximum()));
+        // The percentile lies between two values, of which each lies in a bin.
+        let ends_of = |rank| match self.sketch.bin_of(rank) {
+            Some([low, high]) => [low.max(self.minimum()), high.min(self.maximum())],
+            None => [self.maximum(); 2],
+        };
+        let share = exact_rank - rank as f64;
+        let (one, next) = (ends_of(rank), if share > 0.0 { ends_of(rank + 1) } else { [0.0; 2] });
+        let [low, high] = [0, 1].map(|end| match share > 0.0 {
+            true => one[end] + share * (next[end] - one[end]),
+            false => one[end],
+        });
         Percentile { value: low + 0.5 * (high - low), error: 0.5 * (high - low) }
     }
 
