@@ -472,7 +472,7 @@ class Knurl(Object):
         """The pitch; of an inch knurl π / diametral pitch, to the nearest picometre."""
     @property
     def growth(self) -> Size | None:
-        """What the diameter grows by: the standard's factor of the pitch, or its depth of the tooth. """
+        """What the diameter grows by: the standard's factor of the pitch, or its depth of the tooth."""
     @property
     def tolerance(self) -> KnurlTolerance | None:
         """The deviations of an inch knurl by its tolerance class; a metric knurl has none."""
