@@ -180,7 +180,7 @@ fn a_knurled_joint_is_an_estimate() {
 
     let inch_with = |old: &str, new: &str| replace(INCH_DEMO, old, new);
     // The grooves are full at .512 - .49565 = .01635.
-    let bore = |lower: &str| inch_with("1/2 in FN2 hole", &format!("{lower}...501 in"));
+    let bore = |lower: &str| inch_with("1/2 in FN2 hole", &format!("{lower}..0.501 in"));
     assert_eq!(finding(&bore(".49565"), "knurl_overfilled"), Severity::Error);
     assert!(!has(&bore(".49566"), "knurl_overfilled"));
     assert_eq!(finding(&inch_with("\"torque\": 10", "\"torque\": 568"), "joint_slips"), Severity::Error);
@@ -364,10 +364,10 @@ fn every_bad_document_has_a_clear_error_with_its_place() {
 #[test]
 fn every_operation_shows_what_is_to_be_set() {
     let sheet = sheet(DEMO);
-    let [saw, _, mill, knurl, turn, drill, tap, press, _] = &sheet.operations[..] else { panic!("nine") };
-    // 147.7 and 148.3, and .5 for facing.
-    figure(&saw.settings, "sawn length, least", 148.2);
-    figure(&saw.settings, "sawn length, greatest", 148.8);
+    let [saw, _, mill, knurl, turn, drill, tap, _, press, _] = &sheet.operations[..] else { panic!("ten") };
+    // 148 ±0.3, and nothing for facing.
+    figure(&saw.settings, "sawn length, least", 147.7);
+    figure(&saw.settings, "sawn length, greatest", 148.3);
     figure(&mill.settings, "spindle speed", 1500.0);
     figure(&mill.settings, "feed rate", 300.0);
     figure(&mill.settings, "depth of a pass", 1.5275);
@@ -406,7 +406,7 @@ fn roughness_and_deviation_of_form_stand_in_the_list() {
     let axle = &sheet(DEMO).characteristics[1];
     assert_eq!(
         [&axle.roughness, &axle.form_deviation].map(Option::as_deref),
-        [Some("3.2 µm"), Some("0.05 mm")]
+        [Some("1.6 µm"), Some("0.05 mm")]
     );
     assert_eq!(sheet(INCH_DEMO).characteristics[1].roughness.as_deref(), Some("32 µin"));
     assert!(sheet(DEMO).to_markdown().contains("| Ra, at most | form deviation, at most |"));
@@ -450,7 +450,7 @@ fn cautions_stand_at_the_operation_that_needs_them_and_only_there() {
     assert_eq!(with_caution(DEMO, "chuck"), ["knurl", "turn"]);
     assert_eq!(with_caution(DEMO, "growth"), ["knurl"]);
     let copper = DEMO.replace("SAE 1045", "C17200");
-    let cut = ["saw", "deburr", "mill_flats", "turn", "drill", "tap"];
+    let cut = ["saw", "deburr", "mill_flats", "turn", "drill", "tap", "deburr"];
     assert_eq!(with_caution(&copper, "beryllium"), cut);
     assert!(with_caution(DEMO, "beryllium").is_empty());
     assert!(

@@ -4,8 +4,8 @@ use serde_json::{Map, Value, json};
 use std::alloc::{GlobalAlloc, Layout, System};
 use std::cell::Cell;
 use std::time::Instant;
-use tenths::plan::{Bound, Document, FaultKind, MOST_BYTES, MOST_FAULTS, Object, Shape};
-use tenths::{Plan, PlanError, Units};
+use tenths::plan::{Bound, Document, FaultKind, MOST_BYTES, MOST_FAULTS, MOST_FINDINGS, Object, Shape};
+use tenths::{Plan, PlanError, Severity, Units};
 
 const DEMOS: [&str; 2] =
     [include_str!("../examples/plans/roller_axle.json"), include_str!("../examples/plans/jig_rest_pin.json")];
@@ -436,6 +436,17 @@ fn the_longest_documents_take_bounded_memory() {
         // A number takes two bytes of text and, as a node when their vector grows to hold it, 3 / 2 · 48 bytes.
         assert!(bytes < 64 * MOST_BYTES, "{name}: {bytes} bytes");
     }
+}
+
+#[test]
+fn findings_without_number_end_in_one_that_counts_the_rest() {
+    // An operation that deburrs makes no diameter, and each time it is named that is found.
+    let text = filled("4,", r#"{"kind":"deburr","time":1,"makes":["#, "]}");
+    let findings = Plan::from_json(&text).unwrap().evaluate().unwrap().findings;
+    assert_eq!(findings.len(), MOST_FINDINGS + 1);
+    let last = findings.iter().find(|finding| finding.code == "more_findings").unwrap();
+    assert_eq!(last.severity, Severity::Error);
+    assert!(last.message.ends_with(" more findings are not listed"), "{}", last.message);
 }
 
 #[test]

@@ -77,8 +77,8 @@ impl Draws {
     /// A row that the formula accepts.
     pub fn row(&mut self, formula: &Formula, units: Units) -> Vec<f64> {
         let rows = std::iter::repeat_with(|| self.any_row(formula, units));
-        let mut accepted = rows.take(100).filter(|row| call(formula, units, row).is_some());
-        accepted.next().unwrap_or_else(|| panic!("{}: none of 100 rows is accepted", formula.name))
+        let mut accepted = rows.take(1000).filter(|row| call(formula, units, row).is_some());
+        accepted.next().unwrap_or_else(|| panic!("{}: none of 1000 rows is accepted", formula.name))
     }
 }
 

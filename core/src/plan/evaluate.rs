@@ -16,6 +16,8 @@ pub(super) struct Work<'p> {
     pub(super) document: &'p Document,
     pub(super) units: Units,
     pub(super) findings: Vec<Finding>,
+    /// How many more there are than are listed, and how grave the gravest of them is.
+    unlisted: Option<(usize, Severity)>,
     /// The numbers of the characteristics with their places in the document, in order of the numbers.
     places: Vec<(u32, usize)>,
     /// The numbers of characteristics with the operations that make them, counted from 1, in order.
@@ -27,6 +29,9 @@ pub(super) fn no_answer(place: Place<'_>, error: impl ToString) -> PlanError {
     let (place, message) = (place.pointer(), error.to_string());
     Fault { kind: FaultKind::NoAnswer, place, line_and_column: None, message }.into()
 }
+
+/// The most findings that a sheet lists one by one.
+pub const MOST_FINDINGS: usize = 10_000;
 
 // Parts of the document that findings lie in.
 pub(super) static CHARACTERISTICS: Place<'static> = Place::ROOT.field("characteristics");
@@ -55,6 +60,7 @@ pub(super) fn evaluate(document: &Document, sha256: &str, is_sampled: bool) -> R
     work.judge_plan();
     let gauges = work.gauges();
     let tables = tables(document, !gauges.is_empty());
+    work.tell_unlisted();
     work.findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
     let stamp =
         Stamp { tenths: env!("CARGO_PKG_VERSION"), document: Version::NUMBER, sha256: sha256.into(), tables };
@@ -87,7 +93,7 @@ impl Work<'_> {
         }
         places.sort_unstable();
         makers.sort_unstable();
-        Work { document, units: document.units, findings: vec![], places, makers }
+        Work { document, units: document.units, findings: vec![], unlisted: None, places, makers }
     }
 
     /// The operations that make a characteristic, counted from 1.
@@ -166,8 +172,23 @@ impl Work<'_> {
         let finding = Finding { code, severity, place: place.pointer(), message, remedy };
         // A joint asks the same of its formula at both ends of its interference. Looking back further would take
         // the square of their number for many findings.
-        if !self.findings.iter().rev().take(MAX_INPUTS).any(|last| *last == finding) {
-            self.findings.push(finding);
+        if self.findings.iter().rev().take(MAX_INPUTS).any(|last| *last == finding) {
+            return;
+        }
+        if self.findings.len() < MOST_FINDINGS {
+            return self.findings.push(finding);
+        }
+        let (count, gravest) = self.unlisted.unwrap_or((0, severity));
+        self.unlisted = Some((count + 1, gravest.max(severity)));
+    }
+
+    /// One finding for all that are too many to list.
+    fn tell_unlisted(&mut self) {
+        if let Some((count, severity)) = self.unlisted {
+            let message = format!("{count} more findings are not listed");
+            let remedy = "put right those that are listed, and evaluate the plan again".into();
+            let place = Place::ROOT.pointer();
+            self.findings.push(Finding { code: "more_findings", severity, place, message, remedy });
         }
     }
 

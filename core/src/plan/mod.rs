@@ -30,6 +30,7 @@ mod variation;
 
 pub use decode::{MOST_TEXT, Reading, Reference};
 pub use document::*;
+pub use evaluate::MOST_FINDINGS;
 pub use fault::{Fault, FaultKind, MOST_FAULTS, PlanError};
 pub use limits::{Range, StatedLimits};
 pub use linear_stack::{
