@@ -6,6 +6,7 @@ use std::hint::black_box;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::Arc;
 use tenths::inspect::decision::uncertainty_ratio;
+use tenths::object::Choice as _;
 use tenths::stack::*;
 use tenths::*;
 
@@ -282,7 +283,7 @@ fn texts() {
         |text: &'static str| iso_limits(text),
         |text: &'static str| iso_limits_rounded_js(text),
         |name: &'static str, nominal: Size| Fit::inch(name, nominal),
-        |name: &'static str| <FitBasis as tenths::object::Choice>::of_name(name),
+        |name: &'static str| FitBasis::of_name(name),
         |text: &'static str| Thread::parse(text),
         |text: &'static str| StandardTaper::parse(text),
         |text: &'static str| Knurl::parse(text),

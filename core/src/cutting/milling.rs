@@ -177,9 +177,13 @@ pub fn tool_deflection(
 #[inline(always)]
 fn stepped_give(flute: f64, flute_length: f64, shank: f64, overhang: f64, modulus: f64) -> f64 {
     let share = flute_length / overhang;
-    let (slender, ratio) = (overhang / shank, shank / flute);
-    let (cube, fourth) = (share * share * share, ratio * ratio * (ratio * ratio));
-    64.0 / (3.0 * PI) * (slender * slender * slender) / shank / modulus * (1.0 + cube * (fourth - 1.0))
+    let cube = share * share * share;
+    // Each part by itself, so that a shank beyond all bounds gives way by nothing, and not by what rounding leaves.
+    let part = |diameter: f64| {
+        let slender = overhang / diameter;
+        slender * slender * slender / diameter
+    };
+    64.0 / (3.0 * PI) / modulus * (part(flute) * cube + part(shank) * (1.0 - cube))
 }
 
 /// The formulas of this module.
