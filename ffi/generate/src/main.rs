@@ -7,6 +7,7 @@ mod c;
 mod c_checks;
 mod conformance;
 mod evidence;
+mod example;
 mod exports;
 mod faults;
 mod header;
