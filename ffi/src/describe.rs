@@ -1,36 +1,13 @@
 //! What a formula says about itself: enough for a table of contents, or for a form.
 //!
-//! The texts are constants, generated into `words.rs`; the numbers come from the records.
+//! The texts are constants, which `texts.rs` makes of the records; the numbers are read from them.
 use crate::formula::named;
 use crate::guard::{guard, place, side, tenths_units};
 use crate::status::{Failure, tenths_status};
-use crate::words::WORDS;
-use std::ffi::{CStr, c_char};
+use crate::texts;
+use std::ffi::c_char;
 use std::mem::offset_of;
 use tenths::Formula;
-
-/// The texts of a formula.
-pub(crate) struct Words {
-    pub(crate) record: &'static Formula,
-    pub(crate) name: &'static CStr,
-    pub(crate) topic: &'static CStr,
-    pub(crate) summary: &'static CStr,
-    pub(crate) doc: &'static CStr,
-    pub(crate) source: &'static CStr,
-    pub(crate) caution: &'static CStr,
-    pub(crate) arguments: &'static [ValueWords],
-    pub(crate) outputs: &'static [ValueWords],
-    pub(crate) rules: &'static [&'static CStr],
-}
-
-/// The texts of an argument or a result, the last two for each side.
-pub(crate) struct ValueWords {
-    pub(crate) name: &'static CStr,
-    pub(crate) doc: &'static CStr,
-    pub(crate) quantity: &'static CStr,
-    pub(crate) units: [&'static CStr; 2],
-    pub(crate) needs: [&'static CStr; 2],
-}
 
 /// What a formula is. Texts are constants, not to be freed. Set `struct_size` before the call.
 #[repr(C)]
@@ -127,13 +104,13 @@ pub struct tenths_output_info {
 /// Number of formulas.
 #[unsafe(no_mangle)]
 pub extern "C" fn tenths_formula_count() -> usize {
-    WORDS.len()
+    tenths::formulas().count()
 }
 
 /// Name of a formula: a constant text, not to be freed; null past the last. Those of one topic stand together.
 #[unsafe(no_mangle)]
 pub extern "C" fn tenths_formula_name(index: usize) -> *const c_char {
-    WORDS.get(index).map_or(std::ptr::null(), |words| words.name.as_ptr())
+    tenths::formulas().nth(index).map_or(std::ptr::null(), |formula| texts::of_formula(formula).name.as_ptr())
 }
 
 /// Describes the formula called `name`.
@@ -147,18 +124,19 @@ pub unsafe extern "C" fn tenths_formula_describe(
 ) -> tenths_status {
     guard(|| {
         // SAFETY: the caller's promise.
-        let words = unsafe { words(name) }?;
+        let formula = unsafe { named(name) }?;
+        let texts = texts::of_formula(formula);
         let made = tenths_formula_info {
             struct_size: size_of::<tenths_formula_info>(),
-            name: words.name.as_ptr(),
-            topic: words.topic.as_ptr(),
-            summary: words.summary.as_ptr(),
-            doc: words.doc.as_ptr(),
-            source: words.source.as_ptr(),
-            arguments: words.arguments.len(),
-            outputs: words.outputs.len(),
-            rules: words.rules.len(),
-            caution: words.caution.as_ptr(),
+            name: texts.name.as_ptr(),
+            topic: texts.topic.as_ptr(),
+            summary: texts.summary.as_ptr(),
+            doc: texts.doc.as_ptr(),
+            source: texts.source.as_ptr(),
+            arguments: formula.arguments.len(),
+            outputs: formula.outputs.len(),
+            rules: formula.rules.len(),
+            caution: texts.caution.as_ptr(),
         };
         // SAFETY: the caller's promise.
         unsafe { fill_grown(info, "tenths_formula_info", offset_of!(tenths_formula_info, caution), made) }
@@ -178,11 +156,9 @@ pub unsafe extern "C" fn tenths_formula_argument(
 ) -> tenths_status {
     guard(|| {
         // SAFETY: the caller's promise.
-        let words = unsafe { words(name) }?;
-        let (argument, text) = (
-            at(words, "arguments", words.record.arguments, index)?,
-            at(words, "arguments", words.arguments, index)?,
-        );
+        let formula = unsafe { named(name) }?;
+        let argument = at(formula, "arguments", formula.arguments, index)?;
+        let texts = texts::of_argument(formula, index);
         let units = side(units)?;
         let (unit, side) = (argument.unit(units), argument.side(units));
         let end = |end: Option<(f64, bool)>, none: f64| {
@@ -193,11 +169,11 @@ pub unsafe extern "C" fn tenths_formula_argument(
         let default = argument.default(units);
         let made = tenths_argument_info {
             struct_size: size_of::<tenths_argument_info>(),
-            name: text.name.as_ptr(),
-            doc: text.doc.as_ptr(),
-            quantity: text.quantity.as_ptr(),
-            unit: text.units[units as usize].as_ptr(),
-            must_be: text.needs[units as usize].as_ptr(),
+            name: texts.name.as_ptr(),
+            doc: texts.doc.as_ptr(),
+            quantity: texts.quantity.as_ptr(),
+            unit: texts.units[units as usize].as_ptr(),
+            must_be: texts::of_need(argument, units).as_ptr(),
             default_value: default.unwrap_or(f64::NAN),
             low,
             high,
@@ -208,7 +184,7 @@ pub unsafe extern "C" fn tenths_formula_argument(
             high_included,
             whole: i32::from(side.domain.is_whole()),
             exact: i32::from(argument.exact),
-            solvable: i32::from(words.record.is_solvable(index)),
+            solvable: i32::from(formula.is_solvable(index)),
             usual_low: unit.from_base(side.usual.0),
             usual_high: unit.from_base(side.usual.1),
         };
@@ -230,17 +206,16 @@ pub unsafe extern "C" fn tenths_formula_output(
 ) -> tenths_status {
     guard(|| {
         // SAFETY: the caller's promise.
-        let words = unsafe { words(name) }?;
-        let text = at(words, "results", words.outputs, index)?;
-        let units = side(units)?;
-        let output = &words.record.outputs[index];
+        let formula = unsafe { named(name) }?;
+        let output = at(formula, "results", formula.outputs, index)?;
+        let (texts, units) = (texts::of_output(formula, index), side(units)?);
         let (unit, range) = (output.kind.unit(units), output.range(units));
         let made = tenths_output_info {
             struct_size: size_of::<tenths_output_info>(),
-            name: text.name.as_ptr(),
-            doc: text.doc.as_ptr(),
-            quantity: text.quantity.as_ptr(),
-            unit: text.units[units as usize].as_ptr(),
+            name: texts.name.as_ptr(),
+            doc: texts.doc.as_ptr(),
+            quantity: texts.quantity.as_ptr(),
+            unit: texts.units[units as usize].as_ptr(),
             range_low: unit.from_base(range.0),
             range_high: unit.from_base(range.1),
         };
@@ -265,23 +240,20 @@ pub unsafe extern "C" fn tenths_formula_rule(
         let rule = unsafe { place(rule, "rule") }?;
         *rule = std::ptr::null();
         // SAFETY: the caller's promise.
-        let words = unsafe { words(name) }?;
-        *rule = at(words, "rules", words.rules, index)?.as_ptr();
+        let formula = unsafe { named(name) }?;
+        at(formula, "rules", formula.rules, index)?;
+        *rule = texts::of_rule(formula, index).as_ptr();
         Ok(())
     })
 }
 
-/// # Safety
-/// `name` is null or leads to text that ends with a NUL.
-unsafe fn words(name: *const c_char) -> Result<&'static Words, Failure> {
-    // SAFETY: the caller's promise.
-    let record = unsafe { named(name) }?;
-    let words = WORDS.iter().find(|words| words.record.name == record.name);
-    words.ok_or_else(|| Failure::UnknownFormula(record.name.into()))
-}
-
-fn at<T>(words: &Words, what: &'static str, list: &'static [T], index: usize) -> Result<&'static T, Failure> {
-    let missing = Failure::Index { formula: words.record.name, what, count: list.len(), index };
+fn at<T>(
+    formula: &Formula,
+    what: &'static str,
+    list: &'static [T],
+    index: usize,
+) -> Result<&'static T, Failure> {
+    let missing = Failure::Index { formula: formula.name, what, count: list.len(), index };
     list.get(index).ok_or(missing)
 }
 

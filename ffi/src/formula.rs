@@ -1,4 +1,4 @@
-//! Runs any formula for its exported function, and answers questions about formulas by name.
+//! Checks and remarks for formulas by name: and the one way in which every exported formula runs.
 use crate::guard::{guard, place, side, tenths_units, text};
 use crate::status::{Failure, tenths_status};
 use crate::text::give;

@@ -1,4 +1,5 @@
-//! The C face of `tenths`. `include/tenths.h` is generated from this crate; what calls promise stands there.
+//! Versions of the library. This crate is the C face of `tenths`, from which `include/tenths.h` is generated; what
+//! calls promise stands there.
 //!
 //! Every pointer that C hands over is null or valid for what its function reads and writes; null is checked.
 #![allow(unsafe_code, non_camel_case_types)]
@@ -34,10 +35,9 @@ mod status;
 mod taper;
 mod taylor;
 mod text;
+mod texts;
 mod thread;
 mod vector_loop;
-#[rustfmt::skip]
-mod words;
 
 use std::ffi::c_char;
 

@@ -372,6 +372,8 @@ class BoundaryContribution(NamedTuple):
     radius: float
     plus_minus: float
 
+_Scalar = float | str | Size
+
 class _Attributes(Protocol):
     @property
     def ufunc(self) -> Any: ...
@@ -404,5 +406,4286 @@ class _Attributes(Protocol):
     def propagate(self, *, output: None = None, correlations: dict[tuple[str, str], float] | None = None,
                   **given: Any) -> Any: ...
     def to_pint(self, result: Any, registry: Any = None) -> Any: ...
+
+class _SurfaceSpeed(_Attributes, Protocol):
+    """Surface speed of a turning workpiece or tool: π · diameter · spindle speed.
+
+    diameter: in (tenths.inch), mm (tenths.metric).
+    spindle_speed: rev/min.
+
+    Example in metric units: `diameter` 50 mm, `spindle_speed` 700 rev/min → `surface_speed` 110 m/min. From print: Mitsubishi Materials, technical data, formulas for turning (worked problem).
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, spindle_speed: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, spindle_speed: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _SpindleSpeed(_Attributes, Protocol):
+    """Spindle speed that gives a surface speed: surface speed / (π · diameter).
+
+    Caution: Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.
+
+    surface_speed: ft/min (tenths.inch), m/min (tenths.metric).
+    diameter: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `surface_speed` 300 ft/min, `diameter` 0.25 in → `spindle_speed` 4584 rev/min. From print: MMT Observatory (University of Arizona), machining notes, cutting speeds table.
+    """
+    @overload
+    def __call__(self, surface_speed: _Scalar, diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, surface_speed: ArrayLike, diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _ChipLoad(_Attributes, Protocol):
+    """Chip load, the feed of each tooth: feed rate / (teeth · spindle speed).
+
+    feed_rate: in/min (tenths.inch), mm/min (tenths.metric).
+    teeth: plain number.
+    spindle_speed: rev/min.
+
+    Example in metric units: `feed_rate` 500 mm/min, `teeth` 10, `spindle_speed` 500 rev/min → `chip_load` 0.1 mm (within 0.000001: the printed working divides out exactly). From print: Mitsubishi Materials, technical data, formulas for milling (worked problem).
+    """
+    @overload
+    def __call__(self, feed_rate: _Scalar, teeth: _Scalar, spindle_speed: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, feed_rate: ArrayLike, teeth: ArrayLike, spindle_speed: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _FeedRate(_Attributes, Protocol):
+    """Feed rate that gives a chip load: chip load · teeth · spindle speed.
+
+    chip_load: in (tenths.inch), mm (tenths.metric).
+    teeth: plain number.
+    spindle_speed: rev/min.
+
+    Example in metric units: `chip_load` 0.25 mm, `teeth` 10, `spindle_speed` 106.1033 rev/min → `feed_rate` 265 mm/min (spindle speed unrounded from 50 m/min on 150 mm: 1000 × 50 / (pi × 150) = 106.1033). From print: P. C. Sharma, A Textbook of Production Engineering, 11th ed. (S. Chand 2008), Ex 4.17, p. 228; figures as worked in the FOSSEE textbook companion.
+    """
+    @overload
+    def __call__(self, chip_load: _Scalar, teeth: _Scalar, spindle_speed: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, chip_load: ArrayLike, teeth: ArrayLike, spindle_speed: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _FeedPerRevolution(_Attributes, Protocol):
+    """Feed per revolution, the advance in one turn of the spindle: feed rate / spindle speed.
+
+    feed_rate: in/min (tenths.inch), mm/min (tenths.metric).
+    spindle_speed: rev/min.
+
+    Example in inch units: `feed_rate` 4.72 in/min, `spindle_speed` 500 rev/min → `feed_per_revolution` 0.009 in (4.72 / 500 = 0.00944). From print: Mitsubishi Materials, technical data, formulas for turning, inch edition (worked problem).
+    """
+    @overload
+    def __call__(self, feed_rate: _Scalar, spindle_speed: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, feed_rate: ArrayLike, spindle_speed: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _EngagementAngle(_Attributes, Protocol):
+    """Engagement angle of a side cut: acos(1 - 2 · radial width / cutter diameter).
+
+    cutter_diameter: in (tenths.inch), mm (tenths.metric).
+    radial_width: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `cutter_diameter` 1 in, `radial_width` 0.05 in → `engagement_angle` 26° (printed for the share of the width in the diameter; a cutter of 1 in). From print: Seco, milling catalogue (inch), power calculation in milling, table of engagement angles.
+    """
+    @overload
+    def __call__(self, cutter_diameter: _Scalar, radial_width: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, cutter_diameter: ArrayLike, radial_width: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _CentredEngagementAngle(_Attributes, Protocol):
+    """Engagement angle of a centred cut: 2 · asin(radial width / cutter diameter).
+
+    cutter_diameter: in (tenths.inch), mm (tenths.metric).
+    radial_width: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `cutter_diameter` 6.3 in, `radial_width` 4.72 in → `centred_engagement_angle` 97°. From print: Seco, milling catalogue (inch), power calculation in milling, example: cutter 6.3 in, width 4.72 in, 0.0083 in per tooth at 45°.
+    """
+    @overload
+    def __call__(self, cutter_diameter: _Scalar, radial_width: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, cutter_diameter: ArrayLike, radial_width: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _OffsetEngagement(_Attributes, Protocol):
+    """Engagement of a cut whose middle lies beside the cutter's axis.
+
+    cutter_diameter: in (tenths.inch), mm (tenths.metric).
+    radial_width: in (tenths.inch), mm (tenths.metric).
+    offset: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `cutter_diameter` 100 mm, `radial_width` 80 mm, `offset` 0 mm → `engagement_angle` 106.26°, `entry_angle` -53.130°, `exit_angle` 53.130° (without offset it is the centred cut of 80 mm: asin 0.8 = 53.1301 on either side). Computed by hand: Plane geometry.
+    """
+    @overload
+    def __call__(self, cutter_diameter: _Scalar, radial_width: _Scalar, offset: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> OffsetEngagement: ...
+    @overload
+    def __call__(self, cutter_diameter: ArrayLike, radial_width: ArrayLike, offset: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _AxialContactRatio(_Attributes, Protocol):
+    """Axial contact ratio of a helical cutter: axial depth · tan(helix angle) · teeth / (π · cutter diameter).
+
+    cutter_diameter: in (tenths.inch), mm (tenths.metric).
+    teeth: plain number.
+    axial_depth: in (tenths.inch), mm (tenths.metric).
+    helix_angle: °.
+
+    Example in inch units: `cutter_diameter` 0.5 in, `teeth` 5, `axial_depth` 1 in, `helix_angle` 45° → `axial_contact_ratio` 3.1831 (1 * tan 45 * 5 / (pi * 0.5) = 10 / pi). Computed by hand: Plane geometry.
+    """
+    @overload
+    def __call__(self, cutter_diameter: _Scalar, teeth: _Scalar, axial_depth: _Scalar, helix_angle: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, cutter_diameter: ArrayLike, teeth: ArrayLike, axial_depth: ArrayLike, helix_angle: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _TeethEngaged(_Attributes, Protocol):
+    """Teeth in the cut at once: teeth · engagement angle / 360° + axial contact ratio, and the next whole number.
+
+    teeth: plain number.
+    engagement_angle: °.
+    axial_contact_ratio: plain number.
+
+    Example in metric units: `teeth` 6, `engagement_angle` 106.26° → `mean` 1.7710, `greatest` 2 (6 * 106.26 / 360; as many as two). Computed by hand: Plane geometry.
+    """
+    @overload
+    def __call__(self, teeth: _Scalar, engagement_angle: _Scalar, *, axial_contact_ratio: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> TeethEngaged: ...
+    @overload
+    def __call__(self, teeth: ArrayLike, engagement_angle: ArrayLike, *, axial_contact_ratio: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _ChipThicknessMax(_Attributes, Protocol):
+    """Largest chip thickness of a side cut: chip load · sin(entering angle) · 2 √(x (1 - x)).
+
+    chip_load: in (tenths.inch), mm (tenths.metric).
+    cutter_diameter: in (tenths.inch), mm (tenths.metric).
+    radial_width: in (tenths.inch), mm (tenths.metric).
+    entering_angle: °.
+
+    Example in metric units: `chip_load` 1 mm, `cutter_diameter` 50 mm, `radial_width` 25 mm, `entering_angle` 75° → `chip_thickness_max` 0.97 mm (the cutter is in up to its middle, so that the entering angle alone thins the chip). From print: Kyocera, catalogue, p. R31 (chip thickness 0.97 of the feed at 75 degrees).
+    """
+    @overload
+    def __call__(self, chip_load: _Scalar, cutter_diameter: _Scalar, radial_width: _Scalar, *, entering_angle: _Scalar = 90.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, chip_load: ArrayLike, cutter_diameter: ArrayLike, radial_width: ArrayLike, *, entering_angle: ArrayLike = 90.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _ChipThicknessMean(_Attributes, Protocol):
+    """Mean chip thickness of a side cut over its arc: chip load · sin(entering angle) · 2 x / φ.
+
+    chip_load: in (tenths.inch), mm (tenths.metric).
+    cutter_diameter: in (tenths.inch), mm (tenths.metric).
+    radial_width: in (tenths.inch), mm (tenths.metric).
+    entering_angle: °.
+
+    Example in metric units: `chip_load` 0.08 mm, `cutter_diameter` 16 mm, `radial_width` 4 mm → `chip_thickness_mean` 0.038197 mm (0.08 * 0.5 / (pi / 3)). Computed by hand: Plane geometry.
+    """
+    @overload
+    def __call__(self, chip_load: _Scalar, cutter_diameter: _Scalar, radial_width: _Scalar, *, entering_angle: _Scalar = 90.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, chip_load: ArrayLike, cutter_diameter: ArrayLike, radial_width: ArrayLike, *, entering_angle: ArrayLike = 90.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _ChipLoadForChipThickness(_Attributes, Protocol):
+    """Chip load that gives a largest chip thickness in a side cut, against radial and axial thinning.
+
+    chip_thickness: in (tenths.inch), mm (tenths.metric).
+    cutter_diameter: in (tenths.inch), mm (tenths.metric).
+    radial_width: in (tenths.inch), mm (tenths.metric).
+    entering_angle: °.
+
+    Example in metric units: `chip_thickness` 0.08 mm, `cutter_diameter` 50 mm, `radial_width` 50 mm, `entering_angle` 45° → `chip_load_for_chip_thickness` 0.113 mm (a slot, so that the entering angle alone thins the chip). From print: Stellram, milling catalogue, feed compensation at 45 degrees.
+    """
+    @overload
+    def __call__(self, chip_thickness: _Scalar, cutter_diameter: _Scalar, radial_width: _Scalar, *, entering_angle: _Scalar = 90.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, chip_thickness: ArrayLike, cutter_diameter: ArrayLike, radial_width: ArrayLike, *, entering_angle: ArrayLike = 90.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _CentredChipThicknessMean(_Attributes, Protocol):
+    """Mean chip thickness of a centred cut over its arc: chip load · sin(entering angle) · x / asin(x).
+
+    chip_load: in (tenths.inch), mm (tenths.metric).
+    cutter_diameter: in (tenths.inch), mm (tenths.metric).
+    radial_width: in (tenths.inch), mm (tenths.metric).
+    entering_angle: °.
+
+    Example in metric units: `chip_load` 0.2 mm, `cutter_diameter` 100 mm, `radial_width` 80 mm → `centred_chip_thickness_mean` 0.17254 mm (the formula was seen, the figure was worked out: 0.2 * 180 * 80 / (pi * 100 * 53.1301)). Computed by hand: Dijet, general catalogue 2018, p. F007 (milling formulas).
+    """
+    @overload
+    def __call__(self, chip_load: _Scalar, cutter_diameter: _Scalar, radial_width: _Scalar, *, entering_angle: _Scalar = 90.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, chip_load: ArrayLike, cutter_diameter: ArrayLike, radial_width: ArrayLike, *, entering_angle: ArrayLike = 90.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _OffsetChipThicknessMax(_Attributes, Protocol):
+    """Largest chip thickness of a cut whose middle lies beside the cutter's axis.
+
+    chip_load: in (tenths.inch), mm (tenths.metric).
+    cutter_diameter: in (tenths.inch), mm (tenths.metric).
+    radial_width: in (tenths.inch), mm (tenths.metric).
+    offset: in (tenths.inch), mm (tenths.metric).
+    entering_angle: °.
+
+    Example in metric units: `chip_load` 0.1 mm, `cutter_diameter` 20 mm, `radial_width` 5 mm, `offset` 7.5 mm → `offset_chip_thickness_max` 0.086603 mm (the side cut again: 0.1 * sqrt(1 - 0.5^2)). Computed by hand: Plane geometry.
+    """
+    @overload
+    def __call__(self, chip_load: _Scalar, cutter_diameter: _Scalar, radial_width: _Scalar, offset: _Scalar, *, entering_angle: _Scalar = 90.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, chip_load: ArrayLike, cutter_diameter: ArrayLike, radial_width: ArrayLike, offset: ArrayLike, *, entering_angle: ArrayLike = 90.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _OffsetChipThicknessMean(_Attributes, Protocol):
+    """Mean chip thickness, over its arc, of a cut whose middle lies beside the cutter's axis.
+
+    chip_load: in (tenths.inch), mm (tenths.metric).
+    cutter_diameter: in (tenths.inch), mm (tenths.metric).
+    radial_width: in (tenths.inch), mm (tenths.metric).
+    offset: in (tenths.inch), mm (tenths.metric).
+    entering_angle: °.
+
+    Example in metric units: `chip_load` 0.2 mm, `cutter_diameter` 100 mm, `radial_width` 80 mm, `offset` 0 mm → `offset_chip_thickness_mean` 0.17254 mm (the centred cut again, by the general formula). Computed by hand: Dijet, general catalogue 2018, p. F007 (milling formulas).
+    """
+    @overload
+    def __call__(self, chip_load: _Scalar, cutter_diameter: _Scalar, radial_width: _Scalar, offset: _Scalar, *, entering_angle: _Scalar = 90.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, chip_load: ArrayLike, cutter_diameter: ArrayLike, radial_width: ArrayLike, offset: ArrayLike, *, entering_angle: ArrayLike = 90.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _MeanEnteringAngle(_Attributes, Protocol):
+    """Entering angle that stands for an edge with a rounded corner.
+
+    axial_depth: in (tenths.inch), mm (tenths.metric).
+    corner_radius: in (tenths.inch), mm (tenths.metric).
+    entering_angle: °.
+
+    Example in metric units: `axial_depth` 5 mm, `corner_radius` 0 mm, `entering_angle` 45° → `mean_entering_angle` 45° (a sharp corner). Computed by hand: Plane geometry.
+    """
+    @overload
+    def __call__(self, axial_depth: _Scalar, corner_radius: _Scalar, *, entering_angle: _Scalar = 90.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, axial_depth: ArrayLike, corner_radius: ArrayLike, *, entering_angle: ArrayLike = 90.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _BallEffectiveDiameter(_Attributes, Protocol):
+    """Effective diameter of a ball cutter: 2 √(axial depth · (diameter - axial depth)).
+
+    diameter: in (tenths.inch), mm (tenths.metric).
+    axial_depth: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `diameter` 0.5 in, `axial_depth` 0.01 in → `ball_effective_diameter` 0.14 in. From print: Dapra, ball nose technical data, table of effective cutting diameters and feed adjustment.
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, axial_depth: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, axial_depth: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _TiltedBallEffectiveDiameter(_Attributes, Protocol):
+    """Effective diameter of a tilted ball cutter: diameter · sin(tilt + acos(1 - 2 · axial depth / diameter)).
+
+    diameter: in (tenths.inch), mm (tenths.metric).
+    axial_depth: in (tenths.inch), mm (tenths.metric).
+    tilt: °.
+
+    Example in metric units: `diameter` 10 mm, `axial_depth` 0.5 mm, `tilt` 15° → `tilted_ball_effective_diameter` 6.5397 mm (10 sin(15 + acos 0.9) = 10 sin 40.8419). From memory: A relation that tool makers give.
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, axial_depth: _Scalar, tilt: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, axial_depth: ArrayLike, tilt: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _BullNoseEffectiveDiameter(_Attributes, Protocol):
+    """Effective diameter of a bull-nose cutter: cutter diameter - 2 r + 2 √(a (2 r - a)).
+
+    cutter_diameter: in (tenths.inch), mm (tenths.metric).
+    corner_radius: in (tenths.inch), mm (tenths.metric).
+    axial_depth: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `cutter_diameter` 0.5 in, `corner_radius` 0.06 in, `axial_depth` 0.02 in → `bull_nose_effective_diameter` 0.46944 in (0.5 - 0.12 + 2 sqrt(0.02 * 0.1) = 0.38 + 0.0894427). Computed by hand: Plane geometry.
+    """
+    @overload
+    def __call__(self, cutter_diameter: _Scalar, corner_radius: _Scalar, axial_depth: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, cutter_diameter: ArrayLike, corner_radius: ArrayLike, axial_depth: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _ScallopHeight(_Attributes, Protocol):
+    """Height of the scallops that a ball cutter leaves on a plane: R - √(R² - (stepover / 2)²).
+
+    ball_diameter: in (tenths.inch), mm (tenths.metric).
+    stepover: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `ball_diameter` 10 mm, `stepover` 0.5 mm → `scallop_height` 0.0062539 mm (5 - sqrt(25 - 0.0625)). Computed by hand: Plane geometry.
+    """
+    @overload
+    def __call__(self, ball_diameter: _Scalar, stepover: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, ball_diameter: ArrayLike, stepover: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _StepoverForScallop(_Attributes, Protocol):
+    """Stepover of a ball cutter that leaves scallops of a height on a plane: 2 √(h (diameter - h)).
+
+    ball_diameter: in (tenths.inch), mm (tenths.metric).
+    scallop_height: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `ball_diameter` 0.5 in, `scallop_height` 0.0005 in → `stepover_for_scallop` 0.031607 in (2 sqrt(0.0005 * 0.4995)). Computed by hand: Common practice, no source: 2 √(h (D - h)).
+    """
+    @overload
+    def __call__(self, ball_diameter: _Scalar, scallop_height: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, ball_diameter: ArrayLike, scallop_height: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _SurfaceStepover(_Attributes, Protocol):
+    """Stepover along an inclined plane, from that in its projection: stepover / cos(slope).
+
+    stepover: in (tenths.inch), mm (tenths.metric).
+    slope: °.
+
+    Example in metric units: `stepover` 0.4 mm, `slope` 30° → `surface_stepover` 0.46188 mm (0.4 / cos 30). Computed by hand: Plane geometry.
+    """
+    @overload
+    def __call__(self, stepover: _Scalar, slope: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, stepover: ArrayLike, slope: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _FeedMarkHeight(_Attributes, Protocol):
+    """Height of the marks that the teeth of a slab mill leave along the feed: chip load² / (4 · cutter diameter).
+
+    chip_load: in (tenths.inch), mm (tenths.metric).
+    cutter_diameter: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `chip_load` 0.034722222222222224 mm, `cutter_diameter` 100 mm → `feed_mark_height` 0.0000030141 mm (formula and givens printed; 25 mm/min over 12 teeth and 60 rev/min is 0.0347222 mm a tooth). Computed by hand: A. Ghosh and A. K. Mallik, Manufacturing Science (East-West Press), example 4.25, p. 262.
+    """
+    @overload
+    def __call__(self, chip_load: _Scalar, cutter_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, chip_load: ArrayLike, cutter_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _MillingRemovalRate(_Attributes, Protocol):
+    """Volume of metal that a milling cutter removes in unit time: axial depth · radial width · feed rate.
+
+    axial_depth: in (tenths.inch), mm (tenths.metric).
+    radial_width: in (tenths.inch), mm (tenths.metric).
+    feed_rate: in/min (tenths.inch), mm/min (tenths.metric).
+
+    Example in metric units: `axial_depth` 3.2 mm, `radial_width` 100 mm, `feed_rate` 528 mm/min → `milling_removal_rate` 168.96 cm³/min (within 0.000001: the printed working divides out exactly) (givens in cm turned into mm; feed rate 0.33 mm × 8 × 200 rev/min = 528 mm/min). From print: P. C. Sharma, A Textbook of Production Engineering, 11th ed. (S. Chand 2008), Ex 15.1, p. 597; figures as worked in the FOSSEE textbook companion.
+    """
+    @overload
+    def __call__(self, axial_depth: _Scalar, radial_width: _Scalar, feed_rate: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, axial_depth: ArrayLike, radial_width: ArrayLike, feed_rate: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _FaceApproach(_Attributes, Protocol):
+    """Approach of a centred face mill, from first touch to its full width of cut: (D - √(D² - w²)) / 2.
+
+    cutter_diameter: in (tenths.inch), mm (tenths.metric).
+    radial_width: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `cutter_diameter` 63.5 mm, `radial_width` 30 mm → `face_approach` 3.7667 mm ((63.5 - sqrt(63.5^2 - 30^2)) / 2). From print: P. C. Sharma, A Textbook of Production Engineering, 11th ed. (S. Chand 2008), example 4.18, p. 228.
+    """
+    @overload
+    def __call__(self, cutter_diameter: _Scalar, radial_width: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, cutter_diameter: ArrayLike, radial_width: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _SideApproach(_Attributes, Protocol):
+    """Approach of a slab mill to its full depth, or of a side cut to its full width: √(d (D - d)).
+
+    cutter_diameter: in (tenths.inch), mm (tenths.metric).
+    radial_width: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `cutter_diameter` 50 mm, `radial_width` 3.2 mm → `side_approach` 12.238 mm (printed as 12.238 mm). From print: P. C. Sharma, A Textbook of Production Engineering, 11th ed. (S. Chand 2008), example 15.2, p. 603.
+    """
+    @overload
+    def __call__(self, cutter_diameter: _Scalar, radial_width: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, cutter_diameter: ArrayLike, radial_width: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _MillingTime(_Attributes, Protocol):
+    """Time of a milling pass at a steady feed rate: (length + approach + overtravel) / feed rate.
+
+    length: in (tenths.inch), mm (tenths.metric).
+    feed_rate: in/min (tenths.inch), mm/min (tenths.metric).
+    approach: in (tenths.inch), mm (tenths.metric).
+    overtravel: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `length` 180 mm, `feed_rate` 1125 mm/min, `approach` 3.7667 mm → `milling_time` 0.163 min (0.125 mm * 6 teeth * 1500 rev/min = 1125 mm/min). From print: P. C. Sharma, A Textbook of Production Engineering, 11th ed. (S. Chand 2008), example 4.18, p. 228.
+    """
+    @overload
+    def __call__(self, length: _Scalar, feed_rate: _Scalar, *, approach: _Scalar = 0.0, overtravel: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, length: ArrayLike, feed_rate: ArrayLike, *, approach: ArrayLike = 0.0, overtravel: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _ToothForce(_Attributes, Protocol):
+    """Cutting force on one tooth: specific cutting force · axial depth / sin(entering angle) · chip thickness.
+
+    axial_depth: in (tenths.inch), mm (tenths.metric).
+    chip_thickness: in (tenths.inch), mm (tenths.metric).
+    specific_cutting_force: psi (tenths.inch), MPa (tenths.metric).
+    entering_angle: °.
+
+    Example in metric units: `axial_depth` 4 mm, `chip_thickness` 0.2 mm, `specific_cutting_force` 1800 MPa, `entering_angle` 90° → `tooth_force` 1440 N (1800 * 4 * 0.2). Computed by hand: Specific force times area.
+    """
+    @overload
+    def __call__(self, axial_depth: _Scalar, chip_thickness: _Scalar, specific_cutting_force: _Scalar, *, entering_angle: _Scalar = 90.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, axial_depth: ArrayLike, chip_thickness: ArrayLike, specific_cutting_force: ArrayLike, *, entering_angle: ArrayLike = 90.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _ToolDeflection(_Attributes, Protocol):
+    """Deflection of a milling tool at its tip, a fluted length on a stepped shank, under a force there.
+
+    force: lbf (tenths.inch), N (tenths.metric).
+    flute_diameter: in (tenths.inch), mm (tenths.metric).
+    flute_length: in (tenths.inch), mm (tenths.metric).
+    shank_diameter: in (tenths.inch), mm (tenths.metric).
+    overhang: in (tenths.inch), mm (tenths.metric).
+    modulus: 10⁶ psi (tenths.inch), GPa (tenths.metric).
+
+    Example in metric units: `force` 1000 N, `flute_diameter` 10 mm, `flute_length` 20 mm, `shank_diameter` 10 mm, `overhang` 50 mm, `modulus` 200 GPa → `tool_deflection` 0.42441 mm (1000 * 125000 / (3 * 200000 * pi * 10^4 / 64 = 490.874) = 0.424413). Computed by hand: Elastic bending of a uniform cantilever, F L^3 / (3 E I).
+    """
+    @overload
+    def __call__(self, force: _Scalar, flute_diameter: _Scalar, flute_length: _Scalar, shank_diameter: _Scalar, overhang: _Scalar, modulus: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, force: ArrayLike, flute_diameter: ArrayLike, flute_length: ArrayLike, shank_diameter: ArrayLike, overhang: ArrayLike, modulus: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _MillingCut(_Attributes, Protocol):
+    """Everything about a side cut in milling from what is programmed: speeds, chip, forces and power.
+
+    Caution: Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.
+
+    cutter_diameter: in (tenths.inch), mm (tenths.metric).
+    teeth: plain number.
+    spindle_speed: rev/min.
+    chip_load: in (tenths.inch), mm (tenths.metric).
+    radial_width: in (tenths.inch), mm (tenths.metric).
+    axial_depth: in (tenths.inch), mm (tenths.metric).
+    kc11: psi (tenths.inch), MPa (tenths.metric).
+    mc: plain number.
+    entering_angle: °.
+    rake_angle: °.
+    reference_rake: °.
+    change_per_degree: plain number.
+    wear_factor: plain number.
+    efficiency: plain number.
+
+    Example in metric units: `cutter_diameter` 75 mm, `teeth` 10, `spindle_speed` 60 rev/min, `chip_load` 0.16666666666666666 mm, `radial_width` 5 mm, `axial_depth` 20 mm, `kc11` 1400 MPa, `mc` 0.4 → `removal_rate` 10 cm³/min (within 0.000001: 5 × 20 × 100 / 1000 exactly), `cutting_power` 0.817 kW (within 0.0085: the book takes half of the largest chip, 0.043 mm, as the mean; over the arc it is 0.0425 mm, which makes 1 % more) (100 mm/min is 1/6 mm per tooth; the source's kc = 1400 h^-0.4 N/mm²). From print: A. Ghosh and A. K. Mallik, Manufacturing Science (East-West Press), example 4.16, p. 238; figures as worked in a textbook companion.
+    """
+    @overload
+    def __call__(self, cutter_diameter: _Scalar, teeth: _Scalar, spindle_speed: _Scalar, chip_load: _Scalar, radial_width: _Scalar, axial_depth: _Scalar, kc11: _Scalar, mc: _Scalar, *, entering_angle: _Scalar = 90.0, rake_angle: _Scalar = 0.0, reference_rake: _Scalar = 0.0, change_per_degree: _Scalar = 0.01, wear_factor: _Scalar = 1.0, efficiency: _Scalar = 0.8, on_error: Literal["nan", "raise"] = ...) -> MillingCut: ...
+    @overload
+    def __call__(self, cutter_diameter: ArrayLike, teeth: ArrayLike, spindle_speed: ArrayLike, chip_load: ArrayLike, radial_width: ArrayLike, axial_depth: ArrayLike, kc11: ArrayLike, mc: ArrayLike, *, entering_angle: ArrayLike = 90.0, rake_angle: ArrayLike = 0.0, reference_rake: ArrayLike = 0.0, change_per_degree: ArrayLike = 0.01, wear_factor: ArrayLike = 1.0, efficiency: ArrayLike = 0.8, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _MillingCutForTarget(_Attributes, Protocol):
+    """Everything about a side cut in milling from the surface speed and the largest chip thickness wanted.
+
+    Caution: Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.
+
+    cutter_diameter: in (tenths.inch), mm (tenths.metric).
+    teeth: plain number.
+    surface_speed: ft/min (tenths.inch), m/min (tenths.metric).
+    chip_thickness: in (tenths.inch), mm (tenths.metric).
+    radial_width: in (tenths.inch), mm (tenths.metric).
+    axial_depth: in (tenths.inch), mm (tenths.metric).
+    kc11: psi (tenths.inch), MPa (tenths.metric).
+    mc: plain number.
+    entering_angle: °.
+    rake_angle: °.
+    reference_rake: °.
+    change_per_degree: plain number.
+    wear_factor: plain number.
+    efficiency: plain number.
+
+    Example in metric units: `cutter_diameter` 250 mm, `teeth` 12, `surface_speed` 80 m/min, `chip_thickness` 0.2137155491 mm, `radial_width` 80 mm, `axial_depth` 2 mm, `kc11` 1800 MPa, `mc` 0 → `motor_power` 1.68 kW (the chip thickness is that of 280 / (12 × 101.859) mm per tooth at an arc of acos(1 - 160/250), whose sine is 2 √(0.32 × 0.68); with no exponent the specific force is the 1800 MPa of the problem; where the cutter stands does not enter these results). From print: Mitsubishi Materials, technical data, formulas for cutting power in milling (worked problem).
+    """
+    @overload
+    def __call__(self, cutter_diameter: _Scalar, teeth: _Scalar, surface_speed: _Scalar, chip_thickness: _Scalar, radial_width: _Scalar, axial_depth: _Scalar, kc11: _Scalar, mc: _Scalar, *, entering_angle: _Scalar = 90.0, rake_angle: _Scalar = 0.0, reference_rake: _Scalar = 0.0, change_per_degree: _Scalar = 0.01, wear_factor: _Scalar = 1.0, efficiency: _Scalar = 0.8, on_error: Literal["nan", "raise"] = ...) -> MillingCutForTarget: ...
+    @overload
+    def __call__(self, cutter_diameter: ArrayLike, teeth: ArrayLike, surface_speed: ArrayLike, chip_thickness: ArrayLike, radial_width: ArrayLike, axial_depth: ArrayLike, kc11: ArrayLike, mc: ArrayLike, *, entering_angle: ArrayLike = 90.0, rake_angle: ArrayLike = 0.0, reference_rake: ArrayLike = 0.0, change_per_degree: ArrayLike = 0.01, wear_factor: ArrayLike = 1.0, efficiency: ArrayLike = 0.8, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _FaceMillingCut(_Attributes, Protocol):
+    """Everything about a face cut in milling from what is programmed.
+
+    Caution: Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.
+
+    cutter_diameter: in (tenths.inch), mm (tenths.metric).
+    teeth: plain number.
+    spindle_speed: rev/min.
+    chip_load: in (tenths.inch), mm (tenths.metric).
+    radial_width: in (tenths.inch), mm (tenths.metric).
+    axial_depth: in (tenths.inch), mm (tenths.metric).
+    kc11: psi (tenths.inch), MPa (tenths.metric).
+    mc: plain number.
+    offset: in (tenths.inch), mm (tenths.metric).
+    entering_angle: °.
+    rake_angle: °.
+    reference_rake: °.
+    change_per_degree: plain number.
+    wear_factor: plain number.
+    efficiency: plain number.
+
+    Example in inch units: `cutter_diameter` 6.3 in, `teeth` 7, `spindle_speed` 427.45 rev/min, `chip_load` 0.0083 in, `radial_width` 4.72 in, `axial_depth` 0.197 in, `kc11` 218000 psi, `mc` 0.25, `entering_angle` 45° → `surface_speed` 705 ft/min, `engagement_angle` 97°, `chip_thickness_mean` 0.0052 in (705 ft/min is 12 × 705 / (π × 6.3) = 427.45 rev/min; the power of the example was not seen). From print: Seco, milling catalogue (inch), power calculation in milling, example: cutter 6.3 in, width 4.72 in, 0.0083 in per tooth at 45°.
+    """
+    @overload
+    def __call__(self, cutter_diameter: _Scalar, teeth: _Scalar, spindle_speed: _Scalar, chip_load: _Scalar, radial_width: _Scalar, axial_depth: _Scalar, kc11: _Scalar, mc: _Scalar, *, offset: _Scalar = 0.0, entering_angle: _Scalar = 90.0, rake_angle: _Scalar = 0.0, reference_rake: _Scalar = 0.0, change_per_degree: _Scalar = 0.01, wear_factor: _Scalar = 1.0, efficiency: _Scalar = 0.8, on_error: Literal["nan", "raise"] = ...) -> FaceMillingCut: ...
+    @overload
+    def __call__(self, cutter_diameter: ArrayLike, teeth: ArrayLike, spindle_speed: ArrayLike, chip_load: ArrayLike, radial_width: ArrayLike, axial_depth: ArrayLike, kc11: ArrayLike, mc: ArrayLike, *, offset: ArrayLike = 0.0, entering_angle: ArrayLike = 90.0, rake_angle: ArrayLike = 0.0, reference_rake: ArrayLike = 0.0, change_per_degree: ArrayLike = 0.01, wear_factor: ArrayLike = 1.0, efficiency: ArrayLike = 0.8, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _InsideArcFeedRate(_Attributes, Protocol):
+    """Feed rate of the centre of a cutter on an inside arc: feed rate · (R - r) / R.
+
+    feed_rate: in/min (tenths.inch), mm/min (tenths.metric).
+    arc_radius: in (tenths.inch), mm (tenths.metric).
+    cutter_diameter: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `feed_rate` 2622 mm/min, `arc_radius` 5 mm, `cutter_diameter` 8.2 mm → `inside_arc_feed_rate` 472 mm/min (printed as feed at the contour 2622 mm/min, thread diameter 10 mm, d1 = 8.2 mm, feed of the centre 472 mm/min). From print: Widia, general catalogue 2017, programming instructions for thread mill GTM21 (worked example, thread M10).
+    """
+    @overload
+    def __call__(self, feed_rate: _Scalar, arc_radius: _Scalar, cutter_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, feed_rate: ArrayLike, arc_radius: ArrayLike, cutter_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _OutsideArcFeedRate(_Attributes, Protocol):
+    """Feed rate of the centre of a cutter on an outside arc: feed rate · (R + r) / R.
+
+    feed_rate: in/min (tenths.inch), mm/min (tenths.metric).
+    arc_radius: in (tenths.inch), mm (tenths.metric).
+    cutter_diameter: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `feed_rate` 500 mm/min, `arc_radius` 25 mm, `cutter_diameter` 12 mm → `outside_arc_feed_rate` 620.000 mm/min (500 × (25 + 6) / 25 = 500 × 1.24 = 620 exactly). Computed by hand: radius of the centre's path over radius of the contour.
+    """
+    @overload
+    def __call__(self, feed_rate: _Scalar, arc_radius: _Scalar, cutter_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, feed_rate: ArrayLike, arc_radius: ArrayLike, cutter_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _RampAngle(_Attributes, Protocol):
+    """Angle of a straight ramp below the surface: atan(depth / length).
+
+    depth: in (tenths.inch), mm (tenths.metric).
+    length: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `depth` 5 mm, `length` 50 mm → `ramp_angle` 5.7106° (atan 0.1). Computed by hand: plane geometry.
+    """
+    @overload
+    def __call__(self, depth: _Scalar, length: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, depth: ArrayLike, length: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _RampLength(_Attributes, Protocol):
+    """Length of a straight ramp along the surface: depth / tan(ramp angle).
+
+    depth: in (tenths.inch), mm (tenths.metric).
+    ramp_angle: °.
+
+    Example in metric units: `depth` 5 mm, `ramp_angle` 45° → `ramp_length` 5.0000 mm. Computed by hand: plane geometry.
+    """
+    @overload
+    def __call__(self, depth: _Scalar, ramp_angle: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, depth: ArrayLike, ramp_angle: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _EntryTravel(_Attributes, Protocol):
+    """Path of the cutter's centre down a ramp or a helix: depth / sin(entry angle).
+
+    depth: in (tenths.inch), mm (tenths.metric).
+    entry_angle: °.
+
+    Example in inch units: `depth` 0.5 in, `entry_angle` 30° → `entry_travel` 1.0000 in (0.5 / sin 30°). Computed by hand: plane geometry.
+    """
+    @overload
+    def __call__(self, depth: _Scalar, entry_angle: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, depth: ArrayLike, entry_angle: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _HelixEntryAngle(_Attributes, Protocol):
+    """Angle of a helical entry, on the path of the cutter's centre: atan(pitch / (π · (hole - cutter))).
+
+    helix_pitch: in (tenths.inch), mm (tenths.metric).
+    hole_diameter: in (tenths.inch), mm (tenths.metric).
+    cutter_diameter: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `helix_pitch` 2 mm, `hole_diameter` 30 mm, `cutter_diameter` 20 mm → `helix_entry_angle` 3.6426° (atan(2 / (10 π))). Computed by hand: plane geometry of the helix.
+    """
+    @overload
+    def __call__(self, helix_pitch: _Scalar, hole_diameter: _Scalar, cutter_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, helix_pitch: ArrayLike, hole_diameter: ArrayLike, cutter_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _HelixEntryPitch(_Attributes, Protocol):
+    """Pitch of a helical entry that has an angle: π · (hole diameter - cutter diameter) · tan(entry angle).
+
+    entry_angle: °.
+    hole_diameter: in (tenths.inch), mm (tenths.metric).
+    cutter_diameter: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `entry_angle` 2°, `hole_diameter` 1.5 in, `cutter_diameter` 1 in → `helix_entry_pitch` 0.05485 in (π × 0.5 × tan 2°). Computed by hand: plane geometry of the helix.
+    """
+    @overload
+    def __call__(self, entry_angle: _Scalar, hole_diameter: _Scalar, cutter_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, entry_angle: ArrayLike, hole_diameter: ArrayLike, cutter_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _DrillingCutForTarget(_Attributes, Protocol):
+    """Everything about a drilling cut from the surface speed wanted, for a drill with two lips in solid metal.
+
+    Caution: Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.
+
+    surface_speed: ft/min (tenths.inch), m/min (tenths.metric).
+    diameter: in (tenths.inch), mm (tenths.metric).
+    feed_per_revolution: in (tenths.inch), mm (tenths.metric).
+    depth: in (tenths.inch), mm (tenths.metric).
+    kc11: psi (tenths.inch), MPa (tenths.metric).
+    mc: plain number.
+    point_angle: °.
+    approach: in (tenths.inch), mm (tenths.metric).
+    breakthrough: in (tenths.inch), mm (tenths.metric).
+    thrust_factor: plain number.
+    wear_factor: plain number.
+    efficiency: plain number.
+
+    Example in metric units: `surface_speed` 200 m/min, `diameter` 22 mm, `feed_per_revolution` 0.15 mm, `depth` 25 mm, `kc11` 2200 MPa, `mc` 0, `point_angle` 180°, `approach` 10 mm, `thrust_factor` 0.63, `efficiency` 0.75 → `spindle_speed` 2894 rev/min, `feed_rate` 434 mm/min, `removal_rate` 165 cm³/min, `torque` 20 N·m, `thrust` 2286 N (within 1: cut off: 2286.9), `motor_power` 8.06 kW (within 0.01: the catalogue rounds on the way; 8.067) (with no exponent and a flat point the specific force is the 2200 N/mm² of the example and the thrust 0.63 f D / 2 kc). From print: Iscar, rotating tools catalogue 2017, user guide, drilling calculations, example of a drill of 22 mm.
+    """
+    @overload
+    def __call__(self, surface_speed: _Scalar, diameter: _Scalar, feed_per_revolution: _Scalar, depth: _Scalar, kc11: _Scalar, mc: _Scalar, *, point_angle: _Scalar = 118.0, approach: _Scalar = 0.0, breakthrough: _Scalar = 0.0, thrust_factor: _Scalar = 0.5, wear_factor: _Scalar = 1.0, efficiency: _Scalar = 0.8, on_error: Literal["nan", "raise"] = ...) -> DrillingCutForTarget: ...
+    @overload
+    def __call__(self, surface_speed: ArrayLike, diameter: ArrayLike, feed_per_revolution: ArrayLike, depth: ArrayLike, kc11: ArrayLike, mc: ArrayLike, *, point_angle: ArrayLike = 118.0, approach: ArrayLike = 0.0, breakthrough: ArrayLike = 0.0, thrust_factor: ArrayLike = 0.5, wear_factor: ArrayLike = 1.0, efficiency: ArrayLike = 0.8, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _DrillingCut(_Attributes, Protocol):
+    """Everything about a drilling cut from the spindle speed that is programmed.
+
+    Caution: Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.
+
+    spindle_speed: rev/min.
+    diameter: in (tenths.inch), mm (tenths.metric).
+    feed_per_revolution: in (tenths.inch), mm (tenths.metric).
+    depth: in (tenths.inch), mm (tenths.metric).
+    kc11: psi (tenths.inch), MPa (tenths.metric).
+    mc: plain number.
+    point_angle: °.
+    approach: in (tenths.inch), mm (tenths.metric).
+    breakthrough: in (tenths.inch), mm (tenths.metric).
+    thrust_factor: plain number.
+    wear_factor: plain number.
+    efficiency: plain number.
+
+    Example in metric units: `spindle_speed` 800 rev/min, `diameter` 10 mm, `feed_per_revolution` 0.2 mm, `depth` 20 mm, `kc11` 500 MPa, `mc` 0 → `removal_rate` 12.5664 cm³/min (within 0.0003: printed as 209.44 mm³/s ± 0.005 mm³/s), `torque` 1.25 N·m, `cutting_power` 0.10472 kW (with mc = 0 the specific force stays at 0.5 W·s/mm³ = 500 N/mm²). From print: S. Kalpakjian and S. R. Schmid, Manufacturing Engineering and Technology, drilling example; the same figures in P. C. Sharma, A Textbook of Production Engineering, 11th ed. (S. Chand 2008), Ex 15.10, p. 630.
+    """
+    @overload
+    def __call__(self, spindle_speed: _Scalar, diameter: _Scalar, feed_per_revolution: _Scalar, depth: _Scalar, kc11: _Scalar, mc: _Scalar, *, point_angle: _Scalar = 118.0, approach: _Scalar = 0.0, breakthrough: _Scalar = 0.0, thrust_factor: _Scalar = 0.5, wear_factor: _Scalar = 1.0, efficiency: _Scalar = 0.8, on_error: Literal["nan", "raise"] = ...) -> DrillingCut: ...
+    @overload
+    def __call__(self, spindle_speed: ArrayLike, diameter: ArrayLike, feed_per_revolution: ArrayLike, depth: ArrayLike, kc11: ArrayLike, mc: ArrayLike, *, point_angle: ArrayLike = 118.0, approach: ArrayLike = 0.0, breakthrough: ArrayLike = 0.0, thrust_factor: ArrayLike = 0.5, wear_factor: ArrayLike = 1.0, efficiency: ArrayLike = 0.8, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _DrillPointLength(_Attributes, Protocol):
+    """Length of a drill's point, from its tip to its full diameter: diameter / (2 · tan(point angle / 2)).
+
+    diameter: in (tenths.inch), mm (tenths.metric).
+    point_angle: °.
+
+    Example in inch units: `diameter` 1 in, `point_angle` 60° → `drill_point_length` 0.866 in (length = constant × diameter). From memory: P. Smid, CNC Programming Handbook, constants of tool point length.
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, *, point_angle: _Scalar = 118.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, *, point_angle: ArrayLike = 118.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _DrillingTravel(_Attributes, Protocol):
+    """Travel of a drill at its feed: approach + depth + length of its point + breakthrough.
+
+    depth: in (tenths.inch), mm (tenths.metric).
+    diameter: in (tenths.inch), mm (tenths.metric).
+    point_angle: °.
+    approach: in (tenths.inch), mm (tenths.metric).
+    breakthrough: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `depth` 50 mm, `diameter` 12.7 mm, `point_angle` 180°, `approach` 3.683 mm, `breakthrough` 3.683 mm → `drilling_travel` 57.366 mm (the source takes 0.29 diameter at entry and exit, 3.683 mm each, in place of the point). From print: P. C. Sharma, A Textbook of Production Engineering, 11th ed. (S. Chand 2008), Ex 4.14, p. 221; figures as worked in the FOSSEE textbook companion.
+    """
+    @overload
+    def __call__(self, depth: _Scalar, diameter: _Scalar, *, point_angle: _Scalar = 118.0, approach: _Scalar = 0.0, breakthrough: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, depth: ArrayLike, diameter: ArrayLike, *, point_angle: ArrayLike = 118.0, approach: ArrayLike = 0.0, breakthrough: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _DrillingRemovalRate(_Attributes, Protocol):
+    """Volume of metal that a drill removes in unit time: π / 4 · (diameter² - pilot diameter²) · feed rate.
+
+    diameter: in (tenths.inch), mm (tenths.metric).
+    feed_rate: in/min (tenths.inch), mm/min (tenths.metric).
+    pilot_diameter: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `diameter` 2.25 in, `feed_rate` 0.196 in/min → `drilling_removal_rate` 0.78 in³/min (feed printed as 0.196 in/min). From print: worked problem: drill of 2.25 in, 5.875 in in 30 min.
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, feed_rate: _Scalar, *, pilot_diameter: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, feed_rate: ArrayLike, *, pilot_diameter: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _DrillingTime(_Attributes, Protocol):
+    """Time of drilling or reaming a hole in one stroke: travel / (feed per revolution · spindle speed).
+
+    travel: in (tenths.inch), mm (tenths.metric).
+    feed_per_revolution: in (tenths.inch), mm (tenths.metric).
+    spindle_speed: rev/min.
+
+    Example in metric units: `travel` 57.366 mm, `feed_per_revolution` 0.175 mm, `spindle_speed` 1879.782 rev/min → `drilling_time` 0.174 min (n = 75 000 / (π × 12.7) = 1879.783 rev/min). From print: P. C. Sharma, A Textbook of Production Engineering, 11th ed. (S. Chand 2008), Ex 4.14, p. 221; figures as worked in the FOSSEE textbook companion.
+    """
+    @overload
+    def __call__(self, travel: _Scalar, feed_per_revolution: _Scalar, spindle_speed: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, travel: ArrayLike, feed_per_revolution: ArrayLike, spindle_speed: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _PeckDrillingTime(_Attributes, Protocol):
+    """Time of a hole drilled in equal pecks, with a full retract after each one.
+
+    depth: in (tenths.inch), mm (tenths.metric).
+    pecks: plain number.
+    feed_rate: in/min (tenths.inch), mm/min (tenths.metric).
+    rapid_rate: in/min (tenths.inch), mm/min (tenths.metric).
+    approach: in (tenths.inch), mm (tenths.metric).
+    clearance: in (tenths.inch), mm (tenths.metric).
+    dwell: min.
+
+    Example in metric units: `depth` 30 mm, `pecks` 3, `feed_rate` 100 mm/min, `rapid_rate` 5000 mm/min, `approach` 2 mm, `clearance` 1 mm, `dwell` 0.01 min → `peck_drilling_time` 0.38960 min (feeds 12 + 11 + 11 = 34 mm: 0.34 min; retracts 12 + 22 + 32 mm and returns 11 + 21 mm: 98 mm, 0.0196 min; dwells 0.03 min). Computed by hand: sum of the moves.
+    """
+    @overload
+    def __call__(self, depth: _Scalar, pecks: _Scalar, feed_rate: _Scalar, rapid_rate: _Scalar, *, approach: _Scalar = 0.0, clearance: _Scalar = 0.0, dwell: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, depth: ArrayLike, pecks: ArrayLike, feed_rate: ArrayLike, rapid_rate: ArrayLike, *, approach: ArrayLike = 0.0, clearance: ArrayLike = 0.0, dwell: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _EvenPeckDepth(_Attributes, Protocol):
+    """Depth of each peck, where a depth is drilled in equal ones: depth / pecks.
+
+    depth: in (tenths.inch), mm (tenths.metric).
+    pecks: plain number.
+
+    Example in metric units: `depth` 21 mm, `pecks` 4 → `even_peck_depth` 5.2500 mm. Computed by hand: 21 / 4.
+    """
+    @overload
+    def __call__(self, depth: _Scalar, pecks: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, depth: ArrayLike, pecks: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _PeckCount(_Attributes, Protocol):
+    """Number of pecks for a depth: depth / deepest peck, rounded up.
+
+    depth: in (tenths.inch), mm (tenths.metric).
+    peck_depth: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `depth` 21 mm, `peck_depth` 6 mm → `peck_count` 4. Computed by hand: 21 mm in pecks of 6: 6, 12, 18, 21.
+    """
+    @overload
+    def __call__(self, depth: _Scalar, peck_depth: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, depth: ArrayLike, peck_depth: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _DrillingChipThickness(_Attributes, Protocol):
+    """Chip thickness of a drill with two lips: feed per revolution / 2 · sin(point angle / 2).
+
+    feed_per_revolution: in (tenths.inch), mm (tenths.metric).
+    point_angle: °.
+
+    Example in metric units: `feed_per_revolution` 0.2 mm, `point_angle` 180° → `drilling_chip_thickness` 0.10000 mm. Computed by hand: two lips share the feed.
+    """
+    @overload
+    def __call__(self, feed_per_revolution: _Scalar, *, point_angle: _Scalar = 118.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, feed_per_revolution: ArrayLike, *, point_angle: ArrayLike = 118.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _DrillingTorque(_Attributes, Protocol):
+    """Torque of a drill by specific force: that force · feed per revolution · (diameter² - pilot diameter²) / 8.
+
+    diameter: in (tenths.inch), mm (tenths.metric).
+    feed_per_revolution: in (tenths.inch), mm (tenths.metric).
+    specific_cutting_force: psi (tenths.inch), MPa (tenths.metric).
+    pilot_diameter: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `diameter` 10 mm, `feed_per_revolution` 0.2 mm, `specific_cutting_force` 500 MPa → `drilling_torque` 1.25 N·m (0.5 W·s/mm³ is 500 N/mm²). From print: S. Kalpakjian and S. R. Schmid, Manufacturing Engineering and Technology, drilling example; the same figures in P. C. Sharma, A Textbook of Production Engineering, 11th ed. (S. Chand 2008), Ex 15.10, p. 630.
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, feed_per_revolution: _Scalar, specific_cutting_force: _Scalar, *, pilot_diameter: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, feed_per_revolution: ArrayLike, specific_cutting_force: ArrayLike, *, pilot_diameter: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _DrillingThrust(_Attributes, Protocol):
+    """Thrust of a drill by the specific cutting force.
+
+    diameter: in (tenths.inch), mm (tenths.metric).
+    feed_per_revolution: in (tenths.inch), mm (tenths.metric).
+    specific_cutting_force: psi (tenths.inch), MPa (tenths.metric).
+    point_angle: °.
+    thrust_factor: plain number.
+
+    Example in metric units: `diameter` 22 mm, `feed_per_revolution` 0.15 mm, `specific_cutting_force` 2200 MPa, `point_angle` 180°, `thrust_factor` 0.63 → `drilling_thrust` 2286 N (within 1: cut off: 2286.9) (the sine of half the point angle is taken into the factor). From print: Iscar, rotating tools catalogue 2017, user guide, drilling calculations, example of a drill of 22 mm.
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, feed_per_revolution: _Scalar, specific_cutting_force: _Scalar, *, point_angle: _Scalar = 118.0, thrust_factor: _Scalar = 0.5, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, feed_per_revolution: ArrayLike, specific_cutting_force: ArrayLike, *, point_angle: ArrayLike = 118.0, thrust_factor: ArrayLike = 0.5, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _DrillingForcesByWorkFactor(_Attributes, Protocol):
+    """Torque and thrust of a twist drill by a work factor of the material, Kd, in its metric form.
+
+    diameter: in (tenths.inch), mm (tenths.metric).
+    feed_per_revolution: in (tenths.inch), mm (tenths.metric).
+    work_factor: plain number.
+    chisel_torque_factor: plain number.
+    chisel_thrust_factor: plain number.
+    chisel_indent_factor: plain number.
+    wear_factor: plain number.
+
+    Example in metric units: `diameter` 12.5 mm, `feed_per_revolution` 0.2 mm, `work_factor` 24000 → `torque` 16.94 N·m (within 0.01: the table gives Ff as 0.276 where 0.2^0.8 is 0.27595, 0.02 %, and the figure has 4 digits), `thrust` 4171.3 N (within 1.0: the table gives Ff as 0.276 where 0.2^0.8 is 0.27595, 0.02 %) (Ff 0.276, FT 7.54, FM 94.28, A 1.085, B 1.355, J 0.03: 0.05 × 24 000 × 0.276 × 7.54 × 1.355 + 0.007 × 24 000 × 12.5² × 0.03; 0.000 025 × 24 000 × 0.276 × 94.28 × 1.085). Computed by hand: Machinery's Handbook, 31st ed. (Industrial Press 2020), p. 1152 metric formulas, p. 1153 tables; work factor 24 000 (steel of 200 HB) from memory.
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, feed_per_revolution: _Scalar, work_factor: _Scalar, *, chisel_torque_factor: _Scalar = 1.085, chisel_thrust_factor: _Scalar = 1.355, chisel_indent_factor: _Scalar = 0.03, wear_factor: _Scalar = 1.0, on_error: Literal["nan", "raise"] = ...) -> DrillingForcesByWorkFactor: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, feed_per_revolution: ArrayLike, work_factor: ArrayLike, *, chisel_torque_factor: ArrayLike = 1.085, chisel_thrust_factor: ArrayLike = 1.355, chisel_indent_factor: ArrayLike = 0.03, wear_factor: ArrayLike = 1.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _DrillingForcesByMaterialConstant(_Attributes, Protocol):
+    """Torque and thrust of a twist drill by a material constant, K.
+
+    diameter: in (tenths.inch), mm (tenths.metric).
+    feed_per_revolution: in (tenths.inch), mm (tenths.metric).
+    material_constant: plain number.
+
+    Example in metric units: `diameter` 10 mm, `feed_per_revolution` 0.2 mm, `material_constant` 2.22 → `torque` 8.8756 N·m, `thrust` 3221.8 N (formulas printed, no example: 2.22 × 100 × (0.630 + 3.368) / 100; 570 × 2.22 × 10 × 0.2^0.85). Computed by hand: Tungaloy, general catalogue 2020-2021, p. L068, formulas for twist drills, constant K of S20C.
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, feed_per_revolution: _Scalar, material_constant: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> DrillingForcesByMaterialConstant: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, feed_per_revolution: ArrayLike, material_constant: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _DrillingPowerByMaterialConstant(_Attributes, Protocol):
+    """Power at a twist drill by a material constant, K.
+
+    diameter: in (tenths.inch), mm (tenths.metric).
+    feed_per_revolution: in (tenths.inch), mm (tenths.metric).
+    spindle_speed: rev/min.
+    material_constant: plain number.
+
+    Example in metric units: `diameter` 10 mm, `feed_per_revolution` 0.2 mm, `spindle_speed` 1000 rev/min, `material_constant` 2.22 → `drilling_power_by_material_constant` 0.91131 kW (formula printed, no example: 2.22 × 100 × 1000 × (0.647 + 3.458) × 10⁻⁶). Computed by hand: Tungaloy, general catalogue 2020-2021, p. L068, formulas for twist drills, constant K of S20C.
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, feed_per_revolution: _Scalar, spindle_speed: _Scalar, material_constant: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, feed_per_revolution: ArrayLike, spindle_speed: ArrayLike, material_constant: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _DrillingForceRange(_Attributes, Protocol):
+    """Least and greatest torque and thrust of a twist drill among the printed formulas.
+
+    diameter: in (tenths.inch), mm (tenths.metric).
+    feed_per_revolution: in (tenths.inch), mm (tenths.metric).
+    kc11: psi (tenths.inch), MPa (tenths.metric).
+    mc: plain number.
+    work_factor: plain number.
+    material_constant: plain number.
+    point_angle: °.
+
+    Example in metric units: `diameter` 12.5 mm, `feed_per_revolution` 0.2 mm, `kc11` 1350 MPa, `mc` 0.21, `work_factor` 24000, `material_constant` 2.22 → `torque_low` 8.834 N·m, `torque_high` 16.937 N·m, `thrust_low` 1211.5 N, `thrust_high` 4171.8 N (kc = 1350 × 0.085717^-0.21 = 2261.47 N/mm². Torques in that order: 8.834, 16.937, 13.868 N·m. Thrusts: 1211.5, with 0.7 and no sine 1978.8, 4171.8, 4027.3 N). Computed by hand: common practice (specific force); Machinery's Handbook, 31st ed. (Industrial Press 2020), p. 1152; Tungaloy, general catalogue 2020-2021, p. L068.
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, feed_per_revolution: _Scalar, kc11: _Scalar, mc: _Scalar, work_factor: _Scalar, material_constant: _Scalar, *, point_angle: _Scalar = 118.0, on_error: Literal["nan", "raise"] = ...) -> DrillingForceRange: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, feed_per_revolution: ArrayLike, kc11: ArrayLike, mc: ArrayLike, work_factor: ArrayLike, material_constant: ArrayLike, *, point_angle: ArrayLike = 118.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _ReamingAllowance(_Attributes, Protocol):
+    """What to leave for a reamer on the diameter of a hole.
+
+    diameter: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `diameter` 10 mm → `least` 0.20 mm, `greatest` 0.30 mm (row 5 to 20 mm). From print: table of reaming undersizes of trade training for fitters, reprint.
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> ReamingAllowance: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _ReamingDrill(_Attributes, Protocol):
+    """Diameter of the drill before a reamer: hole - allowance - what the drill cuts larger than itself.
+
+    diameter: in (tenths.inch), mm (tenths.metric).
+    allowance: in (tenths.inch), mm (tenths.metric).
+    drill_oversize: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `diameter` 0.5 in, `allowance` 0.012 in, `drill_oversize` 0.003 in → `reaming_drill` 0.485 in (0.5 - 0.012 - 0.003). Common practice: drill = reamed size - (undersize + oversize).
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, allowance: _Scalar, *, drill_oversize: _Scalar = ..., on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, allowance: ArrayLike, *, drill_oversize: ArrayLike = ..., on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _CountersinkDepth(_Attributes, Protocol):
+    """Depth of a countersink below the surface: (diameter - hole diameter) / (2 · tan(included angle / 2)).
+
+    diameter: in (tenths.inch), mm (tenths.metric).
+    included_angle: °.
+    hole_diameter: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `diameter` 1 in, `included_angle` 60° → `countersink_depth` 0.866 in (depth of the tip = constant × diameter). From memory: P. Smid, CNC Programming Handbook, constants of tool point length.
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, included_angle: _Scalar, *, hole_diameter: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, included_angle: ArrayLike, *, hole_diameter: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _CountersinkDiameter(_Attributes, Protocol):
+    """Diameter of a countersink at the surface: hole diameter + 2 · depth · tan(included angle / 2).
+
+    depth: in (tenths.inch), mm (tenths.metric).
+    included_angle: °.
+    hole_diameter: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `depth` 2.9 mm, `included_angle` 90°, `hole_diameter` 6.6 mm → `countersink_diameter` 12.400 mm. Computed by hand: plane geometry of the cone.
+    """
+    @overload
+    def __call__(self, depth: _Scalar, included_angle: _Scalar, *, hole_diameter: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, depth: ArrayLike, included_angle: ArrayLike, *, hole_diameter: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _ChamferDepth(_Attributes, Protocol):
+    """Depth of a chamfer along the axis: width on the radius / tan(included angle / 2).
+
+    width: in (tenths.inch), mm (tenths.metric).
+    included_angle: °.
+
+    Example in metric units: `width` 0.5 mm → `chamfer_depth` 0.50000 mm. Common practice: a chamfer of 45° is as deep as it is wide.
+    """
+    @overload
+    def __call__(self, width: _Scalar, *, included_angle: _Scalar = 90.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, width: ArrayLike, *, included_angle: ArrayLike = 90.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _SpotDrillDepth(_Attributes, Protocol):
+    """Depth of a spot drill's tip that leaves a chamfer on the hole drilled after it.
+
+    hole_diameter: in (tenths.inch), mm (tenths.metric).
+    chamfer_width: in (tenths.inch), mm (tenths.metric).
+    point_angle: °.
+    tip_diameter: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `hole_diameter` 8 mm, `chamfer_width` 0.5 mm → `spot_drill_depth` 4.5000 mm (chamfer of 9 mm diameter, 90°: half of it). Computed by hand: plane geometry of the cone.
+    """
+    @overload
+    def __call__(self, hole_diameter: _Scalar, chamfer_width: _Scalar, *, point_angle: _Scalar = 90.0, tip_diameter: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, hole_diameter: ArrayLike, chamfer_width: ArrayLike, *, point_angle: ArrayLike = 90.0, tip_diameter: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _CentreDrillDepth(_Attributes, Protocol):
+    """Depth of a centre drill's tip for a countersink: pilot length + (diameter - pilot) / (2 · tan(angle / 2)).
+
+    diameter: in (tenths.inch), mm (tenths.metric).
+    pilot_diameter: in (tenths.inch), mm (tenths.metric).
+    pilot_length: in (tenths.inch), mm (tenths.metric).
+    included_angle: °.
+
+    Example in metric units: `diameter` 5.3 mm, `pilot_diameter` 2.5 mm, `pilot_length` 3.1 mm → `centre_drill_depth` 5.5249 mm (3.1 + 1.4 × √3). Computed by hand: plane geometry; sizes of a centre hole of ISO 866 (from memory).
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, pilot_diameter: _Scalar, pilot_length: _Scalar, *, included_angle: _Scalar = 60.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, pilot_diameter: ArrayLike, pilot_length: ArrayLike, *, included_angle: ArrayLike = 60.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _CuttingTime(_Attributes, Protocol):
+    """Time of one pass at a steady feed rate: travel / feed rate.
+
+    travel: in (tenths.inch), mm (tenths.metric).
+    feed_rate: in/min (tenths.inch), mm/min (tenths.metric).
+
+    Example in metric units: `travel` 183.7667 mm, `feed_rate` 1125 mm/min → `cutting_time` 0.163 min (travel 180 + 3.7667 mm; feed rate 0.125 × 6 × 1500 mm/min). From print: P. C. Sharma, A Textbook of Production Engineering, 11th ed. (S. Chand 2008), Ex 4.18, p. 228; figures as worked in the FOSSEE textbook companion.
+    """
+    @overload
+    def __call__(self, travel: _Scalar, feed_rate: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, travel: ArrayLike, feed_rate: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _SpecificCuttingForce(_Attributes, Protocol):
+    """Specific cutting force after Kienzle: kc11 · (chip thickness / 1 mm)^-mc.
+
+    kc11: psi (tenths.inch), MPa (tenths.metric).
+    chip_thickness: in (tenths.inch), mm (tenths.metric).
+    mc: plain number.
+
+    Example in metric units: `kc11` 1500 MPa, `chip_thickness` 0.1 mm, `mc` 0.22 → `specific_cutting_force` 2489.4 MPa (10^0.22 = 1.659587). Computed by hand: kc = kc1.1 h^-mc, Dijet general catalogue 2018, p. F007; constants of the Iscar user guide, VDI 3323 group 2.
+    """
+    @overload
+    def __call__(self, kc11: _Scalar, chip_thickness: _Scalar, mc: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, kc11: ArrayLike, chip_thickness: ArrayLike, mc: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _SpecificCuttingForceCorrected(_Attributes, Protocol):
+    """Specific cutting force for another rake angle and for a worn tool.
+
+    specific_cutting_force: psi (tenths.inch), MPa (tenths.metric).
+    rake_angle: °.
+    reference_rake: °.
+    change_per_degree: plain number.
+    wear_factor: plain number.
+
+    Example in metric units: `specific_cutting_force` 2542.09 MPa, `rake_angle` 10° → `specific_cutting_force_corrected` 2287.9 MPa (kc from the line above × 0.9). From memory: Sandvik Coromant, specific cutting force with rake (1 % a degree from memory).
+    """
+    @overload
+    def __call__(self, specific_cutting_force: _Scalar, *, rake_angle: _Scalar = 0.0, reference_rake: _Scalar = 0.0, change_per_degree: _Scalar = 0.01, wear_factor: _Scalar = 1.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, specific_cutting_force: ArrayLike, *, rake_angle: ArrayLike = 0.0, reference_rake: ArrayLike = 0.0, change_per_degree: ArrayLike = 0.01, wear_factor: ArrayLike = 1.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _CuttingPower(_Attributes, Protocol):
+    """Power at the cutter: removal rate · specific cutting force.
+
+    removal_rate: in³/min (tenths.inch), cm³/min (tenths.metric).
+    specific_cutting_force: psi (tenths.inch), MPa (tenths.metric).
+
+    Example in metric units: `removal_rate` 12.56637 cm³/min, `specific_cutting_force` 500 MPa → `cutting_power` 0.10472 kW (0.5 W·s/mm³ is 500 N/mm²; 104.72 W). From print: S. Kalpakjian and S. R. Schmid, Manufacturing Engineering and Technology, drilling example; the same figures in P. C. Sharma, A Textbook of Production Engineering, 11th ed. (S. Chand 2008), Ex 15.10, p. 630.
+    """
+    @overload
+    def __call__(self, removal_rate: _Scalar, specific_cutting_force: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, removal_rate: ArrayLike, specific_cutting_force: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _CuttingPowerFromUnitPower(_Attributes, Protocol):
+    """Power at the cutter by the unit-power method: removal rate · unit power · feed factor · wear factor.
+
+    removal_rate: in³/min (tenths.inch), cm³/min (tenths.metric).
+    unit_power: hp/(in³/min) (tenths.inch), kW/(cm³/min) (tenths.metric).
+    feed_factor: plain number.
+    wear_factor: plain number.
+
+    Example in metric units: `removal_rate` 168.96 cm³/min, `unit_power` 0.08969496951219512 kW/(cm³/min) → `cutting_power_from_unit_power` 15.15 kW (within 0.04: printed as 20.6 metric horsepower, ± 0.05) (a metric horsepower is 0.73549875 kW: unit power 0.73549875 / 8.2 kW/(cm³/min), and 20.6 of them are 15.151 kW). From print: P. C. Sharma, A Textbook of Production Engineering, 11th ed. (S. Chand 2008), Ex 15.1, p. 597; figures as worked in the FOSSEE textbook companion.
+    """
+    @overload
+    def __call__(self, removal_rate: _Scalar, unit_power: _Scalar, *, feed_factor: _Scalar = 1.0, wear_factor: _Scalar = 1.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, removal_rate: ArrayLike, unit_power: ArrayLike, *, feed_factor: ArrayLike = 1.0, wear_factor: ArrayLike = 1.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _SpecificCuttingForceFromUnitPower(_Attributes, Protocol):
+    """Specific cutting force that a unit power stands for: the same quantity in other units.
+
+    unit_power: hp/(in³/min) (tenths.inch), kW/(cm³/min) (tenths.metric).
+
+    Example in metric units: `unit_power` 0.04550528 kW/(cm³/min) → `specific_cutting_force_from_unit_power` 2730 MPa (within 5: printed as 2.73 W·s/mm³, ± 0.005) (1 hp/(in³/min) is 0.74569987 kW / 16.387064 cm³/min = 0.04550540 kW/(cm³/min)). From print: Machinery's Handbook, 31st ed. (Industrial Press 2020), p. 1147, Table 1b: 1.00 in inch units is 2.73 in SI units.
+    """
+    @overload
+    def __call__(self, unit_power: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, unit_power: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _MotorPower(_Attributes, Protocol):
+    """Power that the motor gives: power at the cutter / efficiency of the drive.
+
+    cutting_power: hp (tenths.inch), kW (tenths.metric).
+    efficiency: plain number.
+
+    Example in metric units: `cutting_power` 3.72 kW, `efficiency` 0.8 → `motor_power` 4.65 kW (power at the cutter from the line above). From print: Mitsubishi Materials, technical data, formulas for cutting power (worked problem in turning).
+    """
+    @overload
+    def __call__(self, cutting_power: _Scalar, efficiency: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, cutting_power: ArrayLike, efficiency: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _CuttingPowerFromForce(_Attributes, Protocol):
+    """Power of a force along its motion: cutting force · surface speed.
+
+    cutting_force: lbf (tenths.inch), N (tenths.metric).
+    surface_speed: ft/min (tenths.inch), m/min (tenths.metric).
+
+    Example in metric units: `cutting_force` 1850 N, `surface_speed` 42.412 m/min → `cutting_power_from_force` 1.31 kW (π × 300 × 45 / 1000 = 42.412 m/min). From print: P. C. Sharma, A Textbook of Production Engineering, 11th ed. (S. Chand 2008), Ex 14.17, p. 575; figures as worked in the FOSSEE textbook companion.
+    """
+    @overload
+    def __call__(self, cutting_force: _Scalar, surface_speed: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, cutting_force: ArrayLike, surface_speed: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _CuttingForceFromPower(_Attributes, Protocol):
+    """Mean cutting force that a power tells of: power at the cutter / surface speed.
+
+    cutting_power: hp (tenths.inch), kW (tenths.metric).
+    surface_speed: ft/min (tenths.inch), m/min (tenths.metric).
+
+    Example in metric units: `cutting_power` 10.996 kW, `surface_speed` 94.25 m/min → `cutting_force_from_power` 7000 N (with the speed at the outer diameter, as the book does). From print: S. Kalpakjian and S. R. Schmid, Manufacturing Engineering and Technology, titanium rod problem, cutting force.
+    """
+    @overload
+    def __call__(self, cutting_power: _Scalar, surface_speed: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, cutting_power: ArrayLike, surface_speed: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _SpindleTorque(_Attributes, Protocol):
+    """Torque at a spindle: power / (2 π · spindle speed).
+
+    power: hp (tenths.inch), kW (tenths.metric).
+    spindle_speed: rev/min.
+
+    Example in metric units: `power` 0.10472 kW, `spindle_speed` 800 rev/min → `spindle_torque` 1.25 N·m. From print: S. Kalpakjian and S. R. Schmid, Manufacturing Engineering and Technology, drilling example; the same figures in P. C. Sharma, A Textbook of Production Engineering, 11th ed. (S. Chand 2008), Ex 15.10, p. 630.
+    """
+    @overload
+    def __call__(self, power: _Scalar, spindle_speed: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, power: ArrayLike, spindle_speed: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _SpindlePower(_Attributes, Protocol):
+    """Power at a spindle: torque · 2 π · spindle speed.
+
+    torque: lbf·ft (tenths.inch), N·m (tenths.metric).
+    spindle_speed: rev/min.
+
+    Example in inch units: `torque` 52.52 lbf·ft, `spindle_speed` 100 rev/min → `spindle_power` 1.000 hp. Common practice: Common rule, hp = torque in lbf·ft × (rev/min) / 5252.
+    """
+    @overload
+    def __call__(self, torque: _Scalar, spindle_speed: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, torque: ArrayLike, spindle_speed: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _TurningCutForTarget(_Attributes, Protocol):
+    """Everything about a turning cut from the surface speed wanted.
+
+    Caution: Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.
+
+    surface_speed: ft/min (tenths.inch), m/min (tenths.metric).
+    workpiece_diameter: in (tenths.inch), mm (tenths.metric).
+    feed_per_revolution: in (tenths.inch), mm (tenths.metric).
+    depth: in (tenths.inch), mm (tenths.metric).
+    travel: in (tenths.inch), mm (tenths.metric).
+    nose_radius: in (tenths.inch), mm (tenths.metric).
+    kc11: psi (tenths.inch), MPa (tenths.metric).
+    mc: plain number.
+    entering_angle: °.
+    rake_angle: °.
+    reference_rake: °.
+    change_per_degree: plain number.
+    wear_factor: plain number.
+    efficiency: plain number.
+
+    Example in metric units: `surface_speed` 120 m/min, `workpiece_diameter` 50 mm, `feed_per_revolution` 0.2 mm, `depth` 3 mm, `travel` 100 mm, `nose_radius` 0.8 mm, `kc11` 3100 MPa, `mc` 0, `efficiency` 0.8 → `cutting_power` 3.72 kW, `motor_power` 4.65 kW, `roughness_rt` 6.25 µm (the example gives the specific force itself: an exponent of 0). From print: Mitsubishi Materials, technical data, formulas for cutting power and for turning (worked problems).
+    """
+    @overload
+    def __call__(self, surface_speed: _Scalar, workpiece_diameter: _Scalar, feed_per_revolution: _Scalar, depth: _Scalar, travel: _Scalar, nose_radius: _Scalar, kc11: _Scalar, mc: _Scalar, *, entering_angle: _Scalar = 90.0, rake_angle: _Scalar = 0.0, reference_rake: _Scalar = 0.0, change_per_degree: _Scalar = 0.01, wear_factor: _Scalar = 1.0, efficiency: _Scalar = 0.8, on_error: Literal["nan", "raise"] = ...) -> TurningCutForTarget: ...
+    @overload
+    def __call__(self, surface_speed: ArrayLike, workpiece_diameter: ArrayLike, feed_per_revolution: ArrayLike, depth: ArrayLike, travel: ArrayLike, nose_radius: ArrayLike, kc11: ArrayLike, mc: ArrayLike, *, entering_angle: ArrayLike = 90.0, rake_angle: ArrayLike = 0.0, reference_rake: ArrayLike = 0.0, change_per_degree: ArrayLike = 0.01, wear_factor: ArrayLike = 1.0, efficiency: ArrayLike = 0.8, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _TurningCut(_Attributes, Protocol):
+    """Everything about a turning cut from the spindle speed that is programmed.
+
+    Caution: Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.
+
+    spindle_speed: rev/min.
+    workpiece_diameter: in (tenths.inch), mm (tenths.metric).
+    feed_per_revolution: in (tenths.inch), mm (tenths.metric).
+    depth: in (tenths.inch), mm (tenths.metric).
+    travel: in (tenths.inch), mm (tenths.metric).
+    nose_radius: in (tenths.inch), mm (tenths.metric).
+    kc11: psi (tenths.inch), MPa (tenths.metric).
+    mc: plain number.
+    entering_angle: °.
+    rake_angle: °.
+    reference_rake: °.
+    change_per_degree: plain number.
+    wear_factor: plain number.
+    efficiency: plain number.
+
+    Example in metric units: `spindle_speed` 763.9437268 rev/min, `workpiece_diameter` 50 mm, `feed_per_revolution` 0.2 mm, `depth` 3 mm, `travel` 100 mm, `nose_radius` 0.8 mm, `kc11` 3100 MPa, `mc` 0 → `motor_power` 4.65 kW (with no exponent the specific force is that of the problem; diameter, travel and nose radius do not enter the result given; 763.94 rev/min at 50 mm). From print: Mitsubishi Materials, technical data, cutting power for turning (worked problem: 120 m/min, 3 mm, 0.2 mm, 3100 MPa, 80 %).
+    """
+    @overload
+    def __call__(self, spindle_speed: _Scalar, workpiece_diameter: _Scalar, feed_per_revolution: _Scalar, depth: _Scalar, travel: _Scalar, nose_radius: _Scalar, kc11: _Scalar, mc: _Scalar, *, entering_angle: _Scalar = 90.0, rake_angle: _Scalar = 0.0, reference_rake: _Scalar = 0.0, change_per_degree: _Scalar = 0.01, wear_factor: _Scalar = 1.0, efficiency: _Scalar = 0.8, on_error: Literal["nan", "raise"] = ...) -> TurningCut: ...
+    @overload
+    def __call__(self, spindle_speed: ArrayLike, workpiece_diameter: ArrayLike, feed_per_revolution: ArrayLike, depth: ArrayLike, travel: ArrayLike, nose_radius: ArrayLike, kc11: ArrayLike, mc: ArrayLike, *, entering_angle: ArrayLike = 90.0, rake_angle: ArrayLike = 0.0, reference_rake: ArrayLike = 0.0, change_per_degree: ArrayLike = 0.01, wear_factor: ArrayLike = 1.0, efficiency: ArrayLike = 0.8, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _TurningPasses(_Attributes, Protocol):
+    """Number of equal passes that turn or bore one diameter to another with at most a depth of cut each.
+
+    start_diameter: in (tenths.inch), mm (tenths.metric).
+    finish_diameter: in (tenths.inch), mm (tenths.metric).
+    depth: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `start_diameter` 80 mm, `finish_diameter` 64.5 mm, `depth` 2 mm → `turning_passes` 4 ((80 - 64.5) / (2 × 2) = 3.875, rounded up). Computed by hand: Cutting-time formulas of the Kyocera catalogue 2021-2022.
+    """
+    @overload
+    def __call__(self, start_diameter: _Scalar, finish_diameter: _Scalar, depth: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, start_diameter: ArrayLike, finish_diameter: ArrayLike, depth: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _DepthPerPass(_Attributes, Protocol):
+    """Depth of cut of each of some equal passes from one diameter to another, on the radius.
+
+    start_diameter: in (tenths.inch), mm (tenths.metric).
+    finish_diameter: in (tenths.inch), mm (tenths.metric).
+    passes: plain number.
+
+    Example in inch units: `start_diameter` 4.5 in, `finish_diameter` 4.25 in → `depth_per_pass` 0.125 in. From memory: M. P. Groover, Fundamentals of Modern Manufacturing (Wiley), turning problem.
+    """
+    @overload
+    def __call__(self, start_diameter: _Scalar, finish_diameter: _Scalar, *, passes: _Scalar = 1.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, start_diameter: ArrayLike, finish_diameter: ArrayLike, *, passes: ArrayLike = 1.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _TurningRemovalRate(_Attributes, Protocol):
+    """Volume of metal that a turning tool removes in unit time: surface speed · feed per revolution · depth.
+
+    surface_speed: ft/min (tenths.inch), m/min (tenths.metric).
+    feed_per_revolution: in (tenths.inch), mm (tenths.metric).
+    depth: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `surface_speed` 138 m/min, `feed_per_revolution` 0.32 mm, `depth` 1.8 mm → `turning_removal_rate` 79.2 cm³/min (within 0.3: printed as 1320 mm³/s, rounded to tens: 79.2 cm³/min ± 0.3) (2.3 m/s × 60 = 138 m/min). From print: M. P. Groover, Fundamentals of Modern Manufacturing (Wiley), problem 22.1 with solution.
+    """
+    @overload
+    def __call__(self, surface_speed: _Scalar, feed_per_revolution: _Scalar, depth: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, surface_speed: ArrayLike, feed_per_revolution: ArrayLike, depth: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _RingRemovalRate(_Attributes, Protocol):
+    """Volume of metal that turning or boring between two diameters removes in unit time.
+
+    start_diameter: in (tenths.inch), mm (tenths.metric).
+    finish_diameter: in (tenths.inch), mm (tenths.metric).
+    feed_rate: in/min (tenths.inch), mm/min (tenths.metric).
+
+    Example in metric units: `start_diameter` 12.7 mm, `finish_diameter` 12.19 mm, `feed_rate` 203.2 mm/min → `ring_removal_rate` 2.025 cm³/min (within 0.005: the example rounds the mean diameter and the depth; exact 2.0259) (2025 mm³/min). From print: P. C. Sharma, A Textbook of Production Engineering, 11th ed. (S. Chand 2008), Ex 15.9, p. 630; figures as worked in the FOSSEE textbook companion.
+    """
+    @overload
+    def __call__(self, start_diameter: _Scalar, finish_diameter: _Scalar, feed_rate: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, start_diameter: ArrayLike, finish_diameter: ArrayLike, feed_rate: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _TurningTime(_Attributes, Protocol):
+    """Time of straight turning or boring: passes · travel / (feed per revolution · spindle speed).
+
+    Caution: Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.
+
+    travel: in (tenths.inch), mm (tenths.metric).
+    feed_per_revolution: in (tenths.inch), mm (tenths.metric).
+    spindle_speed: rev/min.
+    passes: plain number.
+
+    Example in metric units: `travel` 200 mm, `feed_per_revolution` 0.5 mm, `spindle_speed` 400 rev/min → `turning_time` 1.0 min (200 mm/min at 400 rev/min is 0.5 mm). From print: S. Kalpakjian and S. R. Schmid, Manufacturing Engineering and Technology, titanium rod problem, time.
+    """
+    @overload
+    def __call__(self, travel: _Scalar, feed_per_revolution: _Scalar, spindle_speed: _Scalar, *, passes: _Scalar = 1.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, travel: ArrayLike, feed_per_revolution: ArrayLike, spindle_speed: ArrayLike, *, passes: ArrayLike = 1.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _TurningTimeConstantSpeed(_Attributes, Protocol):
+    """Time of straight turning in equal passes, each at the spindle speed that its own diameter asks for.
+
+    Caution: Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.
+
+    start_diameter: in (tenths.inch), mm (tenths.metric).
+    finish_diameter: in (tenths.inch), mm (tenths.metric).
+    travel: in (tenths.inch), mm (tenths.metric).
+    feed_per_revolution: in (tenths.inch), mm (tenths.metric).
+    surface_speed: ft/min (tenths.inch), m/min (tenths.metric).
+    passes: plain number.
+
+    Example in metric units: `start_diameter` 200 mm, `finish_diameter` 196.4 mm, `travel` 700 mm, `feed_per_revolution` 0.32 mm, `surface_speed` 138 m/min → `turning_time_constant_speed` 9.96 min (2.3 m/s × 60 = 138 m/min; a depth of 1.8 mm leaves 196.4 mm). From print: M. P. Groover, Fundamentals of Modern Manufacturing (Wiley), problem 22.1 with solution.
+    """
+    @overload
+    def __call__(self, start_diameter: _Scalar, finish_diameter: _Scalar, travel: _Scalar, feed_per_revolution: _Scalar, surface_speed: _Scalar, *, passes: _Scalar = 1.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, start_diameter: ArrayLike, finish_diameter: ArrayLike, travel: ArrayLike, feed_per_revolution: ArrayLike, surface_speed: ArrayLike, *, passes: ArrayLike = 1.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _TurningChipThickness(_Attributes, Protocol):
+    """Thickness of the chip that a straight edge cuts: feed per revolution · sin(entering angle).
+
+    feed_per_revolution: in (tenths.inch), mm (tenths.metric).
+    entering_angle: °.
+
+    Example in metric units: `feed_per_revolution` 1 mm, `entering_angle` 75° → `turning_chip_thickness` 0.97 mm. From print: Kyocera catalogue, p. R31 (chip thickness 0.97 of the feed at 75°).
+    """
+    @overload
+    def __call__(self, feed_per_revolution: _Scalar, *, entering_angle: _Scalar = 90.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, feed_per_revolution: ArrayLike, *, entering_angle: ArrayLike = 90.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _TurningChipWidth(_Attributes, Protocol):
+    """Width of the chip that a straight edge cuts: depth / sin(entering angle).
+
+    depth: in (tenths.inch), mm (tenths.metric).
+    entering_angle: °.
+
+    Example in metric units: `depth` 2 mm, `entering_angle` 45° → `turning_chip_width` 2.82843 mm (2 √2). Computed by hand: Kienzle relation, b = a / sin(entering angle).
+    """
+    @overload
+    def __call__(self, depth: _Scalar, *, entering_angle: _Scalar = 90.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, depth: ArrayLike, *, entering_angle: ArrayLike = 90.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _TurningForce(_Attributes, Protocol):
+    """Main cutting force of turning: specific cutting force · depth · feed per revolution.
+
+    depth: in (tenths.inch), mm (tenths.metric).
+    feed_per_revolution: in (tenths.inch), mm (tenths.metric).
+    specific_cutting_force: psi (tenths.inch), MPa (tenths.metric).
+
+    Example in metric units: `depth` 1.5 mm, `feed_per_revolution` 0.25 mm, `specific_cutting_force` 3269.5 MPa → `turning_force` 1226 N (2515 N/mm² times 1.3 for a wear land of 0.3 mm). From print: Hainbuch, HYDROK operating manual, safety, sample calculation (16MnCr5, size 65), p. 50.
+    """
+    @overload
+    def __call__(self, depth: _Scalar, feed_per_revolution: _Scalar, specific_cutting_force: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, depth: ArrayLike, feed_per_revolution: ArrayLike, specific_cutting_force: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _TurningForceComponents(_Attributes, Protocol):
+    """Feed force, passive force and resultant of a turning cut, as shares of the main force.
+
+    cutting_force: lbf (tenths.inch), N (tenths.metric).
+    feed_force_ratio: plain number.
+    passive_force_ratio: plain number.
+
+    Example in metric units: `cutting_force` 1200 N, `feed_force_ratio` 0.3333333333333333, `passive_force_ratio` 0.25 → `feed_force` 400.00 N, `passive_force` 300.00 N, `resultant_force` 1300.00 N (sqrt(400² + 300²) = 500, and sqrt(500² + 1200²) = 1300). Computed by hand: Right triangles of sides 3, 4, 5 and 5, 12, 13.
+    """
+    @overload
+    def __call__(self, cutting_force: _Scalar, feed_force_ratio: _Scalar, passive_force_ratio: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> TurningForceComponents: ...
+    @overload
+    def __call__(self, cutting_force: ArrayLike, feed_force_ratio: ArrayLike, passive_force_ratio: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _TurningTorque(_Attributes, Protocol):
+    """Torque that a turning cut asks of the spindle: cutting force · diameter / 2.
+
+    cutting_force: lbf (tenths.inch), N (tenths.metric).
+    workpiece_diameter: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `cutting_force` 7000 N, `workpiece_diameter` 75 mm → `turning_torque` 262.5 N·m (7000 N × 37.5 mm, from the printed force). Computed by hand: S. Kalpakjian and S. R. Schmid, Manufacturing Engineering and Technology, titanium rod problem.
+    """
+    @overload
+    def __call__(self, cutting_force: _Scalar, workpiece_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, cutting_force: ArrayLike, workpiece_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _FacingTime(_Attributes, Protocol):
+    """Time of facing at constant surface speed under a spindle limit, from the outer diameter in.
+
+    Caution: Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.
+
+    outer_diameter: in (tenths.inch), mm (tenths.metric).
+    feed_per_revolution: in (tenths.inch), mm (tenths.metric).
+    surface_speed: ft/min (tenths.inch), m/min (tenths.metric).
+    spindle_limit: rev/min.
+    inner_diameter: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `outer_diameter` 100 mm, `feed_per_revolution` 0.2 mm, `surface_speed` 200 m/min, `spindle_limit` 3000 rev/min → `time` 0.205191 min, `constant_speed_time` 0.187508 min, `limited_time` 0.017684 min, `limit_diameter` 21.221 mm (limit 1e6 / (15 π) mm; π (100² - 21.2207²) / (4 × 0.2 × 200 000) min; 21.2207 / (2 × 0.2 × 3000) min; 12.311 s together). Computed by hand: Cutting-time formulas of the Kyocera catalogue 2021-2022.
+    """
+    @overload
+    def __call__(self, outer_diameter: _Scalar, feed_per_revolution: _Scalar, surface_speed: _Scalar, spindle_limit: _Scalar, *, inner_diameter: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> FacingTime: ...
+    @overload
+    def __call__(self, outer_diameter: ArrayLike, feed_per_revolution: ArrayLike, surface_speed: ArrayLike, spindle_limit: ArrayLike, *, inner_diameter: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _FacingTimeConstantSpindle(_Attributes, Protocol):
+    """Time of facing at a constant spindle speed, from the outer diameter in.
+
+    Caution: Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.
+
+    outer_diameter: in (tenths.inch), mm (tenths.metric).
+    feed_per_revolution: in (tenths.inch), mm (tenths.metric).
+    spindle_speed: rev/min.
+    inner_diameter: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `outer_diameter` 250 mm, `feed_per_revolution` 0.8 mm, `spindle_speed` 49.11 rev/min, `inner_diameter` 100 mm → `facing_time_constant_spindle` 1.91 min (spindle speed from the line above). From print: P. C. Sharma, A Textbook of Production Engineering, 11th ed. (S. Chand 2008), Ex 4.13, p. 220; figures as worked in the FOSSEE textbook companion.
+    """
+    @overload
+    def __call__(self, outer_diameter: _Scalar, feed_per_revolution: _Scalar, spindle_speed: _Scalar, *, inner_diameter: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, outer_diameter: ArrayLike, feed_per_revolution: ArrayLike, spindle_speed: ArrayLike, *, inner_diameter: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _FacingPasses(_Attributes, Protocol):
+    """Number of equal facing passes that take an allowance off a face with at most a depth of cut each.
+
+    facing_allowance: in (tenths.inch), mm (tenths.metric).
+    depth: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `facing_allowance` 0.3 mm, `depth` 0.1 mm → `facing_passes` 3 (3 without remainder, though 0.3 / 0.1 is 2.9999999999999996 in floating point). Computed by hand: Shop arithmetic.
+    """
+    @overload
+    def __call__(self, facing_allowance: _Scalar, depth: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, facing_allowance: ArrayLike, depth: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _FacingRemovalRate(_Attributes, Protocol):
+    """Mean volume that facing or parting removes in unit time: π/4 · (D² - d²) · depth / time.
+
+    outer_diameter: in (tenths.inch), mm (tenths.metric).
+    depth: in (tenths.inch), mm (tenths.metric).
+    cutting_time: min.
+    inner_diameter: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `outer_diameter` 90 mm, `depth` 2 mm, `cutting_time` 0.15953 min, `inner_diameter` 40 mm → `facing_removal_rate` 64.0 cm³/min (within 0.003: exact but for the time, rounded to 0.000005 min) (at constant surface speed the mean is the steady rate, 160 × 0.2 × 2 = 64 cm³/min; the time is that of facing 90 to 40 mm above). Computed by hand: Volume over time.
+    """
+    @overload
+    def __call__(self, outer_diameter: _Scalar, depth: _Scalar, cutting_time: _Scalar, *, inner_diameter: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, outer_diameter: ArrayLike, depth: ArrayLike, cutting_time: ArrayLike, *, inner_diameter: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _PartingTime(_Attributes, Protocol):
+    """Time of parting at constant surface speed under a spindle limit, with less feed near the end.
+
+    Caution: The piece comes free under full rotation: support or catch it. Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.
+
+    outer_diameter: in (tenths.inch), mm (tenths.metric).
+    feed_per_revolution: in (tenths.inch), mm (tenths.metric).
+    surface_speed: ft/min (tenths.inch), m/min (tenths.metric).
+    spindle_limit: rev/min.
+    inner_diameter: in (tenths.inch), mm (tenths.metric).
+    slow_diameter: in (tenths.inch), mm (tenths.metric).
+    slow_share: plain number.
+
+    Example in metric units: `outer_diameter` 25 mm, `feed_per_revolution` 0.1 mm, `surface_speed` 250 m/min, `spindle_limit` 2500 rev/min, `slow_diameter` 2 mm, `slow_share` 0.25 → `time` 0.0620 min, `full_feed_time` 0.0460 min, `slow_feed_time` 0.0160 min (at the limit throughout: 11.5 / 250 and 1 / 62.5 min). Computed by hand: Cutting-time formulas of the Kyocera catalogue 2021-2022 for each stretch.
+    """
+    @overload
+    def __call__(self, outer_diameter: _Scalar, feed_per_revolution: _Scalar, surface_speed: _Scalar, spindle_limit: _Scalar, *, inner_diameter: _Scalar = 0.0, slow_diameter: _Scalar = 0.0, slow_share: _Scalar = 1.0, on_error: Literal["nan", "raise"] = ...) -> PartingTime: ...
+    @overload
+    def __call__(self, outer_diameter: ArrayLike, feed_per_revolution: ArrayLike, surface_speed: ArrayLike, spindle_limit: ArrayLike, *, inner_diameter: ArrayLike = 0.0, slow_diameter: ArrayLike = 0.0, slow_share: ArrayLike = 1.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _RoughnessRa(_Attributes, Protocol):
+    """Theoretical roughness Ra of a turned surface: feed² / (32 · nose radius).
+
+    feed_per_revolution: in (tenths.inch), mm (tenths.metric).
+    nose_radius: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `feed_per_revolution` 0.25 mm, `nose_radius` 1.2 mm → `roughness_ra` 1.6276 µm (0.0625 / 38.4 mm). Computed by hand: M. P. Groover, Fundamentals of Modern Manufacturing (Wiley), ideal roughness.
+    """
+    @overload
+    def __call__(self, feed_per_revolution: _Scalar, nose_radius: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, feed_per_revolution: ArrayLike, nose_radius: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _RoughnessRaMean(_Attributes, Protocol):
+    """Theoretical roughness Ra as the arithmetic mean of the turned arc: feed² / (18 √3 · nose radius).
+
+    feed_per_revolution: in (tenths.inch), mm (tenths.metric).
+    nose_radius: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `feed_per_revolution` 0.2 mm, `nose_radius` 0.8 mm → `roughness_ra_mean` 1.6038 µm (a parabola of height R over one feed has its mean line at R/3 and a mean distance from it of 4 R / (9 √3); with R = 6.25 µm). Computed by hand: Definition of Ra of ISO 4287:1997 on a parabola.
+    """
+    @overload
+    def __call__(self, feed_per_revolution: _Scalar, nose_radius: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, feed_per_revolution: ArrayLike, nose_radius: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _RoughnessRt(_Attributes, Protocol):
+    """Theoretical peak-to-valley height Rt of a turned surface: feed² / (8 · nose radius).
+
+    feed_per_revolution: in (tenths.inch), mm (tenths.metric).
+    nose_radius: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `feed_per_revolution` 0.2 mm, `nose_radius` 0.8 mm → `roughness_rt` 6.25 µm. From print: Mitsubishi Materials, technical data, formulas for turning (worked problem).
+    """
+    @overload
+    def __call__(self, feed_per_revolution: _Scalar, nose_radius: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, feed_per_revolution: ArrayLike, nose_radius: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _RoughnessRtArc(_Attributes, Protocol):
+    """Peak-to-valley height Rt of a turned surface by the exact arc: r - sqrt(r² - feed² / 4).
+
+    feed_per_revolution: in (tenths.inch), mm (tenths.metric).
+    nose_radius: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `feed_per_revolution` 0.96 mm, `nose_radius` 0.8 mm → `roughness_rt_arc` 160.000 µm (0.8 - sqrt(0.64 - 0.2304) = 0.8 - 0.64 mm; the parabola gives 144 µm). Computed by hand: Geometry, a right triangle of sides 3, 4, 5.
+    """
+    @overload
+    def __call__(self, feed_per_revolution: _Scalar, nose_radius: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, feed_per_revolution: ArrayLike, nose_radius: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _RoughnessRtSharp(_Attributes, Protocol):
+    """Peak-to-valley height Rt of a surface turned with a sharp point.
+
+    feed_per_revolution: in (tenths.inch), mm (tenths.metric).
+    entering_angle: °.
+    end_cutting_edge_angle: °.
+
+    Example in metric units: `feed_per_revolution` 0.125 mm, `entering_angle` 60°, `end_cutting_edge_angle` 7° → `roughness_rt_sharp` 14.332 µm (a side cutting edge angle of 30° is an entering angle of 60°; 0.125 / (tan 30° + cot 7°) mm). Computed by hand: A. Ghosh and A. K. Mallik, Manufacturing Science (East-West Press), Ex 4.24, p. 260; givens as in the FOSSEE textbook companion.
+    """
+    @overload
+    def __call__(self, feed_per_revolution: _Scalar, entering_angle: _Scalar, end_cutting_edge_angle: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, feed_per_revolution: ArrayLike, entering_angle: ArrayLike, end_cutting_edge_angle: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _FeedForRoughnessRa(_Attributes, Protocol):
+    """Feed per revolution that gives a theoretical Ra: sqrt(32 · nose radius · Ra).
+
+    roughness: µin (tenths.inch), µm (tenths.metric).
+    nose_radius: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `roughness` 64 µin, `nose_radius` 0.03125 in → `feed_for_roughness_ra` 0.00800 in (sqrt(0.000064) in). Common practice: Inverse of Ra = f² / (32 r).
+    """
+    @overload
+    def __call__(self, roughness: _Scalar, nose_radius: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, roughness: ArrayLike, nose_radius: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _FeedForRoughnessRt(_Attributes, Protocol):
+    """Feed per revolution that gives a theoretical peak-to-valley height: sqrt(8 · nose radius · Rt).
+
+    roughness: µin (tenths.inch), µm (tenths.metric).
+    nose_radius: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `roughness` 10 µm, `nose_radius` 0.4 mm → `feed_for_roughness_rt` 0.17889 mm (sqrt(0.032) mm). Common practice: Inverse of Rt = f² / (8 r).
+    """
+    @overload
+    def __call__(self, roughness: _Scalar, nose_radius: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, roughness: ArrayLike, nose_radius: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _NoseFeedLimit(_Attributes, Protocol):
+    """Greatest feed per revolution that a nose radius bears, as a share of it: share · nose radius.
+
+    nose_radius: in (tenths.inch), mm (tenths.metric).
+    share: plain number.
+
+    Example in metric units: `nose_radius` 0.8 mm → `nose_feed_limit` 0.40 mm. From memory: Insert makers: the greatest feed in roughing is half the nose radius.
+    """
+    @overload
+    def __call__(self, nose_radius: _Scalar, *, share: _Scalar = 0.5, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, nose_radius: ArrayLike, *, share: ArrayLike = 0.5, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _NoseProfileFeed(_Attributes, Protocol):
+    """Greatest feed per revolution at which the nose alone makes the profile.
+
+    nose_radius: in (tenths.inch), mm (tenths.metric).
+    end_cutting_edge_angle: °.
+
+    Example in metric units: `nose_radius` 0.8 mm, `end_cutting_edge_angle` 30° → `nose_profile_feed` 0.800 mm (2 × 0.8 × sin 30°). Computed by hand: Geometry of the arc.
+    """
+    @overload
+    def __call__(self, nose_radius: _Scalar, end_cutting_edge_angle: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, nose_radius: ArrayLike, end_cutting_edge_angle: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _NoseDepth(_Attributes, Protocol):
+    """Depth of cut from which on the whole nose cuts: nose radius · (1 - cos(entering angle)).
+
+    nose_radius: in (tenths.inch), mm (tenths.metric).
+    entering_angle: °.
+
+    Example in metric units: `nose_radius` 0.8 mm → `nose_depth` 0.800 mm (a square shoulder takes the whole radius). Computed by hand: Geometry of the arc.
+    """
+    @overload
+    def __call__(self, nose_radius: _Scalar, *, entering_angle: _Scalar = 90.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, nose_radius: ArrayLike, *, entering_angle: ArrayLike = 90.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _BarDeflectionChuck(_Attributes, Protocol):
+    """Deflection of a workpiece held in a chuck alone: force · overhang³ / (3 E I).
+
+    Caution: A slender bar that bends may climb onto the tool or be thrown out of the chuck: support it.
+
+    force: lbf (tenths.inch), N (tenths.metric).
+    overhang: in (tenths.inch), mm (tenths.metric).
+    workpiece_diameter: in (tenths.inch), mm (tenths.metric).
+    modulus: 10⁶ psi (tenths.inch), GPa (tenths.metric).
+    bore: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `force` 200 N, `overhang` 100 mm, `workpiece_diameter` 20 mm, `modulus` 207 GPa → `deflection` 0.041006 mm, `diameter_error` 0.082012 mm (I = 2500 π mm⁴; 2e8 / (3 × 207 000 × 7853.98)). Computed by hand: Elementary beam theory, y = F L³ / (3 E I).
+    """
+    @overload
+    def __call__(self, force: _Scalar, overhang: _Scalar, workpiece_diameter: _Scalar, modulus: _Scalar, *, bore: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> BarDeflectionChuck: ...
+    @overload
+    def __call__(self, force: ArrayLike, overhang: ArrayLike, workpiece_diameter: ArrayLike, modulus: ArrayLike, *, bore: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _BarDeflectionCentres(_Attributes, Protocol):
+    """Deflection of a workpiece between centres: force · a² (L - a)² / (3 E I L).
+
+    Caution: A slender bar that bends may climb onto the tool or be thrown out of the chuck: support it.
+
+    force: lbf (tenths.inch), N (tenths.metric).
+    length: in (tenths.inch), mm (tenths.metric).
+    distance: in (tenths.inch), mm (tenths.metric).
+    workpiece_diameter: in (tenths.inch), mm (tenths.metric).
+    modulus: 10⁶ psi (tenths.inch), GPa (tenths.metric).
+    bore: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `force` 150 N, `length` 400 mm, `distance` 200 mm, `workpiece_diameter` 25 mm, `modulus` 207 GPa → `deflection` 0.050388 mm (I = 19 174.76 mm⁴; 9.6e9 / (48 × 207 000 × 19 174.76)). Computed by hand: Elementary beam theory, y = F L³ / (48 E I) in the middle.
+    """
+    @overload
+    def __call__(self, force: _Scalar, length: _Scalar, distance: _Scalar, workpiece_diameter: _Scalar, modulus: _Scalar, *, bore: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> BarDeflectionCentres: ...
+    @overload
+    def __call__(self, force: ArrayLike, length: ArrayLike, distance: ArrayLike, workpiece_diameter: ArrayLike, modulus: ArrayLike, *, bore: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _BarDeflectionTailstock(_Attributes, Protocol):
+    """Deflection of a workpiece held in a chuck and by the tailstock.
+
+    Caution: A slender bar that bends may climb onto the tool or be thrown out of the chuck: support it.
+
+    force: lbf (tenths.inch), N (tenths.metric).
+    length: in (tenths.inch), mm (tenths.metric).
+    distance: in (tenths.inch), mm (tenths.metric).
+    workpiece_diameter: in (tenths.inch), mm (tenths.metric).
+    modulus: 10⁶ psi (tenths.inch), GPa (tenths.metric).
+    bore: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `force` 150 N, `length` 400 mm, `distance` 200 mm, `workpiece_diameter` 25 mm, `modulus` 207 GPa → `deflection` 0.022045 mm (7/16 of the figure between centres, 0.0503884 mm). Computed by hand: Elementary beam theory, y = 7 F L³ / (768 E I) in the middle.
+    """
+    @overload
+    def __call__(self, force: _Scalar, length: _Scalar, distance: _Scalar, workpiece_diameter: _Scalar, modulus: _Scalar, *, bore: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> BarDeflectionTailstock: ...
+    @overload
+    def __call__(self, force: ArrayLike, length: ArrayLike, distance: ArrayLike, workpiece_diameter: ArrayLike, modulus: ArrayLike, *, bore: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _BoringBarDeflection(_Attributes, Protocol):
+    """Deflection of a boring bar: force · overhang³ / (3 E I).
+
+    force: lbf (tenths.inch), N (tenths.metric).
+    overhang: in (tenths.inch), mm (tenths.metric).
+    bar_diameter: in (tenths.inch), mm (tenths.metric).
+    modulus: 10⁶ psi (tenths.inch), GPa (tenths.metric).
+    bar_bore: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `force` 911.1 N, `overhang` 101.6 mm, `bar_diameter` 25.4 mm, `modulus` 206 GPa → `deflection` 0.0757 mm, `overhang_ratio` 4.0. From print: E. Isakov, Boring: Calculating deflection, Cutting Tool Engineering, July 2019, example 2.
+    """
+    @overload
+    def __call__(self, force: _Scalar, overhang: _Scalar, bar_diameter: _Scalar, modulus: _Scalar, *, bar_bore: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> BoringBarDeflection: ...
+    @overload
+    def __call__(self, force: ArrayLike, overhang: ArrayLike, bar_diameter: ArrayLike, modulus: ArrayLike, *, bar_bore: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _ThreadingInfeed(_Attributes, Protocol):
+    """Radial depth that a threading tool has reached at a pass of equal chip areas: depth · sqrt(pass / passes).
+
+    thread_depth: in (tenths.inch), mm (tenths.metric).
+    pass_number: plain number.
+    passes: plain number.
+
+    Example in metric units: `thread_depth` 0.92 mm, `pass_number` 1, `passes` 4 → `threading_infeed` 0.4600 mm. Computed by hand: Area of a triangle: a quarter of the area at half the depth.
+    """
+    @overload
+    def __call__(self, thread_depth: _Scalar, pass_number: _Scalar, passes: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, thread_depth: ArrayLike, pass_number: ArrayLike, passes: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _ThreadingInfeedLight(_Attributes, Protocol):
+    """Radial depth at a pass of nearly equal chip areas with a lighter first pass.
+
+    thread_depth: in (tenths.inch), mm (tenths.metric).
+    pass_number: plain number.
+    passes: plain number.
+    first_share: plain number.
+
+    Example in metric units: `thread_depth` 0.94 mm, `pass_number` 1, `passes` 6 → `threading_infeed_light` 0.23 mm (the formula and its factor 0.3 seen in print, the example recalled). From memory: Sandvik Coromant, thread turning formulas, worked example of pitch 1.5 mm.
+    """
+    @overload
+    def __call__(self, thread_depth: _Scalar, pass_number: _Scalar, passes: _Scalar, *, first_share: _Scalar = 0.3, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, thread_depth: ArrayLike, pass_number: ArrayLike, passes: ArrayLike, *, first_share: ArrayLike = 0.3, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _ThreadingPasses(_Attributes, Protocol):
+    """Number of passes of equal chip areas whose first is at most so deep.
+
+    thread_depth: in (tenths.inch), mm (tenths.metric).
+    first_depth: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `thread_depth` 0.6 mm, `first_depth` 0.2 mm → `threading_passes` 9 (3² without remainder). Computed by hand: Area of a triangle.
+    """
+    @overload
+    def __call__(self, thread_depth: _Scalar, first_depth: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, thread_depth: ArrayLike, first_depth: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _SawingTime(_Attributes, Protocol):
+    """Time of one saw cut: area of the cross-section / sawing rate.
+
+    area: in² (tenths.inch), mm² (tenths.metric).
+    sawing_rate: in²/min (tenths.inch), cm²/min (tenths.metric).
+
+    Example in metric units: `area` 7853.98 mm², `sawing_rate` 40 cm²/min → `sawing_time` 1.9635 min (bar of 100 mm: 78.5398 cm² / 40 cm²/min). Common practice: band-saw practice: area over rate.
+    """
+    @overload
+    def __call__(self, area: _Scalar, sawing_rate: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, area: ArrayLike, sawing_rate: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _RoundSectionArea(_Attributes, Protocol):
+    """Area of a round bar or tube: π / 4 · (diameter² - bore²).
+
+    diameter: in (tenths.inch), mm (tenths.metric).
+    bore: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `diameter` 4 in, `bore` 3 in → `round_section_area` 5.5 in² (12.57 - 7.07). From print: saw maker's owner manual, tooth selection example: tube 4 in × 3 in.
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, *, bore: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, *, bore: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _RectangularTubeArea(_Attributes, Protocol):
+    """Area of a square or rectangular bar or tube: width · height less that of its hollow.
+
+    width: in (tenths.inch), mm (tenths.metric).
+    height: in (tenths.inch), mm (tenths.metric).
+    wall: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `width` 50 mm, `height` 30 mm, `wall` 3 mm → `rectangular_tube_area` 444.00 mm². Computed by hand: 50 × 30 less 44 × 24.
+    """
+    @overload
+    def __call__(self, width: _Scalar, height: _Scalar, wall: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, width: ArrayLike, height: ArrayLike, wall: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _MeanSawingWidth(_Attributes, Protocol):
+    """Mean width of a section across the blade: area / height.
+
+    area: in² (tenths.inch), mm² (tenths.metric).
+    height: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `area` 5.5 in², `height` 4 in → `mean_sawing_width` 1.38 in (within 0.0051: 5.5 / 4 is 1.375, which the source rounds up). From print: saw maker's owner manual, tooth selection example: tube 4 in × 3 in.
+    """
+    @overload
+    def __call__(self, area: _Scalar, height: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, area: ArrayLike, height: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _SawToothPitch(_Attributes, Protocol):
+    """Pitch of a saw blade's teeth: length / teeth in it, the length being an inch unless told otherwise.
+
+    teeth: plain number.
+    length: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `teeth` 10 → `saw_tooth_pitch` 0.10000 in. Computed by hand: definition of teeth per inch.
+    """
+    @overload
+    def __call__(self, teeth: _Scalar, *, length: _Scalar = ..., on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, teeth: ArrayLike, *, length: ArrayLike = ..., on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _TeethInSawCut(_Attributes, Protocol):
+    """Number of teeth in the cut: width of the section / tooth pitch.
+
+    width: in (tenths.inch), mm (tenths.metric).
+    tooth_pitch: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `width` 76.2 mm, `tooth_pitch` 3.175 mm → `teeth_in_saw_cut` 24.000 (76.2 mm at 8 teeth per inch). Common practice: three-tooth rule of blade makers: at least 3, at most 24 teeth in the cut.
+    """
+    @overload
+    def __call__(self, width: _Scalar, tooth_pitch: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, width: ArrayLike, tooth_pitch: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _SawPitchLimits(_Attributes, Protocol):
+    """Finest and coarsest pitch of a blade for a section, by the least and most teeth in the cut.
+
+    least_width: in (tenths.inch), mm (tenths.metric).
+    greatest_width: in (tenths.inch), mm (tenths.metric).
+    least_teeth: plain number.
+    most_teeth: plain number.
+
+    Example in inch units: `least_width` 0.5 in, `greatest_width` 2 in → `finest_pitch` 0.083333 in, `coarsest_pitch` 0.16667 in (2 / 24 and 0.5 / 3: 12 to 6 teeth per inch). Common practice: three-tooth rule of blade makers: at least 3, at most 24 teeth in the cut.
+    """
+    @overload
+    def __call__(self, least_width: _Scalar, greatest_width: _Scalar, *, least_teeth: _Scalar = 3.0, most_teeth: _Scalar = 24.0, on_error: Literal["nan", "raise"] = ...) -> SawPitchLimits: ...
+    @overload
+    def __call__(self, least_width: ArrayLike, greatest_width: ArrayLike, *, least_teeth: ArrayLike = 3.0, most_teeth: ArrayLike = 24.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _BandSawFeedRate(_Attributes, Protocol):
+    """Feed rate of a band saw: band speed / tooth pitch · chip load.
+
+    band_speed: ft/min (tenths.inch), m/min (tenths.metric).
+    tooth_pitch: in (tenths.inch), mm (tenths.metric).
+    chip_load: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `band_speed` 200 ft/min, `tooth_pitch` 0.1 in, `chip_load` 0.002 in → `band_saw_feed_rate` 48.0 in/min (formula and givens printed: 200 × 12 × 10 × 0.002; 10 teeth per inch are a pitch of 0.1 in). Computed by hand: H. Jack, Engineer on a Disk, sawing, problem 5.1.
+    """
+    @overload
+    def __call__(self, band_speed: _Scalar, tooth_pitch: _Scalar, chip_load: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, band_speed: ArrayLike, tooth_pitch: ArrayLike, chip_load: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _BandSawChipLoad(_Attributes, Protocol):
+    """Chip load of a band saw, the feed of each tooth: feed rate · tooth pitch / band speed.
+
+    feed_rate: in/min (tenths.inch), mm/min (tenths.metric).
+    band_speed: ft/min (tenths.inch), m/min (tenths.metric).
+    tooth_pitch: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `feed_rate` 3 in/min, `band_speed` 250 ft/min, `tooth_pitch` 0.16666666666666666 in → `band_saw_chip_load` 0.00016667 in (3 / (250 × 12 × 6); 6 teeth per inch). Common practice: kinematics.
+    """
+    @overload
+    def __call__(self, feed_rate: _Scalar, band_speed: _Scalar, tooth_pitch: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, feed_rate: ArrayLike, band_speed: ArrayLike, tooth_pitch: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _KerfMass(_Attributes, Protocol):
+    """Mass of metal that saw cuts turn into chips: area · kerf · density · cuts.
+
+    area: in² (tenths.inch), mm² (tenths.metric).
+    kerf: in (tenths.inch), mm (tenths.metric).
+    density: lb/in³ (tenths.inch), g/cm³ (tenths.metric).
+    cuts: plain number.
+
+    Example in metric units: `area` 5026.548 mm², `kerf` 1.6 mm, `density` 7.85 g/cm³ → `kerf_mass` 0.063133 kg (bar of 80 mm: π × 1600 mm² × 1.6 mm × 7.85 g/cm³ = 63.133 g). Common practice: volume arithmetic.
+    """
+    @overload
+    def __call__(self, area: _Scalar, kerf: _Scalar, density: _Scalar, *, cuts: _Scalar = 1.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, area: ArrayLike, kerf: ArrayLike, density: ArrayLike, *, cuts: ArrayLike = 1.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _GrindingWheelSpeed(_Attributes, Protocol):
+    """Surface speed of a grinding wheel, refused above the speed that the wheel is rated for.
+
+    Caution: Wheels burst, even within their rating. Guards, the ring test, mounting by a trained person, a trial run and the data of the makers of wheel and machine come first. Keep below the lowest limit of wheel, spindle, flanges and guard.
+
+    wheel_diameter: in (tenths.inch), mm (tenths.metric).
+    spindle_speed: rev/min.
+    rated_speed: ft/min (tenths.inch), m/min (tenths.metric).
+
+    Example in metric units: `wheel_diameter` 6 mm, `spindle_speed` 50900 rev/min, `rated_speed` 960 m/min → `surface_speed` 960 m/min (within 2.0: the spindle speed is cut off to whole hundreds: π × 6 mm × 100) (read backwards). From print: Novo Abrasive, speed recommendations, table of revolutions per minute by outer diameter and maximum operating speed.
+    """
+    @overload
+    def __call__(self, wheel_diameter: _Scalar, spindle_speed: _Scalar, rated_speed: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> GrindingWheelSpeed: ...
+    @overload
+    def __call__(self, wheel_diameter: ArrayLike, spindle_speed: ArrayLike, rated_speed: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _GrindingWheelGreatestSpindleSpeed(_Attributes, Protocol):
+    """Greatest speed of the wheel spindle that a wheel is rated for: rated speed / (π · wheel diameter).
+
+    Caution: Wheels burst, even within their rating. Guards, the ring test, mounting by a trained person, a trial run and the data of the makers of wheel and machine come first. Keep below the lowest limit of wheel, spindle, flanges and guard.
+
+    wheel_diameter: in (tenths.inch), mm (tenths.metric).
+    rated_speed: ft/min (tenths.inch), m/min (tenths.metric).
+
+    Example in inch units: `wheel_diameter` 6 in, `rated_speed` 6500 ft/min → `grinding_wheel_greatest_spindle_speed` 4138 rev/min (printed with the shop constant: 3.82 × 6500 / 6). From print: Themac, tool-post grinder guide, wheel speed, worked example.
+    """
+    @overload
+    def __call__(self, wheel_diameter: _Scalar, rated_speed: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, wheel_diameter: ArrayLike, rated_speed: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _CentrelessFeedRate(_Attributes, Protocol):
+    """Through-feed rate of centreless grinding: π · regulating wheel diameter · its speed · sin(tilt).
+
+    regulating_wheel_diameter: in (tenths.inch), mm (tenths.metric).
+    regulating_wheel_speed: rev/min.
+    tilt_angle: °.
+
+    Example in metric units: `regulating_wheel_diameter` 300 mm, `regulating_wheel_speed` 30 rev/min, `tilt_angle` 3° → `centreless_feed_rate` 1479.76 mm/min (formula printed; π × 300 × 30 × sin 3°). Computed by hand: textbook formula of production engineering: π d n sin α.
+    """
+    @overload
+    def __call__(self, regulating_wheel_diameter: _Scalar, regulating_wheel_speed: _Scalar, tilt_angle: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, regulating_wheel_diameter: ArrayLike, regulating_wheel_speed: ArrayLike, tilt_angle: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _GrindingPasses(_Attributes, Protocol):
+    """Number of grinding passes: stock / infeed of a pass, rounded up, and the passes that spark out.
+
+    stock: in (tenths.inch), mm (tenths.metric).
+    infeed: in (tenths.inch), mm (tenths.metric).
+    spark_out_passes: plain number.
+
+    Example in metric units: `stock` 0.3 mm, `infeed` 0.02 mm, `spark_out_passes` 8 → `grinding_passes` 23 (15 + 8). Computed by hand: trade tables for machining: stock / infeed and 8 passes without infeed (from memory).
+    """
+    @overload
+    def __call__(self, stock: _Scalar, infeed: _Scalar, *, spark_out_passes: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, stock: ArrayLike, infeed: ArrayLike, *, spark_out_passes: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _TraverseGrindingTime(_Attributes, Protocol):
+    """Time of cylindrical traverse grinding: passes · travel / (traverse feed · work speed).
+
+    travel: in (tenths.inch), mm (tenths.metric).
+    traverse_feed: in (tenths.inch), mm (tenths.metric).
+    work_speed: rev/min.
+    passes: plain number.
+
+    Example in metric units: `travel` 200 mm, `traverse_feed` 25 mm, `work_speed` 80 rev/min, `passes` 20 → `traverse_grinding_time` 2.0000 min (200 × 20 / (80 × 25)). Computed by hand: trade tables for machining: L i / (n f) (from memory).
+    """
+    @overload
+    def __call__(self, travel: _Scalar, traverse_feed: _Scalar, work_speed: _Scalar, passes: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, travel: ArrayLike, traverse_feed: ArrayLike, work_speed: ArrayLike, passes: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _PlungeGrindingTime(_Attributes, Protocol):
+    """Time of plunge grinding: stock on the radius / infeed rate, and the time that sparks out.
+
+    stock: in (tenths.inch), mm (tenths.metric).
+    infeed_rate: in/min (tenths.inch), mm/min (tenths.metric).
+    spark_out_time: min.
+
+    Example in metric units: `stock` 0.15 mm, `infeed_rate` 0.6 mm/min, `spark_out_time` 0.1 min → `plunge_grinding_time` 0.35000 min (0.25 + 0.1). Computed by hand: time is path over speed.
+    """
+    @overload
+    def __call__(self, stock: _Scalar, infeed_rate: _Scalar, *, spark_out_time: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, stock: ArrayLike, infeed_rate: ArrayLike, *, spark_out_time: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _SurfaceGrindingTime(_Attributes, Protocol):
+    """Time of grinding a flat: passes · (width / crossfeed + 1) · travel / table speed.
+
+    travel: in (tenths.inch), mm (tenths.metric).
+    width: in (tenths.inch), mm (tenths.metric).
+    crossfeed: in (tenths.inch), mm (tenths.metric).
+    table_speed: ft/min (tenths.inch), m/min (tenths.metric).
+    passes: plain number.
+
+    Example in metric units: `travel` 250 mm, `width` 100 mm, `crossfeed` 20 mm, `table_speed` 15 m/min, `passes` 5 → `surface_grinding_time` 0.50000 min (6 strokes of 250 mm, 5 passes: 7500 mm at 15 m/min). Computed by hand: trade tables for machining: strokes B / f + 1 (from memory).
+    """
+    @overload
+    def __call__(self, travel: _Scalar, width: _Scalar, crossfeed: _Scalar, table_speed: _Scalar, passes: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, travel: ArrayLike, width: ArrayLike, crossfeed: ArrayLike, table_speed: ArrayLike, passes: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _ChuckSpeedShare(_Attributes, Protocol):
+    """Spindle speed as a share of what the chuck is rated for, refused above it.
+
+    Caution: A chuck that loses its grip throws the work. The data of the makers of chuck and machine come first. Keep below the lowest limit of chuck, jaws, cylinder and spindle, measure the grip, and balance the work.
+
+    spindle_speed: rev/min.
+    rated_speed: rev/min.
+
+    Example in metric units: `spindle_speed` 3000 rev/min, `rated_speed` 4000 rev/min → `chuck_speed_share` 0.75000. Computed by hand: share of the rating.
+    """
+    @overload
+    def __call__(self, spindle_speed: _Scalar, rated_speed: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, spindle_speed: ArrayLike, rated_speed: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _JawCentrifugalForce(_Attributes, Protocol):
+    """Centrifugal force of the jaws of a chuck, all together: jaws · jaw mass · radius · (2 π · spindle speed)².
+
+    Caution: A chuck that loses its grip throws the work. The data of the makers of chuck and machine come first. Keep below the lowest limit of chuck, jaws, cylinder and spindle, measure the grip, and balance the work.
+
+    jaw_mass: lb (tenths.inch), kg (tenths.metric).
+    jaw_radius: in (tenths.inch), mm (tenths.metric).
+    jaws: plain number.
+    spindle_speed: rev/min.
+
+    Example in metric units: `jaw_mass` 2.05 kg, `jaw_radius` 27 mm, `jaws` 1, `spindle_speed` 800 rev/min → `jaw_centrifugal_force` 390 N (within 5: the manual rounds to tens) (one mass for the whole clamping head, so one piece). From print: Hainbuch, HYDROK operating manual, safety, sample calculation (16MnCr5, size 65), p. 36.
+    """
+    @overload
+    def __call__(self, jaw_mass: _Scalar, jaw_radius: _Scalar, jaws: _Scalar, spindle_speed: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, jaw_mass: ArrayLike, jaw_radius: ArrayLike, jaws: ArrayLike, spindle_speed: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _GrippingForceAtSpeed(_Attributes, Protocol):
+    """Grip of a chuck on the outside of the work at speed: grip at rest less the centrifugal force of its jaws.
+
+    Caution: A chuck that loses its grip throws the work. The data of the makers of chuck and machine come first. Keep below the lowest limit of chuck, jaws, cylinder and spindle, measure the grip, and balance the work.
+
+    gripping_force: lbf (tenths.inch), N (tenths.metric).
+    jaw_mass: lb (tenths.inch), kg (tenths.metric).
+    jaw_radius: in (tenths.inch), mm (tenths.metric).
+    jaws: plain number.
+    spindle_speed: rev/min.
+
+    Example in metric units: `gripping_force` 60000 N, `jaw_mass` 5.33 kg, `jaw_radius` 107 mm, `jaws` 3, `spindle_speed` 1200 rev/min → `gripping_force_at_speed` 32982 N (60 000 N less the centrifugal force above). Computed by hand: manuals of chuck makers after VDI 3106: F = m r (π n / 30)² for all jaws.
+    """
+    @overload
+    def __call__(self, gripping_force: _Scalar, jaw_mass: _Scalar, jaw_radius: _Scalar, jaws: _Scalar, spindle_speed: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, gripping_force: ArrayLike, jaw_mass: ArrayLike, jaw_radius: ArrayLike, jaws: ArrayLike, spindle_speed: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _WhippingSpeed(_Attributes, Protocol):
+    """First whipping speed of bar that sticks out unsupported, as behind the spindle.
+
+    Caution: A bar that is loose, bent or unbalanced whips far below this speed, folds over and strikes what is near. Support and guard it over its whole length. The rule of the machine's maker comes first.
+
+    diameter: in (tenths.inch), mm (tenths.metric).
+    overhang: in (tenths.inch), mm (tenths.metric).
+    modulus: 10⁶ psi (tenths.inch), GPa (tenths.metric).
+    density: lb/in³ (tenths.inch), g/cm³ (tenths.metric).
+    bore: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `diameter` 0.75 in, `overhang` 48 in, `modulus` 30 10⁶ psi, `density` 0.2836 lb/in³ → `whipping_speed` 557.8 rev/min (within 7.8: the factor 0.36 has two digits: ± 1.4 %) (formula, constant and factor are printed; length, diameter and the steel (30 × 10⁶ psi, 0.2836 lb/in³) are ours). From print: Thomson, Screw critical speed: n = factor × 4.76 × 10⁶ × d / L²; factors 0.36 (one end rigid, one free) and 1.00 (both ends simple).
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, overhang: _Scalar, modulus: _Scalar, density: _Scalar, *, bore: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, overhang: ArrayLike, modulus: ArrayLike, density: ArrayLike, *, bore: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _SupportedWhippingSpeed(_Attributes, Protocol):
+    """First whipping speed of bar between two supports that let it tilt: π / 2 · √(E I / (ρ A)) / length².
+
+    Caution: A bar that is loose, bent or unbalanced whips far below this speed, folds over and strikes what is near. Support and guard it over its whole length. The rule of the machine's maker comes first.
+
+    diameter: in (tenths.inch), mm (tenths.metric).
+    length: in (tenths.inch), mm (tenths.metric).
+    modulus: 10⁶ psi (tenths.inch), GPa (tenths.metric).
+    density: lb/in³ (tenths.inch), g/cm³ (tenths.metric).
+    bore: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `diameter` 0.75 in, `length` 48 in, `modulus` 30 10⁶ psi, `density` 0.2836 lb/in³ → `supported_whipping_speed` 1549.5 rev/min (within 1.7: 4.76 has three digits: ± 0.11 %) (formula, constant and factor are printed; length, diameter and the steel (30 × 10⁶ psi, 0.2836 lb/in³) are ours). From print: Thomson, Screw critical speed: n = factor × 4.76 × 10⁶ × d / L²; factors 0.36 (one end rigid, one free) and 1.00 (both ends simple).
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, length: _Scalar, modulus: _Scalar, density: _Scalar, *, bore: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, length: ArrayLike, modulus: ArrayLike, density: ArrayLike, *, bore: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _ToolLife(_Attributes, Protocol):
+    """Life of a cutting edge after Taylor: 1 min · (C / surface speed)^(1/n).
+
+    surface_speed: ft/min (tenths.inch), m/min (tenths.metric).
+    taylor_c: ft/min (tenths.inch), m/min (tenths.metric).
+    taylor_n: plain number.
+
+    Example in metric units: `surface_speed` 24 m/min, `taylor_c` 34.449393 m/min, `taylor_n` 0.125 → `tool_life` 18 min (C = 18 · 180^0.125 = 34.449393 from the given trial at 18 m/min, 180 min). From print: P. C. Sharma, A Textbook of Production Engineering, 11th ed. (S. Chand 2008), example 14.1, p. 563.
+    """
+    @overload
+    def __call__(self, surface_speed: _Scalar, taylor_c: _Scalar, taylor_n: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, surface_speed: ArrayLike, taylor_c: ArrayLike, taylor_n: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _SpeedForToolLife(_Attributes, Protocol):
+    """Surface speed at which an edge lasts a wanted life, after Taylor: C / (life / 1 min)^n.
+
+    tool_life: min.
+    taylor_c: ft/min (tenths.inch), m/min (tenths.metric).
+    taylor_n: plain number.
+
+    Example in metric units: `tool_life` 41 min, `taylor_c` 229 m/min, `taylor_n` 0.223 → `speed_for_tool_life` 100 m/min (within 0.6: C is rounded to 0.5 in 229, n to 0.0005) (read backwards). From print: M. P. Groover, Fundamentals of Modern Manufacturing, 5th ed. (Wiley 2012), example 23.2.
+    """
+    @overload
+    def __call__(self, tool_life: _Scalar, taylor_c: _Scalar, taylor_n: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, tool_life: ArrayLike, taylor_c: ArrayLike, taylor_n: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _TaylorFromTrials(_Attributes, Protocol):
+    """Taylor's constants from two trials: n = ln(V₁ / V₂) / ln(T₂ / T₁), C = V₁ · (T₁ / 1 min)^n.
+
+    first_surface_speed: ft/min (tenths.inch), m/min (tenths.metric).
+    first_life: min.
+    second_surface_speed: ft/min (tenths.inch), m/min (tenths.metric).
+    second_life: min.
+
+    Example in metric units: `first_surface_speed` 18 m/min, `first_life` 180 min, `second_surface_speed` 24 m/min, `second_life` 18 min → `taylor_n` 0.125 (read backwards: n is given, and the second life is the answer). From print: P. C. Sharma, A Textbook of Production Engineering, 11th ed. (S. Chand 2008), example 14.1, p. 563.
+    """
+    @overload
+    def __call__(self, first_surface_speed: _Scalar, first_life: _Scalar, second_surface_speed: _Scalar, second_life: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> TaylorFromTrials: ...
+    @overload
+    def __call__(self, first_surface_speed: ArrayLike, first_life: ArrayLike, second_surface_speed: ArrayLike, second_life: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _ToolLifeExtended(_Attributes, Protocol):
+    """Life of an edge by speed, feed and depth: 1 min · (C / (V · (f / f₀)^a · (d / d₀)^b))^(1/n).
+
+    surface_speed: ft/min (tenths.inch), m/min (tenths.metric).
+    feed_per_revolution: in (tenths.inch), mm (tenths.metric).
+    depth: in (tenths.inch), mm (tenths.metric).
+    taylor_c: ft/min (tenths.inch), m/min (tenths.metric).
+    taylor_n: plain number.
+    feed_exponent: plain number.
+    depth_exponent: plain number.
+    reference_feed: in (tenths.inch), mm (tenths.metric).
+    reference_depth: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `surface_speed` 36 m/min, `feed_per_revolution` 0.3 mm, `depth` 2.5 mm, `taylor_c` 28.3727928 m/min, `taylor_n` 0.13, `feed_exponent` 0.77, `depth_exponent` 0.37 → `tool_life_extended` 14.76 min (speed a fifth higher; C = 30 · 60^0.13 · 0.3^0.77 · 2.5^0.37 unrounded, with f and d in mm). From print: P. C. Sharma, A Textbook of Production Engineering, 11th ed. (S. Chand 2008), example 14.4, p. 566.
+    """
+    @overload
+    def __call__(self, surface_speed: _Scalar, feed_per_revolution: _Scalar, depth: _Scalar, taylor_c: _Scalar, taylor_n: _Scalar, feed_exponent: _Scalar, depth_exponent: _Scalar, *, reference_feed: _Scalar = ..., reference_depth: _Scalar = ..., on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, surface_speed: ArrayLike, feed_per_revolution: ArrayLike, depth: ArrayLike, taylor_c: ArrayLike, taylor_n: ArrayLike, feed_exponent: ArrayLike, depth_exponent: ArrayLike, *, reference_feed: ArrayLike = ..., reference_depth: ArrayLike = ..., on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _ExtendedSpeedForToolLife(_Attributes, Protocol):
+    """Surface speed for a wanted life by feed and depth: C / ((T / 1 min)^n · (f / f₀)^a · (d / d₀)^b).
+
+    tool_life: min.
+    feed_per_revolution: in (tenths.inch), mm (tenths.metric).
+    depth: in (tenths.inch), mm (tenths.metric).
+    taylor_c: ft/min (tenths.inch), m/min (tenths.metric).
+    taylor_n: plain number.
+    feed_exponent: plain number.
+    depth_exponent: plain number.
+    reference_feed: in (tenths.inch), mm (tenths.metric).
+    reference_depth: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `tool_life` 60 min, `feed_per_revolution` 0.3 mm, `depth` 2.5 mm, `taylor_c` 28.37 m/min, `taylor_n` 0.13, `feed_exponent` 0.77, `depth_exponent` 0.37 → `extended_speed_for_tool_life` 30 m/min (within 0.006: C is rounded to 0.005 in 28.37) (read backwards: C is the answer). From print: P. C. Sharma, A Textbook of Production Engineering, 11th ed. (S. Chand 2008), example 14.4, p. 566.
+    """
+    @overload
+    def __call__(self, tool_life: _Scalar, feed_per_revolution: _Scalar, depth: _Scalar, taylor_c: _Scalar, taylor_n: _Scalar, feed_exponent: _Scalar, depth_exponent: _Scalar, *, reference_feed: _Scalar = ..., reference_depth: _Scalar = ..., on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, tool_life: ArrayLike, feed_per_revolution: ArrayLike, depth: ArrayLike, taylor_c: ArrayLike, taylor_n: ArrayLike, feed_exponent: ArrayLike, depth_exponent: ArrayLike, *, reference_feed: ArrayLike = ..., reference_depth: ArrayLike = ..., on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _InsertEdgeCost(_Attributes, Protocol):
+    """Cost of an edge of an insert: insert / edges + holder / edges that the holder lasts for.
+
+    insert_cost: plain number.
+    edges: plain number.
+    holder_cost: plain number.
+    holder_edges: plain number.
+
+    Example in inch units: `insert_cost` 12, `edges` 8 → `insert_edge_cost` 1.5000 (12 / 8). Computed by hand: Common practice.
+    """
+    @overload
+    def __call__(self, insert_cost: _Scalar, edges: _Scalar, *, holder_cost: _Scalar = 0.0, holder_edges: _Scalar = 400.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, insert_cost: ArrayLike, edges: ArrayLike, *, holder_cost: ArrayLike = 0.0, holder_edges: ArrayLike = 400.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _RegroundEdgeCost(_Attributes, Protocol):
+    """Cost of an edge of a tool that is ground again: wear for each grinding + hourly rate · grinding time.
+
+    depreciation: plain number.
+    regrind_time: min.
+    hourly_rate: 1/h.
+
+    Example in metric units: `depreciation` 0.3, `regrind_time` 5 min, `hourly_rate` 5 1/h → `reground_edge_cost` 0.7167 (0.30 + 5 · 5/60 = 0.71667, part of the cost of a change). Computed by hand: P. C. Sharma, A Textbook of Production Engineering, 11th ed. (S. Chand 2008), example 14.2, p. 564.
+    """
+    @overload
+    def __call__(self, depreciation: _Scalar, regrind_time: _Scalar, hourly_rate: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, depreciation: ArrayLike, regrind_time: ArrayLike, hourly_rate: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _ToolLifeForLeastCost(_Attributes, Protocol):
+    """Life of an edge at which a piece costs least: (1/n - 1) · (change time + edge cost / hourly rate).
+
+    taylor_n: plain number.
+    tool_change_time: min.
+    edge_cost: plain number.
+    hourly_rate: 1/h.
+
+    Example in metric units: `taylor_n` 0.13, `tool_change_time` 3 min, `edge_cost` 3.33, `hourly_rate` 40.02 1/h → `tool_life_for_least_cost` 53.488 min (0.667 a minute is 40.02 an hour; (1/0.13 - 1) · (3 + 3.33 / 0.667)). Computed by hand: M. P. Groover, Fundamentals of Modern Manufacturing (Wiley), problem on machining economics.
+    """
+    @overload
+    def __call__(self, taylor_n: _Scalar, tool_change_time: _Scalar, edge_cost: _Scalar, hourly_rate: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, taylor_n: ArrayLike, tool_change_time: ArrayLike, edge_cost: ArrayLike, hourly_rate: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _SpeedForLeastCost(_Attributes, Protocol):
+    """Surface speed at which a piece costs least: C / (life at least cost / 1 min)^n.
+
+    taylor_c: ft/min (tenths.inch), m/min (tenths.metric).
+    taylor_n: plain number.
+    tool_change_time: min.
+    edge_cost: plain number.
+    hourly_rate: 1/h.
+
+    Example in metric units: `taylor_c` 70 m/min, `taylor_n` 0.125, `tool_change_time` 2 min, `edge_cost` 3, `hourly_rate` 30 1/h → `speed_for_least_cost` 42 m/min (0.5 a minute is 30 an hour). From print: M. P. Groover, Fundamentals of Modern Manufacturing, 5th ed. (Wiley 2012), examples 23.3 and 23.4.
+    """
+    @overload
+    def __call__(self, taylor_c: _Scalar, taylor_n: _Scalar, tool_change_time: _Scalar, edge_cost: _Scalar, hourly_rate: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, taylor_c: ArrayLike, taylor_n: ArrayLike, tool_change_time: ArrayLike, edge_cost: ArrayLike, hourly_rate: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _ToolLifeForGreatestOutput(_Attributes, Protocol):
+    """Life of an edge at which most pieces are made in unit time: (1/n - 1) · change time.
+
+    taylor_n: plain number.
+    tool_change_time: min.
+
+    Example in metric units: `taylor_n` 0.25, `tool_change_time` 2 min → `tool_life_for_greatest_output` 6 min (within 0.0000001: the figure is exact) ((4 - 1) · 2). Computed by hand: A. Ghosh and A. K. Mallik, Manufacturing Science (East-West Press), example 4.28, p. 271.
+    """
+    @overload
+    def __call__(self, taylor_n: _Scalar, tool_change_time: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, taylor_n: ArrayLike, tool_change_time: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _SpeedForGreatestOutput(_Attributes, Protocol):
+    """Surface speed at which most pieces are made in unit time: C / (life at greatest output / 1 min)^n.
+
+    taylor_c: ft/min (tenths.inch), m/min (tenths.metric).
+    taylor_n: plain number.
+    tool_change_time: min.
+
+    Example in metric units: `taylor_c` 70 m/min, `taylor_n` 0.125, `tool_change_time` 2 min → `speed_for_greatest_output` 50 m/min. From print: M. P. Groover, Fundamentals of Modern Manufacturing, 5th ed. (Wiley 2012), examples 23.3 and 23.4.
+    """
+    @overload
+    def __call__(self, taylor_c: _Scalar, taylor_n: _Scalar, tool_change_time: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, taylor_c: ArrayLike, taylor_n: ArrayLike, tool_change_time: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _BatchEdges(_Attributes, Protocol):
+    """Whole pieces that an edge lasts for, and the edges that a batch takes.
+
+    tool_life: min.
+    cutting_time: min.
+    pieces: plain number.
+
+    Example in metric units: `tool_life` 59.537 min, `cutting_time` 14.96 min, `pieces` 100 → `pieces_per_edge` 3. From print: M. P. Groover, Fundamentals of Modern Manufacturing, 5th ed. (Wiley 2012), examples 23.3 and 23.4.
+    """
+    @overload
+    def __call__(self, tool_life: _Scalar, cutting_time: _Scalar, pieces: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> BatchEdges: ...
+    @overload
+    def __call__(self, tool_life: ArrayLike, cutting_time: ArrayLike, pieces: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _PieceCost(_Attributes, Protocol):
+    """Time and cost of a piece, where an edge is changed after whole pieces.
+
+    cutting_time: min.
+    tool_life: min.
+    handling_time: min.
+    tool_change_time: min.
+    edge_cost: plain number.
+    hourly_rate: 1/h.
+
+    Example in metric units: `cutting_time` 14.96 min, `tool_life` 59.54 min, `handling_time` 5 min, `tool_change_time` 2 min, `edge_cost` 3, `hourly_rate` 30 1/h → `pieces_per_edge` 3, `cycle_time` 20.63 min, `cost` 11.32 (within 0.0067: the book rounds its terms: 2.50 + 7.48 + 1.33) (0.5 a minute is 30 an hour). From print: M. P. Groover, Fundamentals of Modern Manufacturing, 5th ed. (Wiley 2012), examples 23.3 and 23.4.
+    """
+    @overload
+    def __call__(self, cutting_time: _Scalar, tool_life: _Scalar, handling_time: _Scalar, tool_change_time: _Scalar, edge_cost: _Scalar, hourly_rate: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> PieceCost: ...
+    @overload
+    def __call__(self, cutting_time: ArrayLike, tool_life: ArrayLike, handling_time: ArrayLike, tool_change_time: ArrayLike, edge_cost: ArrayLike, hourly_rate: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _PieceCostContinuous(_Attributes, Protocol):
+    """Time and cost of a piece, where an edge is worn out to the last, if need be within a piece.
+
+    cutting_time: min.
+    tool_life: min.
+    handling_time: min.
+    tool_change_time: min.
+    edge_cost: plain number.
+    hourly_rate: 1/h.
+
+    Example in metric units: `cutting_time` 15 min, `tool_life` 60 min, `handling_time` 5 min, `tool_change_time` 2 min, `edge_cost` 3, `hourly_rate` 30 1/h → `pieces_per_edge` 4, `cycle_time` 20.50 min, `cost` 11.000 (60 / 15 = 4; 5 + 15 + 2/4; 0.5 · 20.5 + 3/4). Computed by hand: Common practice.
+    """
+    @overload
+    def __call__(self, cutting_time: _Scalar, tool_life: _Scalar, handling_time: _Scalar, tool_change_time: _Scalar, edge_cost: _Scalar, hourly_rate: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> PieceCostContinuous: ...
+    @overload
+    def __call__(self, cutting_time: ArrayLike, tool_life: ArrayLike, handling_time: ArrayLike, tool_change_time: ArrayLike, edge_cost: ArrayLike, hourly_rate: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _ThreadPitch(_Attributes, Protocol):
+    """Pitch of a thread counted over a length: length / threads. Without a length, the count is threads per inch.
+
+    threads: plain number.
+    length: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `threads` 14 → `thread_pitch` 1.814 mm (25.4/14; the default length of one inch). From print: catalogue of taps for Unified fine threads, 2022, page 61: 7/8 in UNF.
+    """
+    @overload
+    def __call__(self, threads: _Scalar, *, length: _Scalar = ..., on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, threads: ArrayLike, *, length: ArrayLike = ..., on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _ThreadCount(_Attributes, Protocol):
+    """Number of threads in a length: length / pitch. Without a length, threads per inch.
+
+    thread_pitch: in (tenths.inch), mm (tenths.metric).
+    length: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `thread_pitch` 0.0625 in → `thread_count` 16.0000 (1/0.0625). Common practice: definition.
+    """
+    @overload
+    def __call__(self, thread_pitch: _Scalar, *, length: _Scalar = ..., on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, thread_pitch: ArrayLike, *, length: ArrayLike = ..., on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _ThreadLead(_Attributes, Protocol):
+    """Lead of a thread, the advance in one turn: starts · pitch.
+
+    thread_pitch: in (tenths.inch), mm (tenths.metric).
+    starts: plain number.
+
+    Example in metric units: `thread_pitch` 2 mm, `starts` 3 → `thread_lead` 6.0000 mm. Common practice: definition of the lead.
+    """
+    @overload
+    def __call__(self, thread_pitch: _Scalar, *, starts: _Scalar = 1.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, thread_pitch: ArrayLike, *, starts: ArrayLike = 1.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _LeadAngle(_Attributes, Protocol):
+    """Lead angle of a thread at its pitch diameter: atan(starts · pitch / (π · pitch diameter)).
+
+    pitch_diameter: in (tenths.inch), mm (tenths.metric).
+    thread_pitch: in (tenths.inch), mm (tenths.metric).
+    starts: plain number.
+
+    Example in metric units: `pitch_diameter` 9.026 mm, `thread_pitch` 1.5 mm → `lead_angle` 3.03°. From memory: lead angles of coarse metric threads, tables of screw joints.
+    """
+    @overload
+    def __call__(self, pitch_diameter: _Scalar, thread_pitch: _Scalar, *, starts: _Scalar = 1.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, pitch_diameter: ArrayLike, thread_pitch: ArrayLike, *, starts: ArrayLike = 1.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _ThreadHeights(_Attributes, Protocol):
+    """Heights of the 60° thread profile: H = √3/2 · pitch, and 5/8, 17/24 and 3/4 of it.
+
+    thread_pitch: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `thread_pitch` 1.5 mm → `sharp` 1.299 mm, `internal` 0.8119 mm, `external` 0.92015 mm, `full` 0.97428 mm (H = 0.8660254 · 1.5, and 17/24, 3/4 and 5/8 of it). From memory: profile of ISO 68-1 and ASME B1.1.
+    """
+    @overload
+    def __call__(self, thread_pitch: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> ThreadHeights: ...
+    @overload
+    def __call__(self, thread_pitch: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _PitchDiameter(_Attributes, Protocol):
+    """Basic pitch diameter of a 60° thread: major diameter - 3H/4 = major diameter - 0.649519 · pitch.
+
+    major_diameter: in (tenths.inch), mm (tenths.metric).
+    thread_pitch: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `major_diameter` 0.073 in, `thread_pitch` 0.015625 in → `pitch_diameter` 0.0629 in (#1-64 UNC: 64 threads per inch). From print: TR Fastenings, UNC geometry table.
+    """
+    @overload
+    def __call__(self, major_diameter: _Scalar, thread_pitch: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, major_diameter: ArrayLike, thread_pitch: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _MinorDiameter(_Attributes, Protocol):
+    """Basic minor diameter of a 60° thread: major diameter - 5H/4 = major diameter - 1.082532 · pitch.
+
+    major_diameter: in (tenths.inch), mm (tenths.metric).
+    thread_pitch: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `major_diameter` 0.073 in, `thread_pitch` 0.015625 in → `minor_diameter` 0.0561 in (#1-64 UNC: 64 threads per inch). From print: TR Fastenings, UNC geometry table.
+    """
+    @overload
+    def __call__(self, major_diameter: _Scalar, thread_pitch: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, major_diameter: ArrayLike, thread_pitch: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _RootDiameter(_Attributes, Protocol):
+    """Diameter at the rounded root of a screw, cut short by 3H/16: major diameter - 1.190785 · pitch.
+
+    major_diameter: in (tenths.inch), mm (tenths.metric).
+    thread_pitch: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `major_diameter` 0.073 in, `thread_pitch` 0.015625 in → `root_diameter` 0.0544 in (#1-64 UNC: 64 threads per inch). From print: TR Fastenings, UNC geometry table.
+    """
+    @overload
+    def __call__(self, major_diameter: _Scalar, thread_pitch: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, major_diameter: ArrayLike, thread_pitch: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _RootDiameterSixth(_Attributes, Protocol):
+    """Diameter at the rounded root of a screw, cut short by H/6: major diameter - 1.226869 · pitch.
+
+    major_diameter: in (tenths.inch), mm (tenths.metric).
+    thread_pitch: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `major_diameter` 10 mm, `thread_pitch` 1.5 mm → `root_diameter_sixth` 8.160 mm (10 - 1.2268693 · 1.5 = 8.159696). From memory: DIN 13-1, d3 of M10.
+    """
+    @overload
+    def __call__(self, major_diameter: _Scalar, thread_pitch: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, major_diameter: ArrayLike, thread_pitch: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _ThreadStressArea(_Attributes, Protocol):
+    """Tensile stress area of a metric screw: π/4 · (major diameter - 0.938194 · pitch)².
+
+    Caution: A screw that is too loose or too tight lets go: the data of its maker come first. Have a licensed engineer review a screw whose failure can injure.
+
+    major_diameter: in (tenths.inch), mm (tenths.metric).
+    thread_pitch: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `major_diameter` 3 mm, `thread_pitch` 0.5 mm → `thread_stress_area` 5.03 mm². From print: ISO 898-1, nominal stress area of coarse threads, as reprinted in suppliers' tables of proof loads.
+    """
+    @overload
+    def __call__(self, major_diameter: _Scalar, thread_pitch: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, major_diameter: ArrayLike, thread_pitch: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _ThreadStressAreaUnified(_Attributes, Protocol):
+    """Tensile stress area of a Unified screw: π/4 · (major diameter - 0.974279 · pitch)².
+
+    Caution: A screw that is too loose or too tight lets go: the data of its maker come first. Have a licensed engineer review a screw whose failure can injure.
+
+    major_diameter: in (tenths.inch), mm (tenths.metric).
+    thread_pitch: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `major_diameter` 0.25 in, `thread_pitch` 0.05 in → `thread_stress_area_unified` 0.0318 in² (20 threads per inch). From print: table of internal UNC threads, as reprinted, column stress area.
+    """
+    @overload
+    def __call__(self, major_diameter: _Scalar, thread_pitch: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, major_diameter: ArrayLike, thread_pitch: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _TapDrill(_Attributes, Protocol):
+    """Drill for a tapped hole: major diameter - 1.299038 · pitch · percent of thread / 100.
+
+    major_diameter: in (tenths.inch), mm (tenths.metric).
+    thread_pitch: in (tenths.inch), mm (tenths.metric).
+    percent_thread: plain number.
+
+    Example in inch units: `major_diameter` 0.112 in, `thread_pitch` 0.025 in, `percent_thread` 57 → `tap_drill` 0.0935 in (within 0.000162: the percentage is printed whole) (40 threads per inch, read backwards). From print: Machinery's Handbook, 31st edition, page 2155, table 2.
+    """
+    @overload
+    def __call__(self, major_diameter: _Scalar, thread_pitch: _Scalar, *, percent_thread: _Scalar = 75.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, major_diameter: ArrayLike, thread_pitch: ArrayLike, *, percent_thread: ArrayLike = 75.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _PercentThread(_Attributes, Protocol):
+    """Percent of thread that a hole leaves: 100 · (major diameter - hole) / (1.299038 · pitch).
+
+    major_diameter: in (tenths.inch), mm (tenths.metric).
+    thread_pitch: in (tenths.inch), mm (tenths.metric).
+    hole_diameter: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `major_diameter` 0.073 in, `thread_pitch` 0.015625 in, `hole_diameter` 0.061 in → `percent_thread` 59 (#1-64: 64 threads per inch). From print: Machinery's Handbook, 31st edition, page 2155, table 2.
+    """
+    @overload
+    def __call__(self, major_diameter: _Scalar, thread_pitch: _Scalar, hole_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, major_diameter: ArrayLike, thread_pitch: ArrayLike, hole_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _TapDrillFiveEighths(_Attributes, Protocol):
+    """Variant of `tap_drill` on the height 5H/8: major diameter - 1.082532 · pitch · percent of thread / 100.
+
+    major_diameter: in (tenths.inch), mm (tenths.metric).
+    thread_pitch: in (tenths.inch), mm (tenths.metric).
+    percent_thread: plain number.
+
+    Example in inch units: `major_diameter` 0.25 in, `thread_pitch` 0.05 in → `tap_drill_five_eighths` 0.20941 in (0.25 - 0.75 · 1.0825318/20 = 0.2094051; the default of 75 percent). From memory: Machinery's Handbook, 31st edition, text formula for percent of full thread.
+    """
+    @overload
+    def __call__(self, major_diameter: _Scalar, thread_pitch: _Scalar, *, percent_thread: _Scalar = 75.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, major_diameter: ArrayLike, thread_pitch: ArrayLike, *, percent_thread: ArrayLike = 75.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _FormingTapDrill(_Attributes, Protocol):
+    """Hole for a forming tap, which presses the thread: major diameter - 0.68 · pitch · percent of thread / 100.
+
+    major_diameter: in (tenths.inch), mm (tenths.metric).
+    thread_pitch: in (tenths.inch), mm (tenths.metric).
+    percent_thread: plain number.
+
+    Example in metric units: `major_diameter` 4 mm, `thread_pitch` 0.7 mm → `forming_tap_drill` 3.685 mm (within 0.035: the hole must lie within the printed limits, 3.65 and 3.72 mm) (a loose check: the percentage of thread is ours, the limits answer to about 60 to 75 %). From print: Yamawa, general catalogue 2022-2023, hole before tapping for thread forming taps, M4.
+    """
+    @overload
+    def __call__(self, major_diameter: _Scalar, thread_pitch: _Scalar, *, percent_thread: _Scalar = 65.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, major_diameter: ArrayLike, thread_pitch: ArrayLike, *, percent_thread: ArrayLike = 65.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _ThreadingFeedRate(_Attributes, Protocol):
+    """Feed rate of a tap or of a threading tool: starts · pitch · spindle speed, one lead in each turn.
+
+    spindle_speed: rev/min.
+    thread_pitch: in (tenths.inch), mm (tenths.metric).
+    starts: plain number.
+
+    Example in metric units: `spindle_speed` 120 rev/min, `thread_pitch` 2 mm, `starts` 3 → `threading_feed_rate` 720.00 mm/min (3 · 2 · 120). Common practice: definition of the lead.
+    """
+    @overload
+    def __call__(self, spindle_speed: _Scalar, thread_pitch: _Scalar, *, starts: _Scalar = 1.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, spindle_speed: ArrayLike, thread_pitch: ArrayLike, *, starts: ArrayLike = 1.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _TappingTime(_Attributes, Protocol):
+    """Time to tap a hole, in and out: travel / (pitch · spindle speed) · (1 + 1 / reverse ratio).
+
+    travel: in (tenths.inch), mm (tenths.metric).
+    thread_pitch: in (tenths.inch), mm (tenths.metric).
+    spindle_speed: rev/min.
+    reverse_ratio: plain number.
+
+    Example in metric units: `travel` 20 mm, `thread_pitch` 1.5 mm, `spindle_speed` 381.97 rev/min → `tapping_time` 0.069814 min (third step: 2 · 20/572.955 min = 4.1888 s; the formula is printed, the figure is worked by hand). Computed by hand: Common practice, no source: the tap advances one lead in each turn.
+    """
+    @overload
+    def __call__(self, travel: _Scalar, thread_pitch: _Scalar, spindle_speed: _Scalar, *, reverse_ratio: _Scalar = 1.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, travel: ArrayLike, thread_pitch: ArrayLike, spindle_speed: ArrayLike, *, reverse_ratio: ArrayLike = 1.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _ThreadingTime(_Attributes, Protocol):
+    """Time in the cut to turn a thread with a single point: passes · travel / (pitch · spindle speed).
+
+    travel: in (tenths.inch), mm (tenths.metric).
+    thread_pitch: in (tenths.inch), mm (tenths.metric).
+    spindle_speed: rev/min.
+    passes: plain number.
+
+    Example in metric units: `travel` 50 mm, `thread_pitch` 2 mm, `spindle_speed` 212.21 rev/min, `passes` 8 → `threading_time` 0.94248 min (within 0.00002: the spindle speed is rounded to five figures) (second step: 8 passes of 25 turns). Common practice: single-point threading.
+    """
+    @overload
+    def __call__(self, travel: _Scalar, thread_pitch: _Scalar, spindle_speed: _Scalar, passes: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, travel: ArrayLike, thread_pitch: ArrayLike, spindle_speed: ArrayLike, passes: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _TapTorque(_Attributes, Protocol):
+    """Torque of a cutting tap from the metal that it cuts.
+
+    major_diameter: in (tenths.inch), mm (tenths.metric).
+    hole_diameter: in (tenths.inch), mm (tenths.metric).
+    specific_cutting_force: psi (tenths.inch), MPa (tenths.metric).
+    torque_factor: plain number.
+    flank_angle: °.
+
+    Example in metric units: `major_diameter` 16 mm, `hole_diameter` 14 mm, `specific_cutting_force` 2900 MPa, `torque_factor` 1.25 → `tap_torque` 15.348 N·m (0.5773503 · 2900 · 1.25 · 2² · 44/24000 N·m; the default flank angle of 30°). Computed by hand: Yamawa catalogue 2021, page 640, formula.
+    """
+    @overload
+    def __call__(self, major_diameter: _Scalar, hole_diameter: _Scalar, specific_cutting_force: _Scalar, *, torque_factor: _Scalar = 1.0, flank_angle: _Scalar = 30.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, major_diameter: ArrayLike, hole_diameter: ArrayLike, specific_cutting_force: ArrayLike, *, torque_factor: ArrayLike = 1.0, flank_angle: ArrayLike = 30.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _BestWire(_Attributes, Protocol):
+    """Best wire to measure a 60° thread: pitch / (2 cos 30°) = 0.577350 · pitch.
+
+    thread_pitch: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `thread_pitch` 6 mm → `best_wire` 3.464 mm. From print: P. C. Sharma, A Textbook of Production Engineering, 11th ed. (S. Chand 2008), Ex 17.1, page 670.
+    """
+    @overload
+    def __call__(self, thread_pitch: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, thread_pitch: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _WireRange(_Attributes, Protocol):
+    """Least and greatest wire for a 60° thread: 0.505181 and 1.010363 times the pitch.
+
+    thread_pitch: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `thread_pitch` 1 mm → `least` 0.505181 mm, `greatest` 1.010363 mm (7/12 and 7/6 of 0.8660254). Computed by hand: geometry of the basic profile: flush with the crests, and touching the outer ends of the flanks.
+    """
+    @overload
+    def __call__(self, thread_pitch: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> WireRange: ...
+    @overload
+    def __call__(self, thread_pitch: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _OverWires(_Attributes, Protocol):
+    """Measurement over three wires of a 60° screw: pitch diameter + 3 · wire diameter - 0.866025 · pitch.
+
+    pitch_diameter: in (tenths.inch), mm (tenths.metric).
+    thread_pitch: in (tenths.inch), mm (tenths.metric).
+    wire_diameter: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `pitch_diameter` 0.2139156081756484 in, `thread_pitch` 0.05555555555555555 in, `wire_diameter` 0.035 in → `over_wires` 0.2708 in (1/4-18: 18 threads per inch; the basic pitch diameter is 0.25 - 0.6495191/18). From print: Machinery's Handbook, 31st edition, page 2130, dimensions over wires.
+    """
+    @overload
+    def __call__(self, pitch_diameter: _Scalar, thread_pitch: _Scalar, wire_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, pitch_diameter: ArrayLike, thread_pitch: ArrayLike, wire_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _PitchDiameterFromWires(_Attributes, Protocol):
+    """Pitch diameter of a 60° screw from the measurement over three wires.
+
+    over_wires: in (tenths.inch), mm (tenths.metric).
+    thread_pitch: in (tenths.inch), mm (tenths.metric).
+    wire_diameter: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `over_wires` 0.4003 in, `thread_pitch` 0.0625 in, `wire_diameter` 0.04 in → `pitch_diameter_from_wires` 0.334405 in (within 0.000054: the measurement is printed to four places, and the figure here is basic) (3/8-16: 16 threads per inch, read backwards). From print: Machinery's Handbook, 31st edition, page 2130, dimensions over wires.
+    """
+    @overload
+    def __call__(self, over_wires: _Scalar, thread_pitch: _Scalar, wire_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, over_wires: ArrayLike, thread_pitch: ArrayLike, wire_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _OverWiresWithLead(_Attributes, Protocol):
+    """Measurement over three wires of a 60° screw, with the correction for the lead angle.
+
+    pitch_diameter: in (tenths.inch), mm (tenths.metric).
+    thread_pitch: in (tenths.inch), mm (tenths.metric).
+    wire_diameter: in (tenths.inch), mm (tenths.metric).
+    starts: plain number.
+
+    Example in metric units: `pitch_diameter` 14.701 mm, `thread_pitch` 2 mm, `wire_diameter` 1.1547 mm, `starts` 3 → `over_wires_with_lead` 16.44762 mm (tan of the lead angle is 0.1299136; worked with 40 digits). Computed by hand: three-wire formula with lead angle of FED-STD-H28.
+    """
+    @overload
+    def __call__(self, pitch_diameter: _Scalar, thread_pitch: _Scalar, wire_diameter: _Scalar, *, starts: _Scalar = 1.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, pitch_diameter: ArrayLike, thread_pitch: ArrayLike, wire_diameter: ArrayLike, *, starts: ArrayLike = 1.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _FlatDepth(_Attributes, Protocol):
+    """Depth of cut that leaves a flat: diameter - remaining.
+
+    diameter: in (tenths.inch), mm (tenths.metric).
+    remaining: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `diameter` 40 mm, `remaining` 35 mm → `flat_depth` 5.0 mm (within 0.000001: a difference of two printed sizes) (the floor of a keyway lies as a flat does). From memory: DIN 6885-1:1968, parallel keys, shaft of 40 mm: keyway depth t1 and d - t1.
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, remaining: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, remaining: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _FlatWidth(_Attributes, Protocol):
+    """Width of a flat on a round bar, across the flat: 2 · √((diameter - remaining) · remaining).
+
+    diameter: in (tenths.inch), mm (tenths.metric).
+    remaining: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `diameter` 0.25 in, `remaining` 0.2 in → `flat_width` 0.200 in (the chord of a circle at that depth, as the width of a flat; remaining = diameter - depth). From print: Dapra, ball nose technical data, table 1, effective cutting diameter (cutter diameter 0.250, depth of cut .050).
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, remaining: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, remaining: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _FlatRemaining(_Attributes, Protocol):
+    """What remains of a round bar under a flat of a width: (diameter + √(diameter² - width²)) / 2.
+
+    diameter: in (tenths.inch), mm (tenths.metric).
+    width: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `diameter` 20 mm, `width` 8 mm → `flat_remaining` 19.1651514 mm (10 + sqrt(100 - 16)). Common practice: circle geometry.
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, width: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, width: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _HexagonAcrossCorners(_Attributes, Protocol):
+    """Distance across the corners of a hexagon: across flats / cos 30° = 1.154701 · across flats.
+
+    across_flats: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `across_flats` 2 in → `hexagon_across_corners` 2.3125 in (within 0.015625: printed to the nearest 1/32 in) (2 5/16 in). From print: Joshua Rose, Mechanical Drawing Self-Taught, table of the old United States standard nuts.
+    """
+    @overload
+    def __call__(self, across_flats: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, across_flats: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _HexagonAcrossFlats(_Attributes, Protocol):
+    """Distance across the flats of a hexagon: across corners · cos 30° = 0.866025 · across corners.
+
+    across_corners: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `across_corners` 1 in → `hexagon_across_flats` 0.8660 in (the common factor 0.866 of the largest hexagon from a round bar). From memory: geometry.
+    """
+    @overload
+    def __call__(self, across_corners: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, across_corners: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _SquareAcrossCorners(_Attributes, Protocol):
+    """Distance across the corners of a square: √2 · across flats = 1.414214 · across flats.
+
+    across_flats: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `across_flats` 2 in → `square_across_corners` 2.84375 in (within 0.015625: printed to the nearest 1/32 in) (2 27/32 in). From print: Joshua Rose, Mechanical Drawing Self-Taught, table of the old United States standard nuts.
+    """
+    @overload
+    def __call__(self, across_flats: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, across_flats: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _SquareAcrossFlats(_Attributes, Protocol):
+    """Distance across the flats of a square: across corners / √2 = 0.707107 · across corners.
+
+    across_corners: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `across_corners` 1 in → `square_across_flats` 0.7071 in (the common factor 0.7071 of the largest square from a round bar). From memory: geometry.
+    """
+    @overload
+    def __call__(self, across_corners: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, across_corners: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _PolygonAcrossCorners(_Attributes, Protocol):
+    """Distance across the corners of a regular polygon: across flats / cos(180° / sides).
+
+    across_flats: in (tenths.inch), mm (tenths.metric).
+    sides: plain number.
+
+    Example in metric units: `across_flats` 17 mm, `sides` 6 → `polygon_across_corners` 19.6299092 mm (across flats / cos 30°). Common practice: geometry of the hexagon.
+    """
+    @overload
+    def __call__(self, across_flats: _Scalar, sides: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, across_flats: ArrayLike, sides: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _PolygonAcrossFlats(_Attributes, Protocol):
+    """Distance across the flats of a regular polygon: across corners · cos(180° / sides).
+
+    across_corners: in (tenths.inch), mm (tenths.metric).
+    sides: plain number.
+
+    Example in metric units: `across_corners` 10 mm, `sides` 8 → `polygon_across_flats` 9.238795 mm (10 · sqrt(2 + sqrt(2)) / 2 = 9.2387953, within half a unit of the sixth decimal). Computed by hand: geometry of the octagon.
+    """
+    @overload
+    def __call__(self, across_corners: _Scalar, sides: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, across_corners: ArrayLike, sides: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _PolygonSide(_Attributes, Protocol):
+    """Length of a side of a regular polygon: across flats · tan(180° / sides).
+
+    across_flats: in (tenths.inch), mm (tenths.metric).
+    sides: plain number.
+
+    Example in metric units: `across_flats` 17 mm, `sides` 6 → `polygon_side` 9.8149546 mm (across flats · tan 30°). Common practice: geometry of the hexagon.
+    """
+    @overload
+    def __call__(self, across_flats: _Scalar, sides: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, across_flats: ArrayLike, sides: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _PolygonArea(_Attributes, Protocol):
+    """Area of a regular polygon: sides / 4 · across flats² · tan(180° / sides).
+
+    across_flats: in (tenths.inch), mm (tenths.metric).
+    sides: plain number.
+
+    Example in metric units: `across_flats` 17 mm, `sides` 6 → `polygon_area` 250.281342 mm² (across flats² · sqrt(3) / 2). Common practice: geometry of the hexagon.
+    """
+    @overload
+    def __call__(self, across_flats: _Scalar, sides: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, across_flats: ArrayLike, sides: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _OppositeFlatDepth(_Attributes, Protocol):
+    """Depth of cut of each of two opposite flats on a round bar: (diameter - across flats) / 2.
+
+    diameter: in (tenths.inch), mm (tenths.metric).
+    across_flats: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `diameter` 19.6299092 mm, `across_flats` 17 mm → `opposite_flat_depth` 1.3149546 mm ((19.6299092 - 17) / 2). Common practice: geometry of the hexagon.
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, across_flats: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, across_flats: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _KeyseatChordHeight(_Attributes, Protocol):
+    """Height of the shaft that a keyseat of a width takes away: (d - √(d² - width²)) / 2.
+
+    shaft_diameter: in (tenths.inch), mm (tenths.metric).
+    key_width: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `shaft_diameter` 0.5 in, `key_width` 0.125 in → `keyseat_chord_height` 0.0079385 in ((d - sqrt(d² - width²)) / 2). Common practice: circle geometry.
+    """
+    @overload
+    def __call__(self, shaft_diameter: _Scalar, key_width: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, shaft_diameter: ArrayLike, key_width: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _KeyseatDepth(_Attributes, Protocol):
+    """Depth of cut of a keyseat from the top of the shaft: chord height + key height / 2.
+
+    shaft_diameter: in (tenths.inch), mm (tenths.metric).
+    key_width: in (tenths.inch), mm (tenths.metric).
+    key_height: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `shaft_diameter` 0.5 in, `key_width` 0.125 in, `key_height` 0.125 in → `keyseat_depth` 0.0704385 in (chord height + half of the key). Common practice: circle geometry.
+    """
+    @overload
+    def __call__(self, shaft_diameter: _Scalar, key_width: _Scalar, key_height: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, shaft_diameter: ArrayLike, key_width: ArrayLike, key_height: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _ShaftKeyseatFarSide(_Attributes, Protocol):
+    """Size from the floor of a shaft's keyseat to the far side: d - chord height - key height / 2.
+
+    shaft_diameter: in (tenths.inch), mm (tenths.metric).
+    key_width: in (tenths.inch), mm (tenths.metric).
+    key_height: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `shaft_diameter` 0.5 in, `key_width` 0.125 in, `key_height` 0.125 in → `shaft_keyseat_far_side` 0.430 in (S). From print: ANSI B17.1-1967, depth control values S and T of square keys.
+    """
+    @overload
+    def __call__(self, shaft_diameter: _Scalar, key_width: _Scalar, key_height: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, shaft_diameter: ArrayLike, key_width: ArrayLike, key_height: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _HubKeyseatFarSide(_Attributes, Protocol):
+    """Size from the floor of a hub's keyseat to the far side of the bore.
+
+    shaft_diameter: in (tenths.inch), mm (tenths.metric).
+    key_width: in (tenths.inch), mm (tenths.metric).
+    key_height: in (tenths.inch), mm (tenths.metric).
+    clearance: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `shaft_diameter` 0.5 in, `key_width` 0.125 in, `key_height` 0.125 in, `clearance` 0.005 in → `hub_keyseat_far_side` 0.560 in (T, with the clearance of 0.005 in of parallel keys). From print: ANSI B17.1-1967, depth control values S and T of square keys.
+    """
+    @overload
+    def __call__(self, shaft_diameter: _Scalar, key_width: _Scalar, key_height: _Scalar, clearance: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, shaft_diameter: ArrayLike, key_width: ArrayLike, key_height: ArrayLike, clearance: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _WoodruffKeyseatDepth(_Attributes, Protocol):
+    """Depth of a Woodruff keyseat in the shaft, below its edges: least key height - key width / 2.
+
+    least_key_height: in (tenths.inch), mm (tenths.metric).
+    key_width: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `least_key_height` 0.104 in, `key_width` 0.0625 in → `woodruff_keyseat_depth` 0.0728 in (key 1/16 × 1/4 in; least height from Machinery's Handbook, 31st ed., p. 2557). From print: Shigley's Mechanical Engineering Design, 9th ed., table 7-7, p. 393, Woodruff keys, shaft.
+    """
+    @overload
+    def __call__(self, least_key_height: _Scalar, key_width: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, least_key_height: ArrayLike, key_width: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _WoodruffHubDepth(_Attributes, Protocol):
+    """Depth of the keyseat of a Woodruff key in the hub, below its edges: key width / 2 + clearance.
+
+    key_width: in (tenths.inch), mm (tenths.metric).
+    clearance: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `key_width` 0.0625 in → `woodruff_hub_depth` 0.0372 in (keys 1/16 in wide, clearance left to its default of 0.006 in). From print: Shigley's Mechanical Engineering Design, 9th ed., table 7-7, p. 393, Woodruff keys, hub.
+    """
+    @overload
+    def __call__(self, key_width: _Scalar, *, clearance: _Scalar = ..., on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, key_width: ArrayLike, *, clearance: ArrayLike = ..., on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _Taper(_Attributes, Protocol):
+    """Taper from two diameters: (large diameter - small diameter) / length.
+
+    large_diameter: in (tenths.inch), mm (tenths.metric).
+    small_diameter: in (tenths.inch), mm (tenths.metric).
+    length: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `large_diameter` 2.5 in, `small_diameter` 2 in, `length` 6 in → `taper` 0.08333333 (within 0.00000001: printed as 1/12 inch). From print: F. D. Jones, Turning and Boring (Industrial Press 1914), setting over the tailstock.
+    """
+    @overload
+    def __call__(self, large_diameter: _Scalar, small_diameter: _Scalar, length: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, large_diameter: ArrayLike, small_diameter: ArrayLike, length: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _TaperLargeDiameter(_Attributes, Protocol):
+    """Diameter at the large end of a taper: small diameter + taper · length.
+
+    small_diameter: in (tenths.inch), mm (tenths.metric).
+    taper: plain number.
+    length: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `small_diameter` 0.572 in, `taper` 0.0499508, `length` 2.5625 in → `taper_large_diameter` 0.700 in (0.59941 in per foot, 0.700 in at the large end, 0.572 in at the small end of the plug, plug depth 2 9/16 in). From memory: Morse taper no. 2, ASME B5.10.
+    """
+    @overload
+    def __call__(self, small_diameter: _Scalar, taper: _Scalar, length: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, small_diameter: ArrayLike, taper: ArrayLike, length: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _TaperSmallDiameter(_Attributes, Protocol):
+    """Diameter at the small end of a taper: large diameter - taper · length.
+
+    large_diameter: in (tenths.inch), mm (tenths.metric).
+    taper: plain number.
+    length: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `large_diameter` 0.7 in, `taper` 0.0499508, `length` 2.5625 in → `taper_small_diameter` 0.572 in (0.59941 in per foot, 0.700 in at the large end, 0.572 in at the small end of the plug, plug depth 2 9/16 in). From memory: Morse taper no. 2, ASME B5.10.
+    """
+    @overload
+    def __call__(self, large_diameter: _Scalar, taper: _Scalar, length: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, large_diameter: ArrayLike, taper: ArrayLike, length: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _TaperLength(_Attributes, Protocol):
+    """Length of a taper between two diameters: (large diameter - small diameter) / taper.
+
+    large_diameter: in (tenths.inch), mm (tenths.metric).
+    small_diameter: in (tenths.inch), mm (tenths.metric).
+    taper: plain number.
+
+    Example in inch units: `large_diameter` 0.7 in, `small_diameter` 0.572 in, `taper` 0.0499508 → `taper_length` 2.5625 in (within 0.01: 0.0005 in of the diameters over the taper) (0.59941 in per foot, 0.700 in at the large end, 0.572 in at the small end of the plug, plug depth 2 9/16 in). From memory: Morse taper no. 2, ASME B5.10.
+    """
+    @overload
+    def __call__(self, large_diameter: _Scalar, small_diameter: _Scalar, taper: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, large_diameter: ArrayLike, small_diameter: ArrayLike, taper: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _TaperPerFoot(_Attributes, Protocol):
+    """Taper per foot, in inches: 12 · taper.
+
+    taper: plain number.
+
+    Example in inch units: `taper` 0.0349 → `taper_per_foot` 0.41880 (both figures are printed side by side). From print: Turning and Boring Tapers (Derry-Collard, New York 1902), equivalent tapers of degrees in inches.
+    """
+    @overload
+    def __call__(self, taper: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, taper: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _TaperFromPerFoot(_Attributes, Protocol):
+    """Taper from that per foot: taper per foot / 12.
+
+    taper_per_foot: plain number.
+
+    Example in inch units: `taper_per_foot` 1 → `taper_from_per_foot` 0.08333333 (within 0.00000001: printed as 1/12 inch). From print: F. D. Jones, Turning and Boring (Industrial Press 1914), setting over the tailstock.
+    """
+    @overload
+    def __call__(self, taper_per_foot: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, taper_per_foot: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _TaperRatio(_Attributes, Protocol):
+    """Length over which the diameter changes by one unit: 1 / taper, the x of a taper of 1 : x.
+
+    taper: plain number.
+
+    Example in inch units: `taper` 0.0625 → `taper_ratio` 16.0000000 (0.75 in per foot). From memory: handbook relation 12 / taper per foot.
+    """
+    @overload
+    def __call__(self, taper: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, taper: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _TaperIncludedAngle(_Attributes, Protocol):
+    """Included angle of a taper, from side to side: 2 atan(taper / 2).
+
+    taper: plain number.
+
+    Example in inch units: `taper` 0.5359 → `taper_included_angle` 30° (within 0.0003: the taper is printed to 0.00001) (read backwards). From print: Turning and Boring Tapers (Derry-Collard, New York 1902), equivalent tapers of degrees in inches.
+    """
+    @overload
+    def __call__(self, taper: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, taper: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _TaperHalfAngle(_Attributes, Protocol):
+    """Half angle of a taper, from axis to side: atan(taper / 2).
+
+    taper: plain number.
+
+    Example in inch units: `taper` 0.72794 → `taper_half_angle` 20° (within 0.0002: the taper is printed to 0.00001) (read backwards; half of the included 40°). From print: Turning and Boring Tapers (Derry-Collard, New York 1902), equivalent tapers of degrees in inches.
+    """
+    @overload
+    def __call__(self, taper: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, taper: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _TaperFromIncludedAngle(_Attributes, Protocol):
+    """Taper from its included angle, from side to side: 2 tan(included angle / 2).
+
+    included_angle: °.
+
+    Example in inch units: `included_angle` 5° → `taper_from_included_angle` 0.08732. From print: Turning and Boring Tapers (Derry-Collard, New York 1902), equivalent tapers of degrees in inches.
+    """
+    @overload
+    def __call__(self, included_angle: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, included_angle: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _TaperFromHalfAngle(_Attributes, Protocol):
+    """Taper from its half angle, from axis to side: 2 tan(half angle).
+
+    half_angle: °.
+
+    Example in inch units: `half_angle` 17.5° → `taper_from_half_angle` 0.63060 (half of the included 35°). From print: Turning and Boring Tapers (Derry-Collard, New York 1902), equivalent tapers of degrees in inches.
+    """
+    @overload
+    def __call__(self, half_angle: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, half_angle: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _TailstockSetover(_Attributes, Protocol):
+    """Setover of the tailstock for a taper between centres: taper · length of the work / 2.
+
+    taper: plain number.
+    work_length: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `taper` 0.08333333333333333, `work_length` 36 in → `tailstock_setover` 1.5000000 in (1 in per foot, work of 3 ft: over by 1 1/2 in). From print: Joshua Rose, Modern Machine-Shop Practice, on setting the tailstock over.
+    """
+    @overload
+    def __call__(self, taper: _Scalar, work_length: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, taper: ArrayLike, work_length: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _Sagitta(_Attributes, Protocol):
+    """Height of an arc over its chord: radius - √(radius² - chord² / 4).
+
+    radius: in (tenths.inch), mm (tenths.metric).
+    chord: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `radius` 12.1875 mm, `chord` 21 mm → `sagitta` 6 mm (within 0.000001: all three figures are exact) (units of the example taken as mm). From print: school example, segment of a circle: chord 21 and height 6 give radius 12.1875.
+    """
+    @overload
+    def __call__(self, radius: _Scalar, chord: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, radius: ArrayLike, chord: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _ArcRadius(_Attributes, Protocol):
+    """Radius of an arc from its chord and its height: chord² / (8 · sagitta) + sagitta / 2.
+
+    chord: in (tenths.inch), mm (tenths.metric).
+    sagitta: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `chord` 21 mm, `sagitta` 6 mm → `arc_radius` 12.1875 mm (units of the example taken as mm). From print: school example, segment of a circle: chord 21 and height 6 give radius 12.1875.
+    """
+    @overload
+    def __call__(self, chord: _Scalar, sagitta: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, chord: ArrayLike, sagitta: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _ArcAngle(_Attributes, Protocol):
+    """Angle of an arc at its centre, from its chord: 2 asin(chord / (2 · radius)).
+
+    radius: in (tenths.inch), mm (tenths.metric).
+    chord: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `radius` 100 mm, `chord` 50 mm → `arc_angle` 28.955024° (2 asin(0.25), 50.536051 / 100 rad). Common practice: circle geometry.
+    """
+    @overload
+    def __call__(self, radius: _Scalar, chord: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, radius: ArrayLike, chord: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _Chord(_Attributes, Protocol):
+    """Chord of an arc from its angle at the centre: 2 · radius · sin(arc angle / 2).
+
+    radius: in (tenths.inch), mm (tenths.metric).
+    arc_angle: °.
+
+    Example in metric units: `radius` 10 mm, `arc_angle` 60° → `chord` 10.0000000 mm (an equilateral triangle). Computed by hand: circle geometry.
+    """
+    @overload
+    def __call__(self, radius: _Scalar, arc_angle: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, radius: ArrayLike, arc_angle: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _ArcLength(_Attributes, Protocol):
+    """Length along an arc from its angle at the centre: π · radius · arc angle / 180°.
+
+    radius: in (tenths.inch), mm (tenths.metric).
+    arc_angle: °.
+
+    Example in metric units: `radius` 100 mm, `arc_angle` 90° → `arc_length` 157.0796327 mm (50 pi). Computed by hand: circle geometry.
+    """
+    @overload
+    def __call__(self, radius: _Scalar, arc_angle: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, radius: ArrayLike, arc_angle: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _ArcLengthFromChord(_Attributes, Protocol):
+    """Length along an arc from its chord: 2 · radius · asin(chord / (2 · radius)), the angle in radians.
+
+    radius: in (tenths.inch), mm (tenths.metric).
+    chord: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `radius` 100 mm, `chord` 50 mm → `arc_length_from_chord` 50.536051 mm (200 asin(0.25)). Common practice: circle geometry.
+    """
+    @overload
+    def __call__(self, radius: _Scalar, chord: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, radius: ArrayLike, chord: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _ArcLengthFromSagitta(_Attributes, Protocol):
+    """Length along an arc from its chord and its height: 4 · radius · atan(2 · sagitta / chord), in radians.
+
+    chord: in (tenths.inch), mm (tenths.metric).
+    sagitta: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `chord` 50 mm, `sagitta` 3.17541634 mm → `arc_length_from_sagitta` 50.536051 mm (200 asin(0.25), the height of the same arc). Common practice: circle geometry.
+    """
+    @overload
+    def __call__(self, chord: _Scalar, sagitta: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, chord: ArrayLike, sagitta: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _SegmentArea(_Attributes, Protocol):
+    """Area between an arc and its chord: radius² · (angle - sin(angle)) / 2, the angle in radians.
+
+    radius: in (tenths.inch), mm (tenths.metric).
+    sagitta: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `radius` 10 mm, `sagitta` 3 mm → `segment_area` 29.549884 mm² (r² acos((r - h) / r) - (r - h) sqrt(2 r h - h²): what a flat takes off a bar of 20 mm). Common practice: circle geometry.
+    """
+    @overload
+    def __call__(self, radius: _Scalar, sagitta: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, radius: ArrayLike, sagitta: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _BoltCircleHole(_Attributes, Protocol):
+    """Coordinates of a hole on a bolt circle, by its number.
+
+    bolt_circle_diameter: in (tenths.inch), mm (tenths.metric).
+    holes: plain number.
+    hole: plain number.
+    start_angle: °.
+    centre_x: in (tenths.inch), mm (tenths.metric).
+    centre_y: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `bolt_circle_diameter` 100 mm, `holes` 6, `hole` 3 → `x` -25.0000000 mm, `y` 43.3012702 mm (hole 3 of 6 lies at 120°, counter-clockwise from +x). Common practice: circle geometry.
+    """
+    @overload
+    def __call__(self, bolt_circle_diameter: _Scalar, holes: _Scalar, hole: _Scalar, *, start_angle: _Scalar = 0.0, centre_x: _Scalar = 0.0, centre_y: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> BoltCircleHole: ...
+    @overload
+    def __call__(self, bolt_circle_diameter: ArrayLike, holes: ArrayLike, hole: ArrayLike, *, start_angle: ArrayLike = 0.0, centre_x: ArrayLike = 0.0, centre_y: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _BoltCircleChord(_Attributes, Protocol):
+    """Straight distance between two holes of a bolt circle: diameter · sin(steps · 180° / holes).
+
+    bolt_circle_diameter: in (tenths.inch), mm (tenths.metric).
+    holes: plain number.
+    steps: plain number.
+
+    Example in inch units: `bolt_circle_diameter` 1 in, `holes` 5 → `bolt_circle_chord` 0.587785 in (five holes). From memory: tables of chord factors for spacing holes on a circle.
+    """
+    @overload
+    def __call__(self, bolt_circle_diameter: _Scalar, holes: _Scalar, *, steps: _Scalar = 1.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, bolt_circle_diameter: ArrayLike, holes: ArrayLike, *, steps: ArrayLike = 1.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _BoltCircleOverPins(_Attributes, Protocol):
+    """Greatest measurement over pins in the holes of a bolt circle.
+
+    bolt_circle_diameter: in (tenths.inch), mm (tenths.metric).
+    holes: plain number.
+    pin_diameter: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `bolt_circle_diameter` 100 mm, `holes` 6, `pin_diameter` 10 mm → `bolt_circle_over_pins` 110.0000000 mm (opposite pins). Common practice: circle geometry.
+    """
+    @overload
+    def __call__(self, bolt_circle_diameter: _Scalar, holes: _Scalar, pin_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, bolt_circle_diameter: ArrayLike, holes: ArrayLike, pin_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _SineBarStack(_Attributes, Protocol):
+    """Stack of gauge blocks under a sine bar: length · sin(angle).
+
+    sine_bar_length: in (tenths.inch), mm (tenths.metric).
+    angle: °.
+
+    Example in inch units: `sine_bar_length` 5 in, `angle` 27° → `sine_bar_stack` 2.270 in (2.270 in). From print: note of a tool supplier on sine bars.
+    """
+    @overload
+    def __call__(self, sine_bar_length: _Scalar, angle: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, sine_bar_length: ArrayLike, angle: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _SineBarAngle(_Attributes, Protocol):
+    """Angle of a sine bar on a stack of gauge blocks: asin(stack / length).
+
+    sine_bar_length: in (tenths.inch), mm (tenths.metric).
+    block_stack: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `sine_bar_length` 5 in, `block_stack` 2.0084 in → `sine_bar_angle` 23.683333° (within 0.0007: half of 0.0001 in of the stack over 5 in · cos 23.68°) (worked back). From print: TC 9-524, Fundamentals of Machine Tools (US Army), appendix C.
+    """
+    @overload
+    def __call__(self, sine_bar_length: _Scalar, block_stack: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, sine_bar_length: ArrayLike, block_stack: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _SineBarAngleError(_Attributes, Protocol):
+    """Error of the angle from a small error of the stack: stack error / (length · cos(angle)), in degrees.
+
+    sine_bar_length: in (tenths.inch), mm (tenths.metric).
+    angle: °.
+    stack_error: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `sine_bar_length` 100 mm, `angle` 15.25°, `stack_error` 0.001 mm → `sine_bar_angle_error` 0.00059386953° (within 0.000000000002: 2.13793031 seconds of arc for a micrometre, over 3600) (da = dh / (L cos a)). Common practice: trigonometry.
+    """
+    @overload
+    def __call__(self, sine_bar_length: _Scalar, angle: _Scalar, stack_error: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, sine_bar_length: ArrayLike, angle: ArrayLike, stack_error: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _MaleDovetailOverPins(_Attributes, Protocol):
+    """Measurement over two pins in the corners of a male dovetail: width + d (1 + cot(flank angle / 2)).
+
+    corner_width: in (tenths.inch), mm (tenths.metric).
+    flank_angle: °.
+    pin_diameter: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `corner_width` 50 mm, `flank_angle` 60°, `pin_diameter` 8 mm → `male_dovetail_over_pins` 71.8564065 mm (50 + 8 (1 + sqrt(3))). From memory: handbook relation for dovetail slides, M = w + d (1 + cot(angle / 2)).
+    """
+    @overload
+    def __call__(self, corner_width: _Scalar, flank_angle: _Scalar, pin_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, corner_width: ArrayLike, flank_angle: ArrayLike, pin_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _MaleDovetailWidth(_Attributes, Protocol):
+    """Width of a male dovetail between its corners, from the measurement over pins.
+
+    over_pins: in (tenths.inch), mm (tenths.metric).
+    flank_angle: °.
+    pin_diameter: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `over_pins` 71.8564065 mm, `flank_angle` 60°, `pin_diameter` 8 mm → `male_dovetail_width` 50.0000000 mm (worked back). From memory: handbook relation for dovetail slides, M = w + d (1 + cot(angle / 2)).
+    """
+    @overload
+    def __call__(self, over_pins: _Scalar, flank_angle: _Scalar, pin_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, over_pins: ArrayLike, flank_angle: ArrayLike, pin_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _FemaleDovetailBetweenPins(_Attributes, Protocol):
+    """Measurement between two pins in the corners of a female dovetail: width - d (1 + cot(flank angle / 2)).
+
+    corner_width: in (tenths.inch), mm (tenths.metric).
+    flank_angle: °.
+    pin_diameter: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `corner_width` 50 mm, `flank_angle` 60°, `pin_diameter` 8 mm → `female_dovetail_between_pins` 28.1435935 mm (50 - 8 (1 + sqrt(3))). From memory: handbook relation for dovetail slides, M = w + d (1 + cot(angle / 2)).
+    """
+    @overload
+    def __call__(self, corner_width: _Scalar, flank_angle: _Scalar, pin_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, corner_width: ArrayLike, flank_angle: ArrayLike, pin_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _FemaleDovetailWidth(_Attributes, Protocol):
+    """Width of a female dovetail between its corners, from the measurement between pins.
+
+    between_pins: in (tenths.inch), mm (tenths.metric).
+    flank_angle: °.
+    pin_diameter: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `between_pins` 28.1435935 mm, `flank_angle` 60°, `pin_diameter` 8 mm → `female_dovetail_width` 50.0000000 mm (worked back). From memory: handbook relation for dovetail slides, M = w + d (1 + cot(angle / 2)).
+    """
+    @overload
+    def __call__(self, between_pins: _Scalar, flank_angle: _Scalar, pin_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, between_pins: ArrayLike, flank_angle: ArrayLike, pin_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _DovetailWideWidth(_Attributes, Protocol):
+    """Wide side of a dovetail from its narrow side: narrow width + 2 · depth / tan(flank angle).
+
+    narrow_width: in (tenths.inch), mm (tenths.metric).
+    depth: in (tenths.inch), mm (tenths.metric).
+    flank_angle: °.
+
+    Example in metric units: `narrow_width` 50 mm, `depth` 10 mm, `flank_angle` 45° → `dovetail_wide_width` 70.0000000 mm (50 + 20 / tan 45°). Computed by hand: plane geometry.
+    """
+    @overload
+    def __call__(self, narrow_width: _Scalar, depth: _Scalar, flank_angle: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, narrow_width: ArrayLike, depth: ArrayLike, flank_angle: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _VeePinHeight(_Attributes, Protocol):
+    """Height of the top of a pin in a vee groove over the face.
+
+    vee_width: in (tenths.inch), mm (tenths.metric).
+    vee_angle: °.
+    pin_diameter: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `vee_width` 20 mm, `vee_angle` 90°, `pin_diameter` 10 mm → `vee_pin_height` 2.0710678 mm (5 (1 + sqrt(2)) - 10). Computed by hand: plane geometry.
+    """
+    @overload
+    def __call__(self, vee_width: _Scalar, vee_angle: _Scalar, pin_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, vee_width: ArrayLike, vee_angle: ArrayLike, pin_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _VeeWidthFromPin(_Attributes, Protocol):
+    """Width of a vee groove at the face, from the height of a pin in it.
+
+    pin_height: in (tenths.inch), mm (tenths.metric).
+    vee_angle: °.
+    pin_diameter: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `pin_height` 0 mm, `vee_angle` 90°, `pin_diameter` 10 mm → `vee_width_from_pin` 24.1421356 mm (a pin flush with the face: 10 (1 + sqrt(2))). Computed by hand: plane geometry.
+    """
+    @overload
+    def __call__(self, pin_height: _Scalar, vee_angle: _Scalar, pin_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, pin_height: ArrayLike, vee_angle: ArrayLike, pin_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _VeeAngleFromPins(_Attributes, Protocol):
+    """Angle of a vee groove from two pins: 2 asin(D / (2 · height difference - D)).
+
+    large_pin_diameter: in (tenths.inch), mm (tenths.metric).
+    small_pin_diameter: in (tenths.inch), mm (tenths.metric).
+    height_difference: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `large_pin_diameter` 20 mm, `small_pin_diameter` 10 mm, `height_difference` 15 mm → `vee_angle_from_pins` 60.0000000° (each pin's centre lies its diameter over the root: tops at 30 and 15 mm). Computed by hand: plane geometry.
+    """
+    @overload
+    def __call__(self, large_pin_diameter: _Scalar, small_pin_diameter: _Scalar, height_difference: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, large_pin_diameter: ArrayLike, small_pin_diameter: ArrayLike, height_difference: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _VeeGrooveOverPins(_Attributes, Protocol):
+    """Measurement over two pins in a vee groove round a shaft: outside diameter + 2 · height of a pin.
+
+    outside_diameter: in (tenths.inch), mm (tenths.metric).
+    vee_width: in (tenths.inch), mm (tenths.metric).
+    vee_angle: °.
+    pin_diameter: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `outside_diameter` 10.324759526 mm, `vee_width` 1.5 mm, `vee_angle` 60°, `pin_diameter` 0.866025404 mm → `vee_groove_over_pins` 10.3247595 mm (M10x1.5 taken as grooves to its sharp crests: 9.02572142 + 1.5 · 0.866025404). From memory: three-wire relation of Machinery's Handbook, M = E + 3 W - 0.86603 P (no lead angle).
+    """
+    @overload
+    def __call__(self, outside_diameter: _Scalar, vee_width: _Scalar, vee_angle: _Scalar, pin_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, outside_diameter: ArrayLike, vee_width: ArrayLike, vee_angle: ArrayLike, pin_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _VeeGrooveBetweenBalls(_Attributes, Protocol):
+    """Measurement between two balls in a vee groove round a bore: bore diameter - 2 · height of a ball.
+
+    bore_diameter: in (tenths.inch), mm (tenths.metric).
+    vee_width: in (tenths.inch), mm (tenths.metric).
+    vee_angle: °.
+    ball_diameter: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `bore_diameter` 50 mm, `vee_width` 20 mm, `vee_angle` 90°, `ball_diameter` 10 mm → `vee_groove_between_balls` 45.8578644 mm (50 - 2 (5 (1 + sqrt(2)) - 10)). Computed by hand: plane geometry.
+    """
+    @overload
+    def __call__(self, bore_diameter: _Scalar, vee_width: _Scalar, vee_angle: _Scalar, ball_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, bore_diameter: ArrayLike, vee_width: ArrayLike, vee_angle: ArrayLike, ball_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _BoreFromTwoBalls(_Attributes, Protocol):
+    """Diameter of a bore from two equal balls in it, one upon the other: d + √(d² - rise²).
+
+    ball_diameter: in (tenths.inch), mm (tenths.metric).
+    rise: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `ball_diameter` 10 mm, `rise` 6 mm → `bore_from_two_balls` 18.0000000 mm (6-8-10 triangle between the centres: 10 + 8). Computed by hand: plane geometry.
+    """
+    @overload
+    def __call__(self, ball_diameter: _Scalar, rise: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, ball_diameter: ArrayLike, rise: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _SeatMargin(_Attributes, Protocol):
+    """How far a step seat reaches past the axis of a round bar that lies in it: seat depth - diameter / 2.
+
+    Caution: Work that is not held down is thrown. A seat that reaches past the axis does not replace the clamp: follow the data of the makers of machine and workholding.
+
+    diameter: in (tenths.inch), mm (tenths.metric).
+    seat_depth: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `diameter` 25 mm, `seat_depth` 13 mm → `seat_margin` 0.50000 mm (13 - 12.5, exact). Common practice: geometry of a step seat: the wall touches the bar at the height of its axis, so the seat must be deeper than the radius.
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, seat_depth: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, seat_depth: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _ScrewPreload(_Attributes, Protocol):
+    """Tension in a screw tightened to a torque: torque / (nut factor · screw diameter).
+
+    Caution: A screw that is too loose or too tight lets go: the data of its maker come first. Have a licensed engineer review a screw whose failure can injure.
+
+    torque: lbf·ft (tenths.inch), N·m (tenths.metric).
+    screw_diameter: in (tenths.inch), mm (tenths.metric).
+    nut_factor: plain number.
+
+    Example in inch units: `torque` 4 lbf·ft, `screw_diameter` 0.25 in → `screw_preload` 1000 lbf (within 50: the table rounds the tension to hundreds: 4 × 12 / (0.2 × 0.25) = 960) (nut factor left at its default). From print: clamp maker's printed stud torque table, 1/4-20 stud, tension with K = 0.2.
+    """
+    @overload
+    def __call__(self, torque: _Scalar, screw_diameter: _Scalar, *, nut_factor: _Scalar = 0.2, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, torque: ArrayLike, screw_diameter: ArrayLike, *, nut_factor: ArrayLike = 0.2, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _KnurlGrowth(_Attributes, Protocol):
+    """Growth in diameter of a straight or diagonal knurl: pitch / (2 · tan(profile angle / 2)).
+
+    pitch: in (tenths.inch), mm (tenths.metric).
+    profile_angle: °.
+
+    Example in metric units: `pitch` 0.8 mm → `knurl_growth` 0.4 mm (within 0.000001: 0.5 × 0.8) (the printed figure is the height of the sharp tooth; at full form a straight knurl grows by just that on the diameter). From print: works guideline for a DIN 82-RAA 0.8 knurl as a press-fit element: tooth height Zh = 0.5 t = 0.4 mm at 90 degrees.
+    """
+    @overload
+    def __call__(self, pitch: _Scalar, *, profile_angle: _Scalar = 90.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, pitch: ArrayLike, *, profile_angle: ArrayLike = 90.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _KnurlGrowthRaised(_Attributes, Protocol):
+    """Growth in diameter of a diamond knurl with raised points: 4/3 of the height of the sharp tooth.
+
+    pitch: in (tenths.inch), mm (tenths.metric).
+    profile_angle: °.
+
+    Example in metric units: `pitch` 1 mm → `knurl_growth_raised` 0.67 mm. From memory: DIN 82:1973, initial diameter d2 = d1 - 0.67 t (RGE, RKE, points raised).
+    """
+    @overload
+    def __call__(self, pitch: _Scalar, *, profile_angle: _Scalar = 90.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, pitch: ArrayLike, *, profile_angle: ArrayLike = 90.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _KnurlGrowthIndented(_Attributes, Protocol):
+    """Growth in diameter of a diamond knurl with indented points: 2/3 of the height of the sharp tooth.
+
+    pitch: in (tenths.inch), mm (tenths.metric).
+    profile_angle: °.
+
+    Example in metric units: `pitch` 1 mm → `knurl_growth_indented` 0.33 mm. From print: DIN 82:1973, section 2.4, table, RKV: initial diameter d2 = d1 - 0.33 t.
+    """
+    @overload
+    def __call__(self, pitch: _Scalar, *, profile_angle: _Scalar = 90.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, pitch: ArrayLike, *, profile_angle: ArrayLike = 90.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _PartKnurl(_Attributes, Protocol):
+    """Growth and land of a straight or diagonal knurl that is pressed in to a part of its depth.
+
+    penetration: in (tenths.inch), mm (tenths.metric).
+    pitch: in (tenths.inch), mm (tenths.metric).
+    profile_angle: °.
+
+    Example in metric units: `penetration` 0.1 mm, `pitch` 1 mm → `crest_rise` 0.0127016654 mm, `growth` 0.0254033308 mm, `land_width` 0.7745966692 mm (w = 1 - 0.2; y = (0.8 - √(0.64 - 0.04)) / 2; land √0.6). Computed by hand: volume conservation, short of full form; own derivation.
+    """
+    @overload
+    def __call__(self, penetration: _Scalar, pitch: _Scalar, *, profile_angle: _Scalar = 90.0, on_error: Literal["nan", "raise"] = ...) -> PartKnurl: ...
+    @overload
+    def __call__(self, penetration: ArrayLike, pitch: ArrayLike, *, profile_angle: ArrayLike = 90.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _FullPenetration(_Attributes, Protocol):
+    """How far a roll goes in at full form: half the height of the tooth, less what the rounding of its tip takes.
+
+    pitch: in (tenths.inch), mm (tenths.metric).
+    tip_radius: in (tenths.inch), mm (tenths.metric).
+    profile_angle: °.
+
+    Example in metric units: `pitch` 0.628 mm, `tip_radius` 0.06 mm → `full_penetration` 0.132 mm (pitch, radius and depth are printed; that the depth is counted from the blank is our reading). From print: JIS B 0951:1962, groove depth h, module 0.2.
+    """
+    @overload
+    def __call__(self, pitch: _Scalar, *, tip_radius: _Scalar = 0.0, profile_angle: _Scalar = 90.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, pitch: ArrayLike, *, tip_radius: ArrayLike = 0.0, profile_angle: ArrayLike = 90.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _RoundKnurl(_Attributes, Protocol):
+    """Blank and growth of a straight knurl at full form on a round bar, where teeth stand apart on a circle.
+
+    teeth: plain number.
+    pitch: in (tenths.inch), mm (tenths.metric).
+    profile_angle: °.
+
+    Example in metric units: `teeth` 63, `pitch` 1 mm → `crest_diameter` 20.0535228 mm, `blank_diameter` 19.5305027 mm, `root_diameter` 19.0290091 mm, `growth` 0.523020 mm (N rr rc sin(π/N) = π db² / 4, rr = rc sin(45° - 180°/N) / sin 45°). Computed by hand: volume conservation on a round bar, groove of 90 degrees held; own derivation.
+    """
+    @overload
+    def __call__(self, teeth: _Scalar, pitch: _Scalar, *, profile_angle: _Scalar = 90.0, on_error: Literal["nan", "raise"] = ...) -> RoundKnurl: ...
+    @overload
+    def __call__(self, teeth: ArrayLike, pitch: ArrayLike, *, profile_angle: ArrayLike = 90.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _TurnedLand(_Attributes, Protocol):
+    """Width of the land on teeth whose crests are turned off: pitch · the share of the height turned off.
+
+    pitch: in (tenths.inch), mm (tenths.metric).
+    turned_off: plain number.
+
+    Example in metric units: `pitch` 0.8 mm, `turned_off` 0.334 → `turned_land` 0.267 mm. From print: works guideline for a DIN 82-RAA 0.8 knurl as a press-fit element: land at most 0.334 t = 0.267 mm.
+    """
+    @overload
+    def __call__(self, pitch: _Scalar, turned_off: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, pitch: ArrayLike, turned_off: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _KnurlTeeth(_Attributes, Protocol):
+    """Number of teeth that go round a blank: π · diameter · cos(helix angle) / pitch.
+
+    diameter: in (tenths.inch), mm (tenths.metric).
+    pitch: in (tenths.inch), mm (tenths.metric).
+    helix_angle: °.
+
+    Example in metric units: `diameter` 20 mm, `pitch` 0.5 mm → `knurl_teeth` 126 (the wheel itself: whole teeth on its outer diameter). From print: DIN 403:1973, knurling wheels, number of teeth, AA 20 × 0.5.
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, pitch: _Scalar, *, helix_angle: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, pitch: ArrayLike, *, helix_angle: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _KnurlBlank(_Attributes, Protocol):
+    """Blank diameter for a whole number of teeth, nearest to a wanted diameter.
+
+    diameter: in (tenths.inch), mm (tenths.metric).
+    pitch: in (tenths.inch), mm (tenths.metric).
+    helix_angle: °.
+
+    Example in inch units: `diameter` 1 in, `pitch` 0.0196349541 in, `helix_angle` 30° → `smaller_blank_diameter` 0.996 in (pitch = pi / 160; the example rounds down to 138, which is one fewer than the nearest, 139). From print: Machinery's Handbook, 31st ed. (Industrial Press 2020), p. 1059, worked example: 138.56 teeth, blank 0.996 in for 138.
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, pitch: _Scalar, *, helix_angle: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> KnurlBlank: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, pitch: ArrayLike, *, helix_angle: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _TrackingHelixAngle(_Attributes, Protocol):
+    """Helix angle to which a straight roll is swivelled, so that a whole number of teeth goes round the blank.
+
+    teeth: plain number.
+    diameter: in (tenths.inch), mm (tenths.metric).
+    pitch: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `teeth` 138, `diameter` 1 in, `pitch` 0.0196349541 in → `tracking_helix_angle` 30.5° (within 0.1: printed as about 30 1/2 degrees; 30.40) (pitch = pi / 160). From print: Machinery's Handbook, 31st ed. (Industrial Press 2020), p. 1059, worked example.
+    """
+    @overload
+    def __call__(self, teeth: _Scalar, diameter: _Scalar, pitch: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, teeth: ArrayLike, diameter: ArrayLike, pitch: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _BumpKnurlBlank(_Attributes, Protocol):
+    """Blank diameter for bump knurling from the cross-slide: work teeth / roll teeth · (roll diameter + allowance).
+
+    roll_diameter: in (tenths.inch), mm (tenths.metric).
+    roll_teeth: plain number.
+    work_teeth: plain number.
+    allowance: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `roll_diameter` 0.75 in, `roll_teeth` 47, `work_teeth` 31, `allowance` 0.007 in → `bump_knurl_blank` 0.499 in (within 0.0006: 31/47 × 0.757 = 0.49930 is printed cut off, and rounds so as well). From print: Form Roll Die, bump knurling from the cross-slide, example 2.
+    """
+    @overload
+    def __call__(self, roll_diameter: _Scalar, roll_teeth: _Scalar, work_teeth: _Scalar, *, allowance: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, roll_diameter: ArrayLike, roll_teeth: ArrayLike, work_teeth: ArrayLike, *, allowance: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _GrooveFill(_Attributes, Protocol):
+    """How much of the grooves of a knurl the metal of the bore fills, from 0 to 1: (x / (h - x))².
+
+    Caution: An estimate: prove each design by a push-out trial, and by one under torque.
+
+    overlap: in (tenths.inch), mm (tenths.metric).
+    pitch: in (tenths.inch), mm (tenths.metric).
+    profile_angle: °.
+
+    Example in metric units: `overlap` 0.2 mm, `pitch` 0.8 mm → `groove_fill` 0.11111111 (x = 0.1, h = 0.4: (0.1 / 0.3)²). Computed by hand: volume conservation for sharp teeth in a softer bore; own derivation.
+    """
+    @overload
+    def __call__(self, overlap: _Scalar, pitch: _Scalar, *, profile_angle: _Scalar = 90.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, overlap: ArrayLike, pitch: ArrayLike, *, profile_angle: ArrayLike = 90.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _KnurledTorqueBound(_Attributes, Protocol):
+    """The torque that shears the weaker metal of a knurled joint all round its bore: a bound, not what it holds.
+
+    Caution: An estimate: prove each design by a push-out trial, and by one under torque. Have a licensed engineer review a joint whose failure can injure.
+
+    diameter: in (tenths.inch), mm (tenths.metric).
+    length: in (tenths.inch), mm (tenths.metric).
+    yield_strength: psi (tenths.inch), MPa (tenths.metric).
+
+    Example in metric units: `diameter` 10 mm, `length` 12 mm, `yield_strength` 300 MPa → `knurled_torque_bound` 326.4839 N·m (300 / √3 × π × 10 × 12 × 5 N·mm = 173.20508 × 1884.9556). Computed by hand: shear of a cylinder, yield / √3; own figures.
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, length: _Scalar, yield_strength: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, length: ArrayLike, yield_strength: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _KnurledJoint(_Attributes, Protocol):
+    """A knurled shaft in a plain bore: fill of the grooves over the tolerances, and upper bounds of torque and force.
+
+    Caution: An estimate: prove each design by a push-out trial, and by one under torque. Stand clear of the line of the press and keep within its rating: parts that slip or crack fly out. Have a licensed engineer review a joint whose failure can injure.
+
+    least_overlap: in (tenths.inch), mm (tenths.metric).
+    greatest_overlap: in (tenths.inch), mm (tenths.metric).
+    pitch: in (tenths.inch), mm (tenths.metric).
+    diameter: in (tenths.inch), mm (tenths.metric).
+    length: in (tenths.inch), mm (tenths.metric).
+    hub_yield: psi (tenths.inch), MPa (tenths.metric).
+    shaft_yield: psi (tenths.inch), MPa (tenths.metric).
+    profile_angle: °.
+
+    Example in metric units: `least_overlap` 0.1 mm, `greatest_overlap` 0.2 mm, `pitch` 0.8 mm, `diameter` 10 mm, `length` 12 mm, `hub_yield` 300 MPa, `shaft_yield` 600 MPa → `tooth_height` 0.4000000 mm, `fill_at_loosest` 0.02040816, `fill_at_tightest` 0.11111111, `torque_bound` 326.4839 N·m, `axial_force_bound` 65296.8 N (h = 0.4: (0.05 / 0.35)² = 1/49 and (0.1 / 0.3)²; 300 / √3 × π × 10 × 12 N, by 5 mm). Computed by hand: volume conservation for sharp teeth in a softer bore; own derivation.
+    """
+    @overload
+    def __call__(self, least_overlap: _Scalar, greatest_overlap: _Scalar, pitch: _Scalar, diameter: _Scalar, length: _Scalar, hub_yield: _Scalar, shaft_yield: _Scalar, *, profile_angle: _Scalar = 90.0, on_error: Literal["nan", "raise"] = ...) -> KnurledJoint: ...
+    @overload
+    def __call__(self, least_overlap: ArrayLike, greatest_overlap: ArrayLike, pitch: ArrayLike, diameter: ArrayLike, length: ArrayLike, hub_yield: ArrayLike, shaft_yield: ArrayLike, *, profile_angle: ArrayLike = 90.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _PressFit(_Attributes, Protocol):
+    """Pressure, stresses, holding force and torque of a plain pressed joint, after Lamé.
+
+    Caution: Have a licensed engineer review a joint whose failure can injure.
+
+    interference: in (tenths.inch), mm (tenths.metric).
+    diameter: in (tenths.inch), mm (tenths.metric).
+    hub_outer_diameter: in (tenths.inch), mm (tenths.metric).
+    length: in (tenths.inch), mm (tenths.metric).
+    hub_modulus: 10⁶ psi (tenths.inch), GPa (tenths.metric).
+    hub_poisson: plain number.
+    shaft_modulus: 10⁶ psi (tenths.inch), GPa (tenths.metric).
+    shaft_poisson: plain number.
+    friction: plain number.
+    shaft_bore: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `interference` 0.0015 in, `diameter` 0.781 in, `hub_outer_diameter` 3 in, `length` 1.5 in, `hub_modulus` 14 10⁶ psi, `hub_poisson` 0.28, `shaft_modulus` 30 10⁶ psi, `shaft_poisson` 0.28, `friction` 0.15 → `pressure` 15265 psi (friction does not enter the result given). From print: R. L. Norton, Machine Design, 4th ed., Ex 10-5, step 1 (cast-iron gear on a steel shaft).
+    """
+    @overload
+    def __call__(self, interference: _Scalar, diameter: _Scalar, hub_outer_diameter: _Scalar, length: _Scalar, hub_modulus: _Scalar, hub_poisson: _Scalar, shaft_modulus: _Scalar, shaft_poisson: _Scalar, friction: _Scalar, *, shaft_bore: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> PressFit: ...
+    @overload
+    def __call__(self, interference: ArrayLike, diameter: ArrayLike, hub_outer_diameter: ArrayLike, length: ArrayLike, hub_modulus: ArrayLike, hub_poisson: ArrayLike, shaft_modulus: ArrayLike, shaft_poisson: ArrayLike, friction: ArrayLike, *, shaft_bore: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _SteppedPressFit(_Attributes, Protocol):
+    """Pressures, holding force and torque of a pressed joint with a stepped hub: the sum over its two lengths.
+
+    Caution: Have a licensed engineer review a joint whose failure can injure.
+
+    interference: in (tenths.inch), mm (tenths.metric).
+    diameter: in (tenths.inch), mm (tenths.metric).
+    hub_outer_diameter: in (tenths.inch), mm (tenths.metric).
+    length: in (tenths.inch), mm (tenths.metric).
+    second_outer_diameter: in (tenths.inch), mm (tenths.metric).
+    second_length: in (tenths.inch), mm (tenths.metric).
+    hub_modulus: 10⁶ psi (tenths.inch), GPa (tenths.metric).
+    hub_poisson: plain number.
+    shaft_modulus: 10⁶ psi (tenths.inch), GPa (tenths.metric).
+    shaft_poisson: plain number.
+    friction: plain number.
+    shaft_bore: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `interference` 0.03 mm, `diameter` 30 mm, `hub_outer_diameter` 60 mm, `length` 15 mm, `second_outer_diameter` 60 mm, `second_length` 25 mm, `hub_modulus` 207 GPa, `hub_poisson` 0.292, `shaft_modulus` 207 GPa, `shaft_poisson` 0.292, `friction` 0.12 → `pressure` 77.625 MPa, `second_pressure` 77.625 MPa, `axial_force` 35116.7 N, `torque` 526.751 N·m (a step of no height: the plain joint of 40 mm). Computed by hand: Lamé thick cylinders, plane stress; own figures.
+    """
+    @overload
+    def __call__(self, interference: _Scalar, diameter: _Scalar, hub_outer_diameter: _Scalar, length: _Scalar, second_outer_diameter: _Scalar, second_length: _Scalar, hub_modulus: _Scalar, hub_poisson: _Scalar, shaft_modulus: _Scalar, shaft_poisson: _Scalar, friction: _Scalar, *, shaft_bore: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> SteppedPressFit: ...
+    @overload
+    def __call__(self, interference: ArrayLike, diameter: ArrayLike, hub_outer_diameter: ArrayLike, length: ArrayLike, second_outer_diameter: ArrayLike, second_length: ArrayLike, hub_modulus: ArrayLike, hub_poisson: ArrayLike, shaft_modulus: ArrayLike, shaft_poisson: ArrayLike, friction: ArrayLike, *, shaft_bore: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _PressForceAt(_Attributes, Protocol):
+    """Force to press a shaft in, at one place of the stroke: friction · pressure · π · diameter · stroke.
+
+    Caution: Stand clear of the line of the press and keep within its rating: parts that slip or crack fly out. Have a licensed engineer review a joint whose failure can injure.
+
+    stroke: in (tenths.inch), mm (tenths.metric).
+    length: in (tenths.inch), mm (tenths.metric).
+    diameter: in (tenths.inch), mm (tenths.metric).
+    pressure: psi (tenths.inch), MPa (tenths.metric).
+    friction: plain number.
+
+    Example in metric units: `stroke` 40 mm, `length` 40 mm, `diameter` 30 mm, `pressure` 77.625 MPa, `friction` 0.12 → `press_force_at` 35116.72 N (0.12 × 77.625 × π × 30 × 40). Computed by hand: Lamé thick cylinders, plane stress; own figures.
+    """
+    @overload
+    def __call__(self, stroke: _Scalar, length: _Scalar, diameter: _Scalar, pressure: _Scalar, friction: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, stroke: ArrayLike, length: ArrayLike, diameter: ArrayLike, pressure: ArrayLike, friction: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _PressStresses(_Attributes, Protocol):
+    """Stresses of hub and shaft where they are greatest, for a pressure between them.
+
+    Caution: Have a licensed engineer review a joint whose failure can injure.
+
+    pressure: psi (tenths.inch), MPa (tenths.metric).
+    diameter: in (tenths.inch), mm (tenths.metric).
+    hub_outer_diameter: in (tenths.inch), mm (tenths.metric).
+    shaft_bore: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `pressure` 20 MPa, `diameter` 150 mm, `hub_outer_diameter` 200 mm, `shaft_bore` 100 mm → `hub_hoop_stress` 71.42 MPa (within 0.01: cut off: 71.4286), `hub_outside_hoop_stress` 51.42 MPa (within 0.01: cut off: 20 × 45 000 / 17 500 = 51.4286), `shaft_hoop_stress` -52 MPa (within 0.0001: exact: -20 × 32 500 / 12 500), `shaft_bore_hoop_stress` -72 MPa (within 0.0001: exact: -20 × 45 000 / 12 500) (). From print: compound tube 100/150/200 mm, shrunk to 20 MN/m² at the joint (problem of the kind of E. J. Hearn, Mechanics of Materials 1, ch. 10); printed solution.
+    """
+    @overload
+    def __call__(self, pressure: _Scalar, diameter: _Scalar, hub_outer_diameter: _Scalar, *, shaft_bore: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> PressStresses: ...
+    @overload
+    def __call__(self, pressure: ArrayLike, diameter: ArrayLike, hub_outer_diameter: ArrayLike, *, shaft_bore: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _YieldingInterference(_Attributes, Protocol):
+    """The interference at which hub or shaft begins to yield, and the pressures at which each does.
+
+    Caution: Have a licensed engineer review a joint whose failure can injure.
+
+    diameter: in (tenths.inch), mm (tenths.metric).
+    hub_outer_diameter: in (tenths.inch), mm (tenths.metric).
+    hub_modulus: 10⁶ psi (tenths.inch), GPa (tenths.metric).
+    hub_poisson: plain number.
+    hub_yield: psi (tenths.inch), MPa (tenths.metric).
+    shaft_modulus: 10⁶ psi (tenths.inch), GPa (tenths.metric).
+    shaft_poisson: plain number.
+    shaft_yield: psi (tenths.inch), MPa (tenths.metric).
+    shaft_bore: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `diameter` 40 mm, `hub_outer_diameter` 80 mm, `hub_modulus` 206 GPa, `hub_poisson` 0.3, `hub_yield` 350 MPa, `shaft_modulus` 206 GPa, `shaft_poisson` 0.3, `shaft_yield` 350 MPa → `hub_pressure` 150.00000 MPa, `hub_pressure_tresca` 131.25000 MPa, `hub_pressure_modified_shear` 151.55445 MPa, `shaft_pressure` 350.00000 MPa, `interference` 0.07766990 mm, `interference_tresca` 0.06796117 mm (with Q = d/D: Tresca (1 - Q²)/2, von Mises (1 - Q²)/√(3 + Q⁴), modified shear (1 - Q²)/√3, each of the yield strength; solid shaft at its yield strength, hollow one at (1 - (b/d)²)/2 of it). Computed by hand: first yield of Lamé's cylinders; modified shear after DIN 7190-1 from memory; own figures.
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, hub_outer_diameter: _Scalar, hub_modulus: _Scalar, hub_poisson: _Scalar, hub_yield: _Scalar, shaft_modulus: _Scalar, shaft_poisson: _Scalar, shaft_yield: _Scalar, *, shaft_bore: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> YieldingInterference: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, hub_outer_diameter: ArrayLike, hub_modulus: ArrayLike, hub_poisson: ArrayLike, hub_yield: ArrayLike, shaft_modulus: ArrayLike, shaft_poisson: ArrayLike, shaft_yield: ArrayLike, *, shaft_bore: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _CompoundTube(_Attributes, Protocol):
+    """Hoop stresses of a jacket shrunk on a tube, under pressure inside the tube.
+
+    Caution: Pressure vessels kill. These figures do not replace a design to the vessel code. Have a licensed engineer design and review the vessel.
+
+    joint_pressure: psi (tenths.inch), MPa (tenths.metric).
+    inside_pressure: psi (tenths.inch), MPa (tenths.metric).
+    bore: in (tenths.inch), mm (tenths.metric).
+    diameter: in (tenths.inch), mm (tenths.metric).
+    jacket_outer_diameter: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `joint_pressure` 20 MPa, `inside_pressure` 100 MPa, `bore` 100 mm, `diameter` 150 mm, `jacket_outer_diameter` 200 mm → `jacket_outside_hoop_stress` 118.0 MPa (within 0.1: the source adds rounded terms; 118.095) (66.667 of the tube of one piece and 51.43 of the joint). From print: compound tube 100/150/200 mm, 20 MN/m² at the joint, 100 MN/m² inside (problem of the kind of E. J. Hearn, Mechanics of Materials 1, ch. 10); the stress outside as printed, the rest worked.
+    """
+    @overload
+    def __call__(self, joint_pressure: _Scalar, inside_pressure: _Scalar, bore: _Scalar, diameter: _Scalar, jacket_outer_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> CompoundTube: ...
+    @overload
+    def __call__(self, joint_pressure: ArrayLike, inside_pressure: ArrayLike, bore: ArrayLike, diameter: ArrayLike, jacket_outer_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _PressJoint(_Attributes, Protocol):
+    """A pressed joint over its tolerances: what it holds at its loosest, and what it bears at its tightest.
+
+    Caution: Stand clear of the line of the press and keep within its rating: parts that slip or crack fly out. Have a licensed engineer review a joint whose failure can injure.
+
+    least_interference: in (tenths.inch), mm (tenths.metric).
+    greatest_interference: in (tenths.inch), mm (tenths.metric).
+    diameter: in (tenths.inch), mm (tenths.metric).
+    hub_outer_diameter: in (tenths.inch), mm (tenths.metric).
+    length: in (tenths.inch), mm (tenths.metric).
+    hub_modulus: 10⁶ psi (tenths.inch), GPa (tenths.metric).
+    hub_poisson: plain number.
+    shaft_modulus: 10⁶ psi (tenths.inch), GPa (tenths.metric).
+    shaft_poisson: plain number.
+    holding_friction: plain number.
+    pressing_friction: plain number.
+    hub_yield: psi (tenths.inch), MPa (tenths.metric).
+    shaft_yield: psi (tenths.inch), MPa (tenths.metric).
+    shaft_bore: in (tenths.inch), mm (tenths.metric).
+    hub_roughness: µin (tenths.inch), µm (tenths.metric).
+    shaft_roughness: µin (tenths.inch), µm (tenths.metric).
+    roughness_coefficient: plain number.
+
+    Example in metric units: `least_interference` 0.018 mm, `greatest_interference` 0.059 mm, `diameter` 40 mm, `hub_outer_diameter` 80 mm, `length` 40 mm, `hub_modulus` 207 GPa, `hub_poisson` 0.292, `shaft_modulus` 207 GPa, `shaft_poisson` 0.292, `holding_friction` 0.15, `pressing_friction` 0.15, `hub_yield` 400 MPa, `shaft_yield` 400 MPa → `interference_at_loosest` 0.018 mm, `interference_at_tightest` 0.059 mm, `pressure_at_loosest` 34.9 MPa, `pressure_at_tightest` 114.5 MPa (length, friction and strengths are not in the source and do not enter the results given; both extremes in one call; 40 H7/s6-type limits, which also give 18 and 59 µm in V. B. Bhandari, Ex 3.3, for 50 H7/s6). From print: solutions manual to Shigley's Mechanical Engineering Design, 8th ed. (McGraw-Hill), p. 60, problem 3-64.
+    """
+    @overload
+    def __call__(self, least_interference: _Scalar, greatest_interference: _Scalar, diameter: _Scalar, hub_outer_diameter: _Scalar, length: _Scalar, hub_modulus: _Scalar, hub_poisson: _Scalar, shaft_modulus: _Scalar, shaft_poisson: _Scalar, holding_friction: _Scalar, pressing_friction: _Scalar, hub_yield: _Scalar, shaft_yield: _Scalar, *, shaft_bore: _Scalar = 0.0, hub_roughness: _Scalar = 0.0, shaft_roughness: _Scalar = 0.0, roughness_coefficient: _Scalar = 0.8, on_error: Literal["nan", "raise"] = ...) -> PressJoint: ...
+    @overload
+    def __call__(self, least_interference: ArrayLike, greatest_interference: ArrayLike, diameter: ArrayLike, hub_outer_diameter: ArrayLike, length: ArrayLike, hub_modulus: ArrayLike, hub_poisson: ArrayLike, shaft_modulus: ArrayLike, shaft_poisson: ArrayLike, holding_friction: ArrayLike, pressing_friction: ArrayLike, hub_yield: ArrayLike, shaft_yield: ArrayLike, *, shaft_bore: ArrayLike = 0.0, hub_roughness: ArrayLike = 0.0, shaft_roughness: ArrayLike = 0.0, roughness_coefficient: ArrayLike = 0.8, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _RequiredInterference(_Attributes, Protocol):
+    """The interference that holds a torque and an axial load together, with a safety factor.
+
+    Caution: Have a licensed engineer review a joint whose failure can injure.
+
+    torque: lbf·ft (tenths.inch), N·m (tenths.metric).
+    axial_force: lbf (tenths.inch), N (tenths.metric).
+    safety_factor: plain number.
+    diameter: in (tenths.inch), mm (tenths.metric).
+    hub_outer_diameter: in (tenths.inch), mm (tenths.metric).
+    length: in (tenths.inch), mm (tenths.metric).
+    hub_modulus: 10⁶ psi (tenths.inch), GPa (tenths.metric).
+    hub_poisson: plain number.
+    shaft_modulus: 10⁶ psi (tenths.inch), GPa (tenths.metric).
+    shaft_poisson: plain number.
+    holding_friction: plain number.
+    shaft_bore: in (tenths.inch), mm (tenths.metric).
+    hub_roughness: µin (tenths.inch), µm (tenths.metric).
+    shaft_roughness: µin (tenths.inch), µm (tenths.metric).
+    roughness_coefficient: plain number.
+
+    Example in metric units: `torque` 90000 N·m, `axial_force` 0 N, `safety_factor` 1, `diameter` 150 mm, `hub_outer_diameter` 300 mm, `length` 75 mm, `hub_modulus` 207 GPa, `hub_poisson` 0.3, `shaft_modulus` 207 GPa, `shaft_poisson` 0.3, `holding_friction` 0.25 → `circumferential_force` 1200000 N, `resultant_force` 1200000 N, `pressure` 135.8122 MPa (hub and materials are not in the source and do not enter the results given; friction, sizes and torque inferred from the printed 1 200 000 N, 4 800 000 N and 35 343 mm²; pressure worked: 4 800 000 / (π × 150 × 75); so the check goes there and back). Computed by hand: Fairfield University, ME311 homework hints HW8.1.
+    """
+    @overload
+    def __call__(self, torque: _Scalar, axial_force: _Scalar, safety_factor: _Scalar, diameter: _Scalar, hub_outer_diameter: _Scalar, length: _Scalar, hub_modulus: _Scalar, hub_poisson: _Scalar, shaft_modulus: _Scalar, shaft_poisson: _Scalar, holding_friction: _Scalar, *, shaft_bore: _Scalar = 0.0, hub_roughness: _Scalar = 0.0, shaft_roughness: _Scalar = 0.0, roughness_coefficient: _Scalar = 0.8, on_error: Literal["nan", "raise"] = ...) -> RequiredInterference: ...
+    @overload
+    def __call__(self, torque: ArrayLike, axial_force: ArrayLike, safety_factor: ArrayLike, diameter: ArrayLike, hub_outer_diameter: ArrayLike, length: ArrayLike, hub_modulus: ArrayLike, hub_poisson: ArrayLike, shaft_modulus: ArrayLike, shaft_poisson: ArrayLike, holding_friction: ArrayLike, *, shaft_bore: ArrayLike = 0.0, hub_roughness: ArrayLike = 0.0, shaft_roughness: ArrayLike = 0.0, roughness_coefficient: ArrayLike = 0.8, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _RoughnessLoss(_Attributes, Protocol):
+    """Interference that pressing flattens: coefficient · (Rz of the hub + Rz of the shaft).
+
+    Caution: Have a licensed engineer review a joint whose failure can injure.
+
+    hub_roughness: µin (tenths.inch), µm (tenths.metric).
+    shaft_roughness: µin (tenths.inch), µm (tenths.metric).
+    roughness_coefficient: plain number.
+
+    Example in metric units: `hub_roughness` 6.3 µm, `shaft_roughness` 4 µm → `roughness_loss` 0.00824 mm (0.8 × (6.3 + 4) µm). From memory: DIN 7190:2001, coefficient 0.8.
+    """
+    @overload
+    def __call__(self, hub_roughness: _Scalar, shaft_roughness: _Scalar, *, roughness_coefficient: _Scalar = 0.8, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, hub_roughness: ArrayLike, shaft_roughness: ArrayLike, *, roughness_coefficient: ArrayLike = 0.8, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _AssembledJoint(_Attributes, Protocol):
+    """A pressed joint of one hub and one shaft, by the interference between the two: what it holds and what it bears.
+
+    Caution: Stand clear of the line of the press and keep within its rating: parts that slip or crack fly out. Have a licensed engineer review a joint whose failure can injure.
+
+    interference: in (tenths.inch), mm (tenths.metric).
+    diameter: in (tenths.inch), mm (tenths.metric).
+    hub_outer_diameter: in (tenths.inch), mm (tenths.metric).
+    length: in (tenths.inch), mm (tenths.metric).
+    hub_modulus: 10⁶ psi (tenths.inch), GPa (tenths.metric).
+    hub_poisson: plain number.
+    shaft_modulus: 10⁶ psi (tenths.inch), GPa (tenths.metric).
+    shaft_poisson: plain number.
+    holding_friction: plain number.
+    pressing_friction: plain number.
+    hub_yield: psi (tenths.inch), MPa (tenths.metric).
+    shaft_yield: psi (tenths.inch), MPa (tenths.metric).
+    shaft_bore: in (tenths.inch), mm (tenths.metric).
+    hub_roughness: µin (tenths.inch), µm (tenths.metric).
+    shaft_roughness: µin (tenths.inch), µm (tenths.metric).
+    roughness_coefficient: plain number.
+    torque_load: lbf·ft (tenths.inch), N·m (tenths.metric).
+    axial_load: lbf (tenths.inch), N (tenths.metric).
+
+    Example in metric units: `interference` 0.018 mm, `diameter` 40 mm, `hub_outer_diameter` 80 mm, `length` 40 mm, `hub_modulus` 207 GPa, `hub_poisson` 0.292, `shaft_modulus` 207 GPa, `shaft_poisson` 0.292, `holding_friction` 0.15, `pressing_friction` 0.15, `hub_yield` 400 MPa, `shaft_yield` 400 MPa → `pressure` 34.9 MPa (length, friction and strengths are not in the source and do not enter the result given). From print: solutions manual to Shigley's Mechanical Engineering Design, 8th ed. (McGraw-Hill), p. 60, problem 3-64.
+    """
+    @overload
+    def __call__(self, interference: _Scalar, diameter: _Scalar, hub_outer_diameter: _Scalar, length: _Scalar, hub_modulus: _Scalar, hub_poisson: _Scalar, shaft_modulus: _Scalar, shaft_poisson: _Scalar, holding_friction: _Scalar, pressing_friction: _Scalar, hub_yield: _Scalar, shaft_yield: _Scalar, *, shaft_bore: _Scalar = 0.0, hub_roughness: _Scalar = 0.0, shaft_roughness: _Scalar = 0.0, roughness_coefficient: _Scalar = 0.8, torque_load: _Scalar = 0.0, axial_load: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> AssembledJoint: ...
+    @overload
+    def __call__(self, interference: ArrayLike, diameter: ArrayLike, hub_outer_diameter: ArrayLike, length: ArrayLike, hub_modulus: ArrayLike, hub_poisson: ArrayLike, shaft_modulus: ArrayLike, shaft_poisson: ArrayLike, holding_friction: ArrayLike, pressing_friction: ArrayLike, hub_yield: ArrayLike, shaft_yield: ArrayLike, *, shaft_bore: ArrayLike = 0.0, hub_roughness: ArrayLike = 0.0, shaft_roughness: ArrayLike = 0.0, roughness_coefficient: ArrayLike = 0.8, torque_load: ArrayLike = 0.0, axial_load: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _InterferenceLostToHeat(_Attributes, Protocol):
+    """Interference that a joint loses when hub and shaft warm: what the bore grows less what the shaft grows.
+
+    Caution: Have a licensed engineer review a joint whose failure can injure.
+
+    diameter: in (tenths.inch), mm (tenths.metric).
+    hub_expansion: 1/°F (tenths.inch), 1/K (tenths.metric).
+    hub_rise: °F (tenths.inch), K (tenths.metric).
+    shaft_expansion: 1/°F (tenths.inch), 1/K (tenths.metric).
+    shaft_rise: °F (tenths.inch), K (tenths.metric).
+
+    Example in metric units: `diameter` 50 mm, `hub_expansion` 0.000010909091 1/K, `hub_rise` 80 K, `shaft_expansion` 0.000010909091 1/K, `shaft_rise` 0 K → `interference_lost_to_heat` 0.0436 mm (the sheet names no coefficient: 1.0909e-5 per K is fitted to its own column of 75 °C, so the row tests the proportion to bore and rise, not the coefficient; the shaft stays at 20 °C). From print: Timken, Bearing cone bore growth: expansion rates due to thermal changes (from 20 °C).
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, hub_expansion: _Scalar, hub_rise: _Scalar, shaft_expansion: _Scalar, shaft_rise: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, hub_expansion: ArrayLike, hub_rise: ArrayLike, shaft_expansion: ArrayLike, shaft_rise: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _LooseningRise(_Attributes, Protocol):
+    """The common rise of temperature at which a joint comes loose: interference / (d · (α_hub - α_shaft)).
+
+    Caution: Have a licensed engineer review a joint whose failure can injure.
+
+    interference: in (tenths.inch), mm (tenths.metric).
+    diameter: in (tenths.inch), mm (tenths.metric).
+    hub_expansion: 1/°F (tenths.inch), 1/K (tenths.metric).
+    shaft_expansion: 1/°F (tenths.inch), 1/K (tenths.metric).
+
+    Example in metric units: `interference` 0.0436 mm, `diameter` 50 mm, `hub_expansion` 0.000010909091 1/K, `shaft_expansion` 0 1/K → `loosening_rise` 80 K (within 0.1: 0.0436 mm is printed to 0.0001 mm: ± 0.11 %) (read backwards, with a shaft that does not expand; the sheet names no coefficient: 1.0909e-5 per K is fitted to its own column of 75 °C, so the row tests the proportion to bore and rise, not the coefficient). From print: Timken, Bearing cone bore growth: expansion rates due to thermal changes (from 20 °C).
+    """
+    @overload
+    def __call__(self, interference: _Scalar, diameter: _Scalar, hub_expansion: _Scalar, shaft_expansion: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, interference: ArrayLike, diameter: ArrayLike, hub_expansion: ArrayLike, shaft_expansion: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _InterferenceLostToSpeed(_Attributes, Protocol):
+    """Interference that a rotating joint loses: what the hub's bore grows less what the shaft grows.
+
+    Caution: Parts that come loose or burst at speed kill. Have a licensed engineer review a rotating joint.
+
+    rotational_speed: rev/min.
+    diameter: in (tenths.inch), mm (tenths.metric).
+    hub_outer_diameter: in (tenths.inch), mm (tenths.metric).
+    hub_density: lb/in³ (tenths.inch), g/cm³ (tenths.metric).
+    hub_modulus: 10⁶ psi (tenths.inch), GPa (tenths.metric).
+    hub_poisson: plain number.
+    shaft_density: lb/in³ (tenths.inch), g/cm³ (tenths.metric).
+    shaft_modulus: 10⁶ psi (tenths.inch), GPa (tenths.metric).
+    shaft_poisson: plain number.
+    shaft_bore: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `rotational_speed` 6900 rev/min, `diameter` 100 mm, `hub_outer_diameter` 500 mm, `hub_density` 7.8 g/cm³, `hub_modulus` 200 GPa, `hub_poisson` 0.3, `shaft_density` 7.8 g/cm³, `shaft_modulus` 200 GPa, `shaft_poisson` 0.3 → `interference_lost_to_speed` 0.105 mm (within 0.00005: the stress at rest of 109.2 MPa is printed to 0.1 MPa: ± 0.05 %) (read backwards from the stress; problem and answers were read as reprinted; book and density, 7.8 g/cm³, are recalled; the interference is 109.2 × 2 × 100 / (200 000 × 1.04) = 0.1050 mm). From print: A. C. Ugural and S. K. Fenster, Advanced Strength and Applied Elasticity, rotating shrink fit: disk 0.5 m on a shaft of 0.1 m, 6900 rev/min, 109.2 MPa at rest.
+    """
+    @overload
+    def __call__(self, rotational_speed: _Scalar, diameter: _Scalar, hub_outer_diameter: _Scalar, hub_density: _Scalar, hub_modulus: _Scalar, hub_poisson: _Scalar, shaft_density: _Scalar, shaft_modulus: _Scalar, shaft_poisson: _Scalar, *, shaft_bore: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, rotational_speed: ArrayLike, diameter: ArrayLike, hub_outer_diameter: ArrayLike, hub_density: ArrayLike, hub_modulus: ArrayLike, hub_poisson: ArrayLike, shaft_density: ArrayLike, shaft_modulus: ArrayLike, shaft_poisson: ArrayLike, *, shaft_bore: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _ReleaseSpeed(_Attributes, Protocol):
+    """Speed of rotation at which a joint comes loose, where its interference is lost to speed.
+
+    Caution: Parts that come loose or burst at speed kill. Have a licensed engineer review a rotating joint.
+
+    interference: in (tenths.inch), mm (tenths.metric).
+    diameter: in (tenths.inch), mm (tenths.metric).
+    hub_outer_diameter: in (tenths.inch), mm (tenths.metric).
+    hub_density: lb/in³ (tenths.inch), g/cm³ (tenths.metric).
+    hub_modulus: 10⁶ psi (tenths.inch), GPa (tenths.metric).
+    hub_poisson: plain number.
+    shaft_density: lb/in³ (tenths.inch), g/cm³ (tenths.metric).
+    shaft_modulus: 10⁶ psi (tenths.inch), GPa (tenths.metric).
+    shaft_poisson: plain number.
+    shaft_bore: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `interference` 0.105 mm, `diameter` 100 mm, `hub_outer_diameter` 500 mm, `hub_density` 7.8 g/cm³, `hub_modulus` 200 GPa, `hub_poisson` 0.3, `shaft_density` 7.8 g/cm³, `shaft_modulus` 200 GPa, `shaft_poisson` 0.3 → `release_speed` 6900 rev/min (within 1.6: half of the 0.05 % of the stress) (read backwards; problem and answers were read as reprinted; book and density, 7.8 g/cm³, are recalled; the interference is 109.2 × 2 × 100 / (200 000 × 1.04) = 0.1050 mm). From print: A. C. Ugural and S. K. Fenster, Advanced Strength and Applied Elasticity, rotating shrink fit: disk 0.5 m on a shaft of 0.1 m, 6900 rev/min, 109.2 MPa at rest.
+    """
+    @overload
+    def __call__(self, interference: _Scalar, diameter: _Scalar, hub_outer_diameter: _Scalar, hub_density: _Scalar, hub_modulus: _Scalar, hub_poisson: _Scalar, shaft_density: _Scalar, shaft_modulus: _Scalar, shaft_poisson: _Scalar, *, shaft_bore: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, interference: ArrayLike, diameter: ArrayLike, hub_outer_diameter: ArrayLike, hub_density: ArrayLike, hub_modulus: ArrayLike, hub_poisson: ArrayLike, shaft_density: ArrayLike, shaft_modulus: ArrayLike, shaft_poisson: ArrayLike, *, shaft_bore: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _JoiningTemperature(_Attributes, Protocol):
+    """Temperature to which a hub is heated, so that it goes over its shaft with a clearance.
+
+    Caution: Hot and deep-cold parts burn: wear gloves and a face shield. Liquid nitrogen and dry ice drive out the air to breathe: ventilate. Heat only as far as the material allows. Have a licensed engineer review a joint whose failure can injure.
+
+    interference: in (tenths.inch), mm (tenths.metric).
+    clearance: in (tenths.inch), mm (tenths.metric).
+    diameter: in (tenths.inch), mm (tenths.metric).
+    hub_expansion: 1/°F (tenths.inch), 1/K (tenths.metric).
+    temperature_limit: °F (tenths.inch), °C (tenths.metric).
+    shaft_expansion: 1/°F (tenths.inch), 1/K (tenths.metric).
+    shaft_temperature: °F (tenths.inch), °C (tenths.metric).
+    room_temperature: °F (tenths.inch), °C (tenths.metric).
+
+    Example in metric units: `interference` 0.2182 mm, `clearance` 0 mm, `diameter` 250 mm, `hub_expansion` 0.000010909091 1/K, `temperature_limit` 250 °C → `joining_temperature` 100 °C (within 0.02: the growth is printed to 0.0001 mm, over 250 mm × 1.0909e-5 per K) (read backwards; the sheet names no coefficient: 1.0909e-5 per K is fitted to its own column of 75 °C, so the row tests the proportion to bore and rise, not the coefficient). From print: Timken, Bearing cone bore growth: expansion rates due to thermal changes (from 20 °C).
+    """
+    @overload
+    def __call__(self, interference: _Scalar, clearance: _Scalar, diameter: _Scalar, hub_expansion: _Scalar, temperature_limit: _Scalar, *, shaft_expansion: _Scalar = 0.0, shaft_temperature: _Scalar = ..., room_temperature: _Scalar = ..., on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, interference: ArrayLike, clearance: ArrayLike, diameter: ArrayLike, hub_expansion: ArrayLike, temperature_limit: ArrayLike, *, shaft_expansion: ArrayLike = 0.0, shaft_temperature: ArrayLike = ..., room_temperature: ArrayLike = ..., on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _CoolingTemperature(_Attributes, Protocol):
+    """Temperature to which a shaft is cooled, so that it goes into a hub at room temperature with a clearance.
+
+    Caution: Hot and deep-cold parts burn: wear gloves and a face shield. Liquid nitrogen and dry ice drive out the air to breathe: ventilate. Heat only as far as the material allows. Have a licensed engineer review a joint whose failure can injure.
+
+    interference: in (tenths.inch), mm (tenths.metric).
+    clearance: in (tenths.inch), mm (tenths.metric).
+    diameter: in (tenths.inch), mm (tenths.metric).
+    shaft_expansion: 1/°F (tenths.inch), 1/K (tenths.metric).
+    temperature_limit: °F (tenths.inch), °C (tenths.metric).
+    room_temperature: °F (tenths.inch), °C (tenths.metric).
+
+    Example in metric units: `interference` 0.046 mm, `clearance` 0 mm, `diameter` 20 mm, `shaft_expansion` 0.000012 1/K → `cooling_temperature` -171.67 °C (printed as a fall of 191.67 K, here from 20 °C; the answer divides by the diameter of the hole). From print: Worked answer to a college physics problem: a steel rod of 2.0046 cm is cooled to fit a hole of 2.0000 cm.
+    """
+    @overload
+    def __call__(self, interference: _Scalar, clearance: _Scalar, diameter: _Scalar, shaft_expansion: _Scalar, *, temperature_limit: _Scalar = ..., room_temperature: _Scalar = ..., on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, interference: ArrayLike, clearance: ArrayLike, diameter: ArrayLike, shaft_expansion: ArrayLike, *, temperature_limit: ArrayLike = ..., room_temperature: ArrayLike = ..., on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _FitStatistics(_Attributes, Protocol):
+    """Spread of the clearance and probability of interference, where hole and shaft are normal in process.
+
+    mean_clearance: in (tenths.inch), mm (tenths.metric).
+    hole_tolerance: in (tenths.inch), mm (tenths.metric).
+    shaft_tolerance: in (tenths.inch), mm (tenths.metric).
+    hole_cp: plain number.
+    shaft_cp: plain number.
+
+    Example in metric units: `mean_clearance` 0.01 mm, `hole_tolerance` 0.018 mm, `shaft_tolerance` 0.024 mm → `clearance_deviation` 0.005000 mm, `interference_probability` 0.02275 (deviations 18/6 = 3 and 24/6 = 4 µm make 5 by the 3-4-5 triangle; 10/5 = 2; 0.02275 lies beyond 2 in the table (from memory)). Computed by hand: sum of independent normal variables; table of the standard normal law at 2.
+    """
+    @overload
+    def __call__(self, mean_clearance: _Scalar, hole_tolerance: _Scalar, shaft_tolerance: _Scalar, *, hole_cp: _Scalar = 1.0, shaft_cp: _Scalar = 1.0, on_error: Literal["nan", "raise"] = ...) -> FitStatistics: ...
+    @overload
+    def __call__(self, mean_clearance: ArrayLike, hole_tolerance: ArrayLike, shaft_tolerance: ArrayLike, *, hole_cp: ArrayLike = 1.0, shaft_cp: ArrayLike = 1.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _ConsumerRisk(_Attributes, Protocol):
+    """Consumer's risk: the share of all parts that is outside the limits and yet accepted.
+
+    tolerance: in (tenths.inch), mm (tenths.metric).
+    process_deviation: in (tenths.inch), mm (tenths.metric).
+    measurement_uncertainty: in (tenths.inch), mm (tenths.metric).
+    process_offset: in (tenths.inch), mm (tenths.metric).
+    guard_band: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `tolerance` 4 mm, `process_deviation` 1 mm, `measurement_uncertainty` 0.25 mm → `risk` 0.008. From memory: D. Deaver, Guardbanding with Confidence, NCSL Workshop and Symposium 1994: limits of two standard deviations, ratio 4 : 1.
+    """
+    @overload
+    def __call__(self, tolerance: _Scalar, process_deviation: _Scalar, measurement_uncertainty: _Scalar, *, process_offset: _Scalar = 0.0, guard_band: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> ConsumerRisk: ...
+    @overload
+    def __call__(self, tolerance: ArrayLike, process_deviation: ArrayLike, measurement_uncertainty: ArrayLike, *, process_offset: ArrayLike = 0.0, guard_band: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _ProducerRisk(_Attributes, Protocol):
+    """Producer's risk: the share of all parts that is within the limits and yet rejected.
+
+    tolerance: in (tenths.inch), mm (tenths.metric).
+    process_deviation: in (tenths.inch), mm (tenths.metric).
+    measurement_uncertainty: in (tenths.inch), mm (tenths.metric).
+    process_offset: in (tenths.inch), mm (tenths.metric).
+    guard_band: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `tolerance` 4 mm, `process_deviation` 1 mm, `measurement_uncertainty` 0.25 mm → `risk` 0.015. From memory: D. Deaver, Guardbanding with Confidence, NCSL Workshop and Symposium 1994: limits of two standard deviations, ratio 4 : 1.
+    """
+    @overload
+    def __call__(self, tolerance: _Scalar, process_deviation: _Scalar, measurement_uncertainty: _Scalar, *, process_offset: _Scalar = 0.0, guard_band: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> ProducerRisk: ...
+    @overload
+    def __call__(self, tolerance: ArrayLike, process_deviation: ArrayLike, measurement_uncertainty: ArrayLike, *, process_offset: ArrayLike = 0.0, guard_band: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _LengthAt20(_Attributes, Protocol):
+    """Length of a part at 20 °C from a reading at other temperatures of part and scale.
+
+    reading: in (tenths.inch), mm (tenths.metric).
+    part_temperature: °F (tenths.inch), °C (tenths.metric).
+    part_expansion: 1/°F (tenths.inch), 1/K (tenths.metric).
+    scale_temperature: °F (tenths.inch), °C (tenths.metric).
+    scale_expansion: 1/°F (tenths.inch), 1/K (tenths.metric).
+
+    Example in metric units: `reading` 500.035 mm, `part_temperature` 23.7 °C, `part_expansion` 0.0000117 1/K → `length` 500.013 mm (the scale is at 20 °C by default). From print: National Physical Laboratory, answers to questions on length, worked example.
+    """
+    @overload
+    def __call__(self, reading: _Scalar, part_temperature: _Scalar, part_expansion: _Scalar, *, scale_temperature: _Scalar = ..., scale_expansion: _Scalar = ..., on_error: Literal["nan", "raise"] = ...) -> LengthAt20: ...
+    @overload
+    def __call__(self, reading: ArrayLike, part_temperature: ArrayLike, part_expansion: ArrayLike, *, scale_temperature: ArrayLike = ..., scale_expansion: ArrayLike = ..., on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _TemperatureUncertainty(_Attributes, Protocol):
+    """Standard uncertainty of a length at 20 °C from those of temperature and coefficient of expansion.
+
+    length: in (tenths.inch), mm (tenths.metric).
+    temperature: °F (tenths.inch), °C (tenths.metric).
+    expansion: 1/°F (tenths.inch), 1/K (tenths.metric).
+    temperature_uncertainty: °F (tenths.inch), K (tenths.metric).
+    expansion_uncertainty: 1/°F (tenths.inch), 1/K (tenths.metric).
+
+    Example in metric units: `length` 50 mm, `temperature` 19.9 °C, `expansion` 0.0000115 1/K, `temperature_uncertainty` 0.029 K, `expansion_uncertainty` 0.00000058 1/K → `from_temperature` 0.0000166 mm (within 0.0000001: printed 16.6 nm, cut off from 16.7), `from_expansion` 0.0000029 mm (u(δθ) = 0.029 °C and u(δα) = 0.58e-6 1/°C with a mean deviation of -0.1 °C; nm to mm). From memory: JCGM 100:2008, annex H.1, end gauge of 50 mm.
+    """
+    @overload
+    def __call__(self, length: _Scalar, temperature: _Scalar, expansion: _Scalar, temperature_uncertainty: _Scalar, expansion_uncertainty: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> TemperatureUncertainty: ...
+    @overload
+    def __call__(self, length: ArrayLike, temperature: ArrayLike, expansion: ArrayLike, temperature_uncertainty: ArrayLike, expansion_uncertainty: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _FloatingFastenerTolerance(_Attributes, Protocol):
+    """Position tolerance of each part under a floating fastener: clearance hole - fastener.
+
+    clearance_hole: in (tenths.inch), mm (tenths.metric).
+    fastener: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `clearance_hole` 3.94 mm, `fastener` 3.5 mm → `floating_fastener_tolerance` 0.44 mm. From memory: ASME Y14.5M-1994, appendix B, example of the floating fastener.
+    """
+    @overload
+    def __call__(self, clearance_hole: _Scalar, fastener: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, clearance_hole: ArrayLike, fastener: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _FloatingFastenerHole(_Attributes, Protocol):
+    """Smallest clearance hole for a floating fastener: fastener + position tolerance.
+
+    fastener: in (tenths.inch), mm (tenths.metric).
+    tolerance: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `fastener` 8 mm, `tolerance` 0.5 mm → `floating_fastener_hole` 8.5000000000 mm. Common practice: ASME Y14.5, appendix B, fastener formulas, floating fastener H = F + T.
+    """
+    @overload
+    def __call__(self, fastener: _Scalar, tolerance: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, fastener: ArrayLike, tolerance: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _FixedFastenerTolerance(_Attributes, Protocol):
+    """Position tolerance of each of two parts under a fixed fastener, shared equally: (clearance hole - fastener) / 2.
+
+    clearance_hole: in (tenths.inch), mm (tenths.metric).
+    fastener: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `clearance_hole` 3.94 mm, `fastener` 3.5 mm → `fixed_fastener_tolerance` 0.22 mm (the reprint shows the answer, 0.22 for each part; hole and fastener are from memory). From print: ASME Y14.5M, appendix B, example of the fixed fastener, in a reprint.
+    """
+    @overload
+    def __call__(self, clearance_hole: _Scalar, fastener: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, clearance_hole: ArrayLike, fastener: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _FixedFastenerClearanceTolerance(_Attributes, Protocol):
+    """Position tolerance that is left to the clearance hole: clearance hole - fastener - threaded tolerance.
+
+    clearance_hole: in (tenths.inch), mm (tenths.metric).
+    fastener: in (tenths.inch), mm (tenths.metric).
+    threaded_tolerance: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `clearance_hole` 11 mm, `fastener` 10 mm, `threaded_tolerance` 0.4 mm → `fixed_fastener_clearance_tolerance` 0.6000000000 mm. Common practice: ASME Y14.5, appendix B, fastener formulas, fixed fastener with a projected zone T1 + T2 = H - F.
+    """
+    @overload
+    def __call__(self, clearance_hole: _Scalar, fastener: _Scalar, threaded_tolerance: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, clearance_hole: ArrayLike, fastener: ArrayLike, threaded_tolerance: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _FixedFastenerHole(_Attributes, Protocol):
+    """Smallest clearance hole for a fixed fastener: fastener + both position tolerances.
+
+    fastener: in (tenths.inch), mm (tenths.metric).
+    clearance_tolerance: in (tenths.inch), mm (tenths.metric).
+    threaded_tolerance: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `fastener` 10.1 mm, `clearance_tolerance` 0 mm, `threaded_tolerance` 0 mm → `fixed_fastener_hole` 10.1 mm. From print: printed example of two tabs in two slots after ASME Y14.5M-1994, H = F + T1 + T2, with zero tolerance at MMC.
+    """
+    @overload
+    def __call__(self, fastener: _Scalar, clearance_tolerance: _Scalar, threaded_tolerance: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, fastener: ArrayLike, clearance_tolerance: ArrayLike, threaded_tolerance: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _ZoneAtProjection(_Attributes, Protocol):
+    """Diameter within which a fastener stays at the end of its projection: tolerance · (1 + 2 · projection / depth).
+
+    tolerance: in (tenths.inch), mm (tenths.metric).
+    projection: in (tenths.inch), mm (tenths.metric).
+    thread_depth: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `tolerance` 0.4 mm, `projection` 12 mm, `thread_depth` 8 mm → `zone_at_projection` 1.6000000000 mm (0.4 · (1 + 24/8); by similar triangles an axis that crosses 0.4 in a depth of 8 crosses 0.6 more in 12, so ends 0.2 + 0.6 = 0.8 off the middle). Computed by hand: ASME Y14.5M, appendix B, givens of the example without a projected zone, in a reprint.
+    """
+    @overload
+    def __call__(self, tolerance: _Scalar, projection: _Scalar, thread_depth: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, tolerance: ArrayLike, projection: ArrayLike, thread_depth: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _UnprojectedFastenerHole(_Attributes, Protocol):
+    """Smallest clearance hole for a fixed fastener without a projected zone.
+
+    fastener: in (tenths.inch), mm (tenths.metric).
+    clearance_tolerance: in (tenths.inch), mm (tenths.metric).
+    threaded_tolerance: in (tenths.inch), mm (tenths.metric).
+    projection: in (tenths.inch), mm (tenths.metric).
+    thread_depth: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `fastener` 10 mm, `clearance_tolerance` 0.3 mm, `threaded_tolerance` 0.3 mm, `projection` 15 mm, `thread_depth` 20 mm → `unprojected_fastener_hole` 11.0500000000 mm (10 + 0.3 + 0.3 · 2.5). From memory: ASME Y14.5, appendix B, fastener formulas, fixed fastener without a projected zone H = F + T1 + T2 (1 + 2P/D).
+    """
+    @overload
+    def __call__(self, fastener: _Scalar, clearance_tolerance: _Scalar, threaded_tolerance: _Scalar, projection: _Scalar, thread_depth: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, fastener: ArrayLike, clearance_tolerance: ArrayLike, threaded_tolerance: ArrayLike, projection: ArrayLike, thread_depth: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _UnprojectedFastenerTolerance(_Attributes, Protocol):
+    """Position tolerance of each of two parts under a fixed fastener without a projected zone, shared equally.
+
+    clearance_hole: in (tenths.inch), mm (tenths.metric).
+    fastener: in (tenths.inch), mm (tenths.metric).
+    projection: in (tenths.inch), mm (tenths.metric).
+    thread_depth: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `clearance_hole` 11.05 mm, `fastener` 10 mm, `projection` 15 mm, `thread_depth` 20 mm → `unprojected_fastener_tolerance` 0.3000000000 mm (read backwards: both tolerances 0.3 need a hole of 11.05). From memory: ASME Y14.5, appendix B, fastener formulas, fixed fastener without a projected zone H = F + T1 + T2 (1 + 2P/D).
+    """
+    @overload
+    def __call__(self, clearance_hole: _Scalar, fastener: _Scalar, projection: _Scalar, thread_depth: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, clearance_hole: ArrayLike, fastener: ArrayLike, projection: ArrayLike, thread_depth: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _AxisShift(_Attributes, Protocol):
+    """How far a leaning axis is out of place at a height: height · tan(angle).
+
+    height: in (tenths.inch), mm (tenths.metric).
+    angle: °.
+
+    Example in metric units: `height` 10 mm, `angle` 45° → `axis_shift` 10.0000000000 mm. Computed by hand: geometry: 45 degrees.
+    """
+    @overload
+    def __call__(self, height: _Scalar, angle: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, height: ArrayLike, angle: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _HoleBoundariesAtMmc(_Attributes, Protocol):
+    """Virtual and resultant condition of a hole whose position tolerance applies at MMC.
+
+    smallest_hole: in (tenths.inch), mm (tenths.metric).
+    largest_hole: in (tenths.inch), mm (tenths.metric).
+    tolerance: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `smallest_hole` 0.18 in, `largest_hole` 0.18 in, `tolerance` 0.012 in → `virtual_condition` 0.168 in (the upper limit has no part in it). From print: printed solution to an exercise on the virtual size of a hole.
+    """
+    @overload
+    def __call__(self, smallest_hole: _Scalar, largest_hole: _Scalar, tolerance: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> HoleBoundariesAtMmc: ...
+    @overload
+    def __call__(self, smallest_hole: ArrayLike, largest_hole: ArrayLike, tolerance: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _HoleBoundariesAtLmc(_Attributes, Protocol):
+    """Virtual and resultant condition of a hole whose position tolerance applies at LMC.
+
+    smallest_hole: in (tenths.inch), mm (tenths.metric).
+    largest_hole: in (tenths.inch), mm (tenths.metric).
+    tolerance: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `smallest_hole` 20 mm, `largest_hole` 20.2 mm, `tolerance` 0.3 mm → `virtual_condition` 20.5000000000 mm, `resultant_condition` 19.5000000000 mm (20.2 + 0.3; the resultant condition by hand: 20 - 0.3 - 0.2). Common practice: ASME Y14.5, virtual and resultant condition.
+    """
+    @overload
+    def __call__(self, smallest_hole: _Scalar, largest_hole: _Scalar, tolerance: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> HoleBoundariesAtLmc: ...
+    @overload
+    def __call__(self, smallest_hole: ArrayLike, largest_hole: ArrayLike, tolerance: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _PinBoundariesAtMmc(_Attributes, Protocol):
+    """Virtual and resultant condition of a pin whose position tolerance applies at MMC.
+
+    smallest_pin: in (tenths.inch), mm (tenths.metric).
+    largest_pin: in (tenths.inch), mm (tenths.metric).
+    tolerance: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `smallest_pin` 9.7 mm, `largest_pin` 9.9 mm, `tolerance` 0.05 mm → `virtual_condition` 9.9500000000 mm, `resultant_condition` 9.4500000000 mm (9.9 + 0.05; 9.7 - 0.05 - 0.2). Common practice: ASME Y14.5, virtual and resultant condition.
+    """
+    @overload
+    def __call__(self, smallest_pin: _Scalar, largest_pin: _Scalar, tolerance: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> PinBoundariesAtMmc: ...
+    @overload
+    def __call__(self, smallest_pin: ArrayLike, largest_pin: ArrayLike, tolerance: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _PinBoundariesAtLmc(_Attributes, Protocol):
+    """Virtual and resultant condition of a pin whose position tolerance applies at LMC.
+
+    smallest_pin: in (tenths.inch), mm (tenths.metric).
+    largest_pin: in (tenths.inch), mm (tenths.metric).
+    tolerance: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `smallest_pin` 9.7 mm, `largest_pin` 9.9 mm, `tolerance` 0.05 mm → `virtual_condition` 9.6500000000 mm, `resultant_condition` 10.1500000000 mm (9.7 - 0.05; 9.9 + 0.05 + 0.2). Computed by hand: ASME Y14.5, virtual and resultant condition.
+    """
+    @overload
+    def __call__(self, smallest_pin: _Scalar, largest_pin: _Scalar, tolerance: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> PinBoundariesAtLmc: ...
+    @overload
+    def __call__(self, smallest_pin: ArrayLike, largest_pin: ArrayLike, tolerance: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _BoundariesRegardlessOfSize(_Attributes, Protocol):
+    """Inner and outer boundary of a hole or pin whose position tolerance applies regardless of feature size.
+
+    smallest_size: in (tenths.inch), mm (tenths.metric).
+    largest_size: in (tenths.inch), mm (tenths.metric).
+    tolerance: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `smallest_size` 10.2 mm, `largest_size` 10.5 mm, `tolerance` 0.25 mm → `inner_boundary` 9.9500000000 mm, `outer_boundary` 10.7500000000 mm (10.2 - 0.25; 10.5 + 0.25). Computed by hand: ASME Y14.5, inner and outer boundary regardless of feature size.
+    """
+    @overload
+    def __call__(self, smallest_size: _Scalar, largest_size: _Scalar, tolerance: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> BoundariesRegardlessOfSize: ...
+    @overload
+    def __call__(self, smallest_size: ArrayLike, largest_size: ArrayLike, tolerance: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _HoleBonusAtMmc(_Attributes, Protocol):
+    """Bonus and total position tolerance of a hole at MMC: the bonus is actual size - smallest hole.
+
+    smallest_hole: in (tenths.inch), mm (tenths.metric).
+    largest_hole: in (tenths.inch), mm (tenths.metric).
+    actual_size: in (tenths.inch), mm (tenths.metric).
+    tolerance: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `smallest_hole` 0.499 in, `largest_hole` 0.505 in, `actual_size` 0.5 in, `tolerance` 0.015 in → `bonus` 0.001 in, `total` 0.016 in (the tolerance is what leaves .001 of the .016; the upper limit has no part in it). From print: printed note on the additional tolerance at MMC of a position tolerance.
+    """
+    @overload
+    def __call__(self, smallest_hole: _Scalar, largest_hole: _Scalar, actual_size: _Scalar, tolerance: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> HoleBonusAtMmc: ...
+    @overload
+    def __call__(self, smallest_hole: ArrayLike, largest_hole: ArrayLike, actual_size: ArrayLike, tolerance: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _HoleBonusAtLmc(_Attributes, Protocol):
+    """Bonus and total position tolerance of a hole at LMC: the bonus is largest hole - actual size.
+
+    smallest_hole: in (tenths.inch), mm (tenths.metric).
+    largest_hole: in (tenths.inch), mm (tenths.metric).
+    actual_size: in (tenths.inch), mm (tenths.metric).
+    tolerance: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `smallest_hole` 20 mm, `largest_hole` 20.2 mm, `actual_size` 20.15 mm, `tolerance` 0.3 mm → `bonus` 0.0500000000 mm, `total` 0.3500000000 mm, `greatest_total` 0.5000000000 mm (20.2 - 20.15; 0.3 + 0.2). Computed by hand: ASME Y14.5, position tolerance at MMC and LMC.
+    """
+    @overload
+    def __call__(self, smallest_hole: _Scalar, largest_hole: _Scalar, actual_size: _Scalar, tolerance: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> HoleBonusAtLmc: ...
+    @overload
+    def __call__(self, smallest_hole: ArrayLike, largest_hole: ArrayLike, actual_size: ArrayLike, tolerance: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _PinBonusAtMmc(_Attributes, Protocol):
+    """Bonus and total position tolerance of a pin at MMC: the bonus is largest pin - actual size.
+
+    smallest_pin: in (tenths.inch), mm (tenths.metric).
+    largest_pin: in (tenths.inch), mm (tenths.metric).
+    actual_size: in (tenths.inch), mm (tenths.metric).
+    tolerance: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `smallest_pin` 9.7 mm, `largest_pin` 9.9 mm, `actual_size` 9.78 mm, `tolerance` 0.05 mm → `bonus` 0.1200000000 mm, `total` 0.1700000000 mm, `greatest_total` 0.2500000000 mm (9.9 - 9.78; the greatest by hand: 0.05 + 0.2). Common practice: ASME Y14.5, position tolerance at MMC and LMC.
+    """
+    @overload
+    def __call__(self, smallest_pin: _Scalar, largest_pin: _Scalar, actual_size: _Scalar, tolerance: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> PinBonusAtMmc: ...
+    @overload
+    def __call__(self, smallest_pin: ArrayLike, largest_pin: ArrayLike, actual_size: ArrayLike, tolerance: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _PinBonusAtLmc(_Attributes, Protocol):
+    """Bonus and total position tolerance of a pin at LMC: the bonus is actual size - smallest pin.
+
+    smallest_pin: in (tenths.inch), mm (tenths.metric).
+    largest_pin: in (tenths.inch), mm (tenths.metric).
+    actual_size: in (tenths.inch), mm (tenths.metric).
+    tolerance: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `smallest_pin` 9.7 mm, `largest_pin` 9.9 mm, `actual_size` 9.78 mm, `tolerance` 0.05 mm → `bonus` 0.0800000000 mm, `total` 0.1300000000 mm, `greatest_total` 0.2500000000 mm (9.78 - 9.7; 0.05 + 0.2). Computed by hand: ASME Y14.5, position tolerance at MMC and LMC.
+    """
+    @overload
+    def __call__(self, smallest_pin: _Scalar, largest_pin: _Scalar, actual_size: _Scalar, tolerance: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> PinBonusAtLmc: ...
+    @overload
+    def __call__(self, smallest_pin: ArrayLike, largest_pin: ArrayLike, actual_size: ArrayLike, tolerance: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _PositionError(_Attributes, Protocol):
+    """Position error of a feature from the offsets of its axis or centre: 2 · √(x² + y² + z²).
+
+    x_offset: in (tenths.inch), mm (tenths.metric).
+    y_offset: in (tenths.inch), mm (tenths.metric).
+    z_offset: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `x_offset` 0.03 mm, `y_offset` 0.04 mm → `position_error` 0.1000000000 mm (the triangle 3, 4, 5). Common practice: ASME Y14.5, position error as a diameter.
+    """
+    @overload
+    def __call__(self, x_offset: _Scalar, y_offset: _Scalar, *, z_offset: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, x_offset: ArrayLike, y_offset: ArrayLike, *, z_offset: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _RoundZone(_Attributes, Protocol):
+    """Round zone through the corners of a zone of plus and minus tolerances: 2 · √(x² + y²).
+
+    x_tolerance: in (tenths.inch), mm (tenths.metric).
+    y_tolerance: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `x_tolerance` 0.1 mm, `y_tolerance` 0.1 mm → `diameter` 0.28284271247 mm, `area_gain` 0.5707963268 (57.079632679 percent). Common practice: geometry: the circle about a square has pi / 2 of its area.
+    """
+    @overload
+    def __call__(self, x_tolerance: _Scalar, y_tolerance: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> RoundZone: ...
+    @overload
+    def __call__(self, x_tolerance: ArrayLike, y_tolerance: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _SquareZone(_Attributes, Protocol):
+    """Plus and minus tolerance of the square that fits into a round zone of position: tolerance / (2 · √2).
+
+    tolerance: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `tolerance` 0.28284271247462 mm → `square_zone` 0.1000000000 mm (read backwards: the diameter about a square of ±0.1). Common practice: geometry: the square within a circle.
+    """
+    @overload
+    def __call__(self, tolerance: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, tolerance: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _MinimumWallAtLmc(_Attributes, Protocol):
+    """Least wall beside a hole whose position tolerance applies at LMC: edge distance - (largest hole + tolerance) / 2.
+
+    edge_distance: in (tenths.inch), mm (tenths.metric).
+    largest_hole: in (tenths.inch), mm (tenths.metric).
+    tolerance: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `edge_distance` 15 mm, `largest_hole` 20.2 mm, `tolerance` 0.3 mm → `minimum_wall_at_lmc` 4.7500000000 mm (15 - 20.5 / 2). Common practice: ASME Y14.5, position tolerance at LMC.
+    """
+    @overload
+    def __call__(self, edge_distance: _Scalar, largest_hole: _Scalar, tolerance: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, edge_distance: ArrayLike, largest_hole: ArrayLike, tolerance: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _PositionContribution(_Attributes, Protocol):
+    """What a position tolerance brings into a linear stack, as 0 ± this: (tolerance + size tolerance + datum shift) / 2.
+
+    tolerance: in (tenths.inch), mm (tenths.metric).
+    size_tolerance: in (tenths.inch), mm (tenths.metric).
+    datum_shift: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `tolerance` 0.25 mm → `position_contribution` 0.1250000000 mm. Common practice: tolerance stacks: half the zone to either side.
+    """
+    @overload
+    def __call__(self, tolerance: _Scalar, *, size_tolerance: _Scalar = 0.0, datum_shift: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, tolerance: ArrayLike, *, size_tolerance: ArrayLike = 0.0, datum_shift: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _BoundaryContribution(_Attributes, Protocol):
+    """What the surface of a hole or pin brings into a linear stack, from its inner and outer boundary.
+
+    inner_boundary: in (tenths.inch), mm (tenths.metric).
+    outer_boundary: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `inner_boundary` 9.95 mm, `outer_boundary` 11.05 mm → `radius` 5.2500000000 mm, `plus_minus` 0.2750000000 mm (half of 21 / 2 and of 1.1 / 2; the boundaries are those of the hole of 10.2 to 10.5 at MMC). Computed by hand: tolerance stacks: boundaries of a hole as plus and minus.
+    """
+    @overload
+    def __call__(self, inner_boundary: _Scalar, outer_boundary: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> BoundaryContribution: ...
+    @overload
+    def __call__(self, inner_boundary: ArrayLike, outer_boundary: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _RunoutContribution(_Attributes, Protocol):
+    """What a circular runout brings into a linear stack, as 0 ± this: half the full indicator movement.
+
+    runout: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `runout` 0.006 in → `runout_contribution` 0.003 in (a runout of .006 full indicator movement enters the gap as 0 ± .003). From print: P. J. Drake, Dimensioning and Tolerancing Handbook (McGraw-Hill 1999), chapter 9, figure 9-17.
+    """
+    @overload
+    def __call__(self, runout: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, runout: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _PartsPerBar(_Attributes, Protocol):
+    """Number of parts that a bar gives.
+
+    bar_length: in (tenths.inch), mm (tenths.metric).
+    part_length: in (tenths.inch), mm (tenths.metric).
+    kerf: in (tenths.inch), mm (tenths.metric).
+    facing_allowance: in (tenths.inch), mm (tenths.metric).
+    end_trim: in (tenths.inch), mm (tenths.metric).
+    remnant: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `bar_length` 30 in, `part_length` 2.5 in, `kerf` 0 in → `parts_per_bar` 12 (pins of 2 1/2 in from a rod of 2 ft 6 in, no waste). From print: D. Ewen and C. R. Nelson, Elementary Technical Mathematics (Brooks/Cole), section 1.8, exercise 52, p. 48 a.
+    """
+    @overload
+    def __call__(self, bar_length: _Scalar, part_length: _Scalar, kerf: _Scalar, *, facing_allowance: _Scalar = 0.0, end_trim: _Scalar = 0.0, remnant: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, bar_length: ArrayLike, part_length: ArrayLike, kerf: ArrayLike, *, facing_allowance: ArrayLike = 0.0, end_trim: ArrayLike = 0.0, remnant: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 __all__ = ["find", "wanted", "OffsetEngagement", "TeethEngaged", "MillingCut", "MillingCutForTarget", "FaceMillingCut", "DrillingCutForTarget", "DrillingCut", "DrillingForcesByWorkFactor", "DrillingForcesByMaterialConstant", "DrillingForceRange", "ReamingAllowance", "TurningCutForTarget", "TurningCut", "TurningForceComponents", "FacingTime", "PartingTime", "BarDeflectionChuck", "BarDeflectionCentres", "BarDeflectionTailstock", "BoringBarDeflection", "SawPitchLimits", "GrindingWheelSpeed", "TaylorFromTrials", "BatchEdges", "PieceCost", "PieceCostContinuous", "ThreadHeights", "WireRange", "BoltCircleHole", "PartKnurl", "RoundKnurl", "KnurlBlank", "KnurledJoint", "PressFit", "SteppedPressFit", "PressStresses", "YieldingInterference", "CompoundTube", "PressJoint", "RequiredInterference", "AssembledJoint", "FitStatistics", "ConsumerRisk", "ProducerRisk", "LengthAt20", "TemperatureUncertainty", "HoleBoundariesAtMmc", "HoleBoundariesAtLmc", "PinBoundariesAtMmc", "PinBoundariesAtLmc", "BoundariesRegardlessOfSize", "HoleBonusAtMmc", "HoleBonusAtLmc", "PinBonusAtMmc", "PinBonusAtLmc", "RoundZone", "BoundaryContribution"]

@@ -19,6 +19,8 @@ pub use check::{Advice, Remark};
 pub use code::{Body, Code, MAX_INPUTS, MAX_OUTPUTS};
 pub use column::{Column, ColumnMut};
 pub use domain::{Domain, Range, Side};
+#[doc(hidden)]
+pub use registry::MODULES;
 pub use registry::{find, formulas};
 pub use usual::Usual;
 

@@ -2,8 +2,10 @@
 use super::Formula;
 use crate::{cutting, fit, hold, inspect, knurl, shape, stack, stock};
 
-/// The lists of the modules, in the order of the reference.
-static MODULES: &[&[&Formula]] = &[
+/// The formulas of each module, in the order of the reference: constant, so that texts can be made of it at compile
+/// time.
+#[doc(hidden)]
+pub static MODULES: &[&[&Formula]] = &[
     cutting::speed::FORMULAS,
     cutting::engagement::FORMULAS,
     cutting::chip::FORMULAS,

@@ -1,5 +1,6 @@
 //! The exported C function of every formula.
 use crate::{Text, abi};
+use std::collections::BTreeSet;
 use std::path::Path;
 use tenths::formula::Argument;
 use tenths::{Formula, Units};
@@ -27,7 +28,17 @@ pub(crate) fn formulas(root: &Path) -> Text {
             false => plain(formula),
         };
     }
-    Ok(text)
+    Ok(text + &needs())
+}
+
+/// What the arguments must be, in words: the texts of the records that no constant can be made of.
+fn needs() -> String {
+    let arguments = tenths::formulas().flat_map(|formula| formula.arguments);
+    let needs: BTreeSet<_> = arguments.flat_map(|a| Units::ALL.map(|units| a.need(units))).collect();
+    let lines: String = needs.iter().map(|need| format!("    c{need:?},\n")).collect();
+    format!(
+        "\n/// What arguments must be, in words.\npub(crate) static NEEDS: &[&std::ffi::CStr] = &[\n{lines}];\n"
+    )
 }
 
 /// The path of a record in crate `tenths`.

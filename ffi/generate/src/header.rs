@@ -1,11 +1,125 @@
-//! The C header, from the sources of the C face.
+//! The C header, from the sources of the C face: cbindgen's text, with contents at its top, a heading for each topic,
+//! and each struct before the first function that takes it.
 use crate::Text;
+use std::collections::HashMap;
+use std::fmt::Write;
 use std::path::Path;
+
+const FUNCTIONS_BEGIN: &str = "#ifdef __cplusplus\nextern \"C\" {\n#endif // __cplusplus\n";
+const FUNCTIONS_END: &str = "\n#ifdef __cplusplus\n}  // extern \"C\"\n";
+const INCLUDES: &str = "#include <stddef.h>\n";
+const WIDTH: usize = 108;
 
 pub(crate) fn header(root: &Path) -> Text {
     let ffi = root.join("ffi");
     let config = cbindgen::Config::from_file(ffi.join("cbindgen.toml"))?;
     let mut text = vec![];
-    cbindgen::Builder::new().with_crate(ffi).with_config(config).generate()?.write(&mut text);
-    Ok(String::from_utf8(text)?)
+    cbindgen::Builder::new().with_crate(&ffi).with_config(config).generate()?.write(&mut text);
+    arranged(&String::from_utf8(text)?, &topics(&ffi.join("src"))?)
+}
+
+/// The topic of each exported function: that of its formula, or what the file that it stands in says of itself.
+fn topics(sources: &Path) -> Result<HashMap<String, String>, Box<dyn std::error::Error>> {
+    let mut topics = HashMap::new();
+    for entry in std::fs::read_dir(sources)? {
+        let text = std::fs::read_to_string(entry?.path())?;
+        let about = text.lines().next().and_then(|line| line.strip_prefix("//! ")).unwrap_or("Objects");
+        let about = about.split(": ").next().and_then(|about| about.split(". ").next()).unwrap_or_default();
+        let about = about.trim_end_matches('.');
+        for line in text.lines().filter(|line| line.contains("extern \"C\" fn ")) {
+            let name = line.split(" fn ").nth(1).and_then(|rest| rest.split('(').next()).unwrap_or_default();
+            topics.insert(name.to_string(), about.to_string());
+        }
+    }
+    for formula in tenths::formulas() {
+        let topic = format!("Formulas of {}", formula.topic().replace('_', " "));
+        topics.insert(format!("tenths_{}_init", formula.name), topic.clone());
+        topics.insert(format!("tenths_{}", formula.name), topic);
+    }
+    Ok(topics)
+}
+
+/// `text` is one block of lines for each definition and each function, with empty lines between them.
+fn arranged(text: &str, topics: &HashMap<String, String>) -> Text {
+    let (before, rest) = text.split_once(FUNCTIONS_BEGIN).ok_or("the header has no functions")?;
+    let (functions, after) = rest.split_once(FUNCTIONS_END).ok_or("the functions have no end")?;
+    let (head, definitions) = before.split_once(INCLUDES).ok_or("the header has no includes")?;
+    let (mut top, mut movable) = (vec![], vec![]);
+    let definitions: Vec<_> = definitions.trim_end().split("\n\n").collect();
+    for block in &definitions {
+        match struct_of(block) {
+            Some(name) if !definitions.iter().any(|other| other != block && mentions(other, name)) => {
+                movable.push((name, *block));
+            }
+            _ => top.push(*block),
+        }
+    }
+    let mut sections: Vec<(&str, Vec<&str>)> = vec![];
+    let mut body = String::new();
+    for block in functions.trim().split("\n\n") {
+        let name = function_of(block).ok_or_else(|| format!("not a function: {block}"))?;
+        let topic = topics.get(name).ok_or_else(|| format!("{name} has no topic"))?;
+        if sections.last().is_none_or(|(last, _)| last != topic) {
+            write!(body, "\n/* ---- {topic} ---- */\n")?;
+            sections.push((topic, vec![]));
+        }
+        // The function that sets the arguments of a formula goes without saying.
+        if let Some((_, names)) = sections.last_mut()
+            && !name.strip_suffix("_init").is_some_and(|formula| topics.contains_key(formula))
+        {
+            names.push(name);
+        }
+        for (_, taken) in movable.extract_if(.., |(struct_name, _)| mentions(block, struct_name)) {
+            write!(body, "\n{taken}\n")?;
+        }
+        write!(body, "\n{block}\n")?;
+    }
+    top.extend(movable.iter().map(|(_, block)| *block));
+    Ok(format!(
+        "{head}{}{INCLUDES}{}\n\n{FUNCTIONS_BEGIN}{body}{FUNCTIONS_END}{after}",
+        contents(&sections),
+        top.join("\n\n")
+    ))
+}
+
+/// The topics and their functions, as a comment.
+fn contents(sections: &[(&str, Vec<&str>)]) -> String {
+    let mut text = String::from(
+        "/*\n * Contents, with the headings to search for. A struct stands before the first function that takes it; \
+         handles,\n * constants, and structs inside others stand first.\n *\n",
+    );
+    for (topic, names) in sections {
+        text += &format!(" * - {topic}:\n");
+        let mut line = String::from(" *  ");
+        for name in names {
+            if line.len() + 1 + name.len() > WIDTH {
+                text += &line;
+                text += "\n";
+                line.truncate(" *  ".len());
+            }
+            line += " ";
+            line += name;
+        }
+        text += &line;
+        text += "\n";
+    }
+    text + " */\n\n"
+}
+
+/// The name of the struct that a block defines.
+fn struct_of(block: &str) -> Option<&str> {
+    block.split_once("typedef struct ")?.1.split_once(" {").map(|(name, _)| name)
+}
+
+/// The name of the function that a block declares.
+fn function_of(block: &str) -> Option<&str> {
+    let declared = block.rsplit("*/\n").next()?.split_once('(')?.0;
+    declared.rsplit([' ', '*', '\n']).next().filter(|name| name.starts_with("tenths_"))
+}
+
+/// Whether the code of a block, comments apart, has this name in it.
+fn mentions(block: &str, name: &str) -> bool {
+    let code = block.lines().filter(|line| !line.trim_start().starts_with(['*', '/']));
+    let part = |c: char| !(c.is_alphanumeric() || c == '_');
+    code.flat_map(|line| line.split(part)).any(|word| word == name)
 }

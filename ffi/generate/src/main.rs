@@ -7,6 +7,7 @@ mod c;
 mod c_checks;
 mod conformance;
 mod evidence;
+mod example;
 mod exports;
 mod faults;
 mod header;
@@ -20,7 +21,6 @@ mod reference;
 mod stacks;
 mod stubs;
 mod units;
-mod words;
 
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
@@ -33,7 +33,6 @@ type Make = fn(&Path) -> Text;
 /// The generated files by their paths in the project, in the order of writing: some are made from those above.
 const OUTPUTS: &[(&str, Make)] = &[
     ("ffi/src/formulas.rs", c::formulas),
-    ("ffi/src/words.rs", words::words),
     ("ffi/src/objects.rs", objects::objects),
     ("ffi/include/tenths.h", header::header),
     ("ffi/abi.txt", abi::snapshot),
