@@ -6903,6 +6903,138 @@ typedef struct tenths_fit_choice {
 } tenths_fit_choice;
 
 /**
+ * A thread by its designation: its basic sizes, and with a tolerance class its limits of size.
+ *
+ * ```
+ * use tenths::{Limits, Size, Thread};
+ * let screw = Thread::parse("M8-6g")?;
+ * assert_eq!(screw.pitch_diameter(), Some(Limits::parse("7.188 -0.028/-0.146 mm")?));
+ * let nut = Thread::parse("1/4-20 UNC-2B")?;
+ * assert_eq!(nut.minor(), Some(Limits::parse(".196 +.011/0 in")?));
+ * assert_eq!(Thread::parse("1/4-20 UNC")?.basic_pitch_diameter(), Size::parse(".2175 in")?);
+ * # Ok::<(), Box<dyn std::error::Error>>(())
+ * ```
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_thread_clear`.
+ */
+typedef struct tenths_thread {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_thread)`.
+     */
+    size_t struct_size;
+    /**
+     * The designation, which reads back as the same thread.
+     */
+    char *designation;
+    /**
+     * The standard of the limits, with its edition.
+     */
+    char *standard;
+    /**
+     * 1 where there is a `tolerance_class`, and 0 otherwise.
+     */
+    int32_t has_tolerance_class;
+    /**
+     * The tolerance class, such as `6g` or `2B`.
+     */
+    char *tolerance_class;
+    /**
+     * 1 where there is a `is_internal`, and 0 otherwise.
+     */
+    int32_t has_is_internal;
+    /**
+     * Whether the thread is internal, as of a nut, rather than external, as of a screw; absent without a tolerance
+     * class, which settles it. 1 for yes, 0 for no.
+     */
+    int32_t is_internal;
+    /**
+     * Whether it is a left-hand thread. 1 for yes, 0 for no.
+     */
+    int32_t is_left_hand;
+    /**
+     * The basic major diameter.
+     */
+    int64_t nominal;
+    /**
+     * The pitch, rounded to the nearest picometre where it does not end there, as for 1/13 in.
+     */
+    int64_t thread_pitch;
+    /**
+     * The basic pitch diameter: nominal - 0.649519 · pitch, to 0.001 mm or 0.0001 in.
+     */
+    int64_t basic_pitch_diameter;
+    /**
+     * The basic minor diameter: nominal - 1.082532 · pitch, to 0.001 mm or 0.0001 in.
+     */
+    int64_t basic_minor;
+    /**
+     * 1 where there is a `major`, and 0 otherwise.
+     */
+    int32_t has_major;
+    /**
+     * Limits of the major diameter of an external thread. That of an internal thread has only a least size. The lower limit.
+     */
+    int64_t major_lower;
+    /**
+     * The upper limit.
+     */
+    int64_t major_upper;
+    /**
+     * The size that deviations are counted from.
+     */
+    int64_t major_nominal;
+    /**
+     * 1 where there is a `major_least`, and 0 otherwise.
+     */
+    int32_t has_major_least;
+    /**
+     * The least major diameter; absent without a tolerance class.
+     */
+    int64_t major_least;
+    /**
+     * 1 where there is a `pitch_diameter`, and 0 otherwise.
+     */
+    int32_t has_pitch_diameter;
+    /**
+     * Limits of the pitch diameter; absent without a tolerance class. The lower limit.
+     */
+    int64_t pitch_diameter_lower;
+    /**
+     * The upper limit.
+     */
+    int64_t pitch_diameter_upper;
+    /**
+     * The size that deviations are counted from.
+     */
+    int64_t pitch_diameter_nominal;
+    /**
+     * 1 where there is a `minor`, and 0 otherwise.
+     */
+    int32_t has_minor;
+    /**
+     * Limits of the minor diameter of an internal thread. That of an external thread has only a greatest size. The lower limit.
+     */
+    int64_t minor_lower;
+    /**
+     * The upper limit.
+     */
+    int64_t minor_upper;
+    /**
+     * The size that deviations are counted from.
+     */
+    int64_t minor_nominal;
+    /**
+     * 1 where there is a `minor_greatest`, and 0 otherwise.
+     */
+    int32_t has_minor_greatest;
+    /**
+     * The greatest minor diameter; absent without a tolerance class. Of a UNR thread it is a reference: the greatest
+     * major diameter - 1.190785 · pitch, rounded to 0.0001 in.
+     */
+    int64_t minor_greatest;
+} tenths_thread;
+
+/**
  * A face of a tolerance chart.
  */
 typedef struct tenths_chart_face {
@@ -7459,57 +7591,6 @@ typedef struct tenths_taylor_fit {
      */
     double r_squared;
 } tenths_taylor_fit;
-
-/**
- * A thread and its limits, in picometres: an inch is 25 400 000 000 of them. Set `struct_size` before the call.
- */
-typedef struct tenths_thread {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_thread)`.
-     */
-    size_t struct_size;
-    /**
-     * The basic major diameter.
-     */
-    int64_t nominal;
-    /**
-     * The pitch, to the nearest picometre.
-     */
-    int64_t thread_pitch;
-    /**
-     * The least major diameter.
-     */
-    int64_t major_lower;
-    /**
-     * The greatest one; `INT64_MAX` for an internal thread, for which the standard sets none.
-     */
-    int64_t major_upper;
-    /**
-     * The least pitch diameter.
-     */
-    int64_t pitch_diameter_lower;
-    /**
-     * The greatest one.
-     */
-    int64_t pitch_diameter_upper;
-    /**
-     * The least minor diameter; 0 for an external thread, for which the standard sets none.
-     */
-    int64_t minor_lower;
-    /**
-     * The greatest one. Of a UNR thread it is a reference: the greatest major diameter - 1.190785 · pitch, rounded to
-     * 0.0001 in.
-     */
-    int64_t minor_upper;
-    /**
-     * 1 for an internal thread, as of a nut, and 0 for an external one, as of a screw.
-     */
-    int32_t internal;
-    /**
-     * 1 for a left-hand thread.
-     */
-    int32_t left_hand;
-} tenths_thread;
 
 /**
  * Inches, feet per minute, pounds-force, horsepower, degrees Fahrenheit.
@@ -14543,6 +14624,14 @@ void tenths_fit_clear(struct tenths_fit *object);
 void tenths_fit_choice_clear(struct tenths_fit_choice *object);
 
 /**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_thread_clear(struct tenths_thread *object);
+
+/**
  * Evaluates a tolerance chart: whether stock and cuts, in their order, make the dimensions of a drawing, and what
  * stock each cut removes.
  *
@@ -15250,29 +15339,18 @@ tenths_status tenths_fit_taylor_extended(tenths_units units,
 void tenths_text_free(char *text);
 
 /**
- * Limits of a thread: `tenths_thread_limits("M10x1.5-6g", &thread)`, `tenths_thread_limits("1/4-20 UNC-2B", &thread)`.
+ * A thread by its designation: `tenths_make_thread("M10x1.5-6g", &thread)`, `tenths_make_thread("1/4-20 UNC", &thread)`.
+ *
+ * A designation without a tolerance class gives basic sizes alone: then `has_pitch_diameter` is 0.
  *
  * After ISO 965-1:1998 for metric threads and ASME B1.1-2003 for Unified ones, their figures from memory and held
- * against reprinted tables: check a thread that matters against the standard. A designation without a tolerance class has
- * no limits: see `tenths_thread_basic`.
+ * against reprinted tables: check a thread that matters against the standard.
  *
  * # Safety
  * `designation` ends with a NUL; `thread->struct_size` tells the size of the struct.
  */
-tenths_status tenths_thread_limits(const char *designation,
-                                   struct tenths_thread *thread);
-
-/**
- * The basic diameters of a thread with or without a tolerance class, in picometres:
- * `tenths_thread_basic("1/4-20 UNC", &major, &pitch_diameter, &minor)`.
- *
- * # Safety
- * `designation` ends with a NUL; the three pointers are valid for writing.
- */
-tenths_status tenths_thread_basic(const char *designation,
-                                  int64_t *major,
-                                  int64_t *pitch_diameter,
-                                  int64_t *minor);
+tenths_status tenths_make_thread(const char *designation,
+                                 struct tenths_thread *thread);
 
 /**
  * Makes a loop without vectors, whose unknowns are two lengths or angles:

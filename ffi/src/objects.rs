@@ -843,3 +843,135 @@ pub unsafe extern "C" fn tenths_fit_choice_clear(object: *mut tenths_fit_choice)
         }
     }
 }
+
+/// A thread by its designation: its basic sizes, and with a tolerance class its limits of size.
+///
+/// ```
+/// use tenths::{Limits, Size, Thread};
+/// let screw = Thread::parse("M8-6g")?;
+/// assert_eq!(screw.pitch_diameter(), Some(Limits::parse("7.188 -0.028/-0.146 mm")?));
+/// let nut = Thread::parse("1/4-20 UNC-2B")?;
+/// assert_eq!(nut.minor(), Some(Limits::parse(".196 +.011/0 in")?));
+/// assert_eq!(Thread::parse("1/4-20 UNC")?.basic_pitch_diameter(), Size::parse(".2175 in")?);
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_thread_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_thread {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_thread)`.
+    pub struct_size: usize,
+    /// The designation, which reads back as the same thread.
+    pub designation: *mut c_char,
+    /// The standard of the limits, with its edition.
+    pub standard: *mut c_char,
+    /// 1 where there is a `tolerance_class`, and 0 otherwise.
+    pub has_tolerance_class: i32,
+    /// The tolerance class, such as `6g` or `2B`.
+    pub tolerance_class: *mut c_char,
+    /// 1 where there is a `is_internal`, and 0 otherwise.
+    pub has_is_internal: i32,
+    /// Whether the thread is internal, as of a nut, rather than external, as of a screw; absent without a tolerance
+    /// class, which settles it. 1 for yes, 0 for no.
+    pub is_internal: i32,
+    /// Whether it is a left-hand thread. 1 for yes, 0 for no.
+    pub is_left_hand: i32,
+    /// The basic major diameter.
+    pub nominal: i64,
+    /// The pitch, rounded to the nearest picometre where it does not end there, as for 1/13 in.
+    pub thread_pitch: i64,
+    /// The basic pitch diameter: nominal - 0.649519 · pitch, to 0.001 mm or 0.0001 in.
+    pub basic_pitch_diameter: i64,
+    /// The basic minor diameter: nominal - 1.082532 · pitch, to 0.001 mm or 0.0001 in.
+    pub basic_minor: i64,
+    /// 1 where there is a `major`, and 0 otherwise.
+    pub has_major: i32,
+    /// Limits of the major diameter of an external thread. That of an internal thread has only a least size. The lower limit.
+    pub major_lower: i64,
+    /// The upper limit.
+    pub major_upper: i64,
+    /// The size that deviations are counted from.
+    pub major_nominal: i64,
+    /// 1 where there is a `major_least`, and 0 otherwise.
+    pub has_major_least: i32,
+    /// The least major diameter; absent without a tolerance class.
+    pub major_least: i64,
+    /// 1 where there is a `pitch_diameter`, and 0 otherwise.
+    pub has_pitch_diameter: i32,
+    /// Limits of the pitch diameter; absent without a tolerance class. The lower limit.
+    pub pitch_diameter_lower: i64,
+    /// The upper limit.
+    pub pitch_diameter_upper: i64,
+    /// The size that deviations are counted from.
+    pub pitch_diameter_nominal: i64,
+    /// 1 where there is a `minor`, and 0 otherwise.
+    pub has_minor: i32,
+    /// Limits of the minor diameter of an internal thread. That of an external thread has only a greatest size. The lower limit.
+    pub minor_lower: i64,
+    /// The upper limit.
+    pub minor_upper: i64,
+    /// The size that deviations are counted from.
+    pub minor_nominal: i64,
+    /// 1 where there is a `minor_greatest`, and 0 otherwise.
+    pub has_minor_greatest: i32,
+    /// The greatest minor diameter; absent without a tolerance class. Of a UNR thread it is a reference: the greatest
+    /// major diameter - 1.190785 · pitch, rounded to 0.0001 in.
+    pub minor_greatest: i64,
+}
+
+impl Filled for tenths_thread {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let designation = values.text();
+        let standard = values.text();
+        let has_tolerance_class = values.has();
+        let tolerance_class = values.text();
+        let has_is_internal = values.has();
+        let is_internal = values.small();
+        let is_left_hand = values.small();
+        let nominal = values.size();
+        let thread_pitch = values.size();
+        let basic_pitch_diameter = values.size();
+        let basic_minor = values.size();
+        let has_major = values.has();
+        let [major_lower, major_upper, major_nominal] = values.limits();
+        let has_major_least = values.has();
+        let major_least = values.size();
+        let has_pitch_diameter = values.has();
+        let [pitch_diameter_lower, pitch_diameter_upper, pitch_diameter_nominal] = values.limits();
+        let has_minor = values.has();
+        let [minor_lower, minor_upper, minor_nominal] = values.limits();
+        let has_minor_greatest = values.has();
+        let minor_greatest = values.size();
+        Self { struct_size: size_of::<Self>(), designation, standard, has_tolerance_class, tolerance_class, has_is_internal, is_internal, is_left_hand, nominal, thread_pitch, basic_pitch_diameter, basic_minor, has_major, major_lower, major_upper, major_nominal, has_major_least, major_least, has_pitch_diameter, pitch_diameter_lower, pitch_diameter_upper, pitch_diameter_nominal, has_minor, minor_lower, minor_upper, minor_nominal, has_minor_greatest, minor_greatest }
+    }
+}
+
+impl tenths_thread {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.designation);
+            free_text(&mut self.standard);
+            free_text(&mut self.tolerance_class);
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_thread_clear(object: *mut tenths_thread) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}

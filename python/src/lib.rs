@@ -54,7 +54,6 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_class::<size::PyLimits>()?;
     object::add_classes(module)?;
     module.add_class::<material::PyMaterials>()?;
-    module.add_class::<thread::PyThread>()?;
     module.add_function(wrap_pyfunction!(fit::iso_limits, module)?)?;
     module.add_function(wrap_pyfunction!(fit::reamer_limits, module)?)?;
     module.add_function(wrap_pyfunction!(fit::iso_classes, module)?)?;

@@ -22,6 +22,7 @@ __all__ = [
     "StandardTaper",
     "Fit",
     "FitChoice",
+    "Thread",
     "__version__",
     "DomainError",
     "Formula",
@@ -29,7 +30,6 @@ __all__ = [
     "_restore",
     "Size",
     "Limits",
-    "Thread",
     "iso_limits",
     "reamer_limits",
     "iso_classes",
@@ -414,36 +414,53 @@ class PositionCheck(Object):
     ) -> PositionCheck: ...
 
 @final
-class Thread:
-    """A thread with a tolerance class, and its limits of size."""
+class Thread(Object):
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def designation(self) -> str:
+        """The designation, which reads back as the same thread."""
+    @property
+    def standard(self) -> str:
+        """The standard of the limits, with its edition."""
+    @property
+    def tolerance_class(self) -> str | None:
+        """The tolerance class, such as `6g` or `2B`."""
+    @property
+    def is_internal(self) -> bool | None:
+        """Whether the thread is internal, as of a nut, rather than external, as of a screw; absent without a tolerance class, which settles it."""
+    @property
+    def is_left_hand(self) -> bool:
+        """Whether it is a left-hand thread."""
+    @property
+    def nominal(self) -> Size:
+        """The basic major diameter."""
+    @property
+    def thread_pitch(self) -> Size:
+        """The pitch, rounded to the nearest picometre where it does not end there, as for 1/13 in."""
+    @property
+    def basic_pitch_diameter(self) -> Size:
+        """The basic pitch diameter: nominal - 0.649519 · pitch, to 0.001 mm or 0.0001 in."""
+    @property
+    def basic_minor(self) -> Size:
+        """The basic minor diameter: nominal - 1.082532 · pitch, to 0.001 mm or 0.0001 in."""
+    @property
+    def major(self) -> Limits | None:
+        """Limits of the major diameter of an external thread. That of an internal thread has only a least size."""
+    @property
+    def major_least(self) -> Size | None:
+        """The least major diameter; absent without a tolerance class."""
+    @property
+    def pitch_diameter(self) -> Limits | None:
+        """Limits of the pitch diameter; absent without a tolerance class."""
+    @property
+    def minor(self) -> Limits | None:
+        """Limits of the minor diameter of an internal thread. That of an external thread has only a greatest size."""
+    @property
+    def minor_greatest(self) -> Size | None:
+        """The greatest minor diameter; absent without a tolerance class. Of a UNR thread it is a reference: the greatest major diameter - 1.190785 · pitch, rounded to 0.0001 in."""
+    """A thread by its designation: its basic sizes, and with a tolerance class its limits of size."""
 
     def __new__(cls, designation: str) -> Thread: ...
-    @property
-    def is_internal(self) -> bool: ...
-    @property
-    def is_left_hand(self) -> bool: ...
-    @property
-    def nominal(self) -> Size: ...
-    @property
-    def thread_pitch(self) -> Size: ...
-    @property
-    def tolerance_class(self) -> str: ...
-    @property
-    def standard(self) -> str: ...
-    @property
-    def major(self) -> Limits | None: ...
-    @property
-    def major_least(self) -> Size: ...
-    @property
-    def pitch_diameter(self) -> Limits: ...
-    @property
-    def minor(self) -> Limits | None: ...
-    @property
-    def minor_greatest(self) -> Size: ...
-    def to_dict(self) -> dict[str, Any]: ...
-    def __eq__(self, other: object, /) -> bool: ...
-    def __ne__(self, other: object, /) -> bool: ...
-    def __hash__(self) -> int: ...
 
 @final
 class Machine:

@@ -12,6 +12,8 @@ OBJECTS = [
     tenths.flush_pin_gauge("1.000 +.010/0 in"),
     tenths.Decision("10..10.1 mm", "0.02 mm"),
     tenths.PositionCheck("0.03 mm", "0.04 mm", "0.1 mm"),
+    tenths.Thread("1/4-20 UNC-2B"),
+    tenths.Thread("M10"),
     tenths.Finding,
 ]
 
@@ -97,7 +99,7 @@ def test_pickles_of_other_values_are_refused():
 
 
 def test_markup_in_text_shows_as_written():
-    made = tenths.Decision("10..10.1 mm", "0.02 mm").__reduce__()[1]
+    made = _objects()[-1].__reduce__()[1]
     from tenths import _tenths
 
     shown = _tenths._restore(made[0], None, "<script>alert(1)</script>", made[3])._repr_html_()

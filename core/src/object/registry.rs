@@ -17,4 +17,5 @@ const OBJECTS: &[&ObjectRecord] = &[
     crate::StandardTaper::RECORD,
     crate::Fit::RECORD,
     crate::FitChoice::RECORD,
+    crate::Thread::RECORD,
 ];

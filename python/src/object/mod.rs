@@ -51,6 +51,7 @@ const WITH_METHODS: &[(&str, Make)] = &[
     ("Knurl", make::<crate::knurl::PyKnurl>),
     ("PositionCheck", make::<crate::position::PyPositionCheck>),
     ("StandardTaper", make::<crate::taper::PyStandardTaper>),
+    ("Thread", make::<crate::thread::PyThread>),
 ];
 
 fn make<C: Holds>(py: Python<'_>, object: PyObject) -> PyResult<Bound<'_, PyAny>> {
@@ -94,6 +95,7 @@ pub fn add_classes(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_class::<crate::knurl::PyKnurl>()?;
     module.add_class::<crate::position::PyPositionCheck>()?;
     module.add_class::<crate::taper::PyStandardTaper>()?;
+    module.add_class::<crate::thread::PyThread>()?;
     for record in tenths::object::objects() {
         let class = match WITH_METHODS.iter().any(|(name, _)| *name == record.name) {
             true => module.getattr(record.name)?,
