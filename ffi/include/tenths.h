@@ -7035,6 +7035,200 @@ typedef struct tenths_thread {
 } tenths_thread;
 
 /**
+ * A row of a tolerance chart: a working dimension, a dimension of the drawing, or the stock that a cut removes.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_chart_row_clear`.
+ */
+typedef struct tenths_chart_row {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_chart_row)`.
+     */
+    size_t struct_size;
+    /**
+     * Whether it is about the stock, a cut, the drawing or what a cut removes. 0 stock, 1 cut, 2 drawing, 3 removal.
+     */
+    int32_t kind;
+    /**
+     * Its number among the rows of its kind, counted from 0; of a removal the number of its cut.
+     */
+    int64_t number;
+    /**
+     * The operation of a cut or a removal, the name of a drawing dimension; empty for the stock.
+     */
+    char *name;
+    /**
+     * One face; of a cut and its removal the one that is machined.
+     */
+    char *face;
+    /**
+     * The other face; of a cut the one that locates.
+     */
+    char *from_face;
+    /**
+     * 1 where there is a `limits`, and 0 otherwise.
+     */
+    int32_t has_limits;
+    /**
+     * The limits of the working dimension or of the drawing; absent for a removal and where they are not derived yet. The lower limit.
+     */
+    int64_t limits_lower;
+    /**
+     * The upper limit.
+     */
+    int64_t limits_upper;
+    /**
+     * The size that deviations are counted from.
+     */
+    int64_t limits_nominal;
+    /**
+     * 1 where there is a `holds`, and 0 otherwise.
+     */
+    int32_t has_holds;
+    /**
+     * The tolerance that the process holds, where limits are not derived yet.
+     */
+    int64_t holds;
+    /**
+     * 1 where there is a `least_removal`, and 0 otherwise.
+     */
+    int32_t has_least_removal;
+    /**
+     * The least stock wanted of a cut and its removal.
+     */
+    int64_t least_removal;
+    /**
+     * 1 where there is a `made`, and 0 otherwise.
+     */
+    int32_t has_made;
+    /**
+     * What a drawing dimension or a removal comes to in the worst case. A removal below zero misses the face. The lower limit.
+     */
+    int64_t made_lower;
+    /**
+     * The upper limit.
+     */
+    int64_t made_upper;
+    /**
+     * The size that deviations are counted from.
+     */
+    int64_t made_nominal;
+    /**
+     * 1 where there is a `lower_margin`, and 0 otherwise.
+     */
+    int32_t has_lower_margin;
+    /**
+     * By how much the least that is made is above the lower limit, or above the least removal; negative where below.
+     */
+    int64_t lower_margin;
+    /**
+     * 1 where there is a `upper_margin`, and 0 otherwise.
+     */
+    int32_t has_upper_margin;
+    /**
+     * By how much the greatest that is made is below the upper limit; negative where above. Absent for a removal.
+     */
+    int64_t upper_margin;
+    /**
+     * 1 where there is a `good`, and 0 otherwise.
+     */
+    int32_t has_good;
+    /**
+     * Whether a drawing dimension closes, or a removal suffices. 1 for yes, 0 for no.
+     */
+    int32_t good;
+    /**
+     * The working dimensions that make it, in words and from left to right: `+ 10 left end - 20 shoulder`.
+     */
+    char *chain;
+    /**
+     * The same as numbers, one for each row of `working`: 1 where it adds, -1 where it takes away, 0 where it has no
+     * part. Empty for a working dimension.
+     */
+    int64_t *signs;
+    /**
+     * How many `signs` there are.
+     */
+    size_t signs_count;
+} tenths_chart_row;
+
+/**
+ * What a tolerance chart comes to, in the worst case.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_chart_result_clear`.
+ */
+typedef struct tenths_chart_result {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_chart_result)`.
+     */
+    size_t struct_size;
+    /**
+     * Whether every dimension closes and every cut finds its stock. 1 for yes, 0 for no.
+     */
+    int32_t good;
+    /**
+     * The working dimensions: those of the stock, then those of the cuts.
+     */
+    struct tenths_chart_row *working;
+    /**
+     * How many `working` there are.
+     */
+    size_t working_count;
+    /**
+     * The dimensions of the drawing.
+     */
+    struct tenths_chart_row *dimensions;
+    /**
+     * How many `dimensions` there are.
+     */
+    size_t dimensions_count;
+    /**
+     * The stock that each cut removes from a face that was there before.
+     */
+    struct tenths_chart_row *removals;
+    /**
+     * How many `removals` there are.
+     */
+    size_t removals_count;
+    /**
+     * The dimensions that do not close, and the cuts that may find too little stock. A place is a JSON Pointer into
+     * the chart: `/drawing/0`, `/cuts/2`.
+     */
+    struct tenths_finding *findings;
+    /**
+     * How many `findings` there are.
+     */
+    size_t findings_count;
+    /**
+     * The units in which messages give sizes. 0 inch, 1 metric.
+     */
+    int32_t units;
+    /**
+     * The faces from left to right.
+     */
+    char **faces;
+    /**
+     * How many `faces` there are.
+     */
+    size_t faces_count;
+    /**
+     * Which way each face looks, out of the material. 0 left, 1 right.
+     */
+    int32_t *facings;
+    /**
+     * How many `facings` there are.
+     */
+    size_t facings_count;
+    /**
+     * The faces that are there before the first cut without a dimension.
+     */
+    char **datums;
+    /**
+     * How many `datums` there are.
+     */
+    size_t datums_count;
+} tenths_chart_result;
+
+/**
  * A face of a tolerance chart.
  */
 typedef struct tenths_chart_face {
@@ -7099,32 +7293,6 @@ typedef struct tenths_chart_dimension {
      */
     int64_t upper;
 } tenths_chart_dimension;
-
-/**
- * What a dimension of the drawing or the removal of a cut comes to, in picometres.
- */
-typedef struct tenths_chart_outcome {
-    /**
-     * The least that it comes to in the worst case.
-     */
-    int64_t lower;
-    /**
-     * The greatest.
-     */
-    int64_t upper;
-    /**
-     * By how much the least is above the lower limit, of a removal above the least one wanted; negative where below.
-     */
-    int64_t lower_margin;
-    /**
-     * By how much the greatest is below the upper limit, negative where above; 0 of a removal.
-     */
-    int64_t upper_margin;
-    /**
-     * 1 where it is as wanted, 0 where it is not, -1 of a cut on a face that was not there, which has no removal.
-     */
-    int32_t good;
-} tenths_chart_outcome;
 
 /**
  * A measured position and what it is judged by.
@@ -14632,57 +14800,47 @@ void tenths_fit_choice_clear(struct tenths_fit_choice *object);
 void tenths_thread_clear(struct tenths_thread *object);
 
 /**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_chart_row_clear(struct tenths_chart_row *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_chart_result_clear(struct tenths_chart_result *object);
+
+/**
  * Evaluates a tolerance chart: whether stock and cuts, in their order, make the dimensions of a drawing, and what
  * stock each cut removes.
  *
- * Faces are numbered by their places in `faces`, from left to right. `dimensions` becomes the outcome of each element
- * of `drawing`, and `removals` that of each cut. `chains`, which may be null, becomes the rows of signs of all
- * outcomes, the drawing first: 1 where a working dimension adds to the outcome, -1 where it takes away, 0 elsewhere;
- * the columns are those of the stock, then those of the cuts. It has room for `chain_room` signs. An array may be null
- * where its count is 0. On an error nothing is written.
+ * Faces are numbered by their places in `faces`, from left to right, and cuts and drawing dimensions by theirs; the
+ * rows of the result give these numbers as text. An array may be null where its count is 0.
+ *
+ * Working dimensions whose `holds` is not 0 are derived first, if `resolution` is not 0: that is the step of means and
+ * tolerances, 1 for a picometre. The tolerance of each element of `drawing` is shared out among its chain in proportion
+ * to what the processes hold, never below that; means are closed so that drawing dimensions lie at their middle and
+ * each cut finds its least stock. The `working` rows of the result have the limits. Where the drawing allows less than
+ * the processes hold, the call succeeds, and the rows show the dimensions that do not close.
  *
  * # Safety
- * The arrays are valid for their counts, `dimensions` for `drawing_count` and `removals` for `cut_count` elements,
- * `chains` for `chain_room`.
+ * The arrays are valid for their counts; `result->struct_size` tells the size of the struct.
  */
-tenths_status tenths_evaluate_chart(const struct tenths_chart_face *faces,
-                                    size_t face_count,
-                                    const struct tenths_chart_step *stock,
-                                    size_t stock_count,
-                                    const struct tenths_chart_step *cuts,
-                                    size_t cut_count,
-                                    const struct tenths_chart_dimension *drawing,
-                                    size_t drawing_count,
-                                    struct tenths_chart_outcome *dimensions,
-                                    struct tenths_chart_outcome *removals,
-                                    int8_t *chains,
-                                    size_t chain_room);
-
-/**
- * Derives the working dimensions of a tolerance chart whose `holds` is not 0, and evaluates it as
- * `tenths_evaluate_chart` does.
- *
- * The tolerance of each element of `drawing` is shared out among its chain in proportion to what the processes hold,
- * never below that; means are closed so that drawing dimensions lie at their middle and each cut finds its least
- * stock. `lower` and `upper` of such elements of `stock` and `cuts` are written; the rest stays as it is, so that
- * `holds` is to be set to 0 before they are evaluated by themselves. `resolution` is the step of means and tolerances,
- * 1 for a picometre. Where the drawing allows less than the processes hold, the call succeeds, and `good` tells the
- * dimensions that do not close.
- *
- * # Safety
- * As `tenths_evaluate_chart`.
- */
-tenths_status tenths_derive_chart(const struct tenths_chart_face *faces,
-                                  size_t face_count,
-                                  struct tenths_chart_step *stock,
-                                  size_t stock_count,
-                                  struct tenths_chart_step *cuts,
-                                  size_t cut_count,
-                                  const struct tenths_chart_dimension *drawing,
-                                  size_t drawing_count,
-                                  int64_t resolution,
-                                  struct tenths_chart_outcome *dimensions,
-                                  struct tenths_chart_outcome *removals);
+tenths_status tenths_make_chart_result(const struct tenths_chart_face *faces,
+                                       size_t face_count,
+                                       const struct tenths_chart_step *stock,
+                                       size_t stock_count,
+                                       const struct tenths_chart_step *cuts,
+                                       size_t cut_count,
+                                       const struct tenths_chart_dimension *drawing,
+                                       size_t drawing_count,
+                                       int64_t resolution,
+                                       struct tenths_chart_result *result);
 
 /**
  * Evaluates a plan and gives its process sheet as JSON.

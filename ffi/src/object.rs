@@ -132,6 +132,14 @@ impl<'a> Fill<'a> {
         })
     }
 
+    /// Choices by their places.
+    pub(crate) fn smalls(&mut self) -> (*mut i32, usize) {
+        self.list(|value, _| match value {
+            Value::Choice(place) => i32::try_from(*place).unwrap_or(-1),
+            _ => -1,
+        })
+    }
+
     pub(crate) fn texts(&mut self) -> (*mut *mut c_char, usize) {
         self.list(|value, _| match value {
             Value::Text(text) => owned(text),

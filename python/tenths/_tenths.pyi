@@ -23,6 +23,8 @@ __all__ = [
     "Fit",
     "FitChoice",
     "Thread",
+    "ChartRow",
+    "ChartResult",
     "__version__",
     "DomainError",
     "Formula",
@@ -54,9 +56,6 @@ __all__ = [
     "Plan",
     "Sheet",
     "OperationChart",
-    "ChartResult",
-    "ChartRow",
-    "_chart_row",
     "plug_gauge",
     "ring_gauge",
     "length_gauge",
@@ -339,6 +338,53 @@ class FitChoice(Object):
     @property
     def preference(self) -> Literal["preferred", "recommended", "other"]:
         """How much it is recommended."""
+
+@final
+class ChartRow(Object):
+    """A row of a tolerance chart: a working dimension, a dimension of the drawing, or the stock that a cut removes."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def kind(self) -> Literal["stock", "cut", "drawing", "removal"]:
+        """Whether it is about the stock, a cut, the drawing or what a cut removes."""
+    @property
+    def number(self) -> int:
+        """Its number among the rows of its kind, counted from 0; of a removal the number of its cut."""
+    @property
+    def name(self) -> str:
+        """The operation of a cut or a removal, the name of a drawing dimension; empty for the stock."""
+    @property
+    def face(self) -> str:
+        """One face; of a cut and its removal the one that is machined."""
+    @property
+    def from_face(self) -> str:
+        """The other face; of a cut the one that locates."""
+    @property
+    def limits(self) -> Limits | None:
+        """The limits of the working dimension or of the drawing; absent for a removal and where they are not derived yet."""
+    @property
+    def holds(self) -> Size | None:
+        """The tolerance that the process holds, where limits are not derived yet."""
+    @property
+    def least_removal(self) -> Size | None:
+        """The least stock wanted of a cut and its removal."""
+    @property
+    def made(self) -> Limits | None:
+        """What a drawing dimension or a removal comes to in the worst case. A removal below zero misses the face."""
+    @property
+    def lower_margin(self) -> Size | None:
+        """By how much the least that is made is above the lower limit, or above the least removal; negative where below."""
+    @property
+    def upper_margin(self) -> Size | None:
+        """By how much the greatest that is made is below the upper limit; negative where above. Absent for a removal."""
+    @property
+    def good(self) -> bool | None:
+        """Whether a drawing dimension closes, or a removal suffices."""
+    @property
+    def chain(self) -> str:
+        """The working dimensions that make it, in words and from left to right: `+ 10 left end - 20 shoulder`."""
+    @property
+    def signs(self) -> tuple[int, ...]:
+        """The same as numbers, one for each row of `working`: 1 where it adds, -1 where it takes away, 0 where it has no part. Empty for a working dimension."""
 
 
 @final
@@ -1025,67 +1071,40 @@ class OperationChart:
     def __ne__(self, other: object, /) -> bool: ...
 
 @final
-class ChartRow:
-    """A line of a tolerance chart: a working dimension, a dimension of the drawing, or the stock that a cut removes."""
-
+class ChartResult(Object):
+    __match_args__: ClassVar[tuple[str, ...]]
     @property
-    def kind(self) -> str: ...
+    def good(self) -> bool:
+        """Whether every dimension closes and every cut finds its stock."""
     @property
-    def name(self) -> str: ...
+    def working(self) -> tuple[ChartRow, ...]:
+        """The working dimensions: those of the stock, then those of the cuts."""
     @property
-    def face(self) -> str: ...
+    def dimensions(self) -> tuple[ChartRow, ...]:
+        """The dimensions of the drawing."""
     @property
-    def from_face(self) -> str: ...
+    def removals(self) -> tuple[ChartRow, ...]:
+        """The stock that each cut removes from a face that was there before."""
     @property
-    def limits(self) -> Limits | None: ...
+    def findings(self) -> tuple[Finding, ...]:
+        """The dimensions that do not close, and the cuts that may find too little stock. A place is a JSON Pointer into the chart: `/drawing/0`, `/cuts/2`."""
     @property
-    def holds(self) -> Size | None: ...
+    def units(self) -> Literal["inch", "metric"]:
+        """The units in which messages give sizes."""
     @property
-    def least_removal(self) -> Size | None: ...
+    def faces(self) -> tuple[str, ...]:
+        """The faces from left to right."""
     @property
-    def made(self) -> Limits | None: ...
+    def facings(self) -> tuple[Literal["left", "right"], ...]:
+        """Which way each face looks, out of the material."""
     @property
-    def lower_margin(self) -> Size | None: ...
-    @property
-    def upper_margin(self) -> Size | None: ...
-    @property
-    def good(self) -> bool | None: ...
-    @property
-    def chain(self) -> list[tuple[int, int]]: ...
-    def to_dict(self) -> dict[str, Any]: ...
-    def __eq__(self, other: object, /) -> bool: ...
-    def __ne__(self, other: object, /) -> bool: ...
-
-@final
-class ChartResult:
+    def datums(self) -> tuple[str, ...]:
+        """The faces that are there before the first cut without a dimension."""
     """What a tolerance chart comes to, in the worst case."""
 
     @property
     def chart(self) -> OperationChart: ...
-    @property
-    def good(self) -> bool: ...
-    @property
-    def working(self) -> list[ChartRow]: ...
-    @property
-    def dimensions(self) -> list[ChartRow]: ...
-    @property
-    def removals(self) -> list[ChartRow]: ...
-    @property
-    def findings(self) -> list[Finding]: ...
-    def to_dict(self) -> dict[str, Any]: ...
-    def to_dicts(self) -> list[dict[str, Any]]: ...
-    def _repr_html_(self) -> str: ...
-    def __eq__(self, other: object, /) -> bool: ...
-    def __ne__(self, other: object, /) -> bool: ...
 
-def _chart_row(
-    names: list[str],
-    limits: list[Limits | None],
-    sizes: list[Size | None],
-    good: bool | None,
-    chain: list[tuple[int, int]],
-    told: str,
-) -> ChartRow: ...
 def iso_limits(designation: str, *, rounded_js: bool = False) -> Limits: ...
 def reamer_limits(hole: Limits | str) -> Limits: ...
 def iso_classes(limits: Limits | str, member: str) -> list[str]: ...

@@ -18,4 +18,6 @@ const OBJECTS: &[&ObjectRecord] = &[
     crate::Fit::RECORD,
     crate::FitChoice::RECORD,
     crate::Thread::RECORD,
+    crate::ChartRow::RECORD,
+    crate::ChartResult::RECORD,
 ];

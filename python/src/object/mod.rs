@@ -46,6 +46,7 @@ type Make = for<'py> fn(Python<'py>, PyObject) -> PyResult<Bound<'py, PyAny>>;
 
 /// The classes with methods, by the names of their records. All others are made of their records alone.
 const WITH_METHODS: &[(&str, Make)] = &[
+    ("ChartResult", make::<crate::operations::PyChartResult>),
     ("Decision", make::<crate::decision::PyDecision>),
     ("Fit", make::<crate::fit::PyFit>),
     ("Knurl", make::<crate::knurl::PyKnurl>),
@@ -78,6 +79,17 @@ pub fn objects<'a, 'py, O: Object + 'a>(
     list.into_iter().map(|one| object(py, one)).collect()
 }
 
+/// Objects of the core as a list of dicts.
+pub fn plain_list<'py, O: Object>(py: Python<'py>, list: &[O]) -> PyResult<Vec<Bound<'py, PyDict>>> {
+    list.iter().map(|one| value::to_dict(py, &one.tell(), None)).collect()
+}
+
+/// A table of objects of the core for a notebook.
+pub fn list_page<O: Object>(name: &str, list: &[O], units: Units) -> String {
+    let rows: Vec<_> = list.iter().map(|one| Value::Object(one.tell())).collect();
+    html::table(name, O::RECORD, &rows, units, None)
+}
+
 fn instance<'py>(py: Python<'py>, told: Told, units: Option<Units>) -> PyResult<Bound<'py, PyAny>> {
     let name = told.record.name;
     match WITH_METHODS.iter().find(|(known, _)| *known == name) {
@@ -90,6 +102,7 @@ fn instance<'py>(py: Python<'py>, told: Told, units: Option<Units>) -> PyResult<
 pub fn add_classes(module: &Bound<'_, PyModule>) -> PyResult<()> {
     let py = module.py();
     module.add_class::<PyObject>()?;
+    module.add_class::<crate::operations::PyChartResult>()?;
     module.add_class::<crate::decision::PyDecision>()?;
     module.add_class::<crate::fit::PyFit>()?;
     module.add_class::<crate::knurl::PyKnurl>()?;

@@ -1,18 +1,14 @@
 //! Tolerance charts.
 mod result;
-mod row;
-mod table;
 
 pub use result::PyChartResult;
-pub use row::{_chart_row, PyChartRow};
 
 use crate::error::value_error;
+use crate::object::{list_page, object, plain_list};
 use crate::size::{PyLimits, PySize, limits_of, side, size_of};
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
-use row::{drawn, working};
-use table::{table, working_table};
 use tenths::stack::operations::{Cut, DrawingDimension, Face, Facing, Stock, Working};
 use tenths::{OperationChart, Size, Units};
 
@@ -168,9 +164,8 @@ impl PyOperationChart {
     /// The chains, dimensions and removals of the chart, in which every working dimension has limits.
     ///
     /// Raises DomainError for a face that is not there, a chain that breaks off, dimensions that form a loop.
-    fn evaluate(&self) -> PyResult<PyChartResult> {
-        let result = self.0.evaluate().map_err(value_error)?;
-        Ok(PyChartResult::new(self.0.clone(), result))
+    fn evaluate<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyAny>> {
+        object(py, &self.0.evaluate().map_err(value_error)?)
     }
 
     /// Derives the working dimensions that have no limits, and evaluates the chart with them; this one stays as it is.
@@ -180,10 +175,13 @@ impl PyOperationChart {
     /// Drawing dimensions are made at the middle of their limits, and each cut removes its least stock and half the
     /// tolerance of its chain. `resolution`, a Size or text, is the step of means and tolerances.
     #[pyo3(signature = (resolution=None))]
-    fn derive(&self, resolution: Option<&Bound<'_, PyAny>>) -> PyResult<PyChartResult> {
+    fn derive<'py>(
+        &self,
+        py: Python<'py>,
+        resolution: Option<&Bound<'py, PyAny>>,
+    ) -> PyResult<Bound<'py, PyAny>> {
         let resolution = resolution.map(size_of).transpose()?;
-        let tenths::DerivedChart { chart, result } = self.0.derive(resolution).map_err(value_error)?;
-        Ok(PyChartResult::new(chart, result))
+        object(py, &self.0.derive(resolution).map_err(value_error)?)
     }
 
     /// Everything as plain data, sizes as text in millimetres.
@@ -193,10 +191,8 @@ impl PyOperationChart {
         let facing = self.0.faces.iter().map(|face| (&face.name, face.facing.name()));
         dict.set_item("faces", facing.collect::<Vec<_>>())?;
         dict.set_item("datums", &self.0.datums)?;
-        let rows =
-            |rows: Vec<PyChartRow>| rows.iter().map(|row| row.to_dict(py)).collect::<PyResult<Vec<_>>>();
-        dict.set_item("working", rows(working(&self.0))?)?;
-        dict.set_item("drawing", rows(self.0.drawing.iter().map(drawn).collect())?)?;
+        dict.set_item("working", plain_list(py, &self.0.working_rows())?)?;
+        dict.set_item("drawing", plain_list(py, &self.0.drawing_rows())?)?;
         Ok(dict)
     }
 
@@ -207,11 +203,8 @@ impl PyOperationChart {
     }
 
     fn _repr_html_(&self) -> String {
-        let drawing: Vec<_> = self.0.drawing.iter().map(drawn).collect();
-        working_table(&self.0)
-            + &table(&["drawing", "between", "limits"], &drawing, |row| {
-                vec![row.name.clone(), row.between(), row.limits_text(self.0.units)]
-            })
+        let (working, drawing) = (self.0.working_rows(), self.0.drawing_rows());
+        list_page("working", &working, self.0.units) + &list_page("drawing", &drawing, self.0.units)
     }
 
     fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<(Bound<'py, PyAny>, (&'static str,), Pickled)> {
