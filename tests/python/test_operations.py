@@ -100,6 +100,8 @@ def test_charts_and_results_are_values():
     assert pickle.loads(pickle.dumps(result)) == result
     for row in [*result.working, *result.dimensions, *result.removals]:
         assert pickle.loads(pickle.dumps(row)) == row and row.kind in repr(row)
+    opened = pin().cut("40", "shoulder", "left end", "2.5 ±.1 in").datum("shoulder")  # limits and tolerances, in that order
+    assert pickle.loads(pickle.dumps(opened)) == opened and copy.copy(opened).to_dict() == opened.to_dict()
     twin = copy.copy(chart)
     assert twin.datum("shoulder") is twin != chart
     with pytest.raises(AttributeError):

@@ -84,6 +84,12 @@ pub fn plain_list<'py, O: Object>(py: Python<'py>, list: &[O]) -> PyResult<Vec<B
     list.iter().map(|one| value::to_dict(py, &one.tell(), None)).collect()
 }
 
+/// Objects of the core from their objects in Python.
+pub fn restored<O: Restored>(list: &[Bound<'_, PyObject>]) -> PyResult<Vec<O>> {
+    let one = |object: &Bound<'_, PyObject>| O::restore(&object.get().told).ok_or_else(not_its_values);
+    list.iter().map(one).collect()
+}
+
 /// A table of objects of the core for a notebook.
 pub fn list_page<O: Object>(name: &str, list: &[O], units: Units) -> String {
     let rows: Vec<_> = list.iter().map(|one| Value::Object(one.tell())).collect();

@@ -4,11 +4,11 @@ mod result;
 pub use result::PyChartResult;
 
 use crate::error::value_error;
-use crate::object::{list_page, object, plain_list};
-use crate::size::{PyLimits, PySize, limits_of, side, size_of};
+use crate::object::{PyObject, list_page, object, objects, plain_list, restored};
+use crate::size::{limits_of, side, size_of};
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
-use pyo3::types::PyDict;
+use pyo3::types::{PyDict, PyTuple};
 use tenths::stack::operations::{Cut, DrawingDimension, Face, Facing, Stock, Working};
 use tenths::{OperationChart, Size, Units};
 
@@ -54,31 +54,8 @@ fn working_of(limits: Option<&Bound<'_, PyAny>>, holds: Option<&Bound<'_, PyAny>
     }
 }
 
-/// Limits and a tolerance, of which one is there: a working dimension in a pickle.
-type Plain = (Option<PyLimits>, Option<PySize>);
-
-fn plain(working: Working) -> Plain {
-    match working {
-        Working::Limits(limits) => (Some(PyLimits(limits)), None),
-        Working::Holds(holds) => (None, Some(PySize(holds))),
-    }
-}
-
-type Pair<'py> = (String, String, (Option<Bound<'py, PyAny>>, Option<Bound<'py, PyAny>>));
-type State<'py> = (
-    Vec<(String, String)>,
-    Vec<String>,
-    Vec<Pair<'py>>,
-    Vec<(String, Pair<'py>, Bound<'py, PyAny>)>,
-    Vec<(String, String, String, Bound<'py, PyAny>)>,
-);
-type Pickled = (
-    Vec<(String, &'static str)>,
-    Vec<String>,
-    Vec<(String, String, Plain)>,
-    Vec<(String, (String, String, Plain), PySize)>,
-    Vec<(String, String, String, PyLimits)>,
-);
+/// What a pickle keeps: names and facings of the faces, datums, working dimensions, drawing.
+type State<'py> = (Vec<(String, String)>, Vec<String>, Vec<Bound<'py, PyObject>>, Vec<Bound<'py, PyObject>>);
 
 #[pymethods]
 impl PyOperationChart {
@@ -207,49 +184,24 @@ impl PyOperationChart {
         list_page("working", &working, self.0.units) + &list_page("drawing", &drawing, self.0.units)
     }
 
-    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<(Bound<'py, PyAny>, (&'static str,), Pickled)> {
-        let chart = &slf.borrow().0;
-        let pair = |face: &str, from: &str, working| (face.into(), from.into(), plain(working));
-        let state = (
-            chart.faces.iter().map(|face| (face.name.clone(), face.facing.name())).collect(),
-            chart.datums.clone(),
-            chart.stock.iter().map(|stock| pair(&stock.face, &stock.from, stock.working)).collect(),
-            chart
-                .cuts
-                .iter()
-                .map(|cut| {
-                    let pair = pair(&cut.face, &cut.from, cut.working);
-                    (cut.operation.clone(), pair, PySize(cut.least_removal))
-                })
-                .collect(),
-            chart
-                .drawing
-                .iter()
-                .map(|one| (one.name.clone(), one.face.clone(), one.from.clone(), PyLimits(one.limits)))
-                .collect(),
-        );
-        Ok((slf.get_type().into_any(), (label(chart.units),), state))
+    fn __reduce__<'py>(
+        slf: &Bound<'py, Self>,
+    ) -> PyResult<(Bound<'py, PyAny>, (&'static str,), Bound<'py, PyTuple>)> {
+        let (py, chart) = (slf.py(), &slf.borrow().0);
+        let faces = chart.faces.iter().map(|face| (&face.name, face.facing.name())).collect::<Vec<_>>();
+        let [working, drawing] = [chart.working_rows(), chart.drawing_rows()];
+        let state = (faces, &chart.datums, objects(py, &working)?, objects(py, &drawing)?);
+        Ok((slf.get_type().into_any(), (label(chart.units),), state.into_pyobject(py)?))
     }
 
     fn __setstate__(&mut self, state: State<'_>) -> PyResult<()> {
-        let (faces, datums, stock, cuts, drawing) = state;
-        for (name, facing) in faces {
-            let facing = Facing::parse(&facing).map_err(value_error)?;
-            self.0.faces.push(Face { name, facing });
-        }
-        self.0.datums = datums;
-        for (face, from, (limits, holds)) in stock {
-            let working = working_of(limits.as_ref(), holds.as_ref())?;
-            self.0.stock.push(Stock { face, from, working });
-        }
-        for (operation, (face, from, (limits, holds)), least_removal) in cuts {
-            let working = working_of(limits.as_ref(), holds.as_ref())?;
-            let least_removal = size_of(&least_removal)?;
-            self.0.cuts.push(Cut { operation, face, from, working, least_removal });
-        }
-        for (name, face, from, limits) in drawing {
-            self.0.drawing.push(DrawingDimension { name, face, from, limits: limits_of(&limits)? });
-        }
+        let (faces, datums, working, drawing) = state;
+        let face = |(name, facing): (String, String)| {
+            Ok(Face { name, facing: Facing::parse(&facing).map_err(value_error)? })
+        };
+        let faces = faces.into_iter().map(face).collect::<PyResult<_>>()?;
+        let (working, drawing) = (restored(&working)?, restored(&drawing)?);
+        self.0 = OperationChart::of_rows(self.0.units, faces, datums, &working, &drawing);
         Ok(())
     }
 }

@@ -158,15 +158,15 @@ impl OperationChart {
         self.drawing.iter().enumerate().map(|(k, one)| ChartRow::drawing(k, one)).collect()
     }
 
-    /// The chart of such faces and rows.
-    fn of_rows(
+    /// The chart of such faces, and of rows as [`OperationChart::working_rows`] and [`OperationChart::drawing_rows`] give
+    /// them.
+    pub fn of_rows(
         units: Units,
-        faces: impl Iterator<Item = (String, Facing)>,
+        faces: Vec<Face>,
         datums: Vec<String>,
         working: &[ChartRow],
         drawing: &[ChartRow],
     ) -> OperationChart {
-        let faces = faces.map(|(name, facing)| Face { name, facing }).collect();
         let mut chart = OperationChart { units, faces, datums, ..OperationChart::new() };
         for row in working {
             let Some(working) = row.working() else { continue };
@@ -191,10 +191,15 @@ impl OperationChart {
     }
 }
 
+fn faces(names: &[String], facings: &[Facing]) -> Vec<Face> {
+    let pairs = names.iter().zip(facings);
+    pairs.map(|(name, &facing)| Face { name: name.clone(), facing }).collect()
+}
+
 impl ChartResult {
     /// The chart that comes to this, in which every working dimension has limits.
     pub fn chart(&self) -> OperationChart {
-        let faces = self.faces.iter().cloned().zip(self.facings.iter().copied());
+        let faces = faces(&self.faces, &self.facings);
         OperationChart::of_rows(self.units, faces, self.datums.clone(), &self.working, &self.dimensions)
     }
 }
@@ -202,8 +207,7 @@ impl ChartResult {
 impl Restored for ChartResult {
     /// The chart of the values, evaluated again.
     fn restore(told: &Told) -> Option<ChartResult> {
-        let (faces, facings): (Vec<String>, Vec<Facing>) = (told.get("faces")?, told.get("facings")?);
-        let faces = faces.into_iter().zip(facings);
+        let faces = faces(&told.get::<Vec<String>>("faces")?, &told.get::<Vec<Facing>>("facings")?);
         let (working, drawing): (Vec<ChartRow>, Vec<ChartRow>) =
             (told.get("working")?, told.get("dimensions")?);
         let chart =
