@@ -49,6 +49,6 @@ pub use plan::{Plan, PlanError, Sheet};
 pub use quantity::{Quantity, Units, UnitsError};
 pub use shape::standard_taper::{StandardTaper, TaperError, TaperFamily};
 pub use size::{Size, SizeError};
-pub use stack::operations::{ChartError, ChartResult, DerivedChart, OperationChart};
+pub use stack::operations::{ChartError, ChartResult, ChartRow, OperationChart};
 pub use stack::position_check::{MaterialCondition, MeasuredFeature, PositionCheck, PositionError};
 pub use tenths_macros::{Choice, Object, Outcome, accessors, formula};

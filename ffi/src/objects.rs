@@ -843,3 +843,347 @@ pub unsafe extern "C" fn tenths_fit_choice_clear(object: *mut tenths_fit_choice)
         }
     }
 }
+
+/// A thread by its designation: its basic sizes, and with a tolerance class its limits of size.
+///
+/// ```
+/// use tenths::{Limits, Size, Thread};
+/// let screw = Thread::parse("M8-6g")?;
+/// assert_eq!(screw.pitch_diameter(), Some(Limits::parse("7.188 -0.028/-0.146 mm")?));
+/// let nut = Thread::parse("1/4-20 UNC-2B")?;
+/// assert_eq!(nut.minor(), Some(Limits::parse(".196 +.011/0 in")?));
+/// assert_eq!(Thread::parse("1/4-20 UNC")?.basic_pitch_diameter(), Size::parse(".2175 in")?);
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_thread_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_thread {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_thread)`.
+    pub struct_size: usize,
+    /// The designation, which reads back as the same thread.
+    pub designation: *mut c_char,
+    /// The standard of the limits, with its edition.
+    pub standard: *mut c_char,
+    /// 1 where there is a `tolerance_class`, and 0 otherwise.
+    pub has_tolerance_class: i32,
+    /// The tolerance class, such as `6g` or `2B`.
+    pub tolerance_class: *mut c_char,
+    /// 1 where there is a `is_internal`, and 0 otherwise.
+    pub has_is_internal: i32,
+    /// Whether the thread is internal, as of a nut, rather than external, as of a screw; absent without a tolerance
+    /// class, which settles it. 1 for yes, 0 for no.
+    pub is_internal: i32,
+    /// Whether it is a left-hand thread. 1 for yes, 0 for no.
+    pub is_left_hand: i32,
+    /// The basic major diameter.
+    pub nominal: i64,
+    /// The pitch, rounded to the nearest picometre where it does not end there, as for 1/13 in.
+    pub thread_pitch: i64,
+    /// The basic pitch diameter: nominal - 0.649519 · pitch, to 0.001 mm or 0.0001 in.
+    pub basic_pitch_diameter: i64,
+    /// The basic minor diameter: nominal - 1.082532 · pitch, to 0.001 mm or 0.0001 in.
+    pub basic_minor: i64,
+    /// 1 where there is a `major`, and 0 otherwise.
+    pub has_major: i32,
+    /// Limits of the major diameter of an external thread. That of an internal thread has only a least size. The lower limit.
+    pub major_lower: i64,
+    /// The upper limit.
+    pub major_upper: i64,
+    /// The size that deviations are counted from.
+    pub major_nominal: i64,
+    /// 1 where there is a `major_least`, and 0 otherwise.
+    pub has_major_least: i32,
+    /// The least major diameter; absent without a tolerance class.
+    pub major_least: i64,
+    /// 1 where there is a `pitch_diameter`, and 0 otherwise.
+    pub has_pitch_diameter: i32,
+    /// Limits of the pitch diameter; absent without a tolerance class. The lower limit.
+    pub pitch_diameter_lower: i64,
+    /// The upper limit.
+    pub pitch_diameter_upper: i64,
+    /// The size that deviations are counted from.
+    pub pitch_diameter_nominal: i64,
+    /// 1 where there is a `minor`, and 0 otherwise.
+    pub has_minor: i32,
+    /// Limits of the minor diameter of an internal thread. That of an external thread has only a greatest size. The lower limit.
+    pub minor_lower: i64,
+    /// The upper limit.
+    pub minor_upper: i64,
+    /// The size that deviations are counted from.
+    pub minor_nominal: i64,
+    /// 1 where there is a `minor_greatest`, and 0 otherwise.
+    pub has_minor_greatest: i32,
+    /// The greatest minor diameter; absent without a tolerance class. Of a UNR thread it is a reference: the greatest
+    /// major diameter - 1.190785 · pitch, rounded to 0.0001 in.
+    pub minor_greatest: i64,
+}
+
+impl Filled for tenths_thread {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let designation = values.text();
+        let standard = values.text();
+        let has_tolerance_class = values.has();
+        let tolerance_class = values.text();
+        let has_is_internal = values.has();
+        let is_internal = values.small();
+        let is_left_hand = values.small();
+        let nominal = values.size();
+        let thread_pitch = values.size();
+        let basic_pitch_diameter = values.size();
+        let basic_minor = values.size();
+        let has_major = values.has();
+        let [major_lower, major_upper, major_nominal] = values.limits();
+        let has_major_least = values.has();
+        let major_least = values.size();
+        let has_pitch_diameter = values.has();
+        let [pitch_diameter_lower, pitch_diameter_upper, pitch_diameter_nominal] = values.limits();
+        let has_minor = values.has();
+        let [minor_lower, minor_upper, minor_nominal] = values.limits();
+        let has_minor_greatest = values.has();
+        let minor_greatest = values.size();
+        Self { struct_size: size_of::<Self>(), designation, standard, has_tolerance_class, tolerance_class, has_is_internal, is_internal, is_left_hand, nominal, thread_pitch, basic_pitch_diameter, basic_minor, has_major, major_lower, major_upper, major_nominal, has_major_least, major_least, has_pitch_diameter, pitch_diameter_lower, pitch_diameter_upper, pitch_diameter_nominal, has_minor, minor_lower, minor_upper, minor_nominal, has_minor_greatest, minor_greatest }
+    }
+}
+
+impl tenths_thread {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.designation);
+            free_text(&mut self.standard);
+            free_text(&mut self.tolerance_class);
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_thread_clear(object: *mut tenths_thread) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// A row of a tolerance chart: a working dimension, a dimension of the drawing, or the stock that a cut removes.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_chart_row_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_chart_row {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_chart_row)`.
+    pub struct_size: usize,
+    /// Whether it is about the stock, a cut, the drawing or what a cut removes. 0 stock, 1 cut, 2 drawing, 3 removal.
+    pub kind: i32,
+    /// Its number among the rows of its kind, counted from 0; of a removal the number of its cut.
+    pub number: i64,
+    /// The operation of a cut or a removal, the name of a drawing dimension; empty for the stock.
+    pub name: *mut c_char,
+    /// One face; of a cut and its removal the one that is machined.
+    pub face: *mut c_char,
+    /// The other face; of a cut the one that locates.
+    pub from_face: *mut c_char,
+    /// 1 where there is a `limits`, and 0 otherwise.
+    pub has_limits: i32,
+    /// The limits of the working dimension or of the drawing; absent for a removal and where they are not derived yet. The lower limit.
+    pub limits_lower: i64,
+    /// The upper limit.
+    pub limits_upper: i64,
+    /// The size that deviations are counted from.
+    pub limits_nominal: i64,
+    /// 1 where there is a `holds`, and 0 otherwise.
+    pub has_holds: i32,
+    /// The tolerance that the process holds, where limits are not derived yet.
+    pub holds: i64,
+    /// 1 where there is a `least_removal`, and 0 otherwise.
+    pub has_least_removal: i32,
+    /// The least stock wanted of a cut and its removal.
+    pub least_removal: i64,
+    /// 1 where there is a `made`, and 0 otherwise.
+    pub has_made: i32,
+    /// What a drawing dimension or a removal comes to in the worst case. A removal below zero misses the face. The lower limit.
+    pub made_lower: i64,
+    /// The upper limit.
+    pub made_upper: i64,
+    /// The size that deviations are counted from.
+    pub made_nominal: i64,
+    /// 1 where there is a `lower_margin`, and 0 otherwise.
+    pub has_lower_margin: i32,
+    /// By how much the least that is made is above the lower limit, or above the least removal; negative where below.
+    pub lower_margin: i64,
+    /// 1 where there is a `upper_margin`, and 0 otherwise.
+    pub has_upper_margin: i32,
+    /// By how much the greatest that is made is below the upper limit; negative where above. Absent for a removal.
+    pub upper_margin: i64,
+    /// 1 where there is a `good`, and 0 otherwise.
+    pub has_good: i32,
+    /// Whether a drawing dimension closes, or a removal suffices. 1 for yes, 0 for no.
+    pub good: i32,
+    /// The working dimensions that make it, in words and from left to right: `+ 10 left end - 20 shoulder`.
+    pub chain: *mut c_char,
+    /// The same as numbers, one for each row of `working`: 1 where it adds, -1 where it takes away, 0 where it has no
+    /// part. Empty for a working dimension.
+    pub signs: *mut i64,
+    /// How many `signs` there are.
+    pub signs_count: usize,
+}
+
+impl Filled for tenths_chart_row {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let kind = values.small();
+        let number = values.whole();
+        let name = values.text();
+        let face = values.text();
+        let from_face = values.text();
+        let has_limits = values.has();
+        let [limits_lower, limits_upper, limits_nominal] = values.limits();
+        let has_holds = values.has();
+        let holds = values.size();
+        let has_least_removal = values.has();
+        let least_removal = values.size();
+        let has_made = values.has();
+        let [made_lower, made_upper, made_nominal] = values.limits();
+        let has_lower_margin = values.has();
+        let lower_margin = values.size();
+        let has_upper_margin = values.has();
+        let upper_margin = values.size();
+        let has_good = values.has();
+        let good = values.small();
+        let chain = values.text();
+        let (signs, signs_count) = values.wholes();
+        Self { struct_size: size_of::<Self>(), kind, number, name, face, from_face, has_limits, limits_lower, limits_upper, limits_nominal, has_holds, holds, has_least_removal, least_removal, has_made, made_lower, made_upper, made_nominal, has_lower_margin, lower_margin, has_upper_margin, upper_margin, has_good, good, chain, signs, signs_count }
+    }
+}
+
+impl tenths_chart_row {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.name);
+            free_text(&mut self.face);
+            free_text(&mut self.from_face);
+            free_text(&mut self.chain);
+            free_list(&mut self.signs, &mut self.signs_count, |_| ());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_chart_row_clear(object: *mut tenths_chart_row) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// What a tolerance chart comes to, in the worst case.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_chart_result_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_chart_result {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_chart_result)`.
+    pub struct_size: usize,
+    /// Whether every dimension closes and every cut finds its stock. 1 for yes, 0 for no.
+    pub good: i32,
+    /// The working dimensions: those of the stock, then those of the cuts.
+    pub working: *mut tenths_chart_row,
+    /// How many `working` there are.
+    pub working_count: usize,
+    /// The dimensions of the drawing.
+    pub dimensions: *mut tenths_chart_row,
+    /// How many `dimensions` there are.
+    pub dimensions_count: usize,
+    /// The stock that each cut removes from a face that was there before.
+    pub removals: *mut tenths_chart_row,
+    /// How many `removals` there are.
+    pub removals_count: usize,
+    /// The dimensions that do not close, and the cuts that may find too little stock. A place is a JSON Pointer into
+    /// the chart: `/drawing/0`, `/cuts/2`.
+    pub findings: *mut tenths_finding,
+    /// How many `findings` there are.
+    pub findings_count: usize,
+    /// The units in which messages give sizes. 0 inch, 1 metric.
+    pub units: i32,
+    /// The faces from left to right.
+    pub faces: *mut *mut c_char,
+    /// How many `faces` there are.
+    pub faces_count: usize,
+    /// Which way each face looks, out of the material. 0 left, 1 right.
+    pub facings: *mut i32,
+    /// How many `facings` there are.
+    pub facings_count: usize,
+    /// The faces that are there before the first cut without a dimension.
+    pub datums: *mut *mut c_char,
+    /// How many `datums` there are.
+    pub datums_count: usize,
+}
+
+impl Filled for tenths_chart_result {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let good = values.small();
+        let (working, working_count) = values.objects();
+        let (dimensions, dimensions_count) = values.objects();
+        let (removals, removals_count) = values.objects();
+        let (findings, findings_count) = values.objects();
+        let units = values.small();
+        let (faces, faces_count) = values.texts();
+        let (facings, facings_count) = values.smalls();
+        let (datums, datums_count) = values.texts();
+        Self { struct_size: size_of::<Self>(), good, working, working_count, dimensions, dimensions_count, removals, removals_count, findings, findings_count, units, faces, faces_count, facings, facings_count, datums, datums_count }
+    }
+}
+
+impl tenths_chart_result {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.working, &mut self.working_count, |object| object.free());
+            free_list(&mut self.dimensions, &mut self.dimensions_count, |object| object.free());
+            free_list(&mut self.removals, &mut self.removals_count, |object| object.free());
+            free_list(&mut self.findings, &mut self.findings_count, |object| object.free());
+            free_list(&mut self.faces, &mut self.faces_count, |text| free_text(text));
+            free_list(&mut self.facings, &mut self.facings_count, |_| ());
+            free_list(&mut self.datums, &mut self.datums_count, |text| free_text(text));
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_chart_result_clear(object: *mut tenths_chart_result) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}

@@ -126,8 +126,6 @@ pub(crate) enum Failure {
     Column { name: &'static str, stride: isize, rows: usize },
     #[error("{formula} has {count} {what}, and number {index} is past the last")]
     Index { formula: &'static str, what: &'static str, count: usize, index: usize },
-    #[error("{what} needs room for {least} elements, not {got}")]
-    Room { what: &'static str, least: usize, got: usize },
     #[error("face {0} must look TENTHS_FACING_LEFT (0) or TENTHS_FACING_RIGHT (1), not {1}")]
     Facing(usize, i32),
     #[error("it must be TENTHS_HOLE (0) or TENTHS_SHAFT (1), not {0}")]
@@ -207,7 +205,6 @@ impl Failure {
             Failure::Decision(_) => TENTHS_NO_DECISION,
             Failure::Position(_) => TENTHS_NO_POSITION,
             Failure::Chart(_) | Failure::Facing(..) => TENTHS_BAD_CHART,
-            Failure::Room { .. } => TENTHS_BAD_COUNT,
             Failure::Material(_) => TENTHS_NO_MATERIAL,
             Failure::Thread(_) => TENTHS_BAD_THREAD,
             Failure::Knurl(_) => TENTHS_BAD_KNURL,

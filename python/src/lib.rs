@@ -54,7 +54,6 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_class::<size::PyLimits>()?;
     object::add_classes(module)?;
     module.add_class::<material::PyMaterials>()?;
-    module.add_class::<thread::PyThread>()?;
     module.add_function(wrap_pyfunction!(fit::iso_limits, module)?)?;
     module.add_function(wrap_pyfunction!(fit::reamer_limits, module)?)?;
     module.add_function(wrap_pyfunction!(fit::iso_classes, module)?)?;
@@ -79,9 +78,6 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_class::<plan::PyPlan>()?;
     module.add_class::<plan::PySheet>()?;
     module.add_class::<operations::PyOperationChart>()?;
-    module.add_class::<operations::PyChartResult>()?;
-    module.add_class::<operations::PyChartRow>()?;
-    module.add_function(wrap_pyfunction!(operations::_chart_row, module)?)?;
     module.add_function(wrap_pyfunction!(gauge::plug_gauge, module)?)?;
     module.add_function(wrap_pyfunction!(gauge::ring_gauge, module)?)?;
     module.add_function(wrap_pyfunction!(gauge::length_gauge, module)?)?;

@@ -22,6 +22,9 @@ __all__ = [
     "StandardTaper",
     "Fit",
     "FitChoice",
+    "Thread",
+    "ChartRow",
+    "ChartResult",
     "__version__",
     "DomainError",
     "Formula",
@@ -29,7 +32,6 @@ __all__ = [
     "_restore",
     "Size",
     "Limits",
-    "Thread",
     "iso_limits",
     "reamer_limits",
     "iso_classes",
@@ -54,9 +56,6 @@ __all__ = [
     "Plan",
     "Sheet",
     "OperationChart",
-    "ChartResult",
-    "ChartRow",
-    "_chart_row",
     "plug_gauge",
     "ring_gauge",
     "length_gauge",
@@ -345,6 +344,53 @@ class FitChoice(Object):
     def preference(self) -> Literal["preferred", "recommended", "other"]:
         """How much it is recommended."""
 
+@final
+class ChartRow(Object):
+    """A row of a tolerance chart: a working dimension, a dimension of the drawing, or the stock that a cut removes."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def kind(self) -> Literal["stock", "cut", "drawing", "removal"]:
+        """Whether it is about the stock, a cut, the drawing or what a cut removes."""
+    @property
+    def number(self) -> int:
+        """Its number among the rows of its kind, counted from 0; of a removal the number of its cut."""
+    @property
+    def name(self) -> str:
+        """The operation of a cut or a removal, the name of a drawing dimension; empty for the stock."""
+    @property
+    def face(self) -> str:
+        """One face; of a cut and its removal the one that is machined."""
+    @property
+    def from_face(self) -> str:
+        """The other face; of a cut the one that locates."""
+    @property
+    def limits(self) -> Limits | None:
+        """The limits of the working dimension or of the drawing; absent for a removal and where they are not derived yet."""
+    @property
+    def holds(self) -> Size | None:
+        """The tolerance that the process holds, where limits are not derived yet."""
+    @property
+    def least_removal(self) -> Size | None:
+        """The least stock wanted of a cut and its removal."""
+    @property
+    def made(self) -> Limits | None:
+        """What a drawing dimension or a removal comes to in the worst case. A removal below zero misses the face."""
+    @property
+    def lower_margin(self) -> Size | None:
+        """By how much the least that is made is above the lower limit, or above the least removal; negative where below."""
+    @property
+    def upper_margin(self) -> Size | None:
+        """By how much the greatest that is made is below the upper limit; negative where above. Absent for a removal."""
+    @property
+    def good(self) -> bool | None:
+        """Whether a drawing dimension closes, or a removal suffices."""
+    @property
+    def chain(self) -> str:
+        """The working dimensions that make it, in words and from left to right: `+ 10 left end - 20 shoulder`."""
+    @property
+    def signs(self) -> tuple[int, ...]:
+        """The same as numbers, one for each row of `working`: 1 where it adds, -1 where it takes away, 0 where it has no part. Empty for a working dimension."""
+
 
 @final
 class Decision(Object):
@@ -419,36 +465,53 @@ class PositionCheck(Object):
     ) -> PositionCheck: ...
 
 @final
-class Thread:
-    """A thread with a tolerance class, and its limits of size."""
+class Thread(Object):
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def designation(self) -> str:
+        """The designation, which reads back as the same thread."""
+    @property
+    def standard(self) -> str:
+        """The standard of the limits, with its edition."""
+    @property
+    def tolerance_class(self) -> str | None:
+        """The tolerance class, such as `6g` or `2B`."""
+    @property
+    def is_internal(self) -> bool | None:
+        """Whether the thread is internal, as of a nut, rather than external, as of a screw; absent without a tolerance class, which settles it."""
+    @property
+    def is_left_hand(self) -> bool:
+        """Whether it is a left-hand thread."""
+    @property
+    def nominal(self) -> Size:
+        """The basic major diameter."""
+    @property
+    def thread_pitch(self) -> Size:
+        """The pitch, rounded to the nearest picometre where it does not end there, as for 1/13 in."""
+    @property
+    def basic_pitch_diameter(self) -> Size:
+        """The basic pitch diameter: nominal - 0.649519 · pitch, to 0.001 mm or 0.0001 in."""
+    @property
+    def basic_minor(self) -> Size:
+        """The basic minor diameter: nominal - 1.082532 · pitch, to 0.001 mm or 0.0001 in."""
+    @property
+    def major(self) -> Limits | None:
+        """Limits of the major diameter of an external thread. That of an internal thread has only a least size."""
+    @property
+    def major_least(self) -> Size | None:
+        """The least major diameter; absent without a tolerance class."""
+    @property
+    def pitch_diameter(self) -> Limits | None:
+        """Limits of the pitch diameter; absent without a tolerance class."""
+    @property
+    def minor(self) -> Limits | None:
+        """Limits of the minor diameter of an internal thread. That of an external thread has only a greatest size."""
+    @property
+    def minor_greatest(self) -> Size | None:
+        """The greatest minor diameter; absent without a tolerance class. Of a UNR thread it is a reference: the greatest major diameter - 1.190785 · pitch, rounded to 0.0001 in."""
+    """A thread by its designation: its basic sizes, and with a tolerance class its limits of size."""
 
     def __new__(cls, designation: str) -> Thread: ...
-    @property
-    def is_internal(self) -> bool: ...
-    @property
-    def is_left_hand(self) -> bool: ...
-    @property
-    def nominal(self) -> Size: ...
-    @property
-    def thread_pitch(self) -> Size: ...
-    @property
-    def tolerance_class(self) -> str: ...
-    @property
-    def standard(self) -> str: ...
-    @property
-    def major(self) -> Limits | None: ...
-    @property
-    def major_least(self) -> Size: ...
-    @property
-    def pitch_diameter(self) -> Limits: ...
-    @property
-    def minor(self) -> Limits | None: ...
-    @property
-    def minor_greatest(self) -> Size: ...
-    def to_dict(self) -> dict[str, Any]: ...
-    def __eq__(self, other: object, /) -> bool: ...
-    def __ne__(self, other: object, /) -> bool: ...
-    def __hash__(self) -> int: ...
 
 @final
 class Machine:
@@ -1014,67 +1077,40 @@ class OperationChart:
     def __ne__(self, other: object, /) -> bool: ...
 
 @final
-class ChartRow:
-    """A line of a tolerance chart: a working dimension, a dimension of the drawing, or the stock that a cut removes."""
-
+class ChartResult(Object):
+    __match_args__: ClassVar[tuple[str, ...]]
     @property
-    def kind(self) -> str: ...
+    def good(self) -> bool:
+        """Whether every dimension closes and every cut finds its stock."""
     @property
-    def name(self) -> str: ...
+    def working(self) -> tuple[ChartRow, ...]:
+        """The working dimensions: those of the stock, then those of the cuts."""
     @property
-    def face(self) -> str: ...
+    def dimensions(self) -> tuple[ChartRow, ...]:
+        """The dimensions of the drawing."""
     @property
-    def from_face(self) -> str: ...
+    def removals(self) -> tuple[ChartRow, ...]:
+        """The stock that each cut removes from a face that was there before."""
     @property
-    def limits(self) -> Limits | None: ...
+    def findings(self) -> tuple[Finding, ...]:
+        """The dimensions that do not close, and the cuts that may find too little stock. A place is a JSON Pointer into the chart: `/drawing/0`, `/cuts/2`."""
     @property
-    def holds(self) -> Size | None: ...
+    def units(self) -> Literal["inch", "metric"]:
+        """The units in which messages give sizes."""
     @property
-    def least_removal(self) -> Size | None: ...
+    def faces(self) -> tuple[str, ...]:
+        """The faces from left to right."""
     @property
-    def made(self) -> Limits | None: ...
+    def facings(self) -> tuple[Literal["left", "right"], ...]:
+        """Which way each face looks, out of the material."""
     @property
-    def lower_margin(self) -> Size | None: ...
-    @property
-    def upper_margin(self) -> Size | None: ...
-    @property
-    def good(self) -> bool | None: ...
-    @property
-    def chain(self) -> list[tuple[int, int]]: ...
-    def to_dict(self) -> dict[str, Any]: ...
-    def __eq__(self, other: object, /) -> bool: ...
-    def __ne__(self, other: object, /) -> bool: ...
-
-@final
-class ChartResult:
+    def datums(self) -> tuple[str, ...]:
+        """The faces that are there before the first cut without a dimension."""
     """What a tolerance chart comes to, in the worst case."""
 
     @property
     def chart(self) -> OperationChart: ...
-    @property
-    def good(self) -> bool: ...
-    @property
-    def working(self) -> list[ChartRow]: ...
-    @property
-    def dimensions(self) -> list[ChartRow]: ...
-    @property
-    def removals(self) -> list[ChartRow]: ...
-    @property
-    def findings(self) -> list[Finding]: ...
-    def to_dict(self) -> dict[str, Any]: ...
-    def to_dicts(self) -> list[dict[str, Any]]: ...
-    def _repr_html_(self) -> str: ...
-    def __eq__(self, other: object, /) -> bool: ...
-    def __ne__(self, other: object, /) -> bool: ...
 
-def _chart_row(
-    names: list[str],
-    limits: list[Limits | None],
-    sizes: list[Size | None],
-    good: bool | None,
-    chain: list[tuple[int, int]],
-    told: str,
-) -> ChartRow: ...
 def iso_limits(designation: str, *, rounded_js: bool = False) -> Limits: ...
 def reamer_limits(hole: Limits | str) -> Limits: ...
 def iso_classes(limits: Limits | str, member: str) -> list[str]: ...

@@ -6,12 +6,25 @@ import pickle
 import pytest
 import tenths
 
+CHART = (
+    tenths.OperationChart()
+    .face("left end", "left")
+    .face("right end", "right")
+    .stock("right end", "left end", "1.1 ±.01 in")
+    .cut("10", "right end", "left end", "1 ±.01 in", least_removal=".1 in")
+    .drawing("length", "right end", "left end", "1 ±.005 in")
+    .evaluate()
+)
 OBJECTS = [
     tenths.plug_gauge("25 +0.021/0 mm"),
     tenths.plug_gauge("25 +0.021/0 mm").go,
     tenths.flush_pin_gauge("1.000 +.010/0 in"),
     tenths.Decision("10..10.1 mm", "0.02 mm"),
     tenths.PositionCheck("0.03 mm", "0.04 mm", "0.1 mm"),
+    tenths.Thread("1/4-20 UNC-2B"),
+    tenths.Thread("M10"),
+    CHART,
+    CHART.dimensions[0],
     tenths.Finding,
 ]
 
@@ -59,7 +72,7 @@ def test_plain_data_has_every_field(made):
 def test_a_notebook_shows_the_fields(made):
     shown = made._repr_html_()
     assert shown.startswith("<table><caption>") and shown.endswith("</table>")
-    present = [name for name, value in made.to_dict().items() if value is not None and not isinstance(value, dict)]
+    present = [name for name, value in made.to_dict().items() if value not in (None, "", []) and not isinstance(value, dict)]
     for name in present:
         assert name.replace("_", " ") in shown, name
 
@@ -67,10 +80,15 @@ def test_a_notebook_shows_the_fields(made):
 @pytest.mark.libraries
 def test_a_frame_has_a_column_for_each_field(made):
     frame = made.to_frame()
-    assert len(frame) == 1
+    if made is CHART:
+        # Its rows are those of its lists, in one table.
+        made, rows = made.working[0], 4
+    else:
+        rows = 1
+    assert len(frame) == rows
     for name, value in made.to_dict().items():
         assert any(column == name or column.startswith(name + "_") for column in frame.columns), name
-    limits = next((name for name in made.to_dict() if isinstance(getattr(made, name), tenths.Limits)), None)
+    limits = next((name for name in type(made).__match_args__ if isinstance(getattr(made, name), tenths.Limits)), None)
     if limits:
         assert frame[f"{limits}_lower"][0] == getattr(made, limits).lower.to_float("mm")
         assert made.to_frame("in")[f"{limits}_lower"][0] == getattr(made, limits).lower.to_float("in")
@@ -97,7 +115,7 @@ def test_pickles_of_other_values_are_refused():
 
 
 def test_markup_in_text_shows_as_written():
-    made = tenths.Decision("10..10.1 mm", "0.02 mm").__reduce__()[1]
+    made = _objects()[-1].__reduce__()[1]
     from tenths import _tenths
 
     shown = _tenths._restore(made[0], None, "<script>alert(1)</script>", made[3])._repr_html_()

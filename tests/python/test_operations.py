@@ -52,7 +52,8 @@ def test_the_depth_of_a_sleeve():
     assert result.good and wall.good and same(wall.made, "9.64..10 mm")
     assert wall.lower_margin == wall.upper_margin == Size("0 mm")
     assert (wall.kind, wall.name, wall.face, wall.from_face) == ("drawing", "wall", "bottom", "right end")
-    assert wall.chain == [(1, -1), (0, 1)] and length.chain == [(0, 1)]
+    assert (wall.chain, wall.signs) == ("- 20 bottom + 10 right end", (1, -1))
+    assert (length.chain, length.signs) == ("+ 10 right end", (1, 0))
     result = sleeve(limits="40 ±0.1 mm").evaluate()
     assert not result.good and result.dimensions[1].upper_margin == Size("-0.1 mm")
     (finding,) = result.findings
@@ -83,7 +84,7 @@ def test_the_working_dimensions_of_a_pin(resolution):
     ]
     assert [row.lower_margin for row in result.removals] == [Size("0 mm")] * 3
     assert {row.upper_margin for row in result.removals} == {None}
-    assert result.good and result.findings == []
+    assert result.good and result.findings == ()
 
 
 def test_too_little_stock_is_found():
@@ -99,6 +100,8 @@ def test_charts_and_results_are_values():
     assert pickle.loads(pickle.dumps(result)) == result
     for row in [*result.working, *result.dimensions, *result.removals]:
         assert pickle.loads(pickle.dumps(row)) == row and row.kind in repr(row)
+    opened = pin().cut("40", "shoulder", "left end", "2.5 ±.1 in").datum("shoulder")  # limits and tolerances, in that order
+    assert pickle.loads(pickle.dumps(opened)) == opened and copy.copy(opened).to_dict() == opened.to_dict()
     twin = copy.copy(chart)
     assert twin.datum("shoulder") is twin != chart
     with pytest.raises(AttributeError):
@@ -107,31 +110,35 @@ def test_charts_and_results_are_values():
         hash(chart)
     assert (chart.unit, chart.faces) == ("in", ["left end", "shoulder", "right end"])
     assert repr(chart) == "<tolerance chart: 3 faces, 4 cuts, 2 drawing dimensions>"
+    assert hash(result) == hash(copy.copy(result)) and result != pin("2.515 ±.002 in").derive()
     assert repr(result) == "<tolerance chart: 2 of 2 dimensions close, 3 of 3 removals suffice>"
 
 
 def test_plain_data_and_tables():
     result = pin().derive(".001 in")
     told = result.to_dict()
-    assert list(told) == ["good", "working", "dimensions", "removals", "findings"]
+    assert list(told)[:5] == ["good", "working", "dimensions", "removals", "findings"]
+    assert (told["units"], told["facings"], told["datums"]) == ("inch", ["left", "right", "right"], [])
     assert told["dimensions"][1]["made"]["lower"] == "37.9984 mm"  # 1.496 in
-    flat = result.to_dicts()
-    assert [row["kind"] for row in flat] == ["stock", *["cut"] * 4, *["drawing"] * 2, *["removal"] * 3]
-    assert (flat[0]["lower"], flat[0]["upper"], flat[0]["unit"]) == (4.05, 4.11, "in")
-    assert flat[-1]["chain"] == "+ 30 shoulder - 20 right end + 20 shoulder"
+    assert told["removals"][-1]["chain"] == "+ 30 shoulder - 20 right end + 20 shoulder"
+    assert [row.number for row in result.removals] == [0, 1, 3]
     html = pin("2.515 ±.002 in").face("<b>", "left").derive()._repr_html_()
-    assert "4.08 ±0.03 in" in html and "too little" in html and html.count("<table>") == html.count("</table>") == 3
+    assert "4.05..4.11 in" in html and html.count("<table>") == html.count("</table>") == 5
+    assert "too_little_stock" in html and "&lt;b&gt;" in html and "<b>" not in html
+    # Nothing is found, and there is no table of it.
+    assert result._repr_html_().count("<table>") == 4
     assert "&lt;b&gt;" in pin().stock("<b>", "left end", "1 ±.1 in")._repr_html_()
-    assert "to derive, holds 0.06 in" in pin()._repr_html_()
+    assert "<td>0.06 in</td>" in pin()._repr_html_()
 
 
 @pytest.mark.libraries
 def test_a_frame():
-    import pandas as pd
-
-    frame = pd.DataFrame(pin().derive(".001 in").to_dicts())
+    frame = pin().derive(".001 in").to_frame()
+    assert frame.kind.tolist() == ["stock", *["cut"] * 4, *["drawing"] * 2, *["removal"] * 3]
+    assert (frame.limits_lower[0], frame.limits_upper[0]) == (4.05, 4.11)
     removals = frame[frame.kind == "removal"]
-    assert removals.lower.tolist() == [0.02, 0.015, 0.008] and removals.good.all()
+    assert removals.made_lower.tolist() == [0.02, 0.015, 0.008] and removals.good.all()
+    assert pin().derive(".001 in").to_frame("mm").limits_lower[0] == 102.87
 
 
 def test_faults():

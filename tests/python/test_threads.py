@@ -75,7 +75,7 @@ def test_a_thread_without_a_class_has_basic_sizes():
 
 
 def test_the_docs_state_the_rule_of_the_rounded_root():
-    assert "greatest major\ndiameter - 1.190785 · pitch, rounded to 0.0001 in" in Thread.minor_greatest.__doc__
+    assert "greatest major diameter - 1.190785 · pitch, rounded to 0.0001 in" in " ".join(Thread.minor_greatest.__doc__.split())
 
 
 @pytest.mark.parametrize(

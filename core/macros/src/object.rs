@@ -89,6 +89,18 @@ pub(crate) fn object(item: TokenStream) -> Result<TokenStream> {
             }
         }
     });
+    let readable = (options.restore || options.designation).then(|| {
+        quote! {
+            impl ::tenths::object::Readable for #name {
+                fn read(value: &::tenths::object::Value) -> Option<Self> {
+                    match value {
+                        ::tenths::object::Value::Object(told) => ::tenths::object::Restored::restore(told),
+                        _ => None,
+                    }
+                }
+            }
+        }
+    });
     let (told, told_values) = match options.accessors {
         true => (quote!(#name::ACCESSORS), quote!(values.extend(self.accessor_values());)),
         false => (quote!(&[]), quote!()),
@@ -128,6 +140,7 @@ pub(crate) fn object(item: TokenStream) -> Result<TokenStream> {
 
         #restore
         #designated
+        #readable
     })
 }
 

@@ -17,4 +17,7 @@ const OBJECTS: &[&ObjectRecord] = &[
     crate::StandardTaper::RECORD,
     crate::Fit::RECORD,
     crate::FitChoice::RECORD,
+    crate::Thread::RECORD,
+    crate::ChartRow::RECORD,
+    crate::ChartResult::RECORD,
 ];

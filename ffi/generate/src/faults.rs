@@ -20,7 +20,8 @@ pub(crate) fn program(root: &Path) -> Text {
     }
     for function in exports.functions.iter().filter(|function| function.name.ends_with("_clear")) {
         let (name, object) = (&function.name, &function.parameters[0].0);
-        text += &format!("static void call_{name}(void *object) {{ {name}(({object})object); }}\n\n");
+        // Not every one is used: some objects cross only within others.
+        text += &format!("static inline void call_{name}(void *object) {{ {name}(({object})object); }}\n\n");
     }
     let mut table = String::new();
     for function in &exports.functions {

@@ -140,8 +140,7 @@ impl Writer {
                 self.take(&name, "i32", &meaning, source, "small");
             }
             FieldKind::Choice(names) => {
-                let numbered = names.iter().enumerate().map(|(k, name)| format!("{k} {name}"));
-                meaning += &format!(" {}.", numbered.collect::<Vec<_>>().join(", "));
+                meaning += &numbered(names);
                 self.take(&name, "i32", &meaning, source, "small");
             }
             FieldKind::Text => {
@@ -184,7 +183,12 @@ impl Writer {
     }
 
     fn list(&mut self, name: &str, meaning: &str, source: &str, element: &FieldKind) {
+        let mut meaning = meaning.to_string();
         let (ty, how, free) = match element {
+            FieldKind::Choice(names) => {
+                meaning += &numbered(names);
+                ("i32".to_string(), "smalls", "|_| ()".to_string())
+            }
             FieldKind::Number => ("f64".to_string(), "numbers", "|_| ()".to_string()),
             FieldKind::Whole | FieldKind::Size => ("i64".to_string(), "wholes", "|_| ()".to_string()),
             FieldKind::Text => ("*mut c_char".to_string(), "texts", "|text| free_text(text)".to_string()),
@@ -194,11 +198,17 @@ impl Writer {
             }
             other => unreachable!("no list of {other:?} has crossed to C yet"),
         };
-        self.add(name, &format!("*mut {ty}"), meaning);
+        self.add(name, &format!("*mut {ty}"), &meaning);
         self.add(&format!("{name}_count"), "usize", &format!("How many `{name}` there are."));
         self.fill += &format!("        let ({name}, {name}_count) = {source}.{how}();\n");
         self.clear += &format!("            free_list(&mut self.{name}, &mut self.{name}_count, {free});\n");
     }
+}
+
+/// The names of a choice with their numbers.
+fn numbered(names: &[&str]) -> String {
+    let numbered = names.iter().enumerate().map(|(k, name)| format!("{k} {name}"));
+    format!(" {}.", numbered.collect::<Vec<_>>().join(", "))
 }
 
 /// Whether the struct of an object leads to memory of its own.

@@ -5,18 +5,21 @@ use pyo3::types::PyDict;
 use tenths::Units;
 use tenths::object::{FieldKind, Told, Value};
 
-/// The rows of an object: the objects of its first list of objects, or itself.
+/// The rows of an object: the objects of its first list of objects and of all lists of such, or itself.
 fn rows(told: &Told) -> Vec<&Told> {
+    let mut rows: Option<(&str, Vec<&Told>)> = None;
     for (field, value) in told.record.fields().zip(&told.values) {
-        if let (FieldKind::Object(_), Value::List(values)) = (element(&field.kind), value) {
-            let rows = values.iter().filter_map(|value| match value {
-                Value::Object(row) => Some(row),
-                _ => None,
-            });
-            return rows.collect();
+        if let (FieldKind::Object(record), Value::List(values)) = (element(&field.kind), value) {
+            let (name, rows) = rows.get_or_insert((record.name, vec![]));
+            if *name == record.name {
+                rows.extend(values.iter().filter_map(|value| match value {
+                    Value::Object(row) => Some(row),
+                    _ => None,
+                }));
+            }
         }
     }
-    vec![told]
+    rows.map_or_else(|| vec![told], |(_, rows)| rows)
 }
 
 pub(super) fn frame<'py>(

@@ -38,7 +38,7 @@ fn fields(
     for (field, value) in told.record.fields().zip(&told.values) {
         let name = format!("{before}{}", words(field.name));
         match (element(field.kind.present()), value) {
-            (_, Value::Absent) => {}
+            (_, value) if is_empty(value) => {}
             (_, Value::Object(told)) => fields(lines, tables, &format!("{name}: "), told, shown, units),
             (FieldKind::Object(record), Value::List(rows)) => {
                 *tables += &table(&name, record, rows, shown, units);
@@ -52,8 +52,24 @@ fn fields(
     }
 }
 
+/// Whether there is nothing to show.
+fn is_empty(value: &Value) -> bool {
+    match value {
+        Value::Absent => true,
+        Value::Text(text) => text.is_empty(),
+        Value::List(values) => values.is_empty(),
+        _ => false,
+    }
+}
+
 /// A table of objects of one record, without the columns in which all are empty.
-fn table(name: &str, record: &ObjectRecord, rows: &[Value], shown: Units, units: Option<Units>) -> String {
+pub(super) fn table(
+    name: &str,
+    record: &ObjectRecord,
+    rows: &[Value],
+    shown: Units,
+    units: Option<Units>,
+) -> String {
     let rows: Vec<&Told> = rows
         .iter()
         .filter_map(|row| match row {
@@ -61,7 +77,7 @@ fn table(name: &str, record: &ObjectRecord, rows: &[Value], shown: Units, units:
             _ => None,
         })
         .collect();
-    let filled = |place: &usize| rows.iter().any(|row| !matches!(row.values[*place], Value::Absent));
+    let filled = |place: &usize| rows.iter().any(|row| !is_empty(&row.values[*place]));
     let columns: Vec<(usize, &Field)> =
         record.fields().enumerate().filter(|(place, _)| filled(place)).collect();
     let heads = columns.iter().map(|(_, field)| {

@@ -46,11 +46,13 @@ type Make = for<'py> fn(Python<'py>, PyObject) -> PyResult<Bound<'py, PyAny>>;
 
 /// The classes with methods, by the names of their records. All others are made of their records alone.
 const WITH_METHODS: &[(&str, Make)] = &[
+    ("ChartResult", make::<crate::operations::PyChartResult>),
     ("Decision", make::<crate::decision::PyDecision>),
     ("Fit", make::<crate::fit::PyFit>),
     ("Knurl", make::<crate::knurl::PyKnurl>),
     ("PositionCheck", make::<crate::position::PyPositionCheck>),
     ("StandardTaper", make::<crate::taper::PyStandardTaper>),
+    ("Thread", make::<crate::thread::PyThread>),
 ];
 
 fn make<C: Holds>(py: Python<'_>, object: PyObject) -> PyResult<Bound<'_, PyAny>> {
@@ -77,6 +79,23 @@ pub fn objects<'a, 'py, O: Object + 'a>(
     list.into_iter().map(|one| object(py, one)).collect()
 }
 
+/// Objects of the core as a list of dicts.
+pub fn plain_list<'py, O: Object>(py: Python<'py>, list: &[O]) -> PyResult<Vec<Bound<'py, PyDict>>> {
+    list.iter().map(|one| value::to_dict(py, &one.tell(), None)).collect()
+}
+
+/// Objects of the core from their objects in Python.
+pub fn restored<O: Restored>(list: &[Bound<'_, PyObject>]) -> PyResult<Vec<O>> {
+    let one = |object: &Bound<'_, PyObject>| O::restore(&object.get().told).ok_or_else(not_its_values);
+    list.iter().map(one).collect()
+}
+
+/// A table of objects of the core for a notebook.
+pub fn list_page<O: Object>(name: &str, list: &[O], units: Units) -> String {
+    let rows: Vec<_> = list.iter().map(|one| Value::Object(one.tell())).collect();
+    html::table(name, O::RECORD, &rows, units, None)
+}
+
 fn instance<'py>(py: Python<'py>, told: Told, units: Option<Units>) -> PyResult<Bound<'py, PyAny>> {
     let name = told.record.name;
     match WITH_METHODS.iter().find(|(known, _)| *known == name) {
@@ -89,11 +108,13 @@ fn instance<'py>(py: Python<'py>, told: Told, units: Option<Units>) -> PyResult<
 pub fn add_classes(module: &Bound<'_, PyModule>) -> PyResult<()> {
     let py = module.py();
     module.add_class::<PyObject>()?;
+    module.add_class::<crate::operations::PyChartResult>()?;
     module.add_class::<crate::decision::PyDecision>()?;
     module.add_class::<crate::fit::PyFit>()?;
     module.add_class::<crate::knurl::PyKnurl>()?;
     module.add_class::<crate::position::PyPositionCheck>()?;
     module.add_class::<crate::taper::PyStandardTaper>()?;
+    module.add_class::<crate::thread::PyThread>()?;
     for record in tenths::object::objects() {
         let class = match WITH_METHODS.iter().any(|(name, _)| *name == record.name) {
             true => module.getattr(record.name)?,

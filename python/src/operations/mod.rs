@@ -1,18 +1,14 @@
 //! Tolerance charts.
 mod result;
-mod row;
-mod table;
 
 pub use result::PyChartResult;
-pub use row::{_chart_row, PyChartRow};
 
 use crate::error::value_error;
-use crate::size::{PyLimits, PySize, limits_of, side, size_of};
+use crate::object::{PyObject, list_page, object, objects, plain_list, restored};
+use crate::size::{limits_of, side, size_of};
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
-use pyo3::types::PyDict;
-use row::{drawn, working};
-use table::{table, working_table};
+use pyo3::types::{PyDict, PyTuple};
 use tenths::stack::operations::{Cut, DrawingDimension, Face, Facing, Stock, Working};
 use tenths::{OperationChart, Size, Units};
 
@@ -58,31 +54,8 @@ fn working_of(limits: Option<&Bound<'_, PyAny>>, holds: Option<&Bound<'_, PyAny>
     }
 }
 
-/// Limits and a tolerance, of which one is there: a working dimension in a pickle.
-type Plain = (Option<PyLimits>, Option<PySize>);
-
-fn plain(working: Working) -> Plain {
-    match working {
-        Working::Limits(limits) => (Some(PyLimits(limits)), None),
-        Working::Holds(holds) => (None, Some(PySize(holds))),
-    }
-}
-
-type Pair<'py> = (String, String, (Option<Bound<'py, PyAny>>, Option<Bound<'py, PyAny>>));
-type State<'py> = (
-    Vec<(String, String)>,
-    Vec<String>,
-    Vec<Pair<'py>>,
-    Vec<(String, Pair<'py>, Bound<'py, PyAny>)>,
-    Vec<(String, String, String, Bound<'py, PyAny>)>,
-);
-type Pickled = (
-    Vec<(String, &'static str)>,
-    Vec<String>,
-    Vec<(String, String, Plain)>,
-    Vec<(String, (String, String, Plain), PySize)>,
-    Vec<(String, String, String, PyLimits)>,
-);
+/// What a pickle keeps: names and facings of the faces, datums, working dimensions, drawing.
+type State<'py> = (Vec<(String, String)>, Vec<String>, Vec<Bound<'py, PyObject>>, Vec<Bound<'py, PyObject>>);
 
 #[pymethods]
 impl PyOperationChart {
@@ -168,9 +141,8 @@ impl PyOperationChart {
     /// The chains, dimensions and removals of the chart, in which every working dimension has limits.
     ///
     /// Raises DomainError for a face that is not there, a chain that breaks off, dimensions that form a loop.
-    fn evaluate(&self) -> PyResult<PyChartResult> {
-        let result = self.0.evaluate().map_err(value_error)?;
-        Ok(PyChartResult::new(self.0.clone(), result))
+    fn evaluate<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyAny>> {
+        object(py, &self.0.evaluate().map_err(value_error)?)
     }
 
     /// Derives the working dimensions that have no limits, and evaluates the chart with them; this one stays as it is.
@@ -180,10 +152,13 @@ impl PyOperationChart {
     /// Drawing dimensions are made at the middle of their limits, and each cut removes its least stock and half the
     /// tolerance of its chain. `resolution`, a Size or text, is the step of means and tolerances.
     #[pyo3(signature = (resolution=None))]
-    fn derive(&self, resolution: Option<&Bound<'_, PyAny>>) -> PyResult<PyChartResult> {
+    fn derive<'py>(
+        &self,
+        py: Python<'py>,
+        resolution: Option<&Bound<'py, PyAny>>,
+    ) -> PyResult<Bound<'py, PyAny>> {
         let resolution = resolution.map(size_of).transpose()?;
-        let tenths::DerivedChart { chart, result } = self.0.derive(resolution).map_err(value_error)?;
-        Ok(PyChartResult::new(chart, result))
+        object(py, &self.0.derive(resolution).map_err(value_error)?)
     }
 
     /// Everything as plain data, sizes as text in millimetres.
@@ -193,10 +168,8 @@ impl PyOperationChart {
         let facing = self.0.faces.iter().map(|face| (&face.name, face.facing.name()));
         dict.set_item("faces", facing.collect::<Vec<_>>())?;
         dict.set_item("datums", &self.0.datums)?;
-        let rows =
-            |rows: Vec<PyChartRow>| rows.iter().map(|row| row.to_dict(py)).collect::<PyResult<Vec<_>>>();
-        dict.set_item("working", rows(working(&self.0))?)?;
-        dict.set_item("drawing", rows(self.0.drawing.iter().map(drawn).collect())?)?;
+        dict.set_item("working", plain_list(py, &self.0.working_rows())?)?;
+        dict.set_item("drawing", plain_list(py, &self.0.drawing_rows())?)?;
         Ok(dict)
     }
 
@@ -207,56 +180,28 @@ impl PyOperationChart {
     }
 
     fn _repr_html_(&self) -> String {
-        let drawing: Vec<_> = self.0.drawing.iter().map(drawn).collect();
-        working_table(&self.0)
-            + &table(&["drawing", "between", "limits"], &drawing, |row| {
-                vec![row.name.clone(), row.between(), row.limits_text(self.0.units)]
-            })
+        let (working, drawing) = (self.0.working_rows(), self.0.drawing_rows());
+        list_page("working", &working, self.0.units) + &list_page("drawing", &drawing, self.0.units)
     }
 
-    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<(Bound<'py, PyAny>, (&'static str,), Pickled)> {
-        let chart = &slf.borrow().0;
-        let pair = |face: &str, from: &str, working| (face.into(), from.into(), plain(working));
-        let state = (
-            chart.faces.iter().map(|face| (face.name.clone(), face.facing.name())).collect(),
-            chart.datums.clone(),
-            chart.stock.iter().map(|stock| pair(&stock.face, &stock.from, stock.working)).collect(),
-            chart
-                .cuts
-                .iter()
-                .map(|cut| {
-                    let pair = pair(&cut.face, &cut.from, cut.working);
-                    (cut.operation.clone(), pair, PySize(cut.least_removal))
-                })
-                .collect(),
-            chart
-                .drawing
-                .iter()
-                .map(|one| (one.name.clone(), one.face.clone(), one.from.clone(), PyLimits(one.limits)))
-                .collect(),
-        );
-        Ok((slf.get_type().into_any(), (label(chart.units),), state))
+    fn __reduce__<'py>(
+        slf: &Bound<'py, Self>,
+    ) -> PyResult<(Bound<'py, PyAny>, (&'static str,), Bound<'py, PyTuple>)> {
+        let (py, chart) = (slf.py(), &slf.borrow().0);
+        let faces = chart.faces.iter().map(|face| (&face.name, face.facing.name())).collect::<Vec<_>>();
+        let [working, drawing] = [chart.working_rows(), chart.drawing_rows()];
+        let state = (faces, &chart.datums, objects(py, &working)?, objects(py, &drawing)?);
+        Ok((slf.get_type().into_any(), (label(chart.units),), state.into_pyobject(py)?))
     }
 
     fn __setstate__(&mut self, state: State<'_>) -> PyResult<()> {
-        let (faces, datums, stock, cuts, drawing) = state;
-        for (name, facing) in faces {
-            let facing = Facing::parse(&facing).map_err(value_error)?;
-            self.0.faces.push(Face { name, facing });
-        }
-        self.0.datums = datums;
-        for (face, from, (limits, holds)) in stock {
-            let working = working_of(limits.as_ref(), holds.as_ref())?;
-            self.0.stock.push(Stock { face, from, working });
-        }
-        for (operation, (face, from, (limits, holds)), least_removal) in cuts {
-            let working = working_of(limits.as_ref(), holds.as_ref())?;
-            let least_removal = size_of(&least_removal)?;
-            self.0.cuts.push(Cut { operation, face, from, working, least_removal });
-        }
-        for (name, face, from, limits) in drawing {
-            self.0.drawing.push(DrawingDimension { name, face, from, limits: limits_of(&limits)? });
-        }
+        let (faces, datums, working, drawing) = state;
+        let face = |(name, facing): (String, String)| {
+            Ok(Face { name, facing: Facing::parse(&facing).map_err(value_error)? })
+        };
+        let faces = faces.into_iter().map(face).collect::<PyResult<_>>()?;
+        let (working, drawing) = (restored(&working)?, restored(&drawing)?);
+        self.0 = OperationChart::of_rows(self.0.units, faces, datums, &working, &drawing);
         Ok(())
     }
 }

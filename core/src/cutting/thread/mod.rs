@@ -11,6 +11,7 @@ use crate::size::SizeError;
 use crate::{Limits, LimitsError, Size};
 use designation::Designation;
 use std::{fmt, str::FromStr};
+use tenths_macros::{Object, accessors};
 
 /// A thread by its designation: its basic sizes, and with a tolerance class its limits of size.
 ///
@@ -23,7 +24,8 @@ use std::{fmt, str::FromStr};
 /// assert_eq!(Thread::parse("1/4-20 UNC")?.basic_pitch_diameter(), Size::parse(".2175 in")?);
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
-#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Object)]
+#[object(accessors, designation)]
 pub struct Thread {
     designation: Designation,
     basic: Basic,
@@ -147,70 +149,92 @@ impl Thread {
             None => Err(ThreadError::NoClass { text: excerpt(text), need: thread.designation.classes() }),
         }
     }
+}
 
-    /// Whether the thread is internal, as of a nut, rather than external, as of a screw; `None` without a tolerance
-    /// class, which tells it.
+#[accessors]
+impl Thread {
+    /// The designation, which reads back as the same thread.
+    #[field]
+    pub fn designation(&self) -> String {
+        self.to_string()
+    }
+
+    /// The standard of the limits, with its edition.
+    #[field]
+    pub const fn standard(&self) -> &'static str {
+        self.designation.standard()
+    }
+
+    /// The tolerance class, such as `6g` or `2B`.
+    #[field]
+    pub fn tolerance_class(&self) -> Option<String> {
+        self.designation.class()
+    }
+
+    /// Whether the thread is internal, as of a nut, rather than external, as of a screw; absent without a tolerance
+    /// class, which settles it.
+    #[field]
     pub fn is_internal(&self) -> Option<bool> {
         self.designation.is_internal()
     }
 
     /// Whether it is a left-hand thread.
+    #[field]
     pub const fn is_left_hand(&self) -> bool {
         self.designation.left_hand
     }
 
     /// The basic major diameter.
+    #[field]
     pub const fn nominal(&self) -> Size {
         self.designation.nominal()
     }
 
-    /// The pitch, to the nearest picometre where it is none, as for 1/13 in.
+    /// The pitch, rounded to the nearest picometre where it does not end there, as for 1/13 in.
+    #[field]
     pub fn thread_pitch(&self) -> Size {
         self.designation.pitch()
     }
 
     /// The basic pitch diameter: nominal - 0.649519 · pitch, to 0.001 mm or 0.0001 in.
+    #[field]
     pub const fn basic_pitch_diameter(&self) -> Size {
         self.basic.pitch_diameter
     }
 
     /// The basic minor diameter: nominal - 1.082532 · pitch, to 0.001 mm or 0.0001 in.
+    #[field]
     pub const fn basic_minor(&self) -> Size {
         self.basic.minor
     }
 
-    /// The tolerance class, such as `6g` or `2B`.
-    pub fn tolerance_class(&self) -> Option<String> {
-        self.designation.class()
-    }
-
-    /// The standard of the limits, with its edition.
-    pub const fn standard(&self) -> &'static str {
-        self.designation.standard()
-    }
-
     /// Limits of the major diameter of an external thread. That of an internal thread has only a least size.
+    #[field]
     pub fn major(&self) -> Option<Limits> {
         self.diameters?.major
     }
 
-    /// The least major diameter; `None` without a tolerance class.
+    /// The least major diameter; absent without a tolerance class.
+    #[field]
     pub fn major_least(&self) -> Option<Size> {
         Some(self.diameters?.major_least)
     }
 
-    /// Limits of the pitch diameter; `None` without a tolerance class.
+    /// Limits of the pitch diameter; absent without a tolerance class.
+    #[field]
     pub fn pitch_diameter(&self) -> Option<Limits> {
         Some(self.diameters?.pitch_diameter)
     }
 
     /// Limits of the minor diameter of an internal thread. That of an external thread has only a greatest size.
+    #[field]
     pub fn minor(&self) -> Option<Limits> {
         self.diameters?.minor
     }
 
-    /// The greatest minor diameter; `None` without a tolerance class. Of a UNR thread it is a reference: the greatest
+    /// The greatest minor diameter; absent without a tolerance class. Of a UNR thread it is a reference: the greatest
     /// major diameter - 1.190785 · pitch, rounded to 0.0001 in.
+    #[field]
     pub fn minor_greatest(&self) -> Option<Size> {
         Some(self.diameters?.minor_greatest)
     }

@@ -4,7 +4,7 @@
 //! no rounding adds up along a chain. What is given and lies off the grid is taken by the mean that is nearest, with
 //! a tolerance that reaches over it.
 use super::chains::{Forest, Span, States};
-use super::{ChartError, DerivedChart, OperationChart, Step, Working};
+use super::{ChartError, ChartResult, OperationChart, Step, Working};
 use crate::limits::Limits;
 use crate::size::Size;
 
@@ -20,13 +20,15 @@ impl OperationChart {
     ///   half the tolerance of its chain, the last cut first. Where limits that were given settle a distance already,
     ///   the result tells whether they suffice.
     ///
+    /// [`ChartResult::chart`] is the chart with what was derived.
+    ///
     /// `resolution` is the step of all means and tolerances, a picometre where there is none. Shares are rounded
     /// down, removals and what a process holds up, each half of a tolerance for itself.
     ///
     /// # Errors
     /// Any [`ChartError`] but [`ChartError::NoLimits`]. [`ChartError::OverDetermined`] for dimensions of the drawing
     /// that form a loop, [`ChartError::Undetermined`] for a working dimension that nothing gives a mean.
-    pub fn derive(&self, resolution: Option<Size>) -> Result<DerivedChart, ChartError> {
+    pub fn derive(&self, resolution: Option<Size>) -> Result<ChartResult, ChartError> {
         let step = match resolution {
             Some(resolution) if !resolution.is_positive() => {
                 return Err(ChartError::Resolution { resolution });
@@ -57,8 +59,7 @@ impl OperationChart {
                 chart.settle(which, limits.ok_or_else(|| ChartError::OutOfRange { what: what() })?);
             }
         }
-        let result = chart.evaluate()?;
-        Ok(DerivedChart { chart, result })
+        chart.evaluate()
     }
 
     fn held(&self, which: Step, working: Working, step: i128) -> Result<Held, ChartError> {

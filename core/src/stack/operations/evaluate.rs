@@ -1,6 +1,6 @@
 //! What a chart comes to.
 use super::chains::{Span, States};
-use super::{ChartError, OperationChart, Working};
+use super::{ChartError, ChartResult, ChartRow, DrawingDimension, OperationChart, Working};
 use crate::finding::{Finding, Severity};
 use crate::limits::Limits;
 use crate::quantity::Units;
@@ -8,85 +8,11 @@ use crate::size::Size;
 
 /// A working dimension of a chart, by its number there.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
-pub enum Step {
+pub(super) enum Step {
     /// A dimension of the stock.
     Stock(usize),
     /// That of a cut.
     Cut(usize),
-}
-
-/// A link of a chain.
-#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
-pub struct Link {
-    /// The working dimension.
-    pub step: Step,
-    /// Whether it adds to the whole, or takes away from it.
-    pub adds: bool,
-}
-
-/// What a dimension of the drawing comes to.
-#[derive(Clone, PartialEq, Eq, Debug)]
-pub struct DimensionResult {
-    /// Its name.
-    pub name: String,
-    /// What the drawing allows.
-    pub limits: Limits,
-    /// The working dimensions that make it, from its left face to its right one.
-    pub chain: Vec<Link>,
-    /// What they make of it in the worst case. Its tolerance is the sum of theirs.
-    pub made: Limits,
-    /// By how much the least size made is above the lower limit; negative where it is below.
-    pub lower_margin: Size,
-    /// By how much the greatest size made is below the upper limit; negative where it is above.
-    pub upper_margin: Size,
-}
-
-impl DimensionResult {
-    /// Whether every part is within the drawing's limits.
-    pub fn closes(&self) -> bool {
-        !self.lower_margin.is_negative() && !self.upper_margin.is_negative()
-    }
-}
-
-/// The stock that a cut removes.
-#[derive(Clone, PartialEq, Eq, Debug)]
-pub struct RemovalResult {
-    /// The number of the cut in the chart.
-    pub cut: usize,
-    /// The working dimensions between the old face and the new one.
-    pub chain: Vec<Link>,
-    /// The least and the greatest stock. Below zero the cut misses the face.
-    pub removal: Limits,
-    /// The least that is wanted.
-    pub least_wanted: Size,
-    /// By how much the least stock is above that; negative where it is below.
-    pub margin: Size,
-}
-
-impl RemovalResult {
-    /// Whether the cut always finds the stock that is wanted.
-    pub fn suffices(&self) -> bool {
-        !self.margin.is_negative()
-    }
-}
-
-/// What a chart comes to.
-#[derive(Clone, PartialEq, Eq, Debug)]
-pub struct ChartResult {
-    /// For each dimension of the drawing.
-    pub dimensions: Vec<DimensionResult>,
-    /// For each cut on a face that was there before.
-    pub removals: Vec<RemovalResult>,
-    /// The dimensions that do not close, and the cuts that may find too little stock. A place is a JSON Pointer into
-    /// the chart: `/drawing/0`, `/cuts/2`.
-    pub findings: Vec<Finding>,
-}
-
-impl ChartResult {
-    /// Whether every dimension closes and every cut finds its stock.
-    pub fn is_good(&self) -> bool {
-        self.findings.is_empty()
-    }
 }
 
 impl OperationChart {
@@ -104,28 +30,58 @@ impl OperationChart {
                 Working::Holds(_) => Err(ChartError::NoLimits { what: self.describe(step) }),
             })
             .collect::<Result<_, _>>()?;
-        let mut result = ChartResult { dimensions: vec![], removals: vec![], findings: vec![] };
+        let mut result = self.unjudged();
         for (k, (dimension, span)) in self.drawing.iter().zip(&states.drawing).enumerate() {
             let what = || dimension.what();
             let (chain, made) = whole(&states, &working, *span, what)?;
             let margin = |one: Size, other: Size| difference(one, other, what);
             let lower_margin = margin(made.lower(), dimension.limits.lower())?;
             let upper_margin = margin(dimension.limits.upper(), made.upper())?;
-            let (name, limits) = (dimension.name.clone(), dimension.limits);
-            let told = DimensionResult { name, limits, chain, made, lower_margin, upper_margin };
-            result.findings.extend((!told.closes()).then(|| open_dimension(k, &told, self.units)));
-            result.dimensions.push(told);
+            let good = !lower_margin.is_negative() && !upper_margin.is_negative();
+            let finding = || open_dimension(k, dimension, made, [lower_margin, upper_margin], self.units);
+            result.findings.extend((!good).then(finding));
+            let row = ChartRow {
+                made: Some(made),
+                lower_margin: Some(lower_margin),
+                upper_margin: Some(upper_margin),
+                good: Some(good),
+                ..ChartRow::drawing(k, dimension)
+            };
+            result.dimensions.push(row.made_by(&chain, &result.working));
         }
         for (k, (cut, span)) in self.cuts.iter().zip(&states.removals).enumerate() {
             let Some(span) = span else { continue };
             let what = || self.describe(Step::Cut(k));
             let (chain, removal) = whole(&states, &working, *span, what)?;
             let margin = difference(removal.lower(), cut.least_removal, what)?;
-            let told = RemovalResult { cut: k, chain, removal, least_wanted: cut.least_removal, margin };
-            result.findings.extend((!told.suffices()).then(|| short_removal(&what(), &told, self.units)));
-            result.removals.push(told);
+            let good = !margin.is_negative();
+            let finding = || short_removal(k, &what(), removal, cut.least_removal, self.units);
+            result.findings.extend((!good).then(finding));
+            let row = ChartRow {
+                made: Some(removal),
+                lower_margin: Some(margin),
+                good: Some(good),
+                ..ChartRow::removal(k, cut)
+            };
+            result.removals.push(row.made_by(&chain, &result.working));
         }
+        result.good = result.findings.is_empty();
         Ok(result)
+    }
+
+    /// The result before anything is judged.
+    fn unjudged(&self) -> ChartResult {
+        ChartResult {
+            good: true,
+            working: self.working_rows(),
+            dimensions: vec![],
+            removals: vec![],
+            findings: vec![],
+            units: self.units,
+            faces: self.faces.iter().map(|face| face.name.clone()).collect(),
+            facings: self.faces.iter().map(|face| face.facing).collect(),
+            datums: self.datums.clone(),
+        }
     }
 }
 
@@ -135,17 +91,16 @@ fn whole(
     working: &[(Step, Limits)],
     span: Span,
     what: impl Fn() -> String,
-) -> Result<(Vec<Link>, Limits), ChartError> {
+) -> Result<(Vec<(usize, bool)>, Limits), ChartError> {
     let chain = states.working.chain(span).ok_or_else(|| ChartError::Unjoined { what: what() })?;
-    let (mut lower, mut upper, mut links) = (0_i128, 0_i128, vec![]);
-    for (k, adds) in chain {
-        let (step, limits) = working[k];
+    let (mut lower, mut upper) = (0_i128, 0_i128);
+    for &(k, adds) in &chain {
+        let (_, limits) = working[k];
         let [least, greatest] = [limits.lower(), limits.upper()].map(|size| i128::from(size.picometres()));
         lower += if adds { least } else { -greatest };
         upper += if adds { greatest } else { -least };
-        links.push(Link { step, adds });
     }
-    Ok((links, limits_of(lower, upper, what)?))
+    Ok((chain, limits_of(lower, upper, what)?))
 }
 
 fn limits_of(lower: i128, upper: i128, what: impl Fn() -> String) -> Result<Limits, ChartError> {
@@ -158,13 +113,20 @@ fn difference(one: Size, other: Size, what: impl Fn() -> String) -> Result<Size,
     one.checked_sub(other).ok_or_else(|| ChartError::OutOfRange { what: what() })
 }
 
-fn open_dimension(place: usize, told: &DimensionResult, units: Units) -> Finding {
-    let DimensionResult { name, limits, made, .. } = told;
+fn open_dimension(
+    place: usize,
+    dimension: &DrawingDimension,
+    made: Limits,
+    margins: [Size; 2],
+    units: Units,
+) -> Finding {
+    let DrawingDimension { name, limits, .. } = dimension;
     let beyond = |margin: Size, end: &str| {
         let beyond = margin.checked_neg().filter(|beyond| beyond.is_positive());
         beyond.map(|beyond| format!("{} {end} limit", beyond.format(units)))
     };
-    let ends = [beyond(told.lower_margin, "below the lower"), beyond(told.upper_margin, "above the upper")];
+    let [lower, upper] = margins;
+    let ends = [beyond(lower, "below the lower"), beyond(upper, "above the upper")];
     Finding {
         code: "dimension_does_not_close",
         severity: Severity::Error,
@@ -182,16 +144,16 @@ fn open_dimension(place: usize, told: &DimensionResult, units: Units) -> Finding
     }
 }
 
-fn short_removal(what: &str, told: &RemovalResult, units: Units) -> Finding {
-    let misses = told.removal.lower().is_negative();
+fn short_removal(cut: usize, what: &str, removal: Limits, least_wanted: Size, units: Units) -> Finding {
+    let misses = removal.lower().is_negative();
     Finding {
         code: "too_little_stock",
         severity: if misses { Severity::Error } else { Severity::Warning },
-        place: format!("/cuts/{}", told.cut),
+        place: format!("/cuts/{cut}"),
         message: format!(
             "{what}: the cut removes {} and shall find {} at least{}",
-            told.removal.format(units),
-            told.least_wanted.format(units),
+            removal.format(units),
+            least_wanted.format(units),
             if misses { "; it may miss the face" } else { "" },
         ),
         remedy: "leave more stock in the cut before, or hold the dimensions of the chain closer".into(),

@@ -9,15 +9,18 @@ mod chains;
 mod derive;
 mod error;
 mod evaluate;
+mod result;
 #[cfg(test)]
 mod tests;
 
 pub use error::ChartError;
-pub use evaluate::{ChartResult, DimensionResult, Link, RemovalResult, Step};
+pub use result::{ChartResult, ChartRow, ChartRowKind};
 
 use crate::limits::Limits;
 use crate::quantity::Units;
 use crate::size::Size;
+use evaluate::Step;
+use tenths_macros::Choice;
 
 /// The most faces, stock dimensions, cuts and drawing dimensions of a chart, each by itself.
 pub const MOST: usize = 200;
@@ -26,7 +29,7 @@ pub const MOST: usize = 200;
 const GREATEST: Size = Size::from_picometres(9_000_000_000_000_000);
 
 /// Which way a face looks, out of the material.
-#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Choice)]
 pub enum Facing {
     /// The material lies to the right; a cut moves the face to the right.
     Left,
@@ -35,23 +38,13 @@ pub enum Facing {
 }
 
 impl Facing {
-    /// `left` or `right`.
-    pub const fn name(self) -> &'static str {
-        match self {
-            Facing::Left => "left",
-            Facing::Right => "right",
-        }
-    }
-
     /// Reads `left` or `right`.
     ///
     /// # Errors
     /// [`ChartError::Facing`] for any other text.
     pub fn parse(text: &str) -> Result<Facing, ChartError> {
-        [Facing::Left, Facing::Right]
-            .into_iter()
-            .find(|facing| facing.name() == text)
-            .ok_or_else(|| ChartError::Facing { text: crate::error::excerpt(text) })
+        let named = <Facing as crate::object::Choice>::of_name(text);
+        named.ok_or_else(|| ChartError::Facing { text: crate::error::excerpt(text) })
     }
 }
 
@@ -164,12 +157,12 @@ impl DrawingDimension {
 ///     .drawing("step", "right end", "shoulder", limits("40 ±0.1 mm")?);
 /// let result = chart.evaluate()?;
 /// // 100 ±0.1 less 60 ±0.05: 0.05 mm too much at either limit.
-/// assert_eq!(result.dimensions[1].made, limits("40 ±0.15 mm")?);
-/// assert_eq!(result.dimensions[1].upper_margin, Size::parse("-0.05 mm")?);
+/// assert_eq!(result.dimensions[1].made, Some(limits("40 ±0.15 mm")?));
+/// assert_eq!(result.dimensions[1].upper_margin, Some(Size::parse("-0.05 mm")?));
 /// // 102 ±1 less 100.5 ±0.2, then 100.5 ±0.2 less 100 ±0.1.
-/// assert_eq!(result.removals[0].removal, limits("1.5 ±1.2 mm")?);
-/// assert_eq!(result.removals[1].removal, limits("0.5 ±0.3 mm")?);
-/// assert!(!result.is_good() && result.findings.len() == 1);
+/// assert_eq!(result.removals[0].made, Some(limits("1.5 ±1.2 mm")?));
+/// assert_eq!(result.removals[1].made, Some(limits("0.5 ±0.3 mm")?));
+/// assert!(!result.good && result.findings.len() == 1);
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 #[derive(Clone, PartialEq, Eq, Hash, Debug)]
@@ -186,15 +179,6 @@ pub struct OperationChart {
     pub cuts: Vec<Cut>,
     /// The dimensions of the drawing.
     pub drawing: Vec<DrawingDimension>,
-}
-
-/// A chart whose working dimensions were derived.
-#[derive(Clone, PartialEq, Eq, Debug)]
-pub struct DerivedChart {
-    /// The chart, in which every working dimension has limits.
-    pub chart: OperationChart,
-    /// What it comes to. Its findings tell the dimensions of the drawing that the processes cannot hold.
-    pub result: ChartResult,
 }
 
 impl Default for OperationChart {

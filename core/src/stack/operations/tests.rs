@@ -1,5 +1,6 @@
 //! Charts at random against every corner of their working dimensions, and the errors.
 use super::*;
+use crate::object::{Object as _, Restored as _};
 use crate::size::Size;
 use proptest::prelude::*;
 use std::collections::BTreeSet;
@@ -162,22 +163,24 @@ proptest! {
         let result = chart.evaluate()?;
         let (dimensions, removals) = corners(&chart);
         for (told, range) in result.dimensions.iter().zip(&dimensions) {
-            prop_assert_eq!(&ends(&told.made), range);
-            let [lower, upper] = ends(&told.limits);
-            prop_assert_eq!(told.closes(), lower <= range[0] && range[1] <= upper);
-            prop_assert_eq!(told.lower_margin.picometres(), range[0] - lower);
-            prop_assert_eq!(told.upper_margin.picometres(), upper - range[1]);
+            prop_assert_eq!(&ends(&told.made.unwrap()), range);
+            let [lower, upper] = ends(&told.limits.unwrap());
+            prop_assert_eq!(told.good, Some(lower <= range[0] && range[1] <= upper));
+            prop_assert_eq!(told.lower_margin, Some(picometres(range[0] - lower)));
+            prop_assert_eq!(told.upper_margin, Some(picometres(upper - range[1])));
         }
-        let told: Vec<_> = result.removals.iter().map(|told| (told.cut, ends(&told.removal))).collect();
+        let told: Vec<_> = result.removals.iter().map(|told| (told.number, ends(&told.made.unwrap()))).collect();
         let brute: Vec<_> = removals.iter().enumerate().filter_map(|(k, range)| Some((k, (*range)?))).collect();
         prop_assert_eq!(told, brute);
         for told in &result.removals {
-            let wanted = chart.cuts[told.cut].least_removal;
-            prop_assert_eq!(told.suffices(), told.removal.lower() >= wanted);
+            let wanted = chart.cuts[told.number].least_removal;
+            prop_assert_eq!(told.good, Some(told.made.unwrap().lower() >= wanted));
         }
-        let bad = result.dimensions.iter().filter(|told| !told.closes()).count()
-            + result.removals.iter().filter(|told| !told.suffices()).count();
-        prop_assert_eq!(result.findings.len(), bad);
+        let bad = result.dimensions.iter().chain(&result.removals).filter(|told| told.good == Some(false));
+        prop_assert_eq!(result.findings.len(), bad.count());
+        prop_assert_eq!(result.good, result.findings.is_empty());
+        prop_assert_eq!(&result.chart(), &chart);
+        prop_assert_eq!(ChartResult::restore(&result.tell()), Some(result));
     }
 
     #[test]
@@ -185,50 +188,51 @@ proptest! {
         seed: u64, widest in prop_oneof![Just(30_usize), Just(400)], step in 1_i64..6,
     ) {
         let chart = random_task(&mut Draws(seed), widest);
-        let derived = chart.derive(Some(picometres(step)))?;
-        let (dimensions, removals) = corners(&derived.chart);
+        let result = chart.derive(Some(picometres(step)))?;
+        let derived = result.chart();
+        let (dimensions, removals) = corners(&derived);
         // What each process holds to either side, in steps.
         let holds: Vec<i64> = chart.working().map(|(_, working)| match working {
             Working::Holds(holds) => holds.picometres().unsigned_abs().div_ceil(2 * step as u64) as i64,
             Working::Limits(_) => panic!("nothing was given"),
         }).collect();
-        let number = |link: &Link| match link.step {
-            Step::Stock(k) => k,
-            Step::Cut(k) => chart.stock.len() + k,
+        let chain = |row: &ChartRow| -> Vec<usize> {
+            row.signs.iter().enumerate().filter(|(_, sign)| **sign != 0).map(|(k, _)| k).collect()
         };
-        let shares: Vec<i64> = derived.chart.working().map(|(_, working)| match working {
+        let shares: Vec<i64> = derived.working().map(|(_, working)| match working {
             Working::Limits(limits) => limits.upper_deviation().picometres() / step,
             Working::Holds(_) => panic!("nothing stays open"),
         }).collect();
-        for ((_, working), (share, holds)) in derived.chart.working().zip(shares.iter().zip(&holds)) {
+        for ((_, working), (share, holds)) in derived.working().zip(shares.iter().zip(&holds)) {
             let Working::Limits(limits) = working else { panic!("nothing stays open") };
             prop_assert!(share >= holds);
             prop_assert!(ends(&limits).iter().all(|end| end % step == 0));
             prop_assert_eq!(limits.upper_deviation().checked_neg(), Some(limits.lower_deviation()));
         }
         let mut bounded = BTreeSet::new();
-        for (told, (dimension, range)) in derived.result.dimensions.iter().zip(chart.drawing.iter().zip(&dimensions)) {
+        for (told, (dimension, range)) in result.dimensions.iter().zip(chart.drawing.iter().zip(&dimensions)) {
             let [lower, upper] = ends(&dimension.limits);
             // The best mean on the grid, found by trying them all.
             let room = (lower / step - 1..=upper / step + 1).map(|mean| (mean * step - lower).min(upper - mean * step));
             let room = room.max().unwrap().div_euclid(step);
-            let needed: i64 = told.chain.iter().map(|link| holds[number(link)]).sum();
-            prop_assert_eq!(told.closes(), needed <= room);
+            let links = chain(told);
+            let needed: i64 = links.iter().map(|&k| holds[k]).sum();
+            prop_assert_eq!(told.good, Some(needed <= room));
             prop_assert_eq!(lower <= range[0] && range[1] <= upper, needed <= room);
-            let given: i64 = told.chain.iter().map(|link| shares[number(link)]).sum();
-            if given + told.chain.len() as i64 > room {
-                bounded.extend(told.chain.iter().map(number));
+            let given: i64 = links.iter().map(|&k| shares[k]).sum();
+            if given + links.len() as i64 > room {
+                bounded.extend(links);
             }
         }
         // No share could be larger: some drawing dimension of its chain has less than a step for each link left.
-        for told in &derived.result.dimensions {
-            prop_assert!(told.chain.iter().all(|link| bounded.contains(&number(link))));
+        for told in &result.dimensions {
+            prop_assert!(chain(told).iter().all(|k| bounded.contains(k)));
         }
-        for (cut, removal) in derived.chart.cuts.iter().zip(&removals) {
+        for (cut, removal) in derived.cuts.iter().zip(&removals) {
             prop_assert!(removal.is_none_or(|removal| removal[0] >= cut.least_removal.picometres()));
         }
-        prop_assert!(derived.result.removals.iter().all(RemovalResult::suffices));
-        prop_assert_eq!(derived.result, derived.chart.evaluate()?);
+        prop_assert!(result.removals.iter().all(|told| told.good == Some(true)));
+        prop_assert_eq!(result, derived.evaluate()?);
     }
 
     #[test]
@@ -272,7 +276,7 @@ fn the_widest_charts_are_derived_in_time_and_in_range() {
             chart = chart.cut(cut).drawing("x", &names[k], "0", drawn);
         }
         match chart.derive(Some(picometres(resolution))) {
-            Ok(derived) => assert_eq!(derived.result.is_good(), holds == 1),
+            Ok(derived) => assert_eq!(derived.good, holds == 1),
             Err(error) => assert!(matches!(error, ChartError::OutOfRange { .. }) && holds > 1, "{error}"),
         }
     }
@@ -320,7 +324,7 @@ fn faults_are_told() {
         Facing::parse("up").unwrap_err().to_string(),
         "`up` is no way for a face to look: write left or right"
     );
-    assert!(chart().evaluate().unwrap().is_good());
+    assert!(chart().evaluate().unwrap().good);
 }
 
 #[test]
@@ -336,7 +340,7 @@ fn faults_of_deriving_are_told() {
     assert!(told(chart("1 mm")).contains("operation 10, `c` from `a`: no drawing dimension"));
     assert!(told(chart("0 mm")).contains("a process cannot hold a tolerance of 0 mm"));
     let full = chart("1 mm").drawing("c", "c", "b", limits("9 ±1 mm"));
-    assert!(full.derive(None).unwrap().result.is_good());
+    assert!(full.derive(None).unwrap().good);
     assert_eq!(
         full.derive(Some(Size::ZERO)).unwrap_err().to_string(),
         "a resolution of 0 mm is not one: it must be positive"
