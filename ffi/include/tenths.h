@@ -6903,6 +6903,34 @@ typedef struct tenths_fit_choice {
 } tenths_fit_choice;
 
 /**
+ * What one contributor has of the whole, in percent.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_contribution_clear`.
+ */
+typedef struct tenths_contribution {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_contribution)`.
+     */
+    size_t struct_size;
+    /**
+     * The name of the contributor.
+     */
+    char *name;
+    /**
+     * Percent of the sum of the squared tolerances.
+     */
+    double rss;
+    /**
+     * Percent of the variance of the closing dimension by the distributions; with correlations it may be negative.
+     */
+    double variance;
+    /**
+     * Percent of the worst case.
+     */
+    double worst_case;
+} tenths_contribution;
+
+/**
  * A face of a tolerance chart.
  */
 typedef struct tenths_chart_face {
@@ -7253,7 +7281,9 @@ typedef struct tenths_summary {
 } tenths_summary;
 
 /**
- * A share of all pieces, and an interval that holds it. Set `struct_size` before the call. NaN on an error.
+ * A share of all pieces, and an interval that holds it with a stated confidence.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
  */
 typedef struct tenths_fraction {
     /**
@@ -7314,7 +7344,9 @@ typedef struct tenths_contributor {
 } tenths_contributor;
 
 /**
- * A mean and a half band about it, in the unit of the stack. Set `struct_size` before the call.
+ * A mean and a half band about it, in the unit of the stack.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
  */
 typedef struct tenths_band {
     /**
@@ -7322,21 +7354,35 @@ typedef struct tenths_band {
      */
     size_t struct_size;
     /**
-     * The mean of the closing dimension; NaN on an error.
+     * The mean of the closing dimension.
      */
     double mean;
     /**
-     * What it lies within of the mean, either way; NaN on an error.
+     * What it lies within of the mean, either way.
      */
     double tolerance;
     /**
-     * 1 where that reaches beyond the worst case, which no parts within their limits can do, else 0.
+     * Whether that reaches beyond the worst case, which no parts within their limits can do. 1 for yes, 0 for no.
      */
     int32_t exceeds_worst_case;
+    /**
+     * The mean less the tolerance.
+     */
+    double lower;
+    /**
+     * The mean plus the tolerance.
+     */
+    double upper;
+    /**
+     * The side whose unit the stack has. 0 inch, 1 metric.
+     */
+    int32_t units;
 } tenths_band;
 
 /**
- * Exact moments of a closing dimension, in the unit of the stack. Set `struct_size` before the call. NaN on an error.
+ * Exact moments of the closing dimension, in the unit of the stack.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
  */
 typedef struct tenths_statistics {
     /**
@@ -7344,11 +7390,11 @@ typedef struct tenths_statistics {
      */
     size_t struct_size;
     /**
-     * Mean.
+     * Mean of the closing dimension.
      */
     double mean;
     /**
-     * Standard deviation.
+     * Standard deviation of the closing dimension.
      */
     double sigma;
     /**
@@ -7359,29 +7405,42 @@ typedef struct tenths_statistics {
      * Fourth standardised moment, 3 for a normal law; NaN where nothing spreads.
      */
     double kurtosis;
+    /**
+     * The side whose unit the mean and the standard deviation are in. 0 inch, 1 metric.
+     */
+    int32_t units;
 } tenths_statistics;
 
 /**
- * Mean and standard deviation of a closing dimension, and how they stand to limits. Set `struct_size` before the
- * call. NaN on an error.
+ * A spread before the limits of its closing dimension.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
  */
-typedef struct tenths_spread {
+typedef struct tenths_spread_within {
     /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_spread)`.
+     * Size of this struct as the caller was compiled: `sizeof(tenths_spread_within)`.
      */
     size_t struct_size;
     /**
      * Mean where every process is centred.
      */
-    double mean;
+    double spread_mean;
     /**
      * By how much the mean may lie off to either side.
      */
-    double shift;
+    double spread_shift;
     /**
      * Standard deviation.
      */
-    double sigma;
+    double spread_sigma;
+    /**
+     * The lower limit; minus infinity where there is none.
+     */
+    double lower;
+    /**
+     * The upper limit; infinity where there is none.
+     */
+    double upper;
     /**
      * Distance from the lower limit, in standard deviations, of the mean nearest to it; infinite where nothing spreads.
      */
@@ -7398,7 +7457,7 @@ typedef struct tenths_spread {
      * Share of the pieces above the upper limit, for a normal closing dimension with the mean nearest to it.
      */
     double fraction_above;
-} tenths_spread;
+} tenths_spread_within;
 
 /**
  * Taylor's constants as trials tell them, with standard errors. Set `struct_size` before the call.
@@ -14543,6 +14602,14 @@ void tenths_fit_clear(struct tenths_fit *object);
 void tenths_fit_choice_clear(struct tenths_fit_choice *object);
 
 /**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_contribution_clear(struct tenths_contribution *object);
+
+/**
  * Evaluates a tolerance chart: whether stock and cuts, in their order, make the dimensions of a drawing, and what
  * stock each cut removes.
  *
@@ -15157,7 +15224,7 @@ tenths_status tenths_stack_spread(const struct tenths_stack *stack,
                                   int32_t shift,
                                   double lower,
                                   double upper,
-                                  struct tenths_spread *spread);
+                                  struct tenths_spread_within *spread);
 
 /**
  * What each contributor has of the whole, in percent: of the sum of the squared tolerances, of the variance by the

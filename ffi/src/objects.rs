@@ -843,3 +843,217 @@ pub unsafe extern "C" fn tenths_fit_choice_clear(object: *mut tenths_fit_choice)
         }
     }
 }
+
+/// A mean and a half band about it, in the unit of the stack.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_band {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_band)`.
+    pub struct_size: usize,
+    /// The mean of the closing dimension.
+    pub mean: f64,
+    /// What it lies within of the mean, either way.
+    pub tolerance: f64,
+    /// Whether that reaches beyond the worst case, which no parts within their limits can do. 1 for yes, 0 for no.
+    pub exceeds_worst_case: i32,
+    /// The mean less the tolerance.
+    pub lower: f64,
+    /// The mean plus the tolerance.
+    pub upper: f64,
+    /// The side whose unit the stack has. 0 inch, 1 metric.
+    pub units: i32,
+}
+
+impl Filled for tenths_band {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let mean = values.number();
+        let tolerance = values.number();
+        let exceeds_worst_case = values.small();
+        let lower = values.number();
+        let upper = values.number();
+        let units = values.small();
+        Self { struct_size: size_of::<Self>(), mean, tolerance, exceeds_worst_case, lower, upper, units }
+    }
+}
+
+/// Exact moments of the closing dimension, in the unit of the stack.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_statistics {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_statistics)`.
+    pub struct_size: usize,
+    /// Mean of the closing dimension.
+    pub mean: f64,
+    /// Standard deviation of the closing dimension.
+    pub sigma: f64,
+    /// Third standardised moment; NaN where nothing spreads.
+    pub skewness: f64,
+    /// Fourth standardised moment, 3 for a normal law; NaN where nothing spreads.
+    pub kurtosis: f64,
+    /// The side whose unit the mean and the standard deviation are in. 0 inch, 1 metric.
+    pub units: i32,
+}
+
+impl Filled for tenths_statistics {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let mean = values.number();
+        let sigma = values.number();
+        let skewness = values.number();
+        let kurtosis = values.number();
+        let units = values.small();
+        Self { struct_size: size_of::<Self>(), mean, sigma, skewness, kurtosis, units }
+    }
+}
+
+/// Mean and standard deviation of the closing dimension, in the unit of the stack.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_spread {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_spread)`.
+    pub struct_size: usize,
+    /// Mean where every process is centred.
+    pub mean: f64,
+    /// By how much the mean may lie off to either side.
+    pub shift: f64,
+    /// Standard deviation.
+    pub sigma: f64,
+}
+
+impl Filled for tenths_spread {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let mean = values.number();
+        let shift = values.number();
+        let sigma = values.number();
+        Self { struct_size: size_of::<Self>(), mean, shift, sigma }
+    }
+}
+
+/// A spread before the limits of its closing dimension.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_spread_within {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_spread_within)`.
+    pub struct_size: usize,
+    /// Mean where every process is centred.
+    pub spread_mean: f64,
+    /// By how much the mean may lie off to either side.
+    pub spread_shift: f64,
+    /// Standard deviation.
+    pub spread_sigma: f64,
+    /// The lower limit; minus infinity where there is none.
+    pub lower: f64,
+    /// The upper limit; infinity where there is none.
+    pub upper: f64,
+    /// Distance from the lower limit, in standard deviations, of the mean nearest to it; infinite where nothing spreads.
+    pub z_lower: f64,
+    /// Distance from the upper limit, in standard deviations, of the mean nearest to it; infinite where nothing spreads.
+    pub z_upper: f64,
+    /// Share of the pieces below the lower limit, for a normal closing dimension with the mean nearest to it.
+    pub fraction_below: f64,
+    /// Share of the pieces above the upper limit, for a normal closing dimension with the mean nearest to it.
+    pub fraction_above: f64,
+}
+
+impl Filled for tenths_spread_within {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let spread_values = &mut values.object();
+        let spread_mean = spread_values.number();
+        let spread_shift = spread_values.number();
+        let spread_sigma = spread_values.number();
+        let lower = values.number();
+        let upper = values.number();
+        let z_lower = values.number();
+        let z_upper = values.number();
+        let fraction_below = values.number();
+        let fraction_above = values.number();
+        Self { struct_size: size_of::<Self>(), spread_mean, spread_shift, spread_sigma, lower, upper, z_lower, z_upper, fraction_below, fraction_above }
+    }
+}
+
+/// What one contributor has of the whole, in percent.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_contribution_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_contribution {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_contribution)`.
+    pub struct_size: usize,
+    /// The name of the contributor.
+    pub name: *mut c_char,
+    /// Percent of the sum of the squared tolerances.
+    pub rss: f64,
+    /// Percent of the variance of the closing dimension by the distributions; with correlations it may be negative.
+    pub variance: f64,
+    /// Percent of the worst case.
+    pub worst_case: f64,
+}
+
+impl Filled for tenths_contribution {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let name = values.text();
+        let rss = values.number();
+        let variance = values.number();
+        let worst_case = values.number();
+        Self { struct_size: size_of::<Self>(), name, rss, variance, worst_case }
+    }
+}
+
+impl tenths_contribution {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.name);
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_contribution_clear(object: *mut tenths_contribution) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// A share of all pieces, and an interval that holds it with a stated confidence.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_fraction {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_fraction)`.
+    pub struct_size: usize,
+    /// The share in the sample.
+    pub value: f64,
+    /// Lower end of the interval.
+    pub lower: f64,
+    /// Upper end of the interval.
+    pub upper: f64,
+}
+
+impl Filled for tenths_fraction {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let value = values.number();
+        let lower = values.number();
+        let upper = values.number();
+        Self { struct_size: size_of::<Self>(), value, lower, upper }
+    }
+}

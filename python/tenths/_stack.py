@@ -9,13 +9,8 @@ from . import _describe, _formula, _tenths
 
 __all__ = [
     "Allotted",
-    "Band",
-    "Contribution",
-    "Contributions",
     "Extremes",
-    "Fraction",
     "Moments",
-    "Statistics",
     "Tolerances",
     "allocation_html",
     "evaluate",
@@ -31,47 +26,6 @@ __all__ = [
 ]
 
 BLOCK = 16_384  # samples in a block
-
-
-class Band(NamedTuple):
-    """A mean and a half band about it, in the unit of the stack.
-
-    `exceeds_worst_case` tells that it reaches beyond the worst case, which no parts within their limits can do.
-    """
-
-    mean: float
-    tolerance: float
-    exceeds_worst_case: bool
-
-    @property
-    def lower(self):
-        """The mean less the tolerance."""
-        return self.mean - self.tolerance
-
-    @property
-    def upper(self):
-        """The mean and the tolerance."""
-        return self.mean + self.tolerance
-
-
-class Statistics(NamedTuple):
-    """Exact moments of a closing dimension, in the unit of the stack; skewness and kurtosis are standardised, so that a
-    normal law has 0 and 3, and NaN where nothing spreads."""
-
-    mean: float
-    sigma: float
-    skewness: float
-    kurtosis: float
-
-
-class Contribution(NamedTuple):
-    """What one dimension has of the whole, in percent: of the sum of squared tolerances, of the variance by the
-    distributions (with correlations it may be negative), and of the worst case."""
-
-    name: str
-    rss: float
-    variance: float
-    worst_case: float
 
 
 class Allotted(NamedTuple):
@@ -118,17 +72,6 @@ class _Rows(tuple):
         return _describe._table(self._heads, self._cells())
 
 
-class Contributions(_Rows):
-    """What each dimension of a stack has of the whole, in percent: a tuple that shows itself as a table."""
-
-    __slots__ = ()
-    _row = Contribution
-    _heads: ClassVar = ["dimension", "of the squared tolerances, %", "of the variance, %", "of the worst case, %"]
-
-    def _cells(self):
-        return [[row.name, *(f"{value:.1f}" for value in row[1:])] for row in self]
-
-
 class Tolerances(_Rows):
     """The tolerances that were chosen for a stack: a tuple that shows itself as a table."""
 
@@ -142,18 +85,6 @@ class Tolerances(_Rows):
             return [row.name, _figure(row.half_band), cost, *("yes" if bound else "" for bound in row[3:])]
 
         return [cells(row) for row in self]
-
-
-class Fraction(NamedTuple):
-    """A share of all pieces in a sample, and the ends of an interval that holds that of the process, by default with 95
-    percent confidence (Wilson's score interval)."""
-
-    value: float
-    lower: float
-    upper: float
-
-    def __float__(self):
-        return self.value
 
 
 class Extremes(NamedTuple):

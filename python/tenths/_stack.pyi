@@ -8,13 +8,8 @@ from ._tenths import Allocation, Propagation, Sample, Stack, VectorLoop
 
 __all__ = [
     "Allotted",
-    "Band",
-    "Contribution",
-    "Contributions",
     "Extremes",
-    "Fraction",
     "Moments",
-    "Statistics",
     "Tolerances",
     "allocation_html",
     "evaluate",
@@ -32,27 +27,6 @@ __all__ = [
 BLOCK: int
 _Row = TypeVar("_Row")
 
-class Band(NamedTuple):
-    mean: float
-    tolerance: float
-    exceeds_worst_case: bool
-    @property
-    def lower(self) -> float: ...
-    @property
-    def upper(self) -> float: ...
-
-class Statistics(NamedTuple):
-    mean: float
-    sigma: float
-    skewness: float
-    kurtosis: float
-
-class Contribution(NamedTuple):
-    name: str
-    rss: float
-    variance: float
-    worst_case: float
-
 class Allotted(NamedTuple):
     name: str
     half_band: float
@@ -65,14 +39,7 @@ class _Rows(tuple[_Row, ...], Generic[_Row]):
     def to_frame(self) -> Any: ...
     def _repr_html_(self) -> str: ...
 
-class Contributions(_Rows[Contribution]): ...
 class Tolerances(_Rows[Allotted]): ...
-
-class Fraction(NamedTuple):
-    value: float
-    lower: float
-    upper: float
-    def __float__(self) -> float: ...
 
 class Extremes(NamedTuple):
     lower: float

@@ -17,4 +17,10 @@ const OBJECTS: &[&ObjectRecord] = &[
     crate::StandardTaper::RECORD,
     crate::Fit::RECORD,
     crate::FitChoice::RECORD,
+    crate::stack::Band::RECORD,
+    crate::stack::Statistics::RECORD,
+    crate::stack::Spread::RECORD,
+    crate::stack::SpreadWithin::RECORD,
+    crate::stack::Contribution::RECORD,
+    crate::stack::Fraction::RECORD,
 ];

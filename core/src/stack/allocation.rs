@@ -7,6 +7,7 @@ use super::StackError;
 use super::linear::{Contributor, Stack};
 use crate::math::{exp, ln, normal_quantile, powf};
 use crate::{Limits, Size, Units};
+use tenths_macros::Object;
 
 /// A half band that no size reaches, in inches or millimetres, and whose square is far from the greatest float.
 const GREATEST_TARGET: f64 = 1e10;
@@ -64,8 +65,9 @@ pub enum Target {
     },
 }
 
-/// What was chosen for a dimension.
-#[derive(Clone, PartialEq, Debug)]
+/// The tolerance that was chosen for a dimension, in the unit of the stack.
+#[derive(Clone, PartialEq, Debug, Object)]
+#[object(restore, tuple)]
 pub struct Allotted {
     /// The name of the contributor.
     pub name: String,

@@ -82,7 +82,7 @@ fn table(name: &str, record: &ObjectRecord, rows: &[Value], shown: Units, units:
 }
 
 /// A value with its unit.
-fn text(kind: &FieldKind, value: &Value, shown: Units, units: Option<Units>) -> String {
+pub(super) fn text(kind: &FieldKind, value: &Value, shown: Units, units: Option<Units>) -> String {
     let kind = kind.present();
     match value {
         Value::Absent => String::new(),

@@ -2,6 +2,7 @@
 mod field;
 mod frame;
 mod html;
+mod row;
 mod value;
 
 use crate::error::value_error;
@@ -50,6 +51,7 @@ const WITH_METHODS: &[(&str, Make)] = &[
     ("Fit", make::<crate::fit::PyFit>),
     ("Knurl", make::<crate::knurl::PyKnurl>),
     ("PositionCheck", make::<crate::position::PyPositionCheck>),
+    ("Spread", make::<crate::spread::PySpread>),
     ("StandardTaper", make::<crate::taper::PyStandardTaper>),
 ];
 
@@ -77,6 +79,14 @@ pub fn objects<'a, 'py, O: Object + 'a>(
     list.into_iter().map(|one| object(py, one)).collect()
 }
 
+/// Objects of the core as rows of a table.
+pub fn rows<'a, 'py, O: Object + 'a>(
+    py: Python<'py>,
+    list: impl IntoIterator<Item = &'a O>,
+) -> PyResult<Bound<'py, PyAny>> {
+    row::rows(py, objects(py, list)?)
+}
+
 fn instance<'py>(py: Python<'py>, told: Told, units: Option<Units>) -> PyResult<Bound<'py, PyAny>> {
     let name = told.record.name;
     match WITH_METHODS.iter().find(|(known, _)| *known == name) {
@@ -89,10 +99,13 @@ fn instance<'py>(py: Python<'py>, told: Told, units: Option<Units>) -> PyResult<
 pub fn add_classes(module: &Bound<'_, PyModule>) -> PyResult<()> {
     let py = module.py();
     module.add_class::<PyObject>()?;
+    module.add_class::<row::PyRow>()?;
+    row::register(&py.get_type::<row::PyRow>())?;
     module.add_class::<crate::decision::PyDecision>()?;
     module.add_class::<crate::fit::PyFit>()?;
     module.add_class::<crate::knurl::PyKnurl>()?;
     module.add_class::<crate::position::PyPositionCheck>()?;
+    module.add_class::<crate::spread::PySpread>()?;
     module.add_class::<crate::taper::PyStandardTaper>()?;
     for record in tenths::object::objects() {
         let class = match WITH_METHODS.iter().any(|(name, _)| *name == record.name) {
@@ -102,8 +115,13 @@ pub fn add_classes(module: &Bound<'_, PyModule>) -> PyResult<()> {
         field::add(&class, record)?;
         let names: Vec<_> = record.fields().map(|field| field.name).collect();
         class.setattr("__match_args__", PyTuple::new(py, names)?)?;
+        if record.tuple {
+            row::prepare(&class, record)?;
+        }
         module.add(record.name, class)?;
     }
+    module.add_function(wrap_pyfunction!(row::_cells, module)?)?;
+    module.add_function(wrap_pyfunction!(row::_frame, module)?)?;
     module.add_function(wrap_pyfunction!(_restore, module)?)
 }
 
@@ -113,7 +131,8 @@ fn bare_class<'py>(py: Python<'py>, record: &ObjectRecord) -> PyResult<Bound<'py
     namespace.set_item("__module__", "tenths")?;
     namespace.set_item("__doc__", record.doc)?;
     namespace.set_item("__slots__", PyTuple::empty(py))?;
-    py.get_type::<PyType>().call1((record.name, (py.get_type::<PyObject>(),), namespace))
+    let base = if record.tuple { py.get_type::<row::PyRow>() } else { py.get_type::<PyObject>() };
+    py.get_type::<PyType>().call1((record.name, (base,), namespace))
 }
 
 /// What a pickle of an object calls.
