@@ -235,6 +235,42 @@ typedef struct tenths_choice {
 } tenths_choice;
 
 /**
+ * The tolerance that was chosen for a dimension, in the unit of the stack.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_allotted_clear`.
+ */
+typedef struct tenths_allotted {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_allotted)`.
+     */
+    size_t struct_size;
+    /**
+     * The name of the contributor.
+     */
+    char *name;
+    /**
+     * Its half band.
+     */
+    double half_band;
+    /**
+     * 1 where there is a `cost`, and 0 otherwise.
+     */
+    int32_t has_cost;
+    /**
+     * What a piece with it costs; none for a contributor without a choice.
+     */
+    double cost;
+    /**
+     * Whether it is as narrow as its process holds. 1 for yes, 0 for no.
+     */
+    int32_t is_least;
+    /**
+     * Whether it is as wide as its function allows. 1 for yes, 0 for no.
+     */
+    int32_t is_greatest;
+} tenths_allotted;
+
+/**
  * The unit system of every bare number of a call: `TENTHS_INCH` or `TENTHS_METRIC`.
  */
 typedef int32_t tenths_units;
@@ -7851,22 +7887,14 @@ tenths_status tenths_stack_allocate(const struct tenths_stack *stack,
                                     struct tenths_allocation **allocation);
 
 /**
- * What was chosen for each of `count` contributors of the chain.
- *
- * `half_bands` are all of them, in the unit of the stack; `costs` what a piece with it costs, 0 for a contributor that
- * was not to be chosen. `is_least` is 1 where it is as narrow as its process holds, `is_greatest` where it is as wide
- * as its function allows, else 0. Each of `half_bands`, `costs`, `is_least` and `is_greatest` may be null. NaN on an
- * error.
+ * What was chosen for a contributor, by its number from 0: `tenths_allocation_tolerance(allocation, 0, &tolerance)`.
  *
  * # Safety
- * `allocation` came from this library; the arrays are null or writable for `count` elements.
+ * `allocation` came from this library; `tolerance->struct_size` tells the size of the struct.
  */
-tenths_status tenths_allocation_tolerances(const struct tenths_allocation *allocation,
-                                           double *half_bands,
-                                           double *costs,
-                                           int32_t *is_least,
-                                           int32_t *is_greatest,
-                                           size_t count);
+tenths_status tenths_allocation_tolerance(const struct tenths_allocation *allocation,
+                                          size_t number,
+                                          struct tenths_allotted *tolerance);
 
 /**
  * The cost of all pieces whose tolerances were chosen, and the saving: what a little more half band of the closing
@@ -14608,6 +14636,14 @@ void tenths_fit_choice_clear(struct tenths_fit_choice *object);
  * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
  */
 void tenths_contribution_clear(struct tenths_contribution *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_allotted_clear(struct tenths_allotted *object);
 
 /**
  * Evaluates a tolerance chart: whether stock and cuts, in their order, make the dimensions of a drawing, and what

@@ -1057,3 +1057,64 @@ impl Filled for tenths_fraction {
         Self { struct_size: size_of::<Self>(), value, lower, upper }
     }
 }
+
+/// The tolerance that was chosen for a dimension, in the unit of the stack.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_allotted_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_allotted {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_allotted)`.
+    pub struct_size: usize,
+    /// The name of the contributor.
+    pub name: *mut c_char,
+    /// Its half band.
+    pub half_band: f64,
+    /// 1 where there is a `cost`, and 0 otherwise.
+    pub has_cost: i32,
+    /// What a piece with it costs; none for a contributor without a choice.
+    pub cost: f64,
+    /// Whether it is as narrow as its process holds. 1 for yes, 0 for no.
+    pub is_least: i32,
+    /// Whether it is as wide as its function allows. 1 for yes, 0 for no.
+    pub is_greatest: i32,
+}
+
+impl Filled for tenths_allotted {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let name = values.text();
+        let half_band = values.number();
+        let has_cost = values.has();
+        let cost = values.number();
+        let is_least = values.small();
+        let is_greatest = values.small();
+        Self { struct_size: size_of::<Self>(), name, half_band, has_cost, cost, is_least, is_greatest }
+    }
+}
+
+impl tenths_allotted {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.name);
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_allotted_clear(object: *mut tenths_allotted) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}

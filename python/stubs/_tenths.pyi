@@ -8,7 +8,7 @@ from typing_extensions import disjoint_base
 
 from ._remarks import Remarks
 from ._rows import Rows
-from ._stack import Extremes, Moments, Tolerances
+from ._stack import Extremes, Moments
 
 __version__: str
 __all__ = [
@@ -553,7 +553,7 @@ class Allocation:
     @property
     def stack(self) -> Stack: ...
     @property
-    def tolerances(self) -> Tolerances: ...
+    def tolerances(self) -> Rows[Allotted]: ...
     @property
     def cost(self) -> float: ...
     @property
@@ -565,7 +565,7 @@ class Allocation:
     def __ne__(self, other: object, /) -> bool: ...
 
 def _allocation(
-    stack: Stack, rows: Sequence[tuple[str, float, float | None, bool, bool]], cost: float, saving: float
+    stack: Stack, rows: Sequence[Allotted], cost: float, saving: float
 ) -> Allocation: ...
 @final
 class VectorLoop:

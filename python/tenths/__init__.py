@@ -11,14 +11,13 @@ from ._materials import Material, Materials
 from ._remarks import Remark, Remarks
 from ._rows import Rows
 from ._stack import (
-    Allotted,
     Extremes,
     Moments,
-    Tolerances,
     split_blocks,
 )
 from ._tenths import (
     Allocation,
+    Allotted,
     Band,
     Blocks,
     ChartResult,
@@ -120,7 +119,6 @@ __all__ = [
     "StandardTaper",
     "TaylorFit",
     "Thread",
-    "Tolerances",
     "VectorLoop",
     "__version__",
     "check_master",

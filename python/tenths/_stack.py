@@ -1,17 +1,15 @@
 """Tolerance stacks and functions whose inputs vary: named results, tables, and what a notebook shows."""
 
 import html
-from typing import ClassVar, NamedTuple
+from typing import NamedTuple
 
 import numpy
 
 from . import _describe, _formula, _tenths
 
 __all__ = [
-    "Allotted",
     "Extremes",
     "Moments",
-    "Tolerances",
     "allocation_html",
     "evaluate",
     "faces",
@@ -26,65 +24,6 @@ __all__ = [
 ]
 
 BLOCK = 16_384  # samples in a block
-
-
-class Allotted(NamedTuple):
-    """The tolerance that was chosen for one dimension: its half band in the unit of the stack, what a piece with it costs
-    (None for one that keeps its own), and whether it is as narrow as its process holds or as wide as its function allows.
-    """
-
-    name: str
-    half_band: float
-    cost: float | None
-    is_least: bool
-    is_greatest: bool
-
-
-class _Rows(tuple):
-    """Named tuples that show themselves as a table."""
-
-    __slots__ = ()
-    _row: ClassVar[type]
-    _heads: ClassVar[list[str]]
-
-    def _cells(self):
-        raise NotImplementedError
-
-    def to_dicts(self):
-        """A dict for each dimension, as ``pandas.DataFrame`` takes them."""
-        return [row._asdict() for row in self]
-
-    def to_frame(self):
-        """The table as a DataFrame of pandas'."""
-        import pandas
-
-        return pandas.DataFrame(self.to_dicts(), columns=self._row._fields)
-
-    def __repr__(self):
-        rows = [self._row._fields, *self._cells()]
-        widths = [max(map(len, column)) for column in zip(*rows)]
-        return "\n".join(
-            "  ".join([row[0].ljust(widths[0]), *(cell.rjust(width) for cell, width in zip(row[1:], widths[1:]))])
-            for row in rows
-        )
-
-    def _repr_html_(self):
-        return _describe._table(self._heads, self._cells())
-
-
-class Tolerances(_Rows):
-    """The tolerances that were chosen for a stack: a tuple that shows itself as a table."""
-
-    __slots__ = ()
-    _row = Allotted
-    _heads: ClassVar = ["dimension", "half band", "cost of a piece", "least", "greatest"]
-
-    def _cells(self):
-        def cells(row):
-            cost = "" if row.cost is None else _figure(row.cost)
-            return [row.name, _figure(row.half_band), cost, *("yes" if bound else "" for bound in row[3:])]
-
-        return [cells(row) for row in self]
 
 
 class Extremes(NamedTuple):

@@ -1,5 +1,5 @@
 from collections.abc import Callable, Sequence
-from typing import Any, Generic, NamedTuple, TypeVar
+from typing import Any, NamedTuple
 
 import numpy
 from numpy.typing import NDArray
@@ -7,10 +7,8 @@ from numpy.typing import NDArray
 from ._tenths import Allocation, Propagation, Sample, Stack, VectorLoop
 
 __all__ = [
-    "Allotted",
     "Extremes",
     "Moments",
-    "Tolerances",
     "allocation_html",
     "evaluate",
     "faces",
@@ -25,21 +23,6 @@ __all__ = [
 ]
 
 BLOCK: int
-_Row = TypeVar("_Row")
-
-class Allotted(NamedTuple):
-    name: str
-    half_band: float
-    cost: float | None
-    is_least: bool
-    is_greatest: bool
-
-class _Rows(tuple[_Row, ...], Generic[_Row]):
-    def to_dicts(self) -> list[dict[str, Any]]: ...
-    def to_frame(self) -> Any: ...
-    def _repr_html_(self) -> str: ...
-
-class Tolerances(_Rows[Allotted]): ...
 
 class Extremes(NamedTuple):
     lower: float

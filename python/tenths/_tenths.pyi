@@ -9,7 +9,7 @@ from typing_extensions import disjoint_base
 
 from ._remarks import Remarks
 from ._rows import Rows
-from ._stack import Extremes, Moments, Tolerances
+from ._stack import Extremes, Moments
 
 __version__: str
 __all__ = [
@@ -29,6 +29,7 @@ __all__ = [
     "SpreadWithin",
     "Contribution",
     "Fraction",
+    "Allotted",
     "__version__",
     "DomainError",
     "Formula",
@@ -468,6 +469,26 @@ class Fraction(Row):
     @property
     def upper(self) -> float:
         """Upper end of the interval."""
+
+@final
+class Allotted(Row):
+    """The tolerance that was chosen for a dimension, in the unit of the stack."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def name(self) -> str:
+        """The name of the contributor."""
+    @property
+    def half_band(self) -> float:
+        """Its half band."""
+    @property
+    def cost(self) -> float | None:
+        """What a piece with it costs; none for a contributor without a choice."""
+    @property
+    def is_least(self) -> bool:
+        """Whether it is as narrow as its process holds."""
+    @property
+    def is_greatest(self) -> bool:
+        """Whether it is as wide as its function allows."""
 
 
 @final
@@ -925,7 +946,7 @@ class Allocation:
     @property
     def stack(self) -> Stack: ...
     @property
-    def tolerances(self) -> Tolerances: ...
+    def tolerances(self) -> Rows[Allotted]: ...
     @property
     def cost(self) -> float: ...
     @property
@@ -937,7 +958,7 @@ class Allocation:
     def __ne__(self, other: object, /) -> bool: ...
 
 def _allocation(
-    stack: Stack, rows: Sequence[tuple[str, float, float | None, bool, bool]], cost: float, saving: float
+    stack: Stack, rows: Sequence[Allotted], cost: float, saving: float
 ) -> Allocation: ...
 @final
 class VectorLoop:

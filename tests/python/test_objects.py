@@ -19,6 +19,7 @@ OBJECTS = [
     STACK.rss(),
     STACK.statistics(),
     STACK.contributions()[0],
+    STACK.allocate({"plate": tenths.CostCurve.reciprocal(1, least=0.01)}, worst_case=0.4).tolerances[1],
     STACK.spread("static"),
     STACK.spread("static").within(29.7, float("inf")),
     STACK.sample(1000, 1, limits=(29.9, 30.1)).fraction_out,

@@ -23,4 +23,5 @@ const OBJECTS: &[&ObjectRecord] = &[
     crate::stack::SpreadWithin::RECORD,
     crate::stack::Contribution::RECORD,
     crate::stack::Fraction::RECORD,
+    crate::stack::Allotted::RECORD,
 ];

@@ -56,7 +56,7 @@ const WITH_METHODS: &[(&str, Make)] = &[
 ];
 
 fn make<C: Holds>(py: Python<'_>, object: PyObject) -> PyResult<Bound<'_, PyAny>> {
-    let held = C::Held::restore(&object.told).ok_or_else(not_its_values)?;
+    let held: C::Held = object.restored()?;
     let object = PyObject { told: held.tell(), ..object };
     Ok(Bound::new(py, PyClassInitializer::from(object).add_subclass(C::hold(held)))?.into_any())
 }
@@ -164,6 +164,14 @@ impl PyObject {
     /// The units in which its numbers stand: its own, or those of the namespace it comes from.
     fn shown_units(&self) -> Option<Units> {
         self.told.units().or(self.units)
+    }
+
+    /// The object of the core with its values.
+    pub fn restored<O: Restored>(&self) -> PyResult<O> {
+        match self.told.record.name == O::RECORD.name {
+            true => O::restore(&self.told).ok_or_else(not_its_values),
+            false => Err(not_its_values()),
+        }
     }
 
     /// The values of its fields in Python.
