@@ -282,7 +282,7 @@ fn texts() {
         |text: &'static str| iso_limits(text),
         |text: &'static str| iso_limits_rounded_js(text),
         |name: &'static str, nominal: Size| Fit::inch(name, nominal),
-        |name: &'static str| <FitBasis as tenths::object::Choice>::of_name(name),
+        |name: &'static str| <FitBasis as object::Choice>::of_name(name),
         |text: &'static str| Thread::parse(text),
         |text: &'static str| StandardTaper::parse(text),
         |text: &'static str| Knurl::parse(text),

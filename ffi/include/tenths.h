@@ -6685,83 +6685,6 @@ typedef struct tenths_material {
 } tenths_material;
 
 /**
- * One member of a pair of gauges: the limits it is made to, and what it proves.
- *
- * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_gauge_member_clear`.
- */
-typedef struct tenths_gauge_member {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_gauge_member)`.
-     */
-    size_t struct_size;
-    /**
-     * The limits to which the member is made. Their nominal size is the size that it is named by. The lower limit.
-     */
-    int64_t limits_lower;
-    /**
-     * The upper limit.
-     */
-    int64_t limits_upper;
-    /**
-     * The size that deviations are counted from.
-     */
-    int64_t limits_nominal;
-    /**
-     * What is known of a part that this member judges good.
-     */
-    char *proves;
-    /**
-     * 1 where there is a `master`, and 0 otherwise.
-     */
-    int32_t has_master;
-    /**
-     * The limits of a master that this member is set or checked with; for rings and snap gauges that have a class
-     * or a scheme. The lower limit.
-     */
-    int64_t master_lower;
-    /**
-     * The upper limit.
-     */
-    int64_t master_upper;
-    /**
-     * The size that deviations are counted from.
-     */
-    int64_t master_nominal;
-} tenths_gauge_member;
-
-/**
- * Something that is computable, and yet wrong or worth a second look for the job.
- *
- * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_finding_clear`.
- */
-typedef struct tenths_finding {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_finding)`.
-     */
-    size_t struct_size;
-    /**
-     * A name that stays the same, for programs: `seat_too_shallow`.
-     */
-    char *code;
-    /**
-     * How much it weighs. 0 note, 1 warning, 2 error.
-     */
-    int32_t severity;
-    /**
-     * Where in the document: a JSON Pointer.
-     */
-    char *place;
-    /**
-     * What was found.
-     */
-    char *message;
-    /**
-     * What to do about it.
-     */
-    char *remedy;
-} tenths_finding;
-
-/**
  * A standard taper: how much the diameter changes over the length, and how large it is at its gauge line.
  *
  * ```
@@ -6839,132 +6762,6 @@ typedef struct tenths_standard_taper {
      */
     int32_t is_from_memory;
 } tenths_standard_taper;
-
-/**
- * A fit that holds a wish.
- *
- * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_fit_choice_clear`.
- */
-typedef struct tenths_fit_choice {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_fit_choice)`.
-     */
-    size_t struct_size;
-    /**
-     * The nominal size, that of the hole where the two were given.
-     */
-    int64_t fit_nominal;
-    /**
-     * Limits of the hole. The lower limit.
-     */
-    int64_t fit_hole_lower;
-    /**
-     * The upper limit.
-     */
-    int64_t fit_hole_upper;
-    /**
-     * The size that deviations are counted from.
-     */
-    int64_t fit_hole_nominal;
-    /**
-     * Limits of the shaft. The lower limit.
-     */
-    int64_t fit_shaft_lower;
-    /**
-     * The upper limit.
-     */
-    int64_t fit_shaft_upper;
-    /**
-     * The size that deviations are counted from.
-     */
-    int64_t fit_shaft_nominal;
-    /**
-     * What the largest hole leaves about the smallest shaft; negative if that still interferes.
-     */
-    int64_t fit_max_clearance;
-    /**
-     * What the smallest hole leaves about the largest shaft; negative if they interfere.
-     */
-    int64_t fit_min_clearance;
-    /**
-     * Whether the fit is loose, tight, or may be either. Line to line counts as loose where it is the tightest, and as
-     * tight where it is the loosest. 0 clearance, 1 transition, 2 interference.
-     */
-    int32_t fit_kind;
-    /**
-     * 1 where there is a `fit_basis`, and 0 otherwise.
-     */
-    int32_t has_fit_basis;
-    /**
-     * Hole basis, where the hole starts at the nominal size, or shaft basis, where the shaft ends there; hole basis
-     * where both do, and none where neither does. 0 hole, 1 shaft.
-     */
-    int32_t fit_basis;
-    /**
-     * 1 where there is a `fit_standard`, and 0 otherwise.
-     */
-    int32_t has_fit_standard;
-    /**
-     * The standard with its edition, if the fit is one of a standard.
-     */
-    char *fit_standard;
-    /**
-     * Where the figures come from.
-     */
-    char *fit_source;
-    /**
-     * 1 where there is a `fit_symbol`, and 0 otherwise.
-     */
-    int32_t has_fit_symbol;
-    /**
-     * What stands for the fit in designations: `H7/g6` or `FN2`; none for limits as given.
-     */
-    char *fit_symbol;
-    /**
-     * Whether figures of this fit are from memory, in part at least. 1 for yes, 0 for no.
-     */
-    int32_t fit_is_from_memory;
-    /**
-     * 1 where there is a `fit_designation`, and 0 otherwise.
-     */
-    int32_t has_fit_designation;
-    /**
-     * The designation, which reads as the same fit; none for limits as given.
-     */
-    char *fit_designation;
-    /**
-     * How much it is recommended. 0 preferred, 1 recommended, 2 other.
-     */
-    int32_t preference;
-} tenths_fit_choice;
-
-/**
- * What one contributor has of the whole, in percent.
- *
- * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_contribution_clear`.
- */
-typedef struct tenths_contribution {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_contribution)`.
-     */
-    size_t struct_size;
-    /**
-     * The name of the contributor.
-     */
-    char *name;
-    /**
-     * Percent of the sum of the squared tolerances.
-     */
-    double rss;
-    /**
-     * Percent of the variance of the closing dimension by the distributions; with correlations it may be negative.
-     */
-    double variance;
-    /**
-     * Percent of the worst case.
-     */
-    double worst_case;
-} tenths_contribution;
 
 /**
  * A face of a tolerance chart.
@@ -14571,14 +14368,6 @@ const char *tenths_material_name(size_t index);
  * # Safety
  * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
  */
-void tenths_gauge_member_clear(struct tenths_gauge_member *object);
-
-/**
- * Frees the texts and arrays of `object`, which may be null, and makes them null.
- *
- * # Safety
- * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
- */
 void tenths_gauge_clear(struct tenths_gauge *object);
 
 /**
@@ -14588,14 +14377,6 @@ void tenths_gauge_clear(struct tenths_gauge *object);
  * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
  */
 void tenths_decision_clear(struct tenths_decision *object);
-
-/**
- * Frees the texts and arrays of `object`, which may be null, and makes them null.
- *
- * # Safety
- * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
- */
-void tenths_finding_clear(struct tenths_finding *object);
 
 /**
  * Frees the texts and arrays of `object`, which may be null, and makes them null.
@@ -14620,22 +14401,6 @@ void tenths_standard_taper_clear(struct tenths_standard_taper *object);
  * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
  */
 void tenths_fit_clear(struct tenths_fit *object);
-
-/**
- * Frees the texts and arrays of `object`, which may be null, and makes them null.
- *
- * # Safety
- * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
- */
-void tenths_fit_choice_clear(struct tenths_fit_choice *object);
-
-/**
- * Frees the texts and arrays of `object`, which may be null, and makes them null.
- *
- * # Safety
- * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
- */
-void tenths_contribution_clear(struct tenths_contribution *object);
 
 /**
  * Frees the texts and arrays of `object`, which may be null, and makes them null.

@@ -1,6 +1,6 @@
 //! The reference of objects: a section for each, with a table of its fields.
 use crate::Text;
-use crate::objects::c_name;
+use crate::objects::{c_name, crosses, sources};
 use std::fmt::Write;
 use std::path::Path;
 use tenths::Units;
@@ -18,8 +18,8 @@ itself as a table and has `to_dicts()` and `to_frame()`.
 
 ";
 
-pub(crate) fn page(_: &Path) -> Text {
-    let mut text = String::from(HEAD);
+pub(crate) fn page(root: &Path) -> Text {
+    let (sources, mut text) = (sources(root)?, String::from(HEAD));
     for record in objects() {
         writeln!(text, "## {}\n\n{}\n", record.name, linkless(record.doc))?;
         let unpacked: Vec<_> = record.fields[0].iter().map(|field| format!("`{}`", field.name)).collect();
@@ -27,11 +27,11 @@ pub(crate) fn page(_: &Path) -> Text {
             true => format!(" In Python it unpacks as {}.", unpacked.join(", ")),
             false => String::new(),
         };
-        writeln!(
-            text,
-            "In C `{}`.{unpacked}\n\n| field | kind | meaning |\n| --- | --- | --- |",
-            c_name(record)
-        )?;
+        let in_c = match crosses(record, &sources) {
+            true => format!("In C `{}`.", c_name(record)),
+            false => "In C it has no struct of its own.".into(),
+        };
+        writeln!(text, "{in_c}{unpacked}\n\n| field | kind | meaning |\n| --- | --- | --- |")?;
         for field in record.fields() {
             let meaning = linkless(field.doc).replace('\n', " ").replace('|', "\\|");
             writeln!(text, "| `{}` | {} | {meaning} |", field.name, kind(&field.kind))?;
