@@ -132,7 +132,7 @@ pub unsafe extern \"C\" fn {name}_clear(object: *mut {name}) {{
 /// A text as lines of documentation.
 fn doc(text: &mut String, margin: &str, lines: &str) {
     for line in lines.lines() {
-        *text += &format!("{margin}/// {line}").trim_end().to_string();
+        *text += format!("{margin}/// {line}").trim_end();
         text.push('\n');
     }
 }
