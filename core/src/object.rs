@@ -25,6 +25,8 @@ pub struct ObjectRecord {
     pub doc: &'static str,
     /// The fields of the struct, then what its methods tell.
     pub fields: [&'static [Field]; 2],
+    /// Whether it unpacks in Python as a tuple of the fields of the struct.
+    pub tuple: bool,
 }
 
 /// One thing that an object has.

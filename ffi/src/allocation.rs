@@ -1,11 +1,13 @@
 //! The cheapest tolerances of a chain.
 use crate::guard::{guard, text};
 use crate::handle::{array, copy, counted, elements, free, hand_over, handle, results};
+use crate::object::write;
+use crate::objects::tenths_allotted;
 use crate::stack::{TENTHS_DEFECTS, TENTHS_RSS, TENTHS_WORST_CASE, tenths_stack};
 use crate::status::{Failure, tenths_status};
 use std::ffi::c_char;
-use tenths::Size;
 use tenths::stack::{Allocation, Choice, CostCurve, Stack, StackError, Target};
+use tenths::{Size, Units};
 
 /// A cost of `fixed + scale / half_band ^ exponent`: the reciprocal power model.
 pub const TENTHS_RECIPROCAL: i32 = 0;
@@ -111,43 +113,23 @@ pub unsafe extern "C" fn tenths_stack_allocate(
     guard(|| unsafe { hand_over(allocation, "allocation", make) })
 }
 
-/// What was chosen for each of `count` contributors of the chain.
-///
-/// `half_bands` are all of them, in the unit of the stack; `costs` what a piece with it costs, 0 for a contributor that
-/// was not to be chosen. `is_least` is 1 where it is as narrow as its process holds, `is_greatest` where it is as wide
-/// as its function allows, else 0. Each of `half_bands`, `costs`, `is_least` and `is_greatest` may be null. NaN on an
-/// error.
+/// What was chosen for a contributor, by its number from 0: `tenths_allocation_tolerance(allocation, 0, &tolerance)`.
 ///
 /// # Safety
-/// `allocation` came from this library; the arrays are null or writable for `count` elements.
+/// `allocation` came from this library; `tolerance->struct_size` tells the size of the struct.
 #[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_allocation_tolerances(
+pub unsafe extern "C" fn tenths_allocation_tolerance(
     allocation: *const tenths_allocation,
-    half_bands: *mut f64,
-    costs: *mut f64,
-    is_least: *mut i32,
-    is_greatest: *mut i32,
-    count: usize,
+    number: usize,
+    tolerance: *mut tenths_allotted,
 ) -> tenths_status {
-    guard(|| {
-        // SAFETY: the caller's promises.
-        let [half_bands, costs] = unsafe { [half_bands, costs].map(|array| results(array, count)) };
+    let made = || {
         // SAFETY: the caller's promise.
-        let tolerances = &unsafe { handle(allocation, "allocation") }?.allocation.tolerances;
-        let (half_bands, costs) = (half_bands?, costs?);
-        counted("contributors", tolerances.len(), count)?;
-        copy(tolerances.iter().map(|one| one.half_band), half_bands);
-        copy(tolerances.iter().map(|one| one.cost.unwrap_or(0.0)), costs);
-        for (k, one) in tolerances.iter().enumerate() {
-            for (marks, is_so) in [(is_least, one.is_least), (is_greatest, one.is_greatest)] {
-                if !marks.is_null() {
-                    // SAFETY: the caller's promise: there are as many as contributors.
-                    unsafe { marks.add(k).write(i32::from(is_so)) };
-                }
-            }
-        }
-        Ok(())
-    })
+        let made = &unsafe { handle(allocation, "allocation") }?.allocation;
+        Ok(made.tolerance(number)?.clone())
+    };
+    // SAFETY: the caller's promise.
+    guard(|| unsafe { write(tolerance, "tenths_allotted", Units::Metric, made) })
 }
 
 /// The cost of all pieces whose tolerances were chosen, and the saving: what a little more half band of the closing

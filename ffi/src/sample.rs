@@ -2,9 +2,12 @@
 use crate::describe::fill;
 use crate::guard::{guard, place};
 use crate::handle::{answer, array, copy, free, given, hand_over, handle, results};
+use crate::object::write;
+use crate::objects::tenths_fraction;
 use crate::stack::tenths_stack;
 use crate::status::{Failure, tenths_status};
-use tenths::stack::{Blocks, Fraction, Sample, Sampling};
+use tenths::Units;
+use tenths::stack::{Blocks, Sample, Sampling};
 
 /// How many samples to take, and of which stream. Set by `tenths_sampling_init`, then change what is to be different.
 #[repr(C)]
@@ -83,20 +86,6 @@ pub struct tenths_summary {
     /// How many values are kept for `tenths_sample_values`: all that are defined, or none of a sample of more than
     /// 2^24.
     pub kept: u64,
-}
-
-/// A share of all pieces, and an interval that holds it. Set `struct_size` before the call. NaN on an error.
-#[repr(C)]
-#[derive(Clone, Copy)]
-pub struct tenths_fraction {
-    /// Size of this struct as the caller was compiled: `sizeof(tenths_fraction)`.
-    pub struct_size: usize,
-    /// The share in the sample.
-    pub value: f64,
-    /// Lower end of the interval.
-    pub lower: f64,
-    /// Upper end of the interval.
-    pub upper: f64,
 }
 
 /// Sets a sampling of `count` values of the stream `seed`, without limits. Set `struct_size` before the call.
@@ -312,8 +301,6 @@ pub unsafe extern "C" fn tenths_sample_fraction_out(
     confidence: f64,
     fraction: *mut tenths_fraction,
 ) -> tenths_status {
-    let struct_size = size_of::<tenths_fraction>();
-    let none = tenths_fraction { struct_size, value: f64::NAN, lower: f64::NAN, upper: f64::NAN };
     let made = || {
         // SAFETY: the caller's promise.
         let sample = unsafe { handle(sample, "sample") }?;
@@ -321,11 +308,10 @@ pub unsafe extern "C" fn tenths_sample_fraction_out(
         if !is_confidence {
             return Err(Failure::Confidence(confidence));
         }
-        let Fraction { value, lower, upper } = sample.sample.fraction_out_at(confidence);
-        Ok(tenths_fraction { struct_size, value, lower, upper })
+        Ok(sample.sample.fraction_out_at(confidence))
     };
     // SAFETY: the caller's promise.
-    guard(|| unsafe { answer(fraction, "tenths_fraction", none, made) })
+    guard(|| unsafe { write(fraction, "tenths_fraction", Units::Metric, made) })
 }
 
 /// The values that each of `count` percentages of the sample do not exceed, and by how much they may be off either way:

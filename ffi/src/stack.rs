@@ -3,11 +3,14 @@ use crate::describe::fill;
 use crate::distribution::{distribution, tenths_distribution};
 use crate::fit::tenths_limits_out;
 use crate::guard::{guard, place, side, tenths_units, text};
-use crate::handle::{answer, array, copy, counted, free, given, hand_over, handle, results};
+use crate::handle::{array, copy, counted, free, given, hand_over, handle, results};
+use crate::object::{Filled, write};
+use crate::objects::{tenths_band, tenths_spread_within, tenths_statistics};
 use crate::status::{Failure, tenths_status};
 use std::ffi::c_char;
-use tenths::stack::{Band, Closure, Contributor, MeanShift, Place, Stack, StackError};
-use tenths::{Limits, Size};
+use tenths::object::Object;
+use tenths::stack::{Closure, Contributor, MeanShift, Place, Stack, StackError};
+use tenths::{Limits, Size, Units};
 
 /// A chain of dimensions, which its closing dimension is the sum of: made by `tenths_stack_new`, freed by
 /// `tenths_stack_free`. Several threads may read one at once; while one changes or frees it, no other may use it.
@@ -38,65 +41,12 @@ pub struct tenths_contributor {
     pub count: u32,
 }
 
-/// A mean and a half band about it, in the unit of the stack. Set `struct_size` before the call.
-#[repr(C)]
-#[derive(Clone, Copy)]
-pub struct tenths_band {
-    /// Size of this struct as the caller was compiled: `sizeof(tenths_band)`.
-    pub struct_size: usize,
-    /// The mean of the closing dimension; NaN on an error.
-    pub mean: f64,
-    /// What it lies within of the mean, either way; NaN on an error.
-    pub tolerance: f64,
-    /// 1 where that reaches beyond the worst case, which no parts within their limits can do, else 0.
-    pub exceeds_worst_case: i32,
-}
-
-/// Exact moments of a closing dimension, in the unit of the stack. Set `struct_size` before the call. NaN on an error.
-#[repr(C)]
-#[derive(Clone, Copy)]
-pub struct tenths_statistics {
-    /// Size of this struct as the caller was compiled: `sizeof(tenths_statistics)`.
-    pub struct_size: usize,
-    /// Mean.
-    pub mean: f64,
-    /// Standard deviation.
-    pub sigma: f64,
-    /// Third standardised moment; NaN where nothing spreads.
-    pub skewness: f64,
-    /// Fourth standardised moment, 3 for a normal law; NaN where nothing spreads.
-    pub kurtosis: f64,
-}
-
 /// Every process is centred, with the standard deviation of its short term.
 pub const TENTHS_CENTRED: i32 = 0;
 /// Processes wander from batch to batch, which widens the spread: the half band over 3 Cpk.
 pub const TENTHS_DYNAMIC: i32 = 1;
 /// Processes stay off their middles, all to the same side: the mean moves by the sum of the shifts.
 pub const TENTHS_STATIC: i32 = 2;
-
-/// Mean and standard deviation of a closing dimension, and how they stand to limits. Set `struct_size` before the
-/// call. NaN on an error.
-#[repr(C)]
-#[derive(Clone, Copy)]
-pub struct tenths_spread {
-    /// Size of this struct as the caller was compiled: `sizeof(tenths_spread)`.
-    pub struct_size: usize,
-    /// Mean where every process is centred.
-    pub mean: f64,
-    /// By how much the mean may lie off to either side.
-    pub shift: f64,
-    /// Standard deviation.
-    pub sigma: f64,
-    /// Distance from the lower limit, in standard deviations, of the mean nearest to it; infinite where nothing spreads.
-    pub z_lower: f64,
-    /// Distance from the upper limit, in standard deviations, of the mean nearest to it; infinite where nothing spreads.
-    pub z_upper: f64,
-    /// Share of the pieces below the lower limit, for a normal closing dimension with the mean nearest to it.
-    pub fraction_below: f64,
-    /// Share of the pieces above the upper limit, for a normal closing dimension with the mean nearest to it.
-    pub fraction_above: f64,
-}
 
 /// Every combination of parts within their limits has to keep within those of the closing dimension.
 pub const TENTHS_WORST_CASE: i32 = 0;
@@ -328,7 +278,7 @@ pub unsafe extern "C" fn tenths_stack_rss(
     band: *mut tenths_band,
 ) -> tenths_status {
     // SAFETY: the caller's promise.
-    unsafe { write_band(stack, band, |stack| Ok(stack.rss()?)) }
+    guard(|| unsafe { write_of(stack, band, "tenths_band", |stack| Ok(stack.rss()?)) })
 }
 
 /// `tenths_stack_rss` times a factor for what processes do beyond theory; 1.5 is Bender's.
@@ -342,7 +292,7 @@ pub unsafe extern "C" fn tenths_stack_inflated_rss(
     band: *mut tenths_band,
 ) -> tenths_status {
     // SAFETY: the caller's promise.
-    unsafe { write_band(stack, band, |stack| Ok(stack.inflated_rss(factor)?)) }
+    guard(|| unsafe { write_of(stack, band, "tenths_band", |stack| Ok(stack.inflated_rss(factor)?)) })
 }
 
 /// The mean of worst case and root of the sum of squares, after Spotts.
@@ -355,7 +305,7 @@ pub unsafe extern "C" fn tenths_stack_spotts(
     band: *mut tenths_band,
 ) -> tenths_status {
     // SAFETY: the caller's promise.
-    unsafe { write_band(stack, band, |stack| Ok(stack.spotts()?)) }
+    guard(|| unsafe { write_of(stack, band, "tenths_band", |stack| Ok(stack.spotts()?)) })
 }
 
 /// Shares of the tolerances that the means may be off by add up, and the rest is the root of the sum of squares, after
@@ -376,7 +326,7 @@ pub unsafe extern "C" fn tenths_stack_estimated_mean_shift(
         Ok(stack.estimated_mean_shift(unsafe { array(shares, count, "shares") }?)?)
     };
     // SAFETY: the caller's promise.
-    unsafe { write_band(stack, band, estimate) }
+    guard(|| unsafe { write_of(stack, band, "tenths_band", estimate) })
 }
 
 /// Exact mean, standard deviation, skewness and kurtosis of the closing dimension by the distributions of the
@@ -389,17 +339,8 @@ pub unsafe extern "C" fn tenths_stack_statistics(
     stack: *const tenths_stack,
     statistics: *mut tenths_statistics,
 ) -> tenths_status {
-    let struct_size = size_of::<tenths_statistics>();
-    let nan = f64::NAN;
-    let none = tenths_statistics { struct_size, mean: nan, sigma: nan, skewness: nan, kurtosis: nan };
-    let made = || {
-        // SAFETY: the caller's promise.
-        let made = unsafe { handle(stack, "stack") }?.stack.statistics()?;
-        let (skewness, kurtosis) = (made.skewness, made.kurtosis);
-        Ok(tenths_statistics { struct_size, mean: made.mean, sigma: made.sigma, skewness, kurtosis })
-    };
-    // SAFETY: the caller's promise.
-    guard(|| unsafe { answer(statistics, "tenths_statistics", none, made) })
+    // SAFETY: the caller's promises.
+    guard(|| unsafe { write_of(stack, statistics, "tenths_statistics", |stack| Ok(stack.statistics()?)) })
 }
 
 /// Mean and standard deviation of the closing dimension, with processes off their middles as `shift` says, and how
@@ -416,46 +357,19 @@ pub unsafe extern "C" fn tenths_stack_spread(
     shift: i32,
     lower: f64,
     upper: f64,
-    spread: *mut tenths_spread,
+    spread: *mut tenths_spread_within,
 ) -> tenths_status {
-    let (struct_size, nan) = (size_of::<tenths_spread>(), f64::NAN);
-    let none = tenths_spread {
-        struct_size,
-        mean: nan,
-        shift: nan,
-        sigma: nan,
-        z_lower: nan,
-        z_upper: nan,
-        fraction_below: nan,
-        fraction_above: nan,
-    };
-    let made = || {
-        // SAFETY: the caller's promise.
-        let stack = unsafe { handle(stack, "stack") }?;
+    let made = |stack: &Stack| {
         let shift = match shift {
             TENTHS_CENTRED => MeanShift::Centred,
             TENTHS_DYNAMIC => MeanShift::Dynamic,
             TENTHS_STATIC => MeanShift::Static,
             other => return Err(Failure::Choice { what: "shift", last: TENTHS_STATIC, got: other }),
         };
-        let is_ordered = lower <= upper;
-        if !is_ordered {
-            return Err(Failure::NoLimits(lower, upper));
-        }
-        let made = stack.stack.spread(shift)?;
-        Ok(tenths_spread {
-            struct_size,
-            mean: made.mean,
-            shift: made.shift,
-            sigma: made.sigma,
-            z_lower: made.z_lower(lower),
-            z_upper: made.z_upper(upper),
-            fraction_below: made.fraction_below(lower),
-            fraction_above: made.fraction_above(upper),
-        })
+        Ok(stack.spread(shift)?.within(lower, upper)?)
     };
-    // SAFETY: the caller's promise.
-    guard(|| unsafe { answer(spread, "tenths_spread", none, made) })
+    // SAFETY: the caller's promises.
+    guard(|| unsafe { write_of(stack, spread, "tenths_spread_within", made) })
 }
 
 /// What each contributor has of the whole, in percent: of the sum of the squared tolerances, of the variance by the
@@ -524,20 +438,16 @@ pub unsafe extern "C" fn tenths_stack_greatest_tolerance(
     })
 }
 
+/// Writes what a chain comes to.
+///
 /// # Safety
 /// As [`tenths_stack_rss`].
-unsafe fn write_band(
+unsafe fn write_of<T: Filled, O: Object>(
     stack: *const tenths_stack,
-    out: *mut tenths_band,
-    band: impl FnOnce(&Stack) -> Result<Band, Failure>,
-) -> tenths_status {
-    let struct_size = size_of::<tenths_band>();
-    let none = tenths_band { struct_size, mean: f64::NAN, tolerance: f64::NAN, exceeds_worst_case: 0 };
-    let made = || {
-        // SAFETY: the caller's promise.
-        let Band { mean, tolerance, exceeds_worst_case } = band(&unsafe { handle(stack, "stack") }?.stack)?;
-        Ok(tenths_band { struct_size, mean, tolerance, exceeds_worst_case: exceeds_worst_case.into() })
-    };
-    // SAFETY: the caller's promise.
-    guard(|| unsafe { answer(out, "tenths_band", none, made) })
+    out: *mut T,
+    what: &'static str,
+    made: impl FnOnce(&Stack) -> Result<O, Failure>,
+) -> Result<(), Failure> {
+    // SAFETY: the caller's promises.
+    unsafe { write(out, what, Units::Metric, || made(&handle(stack, "stack")?.stack)) }
 }

@@ -138,8 +138,6 @@ pub(crate) enum Failure {
     Law(i32),
     #[error("{what} must be from 0 to {last}, not {got}")]
     Choice { what: &'static str, last: i32, got: i32 },
-    #[error("{0} to {1} are no limits: the lower one comes first")]
-    NoLimits(f64, f64),
     #[error("a confidence lies between 0 and 1, not {0}")]
     Confidence(f64),
     #[error("a rate of defects lies from 0 to 1, not at {0}")]
@@ -217,7 +215,7 @@ impl Failure {
             Failure::Values { .. } => TENTHS_BAD_INDEX,
             Failure::Law(_) => TENTHS_BAD_DISTRIBUTION,
             Failure::Choice { .. } => TENTHS_BAD_CHOICE,
-            Failure::NoLimits(..) | Failure::Confidence(_) | Failure::Rate(_) => TENTHS_BAD_SAMPLING,
+            Failure::Confidence(_) | Failure::Rate(_) => TENTHS_BAD_SAMPLING,
             Failure::Stack(error) => stack_status(error),
             Failure::Fit(TaylorFitError::Trial { .. }) | Failure::Limit(LimitError::LeastFeed(_)) => {
                 TENTHS_ARGUMENT
@@ -252,7 +250,7 @@ fn stack_status(error: &StackError) -> tenths_status {
         StackError::NotCorrelatable { .. } => TENTHS_NOT_CORRELATABLE,
         StackError::NotPositive { .. } => TENTHS_NOT_POSITIVE,
         StackError::OutOfRange => TENTHS_OUT_OF_RANGE,
-        StackError::Sampling(_) => TENTHS_BAD_SAMPLING,
+        StackError::Sampling(_) | StackError::SpreadLimits { .. } => TENTHS_BAD_SAMPLING,
         StackError::Undefined { .. } => TENTHS_UNDEFINED,
         StackError::Function(_) => TENTHS_BAD_FUNCTION,
         StackError::Bytes(_) => TENTHS_BAD_BLOCKS,

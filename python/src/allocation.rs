@@ -1,13 +1,14 @@
 //! The cheapest tolerances of a stack, and what tolerances cost.
 use crate::error::value_error;
 use crate::number::Wanted;
-use crate::sample::{helpers, named, stack_error};
+use crate::object::{PyObject, rows};
+use crate::sample::{helpers, stack_error};
 use crate::stack::{PyStack, Which, length};
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
-use pyo3::types::PyDict;
+use pyo3::types::{PyDict, PyTuple};
 use tenths::Units;
-use tenths::stack::{Allocation, Allotted, Choice, CostCurve, Stack, StackError, Target};
+use tenths::stack::{Allocation, Choice, CostCurve, Stack, StackError, Target};
 
 /// What a piece costs by the half band of a dimension, the ± of its drawing, in the unit of the stack.
 ///
@@ -218,16 +219,6 @@ pub struct PyAllocation {
     found: Allocation,
 }
 
-type Row = (String, f64, Option<f64>, bool, bool);
-type Pickled = (PyStack, Vec<Row>, f64, f64);
-
-impl PyAllocation {
-    fn rows(&self) -> Vec<Row> {
-        let row = |one: &Allotted| (one.name.clone(), one.half_band, one.cost, one.is_least, one.is_greatest);
-        self.found.tolerances.iter().map(row).collect()
-    }
-}
-
 #[pymethods]
 impl PyAllocation {
     /// The stack as it was, with its own tolerances.
@@ -239,9 +230,7 @@ impl PyAllocation {
     /// A row for each dimension, in the unit of the stack: a table. One that was not to be chosen has no cost.
     #[getter]
     fn tolerances<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyAny>> {
-        let rows = self.rows().into_iter().map(|row| named(py, "Allotted", row));
-        let rows = rows.collect::<PyResult<Vec<_>>>()?;
-        helpers(py)?.getattr("Tolerances")?.call1((rows,))
+        rows(py, &self.found.tolerances)
     }
 
     /// Cost of all pieces of the stack whose tolerances were chosen.
@@ -287,9 +276,10 @@ impl PyAllocation {
         helpers(slf.py())?.call_method1("allocation_html", (slf,))
     }
 
-    fn __reduce__<'py>(&self, py: Python<'py>) -> PyResult<(Bound<'py, PyAny>, Pickled)> {
+    fn __reduce__<'py>(&self, py: Python<'py>) -> PyResult<(Bound<'py, PyAny>, Bound<'py, PyTuple>)> {
         let maker = PyModule::import(py, "tenths._tenths")?.getattr("_allocation")?;
-        Ok((maker, (self.stack(), self.rows(), self.cost(), self.saving())))
+        let given = (self.stack(), self.tolerances(py)?, self.cost(), self.saving());
+        Ok((maker, given.into_pyobject(py)?))
     }
 }
 
@@ -297,7 +287,7 @@ impl PyAllocation {
 #[pyfunction]
 pub fn _allocation(
     stack: &Bound<'_, PyStack>,
-    rows: Vec<Row>,
+    rows: Vec<PyRef<'_, PyObject>>,
     cost: f64,
     saving: f64,
 ) -> PyResult<PyAllocation> {
@@ -305,13 +295,6 @@ pub fn _allocation(
     if rows.len() != stack.contributors().len() {
         return Err(value_error("an allocation has a row for each dimension of its stack"));
     }
-    let row = |(name, half_band, cost, is_least, is_greatest)| Allotted {
-        name,
-        half_band,
-        cost,
-        is_least,
-        is_greatest,
-    };
-    let found = Allocation { tolerances: rows.into_iter().map(row).collect(), cost, saving };
-    Ok(PyAllocation { stack, found })
+    let tolerances = rows.iter().map(|row| row.restored()).collect::<PyResult<_>>()?;
+    Ok(PyAllocation { stack, found: Allocation { tolerances, cost, saving } })
 }

@@ -64,7 +64,6 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_class::<distribution::PyDistribution>()?;
     module.add_class::<input::PyInput>()?;
     module.add_class::<stack::PyStack>()?;
-    module.add_class::<spread::PySpread>()?;
     module.add_class::<allocation::PyCostCurve>()?;
     module.add_class::<allocation::PyAllocation>()?;
     module.add_function(wrap_pyfunction!(allocation::_allocation, module)?)?;

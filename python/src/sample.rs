@@ -2,6 +2,7 @@
 use crate::array::{as_array, numbers_of, to_array};
 use crate::error::{raise, value_error};
 use crate::number::Wanted;
+use crate::object::object;
 use crate::size::{PyLimits, limits_of};
 use pyo3::exceptions::{PyAttributeError, PyOverflowError, PyTypeError};
 use pyo3::prelude::*;
@@ -97,7 +98,7 @@ fn finite(number: f64) -> Option<f64> {
 }
 
 fn fraction<'py>(py: Python<'py>, fraction: Fraction) -> PyResult<Bound<'py, PyAny>> {
-    named(py, "Fraction", (fraction.value, fraction.lower, fraction.upper))
+    object(py, &fraction)
 }
 
 #[pymethods]

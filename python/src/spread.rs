@@ -1,38 +1,26 @@
 //! Mean and standard deviation of a closing dimension.
+use crate::object::{Holds, PyObject, held, object};
+use crate::sample::stack_error;
 use pyo3::prelude::*;
-use pyo3::types::PyDict;
 use tenths::stack::Spread;
 
-use crate::sample::stack_error;
-
 /// Mean and standard deviation of a closing dimension, in the unit of its stack, and what they leave beyond limits.
-#[pyclass(frozen, eq, name = "Spread", module = "tenths")]
-#[derive(PartialEq)]
-pub struct PySpread(pub Spread);
+#[pyclass(frozen, extends = PyObject, name = "Spread", module = "tenths")]
+pub struct PySpread(Spread);
+
+impl Holds for PySpread {
+    type Held = Spread;
+
+    fn hold(spread: Spread) -> Self {
+        Self(spread)
+    }
+}
 
 #[pymethods]
 impl PySpread {
     #[new]
-    fn new(py: Python<'_>, mean: f64, shift: f64, sigma: f64) -> PyResult<Self> {
-        Spread::new(mean, shift, sigma).map(Self).map_err(|error| stack_error(py, &error))
-    }
-
-    /// Mean where every process is centred.
-    #[getter]
-    fn mean(&self) -> f64 {
-        self.0.mean
-    }
-
-    /// By how much the mean may lie off to either side.
-    #[getter]
-    fn shift(&self) -> f64 {
-        self.0.shift
-    }
-
-    /// Standard deviation.
-    #[getter]
-    fn sigma(&self) -> f64 {
-        self.0.sigma
+    fn new(py: Python<'_>, mean: f64, shift: f64, sigma: f64) -> PyResult<PyClassInitializer<Self>> {
+        Spread::new(mean, shift, sigma).map(held).map_err(|error| stack_error(py, &error))
     }
 
     /// Distance from a lower limit, in standard deviations, of the mean nearest to it; infinite where nothing spreads.
@@ -55,21 +43,8 @@ impl PySpread {
         self.0.fraction_above(upper)
     }
 
-    /// The figures as plain data.
-    fn to_dict<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
-        let dict = PyDict::new(py);
-        dict.set_item("mean", self.0.mean)?;
-        dict.set_item("shift", self.0.shift)?;
-        dict.set_item("sigma", self.0.sigma)?;
-        Ok(dict)
-    }
-
-    fn __repr__(&self) -> String {
-        let Spread { mean, shift, sigma } = self.0;
-        format!("Spread(mean={mean:?}, shift={shift:?}, sigma={sigma:?})")
-    }
-
-    fn __reduce__<'py>(&self, py: Python<'py>) -> (Bound<'py, PyAny>, (f64, f64, f64)) {
-        (py.get_type::<Self>().into_any(), (self.0.mean, self.0.shift, self.0.sigma))
+    /// All of these for a pair of limits, either of which may be infinite.
+    fn within<'py>(&self, py: Python<'py>, lower: f64, upper: f64) -> PyResult<Bound<'py, PyAny>> {
+        object(py, &self.0.within(lower, upper).map_err(|error| stack_error(py, &error))?)
     }
 }

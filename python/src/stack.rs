@@ -5,14 +5,14 @@ use crate::distribution::{PyDistribution, distribution_of};
 use crate::error::value_error;
 use crate::formula::units_of;
 use crate::number::Wanted;
-use crate::sample::{Asked, PyBlocks, PySample, helpers, named, stack_error, whole};
+use crate::object::{object, rows};
+use crate::sample::{Asked, PyBlocks, PySample, helpers, stack_error, whole};
 use crate::size::{PyLimits, PySize, limits_of};
-use crate::spread::PySpread;
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyString};
 use std::sync::{Mutex, PoisonError};
-use tenths::stack::{Band, Closure, Contributor, MeanShift, Place, Stack, StackError};
+use tenths::stack::{Closure, Contributor, MeanShift, Place, Stack, StackError};
 use tenths::{Limits, Size, Units};
 
 /// A chain of dimensions, which its closing dimension is the sum of, each times its sensitivity.
@@ -96,10 +96,6 @@ impl Which {
             Which::Number(number) => Place::Number(*number),
         }
     }
-}
-
-fn band(py: Python<'_>, band: Band) -> PyResult<Bound<'_, PyAny>> {
-    named(py, "Band", (band.mean, band.tolerance, band.exceeds_worst_case))
 }
 
 #[pymethods]
@@ -210,18 +206,18 @@ impl PyStack {
 
     /// The root of the sum of the squared tolerances about the sum of the middles of all limits.
     fn rss<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyAny>> {
-        band(py, self.ask(py, Stack::rss)?)
+        object(py, &self.ask(py, Stack::rss)?)
     }
 
     /// `rss` times a factor for what processes do beyond theory; 1.5 is Bender's (from memory).
     #[pyo3(signature = (factor=1.5))]
     fn inflated_rss<'py>(&self, py: Python<'py>, factor: f64) -> PyResult<Bound<'py, PyAny>> {
-        band(py, self.ask(py, |stack| stack.inflated_rss(factor))?)
+        object(py, &self.ask(py, |stack| stack.inflated_rss(factor))?)
     }
 
     /// The mean of worst case and root of the sum of squares, after Spotts (from memory).
     fn spotts<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyAny>> {
-        band(py, self.ask(py, Stack::spotts)?)
+        object(py, &self.ask(py, Stack::spotts)?)
     }
 
     /// Shares of the tolerances that means may be off by add up, and the rest is the root of the sum of squares.
@@ -233,18 +229,17 @@ impl PyStack {
             Ok(share) => vec![share; self.now().contributors().len()],
             Err(_) => shares.extract()?,
         };
-        band(py, self.ask(py, |stack| stack.estimated_mean_shift(&shares))?)
+        object(py, &self.ask(py, |stack| stack.estimated_mean_shift(&shares))?)
     }
 
     /// Exact moments of the closing dimension by the distributions.
     fn statistics<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyAny>> {
-        let found = self.ask(py, Stack::statistics)?;
-        named(py, "Statistics", (found.mean, found.sigma, found.skewness, found.kurtosis))
+        object(py, &self.ask(py, Stack::statistics)?)
     }
 
     /// Mean, shift of the mean and standard deviation, where processes off their middles are taken as 'centred',
     /// 'dynamic' (they wander, which widens the spread) or 'static' (they stay, all to the same side).
-    fn spread(&self, py: Python<'_>, shift: &str) -> PyResult<PySpread> {
+    fn spread<'py>(&self, py: Python<'py>, shift: &str) -> PyResult<Bound<'py, PyAny>> {
         let shift = match shift {
             "centred" => MeanShift::Centred,
             "dynamic" => MeanShift::Dynamic,
@@ -255,17 +250,12 @@ impl PyStack {
                 )));
             }
         };
-        self.ask(py, |stack| stack.spread(shift)).map(PySpread)
+        object(py, &self.ask(py, |stack| stack.spread(shift))?)
     }
 
     /// What each dimension has of the whole in percent: a table.
     fn contributions<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyAny>> {
-        let rows = self.ask(py, Stack::contributions)?;
-        let row = |row: tenths::stack::Contribution| {
-            named(py, "Contribution", (row.name, row.rss, row.variance, row.worst_case))
-        };
-        let rows: Vec<_> = rows.into_iter().map(row).collect::<PyResult<_>>()?;
-        helpers(py)?.getattr("Contributions")?.call1((rows,))
+        rows(py, &self.ask(py, Stack::contributions)?)
     }
 
     /// The greatest tolerance that a dimension could have about its middle, with which the closing dimension keeps

@@ -1,22 +1,15 @@
 """Tolerance stacks and functions whose inputs vary: named results, tables, and what a notebook shows."""
 
 import html
-from typing import ClassVar, NamedTuple
+from typing import NamedTuple
 
 import numpy
 
 from . import _describe, _formula, _tenths
 
 __all__ = [
-    "Allotted",
-    "Band",
-    "Contribution",
-    "Contributions",
     "Extremes",
-    "Fraction",
     "Moments",
-    "Statistics",
-    "Tolerances",
     "allocation_html",
     "evaluate",
     "faces",
@@ -31,129 +24,6 @@ __all__ = [
 ]
 
 BLOCK = 16_384  # samples in a block
-
-
-class Band(NamedTuple):
-    """A mean and a half band about it, in the unit of the stack.
-
-    `exceeds_worst_case` tells that it reaches beyond the worst case, which no parts within their limits can do.
-    """
-
-    mean: float
-    tolerance: float
-    exceeds_worst_case: bool
-
-    @property
-    def lower(self):
-        """The mean less the tolerance."""
-        return self.mean - self.tolerance
-
-    @property
-    def upper(self):
-        """The mean and the tolerance."""
-        return self.mean + self.tolerance
-
-
-class Statistics(NamedTuple):
-    """Exact moments of a closing dimension, in the unit of the stack; skewness and kurtosis are standardised, so that a
-    normal law has 0 and 3, and NaN where nothing spreads."""
-
-    mean: float
-    sigma: float
-    skewness: float
-    kurtosis: float
-
-
-class Contribution(NamedTuple):
-    """What one dimension has of the whole, in percent: of the sum of squared tolerances, of the variance by the
-    distributions (with correlations it may be negative), and of the worst case."""
-
-    name: str
-    rss: float
-    variance: float
-    worst_case: float
-
-
-class Allotted(NamedTuple):
-    """The tolerance that was chosen for one dimension: its half band in the unit of the stack, what a piece with it costs
-    (None for one that keeps its own), and whether it is as narrow as its process holds or as wide as its function allows.
-    """
-
-    name: str
-    half_band: float
-    cost: float | None
-    is_least: bool
-    is_greatest: bool
-
-
-class _Rows(tuple):
-    """Named tuples that show themselves as a table."""
-
-    __slots__ = ()
-    _row: ClassVar[type]
-    _heads: ClassVar[list[str]]
-
-    def _cells(self):
-        raise NotImplementedError
-
-    def to_dicts(self):
-        """A dict for each dimension, as ``pandas.DataFrame`` takes them."""
-        return [row._asdict() for row in self]
-
-    def to_frame(self):
-        """The table as a DataFrame of pandas'."""
-        import pandas
-
-        return pandas.DataFrame(self.to_dicts(), columns=self._row._fields)
-
-    def __repr__(self):
-        rows = [self._row._fields, *self._cells()]
-        widths = [max(map(len, column)) for column in zip(*rows)]
-        return "\n".join(
-            "  ".join([row[0].ljust(widths[0]), *(cell.rjust(width) for cell, width in zip(row[1:], widths[1:]))])
-            for row in rows
-        )
-
-    def _repr_html_(self):
-        return _describe._table(self._heads, self._cells())
-
-
-class Contributions(_Rows):
-    """What each dimension of a stack has of the whole, in percent: a tuple that shows itself as a table."""
-
-    __slots__ = ()
-    _row = Contribution
-    _heads: ClassVar = ["dimension", "of the squared tolerances, %", "of the variance, %", "of the worst case, %"]
-
-    def _cells(self):
-        return [[row.name, *(f"{value:.1f}" for value in row[1:])] for row in self]
-
-
-class Tolerances(_Rows):
-    """The tolerances that were chosen for a stack: a tuple that shows itself as a table."""
-
-    __slots__ = ()
-    _row = Allotted
-    _heads: ClassVar = ["dimension", "half band", "cost of a piece", "least", "greatest"]
-
-    def _cells(self):
-        def cells(row):
-            cost = "" if row.cost is None else _figure(row.cost)
-            return [row.name, _figure(row.half_band), cost, *("yes" if bound else "" for bound in row[3:])]
-
-        return [cells(row) for row in self]
-
-
-class Fraction(NamedTuple):
-    """A share of all pieces in a sample, and the ends of an interval that holds that of the process, by default with 95
-    percent confidence (Wilson's score interval)."""
-
-    value: float
-    lower: float
-    upper: float
-
-    def __float__(self):
-        return self.value
 
 
 class Extremes(NamedTuple):

@@ -1,5 +1,5 @@
 from collections.abc import Callable, Sequence
-from typing import Any, Generic, NamedTuple, TypeVar
+from typing import Any, NamedTuple
 
 import numpy
 from numpy.typing import NDArray
@@ -7,15 +7,8 @@ from numpy.typing import NDArray
 from ._tenths import Allocation, Propagation, Sample, Stack, VectorLoop
 
 __all__ = [
-    "Allotted",
-    "Band",
-    "Contribution",
-    "Contributions",
     "Extremes",
-    "Fraction",
     "Moments",
-    "Statistics",
-    "Tolerances",
     "allocation_html",
     "evaluate",
     "faces",
@@ -30,49 +23,6 @@ __all__ = [
 ]
 
 BLOCK: int
-_Row = TypeVar("_Row")
-
-class Band(NamedTuple):
-    mean: float
-    tolerance: float
-    exceeds_worst_case: bool
-    @property
-    def lower(self) -> float: ...
-    @property
-    def upper(self) -> float: ...
-
-class Statistics(NamedTuple):
-    mean: float
-    sigma: float
-    skewness: float
-    kurtosis: float
-
-class Contribution(NamedTuple):
-    name: str
-    rss: float
-    variance: float
-    worst_case: float
-
-class Allotted(NamedTuple):
-    name: str
-    half_band: float
-    cost: float | None
-    is_least: bool
-    is_greatest: bool
-
-class _Rows(tuple[_Row, ...], Generic[_Row]):
-    def to_dicts(self) -> list[dict[str, Any]]: ...
-    def to_frame(self) -> Any: ...
-    def _repr_html_(self) -> str: ...
-
-class Contributions(_Rows[Contribution]): ...
-class Tolerances(_Rows[Allotted]): ...
-
-class Fraction(NamedTuple):
-    value: float
-    lower: float
-    upper: float
-    def __float__(self) -> float: ...
 
 class Extremes(NamedTuple):
     lower: float

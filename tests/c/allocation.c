@@ -45,6 +45,15 @@ static int costs(const tenths_allocation *allocation, double expected, double re
            && tenths_allocation_cost(allocation, NULL, NULL) == TENTHS_OK;
 }
 
+static tenths_allotted allotted(const tenths_allocation *allocation, size_t number) {
+    tenths_allotted one;
+    one.struct_size = sizeof one;
+    CHECK(tenths_allocation_tolerance(allocation, number, &one) == TENTHS_OK && strcmp(one.name, "part") == 0);
+    tenths_allotted_clear(&one);
+    CHECK(one.name == NULL);
+    return one;
+}
+
 /* scipy 1.17 (SLSQP) for the same problems. */
 static void against_scipy(void) {
     static const double halves[] = {0.1, 0.1, 0.1, 0.1}, sensitivities[] = {1.0, 1.0, 2.0, 0.5};
@@ -60,18 +69,16 @@ static void against_scipy(void) {
     tenths_stack *stack = stack_of(halves, sensitivities, 4);
     tenths_choice choices[4];
     tenths_allocation *allocation = NULL;
-    double bands[4], each[4];
-    int32_t is_least[4], is_greatest[4];
     size_t k, j;
     /* In any order. */
     for (k = 0; k < 4; k++) choices[3 - k] = choice_of(k, scales[k], exponents[k]);
     for (k = 0; k < 3; k++) {
         double total = 0.0;
         CHECK(tenths_stack_allocate(stack, choices, 4, expected[k].closure, 0.4, 0.0027, &allocation) == TENTHS_OK);
-        CHECK(tenths_allocation_tolerances(allocation, bands, each, is_least, is_greatest, 4) == TENTHS_OK);
         for (j = 0; j < 4; j++) {
-            CHECK(near(bands[j], expected[k].bands[j], 1e-5) && !is_least[j] && !is_greatest[j]);
-            total += each[j];
+            tenths_allotted one = allotted(allocation, j);
+            CHECK(near(one.half_band, expected[k].bands[j], 1e-5) && !one.is_least && !one.is_greatest && one.has_cost);
+            total += one.cost;
         }
         CHECK(costs(allocation, expected[k].cost == 0.0 ? total : 4.0 + expected[k].cost, 1e-9));
         CHECK(costs(allocation, total, 1e-12));
@@ -82,8 +89,8 @@ static void against_scipy(void) {
     choices[1].least = 0.06;
     CHECK(tenths_stack_allocate(stack, choices, 4, TENTHS_WORST_CASE, 0.4, 0.0, &allocation) == TENTHS_OK);
     CHECK(costs(allocation, 4.0 + 88.99815776, 1e-9));
-    CHECK(tenths_allocation_tolerances(allocation, NULL, NULL, is_least, is_greatest, 4) == TENTHS_OK);
-    CHECK(is_greatest[0] && is_least[1] && !is_least[2] && !is_greatest[1] && !is_least[0]);
+    CHECK(allotted(allocation, 0).is_greatest && allotted(allocation, 1).is_least && !allotted(allocation, 2).is_least);
+    CHECK(!allotted(allocation, 1).is_greatest && !allotted(allocation, 0).is_least);
     tenths_allocation_free(allocation);
     tenths_stack_free(stack);
 }
@@ -97,7 +104,7 @@ static void other_curves(void) {
     tenths_stack *stack = stack_of(halves, NULL, 3), *two = stack_of(halves, NULL, 2);
     tenths_choice choices[3];
     tenths_allocation *allocation = NULL;
-    double bands[3];
+    static const double bands[] = {0.2471386, 0.3274953, 0.2857785};
     size_t k;
     for (k = 0; k < 3; k++) {
         choices[k] = choice_of(k, scales[k], rates[k]);
@@ -106,8 +113,7 @@ static void other_curves(void) {
     }
     CHECK(tenths_stack_allocate(stack, choices, 3, TENTHS_RSS, 0.5, 0.0, &allocation) == TENTHS_OK);
     CHECK(costs(allocation, 0.37044548075, 1e-8));
-    CHECK(tenths_allocation_tolerances(allocation, bands, NULL, NULL, NULL, 3) == TENTHS_OK);
-    CHECK(near(bands[0], 0.2471386, 1e-5) && near(bands[1], 0.3274953, 1e-5) && near(bands[2], 0.2857785, 1e-5));
+    for (k = 0; k < 3; k++) CHECK(near(allotted(allocation, k).half_band, bands[k], 1e-5));
     tenths_allocation_free(allocation);
 
     for (k = 0; k < 2; k++) choices[k].curve = TENTHS_POINTS;
@@ -129,13 +135,16 @@ static void applied(void) {
     tenths_choice choices[2];
     tenths_allocation *allocation = NULL;
     tenths_limits_out before, after;
-    double bands[3], each[3];
+    tenths_allotted each[3], absent;
+    size_t k;
     choices[0] = choice_of(0, 1.0, 0.8);
     choices[1] = choice_of(2, 3.0, 1.3);
     before.struct_size = after.struct_size = sizeof before;
     CHECK(tenths_stack_allocate(stack, choices, 2, TENTHS_WORST_CASE, 0.3, 0.0, &allocation) == TENTHS_OK);
-    CHECK(tenths_allocation_tolerances(allocation, bands, each, NULL, NULL, 3) == TENTHS_OK);
-    CHECK(bands[1] == 0.05 && each[1] == 0.0 && near(bands[0] + bands[1] + 2.0 * bands[2], 0.3, 1e-9));
+    for (k = 0; k < 3; k++) each[k] = allotted(allocation, k);
+    /* One that was not to be chosen has no cost. */
+    CHECK(each[1].half_band == 0.05 && !each[1].has_cost && isnan(each[1].cost) && each[0].has_cost);
+    CHECK(near(each[0].half_band + each[1].half_band + 2.0 * each[2].half_band, 0.3, 1e-9));
     CHECK(tenths_allocation_apply(allocation, stack, "1 \xc2\xb5m", &narrowed) == TENTHS_OK);
     CHECK(tenths_stack_worst_case(stack, &before) == TENTHS_OK && tenths_stack_worst_case(narrowed, &after) == TENTHS_OK);
     CHECK(after.upper - after.lower <= INT64_C(600000000) && after.upper - after.lower > INT64_C(593000000));
@@ -143,7 +152,9 @@ static void applied(void) {
     tenths_stack_free(narrowed);
     CHECK(tenths_allocation_apply(allocation, stack, "0 mm", &narrowed) != TENTHS_OK && narrowed == NULL);
     CHECK(tenths_allocation_apply(allocation, shorter, "1 mm", &narrowed) == TENTHS_BAD_FUNCTION);
-    CHECK(tenths_allocation_tolerances(allocation, bands, NULL, NULL, NULL, 2) == TENTHS_BAD_COUNT && isnan(bands[1]));
+    absent.struct_size = sizeof absent;
+    CHECK(tenths_allocation_tolerance(allocation, 3, &absent) == TENTHS_UNKNOWN_NAME && isnan(absent.half_band));
+    CHECK(absent.name == NULL && !absent.has_cost);
     tenths_allocation_free(allocation);
     tenths_stack_free(stack);
     tenths_stack_free(shorter);

@@ -72,7 +72,8 @@ static int band_holds(const tenths_stack *stack, const struct published_stack *g
     else if (strncmp(f->name, "inflated", 8) == 0) status = tenths_stack_inflated_rss(stack, 1.5, &band);
     else if (strncmp(f->name, "spotts", 6) == 0) status = tenths_stack_spotts(stack, &band);
     else status = tenths_stack_estimated_mean_shift(stack, shares, given->part_count, &band);
-    return status == TENTHS_OK && near(band.tolerance, f->value, 1e-8);
+    return status == TENTHS_OK && near(band.tolerance, f->value, 1e-8) && band.upper == band.mean + band.tolerance
+           && band.units == (int32_t)given->units;
 }
 
 static int percent_holds(const tenths_stack *stack, const struct published_stack *given, const struct figure *f) {
@@ -85,12 +86,12 @@ static int percent_holds(const tenths_stack *stack, const struct published_stack
 static int spread_holds(const tenths_stack *stack, const struct figure *f) {
     const char *how = strstr(f->name, "_");
     int32_t shift = strcmp(how, "_centred") == 0 ? TENTHS_CENTRED : strcmp(how, "_dynamic") == 0 ? TENTHS_DYNAMIC : TENTHS_STATIC;
-    tenths_spread spread;
+    tenths_spread_within spread;
     spread.struct_size = sizeof spread;
     if (strcmp(f->name, "static_shift") == 0) shift = TENTHS_STATIC;
     if (tenths_stack_spread(stack, shift, f->at, INFINITY, &spread) != TENTHS_OK || spread.fraction_above != 0.0) return 0;
-    if (strcmp(f->name, "static_shift") == 0) return near(spread.shift, f->value, 1e-8);
-    if (f->name[0] == 's') return near(spread.sigma, f->value, 1e-8);
+    if (strcmp(f->name, "static_shift") == 0) return near(spread.spread_shift, f->value, 1e-8);
+    if (f->name[0] == 's') return near(spread.spread_sigma, f->value, 1e-8);
     if (f->name[0] == 'z') return near(spread.z_lower, f->value, 1e-8);
     return near(1e6 * spread.fraction_below, f->value, 1e-6);
 }

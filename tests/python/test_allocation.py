@@ -171,6 +171,10 @@ def test_they_are_values():
     assert [line.split()[0] for line in repr(found.tolerances).splitlines()] == ["name", "d0", "d1", "<pin>"]
     with pytest.raises(AttributeError):
         found.cost = 0
+    make, (*given, cost, saving) = found.__reduce__()
+    for rows in [(stack.rss(),) * 3, found.tolerances[:2], (1, 2, 3)]:
+        with pytest.raises((TypeError, ValueError)):
+            make(given[0], rows, cost, saving)
     # What is added later is not of it.
     stack.add("more", 1, 0.1, -0.1)
     assert len(found.apply(0.001)) == 3

@@ -1,5 +1,6 @@
 """What every object has, whatever its record."""
 
+import collections.abc
 import copy
 import pickle
 
@@ -15,6 +16,8 @@ CHART = (
     .drawing("length", "right end", "left end", "1 ±.005 in")
     .evaluate()
 )
+STACK = tenths.metric.Stack().add("plate", 10, 0.1, -0.2, count=3).add("<shim>", "1 mm ±0.01 mm", sensitivity=-1)
+
 OBJECTS = [
     tenths.plug_gauge("25 +0.021/0 mm"),
     tenths.plug_gauge("25 +0.021/0 mm").go,
@@ -26,12 +29,20 @@ OBJECTS = [
     CHART,
     CHART.dimensions[0],
     tenths.Finding,
+    STACK.rss(),
+    STACK.statistics(),
+    STACK.contributions()[0],
+    STACK.allocate({"plate": tenths.CostCurve.reciprocal(1, least=0.01)}, worst_case=0.4).tolerances[1],
+    STACK.spread("static"),
+    STACK.spread("static").within(29.7, float("inf")),
+    STACK.sample(1000, 1, limits=(29.9, 30.1)).fraction_out,
 ]
+ROWS = [one for one in OBJECTS if isinstance(one, tenths.Row)]
 
 
 def _objects():
     plan = tenths.Plan.from_json(open("examples/plans/roller_axle.json", encoding="utf-8").read())
-    return [*(one for one in OBJECTS if one is not tenths.Finding), plan.evaluate().findings[0]]
+    return [plan.evaluate().findings[0] if one is tenths.Finding else one for one in OBJECTS]
 
 
 @pytest.fixture(params=range(len(OBJECTS)))
@@ -115,8 +126,79 @@ def test_pickles_of_other_values_are_refused():
 
 
 def test_markup_in_text_shows_as_written():
-    made = _objects()[-1].__reduce__()[1]
     from tenths import _tenths
+
+    # A class with methods tells its own summary; that of any other is kept as it was.
+    made = OBJECTS[1].__reduce__()[1]
 
     shown = _tenths._restore(made[0], None, "<script>alert(1)</script>", made[3])._repr_html_()
     assert "<script>" not in shown and "&lt;script&gt;" in shown
+
+
+@pytest.mark.parametrize("row", ROWS, ids=lambda row: type(row).__name__)
+def test_some_objects_unpack_as_tuples(row):
+    values = tuple(row)
+    assert row == values and values == row and hash(row) == hash(values)
+    assert row != values[:-1] and row != (*values, None)
+    assert len(row) == len(values) and row[0] == values[0] and row[-1] == values[-1] and row[1:] == values[1:]
+    assert row._asdict() == dict(zip(row._fields, values))
+    assert [getattr(row, name) for name in row._fields] == list(values)
+    assert isinstance(row, collections.abc.Sequence) and values[0] in row
+    with pytest.raises(IndexError):
+        row[len(values)]
+
+
+def test_only_a_row_with_a_value_is_a_number():
+    fraction = STACK.sample(1000, 1, limits=(29.9, 30.1)).fraction_out
+    assert float(fraction) == fraction.value
+    with pytest.raises(TypeError, match="Band is not a single number"):
+        float(STACK.rss())
+
+
+def test_what_follows_from_the_fields_of_a_row_is_no_part_of_it():
+    mean, tolerance, exceeds = band = STACK.rss()
+    assert (band.lower, band.upper, band.units) == (mean - tolerance, mean + tolerance, "metric") and not exceeds
+    assert band._fields == ("mean", "tolerance", "exceeds_worst_case")
+    assert type(band).__match_args__ == (*band._fields, "lower", "upper", "units")
+
+
+def test_rows_show_themselves_as_a_table():
+    rows = STACK.contributions()
+    assert isinstance(rows, tuple) and rows == tuple(rows) and hash(rows) == hash(tuple(rows))
+    heads, *lines = repr(rows).splitlines()
+    assert heads.split() == ["name", "rss", "variance", "worst_case"]
+    assert [line.split()[0] for line in lines] == ["plate", "<shim>"]
+    shown = rows._repr_html_()
+    assert "<th>worst case</th>" in shown and "&lt;shim&gt;" in shown and "<shim>" not in shown
+    assert rows.to_dicts() == [row.to_dict() for row in rows]
+    assert repr(tenths.Rows()) == "()" and tenths.Rows().to_dicts() == []
+    again = pickle.loads(pickle.dumps(rows))
+    assert again == rows and type(again) is tenths.Rows
+
+
+@pytest.mark.libraries
+def test_rows_are_a_frame():
+    import pandas as pd
+
+    rows = STACK.contributions()
+    assert rows.to_frame().equals(pd.DataFrame(rows)) and rows.to_frame().equals(pd.DataFrame(rows.to_dicts()))
+    assert len(tenths.Rows().to_frame()) == 0
+    gauges = tenths.Rows(tenths.plug_gauge(text) for text in ("25 +0.021/0 mm", "30 +0.021/0 mm"))
+    assert list(gauges.to_frame("in").part_lower) == [gauge.part.lower.to_float("in") for gauge in gauges]
+
+
+def test_a_spread_before_limits():
+    spread = STACK.spread("centred")
+    found = spread.within(29.0, 29.5)
+    assert found.spread == spread and (found.lower, found.upper) == (29.0, 29.5)
+    assert found.z_lower == spread.z_lower(29.0) and found.fraction_above == spread.fraction_above(29.5)
+    for limits in [(1.0, 0.0), (float("nan"), 1.0)]:
+        with pytest.raises(ValueError, match="limits go from a lower to an upper one"):
+            spread.within(*limits)
+
+
+def test_a_pickled_spread_goes_through_its_checks():
+    restore, (name, *rest, values) = tenths.Spread(1.0, 0.5, 0.25).__reduce__()
+    assert restore(name, *rest, values) == tenths.Spread(1.0, 0.5, 0.25)
+    with pytest.raises(ValueError, match="not those of such an object"):
+        restore(name, *rest, (1.0, 0.5, -0.25))

@@ -449,7 +449,7 @@ def test_the_bits_are_the_same_on_very_many_threads():
 def test_what_does_not_spread_is_neither_below_nor_above_its_very_value():
     stack = metric.Stack()
     stack.add("shim", 0.1, 0, 0).add("washer", 0.2, 0, 0)
-    spread = stack.spread()
+    spread = stack.spread("centred")
     assert (spread.fraction_below(0.3), spread.fraction_above(0.3)) == (0, 0)
     assert (spread.fraction_below(0.31), spread.fraction_above(0.29)) == (1, 1)
 

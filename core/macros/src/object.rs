@@ -15,6 +15,7 @@ struct Options {
     summary: bool,
     restore: bool,
     designation: bool,
+    tuple: bool,
 }
 
 impl Parse for Options {
@@ -27,10 +28,11 @@ impl Parse for Options {
                 "summary" => options.summary = true,
                 "restore" => options.restore = true,
                 "designation" => options.designation = true,
+                "tuple" => options.tuple = true,
                 _ => {
                     return Err(syn::Error::new(
                         key.span(),
-                        "expected accessors, summary, restore or designation",
+                        "expected accessors, summary, restore, designation or tuple",
                     ));
                 }
             }
@@ -109,7 +111,7 @@ pub(crate) fn object(item: TokenStream) -> Result<TokenStream> {
         true => quote!(Some(self.to_string().into())),
         false => quote!(None),
     };
-    let (text, doc) = (name.to_string(), crate::doc_text(&item.attrs));
+    let (text, doc, tuple) = (name.to_string(), crate::doc_text(&item.attrs), options.tuple);
     Ok(quote! {
         impl ::tenths::object::Object for #name {
             const RECORD: &'static ::tenths::object::ObjectRecord = {
@@ -117,6 +119,7 @@ pub(crate) fn object(item: TokenStream) -> Result<TokenStream> {
                     name: #text,
                     doc: #doc,
                     fields: [&[#(#records),*], #told],
+                    tuple: #tuple,
                 };
                 &RECORD
             };

@@ -20,4 +20,11 @@ const OBJECTS: &[&ObjectRecord] = &[
     crate::Thread::RECORD,
     crate::ChartRow::RECORD,
     crate::ChartResult::RECORD,
+    crate::stack::Band::RECORD,
+    crate::stack::Statistics::RECORD,
+    crate::stack::Spread::RECORD,
+    crate::stack::SpreadWithin::RECORD,
+    crate::stack::Contribution::RECORD,
+    crate::stack::Fraction::RECORD,
+    crate::stack::Allotted::RECORD,
 ];

@@ -4,9 +4,10 @@
 //! of them saves the same (Lagrange). For a given saving λ each tolerance follows by itself, and the sum of the
 //! tolerances falls as λ rises, so that halving the range of λ finds the set.
 use super::StackError;
-use super::linear::{Contributor, Stack};
+use super::linear::{Contributor, Place, Stack};
 use crate::math::{exp, ln, normal_quantile, powf};
 use crate::{Limits, Size, Units};
+use tenths_macros::Object;
 
 /// A half band that no size reaches, in inches or millimetres, and whose square is far from the greatest float.
 const GREATEST_TARGET: f64 = 1e10;
@@ -64,8 +65,9 @@ pub enum Target {
     },
 }
 
-/// What was chosen for a dimension.
-#[derive(Clone, PartialEq, Debug)]
+/// The tolerance that was chosen for a dimension, in the unit of the stack.
+#[derive(Clone, PartialEq, Debug, Object)]
+#[object(restore, tuple)]
 pub struct Allotted {
     /// The name of the contributor.
     pub name: String,
@@ -341,6 +343,15 @@ impl Stack {
 }
 
 impl Allocation {
+    /// What was chosen for a contributor, by its name or its number.
+    ///
+    /// # Errors
+    /// [`StackError::UnknownName`] where there is none, [`StackError::AmbiguousName`] where several have the name.
+    pub fn tolerance<'a>(&self, place: impl Into<Place<'a>>) -> Result<&Allotted, StackError> {
+        let place = place.into().find(self.tolerances.iter().map(|one| one.name.as_str()))?;
+        Ok(&self.tolerances[place])
+    }
+
     /// A copy of the stack with these tolerances about the middles that it has, the half bands rounded down to whole
     /// steps.
     ///

@@ -70,6 +70,14 @@ pub enum StackError {
         /// What it must be.
         need: &'static str,
     },
+    /// Limits before which no spread can stand.
+    #[error("limits go from a lower to an upper one, not from {lower} to {upper}")]
+    SpreadLimits {
+        /// The lower limit as given.
+        lower: f64,
+        /// The upper limit as given.
+        upper: f64,
+    },
     /// No law has this name.
     #[error(
         "`{name}` is no distribution: write normal, truncated normal, uniform, triangular, trapezoid or half ellipse"

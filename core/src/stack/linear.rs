@@ -6,6 +6,7 @@ use super::distribution::Distribution;
 use super::moments::Cumulants;
 use crate::size::nearest_ratio;
 use crate::{Limits, LimitsError, Size, Units};
+use tenths_macros::{Object, accessors};
 
 /// A dimension in a chain.
 #[derive(Clone, PartialEq, Debug)]
@@ -109,7 +110,8 @@ pub struct Stack {
 }
 
 /// A mean and a half band about it, in the unit of the stack.
-#[derive(Clone, Copy, PartialEq, Debug)]
+#[derive(Clone, Copy, PartialEq, Debug, Object)]
+#[object(accessors, tuple)]
 pub struct Band {
     /// The mean of the closing dimension.
     pub mean: f64,
@@ -117,6 +119,28 @@ pub struct Band {
     pub tolerance: f64,
     /// Whether that reaches beyond the worst case, which no parts within their limits can do.
     pub exceeds_worst_case: bool,
+    pub(crate) units: Units,
+}
+
+#[accessors]
+impl Band {
+    /// The mean less the tolerance.
+    #[field]
+    pub fn lower(&self) -> f64 {
+        self.mean - self.tolerance
+    }
+
+    /// The mean plus the tolerance.
+    #[field]
+    pub fn upper(&self) -> f64 {
+        self.mean + self.tolerance
+    }
+
+    /// The side whose unit the stack has.
+    #[field]
+    pub fn units(&self) -> Units {
+        self.units
+    }
 }
 
 /// The place of a contributor, or its name where no other has it.
@@ -321,6 +345,7 @@ impl Stack {
             mean: number(lower.floor() + upper.ceil())?,
             tolerance: number(upper.ceil() - lower.floor())?,
             exceeds_worst_case: false,
+            units: self.units,
         })
     }
 }

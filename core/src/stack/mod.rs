@@ -53,6 +53,6 @@ pub use function::{ByRow, Function, Input, RowFunction, by_row};
 pub use linear::{Band, Contributor, Place, Stack};
 pub use propagation::{MOST_INPUTS, Propagation};
 pub use sample::{BLOCK, Blocks, EXACT_COUNT, GREATEST_COUNT, MOST_THREADS, Sampling};
-pub use statistics::{Closure, Contribution, MeanShift, Spread, Statistics};
+pub use statistics::{Closure, Contribution, MeanShift, Spread, SpreadWithin, Statistics};
 pub use summary::{Fraction, Percentile, Sample};
 pub use vector_loop::{LoopUnknown, VectorLoop};

@@ -3,7 +3,9 @@ use super::linear::{Band, Contributor, Stack};
 use super::moments::Cumulants;
 use super::{Place, StackError};
 use crate::math::normal_cdf;
-use crate::{Limits, Size};
+use crate::object::{Restored, Told};
+use crate::{Limits, Size, Units};
+use tenths_macros::{Object, accessors};
 
 /// How a process that is off its middle enters a stack.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
@@ -17,7 +19,7 @@ pub enum MeanShift {
 }
 
 /// Mean and standard deviation of the closing dimension, in the unit of the stack.
-#[derive(Clone, Copy, PartialEq, Debug)]
+#[derive(Clone, Copy, PartialEq, Debug, Object)]
 pub struct Spread {
     /// Mean where every process is centred.
     pub mean: f64,
@@ -28,28 +30,40 @@ pub struct Spread {
 }
 
 /// Exact moments of the closing dimension, in the unit of the stack.
-#[derive(Clone, Copy, PartialEq, Debug)]
+#[derive(Clone, Copy, PartialEq, Debug, Object)]
+#[object(accessors, tuple)]
 pub struct Statistics {
-    /// Mean.
+    /// Mean of the closing dimension.
     pub mean: f64,
-    /// Standard deviation.
+    /// Standard deviation of the closing dimension.
     pub sigma: f64,
     /// Third standardised moment; NaN where nothing spreads.
     pub skewness: f64,
     /// Fourth standardised moment, 3 for a normal law; NaN where nothing spreads.
     pub kurtosis: f64,
+    units: Units,
+}
+
+#[accessors]
+impl Statistics {
+    /// The side whose unit the mean and the standard deviation are in.
+    #[field]
+    pub fn units(&self) -> Units {
+        self.units
+    }
 }
 
 /// What one contributor has of the whole, in percent.
-#[derive(Clone, PartialEq, Debug)]
+#[derive(Clone, PartialEq, Debug, Object)]
+#[object(tuple)]
 pub struct Contribution {
     /// The name of the contributor.
     pub name: String,
-    /// Of the sum of the squared tolerances, as [`Stack::rss`] adds them.
+    /// Percent of the sum of the squared tolerances.
     pub rss: f64,
-    /// Of the variance of the closing dimension by the distributions; with correlations it may be negative.
+    /// Percent of the variance of the closing dimension by the distributions; with correlations it may be negative.
     pub variance: f64,
-    /// Of the worst case.
+    /// Percent of the worst case.
     pub worst_case: f64,
 }
 
@@ -60,6 +74,31 @@ pub enum Closure {
     WorstCase,
     /// The root of the sum of the squared tolerances.
     Rss,
+}
+
+/// A spread before the limits of its closing dimension.
+#[derive(Clone, Copy, PartialEq, Debug, Object)]
+pub struct SpreadWithin {
+    /// The spread.
+    pub spread: Spread,
+    /// The lower limit; minus infinity where there is none.
+    pub lower: f64,
+    /// The upper limit; infinity where there is none.
+    pub upper: f64,
+    /// Distance from the lower limit, in standard deviations, of the mean nearest to it; infinite where nothing spreads.
+    pub z_lower: f64,
+    /// Distance from the upper limit, in standard deviations, of the mean nearest to it; infinite where nothing spreads.
+    pub z_upper: f64,
+    /// Share of the pieces below the lower limit, for a normal closing dimension with the mean nearest to it.
+    pub fraction_below: f64,
+    /// Share of the pieces above the upper limit, for a normal closing dimension with the mean nearest to it.
+    pub fraction_above: f64,
+}
+
+impl Restored for Spread {
+    fn restore(told: &Told) -> Option<Spread> {
+        Spread::new(told.get("mean")?, told.get("shift")?, told.get("sigma")?).ok()
+    }
 }
 
 impl Spread {
@@ -107,6 +146,26 @@ impl Spread {
     /// Share of the pieces above a limit, for a normal closing dimension with the mean nearest to it.
     pub fn fraction_above(&self, upper: f64) -> f64 {
         normal_cdf(-self.z_upper(upper))
+    }
+
+    /// All of these for a pair of limits, either of which may be infinite.
+    ///
+    /// # Errors
+    /// [`StackError::SpreadLimits`] for a lower limit above the upper one, and for one that is not a number.
+    pub fn within(&self, lower: f64, upper: f64) -> Result<SpreadWithin, StackError> {
+        let is_ordered = lower <= upper;
+        if !is_ordered {
+            return Err(StackError::SpreadLimits { lower, upper });
+        }
+        Ok(SpreadWithin {
+            spread: *self,
+            lower,
+            upper,
+            z_lower: self.z_lower(lower),
+            z_upper: self.z_upper(upper),
+            fraction_below: self.fraction_below(lower),
+            fraction_above: self.fraction_above(upper),
+        })
     }
 }
 
@@ -201,7 +260,7 @@ impl Stack {
         let Cumulants { mean, variance, third, fourth } = self.cumulants()?;
         let sigma = variance.sqrt();
         let (skewness, kurtosis) = (third / (variance * sigma), 3.0 + fourth / (variance * variance));
-        Ok(Statistics { mean, sigma, skewness, kurtosis })
+        Ok(Statistics { mean, sigma, skewness, kurtosis, units: self.units() })
     }
 
     pub(crate) fn cumulants(&self) -> Result<Cumulants, StackError> {

@@ -7,6 +7,7 @@ use super::sample::{Blocks, Sampling, Summary};
 use super::select::{pilot, select};
 use super::sketch::Sketch;
 use crate::math::normal_quantile;
+use tenths_macros::Object;
 
 /// What a sample tells.
 #[derive(Clone, Debug)]
@@ -32,7 +33,8 @@ pub struct Percentile {
 }
 
 /// A share of all pieces, and an interval that holds it with a stated confidence.
-#[derive(Clone, Copy, PartialEq, Debug)]
+#[derive(Clone, Copy, PartialEq, Debug, Object)]
+#[object(tuple)]
 pub struct Fraction {
     /// The share in the sample.
     pub value: f64,

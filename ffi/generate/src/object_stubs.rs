@@ -14,7 +14,8 @@ pub(crate) fn module(root: &Path) -> Text {
     let mut text = std::fs::read_to_string(root.join(TEMPLATE))?;
     let mut bare = String::new();
     for record in objects() {
-        let class = format!("class {}(Object):\n", record.name);
+        let base = if record.tuple { "Row" } else { "Object" };
+        let class = format!("class {}({base}):\n", record.name);
         match text.split_once(&class) {
             Some((before, after)) => text = format!("{before}{}{after}", with_fields(record, &class, after)),
             None => bare += &format!("@final\n{}\n", with_fields(record, &class, "")),
@@ -69,6 +70,7 @@ fn python_type(kind: &FieldKind) -> String {
         }
         FieldKind::Text => "str".into(),
         FieldKind::Object(record) => record.name.into(),
+        FieldKind::List(FieldKind::Object(record)) => format!("Rows[{}]", record.name),
         FieldKind::List(element) => format!("tuple[{}, ...]", python_type(element)),
         FieldKind::Optional(inner) => format!("{} | None", python_type(inner)),
     }

@@ -28,8 +28,18 @@ pub(super) fn frame<'py>(
     shown: Units,
     units: Option<Units>,
 ) -> PyResult<Bound<'py, PyAny>> {
+    of_rows(py, rows(told), shown, units)
+}
+
+/// A line for each of the rows.
+pub(super) fn of_rows<'a, 'py>(
+    py: Python<'py>,
+    rows: impl IntoIterator<Item = &'a Told>,
+    shown: Units,
+    units: Option<Units>,
+) -> PyResult<Bound<'py, PyAny>> {
     let mut lines = vec![];
-    for row in rows(told) {
+    for row in rows {
         let line = PyDict::new(py);
         cells(&line, "", row, shown, units)?;
         lines.push(line);

@@ -98,7 +98,7 @@ pub(super) fn table(
 }
 
 /// A value with its unit.
-fn text(kind: &FieldKind, value: &Value, shown: Units, units: Option<Units>) -> String {
+pub(super) fn text(kind: &FieldKind, value: &Value, shown: Units, units: Option<Units>) -> String {
     let kind = kind.present();
     match value {
         Value::Absent => String::new(),

@@ -2,6 +2,7 @@
 mod field;
 mod frame;
 mod html;
+mod row;
 mod value;
 
 use crate::error::value_error;
@@ -51,12 +52,13 @@ const WITH_METHODS: &[(&str, Make)] = &[
     ("Fit", make::<crate::fit::PyFit>),
     ("Knurl", make::<crate::knurl::PyKnurl>),
     ("PositionCheck", make::<crate::position::PyPositionCheck>),
+    ("Spread", make::<crate::spread::PySpread>),
     ("StandardTaper", make::<crate::taper::PyStandardTaper>),
     ("Thread", make::<crate::thread::PyThread>),
 ];
 
 fn make<C: Holds>(py: Python<'_>, object: PyObject) -> PyResult<Bound<'_, PyAny>> {
-    let held = C::Held::restore(&object.told).ok_or_else(not_its_values)?;
+    let held: C::Held = object.restored()?;
     let object = PyObject { told: held.tell(), ..object };
     Ok(Bound::new(py, PyClassInitializer::from(object).add_subclass(C::hold(held)))?.into_any())
 }
@@ -96,6 +98,14 @@ pub fn list_page<O: Object>(name: &str, list: &[O], units: Units) -> String {
     html::table(name, O::RECORD, &rows, units, None)
 }
 
+/// Objects of the core as rows of a table.
+pub fn rows<'a, 'py, O: Object + 'a>(
+    py: Python<'py>,
+    list: impl IntoIterator<Item = &'a O>,
+) -> PyResult<Bound<'py, PyAny>> {
+    row::rows(py, objects(py, list)?)
+}
+
 fn instance<'py>(py: Python<'py>, told: Told, units: Option<Units>) -> PyResult<Bound<'py, PyAny>> {
     let name = told.record.name;
     match WITH_METHODS.iter().find(|(known, _)| *known == name) {
@@ -109,10 +119,13 @@ pub fn add_classes(module: &Bound<'_, PyModule>) -> PyResult<()> {
     let py = module.py();
     module.add_class::<PyObject>()?;
     module.add_class::<crate::operations::PyChartResult>()?;
+    module.add_class::<row::PyRow>()?;
+    row::register(&py.get_type::<row::PyRow>())?;
     module.add_class::<crate::decision::PyDecision>()?;
     module.add_class::<crate::fit::PyFit>()?;
     module.add_class::<crate::knurl::PyKnurl>()?;
     module.add_class::<crate::position::PyPositionCheck>()?;
+    module.add_class::<crate::spread::PySpread>()?;
     module.add_class::<crate::taper::PyStandardTaper>()?;
     module.add_class::<crate::thread::PyThread>()?;
     for record in tenths::object::objects() {
@@ -123,8 +136,13 @@ pub fn add_classes(module: &Bound<'_, PyModule>) -> PyResult<()> {
         field::add(&class, record)?;
         let names: Vec<_> = record.fields().map(|field| field.name).collect();
         class.setattr("__match_args__", PyTuple::new(py, names)?)?;
+        if record.tuple {
+            row::prepare(&class, record)?;
+        }
         module.add(record.name, class)?;
     }
+    module.add_function(wrap_pyfunction!(row::_cells, module)?)?;
+    module.add_function(wrap_pyfunction!(row::_frame, module)?)?;
     module.add_function(wrap_pyfunction!(_restore, module)?)
 }
 
@@ -134,7 +152,8 @@ fn bare_class<'py>(py: Python<'py>, record: &ObjectRecord) -> PyResult<Bound<'py
     namespace.set_item("__module__", "tenths")?;
     namespace.set_item("__doc__", record.doc)?;
     namespace.set_item("__slots__", PyTuple::empty(py))?;
-    py.get_type::<PyType>().call1((record.name, (py.get_type::<PyObject>(),), namespace))
+    let base = if record.tuple { py.get_type::<row::PyRow>() } else { py.get_type::<PyObject>() };
+    py.get_type::<PyType>().call1((record.name, (base,), namespace))
 }
 
 /// What a pickle of an object calls.
@@ -166,6 +185,14 @@ impl PyObject {
     /// The units in which its numbers stand: its own, or those of the namespace it comes from.
     fn shown_units(&self) -> Option<Units> {
         self.told.units().or(self.units)
+    }
+
+    /// The object of the core with its values.
+    pub fn restored<O: Restored>(&self) -> PyResult<O> {
+        match self.told.record.name == O::RECORD.name {
+            true => O::restore(&self.told).ok_or_else(not_its_values),
+            false => Err(not_its_values()),
+        }
     }
 
     /// The values of its fields in Python.

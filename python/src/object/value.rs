@@ -1,5 +1,5 @@
 //! Values of fields in Python and back.
-use super::{PyObject, instance, not_its_values};
+use super::{PyObject, instance, not_its_values, row};
 use crate::size::{PyLimits, PySize};
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyTuple};
@@ -56,7 +56,11 @@ pub(super) fn write<'py>(
         Value::Object(told) => instance(py, told.clone(), units)?,
         Value::List(values) => {
             let list = values.iter().map(|value| write(py, element(kind), value, units));
-            PyTuple::new(py, list.collect::<PyResult<Vec<_>>>()?)?.into_any()
+            let list = list.collect::<PyResult<Vec<_>>>()?;
+            match element(kind) {
+                FieldKind::Object(_) => row::rows(py, list)?,
+                _ => PyTuple::new(py, list)?.into_any(),
+            }
         }
     })
 }
