@@ -26,7 +26,7 @@ pub fn seat_margin(
     seat_depth - 0.5 * diameter
 }
 
-/// Tension in a screw tightened to a torque: torque / (nut factor · screw diameter).
+/// Preload of a screw tightened to a torque: torque / (nut factor · screw diameter).
 ///
 /// The nut factor gathers all friction of thread and head, which varies from screw to screw: expect the
 /// tension within about ±30 % of this figure when a plain torque wrench is used, and look at both ends. It

@@ -16,7 +16,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"spindle_speed", doc: c"Spindle speed.", quantity: c"SpindleSpeed", units: [c"rev/min", c"rev/min"], needs: [c"at least 0 rev/min", c"at least 0 rev/min"] },
         ],
         outputs: &[
-            ValueWords { name: c"surface_speed", doc: c"", quantity: c"SurfaceSpeed", units: [c"ft/min", c"m/min"], needs: [c"", c""] },
+            ValueWords { name: c"surface_speed", doc: c"Surface speed of a turning workpiece or tool.", quantity: c"SurfaceSpeed", units: [c"ft/min", c"m/min"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -33,7 +33,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"diameter", doc: c"Diameter of the workpiece in turning, of the tool in milling and drilling.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"spindle_speed", doc: c"", quantity: c"SpindleSpeed", units: [c"rev/min", c"rev/min"], needs: [c"", c""] },
+            ValueWords { name: c"spindle_speed", doc: c"Spindle speed that gives a surface speed.", quantity: c"SpindleSpeed", units: [c"rev/min", c"rev/min"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -51,7 +51,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"spindle_speed", doc: c"Spindle speed.", quantity: c"SpindleSpeed", units: [c"rev/min", c"rev/min"], needs: [c"greater than 0 rev/min", c"greater than 0 rev/min"] },
         ],
         outputs: &[
-            ValueWords { name: c"chip_load", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"chip_load", doc: c"Chip load, the feed of each tooth.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -69,7 +69,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"spindle_speed", doc: c"Spindle speed.", quantity: c"SpindleSpeed", units: [c"rev/min", c"rev/min"], needs: [c"at least 0 rev/min", c"at least 0 rev/min"] },
         ],
         outputs: &[
-            ValueWords { name: c"feed_rate", doc: c"", quantity: c"FeedRate", units: [c"in/min", c"mm/min"], needs: [c"", c""] },
+            ValueWords { name: c"feed_rate", doc: c"Feed rate that gives a chip load.", quantity: c"FeedRate", units: [c"in/min", c"mm/min"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -86,7 +86,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"spindle_speed", doc: c"Spindle speed.", quantity: c"SpindleSpeed", units: [c"rev/min", c"rev/min"], needs: [c"greater than 0 rev/min", c"greater than 0 rev/min"] },
         ],
         outputs: &[
-            ValueWords { name: c"feed_per_revolution", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"feed_per_revolution", doc: c"Feed per revolution, the advance in one turn of the spindle.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -103,7 +103,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"radial_width", doc: c"Width of cut across the axis and the feed.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"engagement_angle", doc: c"", quantity: c"Angle", units: [c"°", c"°"], needs: [c"", c""] },
+            ValueWords { name: c"engagement_angle", doc: c"Engagement angle of a side cut.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"", c""] },
         ],
         rules: &[c"radial_width must be at most cutter_diameter"],
     },
@@ -120,7 +120,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"radial_width", doc: c"Width of cut across the feed, centred on the cutter.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"centred_engagement_angle", doc: c"", quantity: c"Angle", units: [c"°", c"°"], needs: [c"", c""] },
+            ValueWords { name: c"centred_engagement_angle", doc: c"Engagement angle of a centred cut.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"", c""] },
         ],
         rules: &[c"radial_width must be at most cutter_diameter"],
     },
@@ -159,7 +159,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"helix_angle", doc: c"Helix angle of the teeth; zero for straight ones.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"at least 0° and at most 85°", c"at least 0° and at most 85°"] },
         ],
         outputs: &[
-            ValueWords { name: c"axial_contact_ratio", doc: c"", quantity: c"Ratio", units: [c"", c""], needs: [c"", c""] },
+            ValueWords { name: c"axial_contact_ratio", doc: c"Axial contact ratio of a helical cutter.", quantity: c"Ratio", units: [c"", c""], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -197,7 +197,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"entering_angle", doc: c"Entering angle, from the machined surface to the edge: 90° is a square shoulder.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and at most 90°", c"greater than 0° and at most 90°"] },
         ],
         outputs: &[
-            ValueWords { name: c"chip_thickness_max", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"chip_thickness_max", doc: c"Largest chip thickness of a side cut.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"radial_width must be at most cutter_diameter"],
     },
@@ -216,7 +216,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"entering_angle", doc: c"Entering angle, from the machined surface to the edge: 90° is a square shoulder.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and at most 90°", c"greater than 0° and at most 90°"] },
         ],
         outputs: &[
-            ValueWords { name: c"chip_thickness_mean", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"chip_thickness_mean", doc: c"Mean chip thickness of a side cut over its arc.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"radial_width must be at most cutter_diameter"],
     },
@@ -235,7 +235,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"entering_angle", doc: c"Entering angle, from the machined surface to the edge: 90° is a square shoulder.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and at most 90°", c"greater than 0° and at most 90°"] },
         ],
         outputs: &[
-            ValueWords { name: c"chip_load_for_chip_thickness", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"chip_load_for_chip_thickness", doc: c"Chip load that gives a largest chip thickness in a side cut, against radial and axial thinning.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"radial_width must be at most cutter_diameter"],
     },
@@ -254,7 +254,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"entering_angle", doc: c"Entering angle, from the machined surface to the edge: 90° is a square shoulder.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and at most 90°", c"greater than 0° and at most 90°"] },
         ],
         outputs: &[
-            ValueWords { name: c"centred_chip_thickness_mean", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"centred_chip_thickness_mean", doc: c"Mean chip thickness of a centred cut over its arc.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"radial_width must be at most cutter_diameter"],
     },
@@ -262,8 +262,8 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::cutting::chip::OFFSET_CHIP_THICKNESS_MAX,
         name: c"offset_chip_thickness_max",
         topic: c"cutting: chip",
-        summary: c"Largest chip thickness of a cut whose middle lies beside the cutter's axis.",
-        doc: c"Largest chip thickness of a cut whose middle lies beside the cutter's axis.\n\nWhere the cut reaches across the axis it is chip load · sin(entering angle), and beside it √(1 - s²) of that with\ns = (2 · offset - radial width) / cutter diameter.",
+        summary: c"Largest chip thickness of a cut that is off the cutter's centreline.",
+        doc: c"Largest chip thickness of a cut that is off the cutter's centreline.\n\nWhere the cut reaches across the axis it is chip load · sin(entering angle), and beside it √(1 - s²) of that with\ns = (2 · offset - radial width) / cutter diameter.",
         source: c"Plane geometry, from the path of the teeth as circles",
         caution: c"",
         arguments: &[
@@ -274,7 +274,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"entering_angle", doc: c"Entering angle, from the machined surface to the edge: 90° is a square shoulder.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and at most 90°", c"greater than 0° and at most 90°"] },
         ],
         outputs: &[
-            ValueWords { name: c"offset_chip_thickness_max", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"offset_chip_thickness_max", doc: c"Largest chip thickness of a cut that is off the cutter's centreline.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"the cut must lie within the cutter: twice the offset and radial_width together at most cutter_diameter"],
     },
@@ -282,8 +282,8 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::cutting::chip::OFFSET_CHIP_THICKNESS_MEAN,
         name: c"offset_chip_thickness_mean",
         topic: c"cutting: chip",
-        summary: c"Mean chip thickness, over its arc, of a cut whose middle lies beside the cutter's axis.",
-        doc: c"Mean chip thickness, over its arc, of a cut whose middle lies beside the cutter's axis.\n\nIt is chip load · sin(entering angle) · 2 x / φ, where x is radial width over cutter diameter and φ the engagement\nangle in radians.",
+        summary: c"Mean chip thickness over the arc of a cut that is off the cutter's centreline.",
+        doc: c"Mean chip thickness over the arc of a cut that is off the cutter's centreline.\n\nIt is chip load · sin(entering angle) · 2 x / φ, where x is radial width over cutter diameter and φ the engagement\nangle in radians.",
         source: c"Plane geometry: the mean of the chip over the arc",
         caution: c"",
         arguments: &[
@@ -294,7 +294,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"entering_angle", doc: c"Entering angle, from the machined surface to the edge: 90° is a square shoulder.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and at most 90°", c"greater than 0° and at most 90°"] },
         ],
         outputs: &[
-            ValueWords { name: c"offset_chip_thickness_mean", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"offset_chip_thickness_mean", doc: c"Mean chip thickness over the arc of a cut that is off the cutter's centreline.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"the cut must lie within the cutter: twice the offset and radial_width together at most cutter_diameter"],
     },
@@ -302,8 +302,8 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::cutting::chip::MEAN_ENTERING_ANGLE,
         name: c"mean_entering_angle",
         topic: c"cutting: chip",
-        summary: c"Entering angle that stands for an edge with a rounded corner.",
-        doc: c"Entering angle that stands for an edge with a rounded corner.\n\nIts sine is axial depth over the length of edge in the cut, so that area and mean thickness of the chip are right.\nWithin the corner the arc alone cuts, and above it the straight edge at its own entering angle. A round insert\nhas a corner radius of half its diameter.",
+        summary: c"Mean entering angle of an edge with a rounded corner.",
+        doc: c"Mean entering angle of an edge with a rounded corner.\n\nIts sine is axial depth over the length of edge in the cut, so that area and mean thickness of the chip are right.\nWithin the corner the arc alone cuts, and above it the straight edge at its own entering angle. A round insert\nhas a corner radius of half its diameter.",
         source: c"Plane geometry: axial depth over length of engaged edge",
         caution: c"",
         arguments: &[
@@ -312,7 +312,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"entering_angle", doc: c"Entering angle of the straight edge above the corner.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and at most 90°", c"greater than 0° and at most 90°"] },
         ],
         outputs: &[
-            ValueWords { name: c"mean_entering_angle", doc: c"", quantity: c"Angle", units: [c"°", c"°"], needs: [c"", c""] },
+            ValueWords { name: c"mean_entering_angle", doc: c"Mean entering angle of an edge with a rounded corner.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -329,7 +329,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"axial_depth", doc: c"Depth of cut along the axis of the cutter.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"ball_effective_diameter", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"ball_effective_diameter", doc: c"Effective diameter of a ball cutter.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"axial_depth must be at most diameter"],
     },
@@ -347,7 +347,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"tilt", doc: c"Angle between the axis of the cutter and the normal of the surface.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"at least 0° and at most 90°", c"at least 0° and at most 90°"] },
         ],
         outputs: &[
-            ValueWords { name: c"tilted_ball_effective_diameter", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"tilted_ball_effective_diameter", doc: c"Effective diameter of a tilted ball cutter.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"axial_depth must be at most diameter"],
     },
@@ -365,7 +365,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"axial_depth", doc: c"Depth of cut along the axis of the cutter.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"bull_nose_effective_diameter", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"bull_nose_effective_diameter", doc: c"Effective diameter of a bull-nose cutter.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"corner_radius must be at most half of cutter_diameter"],
     },
@@ -382,7 +382,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"stepover", doc: c"Distance from one path of the cutter to the next.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"scallop_height", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"scallop_height", doc: c"Height of the scallops that a ball cutter leaves on a plane.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"stepover must be at most ball_diameter"],
     },
@@ -390,8 +390,8 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::cutting::ball::STEPOVER_FOR_SCALLOP,
         name: c"stepover_for_scallop",
         topic: c"cutting: ball",
-        summary: c"Stepover of a ball cutter that leaves scallops of a height on a plane: 2 √(h (diameter - h)).",
-        doc: c"Stepover of a ball cutter that leaves scallops of a height on a plane: 2 √(h (diameter - h)).",
+        summary: c"Stepover of a ball cutter for a given scallop height on a plane: 2 √(h (diameter - h)).",
+        doc: c"Stepover of a ball cutter for a given scallop height on a plane: 2 √(h (diameter - h)).",
         source: c"Plane geometry; common practice",
         caution: c"",
         arguments: &[
@@ -399,7 +399,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"scallop_height", doc: c"Height of scallop allowed.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"stepover_for_scallop", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"stepover_for_scallop", doc: c"Stepover of a ball cutter for a given scallop height on a plane.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"scallop_height must be at most half of ball_diameter"],
     },
@@ -416,7 +416,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"slope", doc: c"Angle of the plane to the one that is square to the cutter's axis, across the paths.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"at least 0° and at most 85°", c"at least 0° and at most 85°"] },
         ],
         outputs: &[
-            ValueWords { name: c"surface_stepover", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"surface_stepover", doc: c"Stepover along an inclined plane, from that in its projection.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -433,7 +433,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"cutter_diameter", doc: c"Diameter of the cutter at its cutting edges.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"feed_mark_height", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"feed_mark_height", doc: c"Height of the marks that the teeth of a slab mill leave along the feed.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -441,8 +441,8 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::cutting::milling::MILLING_REMOVAL_RATE,
         name: c"milling_removal_rate",
         topic: c"cutting: milling",
-        summary: c"Volume of metal that a milling cutter removes in unit time: axial depth · radial width · feed rate.",
-        doc: c"Volume of metal that a milling cutter removes in unit time: axial depth · radial width · feed rate.\n\nFor a cut of full section. Entry, exit and returns in air lower the mean over a pass.",
+        summary: c"Metal removal rate of a milling cutter, in volume per unit of time: axial depth · radial width · feed rate.",
+        doc: c"Metal removal rate of a milling cutter, in volume per unit of time: axial depth · radial width · feed rate.\n\nFor a cut of full section. Entry, exit and returns in air lower the mean over a pass.",
         source: c"Common practice; the symbols of ISO 3002-3:1984, from memory",
         caution: c"",
         arguments: &[
@@ -451,7 +451,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"feed_rate", doc: c"Feed rate of the table or tool.", quantity: c"FeedRate", units: [c"in/min", c"mm/min"], needs: [c"at least 0 in/min", c"at least 0 mm/min"] },
         ],
         outputs: &[
-            ValueWords { name: c"milling_removal_rate", doc: c"", quantity: c"RemovalRate", units: [c"in³/min", c"cm³/min"], needs: [c"", c""] },
+            ValueWords { name: c"milling_removal_rate", doc: c"Metal removal rate of a milling cutter, in volume per unit of time.", quantity: c"RemovalRate", units: [c"in³/min", c"cm³/min"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -468,7 +468,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"radial_width", doc: c"Width of cut across the feed, centred on the cutter.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"face_approach", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"face_approach", doc: c"Approach of a centred face mill, from first touch to its full width of cut.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"radial_width must be at most cutter_diameter"],
     },
@@ -485,7 +485,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"radial_width", doc: c"Depth of cut of a slab mill, width of cut of a side or offset face cut.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"side_approach", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"side_approach", doc: c"Approach of a slab mill to its full depth, or of a side cut to its full width.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"radial_width must be at most cutter_diameter"],
     },
@@ -504,7 +504,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"overtravel", doc: c"Travel past the end; a face mill that clears the work takes its diameter less the approach.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"milling_time", doc: c"", quantity: c"Time", units: [c"min", c"min"], needs: [c"", c""] },
+            ValueWords { name: c"milling_time", doc: c"Time of a milling pass at a steady feed rate.", quantity: c"Time", units: [c"min", c"min"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -523,7 +523,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"entering_angle", doc: c"Entering angle, from the machined surface to the edge: 90° is a square shoulder.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and at most 90°", c"greater than 0° and at most 90°"] },
         ],
         outputs: &[
-            ValueWords { name: c"tooth_force", doc: c"", quantity: c"Force", units: [c"lbf", c"N"], needs: [c"", c""] },
+            ValueWords { name: c"tooth_force", doc: c"Cutting force on one tooth.", quantity: c"Force", units: [c"lbf", c"N"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -531,8 +531,8 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::cutting::milling::TOOL_DEFLECTION,
         name: c"tool_deflection",
         topic: c"cutting: milling",
-        summary: c"Deflection of a milling tool at its tip, a fluted length on a stepped shank, under a force there.",
-        doc: c"Deflection of a milling tool at its tip, a fluted length on a stepped shank, under a force there.\n\nIt is F / (3 E) · (a³ / I of flutes + (overhang³ - a³) / I of shank), with the length a of the flutes. The second\nmoment I of a round section is π d⁴ / 64. Flutes weaken their section: the equivalent diameter is 0.8 of the cutting\ndiameter or so. Holder, collet and spindle give way on top, often by as much again.",
+        summary: c"Deflection at the tip of a milling tool with a stepped shank, under a force at the tip.",
+        doc: c"Deflection at the tip of a milling tool with a stepped shank, under a force at the tip.\n\nIt is F / (3 E) · (a³ / I of flutes + (overhang³ - a³) / I of shank), with the length a of the flutes. The second\nmoment I of a round section is π d⁴ / 64. Flutes weaken their section: the equivalent diameter is 0.8 of the cutting\ndiameter or so. Holder, collet and spindle give way on top, often by as much again.",
         source: c"Elastic bending of a stepped cantilever (Castigliano); 0.8 by common practice, no source",
         caution: c"",
         arguments: &[
@@ -544,7 +544,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"modulus", doc: c"Modulus of elasticity of the tool: 600 GPa or so for cemented carbide, 210 GPa for high-speed steel.", quantity: c"Modulus", units: [c"10⁶ psi", c"GPa"], needs: [c"greater than 0 10⁶ psi", c"greater than 0 GPa"] },
         ],
         outputs: &[
-            ValueWords { name: c"tool_deflection", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"tool_deflection", doc: c"Deflection at the tip of a milling tool with a stepped shank, under a force at the tip.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"flute_length must be at most overhang"],
     },
@@ -683,7 +683,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"cutter_diameter", doc: c"Diameter of the cutter.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"inside_arc_feed_rate", doc: c"", quantity: c"FeedRate", units: [c"in/min", c"mm/min"], needs: [c"", c""] },
+            ValueWords { name: c"inside_arc_feed_rate", doc: c"Feed rate of the centre of a cutter on an inside arc.", quantity: c"FeedRate", units: [c"in/min", c"mm/min"], needs: [c"", c""] },
         ],
         rules: &[c"arc_radius must be greater than half of cutter_diameter"],
     },
@@ -701,7 +701,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"cutter_diameter", doc: c"Diameter of the cutter.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"outside_arc_feed_rate", doc: c"", quantity: c"FeedRate", units: [c"in/min", c"mm/min"], needs: [c"", c""] },
+            ValueWords { name: c"outside_arc_feed_rate", doc: c"Feed rate of the centre of a cutter on an outside arc.", quantity: c"FeedRate", units: [c"in/min", c"mm/min"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -718,7 +718,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"length", doc: c"Length of the ramp along the surface.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"ramp_angle", doc: c"", quantity: c"Angle", units: [c"°", c"°"], needs: [c"", c""] },
+            ValueWords { name: c"ramp_angle", doc: c"Angle of a straight ramp below the surface.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -735,7 +735,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"ramp_angle", doc: c"Angle of the ramp below the surface.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and less than 90°", c"greater than 0° and less than 90°"] },
         ],
         outputs: &[
-            ValueWords { name: c"ramp_length", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"ramp_length", doc: c"Length of a straight ramp along the surface.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -752,7 +752,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"entry_angle", doc: c"Angle of the path below the surface.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and at most 90°", c"greater than 0° and at most 90°"] },
         ],
         outputs: &[
-            ValueWords { name: c"entry_travel", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"entry_travel", doc: c"Path of the cutter's centre down a ramp or a helix.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -770,7 +770,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"cutter_diameter", doc: c"Diameter of the cutter.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"helix_entry_angle", doc: c"", quantity: c"Angle", units: [c"°", c"°"], needs: [c"", c""] },
+            ValueWords { name: c"helix_entry_angle", doc: c"Angle of a helical entry, on the path of the cutter's centre.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"", c""] },
         ],
         rules: &[c"hole_diameter must be greater than cutter_diameter"],
     },
@@ -778,8 +778,8 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::cutting::entry::HELIX_ENTRY_PITCH,
         name: c"helix_entry_pitch",
         topic: c"cutting: entry",
-        summary: c"Pitch of a helical entry that has an angle: π · (hole diameter - cutter diameter) · tan(entry angle).",
-        doc: c"Pitch of a helical entry that has an angle: π · (hole diameter - cutter diameter) · tan(entry angle).",
+        summary: c"Pitch of a helical entry for a given angle: π · (hole diameter - cutter diameter) · tan(entry angle).",
+        doc: c"Pitch of a helical entry for a given angle: π · (hole diameter - cutter diameter) · tan(entry angle).",
         source: c"Plane geometry of the helix; common practice",
         caution: c"",
         arguments: &[
@@ -788,7 +788,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"cutter_diameter", doc: c"Diameter of the cutter.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"helix_entry_pitch", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"helix_entry_pitch", doc: c"Pitch of a helical entry for a given angle.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"hole_diameter must be greater than cutter_diameter"],
     },
@@ -879,7 +879,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"point_angle", doc: c"Included angle of the point; 180° is a flat one.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and at most 180°", c"greater than 0° and at most 180°"] },
         ],
         outputs: &[
-            ValueWords { name: c"drill_point_length", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"drill_point_length", doc: c"Length of a drill's point, from its tip to its full diameter.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -899,7 +899,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"breakthrough", doc: c"How far the full diameter runs out of the far side of a through hole.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"drilling_travel", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"drilling_travel", doc: c"Travel of a drill at its feed.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -907,8 +907,8 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::cutting::drilling::DRILLING_REMOVAL_RATE,
         name: c"drilling_removal_rate",
         topic: c"cutting: drilling",
-        summary: c"Volume of metal that a drill removes in unit time: π / 4 · (diameter² - pilot diameter²) · feed rate.",
-        doc: c"Volume of metal that a drill removes in unit time: π / 4 · (diameter² - pilot diameter²) · feed rate.\n\nFor the full diameter in the cut; the point entering and leaving removes less.",
+        summary: c"Metal removal rate of a drill, in volume per unit of time: π / 4 · (diameter² - pilot diameter²) · feed rate.",
+        doc: c"Metal removal rate of a drill, in volume per unit of time: π / 4 · (diameter² - pilot diameter²) · feed rate.\n\nFor the full diameter in the cut; the point entering and leaving removes less.",
         source: c"Common practice, as in S. Kalpakjian and S. R. Schmid, Manufacturing Engineering and Technology, drilling; also written diameter · feed per revolution · surface speed / 4",
         caution: c"",
         arguments: &[
@@ -917,7 +917,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"pilot_diameter", doc: c"Diameter of the hole that is there already; zero for drilling from the solid.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"drilling_removal_rate", doc: c"", quantity: c"RemovalRate", units: [c"in³/min", c"cm³/min"], needs: [c"", c""] },
+            ValueWords { name: c"drilling_removal_rate", doc: c"Metal removal rate of a drill, in volume per unit of time.", quantity: c"RemovalRate", units: [c"in³/min", c"cm³/min"], needs: [c"", c""] },
         ],
         rules: &[c"pilot_diameter must be less than diameter"],
     },
@@ -935,7 +935,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"spindle_speed", doc: c"Spindle speed.", quantity: c"SpindleSpeed", units: [c"rev/min", c"rev/min"], needs: [c"greater than 0 rev/min", c"greater than 0 rev/min"] },
         ],
         outputs: &[
-            ValueWords { name: c"drilling_time", doc: c"", quantity: c"Time", units: [c"min", c"min"], needs: [c"", c""] },
+            ValueWords { name: c"drilling_time", doc: c"Time of drilling or reaming a hole in one stroke.", quantity: c"Time", units: [c"min", c"min"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -957,7 +957,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"dwell", doc: c"Dwell at the bottom of each peck.", quantity: c"Time", units: [c"min", c"min"], needs: [c"at least 0 min", c"at least 0 min"] },
         ],
         outputs: &[
-            ValueWords { name: c"peck_drilling_time", doc: c"", quantity: c"Time", units: [c"min", c"min"], needs: [c"", c""] },
+            ValueWords { name: c"peck_drilling_time", doc: c"Time of a hole drilled in equal pecks, with a full retract after each one.", quantity: c"Time", units: [c"min", c"min"], needs: [c"", c""] },
         ],
         rules: &[c"clearance must be at most a peck, depth / pecks", c"rapid_rate must be at least feed_rate"],
     },
@@ -965,8 +965,8 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::cutting::drilling::EVEN_PECK_DEPTH,
         name: c"even_peck_depth",
         topic: c"cutting: drilling",
-        summary: c"Depth of each peck, where a depth is drilled in equal ones: depth / pecks.",
-        doc: c"Depth of each peck, where a depth is drilled in equal ones: depth / pecks.",
+        summary: c"Depth of each peck when a hole is drilled in equal pecks: depth / pecks.",
+        doc: c"Depth of each peck when a hole is drilled in equal pecks: depth / pecks.",
         source: c"Common practice",
         caution: c"",
         arguments: &[
@@ -974,7 +974,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"pecks", doc: c"Number of pecks: `peck_count`.", quantity: c"Count", units: [c"", c""], needs: [c"a whole number greater than 0", c"a whole number greater than 0"] },
         ],
         outputs: &[
-            ValueWords { name: c"even_peck_depth", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"even_peck_depth", doc: c"Depth of each peck when a hole is drilled in equal pecks.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -991,7 +991,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"peck_depth", doc: c"Greatest depth of a peck.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in and at most 39370078.7402 in", c"greater than 0 mm and at most 1000000000 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"peck_count", doc: c"", quantity: c"Count", units: [c"", c""], needs: [c"", c""] },
+            ValueWords { name: c"peck_count", doc: c"Number of pecks for a depth.", quantity: c"Count", units: [c"", c""], needs: [c"", c""] },
         ],
         rules: &[c"peck_depth must be at least a picometre"],
     },
@@ -1008,7 +1008,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"point_angle", doc: c"Included angle of the point; 180° is a flat one.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and at most 180°", c"greater than 0° and at most 180°"] },
         ],
         outputs: &[
-            ValueWords { name: c"drilling_chip_thickness", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"drilling_chip_thickness", doc: c"Chip thickness of a drill with two lips.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -1027,7 +1027,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"pilot_diameter", doc: c"Diameter of the hole that is there already; zero for drilling from the solid.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"drilling_torque", doc: c"", quantity: c"Torque", units: [c"lbf·ft", c"N·m"], needs: [c"", c""] },
+            ValueWords { name: c"drilling_torque", doc: c"Torque of a drill by specific force.", quantity: c"Torque", units: [c"lbf·ft", c"N·m"], needs: [c"", c""] },
         ],
         rules: &[c"pilot_diameter must be less than diameter"],
     },
@@ -1047,7 +1047,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"thrust_factor", doc: c"Thrust over what the specific cutting force would give alone.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0", c"greater than 0"] },
         ],
         outputs: &[
-            ValueWords { name: c"drilling_thrust", doc: c"", quantity: c"Force", units: [c"lbf", c"N"], needs: [c"", c""] },
+            ValueWords { name: c"drilling_thrust", doc: c"Thrust of a drill by the specific cutting force.", quantity: c"Force", units: [c"lbf", c"N"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -1108,7 +1108,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"material_constant", doc: c"Constant K of the material: 1 for grey iron of 177 HB, 2.22 for low-carbon steel S20C.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0", c"greater than 0"] },
         ],
         outputs: &[
-            ValueWords { name: c"drilling_power_by_material_constant", doc: c"", quantity: c"Power", units: [c"hp", c"kW"], needs: [c"", c""] },
+            ValueWords { name: c"drilling_power_by_material_constant", doc: c"Power at a twist drill by a material constant, K.", quantity: c"Power", units: [c"hp", c"kW"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -1158,8 +1158,8 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::cutting::reaming::REAMING_DRILL,
         name: c"reaming_drill",
         topic: c"cutting: reaming",
-        summary: c"Diameter of the drill before a reamer: hole - allowance - what the drill cuts larger than itself.",
-        doc: c"Diameter of the drill before a reamer: hole - allowance - what the drill cuts larger than itself.",
+        summary: c"Diameter of the drill to use before a reamer: hole - allowance - what the drill cuts oversize.",
+        doc: c"Diameter of the drill to use before a reamer: hole - allowance - what the drill cuts oversize.",
         source: c"Trade training for fitters: drill = reamed size - (undersize + oversize), an oversize of 0.05 mm; as reprinted",
         caution: c"",
         arguments: &[
@@ -1168,7 +1168,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"drill_oversize", doc: c"By how much the drilled hole is larger than its drill.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"reaming_drill", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"reaming_drill", doc: c"Diameter of the drill to use before a reamer.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -1186,7 +1186,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"hole_diameter", doc: c"Diameter of the hole, or of the flat tip of the tool; zero for a sharp point.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"countersink_depth", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"countersink_depth", doc: c"Depth of a countersink below the surface.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"hole_diameter must be at most diameter"],
     },
@@ -1204,7 +1204,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"hole_diameter", doc: c"Diameter of the hole, or of the flat tip of the tool; zero for a sharp point.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"countersink_diameter", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"countersink_diameter", doc: c"Diameter of a countersink at the surface.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -1221,7 +1221,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"included_angle", doc: c"Included angle of the cone.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and less than 180°", c"greater than 0° and less than 180°"] },
         ],
         outputs: &[
-            ValueWords { name: c"chamfer_depth", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"chamfer_depth", doc: c"Depth of a chamfer along the axis.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -1229,8 +1229,8 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::cutting::countersink::SPOT_DRILL_DEPTH,
         name: c"spot_drill_depth",
         topic: c"cutting: countersink",
-        summary: c"Depth of a spot drill's tip that leaves a chamfer on the hole drilled after it.",
-        doc: c"Depth of a spot drill's tip that leaves a chamfer on the hole drilled after it.\n\nIt is (hole diameter + 2 · chamfer width - tip diameter) / (2 · tan(point angle / 2)). The spot drill\nmust be larger than the chamfer.",
+        summary: c"Depth of a spot drill's tip for a chamfer on the hole that is drilled next.",
+        doc: c"Depth of a spot drill's tip for a chamfer on the hole that is drilled next.\n\nIt is (hole diameter + 2 · chamfer width - tip diameter) / (2 · tan(point angle / 2)). The spot drill\nmust be larger than the chamfer.",
         source: c"Plane geometry of the cone; common practice",
         caution: c"",
         arguments: &[
@@ -1240,7 +1240,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"tip_diameter", doc: c"Diameter of the flat or chisel at the tip; zero for a sharp point.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"spot_drill_depth", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"spot_drill_depth", doc: c"Depth of a spot drill's tip for a chamfer on the hole that is drilled next.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"tip_diameter must be at most hole_diameter and twice chamfer_width together"],
     },
@@ -1259,7 +1259,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"included_angle", doc: c"Included angle of the cone.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and less than 180°", c"greater than 0° and less than 180°"] },
         ],
         outputs: &[
-            ValueWords { name: c"centre_drill_depth", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"centre_drill_depth", doc: c"Depth of a centre drill's tip for a countersink.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"pilot_diameter must be less than diameter"],
     },
@@ -1276,7 +1276,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"feed_rate", doc: c"Feed rate.", quantity: c"FeedRate", units: [c"in/min", c"mm/min"], needs: [c"greater than 0 in/min", c"greater than 0 mm/min"] },
         ],
         outputs: &[
-            ValueWords { name: c"cutting_time", doc: c"", quantity: c"Time", units: [c"min", c"min"], needs: [c"", c""] },
+            ValueWords { name: c"cutting_time", doc: c"Time of one pass at a steady feed rate.", quantity: c"Time", units: [c"min", c"min"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -1294,7 +1294,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"mc", doc: c"Exponent of the material, 0.14 to 0.36 for most.", quantity: c"Ratio", units: [c"", c""], needs: [c"at least 0 and at most 1", c"at least 0 and at most 1"] },
         ],
         outputs: &[
-            ValueWords { name: c"specific_cutting_force", doc: c"", quantity: c"Stress", units: [c"psi", c"MPa"], needs: [c"", c""] },
+            ValueWords { name: c"specific_cutting_force", doc: c"Specific cutting force after Kienzle.", quantity: c"Stress", units: [c"psi", c"MPa"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -1314,7 +1314,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"wear_factor", doc: c"Force of the worn tool over that of a sharp one: 1.1 for finishing, 1.3 for common roughing, up to 2\nfor heavy roughing.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0", c"greater than 0"] },
         ],
         outputs: &[
-            ValueWords { name: c"specific_cutting_force_corrected", doc: c"", quantity: c"Stress", units: [c"psi", c"MPa"], needs: [c"", c""] },
+            ValueWords { name: c"specific_cutting_force_corrected", doc: c"Specific cutting force for another rake angle and for a worn tool.", quantity: c"Stress", units: [c"psi", c"MPa"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -1331,7 +1331,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"specific_cutting_force", doc: c"Specific cutting force.", quantity: c"Stress", units: [c"psi", c"MPa"], needs: [c"at least 0 psi", c"at least 0 MPa"] },
         ],
         outputs: &[
-            ValueWords { name: c"cutting_power", doc: c"", quantity: c"Power", units: [c"hp", c"kW"], needs: [c"", c""] },
+            ValueWords { name: c"cutting_power", doc: c"Power at the cutter.", quantity: c"Power", units: [c"hp", c"kW"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -1350,7 +1350,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"wear_factor", doc: c"Power of the worn tool over that of a sharp one.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0", c"greater than 0"] },
         ],
         outputs: &[
-            ValueWords { name: c"cutting_power_from_unit_power", doc: c"", quantity: c"Power", units: [c"hp", c"kW"], needs: [c"", c""] },
+            ValueWords { name: c"cutting_power_from_unit_power", doc: c"Power at the cutter by the unit-power method.", quantity: c"Power", units: [c"hp", c"kW"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -1358,15 +1358,15 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::cutting::force::SPECIFIC_CUTTING_FORCE_FROM_UNIT_POWER,
         name: c"specific_cutting_force_from_unit_power",
         topic: c"cutting: force",
-        summary: c"Specific cutting force that a unit power stands for: the same quantity in other units.",
-        doc: c"Specific cutting force that a unit power stands for: the same quantity in other units.\n\nIt holds for the feed and the sharpness that the unit power is told for, and is not the `kc11` of a chip\nof 1 mm.",
+        summary: c"Specific cutting force equal to a unit power: the same quantity in other units.",
+        doc: c"Specific cutting force equal to a unit power: the same quantity in other units.\n\nIt holds for the feed and the sharpness that the unit power is told for, and is not the `kc11` of a chip\nof 1 mm.",
         source: c"Definition: power over removal rate is force over area",
         caution: c"",
         arguments: &[
             ValueWords { name: c"unit_power", doc: c"Power for unit removal rate.", quantity: c"UnitPower", units: [c"hp/(in³/min)", c"kW/(cm³/min)"], needs: [c"at least 0 hp/(in³/min)", c"at least 0 kW/(cm³/min)"] },
         ],
         outputs: &[
-            ValueWords { name: c"specific_cutting_force_from_unit_power", doc: c"", quantity: c"Stress", units: [c"psi", c"MPa"], needs: [c"", c""] },
+            ValueWords { name: c"specific_cutting_force_from_unit_power", doc: c"Specific cutting force equal to a unit power.", quantity: c"Stress", units: [c"psi", c"MPa"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -1383,7 +1383,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"efficiency", doc: c"Efficiency of the drive: about 0.75 to 0.8 through gears, 0.9 through a belt.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0 and at most 1", c"greater than 0 and at most 1"] },
         ],
         outputs: &[
-            ValueWords { name: c"motor_power", doc: c"", quantity: c"Power", units: [c"hp", c"kW"], needs: [c"", c""] },
+            ValueWords { name: c"motor_power", doc: c"Power that the motor gives.", quantity: c"Power", units: [c"hp", c"kW"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -1400,7 +1400,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"surface_speed", doc: c"Surface speed at the cut.", quantity: c"SurfaceSpeed", units: [c"ft/min", c"m/min"], needs: [c"at least 0 ft/min", c"at least 0 m/min"] },
         ],
         outputs: &[
-            ValueWords { name: c"cutting_power_from_force", doc: c"", quantity: c"Power", units: [c"hp", c"kW"], needs: [c"", c""] },
+            ValueWords { name: c"cutting_power_from_force", doc: c"Power of a force along its motion.", quantity: c"Power", units: [c"hp", c"kW"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -1408,8 +1408,8 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::cutting::force::CUTTING_FORCE_FROM_POWER,
         name: c"cutting_force_from_power",
         topic: c"cutting: force",
-        summary: c"Mean cutting force that a power tells of: power at the cutter / surface speed.",
-        doc: c"Mean cutting force that a power tells of: power at the cutter / surface speed.\n\nIn an interrupted cut the force of a tooth is greater than this mean.",
+        summary: c"Mean cutting force at a given power: power at the cutter / surface speed.",
+        doc: c"Mean cutting force at a given power: power at the cutter / surface speed.\n\nIn an interrupted cut the force of a tooth is greater than this mean.",
         source: c"Mechanics; power is force times speed",
         caution: c"",
         arguments: &[
@@ -1417,7 +1417,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"surface_speed", doc: c"Surface speed at the cut.", quantity: c"SurfaceSpeed", units: [c"ft/min", c"m/min"], needs: [c"greater than 0 ft/min", c"greater than 0 m/min"] },
         ],
         outputs: &[
-            ValueWords { name: c"cutting_force_from_power", doc: c"", quantity: c"Force", units: [c"lbf", c"N"], needs: [c"", c""] },
+            ValueWords { name: c"cutting_force_from_power", doc: c"Mean cutting force at a given power.", quantity: c"Force", units: [c"lbf", c"N"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -1434,7 +1434,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"spindle_speed", doc: c"Spindle speed.", quantity: c"SpindleSpeed", units: [c"rev/min", c"rev/min"], needs: [c"greater than 0 rev/min", c"greater than 0 rev/min"] },
         ],
         outputs: &[
-            ValueWords { name: c"spindle_torque", doc: c"", quantity: c"Torque", units: [c"lbf·ft", c"N·m"], needs: [c"", c""] },
+            ValueWords { name: c"spindle_torque", doc: c"Torque at a spindle.", quantity: c"Torque", units: [c"lbf·ft", c"N·m"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -1451,7 +1451,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"spindle_speed", doc: c"Spindle speed.", quantity: c"SpindleSpeed", units: [c"rev/min", c"rev/min"], needs: [c"at least 0 rev/min", c"at least 0 rev/min"] },
         ],
         outputs: &[
-            ValueWords { name: c"spindle_power", doc: c"", quantity: c"Power", units: [c"hp", c"kW"], needs: [c"", c""] },
+            ValueWords { name: c"spindle_power", doc: c"Power at a spindle.", quantity: c"Power", units: [c"hp", c"kW"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -1539,8 +1539,8 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::cutting::turning::TURNING_PASSES,
         name: c"turning_passes",
         topic: c"cutting: turning",
-        summary: c"Number of equal passes that turn or bore one diameter to another with at most a depth of cut each.",
-        doc: c"Number of equal passes that turn or bore one diameter to another with at most a depth of cut each.\n\nHalf the difference of the diameters over the depth, rounded up, on exact sizes: a diameter that the last\npass reaches to the last digit takes no pass more. Turning begins at the larger diameter, boring at the\nsmaller. A finishing pass comes on top: give the diameter that it begins at as `finish_diameter`.",
+        summary: c"Number of equal passes from one diameter to another, each at most the greatest depth of cut.",
+        doc: c"Number of equal passes from one diameter to another, each at most the greatest depth of cut.\n\nHalf the difference of the diameters over the depth, rounded up, on exact sizes: a diameter that the last\npass reaches to the last digit takes no pass more. Turning begins at the larger diameter, boring at the\nsmaller. A finishing pass comes on top: give the diameter that it begins at as `finish_diameter`.",
         source: c"Common practice, as in the cutting-time formulas of the Kyocera catalogue 2021-2022",
         caution: c"",
         arguments: &[
@@ -1549,7 +1549,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"depth", doc: c"Greatest depth of cut of a pass, on the radius.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in and at most 39370078.7402 in", c"greater than 0 mm and at most 1000000000 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"turning_passes", doc: c"", quantity: c"Count", units: [c"", c""], needs: [c"", c""] },
+            ValueWords { name: c"turning_passes", doc: c"Number of equal passes from one diameter to another, each at most the greatest depth of cut.", quantity: c"Count", units: [c"", c""], needs: [c"", c""] },
         ],
         rules: &[c"depth must be at least a picometre"],
     },
@@ -1557,8 +1557,8 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::cutting::turning::DEPTH_PER_PASS,
         name: c"depth_per_pass",
         topic: c"cutting: turning",
-        summary: c"Depth of cut of each of some equal passes from one diameter to another, on the radius.",
-        doc: c"Depth of cut of each of some equal passes from one diameter to another, on the radius.\n\nHalf the difference of the diameters over the number of passes.",
+        summary: c"Depth of cut, on the radius, of each of several equal passes from one diameter to another.",
+        doc: c"Depth of cut, on the radius, of each of several equal passes from one diameter to another.\n\nHalf the difference of the diameters over the number of passes.",
         source: c"Common practice; half the difference of two diameters",
         caution: c"",
         arguments: &[
@@ -1567,7 +1567,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"passes", doc: c"Number of passes.", quantity: c"Count", units: [c"", c""], needs: [c"a whole number greater than 0", c"a whole number greater than 0"] },
         ],
         outputs: &[
-            ValueWords { name: c"depth_per_pass", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"depth_per_pass", doc: c"Depth of cut, on the radius, of each of several equal passes from one diameter to another.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -1575,8 +1575,8 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::cutting::turning::TURNING_REMOVAL_RATE,
         name: c"turning_removal_rate",
         topic: c"cutting: turning",
-        summary: c"Volume of metal that a turning tool removes in unit time: surface speed · feed per revolution · depth.",
-        doc: c"Volume of metal that a turning tool removes in unit time: surface speed · feed per revolution · depth.\n\nExact for the surface speed at the middle of the depth of cut. With the speed at the outer diameter, the\nusual reckoning, it lies above the truth by the depth's share of that diameter.",
+        summary: c"Metal removal rate of a turning tool, in volume per unit of time: surface speed · feed per revolution · depth.",
+        doc: c"Metal removal rate of a turning tool, in volume per unit of time: surface speed · feed per revolution · depth.\n\nExact for the surface speed at the middle of the depth of cut. With the speed at the outer diameter, the\nusual reckoning, it lies above the truth by the depth's share of that diameter.",
         source: c"Common practice; the symbols of ISO 3002-3:1984, from memory",
         caution: c"",
         arguments: &[
@@ -1585,7 +1585,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"depth", doc: c"Depth of cut, on the radius.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"turning_removal_rate", doc: c"", quantity: c"RemovalRate", units: [c"in³/min", c"cm³/min"], needs: [c"", c""] },
+            ValueWords { name: c"turning_removal_rate", doc: c"Metal removal rate of a turning tool, in volume per unit of time.", quantity: c"RemovalRate", units: [c"in³/min", c"cm³/min"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -1593,8 +1593,8 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::cutting::turning::RING_REMOVAL_RATE,
         name: c"ring_removal_rate",
         topic: c"cutting: turning",
-        summary: c"Volume of metal that turning or boring between two diameters removes in unit time.",
-        doc: c"Volume of metal that turning or boring between two diameters removes in unit time.\n\nThe area of the ring between the diameters, π/4 · |D² - d²|, times the feed rate: exact, whatever the\ndepth.",
+        summary: c"Metal removal rate of turning or boring from one diameter to another, in volume per unit of time.",
+        doc: c"Metal removal rate of turning or boring from one diameter to another, in volume per unit of time.\n\nThe area of the ring between the diameters, π/4 · |D² - d²|, times the feed rate: exact, whatever the\ndepth.",
         source: c"Geometry: a ring swept at the feed rate",
         caution: c"",
         arguments: &[
@@ -1603,7 +1603,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"feed_rate", doc: c"Feed rate along the axis.", quantity: c"FeedRate", units: [c"in/min", c"mm/min"], needs: [c"at least 0 in/min", c"at least 0 mm/min"] },
         ],
         outputs: &[
-            ValueWords { name: c"ring_removal_rate", doc: c"", quantity: c"RemovalRate", units: [c"in³/min", c"cm³/min"], needs: [c"", c""] },
+            ValueWords { name: c"ring_removal_rate", doc: c"Metal removal rate of turning or boring from one diameter to another, in volume per unit of time.", quantity: c"RemovalRate", units: [c"in³/min", c"cm³/min"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -1622,7 +1622,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"passes", doc: c"Number of passes.", quantity: c"Count", units: [c"", c""], needs: [c"a whole number at least 0", c"a whole number at least 0"] },
         ],
         outputs: &[
-            ValueWords { name: c"turning_time", doc: c"", quantity: c"Time", units: [c"min", c"min"], needs: [c"", c""] },
+            ValueWords { name: c"turning_time", doc: c"Time of straight turning or boring.", quantity: c"Time", units: [c"min", c"min"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -1630,8 +1630,8 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::cutting::turning::TURNING_TIME_CONSTANT_SPEED,
         name: c"turning_time_constant_speed",
         topic: c"cutting: turning",
-        summary: c"Time of straight turning in equal passes, each at the spindle speed that its own diameter asks for.",
-        doc: c"Time of straight turning in equal passes, each at the spindle speed that its own diameter asks for.\n\nThe spindle speed of a pass is set once, so that the surface speed is met at the diameter it begins at:\nπ · travel · (sum of those diameters) / (feed per revolution · surface speed). No limit of the spindle is\nin here; `facing_time` has one.",
+        summary: c"Time of straight turning in equal passes, each at the spindle speed for its own diameter.",
+        doc: c"Time of straight turning in equal passes, each at the spindle speed for its own diameter.\n\nThe spindle speed of a pass is set once, so that the surface speed is met at the diameter it begins at:\nπ · travel · (sum of those diameters) / (feed per revolution · surface speed). No limit of the spindle is\nin here; `facing_time` has one.",
         source: c"Common practice; time is path over speed, summed over the passes",
         caution: c"Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.",
         arguments: &[
@@ -1643,7 +1643,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"passes", doc: c"Number of passes.", quantity: c"Count", units: [c"", c""], needs: [c"a whole number greater than 0", c"a whole number greater than 0"] },
         ],
         outputs: &[
-            ValueWords { name: c"turning_time_constant_speed", doc: c"", quantity: c"Time", units: [c"min", c"min"], needs: [c"", c""] },
+            ValueWords { name: c"turning_time_constant_speed", doc: c"Time of straight turning in equal passes, each at the spindle speed for its own diameter.", quantity: c"Time", units: [c"min", c"min"], needs: [c"", c""] },
         ],
         rules: &[c"finish_diameter must be less than start_diameter"],
     },
@@ -1660,7 +1660,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"entering_angle", doc: c"Entering angle, from the finished surface to the edge.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and less than 180°", c"greater than 0° and less than 180°"] },
         ],
         outputs: &[
-            ValueWords { name: c"turning_chip_thickness", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"turning_chip_thickness", doc: c"Thickness of the chip that a straight edge cuts.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -1677,7 +1677,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"entering_angle", doc: c"Entering angle, from the finished surface to the edge.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and less than 180°", c"greater than 0° and less than 180°"] },
         ],
         outputs: &[
-            ValueWords { name: c"turning_chip_width", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"turning_chip_width", doc: c"Width of the chip that a straight edge cuts.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -1695,7 +1695,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"specific_cutting_force", doc: c"Specific cutting force.", quantity: c"Stress", units: [c"psi", c"MPa"], needs: [c"at least 0 psi", c"at least 0 MPa"] },
         ],
         outputs: &[
-            ValueWords { name: c"turning_force", doc: c"", quantity: c"Force", units: [c"lbf", c"N"], needs: [c"", c""] },
+            ValueWords { name: c"turning_force", doc: c"Main cutting force of turning.", quantity: c"Force", units: [c"lbf", c"N"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -1732,7 +1732,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"workpiece_diameter", doc: c"Diameter at which it acts.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"turning_torque", doc: c"", quantity: c"Torque", units: [c"lbf·ft", c"N·m"], needs: [c"", c""] },
+            ValueWords { name: c"turning_torque", doc: c"Torque that a turning cut asks of the spindle.", quantity: c"Torque", units: [c"lbf·ft", c"N·m"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -1774,7 +1774,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"inner_diameter", doc: c"Diameter at which the cut ends; zero for the centre.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"facing_time_constant_spindle", doc: c"", quantity: c"Time", units: [c"min", c"min"], needs: [c"", c""] },
+            ValueWords { name: c"facing_time_constant_spindle", doc: c"Time of facing at a constant spindle speed, from the outer diameter in.", quantity: c"Time", units: [c"min", c"min"], needs: [c"", c""] },
         ],
         rules: &[c"inner_diameter must be less than outer_diameter"],
     },
@@ -1782,8 +1782,8 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::cutting::facing::FACING_PASSES,
         name: c"facing_passes",
         topic: c"cutting: facing",
-        summary: c"Number of equal facing passes that take an allowance off a face with at most a depth of cut each.",
-        doc: c"Number of equal facing passes that take an allowance off a face with at most a depth of cut each.\n\nThe allowance over the depth, rounded up, on exact sizes.",
+        summary: c"Number of equal facing passes for an allowance, each at most the greatest depth of cut.",
+        doc: c"Number of equal facing passes for an allowance, each at most the greatest depth of cut.\n\nThe allowance over the depth, rounded up, on exact sizes.",
         source: c"Common practice; a whole number of passes",
         caution: c"",
         arguments: &[
@@ -1791,7 +1791,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"depth", doc: c"Greatest depth of cut of a pass, along the axis.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in and at most 39370078.7402 in", c"greater than 0 mm and at most 1000000000 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"facing_passes", doc: c"", quantity: c"Count", units: [c"", c""], needs: [c"", c""] },
+            ValueWords { name: c"facing_passes", doc: c"Number of equal facing passes for an allowance, each at most the greatest depth of cut.", quantity: c"Count", units: [c"", c""], needs: [c"", c""] },
         ],
         rules: &[c"depth must be at least a picometre"],
     },
@@ -1799,8 +1799,8 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::cutting::facing::FACING_REMOVAL_RATE,
         name: c"facing_removal_rate",
         topic: c"cutting: facing",
-        summary: c"Mean volume that facing or parting removes in unit time: π/4 · (D² - d²) · depth / time.",
-        doc: c"Mean volume that facing or parting removes in unit time: π/4 · (D² - d²) · depth / time.\n\nAt constant surface speed the rate itself is steady; at constant spindle speed, or at the limit of the\nspindle, it is greatest at the outer diameter, where it is surface speed · feed per revolution · depth.",
+        summary: c"Mean metal removal rate of facing or parting, in volume per unit of time: π/4 · (D² - d²) · depth / time.",
+        doc: c"Mean metal removal rate of facing or parting, in volume per unit of time: π/4 · (D² - d²) · depth / time.\n\nAt constant surface speed the rate itself is steady; at constant spindle speed, or at the limit of the\nspindle, it is greatest at the outer diameter, where it is surface speed · feed per revolution · depth.",
         source: c"Geometry: the volume of a disc over its time",
         caution: c"",
         arguments: &[
@@ -1810,7 +1810,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"inner_diameter", doc: c"Diameter at which the cut ends; zero for the centre.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"facing_removal_rate", doc: c"", quantity: c"RemovalRate", units: [c"in³/min", c"cm³/min"], needs: [c"", c""] },
+            ValueWords { name: c"facing_removal_rate", doc: c"Mean metal removal rate of facing or parting, in volume per unit of time.", quantity: c"RemovalRate", units: [c"in³/min", c"cm³/min"], needs: [c"", c""] },
         ],
         rules: &[c"inner_diameter must be less than outer_diameter"],
     },
@@ -1851,7 +1851,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"nose_radius", doc: c"Nose radius of the tool.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"roughness_ra", doc: c"", quantity: c"RoughnessRa", units: [c"µin", c"µm"], needs: [c"", c""] },
+            ValueWords { name: c"roughness_ra", doc: c"Theoretical roughness Ra of a turned surface.", quantity: c"RoughnessRa", units: [c"µin", c"µm"], needs: [c"", c""] },
         ],
         rules: &[c"feed_per_revolution must be at most twice the nose_radius"],
     },
@@ -1868,7 +1868,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"nose_radius", doc: c"Nose radius of the tool.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"roughness_ra_mean", doc: c"", quantity: c"RoughnessRa", units: [c"µin", c"µm"], needs: [c"", c""] },
+            ValueWords { name: c"roughness_ra_mean", doc: c"Theoretical roughness Ra as the arithmetic mean of the turned arc.", quantity: c"RoughnessRa", units: [c"µin", c"µm"], needs: [c"", c""] },
         ],
         rules: &[c"feed_per_revolution must be at most twice the nose_radius"],
     },
@@ -1885,7 +1885,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"nose_radius", doc: c"Nose radius of the tool.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"roughness_rt", doc: c"", quantity: c"RoughnessRz", units: [c"µin", c"µm"], needs: [c"", c""] },
+            ValueWords { name: c"roughness_rt", doc: c"Theoretical peak-to-valley height Rt of a turned surface.", quantity: c"RoughnessRz", units: [c"µin", c"µm"], needs: [c"", c""] },
         ],
         rules: &[c"feed_per_revolution must be at most twice the nose_radius"],
     },
@@ -1902,7 +1902,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"nose_radius", doc: c"Nose radius of the tool.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"roughness_rt_arc", doc: c"", quantity: c"RoughnessRz", units: [c"µin", c"µm"], needs: [c"", c""] },
+            ValueWords { name: c"roughness_rt_arc", doc: c"Peak-to-valley height Rt of a turned surface by the exact arc.", quantity: c"RoughnessRz", units: [c"µin", c"µm"], needs: [c"", c""] },
         ],
         rules: &[c"feed_per_revolution must be at most twice the nose_radius"],
     },
@@ -1920,7 +1920,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"end_cutting_edge_angle", doc: c"Angle between the finished surface and the edge behind.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and less than 90°", c"greater than 0° and less than 90°"] },
         ],
         outputs: &[
-            ValueWords { name: c"roughness_rt_sharp", doc: c"", quantity: c"RoughnessRz", units: [c"µin", c"µm"], needs: [c"", c""] },
+            ValueWords { name: c"roughness_rt_sharp", doc: c"Peak-to-valley height Rt of a surface turned with a sharp point.", quantity: c"RoughnessRz", units: [c"µin", c"µm"], needs: [c"", c""] },
         ],
         rules: &[c"entering_angle and end_cutting_edge_angle must be less than 180° together"],
     },
@@ -1937,7 +1937,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"nose_radius", doc: c"Nose radius of the tool.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"feed_for_roughness_ra", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"feed_for_roughness_ra", doc: c"Feed per revolution that gives a theoretical Ra.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"roughness must be at most an eighth of the nose_radius"],
     },
@@ -1954,7 +1954,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"nose_radius", doc: c"Nose radius of the tool.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"feed_for_roughness_rt", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"feed_for_roughness_rt", doc: c"Feed per revolution that gives a theoretical peak-to-valley height.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"roughness must be at most half the nose_radius"],
     },
@@ -1962,8 +1962,8 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::cutting::finish::NOSE_FEED_LIMIT,
         name: c"nose_feed_limit",
         topic: c"cutting: finish",
-        summary: c"Greatest feed per revolution that a nose radius bears, as a share of it: share · nose radius.",
-        doc: c"Greatest feed per revolution that a nose radius bears, as a share of it: share · nose radius.\n\nAbove it the point is overloaded and breaks. Half the radius is a common limit in roughing; inserts with\nstrong points bear up to two thirds.",
+        summary: c"Greatest feed per revolution for a nose radius, as a share of that radius: share · nose radius.",
+        doc: c"Greatest feed per revolution for a nose radius, as a share of that radius: share · nose radius.\n\nAbove it the point is overloaded and breaks. Half the radius is a common limit in roughing; inserts with\nstrong points bear up to two thirds.",
         source: c"Common practice of insert makers: half the nose radius, up to two thirds (from memory)",
         caution: c"",
         arguments: &[
@@ -1971,7 +1971,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"share", doc: c"Greatest feed over the nose radius.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0", c"greater than 0"] },
         ],
         outputs: &[
-            ValueWords { name: c"nose_feed_limit", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"nose_feed_limit", doc: c"Greatest feed per revolution for a nose radius, as a share of that radius.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -1988,7 +1988,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"end_cutting_edge_angle", doc: c"Angle between the finished surface and the edge behind the nose.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and at most 90°", c"greater than 0° and at most 90°"] },
         ],
         outputs: &[
-            ValueWords { name: c"nose_profile_feed", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"nose_profile_feed", doc: c"Greatest feed per revolution at which the nose alone makes the profile.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -1996,8 +1996,8 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::cutting::finish::NOSE_DEPTH,
         name: c"nose_depth",
         topic: c"cutting: finish",
-        summary: c"Depth of cut from which on the whole nose cuts: nose radius · (1 - cos(entering angle)).",
-        doc: c"Depth of cut from which on the whole nose cuts: nose radius · (1 - cos(entering angle)).\n\nBelow it the chip is thinner than the entering angle tells, and the tool is pushed off the work rather\nthan along it.",
+        summary: c"Depth of cut at and above which the whole nose cuts: nose radius · (1 - cos(entering angle)).",
+        doc: c"Depth of cut at and above which the whole nose cuts: nose radius · (1 - cos(entering angle)).\n\nBelow it the chip is thinner than the entering angle tells, and the tool is pushed off the work rather\nthan along it.",
         source: c"Geometry; the height of the arc up to where the edge touches it",
         caution: c"",
         arguments: &[
@@ -2005,7 +2005,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"entering_angle", doc: c"Entering angle, from the finished surface to the edge.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and less than 180°", c"greater than 0° and less than 180°"] },
         ],
         outputs: &[
-            ValueWords { name: c"nose_depth", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"nose_depth", doc: c"Depth of cut at and above which the whole nose cuts.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -2110,7 +2110,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"passes", doc: c"Number of passes.", quantity: c"Count", units: [c"", c""], needs: [c"a whole number greater than 0", c"a whole number greater than 0"] },
         ],
         outputs: &[
-            ValueWords { name: c"threading_infeed", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"threading_infeed", doc: c"Radial depth that a threading tool has reached at a pass of equal chip areas.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"pass_number must be at most passes"],
     },
@@ -2129,7 +2129,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"first_share", doc: c"Area of the first pass over that of the third and later ones.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0 and at most 1", c"greater than 0 and at most 1"] },
         ],
         outputs: &[
-            ValueWords { name: c"threading_infeed_light", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"threading_infeed_light", doc: c"Radial depth at a pass of nearly equal chip areas with a lighter first pass.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"pass_number must be at most passes"],
     },
@@ -2137,8 +2137,8 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::cutting::threading_infeed::THREADING_PASSES,
         name: c"threading_passes",
         topic: c"cutting: threading_infeed",
-        summary: c"Number of passes of equal chip areas whose first is at most so deep.",
-        doc: c"Number of passes of equal chip areas whose first is at most so deep.\n\n(thread depth / first depth)², rounded up, on exact sizes: a first pass that meets its limit to the last\ndigit takes no pass more.",
+        summary: c"Number of passes of equal chip areas, for a limit on the depth of the first pass.",
+        doc: c"Number of passes of equal chip areas, for a limit on the depth of the first pass.\n\n(thread depth / first depth)², rounded up, on exact sizes: a first pass that meets its limit to the last\ndigit takes no pass more.",
         source: c"Common practice, no source; from depth · sqrt(1 / passes)",
         caution: c"",
         arguments: &[
@@ -2146,7 +2146,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"first_depth", doc: c"Greatest infeed of the first pass, on the radius.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in and at most 39370078.7402 in", c"greater than 0 mm and at most 1000000000 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"threading_passes", doc: c"", quantity: c"Count", units: [c"", c""], needs: [c"", c""] },
+            ValueWords { name: c"threading_passes", doc: c"Number of passes of equal chip areas, for a limit on the depth of the first pass.", quantity: c"Count", units: [c"", c""], needs: [c"", c""] },
         ],
         rules: &[c"first_depth must be at least a picometre"],
     },
@@ -2163,7 +2163,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"sawing_rate", doc: c"Area sawn in unit time.", quantity: c"SawingRate", units: [c"in²/min", c"cm²/min"], needs: [c"greater than 0 in²/min", c"greater than 0 cm²/min"] },
         ],
         outputs: &[
-            ValueWords { name: c"sawing_time", doc: c"", quantity: c"Time", units: [c"min", c"min"], needs: [c"", c""] },
+            ValueWords { name: c"sawing_time", doc: c"Time of one saw cut.", quantity: c"Time", units: [c"min", c"min"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -2180,7 +2180,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"bore", doc: c"Bore of a tube; zero for a solid bar.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"round_section_area", doc: c"", quantity: c"Area", units: [c"in²", c"mm²"], needs: [c"", c""] },
+            ValueWords { name: c"round_section_area", doc: c"Area of a round bar or tube.", quantity: c"Area", units: [c"in²", c"mm²"], needs: [c"", c""] },
         ],
         rules: &[c"bore must be less than diameter"],
     },
@@ -2198,7 +2198,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"wall", doc: c"Thickness of the wall.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"rectangular_tube_area", doc: c"", quantity: c"Area", units: [c"in²", c"mm²"], needs: [c"", c""] },
+            ValueWords { name: c"rectangular_tube_area", doc: c"Area of a square or rectangular bar or tube.", quantity: c"Area", units: [c"in²", c"mm²"], needs: [c"", c""] },
         ],
         rules: &[c"wall must be at most half of width and of height"],
     },
@@ -2215,7 +2215,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"height", doc: c"Height of the section along the feed of the blade.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"mean_sawing_width", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"mean_sawing_width", doc: c"Mean width of a section across the blade.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -2223,8 +2223,8 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::cutting::sawing::SAW_TOOTH_PITCH,
         name: c"saw_tooth_pitch",
         topic: c"cutting: sawing",
-        summary: c"Pitch of a saw blade's teeth: length / teeth in it, the length being an inch unless told otherwise.",
-        doc: c"Pitch of a saw blade's teeth: length / teeth in it, the length being an inch unless told otherwise.\n\nOf a blade with a variable pitch, such as 4/6, take the mean number of teeth.",
+        summary: c"Pitch of a saw blade's teeth: length / teeth in that length, 1 in by default.",
+        doc: c"Pitch of a saw blade's teeth: length / teeth in that length, 1 in by default.\n\nOf a blade with a variable pitch, such as 4/6, take the mean number of teeth.",
         source: c"Definition",
         caution: c"",
         arguments: &[
@@ -2232,7 +2232,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"length", doc: c"Length that they are counted in.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"saw_tooth_pitch", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"saw_tooth_pitch", doc: c"Pitch of a saw blade's teeth.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -2249,7 +2249,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"tooth_pitch", doc: c"Pitch of the blade's teeth.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"teeth_in_saw_cut", doc: c"", quantity: c"Ratio", units: [c"", c""], needs: [c"", c""] },
+            ValueWords { name: c"teeth_in_saw_cut", doc: c"Number of teeth in the cut.", quantity: c"Ratio", units: [c"", c""], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -2287,7 +2287,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"chip_load", doc: c"Chip load, the feed of each tooth.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"band_saw_feed_rate", doc: c"", quantity: c"FeedRate", units: [c"in/min", c"mm/min"], needs: [c"", c""] },
+            ValueWords { name: c"band_saw_feed_rate", doc: c"Feed rate of a band saw.", quantity: c"FeedRate", units: [c"in/min", c"mm/min"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -2305,7 +2305,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"tooth_pitch", doc: c"Pitch of the blade's teeth.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"band_saw_chip_load", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"band_saw_chip_load", doc: c"Chip load of a band saw, the feed of each tooth.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -2324,7 +2324,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"cuts", doc: c"Number of cuts.", quantity: c"Count", units: [c"", c""], needs: [c"a whole number greater than 0", c"a whole number greater than 0"] },
         ],
         outputs: &[
-            ValueWords { name: c"kerf_mass", doc: c"", quantity: c"Mass", units: [c"lb", c"kg"], needs: [c"", c""] },
+            ValueWords { name: c"kerf_mass", doc: c"Mass of metal that saw cuts turn into chips.", quantity: c"Mass", units: [c"lb", c"kg"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -2351,8 +2351,8 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::cutting::grinding::GRINDING_WHEEL_GREATEST_SPINDLE_SPEED,
         name: c"grinding_wheel_greatest_spindle_speed",
         topic: c"cutting: grinding",
-        summary: c"Greatest speed of the wheel spindle that a wheel is rated for: rated speed / (π · wheel diameter).",
-        doc: c"Greatest speed of the wheel spindle that a wheel is rated for: rated speed / (π · wheel diameter).\n\nFor a wheel marked in rev/min that figure holds,\nhowever worn it is.",
+        summary: c"Greatest spindle speed at the wheel's rated speed: rated speed / (π · wheel diameter).",
+        doc: c"Greatest spindle speed at the wheel's rated speed: rated speed / (π · wheel diameter).\n\nFor a wheel marked in rev/min that figure holds,\nhowever worn it is.",
         source: c"Kinematics; the maximum operating speed is marked on the wheel, ISO 525 and EN 12413 (from memory)",
         caution: c"Wheels burst, even within their rating. Guards, the ring test, mounting by a trained person, a trial run and the data of the makers of wheel and machine come first. Keep below the lowest limit of wheel, spindle, flanges and guard.",
         arguments: &[
@@ -2360,7 +2360,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"rated_speed", doc: c"Greatest operating speed marked on the wheel.", quantity: c"SurfaceSpeed", units: [c"ft/min", c"m/min"], needs: [c"greater than 0 ft/min", c"greater than 0 m/min"] },
         ],
         outputs: &[
-            ValueWords { name: c"grinding_wheel_greatest_spindle_speed", doc: c"", quantity: c"SpindleSpeed", units: [c"rev/min", c"rev/min"], needs: [c"", c""] },
+            ValueWords { name: c"grinding_wheel_greatest_spindle_speed", doc: c"Greatest spindle speed at the wheel's rated speed.", quantity: c"SpindleSpeed", units: [c"rev/min", c"rev/min"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -2378,7 +2378,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"tilt_angle", doc: c"Angle between the axes of the regulating wheel and of the grinding wheel.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and at most 90°", c"greater than 0° and at most 90°"] },
         ],
         outputs: &[
-            ValueWords { name: c"centreless_feed_rate", doc: c"", quantity: c"FeedRate", units: [c"in/min", c"mm/min"], needs: [c"", c""] },
+            ValueWords { name: c"centreless_feed_rate", doc: c"Through-feed rate of centreless grinding.", quantity: c"FeedRate", units: [c"in/min", c"mm/min"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -2396,7 +2396,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"spark_out_passes", doc: c"Passes without infeed at the end.", quantity: c"Count", units: [c"", c""], needs: [c"a whole number at least 0 and at most 1000000", c"a whole number at least 0 and at most 1000000"] },
         ],
         outputs: &[
-            ValueWords { name: c"grinding_passes", doc: c"", quantity: c"Count", units: [c"", c""], needs: [c"", c""] },
+            ValueWords { name: c"grinding_passes", doc: c"Number of grinding passes.", quantity: c"Count", units: [c"", c""], needs: [c"", c""] },
         ],
         rules: &[c"infeed must be at least a picometre"],
     },
@@ -2415,7 +2415,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"passes", doc: c"Number of passes: `grinding_passes`.", quantity: c"Count", units: [c"", c""], needs: [c"a whole number greater than 0", c"a whole number greater than 0"] },
         ],
         outputs: &[
-            ValueWords { name: c"traverse_grinding_time", doc: c"", quantity: c"Time", units: [c"min", c"min"], needs: [c"", c""] },
+            ValueWords { name: c"traverse_grinding_time", doc: c"Time of cylindrical traverse grinding.", quantity: c"Time", units: [c"min", c"min"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -2433,7 +2433,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"spark_out_time", doc: c"Time without infeed at the end.", quantity: c"Time", units: [c"min", c"min"], needs: [c"at least 0 min", c"at least 0 min"] },
         ],
         outputs: &[
-            ValueWords { name: c"plunge_grinding_time", doc: c"", quantity: c"Time", units: [c"min", c"min"], needs: [c"", c""] },
+            ValueWords { name: c"plunge_grinding_time", doc: c"Time of plunge grinding.", quantity: c"Time", units: [c"min", c"min"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -2453,7 +2453,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"passes", doc: c"Number of passes: `grinding_passes`.", quantity: c"Count", units: [c"", c""], needs: [c"a whole number greater than 0", c"a whole number greater than 0"] },
         ],
         outputs: &[
-            ValueWords { name: c"surface_grinding_time", doc: c"", quantity: c"Time", units: [c"min", c"min"], needs: [c"", c""] },
+            ValueWords { name: c"surface_grinding_time", doc: c"Time of grinding a flat.", quantity: c"Time", units: [c"min", c"min"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -2461,8 +2461,8 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::cutting::rotation::CHUCK_SPEED_SHARE,
         name: c"chuck_speed_share",
         topic: c"cutting: rotation",
-        summary: c"Spindle speed as a share of what the chuck is rated for, refused above it.",
-        doc: c"Spindle speed as a share of what the chuck is rated for, refused above it.\n\nTake the lowest rating of chuck, jaws, cylinder and spindle; one for balanced work of normal weight is\nless for other work. A chuck within its rating may still let go of the work: see\n`gripping_force_at_speed`.",
+        summary: c"Spindle speed as a share of the chuck's rated speed; a speed above the rating is refused.",
+        doc: c"Spindle speed as a share of the chuck's rated speed; a speed above the rating is refused.\n\nTake the lowest rating of chuck, jaws, cylinder and spindle; one for balanced work of normal weight is\nless for other work. A chuck within its rating may still let go of the work: see\n`gripping_force_at_speed`.",
         source: c"Common practice; the rating is marked on the chuck, EN 1550 (from memory)",
         caution: c"A chuck that loses its grip throws the work. The data of the makers of chuck and machine come first. Keep below the lowest limit of chuck, jaws, cylinder and spindle, measure the grip, and balance the work.",
         arguments: &[
@@ -2470,7 +2470,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"rated_speed", doc: c"Greatest speed marked on the chuck.", quantity: c"SpindleSpeed", units: [c"rev/min", c"rev/min"], needs: [c"greater than 0 rev/min", c"greater than 0 rev/min"] },
         ],
         outputs: &[
-            ValueWords { name: c"chuck_speed_share", doc: c"", quantity: c"Ratio", units: [c"", c""], needs: [c"", c""] },
+            ValueWords { name: c"chuck_speed_share", doc: c"Spindle speed as a share of the chuck's rated speed; a speed above the rating is refused.", quantity: c"Ratio", units: [c"", c""], needs: [c"", c""] },
         ],
         rules: &[c"spindle_speed must be at most rated_speed: a chuck above its rating loses its grip or breaks"],
     },
@@ -2489,7 +2489,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"spindle_speed", doc: c"Spindle speed.", quantity: c"SpindleSpeed", units: [c"rev/min", c"rev/min"], needs: [c"at least 0 rev/min", c"at least 0 rev/min"] },
         ],
         outputs: &[
-            ValueWords { name: c"jaw_centrifugal_force", doc: c"", quantity: c"Force", units: [c"lbf", c"N"], needs: [c"", c""] },
+            ValueWords { name: c"jaw_centrifugal_force", doc: c"Centrifugal force of the jaws of a chuck, all together.", quantity: c"Force", units: [c"lbf", c"N"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -2509,7 +2509,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"spindle_speed", doc: c"Spindle speed.", quantity: c"SpindleSpeed", units: [c"rev/min", c"rev/min"], needs: [c"at least 0 rev/min", c"at least 0 rev/min"] },
         ],
         outputs: &[
-            ValueWords { name: c"gripping_force_at_speed", doc: c"", quantity: c"Force", units: [c"lbf", c"N"], needs: [c"", c""] },
+            ValueWords { name: c"gripping_force_at_speed", doc: c"Grip of a chuck on the outside of the work at speed.", quantity: c"Force", units: [c"lbf", c"N"], needs: [c"", c""] },
         ],
         rules: &[c"gripping_force must be greater than the centrifugal force of jaw_mass, jaw_radius, jaws and spindle_speed: the work would be thrown"],
     },
@@ -2529,7 +2529,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"bore", doc: c"Bore of a tube; zero for solid bar.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"whipping_speed", doc: c"", quantity: c"SpindleSpeed", units: [c"rev/min", c"rev/min"], needs: [c"", c""] },
+            ValueWords { name: c"whipping_speed", doc: c"First whipping speed of bar that sticks out unsupported, as behind the spindle.", quantity: c"SpindleSpeed", units: [c"rev/min", c"rev/min"], needs: [c"", c""] },
         ],
         rules: &[c"bore must be less than diameter"],
     },
@@ -2549,7 +2549,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"bore", doc: c"Bore of a tube; zero for solid bar.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"supported_whipping_speed", doc: c"", quantity: c"SpindleSpeed", units: [c"rev/min", c"rev/min"], needs: [c"", c""] },
+            ValueWords { name: c"supported_whipping_speed", doc: c"First whipping speed of bar between two supports that let it tilt.", quantity: c"SpindleSpeed", units: [c"rev/min", c"rev/min"], needs: [c"", c""] },
         ],
         rules: &[c"bore must be less than diameter"],
     },
@@ -2567,7 +2567,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"taylor_n", doc: c"Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0 and at most 1", c"greater than 0 and at most 1"] },
         ],
         outputs: &[
-            ValueWords { name: c"tool_life", doc: c"", quantity: c"Time", units: [c"min", c"min"], needs: [c"", c""] },
+            ValueWords { name: c"tool_life", doc: c"Life of a cutting edge after Taylor.", quantity: c"Time", units: [c"min", c"min"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -2585,7 +2585,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"taylor_n", doc: c"Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0 and at most 1", c"greater than 0 and at most 1"] },
         ],
         outputs: &[
-            ValueWords { name: c"speed_for_tool_life", doc: c"", quantity: c"SurfaceSpeed", units: [c"ft/min", c"m/min"], needs: [c"", c""] },
+            ValueWords { name: c"speed_for_tool_life", doc: c"Surface speed at which an edge lasts a wanted life, after Taylor.", quantity: c"SurfaceSpeed", units: [c"ft/min", c"m/min"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -2629,7 +2629,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"reference_depth", doc: c"Depth at which C holds.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"tool_life_extended", doc: c"", quantity: c"Time", units: [c"min", c"min"], needs: [c"", c""] },
+            ValueWords { name: c"tool_life_extended", doc: c"Life of an edge by speed, feed and depth.", quantity: c"Time", units: [c"min", c"min"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -2653,7 +2653,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"reference_depth", doc: c"Depth at which C holds.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"extended_speed_for_tool_life", doc: c"", quantity: c"SurfaceSpeed", units: [c"ft/min", c"m/min"], needs: [c"", c""] },
+            ValueWords { name: c"extended_speed_for_tool_life", doc: c"Surface speed for a wanted life by feed and depth.", quantity: c"SurfaceSpeed", units: [c"ft/min", c"m/min"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -2672,7 +2672,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"holder_edges", doc: c"Edges that the holder lasts for.", quantity: c"Count", units: [c"", c""], needs: [c"greater than 0", c"greater than 0"] },
         ],
         outputs: &[
-            ValueWords { name: c"insert_edge_cost", doc: c"", quantity: c"Money", units: [c"", c""], needs: [c"", c""] },
+            ValueWords { name: c"insert_edge_cost", doc: c"Cost of an edge of an insert.", quantity: c"Money", units: [c"", c""], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -2690,7 +2690,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"hourly_rate", doc: c"Cost of an hour of grinding.", quantity: c"HourlyRate", units: [c"1/h", c"1/h"], needs: [c"at least 0 1/h", c"at least 0 1/h"] },
         ],
         outputs: &[
-            ValueWords { name: c"reground_edge_cost", doc: c"", quantity: c"Money", units: [c"", c""], needs: [c"", c""] },
+            ValueWords { name: c"reground_edge_cost", doc: c"Cost of an edge of a tool that is ground again.", quantity: c"Money", units: [c"", c""], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -2698,8 +2698,8 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::cutting::economics::TOOL_LIFE_FOR_LEAST_COST,
         name: c"tool_life_for_least_cost",
         topic: c"cutting: economics",
-        summary: c"Life of an edge at which a piece costs least: (1/n - 1) · (change time + edge cost / hourly rate).",
-        doc: c"Life of an edge at which a piece costs least: (1/n - 1) · (change time + edge cost / hourly rate).\n\nHandling and metal cost the same at any speed and stay out. The optimum is flat: a tenth of speed to either side\ncosts little. See `speed_for_least_cost` for the speed.",
+        summary: c"Life of an edge at the least cost of a piece: (1/n - 1) · (change time + edge cost / hourly rate).",
+        doc: c"Life of an edge at the least cost of a piece: (1/n - 1) · (change time + edge cost / hourly rate).\n\nHandling and metal cost the same at any speed and stay out. The optimum is flat: a tenth of speed to either side\ncosts little. See `speed_for_least_cost` for the speed.",
         source: c"Machining economics on Taylor's law, as in M. P. Groover, Fundamentals of Modern Manufacturing",
         caution: c"",
         arguments: &[
@@ -2709,7 +2709,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"hourly_rate", doc: c"Cost of an hour of machine and operator, overheads and all.", quantity: c"HourlyRate", units: [c"1/h", c"1/h"], needs: [c"greater than 0 1/h", c"greater than 0 1/h"] },
         ],
         outputs: &[
-            ValueWords { name: c"tool_life_for_least_cost", doc: c"", quantity: c"Time", units: [c"min", c"min"], needs: [c"", c""] },
+            ValueWords { name: c"tool_life_for_least_cost", doc: c"Life of an edge at the least cost of a piece.", quantity: c"Time", units: [c"min", c"min"], needs: [c"", c""] },
         ],
         rules: &[c"tool_change_time or edge_cost must be greater than 0"],
     },
@@ -2717,8 +2717,8 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::cutting::economics::SPEED_FOR_LEAST_COST,
         name: c"speed_for_least_cost",
         topic: c"cutting: economics",
-        summary: c"Surface speed at which a piece costs least: C / (life at least cost / 1 min)^n.",
-        doc: c"Surface speed at which a piece costs least: C / (life at least cost / 1 min)^n.\n\nThe life is that of `tool_life_for_least_cost`. It is reckoned for one tool that cuts alone, and its life in\ntime of cut. Take it only within the speeds for which C and n hold, and that machine, chuck and work allow.",
+        summary: c"Surface speed for the least cost of a piece: C / (life at least cost / 1 min)^n.",
+        doc: c"Surface speed for the least cost of a piece: C / (life at least cost / 1 min)^n.\n\nThe life is that of `tool_life_for_least_cost`. It is reckoned for one tool that cuts alone, and its life in\ntime of cut. Take it only within the speeds for which C and n hold, and that machine, chuck and work allow.",
         source: c"Machining economics on Taylor's law, as in M. P. Groover, Fundamentals of Modern Manufacturing",
         caution: c"",
         arguments: &[
@@ -2729,7 +2729,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"hourly_rate", doc: c"Cost of an hour of machine and operator, overheads and all.", quantity: c"HourlyRate", units: [c"1/h", c"1/h"], needs: [c"greater than 0 1/h", c"greater than 0 1/h"] },
         ],
         outputs: &[
-            ValueWords { name: c"speed_for_least_cost", doc: c"", quantity: c"SurfaceSpeed", units: [c"ft/min", c"m/min"], needs: [c"", c""] },
+            ValueWords { name: c"speed_for_least_cost", doc: c"Surface speed for the least cost of a piece.", quantity: c"SurfaceSpeed", units: [c"ft/min", c"m/min"], needs: [c"", c""] },
         ],
         rules: &[c"tool_change_time or edge_cost must be greater than 0"],
     },
@@ -2737,8 +2737,8 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::cutting::economics::TOOL_LIFE_FOR_GREATEST_OUTPUT,
         name: c"tool_life_for_greatest_output",
         topic: c"cutting: economics",
-        summary: c"Life of an edge at which most pieces are made in unit time: (1/n - 1) · change time.",
-        doc: c"Life of an edge at which most pieces are made in unit time: (1/n - 1) · change time.",
+        summary: c"Life of an edge at the greatest output of pieces: (1/n - 1) · change time.",
+        doc: c"Life of an edge at the greatest output of pieces: (1/n - 1) · change time.",
         source: c"Machining economics on Taylor's law, as in M. P. Groover, Fundamentals of Modern Manufacturing",
         caution: c"",
         arguments: &[
@@ -2746,7 +2746,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"tool_change_time", doc: c"Time of changing an edge in the machine.", quantity: c"Time", units: [c"min", c"min"], needs: [c"greater than 0 min", c"greater than 0 min"] },
         ],
         outputs: &[
-            ValueWords { name: c"tool_life_for_greatest_output", doc: c"", quantity: c"Time", units: [c"min", c"min"], needs: [c"", c""] },
+            ValueWords { name: c"tool_life_for_greatest_output", doc: c"Life of an edge at the greatest output of pieces.", quantity: c"Time", units: [c"min", c"min"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -2754,8 +2754,8 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::cutting::economics::SPEED_FOR_GREATEST_OUTPUT,
         name: c"speed_for_greatest_output",
         topic: c"cutting: economics",
-        summary: c"Surface speed at which most pieces are made in unit time: C / (life at greatest output / 1 min)^n.",
-        doc: c"Surface speed at which most pieces are made in unit time: C / (life at greatest output / 1 min)^n.\n\nIt is higher than that of least cost, since edges are for nothing in it. Between the two, a piece costs more and\ncomes sooner. Take it only within the speeds for which C and n hold, and that machine, chuck and work allow.",
+        summary: c"Surface speed for the greatest output of pieces: C / (life at greatest output / 1 min)^n.",
+        doc: c"Surface speed for the greatest output of pieces: C / (life at greatest output / 1 min)^n.\n\nIt is higher than that of least cost, since edges are for nothing in it. Between the two, a piece costs more and\ncomes sooner. Take it only within the speeds for which C and n hold, and that machine, chuck and work allow.",
         source: c"Machining economics on Taylor's law; A. Ghosh and A. K. Mallik, Manufacturing Science, example 4.28, p. 271",
         caution: c"",
         arguments: &[
@@ -2764,7 +2764,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"tool_change_time", doc: c"Time of changing an edge in the machine.", quantity: c"Time", units: [c"min", c"min"], needs: [c"greater than 0 min", c"greater than 0 min"] },
         ],
         outputs: &[
-            ValueWords { name: c"speed_for_greatest_output", doc: c"", quantity: c"SurfaceSpeed", units: [c"ft/min", c"m/min"], needs: [c"", c""] },
+            ValueWords { name: c"speed_for_greatest_output", doc: c"Surface speed for the greatest output of pieces.", quantity: c"SurfaceSpeed", units: [c"ft/min", c"m/min"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -2846,7 +2846,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"length", doc: c"Length over which they were counted: one inch unless told otherwise.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"thread_pitch", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"thread_pitch", doc: c"Pitch of a thread counted over a length.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -2863,7 +2863,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"length", doc: c"Length over which they are counted: one inch unless told otherwise.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"thread_count", doc: c"", quantity: c"Count", units: [c"", c""], needs: [c"", c""] },
+            ValueWords { name: c"thread_count", doc: c"Number of threads in a length.", quantity: c"Count", units: [c"", c""], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -2880,7 +2880,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"starts", doc: c"Number of starts.", quantity: c"Count", units: [c"", c""], needs: [c"a whole number greater than 0", c"a whole number greater than 0"] },
         ],
         outputs: &[
-            ValueWords { name: c"thread_lead", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"thread_lead", doc: c"Lead of a thread, the advance in one turn.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -2898,7 +2898,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"starts", doc: c"Number of starts.", quantity: c"Count", units: [c"", c""], needs: [c"a whole number greater than 0", c"a whole number greater than 0"] },
         ],
         outputs: &[
-            ValueWords { name: c"lead_angle", doc: c"", quantity: c"Angle", units: [c"°", c"°"], needs: [c"", c""] },
+            ValueWords { name: c"lead_angle", doc: c"Lead angle of a thread at its pitch diameter.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"", c""] },
         ],
         rules: &[c"thread_pitch must leave a minor diameter below pitch_diameter"],
     },
@@ -2914,10 +2914,10 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"thread_pitch", doc: c"Distance from one thread to the next along the axis.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"sharp", doc: c"H, of the sharp V.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
-            ValueWords { name: c"internal", doc: c"5H/8, of the basic profile and of an internal thread.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
-            ValueWords { name: c"external", doc: c"17H/24, of an external thread whose root is cut short by H/6.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
-            ValueWords { name: c"full", doc: c"3H/4, from crest to root where both are cut short by H/8: what 100 percent of thread means.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"sharp", doc: c"Height H, of the sharp V.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"internal", doc: c"Height 5H/8, of the basic profile and of an internal thread.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"external", doc: c"Height 17H/24, of an external thread whose root is truncated by H/6.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"full", doc: c"Height 3H/4, from crest to root where both are truncated by H/8: what 100 percent of thread means.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -2934,7 +2934,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"thread_pitch", doc: c"Distance from one thread to the next along the axis.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"pitch_diameter", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"pitch_diameter", doc: c"Basic pitch diameter of a 60° thread.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"thread_pitch must leave a minor diameter within major_diameter"],
     },
@@ -2951,7 +2951,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"thread_pitch", doc: c"Distance from one thread to the next along the axis.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"minor_diameter", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"minor_diameter", doc: c"Basic minor diameter of a 60° thread.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"thread_pitch must leave a minor diameter within major_diameter"],
     },
@@ -2968,7 +2968,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"thread_pitch", doc: c"Distance from one thread to the next along the axis.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"root_diameter", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"root_diameter", doc: c"Diameter at the rounded root of a screw, cut short by 3H/16.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"thread_pitch must leave a root diameter within major_diameter"],
     },
@@ -2985,7 +2985,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"thread_pitch", doc: c"Distance from one thread to the next along the axis.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"root_diameter_sixth", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"root_diameter_sixth", doc: c"Diameter at the rounded root of a screw, cut short by H/6.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"thread_pitch must leave a root diameter within major_diameter"],
     },
@@ -3002,7 +3002,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"thread_pitch", doc: c"Distance from one thread to the next along the axis.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"thread_stress_area", doc: c"", quantity: c"Area", units: [c"in²", c"mm²"], needs: [c"", c""] },
+            ValueWords { name: c"thread_stress_area", doc: c"Tensile stress area of a metric screw.", quantity: c"Area", units: [c"in²", c"mm²"], needs: [c"", c""] },
         ],
         rules: &[c"thread_pitch must leave a minor diameter within major_diameter"],
     },
@@ -3019,7 +3019,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"thread_pitch", doc: c"Distance from one thread to the next along the axis.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"thread_stress_area_unified", doc: c"", quantity: c"Area", units: [c"in²", c"mm²"], needs: [c"", c""] },
+            ValueWords { name: c"thread_stress_area_unified", doc: c"Tensile stress area of a Unified screw.", quantity: c"Area", units: [c"in²", c"mm²"], needs: [c"", c""] },
         ],
         rules: &[c"thread_pitch must leave a minor diameter within major_diameter"],
     },
@@ -3027,8 +3027,8 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::cutting::thread::tapping::TAP_DRILL,
         name: c"tap_drill",
         topic: c"cutting: thread: tapping",
-        summary: c"Drill for a tapped hole: major diameter - 1.299038 · pitch · percent of thread / 100.",
-        doc: c"Drill for a tapped hole: major diameter - 1.299038 · pitch · percent of thread / 100.\n\nA full thread of 100 percent is 3H/4 high on each side. The basic internal thread, 5H/8 high, is 83 1/3\npercent of it: a smaller hole than that is below the least minor diameter. Most taps cut larger than\nthe drill by a little, and a drill cuts larger than itself.",
+        summary: c"Drill diameter for a tapped hole: major diameter - 1.299038 · pitch · percent of thread / 100.",
+        doc: c"Drill diameter for a tapped hole: major diameter - 1.299038 · pitch · percent of thread / 100.\n\nA full thread of 100 percent is 3H/4 high on each side. The basic internal thread, 5H/8 high, is 83 1/3\npercent of it: a smaller hole than that is below the least minor diameter. Most taps cut larger than\nthe drill by a little, and a drill cuts larger than itself.",
         source: c"Percent of thread on 3H/4, as in the tables of Machinery's Handbook, 31st edition, page 2155",
         caution: c"",
         arguments: &[
@@ -3037,7 +3037,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"percent_thread", doc: c"Height of thread wanted, in percent of 3H/4.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0 and less than 100", c"greater than 0 and less than 100"] },
         ],
         outputs: &[
-            ValueWords { name: c"tap_drill", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"tap_drill", doc: c"Drill diameter for a tapped hole.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"thread_pitch must leave a minor diameter within major_diameter", c"percent_thread of thread_pitch must leave a hole within major_diameter"],
     },
@@ -3055,7 +3055,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"hole_diameter", doc: c"Diameter of the hole before tapping.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"percent_thread", doc: c"", quantity: c"Ratio", units: [c"", c""], needs: [c"", c""] },
+            ValueWords { name: c"percent_thread", doc: c"Percent of thread that a hole leaves.", quantity: c"Ratio", units: [c"", c""], needs: [c"", c""] },
         ],
         rules: &[c"thread_pitch must leave a minor diameter within major_diameter", c"hole_diameter must be at most major_diameter"],
     },
@@ -3063,8 +3063,8 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::cutting::thread::tapping::TAP_DRILL_FIVE_EIGHTHS,
         name: c"tap_drill_five_eighths",
         topic: c"cutting: thread: tapping",
-        summary: c"Variant of `tap_drill` on the height 5H/8: major diameter - 1.082532 · pitch · percent of thread / 100.",
-        doc: c"Variant of `tap_drill` on the height 5H/8: major diameter - 1.082532 · pitch · percent of thread / 100.\n\nHere 100 percent is the basic internal thread. Do not mix the two: 75 percent here is 62.5 percent there.",
+        summary: c"Drill diameter for a tapped hole, on the height 5H/8: major diameter - 1.082532 · pitch · percent of thread / 100.",
+        doc: c"Drill diameter for a tapped hole, on the height 5H/8: major diameter - 1.082532 · pitch · percent of thread / 100.\n\nHere 100 percent is the basic internal thread. Do not mix the two: 75 percent here is 62.5 percent there.",
         source: c"Percent of thread on 5H/8, as in a text formula of Machinery's Handbook, from memory",
         caution: c"",
         arguments: &[
@@ -3073,7 +3073,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"percent_thread", doc: c"Height of thread wanted, in percent of 5H/8.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0 and less than 100", c"greater than 0 and less than 100"] },
         ],
         outputs: &[
-            ValueWords { name: c"tap_drill_five_eighths", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"tap_drill_five_eighths", doc: c"Drill diameter for a tapped hole, on the height 5H/8.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"thread_pitch must leave a minor diameter within major_diameter"],
     },
@@ -3081,8 +3081,8 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::cutting::thread::tapping::FORMING_TAP_DRILL,
         name: c"forming_tap_drill",
         topic: c"cutting: thread: tapping",
-        summary: c"Hole for a forming tap, which presses the thread: major diameter - 0.68 · pitch · percent of thread / 100.",
-        doc: c"Hole for a forming tap, which presses the thread: major diameter - 0.68 · pitch · percent of thread / 100.\n\nThe metal that is pressed out of the grooves makes the crests, so that the hole is larger than for a\ncutting tap. Makers' tables come first: the right hole varies with the material.",
+        summary: c"Hole diameter for a forming tap, which presses the thread: major diameter - 0.68 · pitch · percent of thread / 100.",
+        doc: c"Hole diameter for a forming tap, which presses the thread: major diameter - 0.68 · pitch · percent of thread / 100.\n\nThe metal that is pressed out of the grooves makes the crests, so that the hole is larger than for a\ncutting tap. Makers' tables come first: the right hole varies with the material.",
         source: c"Hole for formed threads, 0.0068 · percent / threads per inch, as in Machinery's Handbook, from memory",
         caution: c"",
         arguments: &[
@@ -3091,7 +3091,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"percent_thread", doc: c"Height of thread wanted, in percent of a full one.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0 and less than 100", c"greater than 0 and less than 100"] },
         ],
         outputs: &[
-            ValueWords { name: c"forming_tap_drill", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"forming_tap_drill", doc: c"Hole diameter for a forming tap, which presses the thread.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"thread_pitch must leave a minor diameter within major_diameter"],
     },
@@ -3109,7 +3109,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"starts", doc: c"Number of starts.", quantity: c"Count", units: [c"", c""], needs: [c"a whole number greater than 0", c"a whole number greater than 0"] },
         ],
         outputs: &[
-            ValueWords { name: c"threading_feed_rate", doc: c"", quantity: c"FeedRate", units: [c"in/min", c"mm/min"], needs: [c"", c""] },
+            ValueWords { name: c"threading_feed_rate", doc: c"Feed rate of a tap or of a threading tool.", quantity: c"FeedRate", units: [c"in/min", c"mm/min"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -3128,7 +3128,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"reverse_ratio", doc: c"Spindle speed on the way out, as a multiple of that on the way in.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0", c"greater than 0"] },
         ],
         outputs: &[
-            ValueWords { name: c"tapping_time", doc: c"", quantity: c"Time", units: [c"min", c"min"], needs: [c"", c""] },
+            ValueWords { name: c"tapping_time", doc: c"Time to tap a hole, in and out.", quantity: c"Time", units: [c"min", c"min"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -3147,7 +3147,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"passes", doc: c"Number of passes on each start.", quantity: c"Count", units: [c"", c""], needs: [c"a whole number greater than 0", c"a whole number greater than 0"] },
         ],
         outputs: &[
-            ValueWords { name: c"threading_time", doc: c"", quantity: c"Time", units: [c"min", c"min"], needs: [c"", c""] },
+            ValueWords { name: c"threading_time", doc: c"Time in the cut to turn a thread with a single point.", quantity: c"Time", units: [c"min", c"min"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -3167,7 +3167,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"flank_angle", doc: c"Angle between a flank and a plane across the axis: 30° for ISO and Unified threads.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and less than 90°", c"greater than 0° and less than 90°"] },
         ],
         outputs: &[
-            ValueWords { name: c"tap_torque", doc: c"", quantity: c"Torque", units: [c"lbf·ft", c"N·m"], needs: [c"", c""] },
+            ValueWords { name: c"tap_torque", doc: c"Torque of a cutting tap from the metal that it cuts.", quantity: c"Torque", units: [c"lbf·ft", c"N·m"], needs: [c"", c""] },
         ],
         rules: &[c"hole_diameter must be less than major_diameter"],
     },
@@ -3175,15 +3175,15 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::cutting::thread::wires::BEST_WIRE,
         name: c"best_wire",
         topic: c"cutting: thread: wires",
-        summary: c"Best wire to measure a 60° thread: pitch / (2 cos 30°) = 0.577350 · pitch.",
-        doc: c"Best wire to measure a 60° thread: pitch / (2 cos 30°) = 0.577350 · pitch.\n\nIt touches the flanks at the pitch line, so that a slightly wrong flank angle does not show.",
+        summary: c"Best wire diameter to measure a 60° thread: pitch / (2 cos 30°) = 0.577350 · pitch.",
+        doc: c"Best wire diameter to measure a 60° thread: pitch / (2 cos 30°) = 0.577350 · pitch.\n\nIt touches the flanks at the pitch line, so that a slightly wrong flank angle does not show.",
         source: c"Geometry of the 60° thread",
         caution: c"",
         arguments: &[
             ValueWords { name: c"thread_pitch", doc: c"Distance from one thread to the next along the axis.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"best_wire", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"best_wire", doc: c"Best wire diameter to measure a 60° thread.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -3218,7 +3218,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"wire_diameter", doc: c"Diameter of the wires.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"over_wires", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"over_wires", doc: c"Measurement over three wires of a 60° screw.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"thread_pitch must leave a minor diameter below pitch_diameter"],
     },
@@ -3236,7 +3236,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"wire_diameter", doc: c"Diameter of the wires.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"pitch_diameter_from_wires", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"pitch_diameter_from_wires", doc: c"Pitch diameter of a 60° screw from the measurement over three wires.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"over_wires, wire_diameter and thread_pitch must leave a minor diameter"],
     },
@@ -3255,7 +3255,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"starts", doc: c"Number of starts.", quantity: c"Count", units: [c"", c""], needs: [c"a whole number greater than 0", c"a whole number greater than 0"] },
         ],
         outputs: &[
-            ValueWords { name: c"over_wires_with_lead", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"over_wires_with_lead", doc: c"Measurement over three wires of a 60° screw, with the correction for the lead angle.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"thread_pitch must leave a minor diameter below pitch_diameter"],
     },
@@ -3272,7 +3272,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"remaining", doc: c"What remains of it, from the flat to the far side of the bar.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"flat_depth", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"flat_depth", doc: c"Depth of cut that leaves a flat.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"remaining must be at most diameter"],
     },
@@ -3289,7 +3289,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"remaining", doc: c"What remains of it, from the flat to the far side of the bar.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"flat_width", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"flat_width", doc: c"Width of a flat on a round bar, across the flat.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"remaining must be at most diameter"],
     },
@@ -3297,8 +3297,8 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::shape::flat::FLAT_REMAINING,
         name: c"flat_remaining",
         topic: c"shape: flat",
-        summary: c"What remains of a round bar under a flat of a width: (diameter + √(diameter² - width²)) / 2.",
-        doc: c"What remains of a round bar under a flat of a width: (diameter + √(diameter² - width²)) / 2.\n\nOf the flat on the near side of the centre; one as wide on the far side leaves the rest of the diameter.",
+        summary: c"Height that remains of a round bar under a flat of a given width: (diameter + √(diameter² - width²)) / 2.",
+        doc: c"Height that remains of a round bar under a flat of a given width: (diameter + √(diameter² - width²)) / 2.\n\nOf the flat on the near side of the centre; one as wide on the far side leaves the rest of the diameter.",
         source: c"Common practice; geometry of the circle",
         caution: c"",
         arguments: &[
@@ -3306,7 +3306,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"width", doc: c"Width of the flat, across it.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"flat_remaining", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"flat_remaining", doc: c"Height that remains of a round bar under a flat of a given width.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"width must be at most diameter"],
     },
@@ -3322,7 +3322,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"across_flats", doc: c"Distance across flats.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"hexagon_across_corners", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"hexagon_across_corners", doc: c"Distance across the corners of a hexagon.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -3338,7 +3338,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"across_corners", doc: c"Distance across corners, or the diameter of the bar.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"hexagon_across_flats", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"hexagon_across_flats", doc: c"Distance across the flats of a hexagon.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -3354,7 +3354,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"across_flats", doc: c"Distance across flats, the side of the square.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"square_across_corners", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"square_across_corners", doc: c"Distance across the corners of a square.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -3370,7 +3370,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"across_corners", doc: c"Distance across corners, or the diameter of the bar.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"square_across_flats", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"square_across_flats", doc: c"Distance across the flats of a square.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -3387,7 +3387,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"sides", doc: c"Number of sides, even.", quantity: c"Count", units: [c"", c""], needs: [c"a whole number at least 4 and at most 1000", c"a whole number at least 4 and at most 1000"] },
         ],
         outputs: &[
-            ValueWords { name: c"polygon_across_corners", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"polygon_across_corners", doc: c"Distance across the corners of a regular polygon.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"sides must be even"],
     },
@@ -3404,7 +3404,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"sides", doc: c"Number of sides, even.", quantity: c"Count", units: [c"", c""], needs: [c"a whole number at least 4 and at most 1000", c"a whole number at least 4 and at most 1000"] },
         ],
         outputs: &[
-            ValueWords { name: c"polygon_across_flats", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"polygon_across_flats", doc: c"Distance across the flats of a regular polygon.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"sides must be even"],
     },
@@ -3421,7 +3421,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"sides", doc: c"Number of sides.", quantity: c"Count", units: [c"", c""], needs: [c"a whole number at least 3 and at most 1000", c"a whole number at least 3 and at most 1000"] },
         ],
         outputs: &[
-            ValueWords { name: c"polygon_side", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"polygon_side", doc: c"Length of a side of a regular polygon.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -3438,7 +3438,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"sides", doc: c"Number of sides.", quantity: c"Count", units: [c"", c""], needs: [c"a whole number at least 3 and at most 1000", c"a whole number at least 3 and at most 1000"] },
         ],
         outputs: &[
-            ValueWords { name: c"polygon_area", doc: c"", quantity: c"Area", units: [c"in²", c"mm²"], needs: [c"", c""] },
+            ValueWords { name: c"polygon_area", doc: c"Area of a regular polygon.", quantity: c"Area", units: [c"in²", c"mm²"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -3455,7 +3455,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"across_flats", doc: c"Distance across the finished flats.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"opposite_flat_depth", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"opposite_flat_depth", doc: c"Depth of cut of each of two opposite flats on a round bar.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"across_flats must be at most diameter"],
     },
@@ -3472,7 +3472,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"key_width", doc: c"Width of the key.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"keyseat_chord_height", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"keyseat_chord_height", doc: c"Height of the shaft that a keyseat of a width takes away.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"key_width must be at most shaft_diameter"],
     },
@@ -3480,8 +3480,8 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::shape::keyseat::KEYSEAT_DEPTH,
         name: c"keyseat_depth",
         topic: c"shape: keyseat",
-        summary: c"Depth of cut of a keyseat from the top of the shaft: chord height + key height / 2.",
-        doc: c"Depth of cut of a keyseat from the top of the shaft: chord height + key height / 2.\n\nFrom where the cutter touches the round shaft, on its centre line, for half the key below the edges.",
+        summary: c"Depth of cut of a keyseat, from the top of the shaft: chord height + key height / 2.",
+        doc: c"Depth of cut of a keyseat, from the top of the shaft: chord height + key height / 2.\n\nFrom where the cutter touches the round shaft, on its centre line, for half the key below the edges.",
         source: c"ANSI B17.1-1967, depth of keyseats; geometry of the circle",
         caution: c"",
         arguments: &[
@@ -3490,7 +3490,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"key_height", doc: c"Height of the key; of a square key its width.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"keyseat_depth", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"keyseat_depth", doc: c"Depth of cut of a keyseat, from the top of the shaft.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"key_width must be at most shaft_diameter"],
     },
@@ -3508,7 +3508,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"key_height", doc: c"Height of the key; of a square key its width.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"shaft_keyseat_far_side", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"shaft_keyseat_far_side", doc: c"Size from the floor of a shaft's keyseat to the far side.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"key_width must be at most shaft_diameter", c"shaft_diameter must be more than key_width and key_height take away"],
     },
@@ -3527,7 +3527,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"clearance", doc: c"Clearance over the key; negative for the interference of a taper key.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"a finite number", c"a finite number"] },
         ],
         outputs: &[
-            ValueWords { name: c"hub_keyseat_far_side", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"hub_keyseat_far_side", doc: c"Size from the floor of a hub's keyseat to the far side of the bore.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"key_width must be at most shaft_diameter", c"clearance must leave some of half the key_height in the hub"],
     },
@@ -3544,7 +3544,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"key_width", doc: c"Width of the key.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"woodruff_keyseat_depth", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"woodruff_keyseat_depth", doc: c"Depth of a Woodruff keyseat in the shaft, below its edges.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"least_key_height must be more than half of key_width"],
     },
@@ -3561,7 +3561,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"clearance", doc: c"Clearance over the key.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"woodruff_hub_depth", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"woodruff_hub_depth", doc: c"Depth of the keyseat of a Woodruff key in the hub, below its edges.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -3579,7 +3579,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"length", doc: c"Distance between the two, along the axis.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"taper", doc: c"", quantity: c"Ratio", units: [c"", c""], needs: [c"", c""] },
+            ValueWords { name: c"taper", doc: c"Taper from two diameters.", quantity: c"Ratio", units: [c"", c""], needs: [c"", c""] },
         ],
         rules: &[c"small_diameter must be at most large_diameter"],
     },
@@ -3597,7 +3597,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"length", doc: c"Distance between the ends, along the axis.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"taper_large_diameter", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"taper_large_diameter", doc: c"Diameter at the large end of a taper.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -3615,7 +3615,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"length", doc: c"Distance between the ends, along the axis.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"taper_small_diameter", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"taper_small_diameter", doc: c"Diameter at the small end of a taper.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"taper times length must be at most large_diameter"],
     },
@@ -3633,7 +3633,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"taper", doc: c"Change of the diameter over the length.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0", c"greater than 0"] },
         ],
         outputs: &[
-            ValueWords { name: c"taper_length", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"taper_length", doc: c"Length of a taper between two diameters.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"small_diameter must be at most large_diameter"],
     },
@@ -3649,7 +3649,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"taper", doc: c"Change of the diameter over the length.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0", c"greater than 0"] },
         ],
         outputs: &[
-            ValueWords { name: c"taper_per_foot", doc: c"", quantity: c"Ratio", units: [c"", c""], needs: [c"", c""] },
+            ValueWords { name: c"taper_per_foot", doc: c"Taper per foot, in inches.", quantity: c"Ratio", units: [c"", c""], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -3657,15 +3657,15 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::shape::taper::TAPER_FROM_PER_FOOT,
         name: c"taper_from_per_foot",
         topic: c"shape: taper",
-        summary: c"Taper from that per foot: taper per foot / 12.",
-        doc: c"Taper from that per foot: taper per foot / 12.",
+        summary: c"Taper from the taper per foot: taper per foot / 12.",
+        doc: c"Taper from the taper per foot: taper per foot / 12.",
         source: c"A foot is 12 in",
         caution: c"",
         arguments: &[
             ValueWords { name: c"taper_per_foot", doc: c"Change of the diameter in inches over one foot of length.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0", c"greater than 0"] },
         ],
         outputs: &[
-            ValueWords { name: c"taper_from_per_foot", doc: c"", quantity: c"Ratio", units: [c"", c""], needs: [c"", c""] },
+            ValueWords { name: c"taper_from_per_foot", doc: c"Taper from the taper per foot.", quantity: c"Ratio", units: [c"", c""], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -3681,7 +3681,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"taper", doc: c"Change of the diameter over the length.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0", c"greater than 0"] },
         ],
         outputs: &[
-            ValueWords { name: c"taper_ratio", doc: c"", quantity: c"Ratio", units: [c"", c""], needs: [c"", c""] },
+            ValueWords { name: c"taper_ratio", doc: c"Length over which the diameter changes by one unit.", quantity: c"Ratio", units: [c"", c""], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -3697,7 +3697,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"taper", doc: c"Change of the diameter over the length.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0", c"greater than 0"] },
         ],
         outputs: &[
-            ValueWords { name: c"taper_included_angle", doc: c"", quantity: c"Angle", units: [c"°", c"°"], needs: [c"", c""] },
+            ValueWords { name: c"taper_included_angle", doc: c"Included angle of a taper, from side to side.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -3713,7 +3713,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"taper", doc: c"Change of the diameter over the length.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0", c"greater than 0"] },
         ],
         outputs: &[
-            ValueWords { name: c"taper_half_angle", doc: c"", quantity: c"Angle", units: [c"°", c"°"], needs: [c"", c""] },
+            ValueWords { name: c"taper_half_angle", doc: c"Half angle of a taper, from axis to side.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -3729,7 +3729,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"included_angle", doc: c"Angle from side to side.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and less than 180°", c"greater than 0° and less than 180°"] },
         ],
         outputs: &[
-            ValueWords { name: c"taper_from_included_angle", doc: c"", quantity: c"Ratio", units: [c"", c""], needs: [c"", c""] },
+            ValueWords { name: c"taper_from_included_angle", doc: c"Taper from its included angle, from side to side.", quantity: c"Ratio", units: [c"", c""], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -3745,7 +3745,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"half_angle", doc: c"Angle from axis to side.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and less than 90°", c"greater than 0° and less than 90°"] },
         ],
         outputs: &[
-            ValueWords { name: c"taper_from_half_angle", doc: c"", quantity: c"Ratio", units: [c"", c""], needs: [c"", c""] },
+            ValueWords { name: c"taper_from_half_angle", doc: c"Taper from its half angle, from axis to side.", quantity: c"Ratio", units: [c"", c""], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -3762,7 +3762,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"work_length", doc: c"Length of the work between the centres.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"tailstock_setover", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"tailstock_setover", doc: c"Setover of the tailstock for a taper between centres.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -3779,7 +3779,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"chord", doc: c"Straight distance between its ends.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"sagitta", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"sagitta", doc: c"Height of an arc over its chord.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"chord must be at most twice the radius"],
     },
@@ -3796,7 +3796,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"sagitta", doc: c"Height of the arc over its chord.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"arc_radius", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"arc_radius", doc: c"Radius of an arc from its chord and its height.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -3813,7 +3813,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"chord", doc: c"Straight distance between its ends.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"arc_angle", doc: c"", quantity: c"Angle", units: [c"°", c"°"], needs: [c"", c""] },
+            ValueWords { name: c"arc_angle", doc: c"Angle of an arc at its centre, from its chord.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"", c""] },
         ],
         rules: &[c"chord must be at most twice the radius"],
     },
@@ -3830,7 +3830,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"arc_angle", doc: c"Angle of the arc at its centre.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"at least 0° and at most 360°", c"at least 0° and at most 360°"] },
         ],
         outputs: &[
-            ValueWords { name: c"chord", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"chord", doc: c"Chord of an arc from its angle at the centre.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -3847,7 +3847,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"arc_angle", doc: c"Angle of the arc at its centre.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"at least 0° and at most 360°", c"at least 0° and at most 360°"] },
         ],
         outputs: &[
-            ValueWords { name: c"arc_length", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"arc_length", doc: c"Length along an arc from its angle at the centre.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -3864,7 +3864,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"chord", doc: c"Straight distance between its ends.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"arc_length_from_chord", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"arc_length_from_chord", doc: c"Length along an arc from its chord.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"chord must be at most twice the radius"],
     },
@@ -3881,7 +3881,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"sagitta", doc: c"Height of the arc over its chord.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"arc_length_from_sagitta", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"arc_length_from_sagitta", doc: c"Length along an arc from its chord and its height.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -3898,7 +3898,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"sagitta", doc: c"Height of the arc over its chord.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"segment_area", doc: c"", quantity: c"Area", units: [c"in²", c"mm²"], needs: [c"", c""] },
+            ValueWords { name: c"segment_area", doc: c"Area between an arc and its chord.", quantity: c"Area", units: [c"in²", c"mm²"], needs: [c"", c""] },
         ],
         rules: &[c"sagitta must be at most twice the radius"],
     },
@@ -3938,7 +3938,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"steps", doc: c"How many holes further on the circle the second one lies.", quantity: c"Count", units: [c"", c""], needs: [c"a whole number greater than 0", c"a whole number greater than 0"] },
         ],
         outputs: &[
-            ValueWords { name: c"bolt_circle_chord", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"bolt_circle_chord", doc: c"Straight distance between two holes of a bolt circle.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"steps must be less than holes"],
     },
@@ -3956,7 +3956,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"pin_diameter", doc: c"Diameter of the pins.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"bolt_circle_over_pins", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"bolt_circle_over_pins", doc: c"Greatest measurement over pins in the holes of a bolt circle.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -3964,8 +3964,8 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::shape::sine_bar::SINE_BAR_STACK,
         name: c"sine_bar_stack",
         topic: c"shape: sine_bar",
-        summary: c"Stack of gauge blocks under a sine bar: length · sin(angle).",
-        doc: c"Stack of gauge blocks under a sine bar: length · sin(angle).\n\nBoth rolls stand on the same plate, one of them on the blocks. Past 45° the angle grows fast with an error of\nthe stack (`sine_bar_angle_error`): set the complement from a square instead.",
+        summary: c"Height of the gauge blocks under a sine bar: length · sin(angle).",
+        doc: c"Height of the gauge blocks under a sine bar: length · sin(angle).\n\nBoth rolls stand on the same plate, one of them on the blocks. Past 45° the angle grows fast with an error of\nthe stack (`sine_bar_angle_error`): set the complement from a square instead.",
         source: c"Common practice, as in TC 9-524, Fundamentals of Machine Tools (US Army), appendix C",
         caution: c"",
         arguments: &[
@@ -3973,7 +3973,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"angle", doc: c"Angle between bar and plate.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"at least 0° and at most 90°", c"at least 0° and at most 90°"] },
         ],
         outputs: &[
-            ValueWords { name: c"sine_bar_stack", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"sine_bar_stack", doc: c"Height of the gauge blocks under a sine bar.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -3990,7 +3990,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"block_stack", doc: c"Height of the gauge blocks under one roll.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"sine_bar_angle", doc: c"", quantity: c"Angle", units: [c"°", c"°"], needs: [c"", c""] },
+            ValueWords { name: c"sine_bar_angle", doc: c"Angle of a sine bar on a stack of gauge blocks.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"", c""] },
         ],
         rules: &[c"block_stack must be at most sine_bar_length"],
     },
@@ -4008,7 +4008,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"stack_error", doc: c"By how much the stack is off.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"sine_bar_angle_error", doc: c"", quantity: c"Angle", units: [c"°", c"°"], needs: [c"", c""] },
+            ValueWords { name: c"sine_bar_angle_error", doc: c"Error of the angle from a small error of the stack.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -4026,7 +4026,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"pin_diameter", doc: c"Diameter of the pins.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"male_dovetail_over_pins", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"male_dovetail_over_pins", doc: c"Measurement over two pins in the corners of a male dovetail.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -4044,7 +4044,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"pin_diameter", doc: c"Diameter of the pins.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"male_dovetail_width", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"male_dovetail_width", doc: c"Width of a male dovetail between its corners, from the measurement over pins.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"over_pins, pin_diameter and flank_angle must leave a width"],
     },
@@ -4062,7 +4062,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"pin_diameter", doc: c"Diameter of the pins.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"female_dovetail_between_pins", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"female_dovetail_between_pins", doc: c"Measurement between two pins in the corners of a female dovetail.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"corner_width, pin_diameter and flank_angle must leave a gap between the pins"],
     },
@@ -4080,7 +4080,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"pin_diameter", doc: c"Diameter of the pins.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"female_dovetail_width", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"female_dovetail_width", doc: c"Width of a female dovetail between its corners, from the measurement between pins.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -4098,7 +4098,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"flank_angle", doc: c"Angle between flank and floor.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and less than 90°", c"greater than 0° and less than 90°"] },
         ],
         outputs: &[
-            ValueWords { name: c"dovetail_wide_width", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"dovetail_wide_width", doc: c"Wide side of a dovetail from its narrow side.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -4116,7 +4116,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"pin_diameter", doc: c"Diameter of the pin.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"vee_pin_height", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"vee_pin_height", doc: c"Height of the top of a pin in a vee groove over the face.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"vee_width must be at least pin_diameter times the cosine of half the vee_angle"],
     },
@@ -4134,7 +4134,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"pin_diameter", doc: c"Diameter of the pin.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"vee_width_from_pin", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"vee_width_from_pin", doc: c"Width of a vee groove at the face, from the height of a pin in it.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"pin_height must be one at which pin_diameter touches the flanks at vee_angle"],
     },
@@ -4152,7 +4152,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"height_difference", doc: c"By how much the top of the larger pin stands higher.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"vee_angle_from_pins", doc: c"", quantity: c"Angle", units: [c"°", c"°"], needs: [c"", c""] },
+            ValueWords { name: c"vee_angle_from_pins", doc: c"Angle of a vee groove from two pins.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"", c""] },
         ],
         rules: &[c"large_pin_diameter must be greater than small_pin_diameter", c"height_difference must be greater than that of large_pin_diameter and small_pin_diameter"],
     },
@@ -4171,7 +4171,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"pin_diameter", doc: c"Diameter of the pins.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"vee_groove_over_pins", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"vee_groove_over_pins", doc: c"Measurement over two pins in a vee groove round a shaft.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"vee_width must be at least pin_diameter times the cosine of half the vee_angle", c"vee_width and vee_angle must leave a core of the outside_diameter"],
     },
@@ -4190,7 +4190,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"ball_diameter", doc: c"Diameter of the balls.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"vee_groove_between_balls", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"vee_groove_between_balls", doc: c"Measurement between two balls in a vee groove round a bore.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"vee_width must be at least ball_diameter times the cosine of half the vee_angle", c"bore_diameter must leave a gap between balls of ball_diameter at vee_width and vee_angle"],
     },
@@ -4207,7 +4207,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"rise", doc: c"Height of the top of the upper ball over the top of the lower one.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"bore_from_two_balls", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"bore_from_two_balls", doc: c"Diameter of a bore from two equal balls in it, one upon the other.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"rise must be at most ball_diameter"],
     },
@@ -4224,7 +4224,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"seat_depth", doc: c"Height of the seat's wall above its floor.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"seat_margin", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"seat_margin", doc: c"How far a step seat reaches past the axis of a round bar that lies in it.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -4232,8 +4232,8 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::hold::SCREW_PRELOAD,
         name: c"screw_preload",
         topic: c"hold",
-        summary: c"Tension in a screw tightened to a torque: torque / (nut factor · screw diameter).",
-        doc: c"Tension in a screw tightened to a torque: torque / (nut factor · screw diameter).\n\nThe nut factor gathers all friction of thread and head, which varies from screw to screw: expect the\ntension within about ±30 % of this figure when a plain torque wrench is used, and look at both ends. It\nis the tension in the screw, not yet the force on the part, which the clamp's leverage decides.",
+        summary: c"Preload of a screw tightened to a torque: torque / (nut factor · screw diameter).",
+        doc: c"Preload of a screw tightened to a torque: torque / (nut factor · screw diameter).\n\nThe nut factor gathers all friction of thread and head, which varies from screw to screw: expect the\ntension within about ±30 % of this figure when a plain torque wrench is used, and look at both ends. It\nis the tension in the screw, not yet the force on the part, which the clamp's leverage decides.",
         source: c"Torque factor form T = K F d, as in R. G. Budynas and J. K. Nisbett, Shigley's Mechanical Engineering Design, 9th ed., section 8-8 (clause from memory); the scatter and the range of the nut factor are common practice",
         caution: c"A screw that is too loose or too tight lets go: the data of its maker come first. Have a licensed engineer review a screw whose failure can injure.",
         arguments: &[
@@ -4242,7 +4242,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"nut_factor", doc: c"Nut factor: about 0.2 for steel as received, 0.15 oiled, down to 0.1 with the best lubricants and up to\n0.3 dry and rough.", quantity: c"Ratio", units: [c"", c""], needs: [c"greater than 0", c"greater than 0"] },
         ],
         outputs: &[
-            ValueWords { name: c"screw_preload", doc: c"", quantity: c"Force", units: [c"lbf", c"N"], needs: [c"", c""] },
+            ValueWords { name: c"screw_preload", doc: c"Preload of a screw tightened to a torque.", quantity: c"Force", units: [c"lbf", c"N"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -4259,7 +4259,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"profile_angle", doc: c"Included angle of the groove: 90 in DIN 82, or 105 on request.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and less than 180°", c"greater than 0° and less than 180°"] },
         ],
         outputs: &[
-            ValueWords { name: c"knurl_growth", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"knurl_growth", doc: c"Growth in diameter of a straight or diagonal knurl.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -4276,7 +4276,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"profile_angle", doc: c"Included angle of the groove: 90 in DIN 82, or 105 on request.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and less than 180°", c"greater than 0° and less than 180°"] },
         ],
         outputs: &[
-            ValueWords { name: c"knurl_growth_raised", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"knurl_growth_raised", doc: c"Growth in diameter of a diamond knurl with raised points.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -4293,7 +4293,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"profile_angle", doc: c"Included angle of the groove: 90 in DIN 82, or 105 on request.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and less than 180°", c"greater than 0° and less than 180°"] },
         ],
         outputs: &[
-            ValueWords { name: c"knurl_growth_indented", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"knurl_growth_indented", doc: c"Growth in diameter of a diamond knurl with indented points.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -4321,8 +4321,8 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::knurl::form::FULL_PENETRATION,
         name: c"full_penetration",
         topic: c"knurl: form",
-        summary: c"How far a roll goes in at full form: half the height of the tooth, less what the rounding of its tip takes.",
-        doc: c"How far a roll goes in at full form: half the height of the tooth, less what the rounding of its tip takes.\n\nHalf the sharp tooth is pitch / (4 · tan(profile angle / 2)); a tip of radius r falls short of it by\nr · (1 / sin(profile angle / 2) - 1). It is the depth of the groove below the blank.",
+        summary: c"Depth of penetration of a roll at full form: half the height of the tooth, less what the rounding of its tip takes.",
+        doc: c"Depth of penetration of a roll at full form: half the height of the tooth, less what the rounding of its tip takes.\n\nHalf the sharp tooth is pitch / (4 · tan(profile angle / 2)); a tip of radius r falls short of it by\nr · (1 / sin(profile angle / 2) - 1). It is the depth of the groove below the blank.",
         source: c"Volume conservation and geometry; gives the groove depths of JIS B 0951:1962",
         caution: c"",
         arguments: &[
@@ -4331,7 +4331,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"profile_angle", doc: c"Included angle of the groove: 90 in DIN 82, or 105 on request.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and less than 180°", c"greater than 0° and less than 180°"] },
         ],
         outputs: &[
-            ValueWords { name: c"full_penetration", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"full_penetration", doc: c"Depth of penetration of a roll at full form.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"tip_radius must leave a groove at pitch and profile_angle"],
     },
@@ -4369,7 +4369,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"turned_off", doc: c"Share of the tooth's height that is turned off or not formed.", quantity: c"Ratio", units: [c"", c""], needs: [c"at least 0 and at most 1", c"at least 0 and at most 1"] },
         ],
         outputs: &[
-            ValueWords { name: c"turned_land", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"turned_land", doc: c"Width of the land on teeth whose crests are turned off.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -4377,8 +4377,8 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::knurl::blank::KNURL_TEETH,
         name: c"knurl_teeth",
         topic: c"knurl: blank",
-        summary: c"Number of teeth that go round a blank: π · diameter · cos(helix angle) / pitch.",
-        doc: c"Number of teeth that go round a blank: π · diameter · cos(helix angle) / pitch.\n\nFractional as a rule. Teeth track where it is near a whole number; a blank a little smaller or larger\nbrings it there.",
+        summary: c"Number of knurl teeth round a blank: π · diameter · cos(helix angle) / pitch.",
+        doc: c"Number of knurl teeth round a blank: π · diameter · cos(helix angle) / pitch.\n\nFractional as a rule. Teeth track where it is near a whole number; a blank a little smaller or larger\nbrings it there.",
         source: c"Machinery's Handbook, 31st ed. (Industrial Press 2020), p. 1059: diametral pitch and blank diameter",
         caution: c"",
         arguments: &[
@@ -4387,7 +4387,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"helix_angle", doc: c"Angle between the grooves and the axis, whichever way they turn: 0 for a straight knurl, mostly 30 for\ndiagonal and diamond ones.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"at least 0° and less than 90°", c"at least 0° and less than 90°"] },
         ],
         outputs: &[
-            ValueWords { name: c"knurl_teeth", doc: c"", quantity: c"Count", units: [c"", c""], needs: [c"", c""] },
+            ValueWords { name: c"knurl_teeth", doc: c"Number of knurl teeth round a blank.", quantity: c"Count", units: [c"", c""], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -4426,7 +4426,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"pitch", doc: c"Pitch of the roll, measured square to its grooves.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"tracking_helix_angle", doc: c"", quantity: c"Angle", units: [c"°", c"°"], needs: [c"", c""] },
+            ValueWords { name: c"tracking_helix_angle", doc: c"Helix angle to which a straight roll is swivelled, so that a whole number of teeth goes round the blank.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"", c""] },
         ],
         rules: &[c"teeth of this pitch must go round diameter"],
     },
@@ -4445,7 +4445,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"allowance", doc: c"What is added to the diameter of the roll for the first turn.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"bump_knurl_blank", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"bump_knurl_blank", doc: c"Blank diameter for bump knurling from the cross-slide.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -4453,8 +4453,8 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::knurl::joint::GROOVE_FILL,
         name: c"groove_fill",
         topic: c"knurl: joint",
-        summary: c"How much of the grooves of a knurl the metal of the bore fills, from 0 to 1: (x / (h - x))².",
-        doc: c"How much of the grooves of a knurl the metal of the bore fills, from 0 to 1: (x / (h - x))².\n\nSharp teeth of height h go half the overlap deep, x; what they displace rises between them, without axial flow. The\ngrooves are full where the overlap is as great as the tooth is high: more only spreads the hub. No overlap, or a\nclearance, fills nothing.",
+        summary: c"Share of a knurl's grooves that the metal of the bore fills, from 0 to 1: (x / (h - x))².",
+        doc: c"Share of a knurl's grooves that the metal of the bore fills, from 0 to 1: (x / (h - x))².\n\nSharp teeth of height h go half the overlap deep, x; what they displace rises between them, without axial flow. The\ngrooves are full where the overlap is as great as the tooth is high: more only spreads the hub. No overlap, or a\nclearance, fills nothing.",
         source: c"Volume conservation for sharp teeth in a softer bore, own derivation",
         caution: c"An estimate: prove each design by a push-out trial, and by one under torque.",
         arguments: &[
@@ -4463,7 +4463,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"profile_angle", doc: c"Included angle of the groove: 90 in DIN 82, or 105 on request.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"greater than 0° and less than 180°", c"greater than 0° and less than 180°"] },
         ],
         outputs: &[
-            ValueWords { name: c"groove_fill", doc: c"", quantity: c"Ratio", units: [c"", c""], needs: [c"", c""] },
+            ValueWords { name: c"groove_fill", doc: c"Share of a knurl's grooves that the metal of the bore fills, from 0 to 1.", quantity: c"Ratio", units: [c"", c""], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -4471,8 +4471,8 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::knurl::joint::KNURLED_TORQUE_BOUND,
         name: c"knurled_torque_bound",
         topic: c"knurl: joint",
-        summary: c"The torque that shears the weaker metal of a knurled joint all round its bore: a bound, not what it holds.",
-        doc: c"The torque that shears the weaker metal of a knurled joint all round its bore: a bound, not what it holds.\n\nYield strength / √3 on the whole of the bore: π/2 · diameter² · length. Half of the surface, at best, are teeth, and\nthey give way by riding up and by ploughing long before.",
+        summary: c"Upper bound on the torque of a knurled joint, where the weaker metal shears all round the bore: not what it holds.",
+        doc: c"Upper bound on the torque of a knurled joint, where the weaker metal shears all round the bore: not what it holds.\n\nYield strength / √3 on the whole of the bore: π/2 · diameter² · length. Half of the surface, at best, are teeth, and\nthey give way by riding up and by ploughing long before.",
         source: c"Shear of a cylinder, yield after von Mises: common practice as a bound",
         caution: c"An estimate: prove each design by a push-out trial, and by one under torque. Have a licensed engineer review a joint whose failure can injure.",
         arguments: &[
@@ -4481,7 +4481,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"yield_strength", doc: c"Yield strength of the weaker of hub and shaft.", quantity: c"Stress", units: [c"psi", c"MPa"], needs: [c"greater than 0 psi", c"greater than 0 MPa"] },
         ],
         outputs: &[
-            ValueWords { name: c"knurled_torque_bound", doc: c"", quantity: c"Torque", units: [c"lbf·ft", c"N·m"], needs: [c"", c""] },
+            ValueWords { name: c"knurled_torque_bound", doc: c"Upper bound on the torque of a knurled joint, where the weaker metal shears all round the bore.", quantity: c"Torque", units: [c"lbf·ft", c"N·m"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -4591,7 +4591,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"friction", doc: c"Coefficient of friction in pressing: the greatest that is likely.", quantity: c"Ratio", units: [c"", c""], needs: [c"at least 0", c"at least 0"] },
         ],
         outputs: &[
-            ValueWords { name: c"press_force_at", doc: c"", quantity: c"Force", units: [c"lbf", c"N"], needs: [c"", c""] },
+            ValueWords { name: c"press_force_at", doc: c"Force to press a shaft in, at one place of the stroke.", quantity: c"Force", units: [c"lbf", c"N"], needs: [c"", c""] },
         ],
         rules: &[c"stroke must be at most length"],
     },
@@ -4764,7 +4764,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"roughness_coefficient", doc: c"Share of the roughness that flattens.", quantity: c"Ratio", units: [c"", c""], needs: [c"at least 0", c"at least 0"] },
         ],
         outputs: &[
-            ValueWords { name: c"roughness_loss", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"roughness_loss", doc: c"Interference that pressing flattens.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -4814,8 +4814,8 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::fit::service::INTERFERENCE_LOST_TO_HEAT,
         name: c"interference_lost_to_heat",
         topic: c"fit: service",
-        summary: c"Interference that a joint loses when hub and shaft warm: what the bore grows less what the shaft grows.",
-        doc: c"Interference that a joint loses when hub and shaft warm: what the bore grows less what the shaft grows.\n\nDiameter · (hub's coefficient · its rise - shaft's coefficient · its rise), to first order. Negative where the joint\ntightens: then look at the hub's stress. Rises count from the temperature at which the parts were measured.",
+        summary: c"Interference that a joint loses as hub and shaft warm up: what the bore grows less what the shaft grows.",
+        doc: c"Interference that a joint loses as hub and shaft warm up: what the bore grows less what the shaft grows.\n\nDiameter · (hub's coefficient · its rise - shaft's coefficient · its rise), to first order. Negative where the joint\ntightens: then look at the hub's stress. Rises count from the temperature at which the parts were measured.",
         source: c"Linear expansion: common practice",
         caution: c"Have a licensed engineer review a joint whose failure can injure.",
         arguments: &[
@@ -4826,7 +4826,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"shaft_rise", doc: c"How much warmer the shaft is than when it was measured; negative where it is colder.", quantity: c"TemperatureDifference", units: [c"°F", c"K"], needs: [c"at least -540 °F and at most 5400 °F", c"at least -300 K and at most 3000 K"] },
         ],
         outputs: &[
-            ValueWords { name: c"interference_lost_to_heat", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"interference_lost_to_heat", doc: c"Interference that a joint loses as hub and shaft warm up.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -4834,8 +4834,8 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::fit::service::LOOSENING_RISE,
         name: c"loosening_rise",
         topic: c"fit: service",
-        summary: c"The common rise of temperature at which a joint comes loose: interference / (d · (α_hub - α_shaft)).",
-        doc: c"The common rise of temperature at which a joint comes loose: interference / (d · (α_hub - α_shaft)).\n\nTo first order, for a hub and a shaft that are equally warm. A hub that expands less than its shaft never comes\nloose when both warm, and is refused; it does when both grow cold.",
+        summary: c"Temperature rise of hub and shaft at which a joint comes loose: interference / (d · (α_hub - α_shaft)).",
+        doc: c"Temperature rise of hub and shaft at which a joint comes loose: interference / (d · (α_hub - α_shaft)).\n\nTo first order, for a hub and a shaft that are equally warm. A hub that expands less than its shaft never comes\nloose when both warm, and is refused; it does when both grow cold.",
         source: c"Linear expansion: common practice",
         caution: c"Have a licensed engineer review a joint whose failure can injure.",
         arguments: &[
@@ -4845,7 +4845,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"shaft_expansion", doc: c"Coefficient of expansion of the shaft.", quantity: c"ExpansionCoefficient", units: [c"1/°F", c"1/K"], needs: [c"at least 0 1/°F", c"at least 0 1/K"] },
         ],
         outputs: &[
-            ValueWords { name: c"loosening_rise", doc: c"", quantity: c"TemperatureDifference", units: [c"°F", c"K"], needs: [c"", c""] },
+            ValueWords { name: c"loosening_rise", doc: c"Temperature rise of hub and shaft at which a joint comes loose.", quantity: c"TemperatureDifference", units: [c"°F", c"K"], needs: [c"", c""] },
         ],
         rules: &[c"hub_expansion must be greater than shaft_expansion, or heat never loosens"],
     },
@@ -4870,7 +4870,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"shaft_bore", doc: c"Bore of the shaft; zero for a solid one.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"interference_lost_to_speed", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"interference_lost_to_speed", doc: c"Interference that a rotating joint loses.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"hub_outer_diameter must be greater than diameter", c"shaft_bore must be less than diameter"],
     },
@@ -4895,7 +4895,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"shaft_bore", doc: c"Bore of the shaft; zero for a solid one.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"release_speed", doc: c"", quantity: c"SpindleSpeed", units: [c"rev/min", c"rev/min"], needs: [c"", c""] },
+            ValueWords { name: c"release_speed", doc: c"Speed of rotation at which a joint comes loose, where its interference is lost to speed.", quantity: c"SpindleSpeed", units: [c"rev/min", c"rev/min"], needs: [c"", c""] },
         ],
         rules: &[c"hub_outer_diameter must be greater than diameter", c"shaft_bore must be less than diameter"],
     },
@@ -4903,8 +4903,8 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::fit::shrink::JOINING_TEMPERATURE,
         name: c"joining_temperature",
         topic: c"fit: shrink",
-        summary: c"Temperature to which a hub is heated, so that it goes over its shaft with a clearance.",
-        doc: c"Temperature to which a hub is heated, so that it goes over its shaft with a clearance.\n\nRoom + ((greatest interference + clearance) / d - α_shaft · (room - shaft)) / α_hub, with the shaft cold or at room\ntemperature; a shaft so cold that it goes in without heat asks for no more than the room's temperature. The\nclearance is for the time that it takes: often 0.001 of the diameter. A hub that would have to be hotter than its\nlimit is refused: it tempers or softens. Cool the shaft as well, or take less interference. What cools on the way to\nthe shaft comes on top.",
+        summary: c"Temperature to which a hub must be heated to go over its shaft with a clearance.",
+        doc: c"Temperature to which a hub must be heated to go over its shaft with a clearance.\n\nRoom + ((greatest interference + clearance) / d - α_shaft · (room - shaft)) / α_hub, with the shaft cold or at room\ntemperature; a shaft so cold that it goes in without heat asks for no more than the room's temperature. The\nclearance is for the time that it takes: often 0.001 of the diameter. A hub that would have to be hotter than its\nlimit is refused: it tempers or softens. Cool the shaft as well, or take less interference. What cools on the way to\nthe shaft comes on top.",
         source: c"Linear expansion, in the form of DIN 7190-1 (from memory)",
         caution: c"Hot and deep-cold parts burn: wear gloves and a face shield. Liquid nitrogen and dry ice drive out the air to breathe: ventilate. Heat only as far as the material allows. Have a licensed engineer review a joint whose failure can injure.",
         arguments: &[
@@ -4918,7 +4918,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"room_temperature", doc: c"Temperature of the room, at which the parts were measured.", quantity: c"Temperature", units: [c"°F", c"°C"], needs: [c"greater than -459.67 °F", c"greater than -273.15 °C"] },
         ],
         outputs: &[
-            ValueWords { name: c"joining_temperature", doc: c"", quantity: c"Temperature", units: [c"°F", c"°C"], needs: [c"", c""] },
+            ValueWords { name: c"joining_temperature", doc: c"Temperature to which a hub must be heated to go over its shaft with a clearance.", quantity: c"Temperature", units: [c"°F", c"°C"], needs: [c"", c""] },
         ],
         rules: &[c"the temperature that interference and clearance over diameter ask for, with hub_expansion, shaft_expansion, shaft_temperature and room_temperature, must be at most temperature_limit"],
     },
@@ -4926,8 +4926,8 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::fit::shrink::COOLING_TEMPERATURE,
         name: c"cooling_temperature",
         topic: c"fit: shrink",
-        summary: c"Temperature to which a shaft is cooled, so that it goes into a hub at room temperature with a clearance.",
-        doc: c"Temperature to which a shaft is cooled, so that it goes into a hub at room temperature with a clearance.\n\nRoom - (greatest interference + clearance) / (d · α_shaft). A shaft that would have to be colder than its limit is\nrefused: heat the hub as well. Coefficients of expansion fall with the temperature, so take one for the range, or\nthe shaft stays too large.",
+        summary: c"Temperature to which a shaft must be cooled to go into a hub at room temperature with a clearance.",
+        doc: c"Temperature to which a shaft must be cooled to go into a hub at room temperature with a clearance.\n\nRoom - (greatest interference + clearance) / (d · α_shaft). A shaft that would have to be colder than its limit is\nrefused: heat the hub as well. Coefficients of expansion fall with the temperature, so take one for the range, or\nthe shaft stays too large.",
         source: c"Linear expansion, in the form of DIN 7190-1 (from memory)",
         caution: c"Hot and deep-cold parts burn: wear gloves and a face shield. Liquid nitrogen and dry ice drive out the air to breathe: ventilate. Heat only as far as the material allows. Have a licensed engineer review a joint whose failure can injure.",
         arguments: &[
@@ -4939,7 +4939,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"room_temperature", doc: c"Temperature of the room, at which the parts were measured.", quantity: c"Temperature", units: [c"°F", c"°C"], needs: [c"greater than -459.67 °F", c"greater than -273.15 °C"] },
         ],
         outputs: &[
-            ValueWords { name: c"cooling_temperature", doc: c"", quantity: c"Temperature", units: [c"°F", c"°C"], needs: [c"", c""] },
+            ValueWords { name: c"cooling_temperature", doc: c"Temperature to which a shaft must be cooled to go into a hub at room temperature with a clearance.", quantity: c"Temperature", units: [c"°F", c"°C"], needs: [c"", c""] },
         ],
         rules: &[c"the temperature that interference and clearance over diameter ask for, with shaft_expansion and room_temperature, must be at least temperature_limit"],
     },
@@ -5062,7 +5062,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"fastener", doc: c"Diameter of the fastener at maximum material condition: its upper limit.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"floating_fastener_tolerance", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"floating_fastener_tolerance", doc: c"Position tolerance of each part under a floating fastener.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"clearance_hole must be at least fastener"],
     },
@@ -5079,7 +5079,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"tolerance", doc: c"Position tolerance of the clearance hole at maximum material condition, a diameter.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"floating_fastener_hole", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"floating_fastener_hole", doc: c"Smallest clearance hole for a floating fastener.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -5096,7 +5096,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"fastener", doc: c"Diameter of the fastener at maximum material condition: its upper limit.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"fixed_fastener_tolerance", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"fixed_fastener_tolerance", doc: c"Position tolerance of each of two parts under a fixed fastener, shared equally.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"clearance_hole must be at least fastener"],
     },
@@ -5104,8 +5104,8 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::stack::fastener::FIXED_FASTENER_CLEARANCE_TOLERANCE,
         name: c"fixed_fastener_clearance_tolerance",
         topic: c"stack: fastener",
-        summary: c"Position tolerance that is left to the clearance hole: clearance hole - fastener - threaded tolerance.",
-        doc: c"Position tolerance that is left to the clearance hole: clearance hole - fastener - threaded tolerance.\n\nFor a fixed fastener whose threaded or tight hole has a projected zone. Negative by what the clearance falls short\nof the tolerance of the threaded hole.",
+        summary: c"Position tolerance left for the clearance hole: clearance hole - fastener - threaded tolerance.",
+        doc: c"Position tolerance left for the clearance hole: clearance hole - fastener - threaded tolerance.\n\nFor a fixed fastener whose threaded or tight hole has a projected zone. Negative by what the clearance falls short\nof the tolerance of the threaded hole.",
         source: c"ASME Y14.5-2018, appendix B, fixed fastener with a projected zone H = F + T1 + T2 (clause from memory)",
         caution: c"",
         arguments: &[
@@ -5114,7 +5114,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"threaded_tolerance", doc: c"Position tolerance of the threaded or tight hole, a diameter.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"fixed_fastener_clearance_tolerance", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"fixed_fastener_clearance_tolerance", doc: c"Position tolerance left for the clearance hole.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"clearance_hole must be at least fastener"],
     },
@@ -5132,7 +5132,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"threaded_tolerance", doc: c"Position tolerance of the threaded or tight hole, a diameter.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"fixed_fastener_hole", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"fixed_fastener_hole", doc: c"Smallest clearance hole for a fixed fastener.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -5140,8 +5140,8 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::stack::fastener::ZONE_AT_PROJECTION,
         name: c"zone_at_projection",
         topic: c"stack: fastener",
-        summary: c"Diameter within which a fastener stays at the end of its projection: tolerance · (1 + 2 · projection / depth).",
-        doc: c"Diameter within which a fastener stays at the end of its projection: tolerance · (1 + 2 · projection / depth).\n\nWithout a projected zone the axis may lean from one edge of its zone to the other over the depth of the thread,\nand goes on leaning over the projection.",
+        summary: c"Diameter of the zone of a fastener at the end of its projection: tolerance · (1 + 2 · projection / depth).",
+        doc: c"Diameter of the zone of a fastener at the end of its projection: tolerance · (1 + 2 · projection / depth).\n\nWithout a projected zone the axis may lean from one edge of its zone to the other over the depth of the thread,\nand goes on leaning over the projection.",
         source: c"Geometry of the axis; ASME Y14.5-2018, appendix B, the factor of T2 where no projected zone is used (clause from memory)",
         caution: c"",
         arguments: &[
@@ -5150,7 +5150,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"thread_depth", doc: c"Least depth of the thread, or least thickness of the part that holds the fastener.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"zone_at_projection", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"zone_at_projection", doc: c"Diameter of the zone of a fastener at the end of its projection.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -5170,7 +5170,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"thread_depth", doc: c"Least depth of the thread, or least thickness of the part that holds the fastener.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"unprojected_fastener_hole", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"unprojected_fastener_hole", doc: c"Smallest clearance hole for a fixed fastener without a projected zone.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -5189,7 +5189,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"thread_depth", doc: c"Least depth of the thread, or least thickness of the part that holds the fastener.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"unprojected_fastener_tolerance", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"unprojected_fastener_tolerance", doc: c"Position tolerance of each of two parts under a fixed fastener without a projected zone, shared equally.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[c"clearance_hole must be at least fastener"],
     },
@@ -5197,8 +5197,8 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::stack::fastener::AXIS_SHIFT,
         name: c"axis_shift",
         topic: c"stack: fastener",
-        summary: c"How far a leaning axis is out of place at a height: height · tan(angle).",
-        doc: c"How far a leaning axis is out of place at a height: height · tan(angle).",
+        summary: c"Offset of a leaning axis at a given height: height · tan(angle).",
+        doc: c"Offset of a leaning axis at a given height: height · tan(angle).",
         source: c"Geometry: the right triangle of height and angle",
         caution: c"",
         arguments: &[
@@ -5206,7 +5206,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"angle", doc: c"Angle between the axis and its true direction.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"at least 0° and less than 90°", c"at least 0° and less than 90°"] },
         ],
         outputs: &[
-            ValueWords { name: c"axis_shift", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"axis_shift", doc: c"Offset of a leaning axis at a given height.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -5403,7 +5403,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"z_offset", doc: c"Offset along the third, for the centre of a sphere in a spherical zone.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"a finite number", c"a finite number"] },
         ],
         outputs: &[
-            ValueWords { name: c"position_error", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"position_error", doc: c"Position error of a feature from the offsets of its axis or centre.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -5429,15 +5429,15 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::stack::position::SQUARE_ZONE,
         name: c"square_zone",
         topic: c"stack: position",
-        summary: c"Plus and minus tolerance of the square that fits into a round zone of position: tolerance / (2 · √2).",
-        doc: c"Plus and minus tolerance of the square that fits into a round zone of position: tolerance / (2 · √2).",
+        summary: c"Plus and minus tolerance of the square zone that fits into a round position zone: tolerance / (2 · √2).",
+        doc: c"Plus and minus tolerance of the square zone that fits into a round position zone: tolerance / (2 · √2).",
         source: c"Geometry: the square within a circle; its use for position is common practice",
         caution: c"",
         arguments: &[
             ValueWords { name: c"tolerance", doc: c"Position tolerance, a diameter.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"square_zone", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"square_zone", doc: c"Plus and minus tolerance of the square zone that fits into a round position zone.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -5455,7 +5455,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"tolerance", doc: c"Position tolerance at LMC, a diameter.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"minimum_wall_at_lmc", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"minimum_wall_at_lmc", doc: c"Least wall beside a hole whose position tolerance applies at LMC.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -5463,8 +5463,8 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::stack::position::POSITION_CONTRIBUTION,
         name: c"position_contribution",
         topic: c"stack: position",
-        summary: c"What a position tolerance brings into a linear stack, as 0 ± this: (tolerance + size tolerance + datum shift) / 2.",
-        doc: c"What a position tolerance brings into a linear stack, as 0 ± this: (tolerance + size tolerance + datum shift) / 2.\n\nFor a stack that goes through the axis of the feature. Regardless of feature size the tolerance alone counts; at\nMMC or LMC the whole size tolerance may be added to it as a bonus. A stack that goes through the surface of the\nfeature takes `boundary_contribution` instead, which holds size and position together.",
+        summary: c"Contribution of a position tolerance to a linear stack, as 0 ± this: (tolerance + size tolerance + datum shift) / 2.",
+        doc: c"Contribution of a position tolerance to a linear stack, as 0 ± this: (tolerance + size tolerance + datum shift) / 2.\n\nFor a stack that goes through the axis of the feature. Regardless of feature size the tolerance alone counts; at\nMMC or LMC the whole size tolerance may be added to it as a bonus. A stack that goes through the surface of the\nfeature takes `boundary_contribution` instead, which holds size and position together.",
         source: c"Common practice of tolerance stacks: half the diameter of the zone to either side",
         caution: c"",
         arguments: &[
@@ -5473,7 +5473,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"datum_shift", doc: c"Greatest clearance of a datum feature that is referenced at its material boundary, a diameter; otherwise zero.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"position_contribution", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"position_contribution", doc: c"Contribution of a position tolerance to a linear stack, as 0 ± this.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -5499,15 +5499,15 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::stack::position::RUNOUT_CONTRIBUTION,
         name: c"runout_contribution",
         topic: c"stack: position",
-        summary: c"What a circular runout brings into a linear stack, as 0 ± this: half the full indicator movement.",
-        doc: c"What a circular runout brings into a linear stack, as 0 ± this: half the full indicator movement.",
+        summary: c"Contribution of a circular runout to a linear stack, as 0 ± this: half the full indicator movement.",
+        doc: c"Contribution of a circular runout to a linear stack, as 0 ± this: half the full indicator movement.",
         source: c"P. J. Drake, Dimensioning and Tolerancing Handbook (McGraw-Hill 1999), chapter 9, figure 9-17",
         caution: c"",
         arguments: &[
             ValueWords { name: c"runout", doc: c"Circular runout, the full indicator movement.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in", c"at least 0 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"runout_contribution", doc: c"", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
+            ValueWords { name: c"runout_contribution", doc: c"Contribution of a circular runout to a linear stack, as 0 ± this.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
         rules: &[],
     },
@@ -5515,8 +5515,8 @@ pub(crate) static WORDS: &[Words] = &[
         record: &tenths::stock::PARTS_PER_BAR,
         name: c"parts_per_bar",
         topic: c"stock",
-        summary: c"Number of parts that a bar gives.",
-        doc: c"Number of parts that a bar gives.\n\nEvery part takes its length and one facing allowance. With a remnant, the piece that stays in the vice,\nevery part is cut off and takes a kerf; without one the last part needs no cut. The end trim takes its\nown length and no kerf besides. Sizes are exact: a bar that holds the last part to the last digit holds it.\nA bar shorter than what it must give gives 0.",
+        summary: c"Number of parts from a bar.",
+        doc: c"Number of parts from a bar.\n\nEvery part takes its length and one facing allowance. With a remnant, the piece that stays in the vice,\nevery part is cut off and takes a kerf; without one the last part needs no cut. The end trim takes its\nown length and no kerf besides. Sizes are exact: a bar that holds the last part to the last digit holds it.\nA bar shorter than what it must give gives 0.",
         source: c"Common practice; lengths and the kerfs between them within the bar less its trim",
         caution: c"",
         arguments: &[
@@ -5528,7 +5528,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"remnant", doc: c"Length at the far end that cannot be used.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"at least 0 in and at most 39370078.7402 in", c"at least 0 mm and at most 1000000000 mm"] },
         ],
         outputs: &[
-            ValueWords { name: c"parts_per_bar", doc: c"", quantity: c"Count", units: [c"", c""], needs: [c"", c""] },
+            ValueWords { name: c"parts_per_bar", doc: c"Number of parts from a bar.", quantity: c"Count", units: [c"", c""], needs: [c"", c""] },
         ],
         rules: &[c"part_length must be at least a picometre"],
     },

@@ -214,7 +214,7 @@ class _CentredChipThicknessMean(_formula._Attributes, Protocol):
 centred_chip_thickness_mean: _CentredChipThicknessMean
 
 class _OffsetChipThicknessMax(_formula._Attributes, Protocol):
-    """Largest chip thickness of a cut whose middle lies beside the cutter's axis.
+    """Largest chip thickness of a cut that is off the cutter's centreline.
 
     chip_load: in.
     cutter_diameter: in.
@@ -230,7 +230,7 @@ class _OffsetChipThicknessMax(_formula._Attributes, Protocol):
 offset_chip_thickness_max: _OffsetChipThicknessMax
 
 class _OffsetChipThicknessMean(_formula._Attributes, Protocol):
-    """Mean chip thickness, over its arc, of a cut whose middle lies beside the cutter's axis.
+    """Mean chip thickness over the arc of a cut that is off the cutter's centreline.
 
     chip_load: in.
     cutter_diameter: in.
@@ -246,7 +246,7 @@ class _OffsetChipThicknessMean(_formula._Attributes, Protocol):
 offset_chip_thickness_mean: _OffsetChipThicknessMean
 
 class _MeanEnteringAngle(_formula._Attributes, Protocol):
-    """Entering angle that stands for an edge with a rounded corner.
+    """Mean entering angle of an edge with a rounded corner.
 
     axial_depth: in.
     corner_radius: in.
@@ -314,7 +314,7 @@ class _ScallopHeight(_formula._Attributes, Protocol):
 scallop_height: _ScallopHeight
 
 class _StepoverForScallop(_formula._Attributes, Protocol):
-    """Stepover of a ball cutter that leaves scallops of a height on a plane: 2 √(h (diameter - h)).
+    """Stepover of a ball cutter for a given scallop height on a plane: 2 √(h (diameter - h)).
 
     ball_diameter: in.
     scallop_height: in.
@@ -353,7 +353,7 @@ class _FeedMarkHeight(_formula._Attributes, Protocol):
 feed_mark_height: _FeedMarkHeight
 
 class _MillingRemovalRate(_formula._Attributes, Protocol):
-    """Volume of metal that a milling cutter removes in unit time: axial depth · radial width · feed rate.
+    """Metal removal rate of a milling cutter, in volume per unit of time: axial depth · radial width · feed rate.
 
     axial_depth: in.
     radial_width: in.
@@ -423,7 +423,7 @@ class _ToothForce(_formula._Attributes, Protocol):
 tooth_force: _ToothForce
 
 class _ToolDeflection(_formula._Attributes, Protocol):
-    """Deflection of a milling tool at its tip, a fluted length on a stepped shank, under a force there.
+    """Deflection at the tip of a milling tool with a stepped shank, under a force at the tip.
 
     force: lbf.
     flute_diameter: in.
@@ -603,7 +603,7 @@ class _HelixEntryAngle(_formula._Attributes, Protocol):
 helix_entry_angle: _HelixEntryAngle
 
 class _HelixEntryPitch(_formula._Attributes, Protocol):
-    """Pitch of a helical entry that has an angle: π · (hole diameter - cutter diameter) · tan(entry angle).
+    """Pitch of a helical entry for a given angle: π · (hole diameter - cutter diameter) · tan(entry angle).
 
     entry_angle: °.
     hole_diameter: in.
@@ -696,7 +696,7 @@ class _DrillingTravel(_formula._Attributes, Protocol):
 drilling_travel: _DrillingTravel
 
 class _DrillingRemovalRate(_formula._Attributes, Protocol):
-    """Volume of metal that a drill removes in unit time: π / 4 · (diameter² - pilot diameter²) · feed rate.
+    """Metal removal rate of a drill, in volume per unit of time: π / 4 · (diameter² - pilot diameter²) · feed rate.
 
     diameter: in.
     feed_rate: in/min.
@@ -742,7 +742,7 @@ class _PeckDrillingTime(_formula._Attributes, Protocol):
 peck_drilling_time: _PeckDrillingTime
 
 class _EvenPeckDepth(_formula._Attributes, Protocol):
-    """Depth of each peck, where a depth is drilled in equal ones: depth / pecks.
+    """Depth of each peck when a hole is drilled in equal pecks: depth / pecks.
 
     depth: in.
     pecks: plain number.
@@ -889,7 +889,7 @@ class _ReamingAllowance(_formula._Attributes, Protocol):
 reaming_allowance: _ReamingAllowance
 
 class _ReamingDrill(_formula._Attributes, Protocol):
-    """Diameter of the drill before a reamer: hole - allowance - what the drill cuts larger than itself.
+    """Diameter of the drill to use before a reamer: hole - allowance - what the drill cuts oversize.
 
     diameter: in.
     allowance: in.
@@ -944,7 +944,7 @@ class _ChamferDepth(_formula._Attributes, Protocol):
 chamfer_depth: _ChamferDepth
 
 class _SpotDrillDepth(_formula._Attributes, Protocol):
-    """Depth of a spot drill's tip that leaves a chamfer on the hole drilled after it.
+    """Depth of a spot drill's tip for a chamfer on the hole that is drilled next.
 
     hole_diameter: in.
     chamfer_width: in.
@@ -1045,7 +1045,7 @@ class _CuttingPowerFromUnitPower(_formula._Attributes, Protocol):
 cutting_power_from_unit_power: _CuttingPowerFromUnitPower
 
 class _SpecificCuttingForceFromUnitPower(_formula._Attributes, Protocol):
-    """Specific cutting force that a unit power stands for: the same quantity in other units.
+    """Specific cutting force equal to a unit power: the same quantity in other units.
 
     unit_power: hp/(in³/min).
     """
@@ -1083,7 +1083,7 @@ class _CuttingPowerFromForce(_formula._Attributes, Protocol):
 cutting_power_from_force: _CuttingPowerFromForce
 
 class _CuttingForceFromPower(_formula._Attributes, Protocol):
-    """Mean cutting force that a power tells of: power at the cutter / surface speed.
+    """Mean cutting force at a given power: power at the cutter / surface speed.
 
     cutting_power: hp.
     surface_speed: ft/min.
@@ -1176,7 +1176,7 @@ class _TurningCut(_formula._Attributes, Protocol):
 turning_cut: _TurningCut
 
 class _TurningPasses(_formula._Attributes, Protocol):
-    """Number of equal passes that turn or bore one diameter to another with at most a depth of cut each.
+    """Number of equal passes from one diameter to another, each at most the greatest depth of cut.
 
     start_diameter: in.
     finish_diameter: in.
@@ -1190,7 +1190,7 @@ class _TurningPasses(_formula._Attributes, Protocol):
 turning_passes: _TurningPasses
 
 class _DepthPerPass(_formula._Attributes, Protocol):
-    """Depth of cut of each of some equal passes from one diameter to another, on the radius.
+    """Depth of cut, on the radius, of each of several equal passes from one diameter to another.
 
     start_diameter: in.
     finish_diameter: in.
@@ -1204,7 +1204,7 @@ class _DepthPerPass(_formula._Attributes, Protocol):
 depth_per_pass: _DepthPerPass
 
 class _TurningRemovalRate(_formula._Attributes, Protocol):
-    """Volume of metal that a turning tool removes in unit time: surface speed · feed per revolution · depth.
+    """Metal removal rate of a turning tool, in volume per unit of time: surface speed · feed per revolution · depth.
 
     surface_speed: ft/min.
     feed_per_revolution: in.
@@ -1218,7 +1218,7 @@ class _TurningRemovalRate(_formula._Attributes, Protocol):
 turning_removal_rate: _TurningRemovalRate
 
 class _RingRemovalRate(_formula._Attributes, Protocol):
-    """Volume of metal that turning or boring between two diameters removes in unit time.
+    """Metal removal rate of turning or boring from one diameter to another, in volume per unit of time.
 
     start_diameter: in.
     finish_diameter: in.
@@ -1249,7 +1249,7 @@ class _TurningTime(_formula._Attributes, Protocol):
 turning_time: _TurningTime
 
 class _TurningTimeConstantSpeed(_formula._Attributes, Protocol):
-    """Time of straight turning in equal passes, each at the spindle speed that its own diameter asks for.
+    """Time of straight turning in equal passes, each at the spindle speed for its own diameter.
 
     Caution: Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.
 
@@ -1370,7 +1370,7 @@ class _FacingTimeConstantSpindle(_formula._Attributes, Protocol):
 facing_time_constant_spindle: _FacingTimeConstantSpindle
 
 class _FacingPasses(_formula._Attributes, Protocol):
-    """Number of equal facing passes that take an allowance off a face with at most a depth of cut each.
+    """Number of equal facing passes for an allowance, each at most the greatest depth of cut.
 
     facing_allowance: in.
     depth: in.
@@ -1383,7 +1383,7 @@ class _FacingPasses(_formula._Attributes, Protocol):
 facing_passes: _FacingPasses
 
 class _FacingRemovalRate(_formula._Attributes, Protocol):
-    """Mean volume that facing or parting removes in unit time: π/4 · (D² - d²) · depth / time.
+    """Mean metal removal rate of facing or parting, in volume per unit of time: π/4 · (D² - d²) · depth / time.
 
     outer_diameter: in.
     depth: in.
@@ -1510,7 +1510,7 @@ class _FeedForRoughnessRt(_formula._Attributes, Protocol):
 feed_for_roughness_rt: _FeedForRoughnessRt
 
 class _NoseFeedLimit(_formula._Attributes, Protocol):
-    """Greatest feed per revolution that a nose radius bears, as a share of it: share · nose radius.
+    """Greatest feed per revolution for a nose radius, as a share of that radius: share · nose radius.
 
     nose_radius: in.
     share: plain number.
@@ -1536,7 +1536,7 @@ class _NoseProfileFeed(_formula._Attributes, Protocol):
 nose_profile_feed: _NoseProfileFeed
 
 class _NoseDepth(_formula._Attributes, Protocol):
-    """Depth of cut from which on the whole nose cuts: nose radius · (1 - cos(entering angle)).
+    """Depth of cut at and above which the whole nose cuts: nose radius · (1 - cos(entering angle)).
 
     nose_radius: in.
     entering_angle: °.
@@ -1650,7 +1650,7 @@ class _ThreadingInfeedLight(_formula._Attributes, Protocol):
 threading_infeed_light: _ThreadingInfeedLight
 
 class _ThreadingPasses(_formula._Attributes, Protocol):
-    """Number of passes of equal chip areas whose first is at most so deep.
+    """Number of passes of equal chip areas, for a limit on the depth of the first pass.
 
     thread_depth: in.
     first_depth: in.
@@ -1716,7 +1716,7 @@ class _MeanSawingWidth(_formula._Attributes, Protocol):
 mean_sawing_width: _MeanSawingWidth
 
 class _SawToothPitch(_formula._Attributes, Protocol):
-    """Pitch of a saw blade's teeth: length / teeth in it, the length being an inch unless told otherwise.
+    """Pitch of a saw blade's teeth: length / teeth in that length, 1 in by default.
 
     teeth: plain number.
     length: in.
@@ -1816,7 +1816,7 @@ class _GrindingWheelSpeed(_formula._Attributes, Protocol):
 grinding_wheel_speed: _GrindingWheelSpeed
 
 class _GrindingWheelGreatestSpindleSpeed(_formula._Attributes, Protocol):
-    """Greatest speed of the wheel spindle that a wheel is rated for: rated speed / (π · wheel diameter).
+    """Greatest spindle speed at the wheel's rated speed: rated speed / (π · wheel diameter).
 
     Caution: Wheels burst, even within their rating. Guards, the ring test, mounting by a trained person, a trial run and the data of the makers of wheel and machine come first. Keep below the lowest limit of wheel, spindle, flanges and guard.
 
@@ -1904,7 +1904,7 @@ class _SurfaceGrindingTime(_formula._Attributes, Protocol):
 surface_grinding_time: _SurfaceGrindingTime
 
 class _ChuckSpeedShare(_formula._Attributes, Protocol):
-    """Spindle speed as a share of what the chuck is rated for, refused above it.
+    """Spindle speed as a share of the chuck's rated speed; a speed above the rating is refused.
 
     Caution: A chuck that loses its grip throws the work. The data of the makers of chuck and machine come first. Keep below the lowest limit of chuck, jaws, cylinder and spindle, measure the grip, and balance the work.
 
@@ -2102,7 +2102,7 @@ class _RegroundEdgeCost(_formula._Attributes, Protocol):
 reground_edge_cost: _RegroundEdgeCost
 
 class _ToolLifeForLeastCost(_formula._Attributes, Protocol):
-    """Life of an edge at which a piece costs least: (1/n - 1) · (change time + edge cost / hourly rate).
+    """Life of an edge at the least cost of a piece: (1/n - 1) · (change time + edge cost / hourly rate).
 
     taylor_n: plain number.
     tool_change_time: min.
@@ -2117,7 +2117,7 @@ class _ToolLifeForLeastCost(_formula._Attributes, Protocol):
 tool_life_for_least_cost: _ToolLifeForLeastCost
 
 class _SpeedForLeastCost(_formula._Attributes, Protocol):
-    """Surface speed at which a piece costs least: C / (life at least cost / 1 min)^n.
+    """Surface speed for the least cost of a piece: C / (life at least cost / 1 min)^n.
 
     taylor_c: ft/min.
     taylor_n: plain number.
@@ -2133,7 +2133,7 @@ class _SpeedForLeastCost(_formula._Attributes, Protocol):
 speed_for_least_cost: _SpeedForLeastCost
 
 class _ToolLifeForGreatestOutput(_formula._Attributes, Protocol):
-    """Life of an edge at which most pieces are made in unit time: (1/n - 1) · change time.
+    """Life of an edge at the greatest output of pieces: (1/n - 1) · change time.
 
     taylor_n: plain number.
     tool_change_time: min.
@@ -2146,7 +2146,7 @@ class _ToolLifeForGreatestOutput(_formula._Attributes, Protocol):
 tool_life_for_greatest_output: _ToolLifeForGreatestOutput
 
 class _SpeedForGreatestOutput(_formula._Attributes, Protocol):
-    """Surface speed at which most pieces are made in unit time: C / (life at greatest output / 1 min)^n.
+    """Surface speed for the greatest output of pieces: C / (life at greatest output / 1 min)^n.
 
     taylor_c: ft/min.
     taylor_n: plain number.
@@ -2355,7 +2355,7 @@ class _ThreadStressAreaUnified(_formula._Attributes, Protocol):
 thread_stress_area_unified: _ThreadStressAreaUnified
 
 class _TapDrill(_formula._Attributes, Protocol):
-    """Drill for a tapped hole: major diameter - 1.299038 · pitch · percent of thread / 100.
+    """Drill diameter for a tapped hole: major diameter - 1.299038 · pitch · percent of thread / 100.
 
     major_diameter: in.
     thread_pitch: in.
@@ -2383,7 +2383,7 @@ class _PercentThread(_formula._Attributes, Protocol):
 percent_thread: _PercentThread
 
 class _TapDrillFiveEighths(_formula._Attributes, Protocol):
-    """Variant of `tap_drill` on the height 5H/8: major diameter - 1.082532 · pitch · percent of thread / 100.
+    """Drill diameter for a tapped hole, on the height 5H/8: major diameter - 1.082532 · pitch · percent of thread / 100.
 
     major_diameter: in.
     thread_pitch: in.
@@ -2397,7 +2397,7 @@ class _TapDrillFiveEighths(_formula._Attributes, Protocol):
 tap_drill_five_eighths: _TapDrillFiveEighths
 
 class _FormingTapDrill(_formula._Attributes, Protocol):
-    """Hole for a forming tap, which presses the thread: major diameter - 0.68 · pitch · percent of thread / 100.
+    """Hole diameter for a forming tap, which presses the thread: major diameter - 0.68 · pitch · percent of thread / 100.
 
     major_diameter: in.
     thread_pitch: in.
@@ -2471,7 +2471,7 @@ class _TapTorque(_formula._Attributes, Protocol):
 tap_torque: _TapTorque
 
 class _BestWire(_formula._Attributes, Protocol):
-    """Best wire to measure a 60° thread: pitch / (2 cos 30°) = 0.577350 · pitch.
+    """Best wire diameter to measure a 60° thread: pitch / (2 cos 30°) = 0.577350 · pitch.
 
     thread_pitch: in.
     """
@@ -2564,7 +2564,7 @@ class _FlatWidth(_formula._Attributes, Protocol):
 flat_width: _FlatWidth
 
 class _FlatRemaining(_formula._Attributes, Protocol):
-    """What remains of a round bar under a flat of a width: (diameter + √(diameter² - width²)) / 2.
+    """Height that remains of a round bar under a flat of a given width: (diameter + √(diameter² - width²)) / 2.
 
     diameter: in.
     width: in.
@@ -2703,7 +2703,7 @@ class _KeyseatChordHeight(_formula._Attributes, Protocol):
 keyseat_chord_height: _KeyseatChordHeight
 
 class _KeyseatDepth(_formula._Attributes, Protocol):
-    """Depth of cut of a keyseat from the top of the shaft: chord height + key height / 2.
+    """Depth of cut of a keyseat, from the top of the shaft: chord height + key height / 2.
 
     shaft_diameter: in.
     key_width: in.
@@ -2840,7 +2840,7 @@ class _TaperPerFoot(_formula._Attributes, Protocol):
 taper_per_foot: _TaperPerFoot
 
 class _TaperFromPerFoot(_formula._Attributes, Protocol):
-    """Taper from that per foot: taper per foot / 12.
+    """Taper from the taper per foot: taper per foot / 12.
 
     taper_per_foot: plain number.
     """
@@ -3074,7 +3074,7 @@ class _BoltCircleOverPins(_formula._Attributes, Protocol):
 bolt_circle_over_pins: _BoltCircleOverPins
 
 class _SineBarStack(_formula._Attributes, Protocol):
-    """Stack of gauge blocks under a sine bar: length · sin(angle).
+    """Height of the gauge blocks under a sine bar: length · sin(angle).
 
     sine_bar_length: in.
     angle: °.
@@ -3284,7 +3284,7 @@ class _SeatMargin(_formula._Attributes, Protocol):
 seat_margin: _SeatMargin
 
 class _ScrewPreload(_formula._Attributes, Protocol):
-    """Tension in a screw tightened to a torque: torque / (nut factor · screw diameter).
+    """Preload of a screw tightened to a torque: torque / (nut factor · screw diameter).
 
     Caution: A screw that is too loose or too tight lets go: the data of its maker come first. Have a licensed engineer review a screw whose failure can injure.
 
@@ -3353,7 +3353,7 @@ class _PartKnurl(_formula._Attributes, Protocol):
 part_knurl: _PartKnurl
 
 class _FullPenetration(_formula._Attributes, Protocol):
-    """How far a roll goes in at full form: half the height of the tooth, less what the rounding of its tip takes.
+    """Depth of penetration of a roll at full form: half the height of the tooth, less what the rounding of its tip takes.
 
     pitch: in.
     tip_radius: in.
@@ -3394,7 +3394,7 @@ class _TurnedLand(_formula._Attributes, Protocol):
 turned_land: _TurnedLand
 
 class _KnurlTeeth(_formula._Attributes, Protocol):
-    """Number of teeth that go round a blank: π · diameter · cos(helix angle) / pitch.
+    """Number of knurl teeth round a blank: π · diameter · cos(helix angle) / pitch.
 
     diameter: in.
     pitch: in.
@@ -3451,7 +3451,7 @@ class _BumpKnurlBlank(_formula._Attributes, Protocol):
 bump_knurl_blank: _BumpKnurlBlank
 
 class _GrooveFill(_formula._Attributes, Protocol):
-    """How much of the grooves of a knurl the metal of the bore fills, from 0 to 1: (x / (h - x))².
+    """Share of a knurl's grooves that the metal of the bore fills, from 0 to 1: (x / (h - x))².
 
     Caution: An estimate: prove each design by a push-out trial, and by one under torque.
 
@@ -3467,7 +3467,7 @@ class _GrooveFill(_formula._Attributes, Protocol):
 groove_fill: _GrooveFill
 
 class _KnurledTorqueBound(_formula._Attributes, Protocol):
-    """The torque that shears the weaker metal of a knurled joint all round its bore: a bound, not what it holds.
+    """Upper bound on the torque of a knurled joint, where the weaker metal shears all round the bore: not what it holds.
 
     Caution: An estimate: prove each design by a push-out trial, and by one under torque. Have a licensed engineer review a joint whose failure can injure.
 
@@ -3732,7 +3732,7 @@ class _AssembledJoint(_formula._Attributes, Protocol):
 assembled_joint: _AssembledJoint
 
 class _InterferenceLostToHeat(_formula._Attributes, Protocol):
-    """Interference that a joint loses when hub and shaft warm: what the bore grows less what the shaft grows.
+    """Interference that a joint loses as hub and shaft warm up: what the bore grows less what the shaft grows.
 
     Caution: Have a licensed engineer review a joint whose failure can injure.
 
@@ -3750,7 +3750,7 @@ class _InterferenceLostToHeat(_formula._Attributes, Protocol):
 interference_lost_to_heat: _InterferenceLostToHeat
 
 class _LooseningRise(_formula._Attributes, Protocol):
-    """The common rise of temperature at which a joint comes loose: interference / (d · (α_hub - α_shaft)).
+    """Temperature rise of hub and shaft at which a joint comes loose: interference / (d · (α_hub - α_shaft)).
 
     Caution: Have a licensed engineer review a joint whose failure can injure.
 
@@ -3813,7 +3813,7 @@ class _ReleaseSpeed(_formula._Attributes, Protocol):
 release_speed: _ReleaseSpeed
 
 class _JoiningTemperature(_formula._Attributes, Protocol):
-    """Temperature to which a hub is heated, so that it goes over its shaft with a clearance.
+    """Temperature to which a hub must be heated to go over its shaft with a clearance.
 
     Caution: Hot and deep-cold parts burn: wear gloves and a face shield. Liquid nitrogen and dry ice drive out the air to breathe: ventilate. Heat only as far as the material allows. Have a licensed engineer review a joint whose failure can injure.
 
@@ -3834,7 +3834,7 @@ class _JoiningTemperature(_formula._Attributes, Protocol):
 joining_temperature: _JoiningTemperature
 
 class _CoolingTemperature(_formula._Attributes, Protocol):
-    """Temperature to which a shaft is cooled, so that it goes into a hub at room temperature with a clearance.
+    """Temperature to which a shaft must be cooled to go into a hub at room temperature with a clearance.
 
     Caution: Hot and deep-cold parts burn: wear gloves and a face shield. Liquid nitrogen and dry ice drive out the air to breathe: ventilate. Heat only as far as the material allows. Have a licensed engineer review a joint whose failure can injure.
 
@@ -3972,7 +3972,7 @@ class _FixedFastenerTolerance(_formula._Attributes, Protocol):
 fixed_fastener_tolerance: _FixedFastenerTolerance
 
 class _FixedFastenerClearanceTolerance(_formula._Attributes, Protocol):
-    """Position tolerance that is left to the clearance hole: clearance hole - fastener - threaded tolerance.
+    """Position tolerance left for the clearance hole: clearance hole - fastener - threaded tolerance.
 
     clearance_hole: in.
     fastener: in.
@@ -4000,7 +4000,7 @@ class _FixedFastenerHole(_formula._Attributes, Protocol):
 fixed_fastener_hole: _FixedFastenerHole
 
 class _ZoneAtProjection(_formula._Attributes, Protocol):
-    """Diameter within which a fastener stays at the end of its projection: tolerance · (1 + 2 · projection / depth).
+    """Diameter of the zone of a fastener at the end of its projection: tolerance · (1 + 2 · projection / depth).
 
     tolerance: in.
     projection: in.
@@ -4045,7 +4045,7 @@ class _UnprojectedFastenerTolerance(_formula._Attributes, Protocol):
 unprojected_fastener_tolerance: _UnprojectedFastenerTolerance
 
 class _AxisShift(_formula._Attributes, Protocol):
-    """How far a leaning axis is out of place at a height: height · tan(angle).
+    """Offset of a leaning axis at a given height: height · tan(angle).
 
     height: in.
     angle: °.
@@ -4215,7 +4215,7 @@ class _RoundZone(_formula._Attributes, Protocol):
 round_zone: _RoundZone
 
 class _SquareZone(_formula._Attributes, Protocol):
-    """Plus and minus tolerance of the square that fits into a round zone of position: tolerance / (2 · √2).
+    """Plus and minus tolerance of the square zone that fits into a round position zone: tolerance / (2 · √2).
 
     tolerance: in.
     """
@@ -4241,7 +4241,7 @@ class _MinimumWallAtLmc(_formula._Attributes, Protocol):
 minimum_wall_at_lmc: _MinimumWallAtLmc
 
 class _PositionContribution(_formula._Attributes, Protocol):
-    """What a position tolerance brings into a linear stack, as 0 ± this: (tolerance + size tolerance + datum shift) / 2.
+    """Contribution of a position tolerance to a linear stack, as 0 ± this: (tolerance + size tolerance + datum shift) / 2.
 
     tolerance: in.
     size_tolerance: in.
@@ -4268,7 +4268,7 @@ class _BoundaryContribution(_formula._Attributes, Protocol):
 boundary_contribution: _BoundaryContribution
 
 class _RunoutContribution(_formula._Attributes, Protocol):
-    """What a circular runout brings into a linear stack, as 0 ± this: half the full indicator movement.
+    """Contribution of a circular runout to a linear stack, as 0 ± this: half the full indicator movement.
 
     runout: in.
     """
@@ -4280,7 +4280,7 @@ class _RunoutContribution(_formula._Attributes, Protocol):
 runout_contribution: _RunoutContribution
 
 class _PartsPerBar(_formula._Attributes, Protocol):
-    """Number of parts that a bar gives.
+    """Number of parts from a bar.
 
     bar_length: in.
     part_length: in.

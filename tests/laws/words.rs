@@ -17,12 +17,14 @@ fn everything_is_told() {
             assert!(a.doc.trim_end().ends_with('.'), "{f:?}: {} is not told", a.name);
             assert!(a.doc.starts_with(char::is_uppercase), "{f:?}: {} is not told", a.name);
         }
-        for output in f.outputs.iter().filter(|_| f.outputs.len() > 1) {
+        for (k, output) in f.outputs.iter().enumerate() {
+            let name = f.output_name(k);
+            assert_eq!(output.name.is_empty(), f.outputs.len() == 1, "{f:?}: {name}");
             assert!(
-                !output.name.is_empty() && output.doc.trim_end().ends_with('.'),
-                "{f:?}: {}",
-                output.name
+                output.doc.len() > 3 && output.doc.trim_end().ends_with('.'),
+                "{f:?}: {name} has no meaning"
             );
+            assert!(output.doc.starts_with(char::is_uppercase), "{f:?}: {name} has no meaning");
         }
         for rule in f.rules {
             let told = rule.arguments.iter().all(|&k| rule.text.contains(f.arguments[k].name));

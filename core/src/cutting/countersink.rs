@@ -82,7 +82,7 @@ pub fn chamfer_depth(
     2.0 * width * cone_slenderness(included_angle)
 }
 
-/// Depth of a spot drill's tip that leaves a chamfer on the hole drilled after it.
+/// Depth of a spot drill's tip for a chamfer on the hole that is drilled next.
 ///
 /// It is (hole diameter + 2 · chamfer width - tip diameter) / (2 · tan(point angle / 2)). The spot drill
 /// must be larger than the chamfer.

@@ -4,7 +4,7 @@ use crate::quantity::*;
 use std::f64::consts::PI;
 use tenths_macros::formula;
 
-/// Interference that a joint loses when hub and shaft warm: what the bore grows less what the shaft grows.
+/// Interference that a joint loses as hub and shaft warm up: what the bore grows less what the shaft grows.
 ///
 /// Diameter · (hub's coefficient · its rise - shaft's coefficient · its rise), to first order. Negative where the joint
 /// tightens: then look at the hub's stress. Rises count from the temperature at which the parts were measured.
@@ -36,7 +36,7 @@ pub fn interference_lost_to_heat(
     diameter * (hub_expansion * hub_rise - shaft_expansion * shaft_rise)
 }
 
-/// The common rise of temperature at which a joint comes loose: interference / (d · (α_hub - α_shaft)).
+/// Temperature rise of hub and shaft at which a joint comes loose: interference / (d · (α_hub - α_shaft)).
 ///
 /// To first order, for a hub and a shaft that are equally warm. A hub that expands less than its shaft never comes
 /// loose when both warm, and is refused; it does when both grow cold.

@@ -30,7 +30,7 @@ pub fn keyseat_chord_height(
     sagitta_base(0.5 * shaft_diameter, key_width)
 }
 
-/// Depth of cut of a keyseat from the top of the shaft: chord height + key height / 2.
+/// Depth of cut of a keyseat, from the top of the shaft: chord height + key height / 2.
 ///
 /// From where the cutter touches the round shaft, on its centre line, for half the key below the edges.
 #[formula(

@@ -23,13 +23,13 @@ const TO_STRESS_UNIFIED: f64 = 1.125 * SHARP;
 /// Heights of the 60° profile, measured along the radius.
 #[derive(Clone, Copy, PartialEq, Debug, Outcome)]
 pub struct ThreadHeights {
-    /// H, of the sharp V.
+    /// Height H, of the sharp V.
     pub sharp: Length,
-    /// 5H/8, of the basic profile and of an internal thread.
+    /// Height 5H/8, of the basic profile and of an internal thread.
     pub internal: Length,
-    /// 17H/24, of an external thread whose root is cut short by H/6.
+    /// Height 17H/24, of an external thread whose root is truncated by H/6.
     pub external: Length,
-    /// 3H/4, from crest to root where both are cut short by H/8: what 100 percent of thread means.
+    /// Height 3H/4, from crest to root where both are truncated by H/8: what 100 percent of thread means.
     pub full: Length,
 }
 

@@ -10,7 +10,7 @@ const FULL: f64 = 1.5 * super::profile::SHARP;
 /// What forming a full thread needs between the hole and the major diameter, for unit pitch.
 const FORMED: f64 = 0.68;
 
-/// Drill for a tapped hole: major diameter - 1.299038 · pitch · percent of thread / 100.
+/// Drill diameter for a tapped hole: major diameter - 1.299038 · pitch · percent of thread / 100.
 ///
 /// A full thread of 100 percent is 3H/4 high on each side. The basic internal thread, 5H/8 high, is 83 1/3
 /// percent of it: a smaller hole than that is below the least minor diameter. Most taps cut larger than
@@ -73,7 +73,7 @@ pub fn percent_thread(
     100.0 * ((major_diameter - hole_diameter) / (FULL * thread_pitch))
 }
 
-/// Variant of `tap_drill` on the height 5H/8: major diameter - 1.082532 · pitch · percent of thread / 100.
+/// Drill diameter for a tapped hole, on the height 5H/8: major diameter - 1.082532 · pitch · percent of thread / 100.
 ///
 /// Here 100 percent is the basic internal thread. Do not mix the two: 75 percent here is 62.5 percent there.
 #[formula(
@@ -102,7 +102,7 @@ pub fn tap_drill_five_eighths(
     major_diameter - TO_MINOR * thread_pitch * (0.01 * percent_thread)
 }
 
-/// Hole for a forming tap, which presses the thread: major diameter - 0.68 · pitch · percent of thread / 100.
+/// Hole diameter for a forming tap, which presses the thread: major diameter - 0.68 · pitch · percent of thread / 100.
 ///
 /// The metal that is pressed out of the grooves makes the crests, so that the hole is larger than for a
 /// cutting tap. Makers' tables come first: the right hole varies with the material.

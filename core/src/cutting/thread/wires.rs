@@ -17,7 +17,7 @@ pub struct WireRange {
     pub greatest: Length,
 }
 
-/// Best wire to measure a 60° thread: pitch / (2 cos 30°) = 0.577350 · pitch.
+/// Best wire diameter to measure a 60° thread: pitch / (2 cos 30°) = 0.577350 · pitch.
 ///
 /// It touches the flanks at the pitch line, so that a slightly wrong flank angle does not show.
 #[formula(source = "Geometry of the 60° thread", inverse(thread_pitch = best_wire / BEST))]
