@@ -1893,7 +1893,7 @@ pub unsafe extern "C" fn tenths_peck_drilling_time_init(
 /// through pecks · (2 · approach + depth) - approach - (pecks - 1) · clearance. Accelerations are left out:
 /// short pecks take longer than this.
 ///
-/// Rule: clearance must be at most a peck, depth / pecks.
+/// Rule: clearance must be at most one peck, depth / pecks.
 /// Rule: rapid_rate must be at least feed_rate.
 /// Source: Common practice; sums of the moves.
 ///
@@ -2593,7 +2593,7 @@ pub unsafe extern "C" fn tenths_spot_drill_depth_init(
 /// It is (hole diameter + 2 · chamfer width - tip diameter) / (2 · tan(point angle / 2)). The spot drill
 /// must be larger than the chamfer.
 ///
-/// Rule: tip_diameter must be at most hole_diameter and twice chamfer_width together.
+/// Rule: tip_diameter must be at most hole_diameter plus twice chamfer_width.
 /// Source: Plane geometry of the cone; common practice.
 ///
 /// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
@@ -3923,7 +3923,7 @@ pub unsafe extern "C" fn tenths_roughness_rt_arc(
 /// feed / (cot(entering angle) + cot(end cutting edge angle)), for a tool without a nose radius, whose two
 /// straight edges make the profile. The entering angle is 90° less the side cutting edge angle.
 ///
-/// Rule: entering_angle and end_cutting_edge_angle must be less than 180° together.
+/// Rule: entering_angle and end_cutting_edge_angle together must be less than 180°.
 /// Source: A. Ghosh and A. K. Mallik, Manufacturing Science (East-West Press).
 ///
 /// - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
@@ -6043,7 +6043,7 @@ pub unsafe extern "C" fn tenths_lead_angle_init(
 ///
 /// The angle between the thread and a plane across the axis.
 ///
-/// Rule: thread_pitch must leave a minor diameter below pitch_diameter.
+/// Rule: thread_pitch must be small enough to leave a minor diameter below pitch_diameter.
 /// Source: Geometry of a helix.
 ///
 /// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
@@ -6121,7 +6121,7 @@ pub unsafe extern "C" fn tenths_thread_heights(
 ///
 /// The diameter at which thread and groove are equally wide. Allowance and tolerance are counted from it.
 ///
-/// Rule: thread_pitch must leave a minor diameter within major_diameter.
+/// Rule: thread_pitch must be small enough to leave a minor diameter below major_diameter.
 /// Source: Profile of ISO 68-1 and ISO 724, and of ASME B1.1, from memory.
 ///
 /// - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
@@ -6143,7 +6143,7 @@ pub unsafe extern "C" fn tenths_pitch_diameter(
 /// The least minor diameter of an internal thread without allowance. The root of a screw lies deeper: see
 /// `root_diameter`.
 ///
-/// Rule: thread_pitch must leave a minor diameter within major_diameter.
+/// Rule: thread_pitch must be small enough to leave a minor diameter below major_diameter.
 /// Source: Profile of ISO 68-1 and ISO 724, and of ASME B1.1, from memory.
 ///
 /// - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
@@ -6165,7 +6165,7 @@ pub unsafe extern "C" fn tenths_minor_diameter(
 /// A reference diameter, without tolerance. Older tables, and ISO 898-1, cut the root short by H/6 only: see
 /// `root_diameter_sixth`.
 ///
-/// Rule: thread_pitch must leave a root diameter within major_diameter.
+/// Rule: thread_pitch must be small enough to leave a root diameter below major_diameter.
 /// Source: UNR root of ASME B1.1-2003, from memory.
 ///
 /// - `major_diameter`: Major diameter of the screw. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
@@ -6186,7 +6186,7 @@ pub unsafe extern "C" fn tenths_root_diameter(
 ///
 /// The d3 of metric tables and the minor diameter of Unified tables older than 2003.
 ///
-/// Rule: thread_pitch must leave a root diameter within major_diameter.
+/// Rule: thread_pitch must be small enough to leave a root diameter below major_diameter.
 /// Source: d3 of ISO 898-1, and the minor diameter of ASME B1.1 before 2003, from memory.
 ///
 /// - `major_diameter`: Major diameter of the screw. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
@@ -6209,7 +6209,7 @@ pub unsafe extern "C" fn tenths_root_diameter_sixth(
 ///
 /// Caution: A screw that is too loose or too tight lets go: the data of its maker come first. Have a licensed engineer review a screw whose failure can injure.
 ///
-/// Rule: thread_pitch must leave a minor diameter within major_diameter.
+/// Rule: thread_pitch must be small enough to leave a minor diameter below major_diameter.
 /// Source: Stress area of ISO 898-1, from memory.
 ///
 /// - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
@@ -6232,7 +6232,7 @@ pub unsafe extern "C" fn tenths_thread_stress_area(
 ///
 /// Caution: A screw that is too loose or too tight lets go: the data of its maker come first. Have a licensed engineer review a screw whose failure can injure.
 ///
-/// Rule: thread_pitch must leave a minor diameter within major_diameter.
+/// Rule: thread_pitch must be small enough to leave a minor diameter below major_diameter.
 /// Source: Stress area of ASME B1.1, from memory.
 ///
 /// - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
@@ -6280,8 +6280,8 @@ pub unsafe extern "C" fn tenths_tap_drill_init(
 /// percent of it: a smaller hole than that is below the least minor diameter. Most taps cut larger than
 /// the drill by a little, and a drill cuts larger than itself.
 ///
-/// Rule: thread_pitch must leave a minor diameter within major_diameter.
-/// Rule: percent_thread of thread_pitch must leave a hole within major_diameter.
+/// Rule: thread_pitch must be small enough to leave a minor diameter below major_diameter.
+/// Rule: percent_thread and thread_pitch must leave a hole smaller than major_diameter.
 /// Source: Percent of thread on 3H/4, as in the tables of Machinery's Handbook, 31st edition, page 2155.
 ///
 /// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
@@ -6303,7 +6303,7 @@ pub unsafe extern "C" fn tenths_tap_drill(
 ///
 /// In percent of 3H/4 on each side, as `tap_drill` has it.
 ///
-/// Rule: thread_pitch must leave a minor diameter within major_diameter.
+/// Rule: thread_pitch must be small enough to leave a minor diameter below major_diameter.
 /// Rule: hole_diameter must be at most major_diameter.
 /// Source: Percent of thread on 3H/4, as in the tables of Machinery's Handbook, 31st edition, page 2155.
 ///
@@ -6352,7 +6352,7 @@ pub unsafe extern "C" fn tenths_tap_drill_five_eighths_init(
 ///
 /// Here 100 percent is the basic internal thread. Do not mix the two: 75 percent here is 62.5 percent there.
 ///
-/// Rule: thread_pitch must leave a minor diameter within major_diameter.
+/// Rule: thread_pitch must be small enough to leave a minor diameter below major_diameter.
 /// Source: Percent of thread on 5H/8, as in a text formula of Machinery's Handbook, from memory.
 ///
 /// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
@@ -6400,7 +6400,7 @@ pub unsafe extern "C" fn tenths_forming_tap_drill_init(
 /// The metal that is pressed out of the grooves makes the crests, so that the hole is larger than for a
 /// cutting tap. Makers' tables come first: the right hole varies with the material.
 ///
-/// Rule: thread_pitch must leave a minor diameter within major_diameter.
+/// Rule: thread_pitch must be small enough to leave a minor diameter below major_diameter.
 /// Source: Hole for formed threads, 0.0068 · percent / threads per inch, as in Machinery's Handbook, from memory.
 ///
 /// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
@@ -6667,7 +6667,7 @@ pub unsafe extern "C" fn tenths_wire_range(
 /// Without the correction for the lead angle, which `over_wires_with_lead` has, and for the measuring force,
 /// which presses wires into soft parts.
 ///
-/// Rule: thread_pitch must leave a minor diameter below pitch_diameter.
+/// Rule: thread_pitch must be small enough to leave a minor diameter below pitch_diameter.
 /// Source: Three-wire relation, common practice.
 ///
 /// - `pitch_diameter`: Pitch diameter of the screw. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
@@ -6743,7 +6743,7 @@ pub unsafe extern "C" fn tenths_over_wires_with_lead_init(
 /// diameter). The wires lie askew in the groove and stand higher than on grooves without a lead. On coarse standard
 /// threads the difference is a few hundred-thousandths of an inch, on threads of several starts it counts.
 ///
-/// Rule: thread_pitch must leave a minor diameter below pitch_diameter.
+/// Rule: thread_pitch must be small enough to leave a minor diameter below pitch_diameter.
 /// Source: Three-wire formula with lead angle of FED-STD-H28, 1 + √(cosec² α + cot² α tan² λ) for the half angle α of 30°, from memory.
 ///
 /// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
@@ -7051,7 +7051,7 @@ pub unsafe extern "C" fn tenths_keyseat_depth(
 /// The S of ANSI B17.1, for half the key below the edges of the keyseat.
 ///
 /// Rule: key_width must be at most shaft_diameter.
-/// Rule: shaft_diameter must be more than key_width and key_height take away.
+/// Rule: shaft_diameter must be greater than the depth that key_width and key_height remove.
 /// Source: ANSI B17.1-1967, depth of keyseats.
 ///
 /// - `shaft_diameter`: Diameter of the shaft. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
@@ -7076,7 +7076,7 @@ pub unsafe extern "C" fn tenths_shaft_keyseat_far_side(
 /// 0.005 in and taper keys an interference of 0.020 in (from memory).
 ///
 /// Rule: key_width must be at most shaft_diameter.
-/// Rule: clearance must leave some of half the key_height in the hub.
+/// Rule: clearance must be greater than minus half of key_height.
 /// Source: ANSI B17.1-1967, depth of keyseats.
 ///
 /// - `shaft_diameter`: Diameter of the shaft, and of the bore. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
@@ -7103,7 +7103,7 @@ pub unsafe extern "C" fn tenths_hub_keyseat_far_side(
 /// of the key allows, and gives the depth as a least one, with 0.005 in to the deep side. From the top of the
 /// shaft the cutter goes deeper, by `keyseat_chord_height`.
 ///
-/// Rule: least_key_height must be more than half of key_width.
+/// Rule: least_key_height must be greater than half of key_width.
 /// Source: USAS B17.2-1967, as tabulated in Shigley's Mechanical Engineering Design, 9th ed., table 7-7, p. 393: the rule behind its depths.
 ///
 /// - `least_key_height`: Least height of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
@@ -7886,7 +7886,7 @@ pub unsafe extern "C" fn tenths_vee_pin_height(
 /// (d (1 + sin(vee angle / 2)) - 2 · height · sin(vee angle / 2)) / cos(vee angle / 2), where d is the diameter of
 /// the pin.
 ///
-/// Rule: pin_height must be one at which pin_diameter touches the flanks at vee_angle.
+/// Rule: pin_height must be such that pin_diameter touches the flanks at vee_angle.
 /// Source: Plane geometry.
 ///
 /// - `pin_height`: Height of the top of the pin over the face; negative below it. Unit: in or mm. Must be a finite number.
@@ -7910,7 +7910,7 @@ pub unsafe extern "C" fn tenths_vee_width_from_pin(
 /// D is the difference of the pins' diameters, and the height difference is that of their tops.
 ///
 /// Rule: large_pin_diameter must be greater than small_pin_diameter.
-/// Rule: height_difference must be greater than that of large_pin_diameter and small_pin_diameter.
+/// Rule: height_difference must be greater than large_pin_diameter minus small_pin_diameter.
 /// Source: Plane geometry; common practice of toolmakers.
 ///
 /// - `large_pin_diameter`: Diameter of the larger pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
@@ -9340,7 +9340,7 @@ pub struct tenths_press_joint_output {
 /// Rule: hub_outer_diameter must be greater than diameter.
 /// Rule: shaft_bore must be less than diameter.
 /// Rule: greatest_interference must be at least least_interference.
-/// Rule: greatest_interference must be more than roughness_coefficient times hub_roughness and shaft_roughness together, or nothing is ever pressed.
+/// Rule: greatest_interference must be more than roughness_coefficient times hub_roughness and shaft_roughness together, or there is no interference left to press.
 /// Source: Lamé's thick cylinders over the extremes of the interference, roughness after DIN 7190:2001 (from memory), Coulomb's friction.
 ///
 /// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
@@ -9677,7 +9677,7 @@ pub unsafe extern "C" fn tenths_interference_lost_to_heat(
 ///
 /// Caution: Have a licensed engineer review a joint whose failure can injure.
 ///
-/// Rule: hub_expansion must be greater than shaft_expansion, or heat never loosens.
+/// Rule: hub_expansion must be greater than shaft_expansion: otherwise heat does not loosen the joint.
 /// Source: Linear expansion: common practice.
 ///
 /// - `interference`: Interference on the diameter, less what roughness takes off. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
@@ -10068,7 +10068,7 @@ pub struct tenths_consumer_risk_output {
 /// It is the global risk, before a part is measured, and holds as far as process and measurement are normal, known and
 /// free of bias; tails of real processes are seldom known so far out.
 ///
-/// Rule: guard_band must leave something of the tolerance.
+/// Rule: guard_band must be less than half the tolerance.
 /// Source: JCGM 106:2012, clause 9.5 (clause from memory).
 ///
 /// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
@@ -10131,7 +10131,7 @@ pub struct tenths_producer_risk_output {
 ///
 /// As consumer_risk, with the density of sizes within the limits and the probability that such a size is rejected.
 ///
-/// Rule: guard_band must leave something of the tolerance.
+/// Rule: guard_band must be less than half the tolerance.
 /// Source: JCGM 106:2012, clause 9.5 (clause from memory).
 ///
 /// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
@@ -10198,8 +10198,8 @@ pub struct tenths_length_at_20_output {
 ///
 /// Part and scale have one temperature throughout; a part fresh from the machine has not.
 ///
-/// Rule: part_expansion must leave something of the part at part_temperature.
-/// Rule: scale_expansion must leave something of the scale at scale_temperature.
+/// Rule: part_expansion and part_temperature must not shrink the part to nothing.
+/// Rule: scale_expansion and scale_temperature must not shrink the scale to nothing.
 /// Source: ISO 1:2022 for the reference temperature; linear expansion, common practice.
 ///
 /// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit

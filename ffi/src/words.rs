@@ -959,7 +959,7 @@ pub(crate) static WORDS: &[Words] = &[
         outputs: &[
             ValueWords { name: c"peck_drilling_time", doc: c"Time of a hole drilled in equal pecks, with a full retract after each one.", quantity: c"Time", units: [c"min", c"min"], needs: [c"", c""] },
         ],
-        rules: &[c"clearance must be at most a peck, depth / pecks", c"rapid_rate must be at least feed_rate"],
+        rules: &[c"clearance must be at most one peck, depth / pecks", c"rapid_rate must be at least feed_rate"],
     },
     Words {
         record: &tenths::cutting::drilling::EVEN_PECK_DEPTH,
@@ -1242,7 +1242,7 @@ pub(crate) static WORDS: &[Words] = &[
         outputs: &[
             ValueWords { name: c"spot_drill_depth", doc: c"Depth of a spot drill's tip for a chamfer on the hole that is drilled next.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
-        rules: &[c"tip_diameter must be at most hole_diameter and twice chamfer_width together"],
+        rules: &[c"tip_diameter must be at most hole_diameter plus twice chamfer_width"],
     },
     Words {
         record: &tenths::cutting::countersink::CENTRE_DRILL_DEPTH,
@@ -1922,7 +1922,7 @@ pub(crate) static WORDS: &[Words] = &[
         outputs: &[
             ValueWords { name: c"roughness_rt_sharp", doc: c"Peak-to-valley height Rt of a surface turned with a sharp point.", quantity: c"RoughnessRz", units: [c"µin", c"µm"], needs: [c"", c""] },
         ],
-        rules: &[c"entering_angle and end_cutting_edge_angle must be less than 180° together"],
+        rules: &[c"entering_angle and end_cutting_edge_angle together must be less than 180°"],
     },
     Words {
         record: &tenths::cutting::finish::FEED_FOR_ROUGHNESS_RA,
@@ -2900,7 +2900,7 @@ pub(crate) static WORDS: &[Words] = &[
         outputs: &[
             ValueWords { name: c"lead_angle", doc: c"Lead angle of a thread at its pitch diameter.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"", c""] },
         ],
-        rules: &[c"thread_pitch must leave a minor diameter below pitch_diameter"],
+        rules: &[c"thread_pitch must be small enough to leave a minor diameter below pitch_diameter"],
     },
     Words {
         record: &tenths::cutting::thread::profile::THREAD_HEIGHTS,
@@ -2936,7 +2936,7 @@ pub(crate) static WORDS: &[Words] = &[
         outputs: &[
             ValueWords { name: c"pitch_diameter", doc: c"Basic pitch diameter of a 60° thread.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
-        rules: &[c"thread_pitch must leave a minor diameter within major_diameter"],
+        rules: &[c"thread_pitch must be small enough to leave a minor diameter below major_diameter"],
     },
     Words {
         record: &tenths::cutting::thread::profile::MINOR_DIAMETER,
@@ -2953,7 +2953,7 @@ pub(crate) static WORDS: &[Words] = &[
         outputs: &[
             ValueWords { name: c"minor_diameter", doc: c"Basic minor diameter of a 60° thread.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
-        rules: &[c"thread_pitch must leave a minor diameter within major_diameter"],
+        rules: &[c"thread_pitch must be small enough to leave a minor diameter below major_diameter"],
     },
     Words {
         record: &tenths::cutting::thread::profile::ROOT_DIAMETER,
@@ -2970,7 +2970,7 @@ pub(crate) static WORDS: &[Words] = &[
         outputs: &[
             ValueWords { name: c"root_diameter", doc: c"Diameter at the rounded root of a screw, cut short by 3H/16.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
-        rules: &[c"thread_pitch must leave a root diameter within major_diameter"],
+        rules: &[c"thread_pitch must be small enough to leave a root diameter below major_diameter"],
     },
     Words {
         record: &tenths::cutting::thread::profile::ROOT_DIAMETER_SIXTH,
@@ -2987,7 +2987,7 @@ pub(crate) static WORDS: &[Words] = &[
         outputs: &[
             ValueWords { name: c"root_diameter_sixth", doc: c"Diameter at the rounded root of a screw, cut short by H/6.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
-        rules: &[c"thread_pitch must leave a root diameter within major_diameter"],
+        rules: &[c"thread_pitch must be small enough to leave a root diameter below major_diameter"],
     },
     Words {
         record: &tenths::cutting::thread::profile::THREAD_STRESS_AREA,
@@ -3004,7 +3004,7 @@ pub(crate) static WORDS: &[Words] = &[
         outputs: &[
             ValueWords { name: c"thread_stress_area", doc: c"Tensile stress area of a metric screw.", quantity: c"Area", units: [c"in²", c"mm²"], needs: [c"", c""] },
         ],
-        rules: &[c"thread_pitch must leave a minor diameter within major_diameter"],
+        rules: &[c"thread_pitch must be small enough to leave a minor diameter below major_diameter"],
     },
     Words {
         record: &tenths::cutting::thread::profile::THREAD_STRESS_AREA_UNIFIED,
@@ -3021,7 +3021,7 @@ pub(crate) static WORDS: &[Words] = &[
         outputs: &[
             ValueWords { name: c"thread_stress_area_unified", doc: c"Tensile stress area of a Unified screw.", quantity: c"Area", units: [c"in²", c"mm²"], needs: [c"", c""] },
         ],
-        rules: &[c"thread_pitch must leave a minor diameter within major_diameter"],
+        rules: &[c"thread_pitch must be small enough to leave a minor diameter below major_diameter"],
     },
     Words {
         record: &tenths::cutting::thread::tapping::TAP_DRILL,
@@ -3039,7 +3039,7 @@ pub(crate) static WORDS: &[Words] = &[
         outputs: &[
             ValueWords { name: c"tap_drill", doc: c"Drill diameter for a tapped hole.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
-        rules: &[c"thread_pitch must leave a minor diameter within major_diameter", c"percent_thread of thread_pitch must leave a hole within major_diameter"],
+        rules: &[c"thread_pitch must be small enough to leave a minor diameter below major_diameter", c"percent_thread and thread_pitch must leave a hole smaller than major_diameter"],
     },
     Words {
         record: &tenths::cutting::thread::tapping::PERCENT_THREAD,
@@ -3057,7 +3057,7 @@ pub(crate) static WORDS: &[Words] = &[
         outputs: &[
             ValueWords { name: c"percent_thread", doc: c"Percent of thread that a hole leaves.", quantity: c"Ratio", units: [c"", c""], needs: [c"", c""] },
         ],
-        rules: &[c"thread_pitch must leave a minor diameter within major_diameter", c"hole_diameter must be at most major_diameter"],
+        rules: &[c"thread_pitch must be small enough to leave a minor diameter below major_diameter", c"hole_diameter must be at most major_diameter"],
     },
     Words {
         record: &tenths::cutting::thread::tapping::TAP_DRILL_FIVE_EIGHTHS,
@@ -3075,7 +3075,7 @@ pub(crate) static WORDS: &[Words] = &[
         outputs: &[
             ValueWords { name: c"tap_drill_five_eighths", doc: c"Drill diameter for a tapped hole, on the height 5H/8.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
-        rules: &[c"thread_pitch must leave a minor diameter within major_diameter"],
+        rules: &[c"thread_pitch must be small enough to leave a minor diameter below major_diameter"],
     },
     Words {
         record: &tenths::cutting::thread::tapping::FORMING_TAP_DRILL,
@@ -3093,7 +3093,7 @@ pub(crate) static WORDS: &[Words] = &[
         outputs: &[
             ValueWords { name: c"forming_tap_drill", doc: c"Hole diameter for a forming tap, which presses the thread.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
-        rules: &[c"thread_pitch must leave a minor diameter within major_diameter"],
+        rules: &[c"thread_pitch must be small enough to leave a minor diameter below major_diameter"],
     },
     Words {
         record: &tenths::cutting::thread::tapping::THREADING_FEED_RATE,
@@ -3220,7 +3220,7 @@ pub(crate) static WORDS: &[Words] = &[
         outputs: &[
             ValueWords { name: c"over_wires", doc: c"Measurement over three wires of a 60° screw.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
-        rules: &[c"thread_pitch must leave a minor diameter below pitch_diameter"],
+        rules: &[c"thread_pitch must be small enough to leave a minor diameter below pitch_diameter"],
     },
     Words {
         record: &tenths::cutting::thread::wires::PITCH_DIAMETER_FROM_WIRES,
@@ -3257,7 +3257,7 @@ pub(crate) static WORDS: &[Words] = &[
         outputs: &[
             ValueWords { name: c"over_wires_with_lead", doc: c"Measurement over three wires of a 60° screw, with the correction for the lead angle.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
-        rules: &[c"thread_pitch must leave a minor diameter below pitch_diameter"],
+        rules: &[c"thread_pitch must be small enough to leave a minor diameter below pitch_diameter"],
     },
     Words {
         record: &tenths::shape::flat::FLAT_DEPTH,
@@ -3510,7 +3510,7 @@ pub(crate) static WORDS: &[Words] = &[
         outputs: &[
             ValueWords { name: c"shaft_keyseat_far_side", doc: c"Size from the floor of a shaft's keyseat to the far side.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
-        rules: &[c"key_width must be at most shaft_diameter", c"shaft_diameter must be more than key_width and key_height take away"],
+        rules: &[c"key_width must be at most shaft_diameter", c"shaft_diameter must be greater than the depth that key_width and key_height remove"],
     },
     Words {
         record: &tenths::shape::keyseat::HUB_KEYSEAT_FAR_SIDE,
@@ -3529,7 +3529,7 @@ pub(crate) static WORDS: &[Words] = &[
         outputs: &[
             ValueWords { name: c"hub_keyseat_far_side", doc: c"Size from the floor of a hub's keyseat to the far side of the bore.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
-        rules: &[c"key_width must be at most shaft_diameter", c"clearance must leave some of half the key_height in the hub"],
+        rules: &[c"key_width must be at most shaft_diameter", c"clearance must be greater than minus half of key_height"],
     },
     Words {
         record: &tenths::shape::keyseat::WOODRUFF_KEYSEAT_DEPTH,
@@ -3546,7 +3546,7 @@ pub(crate) static WORDS: &[Words] = &[
         outputs: &[
             ValueWords { name: c"woodruff_keyseat_depth", doc: c"Depth of a Woodruff keyseat in the shaft, below its edges.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
-        rules: &[c"least_key_height must be more than half of key_width"],
+        rules: &[c"least_key_height must be greater than half of key_width"],
     },
     Words {
         record: &tenths::shape::keyseat::WOODRUFF_HUB_DEPTH,
@@ -4136,7 +4136,7 @@ pub(crate) static WORDS: &[Words] = &[
         outputs: &[
             ValueWords { name: c"vee_width_from_pin", doc: c"Width of a vee groove at the face, from the height of a pin in it.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
-        rules: &[c"pin_height must be one at which pin_diameter touches the flanks at vee_angle"],
+        rules: &[c"pin_height must be such that pin_diameter touches the flanks at vee_angle"],
     },
     Words {
         record: &tenths::shape::over_pins::VEE_ANGLE_FROM_PINS,
@@ -4154,7 +4154,7 @@ pub(crate) static WORDS: &[Words] = &[
         outputs: &[
             ValueWords { name: c"vee_angle_from_pins", doc: c"Angle of a vee groove from two pins.", quantity: c"Angle", units: [c"°", c"°"], needs: [c"", c""] },
         ],
-        rules: &[c"large_pin_diameter must be greater than small_pin_diameter", c"height_difference must be greater than that of large_pin_diameter and small_pin_diameter"],
+        rules: &[c"large_pin_diameter must be greater than small_pin_diameter", c"height_difference must be greater than large_pin_diameter minus small_pin_diameter"],
     },
     Words {
         record: &tenths::shape::over_pins::VEE_GROOVE_OVER_PINS,
@@ -4714,7 +4714,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"shaft_equivalent_stress", doc: c"Greatest equivalent stress of the shaft at the tightest: at the bore of a hollow one, everywhere in a solid\none.", quantity: c"Stress", units: [c"psi", c"MPa"], needs: [c"", c""] },
             ValueWords { name: c"shaft_yield_margin", doc: c"Yield strength of the shaft over that stress: below 1 the shaft yields.", quantity: c"Ratio", units: [c"", c""], needs: [c"", c""] },
         ],
-        rules: &[c"hub_outer_diameter must be greater than diameter", c"shaft_bore must be less than diameter", c"greatest_interference must be at least least_interference", c"greatest_interference must be more than roughness_coefficient times hub_roughness and shaft_roughness together, or nothing is ever pressed"],
+        rules: &[c"hub_outer_diameter must be greater than diameter", c"shaft_bore must be less than diameter", c"greatest_interference must be at least least_interference", c"greatest_interference must be more than roughness_coefficient times hub_roughness and shaft_roughness together, or there is no interference left to press"],
     },
     Words {
         record: &tenths::fit::joint::REQUIRED_INTERFERENCE,
@@ -4847,7 +4847,7 @@ pub(crate) static WORDS: &[Words] = &[
         outputs: &[
             ValueWords { name: c"loosening_rise", doc: c"Temperature rise of hub and shaft at which a joint comes loose.", quantity: c"TemperatureDifference", units: [c"°F", c"K"], needs: [c"", c""] },
         ],
-        rules: &[c"hub_expansion must be greater than shaft_expansion, or heat never loosens"],
+        rules: &[c"hub_expansion must be greater than shaft_expansion: otherwise heat does not loosen the joint"],
     },
     Words {
         record: &tenths::fit::service::INTERFERENCE_LOST_TO_SPEED,
@@ -4983,7 +4983,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"risk", doc: c"The share of all parts that is judged wrongly in this way.", quantity: c"Ratio", units: [c"", c""], needs: [c"", c""] },
             ValueWords { name: c"error", doc: c"Bound on the numerical error of the risk, estimated from two rules of integration and rounded up to a power\nof two.", quantity: c"Ratio", units: [c"", c""], needs: [c"", c""] },
         ],
-        rules: &[c"guard_band must leave something of the tolerance"],
+        rules: &[c"guard_band must be less than half the tolerance"],
     },
     Words {
         record: &tenths::inspect::risk::PRODUCER_RISK,
@@ -5004,7 +5004,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"risk", doc: c"The share of all parts that is judged wrongly in this way.", quantity: c"Ratio", units: [c"", c""], needs: [c"", c""] },
             ValueWords { name: c"error", doc: c"Bound on the numerical error of the risk, estimated from two rules of integration and rounded up to a power\nof two.", quantity: c"Ratio", units: [c"", c""], needs: [c"", c""] },
         ],
-        rules: &[c"guard_band must leave something of the tolerance"],
+        rules: &[c"guard_band must be less than half the tolerance"],
     },
     Words {
         record: &tenths::inspect::temperature::LENGTH_AT_20,
@@ -5025,7 +5025,7 @@ pub(crate) static WORDS: &[Words] = &[
             ValueWords { name: c"length", doc: c"The length of the part at 20 °C.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
             ValueWords { name: c"correction", doc: c"What was added to the reading.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
         ],
-        rules: &[c"part_expansion must leave something of the part at part_temperature", c"scale_expansion must leave something of the scale at scale_temperature"],
+        rules: &[c"part_expansion and part_temperature must not shrink the part to nothing", c"scale_expansion and scale_temperature must not shrink the scale to nothing"],
     },
     Words {
         record: &tenths::inspect::temperature::TEMPERATURE_UNCERTAINTY,

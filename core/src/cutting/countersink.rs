@@ -90,7 +90,7 @@ pub fn chamfer_depth(
     source = "Plane geometry of the cone; common practice",
     rule(
         tip_diameter <= hole_diameter + 2.0 * chamfer_width,
-        "tip_diameter must be at most hole_diameter and twice chamfer_width together"
+        "tip_diameter must be at most hole_diameter plus twice chamfer_width"
     ),
     inverse(chamfer_width = 0.5
         * (spot_drill_depth / cone_slenderness(point_angle) + tip_diameter - hole_diameter))

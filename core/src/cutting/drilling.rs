@@ -135,7 +135,7 @@ pub fn drilling_time(
 /// short pecks take longer than this.
 #[formula(
     source = "Common practice; sums of the moves",
-    rule(pecks * clearance <= depth, "clearance must be at most a peck, depth / pecks"),
+    rule(pecks * clearance <= depth, "clearance must be at most one peck, depth / pecks"),
     rule(rapid_rate >= feed_rate, "rapid_rate must be at least feed_rate")
 )]
 pub fn peck_drilling_time(

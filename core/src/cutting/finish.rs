@@ -121,7 +121,7 @@ pub fn roughness_rt_arc(
     source = "A. Ghosh and A. K. Mallik, Manufacturing Science (East-West Press)",
     rule(
         entering_angle + end_cutting_edge_angle < 180.0,
-        "entering_angle and end_cutting_edge_angle must be less than 180° together"
+        "entering_angle and end_cutting_edge_angle together must be less than 180°"
     ),
     inverse(feed_per_revolution = roughness_rt_sharp
         * math::sin_degrees(entering_angle + end_cutting_edge_angle)

@@ -43,7 +43,7 @@ pub fn interference_lost_to_heat(
 #[formula(
     source = "Linear expansion: common practice",
     caution(joint),
-    rule(hub_expansion > shaft_expansion, "hub_expansion must be greater than shaft_expansion, or heat never loosens"),
+    rule(hub_expansion > shaft_expansion, "hub_expansion must be greater than shaft_expansion: otherwise heat does not loosen the joint"),
     inverse(interference = loosening_rise * (diameter * (hub_expansion - shaft_expansion))),
     inverse(diameter = interference / (loosening_rise * (hub_expansion - shaft_expansion)))
 )]
