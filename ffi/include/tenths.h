@@ -3625,7 +3625,7 @@ typedef struct tenths_thread_pitch_input {
      */
     double threads;
     /**
-     * Length over which they were counted: one inch unless told otherwise. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Length over which they were counted; default one inch. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
      */
     double length;
 } tenths_thread_pitch_input;
@@ -3643,7 +3643,7 @@ typedef struct tenths_thread_count_input {
      */
     double thread_pitch;
     /**
-     * Length over which they are counted: one inch unless told otherwise. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Length over which they are counted; default one inch. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
      */
     double length;
 } tenths_thread_count_input;
@@ -13389,7 +13389,7 @@ tenths_status tenths_assembled_joint_init(tenths_units units, struct tenths_asse
  *
  * For a pair that has been measured, and for sampling: give the interference of a fit as an input that varies, and
  * what falls below zero of a reserve is the share of joints that slip or yield. `press_joint` tells the worst of all
- * pairs. A clearance is let pass, and such a joint holds nothing.
+ * pairs. A pair with clearance is accepted, but such a joint holds nothing.
  *
  * Pressure and stresses are those of `press_fit`, where its limits are told: hub and shaft are elastic, of the same
  * length, and at rest; where a part yields, the figures are beyond the truth. Torque and axial load act in one

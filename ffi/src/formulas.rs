@@ -5895,7 +5895,7 @@ pub struct tenths_thread_pitch_input {
     pub struct_size: usize,
     /// Number of threads in the length; for a Unified thread, threads per inch. It need not be whole. Must be greater than 0.
     pub threads: f64,
-    /// Length over which they were counted: one inch unless told otherwise. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Length over which they were counted; default one inch. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
     pub length: f64,
 }
 
@@ -5937,7 +5937,7 @@ pub struct tenths_thread_count_input {
     pub struct_size: usize,
     /// Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
     pub thread_pitch: f64,
-    /// Length over which they are counted: one inch unless told otherwise. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Length over which they are counted; default one inch. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
     pub length: f64,
 }
 
@@ -9589,7 +9589,7 @@ pub struct tenths_assembled_joint_output {
 ///
 /// For a pair that has been measured, and for sampling: give the interference of a fit as an input that varies, and
 /// what falls below zero of a reserve is the share of joints that slip or yield. `press_joint` tells the worst of all
-/// pairs. A clearance is let pass, and such a joint holds nothing.
+/// pairs. A pair with clearance is accepted, but such a joint holds nothing.
 ///
 /// Pressure and stresses are those of `press_fit`, where its limits are told: hub and shaft are elastic, of the same
 /// length, and at rest; where a part yields, the figures are beyond the truth. Torque and axial load act in one

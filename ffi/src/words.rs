@@ -2843,7 +2843,7 @@ pub(crate) static WORDS: &[Words] = &[
         caution: c"",
         arguments: &[
             ValueWords { name: c"threads", doc: c"Number of threads in the length; for a Unified thread, threads per inch. It need not be whole.", quantity: c"Count", units: [c"", c""], needs: [c"greater than 0", c"greater than 0"] },
-            ValueWords { name: c"length", doc: c"Length over which they were counted: one inch unless told otherwise.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
+            ValueWords { name: c"length", doc: c"Length over which they were counted; default one inch.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
             ValueWords { name: c"thread_pitch", doc: c"Pitch of a thread counted over a length.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"", c""] },
@@ -2860,7 +2860,7 @@ pub(crate) static WORDS: &[Words] = &[
         caution: c"",
         arguments: &[
             ValueWords { name: c"thread_pitch", doc: c"Distance from one thread to the next along the axis.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
-            ValueWords { name: c"length", doc: c"Length over which they are counted: one inch unless told otherwise.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
+            ValueWords { name: c"length", doc: c"Length over which they are counted; default one inch.", quantity: c"Length", units: [c"in", c"mm"], needs: [c"greater than 0 in", c"greater than 0 mm"] },
         ],
         outputs: &[
             ValueWords { name: c"thread_count", doc: c"Number of threads in a length.", quantity: c"Count", units: [c"", c""], needs: [c"", c""] },
@@ -4773,7 +4773,7 @@ pub(crate) static WORDS: &[Words] = &[
         name: c"assembled_joint",
         topic: c"fit: assembled",
         summary: c"A pressed joint of one hub and one shaft, by the interference between the two: what it holds and what it bears.",
-        doc: c"A pressed joint of one hub and one shaft, by the interference between the two: what it holds and what it bears.\n\nFor a pair that has been measured, and for sampling: give the interference of a fit as an input that varies, and\nwhat falls below zero of a reserve is the share of joints that slip or yield. `press_joint` tells the worst of all\npairs. A clearance is let pass, and such a joint holds nothing.\n\nPressure and stresses are those of `press_fit`, where its limits are told: hub and shaft are elastic, of the same\nlength, and at rest; where a part yields, the figures are beyond the truth. Torque and axial load act in one\nsurface, so they slip together when √(force around² + axial load²) exceeds what friction holds.",
+        doc: c"A pressed joint of one hub and one shaft, by the interference between the two: what it holds and what it bears.\n\nFor a pair that has been measured, and for sampling: give the interference of a fit as an input that varies, and\nwhat falls below zero of a reserve is the share of joints that slip or yield. `press_joint` tells the worst of all\npairs. A pair with clearance is accepted, but such a joint holds nothing.\n\nPressure and stresses are those of `press_fit`, where its limits are told: hub and shaft are elastic, of the same\nlength, and at rest; where a part yields, the figures are beyond the truth. Torque and axial load act in one\nsurface, so they slip together when √(force around² + axial load²) exceeds what friction holds.",
         source: c"Lamé's thick cylinders, roughness after DIN 7190:2001 (from memory), Coulomb's friction",
         caution: c"Stand clear of the line of the press and keep within its rating: parts that slip or crack fly out. Have a licensed engineer review a joint whose failure can injure.",
         arguments: &[

@@ -39,6 +39,23 @@ fn everything_is_told() {
     }
 }
 
+/// Phrases that say nothing where they stand, or that a native speaker would stumble over.
+const STUMBLING: [&str; 7] =
+    ["As above", "unless told otherwise", "let pass", "manieth", " lest ", "thereof", "whereof"];
+
+#[test]
+fn every_text_of_a_record_is_plain_english() {
+    for f in formulas() {
+        let arguments = f.arguments.iter().map(|argument| argument.doc);
+        let outputs = f.outputs.iter().map(|output| output.doc);
+        let rules = f.rules.iter().map(|rule| rule.text);
+        for text in arguments.chain(outputs).chain(rules).chain(f.caution).chain([f.doc]) {
+            let found = STUMBLING.iter().find(|phrase| text.contains(**phrase));
+            assert_eq!(found, None, "{f:?}: {text}");
+        }
+    }
+}
+
 #[test]
 fn names_are_unique() {
     let mut names = BTreeSet::new();

@@ -413,7 +413,7 @@ objects! {
     Inspect {
         /// The characteristics that it looks at.
         checks: Vec<Reference>,
-        /// Every how manieth part is inspected.
+        /// Inspect one part in every this many; 1 inspects all.
         every: u32 where Positive = 1,
         /// The time for an inspected part.
         time: Reading<Time> where NonNegative,

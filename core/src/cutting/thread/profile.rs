@@ -56,7 +56,7 @@ pub fn thread_pitch(
     #[positive]
     #[decreasing]
     threads: Count,
-    /// Length over which they were counted: one inch unless told otherwise.
+    /// Length over which they were counted; default one inch.
     #[positive]
     #[default(Length::inches(1.0))]
     #[increasing]
@@ -76,7 +76,7 @@ pub fn thread_count(
     #[positive]
     #[decreasing]
     thread_pitch: Length,
-    /// Length over which they are counted: one inch unless told otherwise.
+    /// Length over which they are counted; default one inch.
     #[positive]
     #[default(Length::inches(1.0))]
     #[increasing]
