@@ -93,11 +93,11 @@ fn a_stack_that_does_not_close_is_found_with_a_remedy() {
     // The mean beyond the limits is told as such, however much of the sample that is.
     let beyond = sheet(&with(&[(WANTED, "6.13..6.9 mm")]));
     let finding = found(&beyond).unwrap();
-    assert!(finding.severity == Severity::Error && finding.message.contains("in the mean"), "{finding:?}");
+    assert!(finding.severity == Severity::Error && finding.message.starts_with("the mean of"), "{finding:?}");
     assert!(finding.remedy.contains("6.515 mm"), "{finding:?}");
     // Without tolerance of the axle the others still have 0.4 either way.
     let hopeless = sheet(&with(&[(WANTED, "6..7 mm")]));
-    assert!(found(&hopeless).unwrap().remedy.contains("tighten more"), "{:?}", found(&hopeless));
+    assert!(found(&hopeless).unwrap().remedy.contains("tighten others"), "{:?}", found(&hopeless));
     // The tolerances add up within ±0.36, and a process of Cp 0.5 does not keep them.
     let incapable = sheet(&with(&[(WANTED, "5.74..6.46 mm"), (CAPABILITY, "\"cp\": 0.5")]));
     assert!(found(&incapable).unwrap().remedy.contains("capability"), "{:?}", found(&incapable));
@@ -131,7 +131,7 @@ fn a_sample_agrees_with_the_exact_law() {
     assert_eq!(sheet(&text), sheet(&text));
     assert_ne!(sheet(&text).stacks, sheet(&text.replace("\"seed\": 7", "\"seed\": 8")).stacks);
     let markdown = sheet(&text).to_markdown();
-    assert!(markdown.contains("Of 400000 drawn assemblies (seed 7)"), "{markdown}");
+    assert!(markdown.contains("Of 400000 sampled assemblies (seed 7)"), "{markdown}");
     assert!(markdown.lines().all(|line| line.starts_with('|') || line.chars().count() <= 120));
 }
 
@@ -165,9 +165,9 @@ fn a_bad_stack_has_a_clear_error_with_its_place() {
     };
     dimension("77", "77");
     dimension("\"lenght over all\"", "no characteristic is called");
-    dimension("\"/part/name\"", "does not lead to limits");
-    dimension("\"/joint/bores\"", "nothing stands");
-    dimension("\"/characteristics/00/limits\"", "nothing stands");
+    dimension("\"/part/name\"", "does not point to limits");
+    dimension("\"/joint/bores\"", "there is nothing at");
+    dimension("\"/characteristics/00/limits\"", "there is nothing at");
     dimension("true", "JSON Pointer");
     fault(
         &[
@@ -177,13 +177,13 @@ fn a_bad_stack_has_a_clear_error_with_its_place() {
         &axle("dimension"),
         "2 characteristics",
     );
-    fault(&[(DIMENSION, "\"dimension\": 1, \"limits\": \"1 ±0.1 mm\",")], &axle("limits"), "leave one");
+    fault(&[(DIMENSION, "\"dimension\": 1, \"limits\": \"1 ±0.1 mm\",")], &axle("limits"), "not both");
     fault(&[(DIMENSION, "")], &axle("limits"), "dimension");
     for (new, place, words) in [
         ("\"cp\": 1.33, \"cpk\": 1.4", "cpk", "above its Cp"),
         ("\"cp\": 1.33, \"cpk\": 1.2", "cpk", "`mean`"),
         ("\"cpk\": 1.2", "cpk", "needs its `cp`"),
-        ("\"mean\": \"above\"", "cpk", "goes with a `cpk`"),
+        ("\"mean\": \"above\"", "cpk", "needs a `cpk`"),
         ("\"cp\": 0.001", "cp", "0.01"),
         ("\"cp\": 1, \"distribution\": \"uniform\"", "cp", "normal"),
         ("\"sensitivity\": 1e-12", "sensitivity", "sensitivity"),

@@ -248,5 +248,8 @@ fn a_side_is_read_from_its_name() {
     for text in ["", "Inch", "in", "mm", "imperial"] {
         assert_eq!(Units::parse(text), Err(UnitsError { text: text.into() }));
     }
-    assert_eq!(Units::parse("si").unwrap_err().to_string(), "`si` names no units: write `inch` or `metric`");
+    assert_eq!(
+        Units::parse("si").unwrap_err().to_string(),
+        "`si` is not a system of units; expected `inch` or `metric`"
+    );
 }

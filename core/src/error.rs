@@ -29,8 +29,8 @@ pub enum Error {
         /// The arguments that the rule speaks of, with their values.
         given: String,
     },
-    /// The arguments pass, and yet the result is too large for a number, or there is none.
-    #[error("{formula}: the result{} is too large for a number, or there is none", named(formula, output))]
+    /// The arguments pass, and yet the result is too large to represent, or is not defined.
+    #[error("{formula}: the result{} is too large to represent, or is not defined", named(formula, output))]
     NoAnswer {
         /// Name of the formula.
         formula: &'static str,

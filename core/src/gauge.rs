@@ -140,14 +140,14 @@ pub struct Gauge {
 #[non_exhaustive]
 pub enum GaugeError {
     /// Limits that leave a gauge no tolerance.
-    #[error("a part at {size} with no tolerance cannot be gauged by limits")]
+    #[error("a part of {size} with no tolerance cannot be gauged: give limits")]
     NoTolerance {
         /// Both limits of the part.
         size: Size,
     },
     /// A limit beyond the table, or not positive.
     #[error(
-        "a gauge for {size} is outside {STANDARD}: sizes over 0.010 in (0.254 mm), up to 12.010 in (305.054 mm)"
+        "a gauge for {size} is outside {STANDARD}, which covers sizes over 0.010 in (0.254 mm), up to 12.010 in (305.054 mm)"
     )]
     OutOfRange {
         /// The limit of the part.
@@ -167,7 +167,7 @@ pub enum GaugeError {
     },
     /// A part whose nominal size the ISO scheme has no figures for.
     #[error(
-        "a gauge for {} is outside the figures of ISO 1938-1: nominal sizes over 0, up to 500 mm",
+        "a gauge for {} is outside the figures of ISO 1938-1, which cover nominal sizes over 0, up to 500 mm",
         size.format(crate::Units::Metric)
     )]
     OutOfScheme {
@@ -187,13 +187,13 @@ pub enum GaugeError {
         least: Size,
     },
     /// A scheme that does not know the form.
-    #[error("ISO 1938-1 has no {} gauge: ask for B89.1.5 or 10 percent", form.name())]
+    #[error("ISO 1938-1 has no {} gauge: use B89.1.5 or 10 percent", form.name())]
     NoForm {
         /// The form.
         form: GaugeForm,
     },
     /// An allowance for wear where there is none to give, or one that is negative.
-    #[error("a wear allowance of {wear} cannot be given: {why}")]
+    #[error("a wear allowance of {wear} is not possible: {why}")]
     Wear {
         /// The allowance as given.
         wear: Size,
@@ -201,27 +201,27 @@ pub enum GaugeError {
         why: &'static str,
     },
     /// A step that is not positive, or so coarse that a member has no size left.
-    #[error("sizes in steps of {resolution} leave {limits} no size: a finer resolution is needed")]
+    #[error("no multiple of {resolution} lies within {limits}: use a finer resolution")]
     Resolution {
         /// The step as given.
         resolution: Size,
         /// The limits that were to be rounded.
         limits: Limits,
     },
-    /// A text that names no scheme.
-    #[error("`{text}` names no scheme: write B89.1.5, B89.1.6, 10 percent or ISO 1938-1")]
+    /// A text that is not a gauge scheme.
+    #[error("`{text}` is not a gauge scheme; expected B89.1.5, B89.1.6, 10 percent or ISO 1938-1")]
     UnknownScheme {
         /// The text as given.
         text: String,
     },
     /// A text that names no form.
-    #[error("`{text}` names no gauge: write plug, ring, snap, length or flush_pin")]
+    #[error("`{text}` is not a form of gauge; expected plug, ring, snap, length or flush_pin")]
     UnknownForm {
         /// The text as given.
         text: String,
     },
     /// A text that names no class.
-    #[error("`{text}` names no gagemaker class: write XXX, XX, X, Y, Z or ZZ")]
+    #[error("`{text}` is not a gagemaker class; expected XXX, XX, X, Y, Z or ZZ")]
     UnknownClass {
         /// The text as given.
         text: String,
@@ -489,8 +489,8 @@ mod tests {
             let text = refusal(form, part, options);
             assert!(text.contains(why), "{text}");
         }
-        assert!(GaugeScheme::parse("B89").unwrap_err().to_string().contains("names no scheme"));
-        assert!(GaugeForm::parse("gap").unwrap_err().to_string().contains("names no gauge"));
+        assert!(GaugeScheme::parse("B89").unwrap_err().to_string().contains("is not a gauge scheme"));
+        assert!(GaugeForm::parse("gap").unwrap_err().to_string().contains("is not a form of gauge"));
         for scheme in GaugeScheme::ALL {
             assert_eq!(GaugeScheme::parse(scheme.name()), Ok(scheme));
         }

@@ -43,7 +43,7 @@ pub enum LimitsError {
     Designation(Box<FitError>),
     /// The text is not in a notation that is known.
     #[error(
-        "`{text}` gives no limits: write `1.420 ±.005 in`, `12 +0/-0.011 mm`, `1.415..1.425 in`, \
+        "`{text}` is not a valid form of limits; expected e.g. `1.420 ±.005 in`, `12 +0/-0.011 mm`, `1.415..1.425 in`, \
          `1.425/1.415 in`, `12 max mm`, a class of ISO 286 such as `25 H7`, or a member of a fit of ASME B4.1 such \
          as `0.5 in FN2 hole`"
     )]
@@ -58,7 +58,7 @@ pub enum LimitsError {
         text: String,
     },
     /// One deviation alone.
-    #[error("`{text}` has one deviation: give the upper and the lower one, such as `+0/-0.011`")]
+    #[error("`{text}` has only one deviation: give the upper and the lower one, e.g. `+0/-0.011`")]
     OneDeviation {
         /// The text as given.
         text: String,
@@ -70,7 +70,7 @@ pub enum LimitsError {
         text: String,
     },
     /// Three dots, of which the last could be a decimal point.
-    #[error("`{text}` could mean {whole} or {fraction}: write two dots, as here")]
+    #[error("`{text}` could mean {whole} or {fraction}: write one of these, with two dots")]
     ThreeDots {
         /// The text as given.
         text: String,
@@ -111,13 +111,13 @@ pub enum LimitsError {
         nominal: Size,
     },
     /// A tolerance too small for what is to be made within it.
-    #[error("a tolerance of {tolerance} leaves no room: the limits would leave those of the hole")]
+    #[error("a tolerance of {tolerance} is too wide: the limits would pass those of the hole")]
     NoRoom {
         /// The tolerance as given.
         tolerance: Size,
     },
     /// A resolution of readings that is zero or negative.
-    #[error("a resolution of {} is not one: it must be positive", resolution.format(*units))]
+    #[error("a resolution must be greater than 0, not {}", resolution.format(*units))]
     Resolution {
         /// The resolution as given.
         resolution: Size,

@@ -55,7 +55,7 @@ impl FromStr for Units {
 
 /// Text that names neither side.
 #[derive(Clone, PartialEq, Eq, Debug, thiserror::Error)]
-#[error("`{text}` names no units: write `inch` or `metric`")]
+#[error("`{text}` is not a system of units; expected `inch` or `metric`")]
 pub struct UnitsError {
     /// The text as given.
     pub text: String,

@@ -30,7 +30,9 @@ pub struct Size(i64);
 #[non_exhaustive]
 pub enum SizeError {
     /// The text is not a number with a unit.
-    #[error("`{text}` is not a size: write a number and a unit, such as `1.425 in`, `1 7/16 in` or `12 mm`")]
+    #[error(
+        "`{text}` is not a valid size; expected a number and a unit, e.g. `1.425 in`, `1 7/16 in` or `12 mm`"
+    )]
     Syntax {
         /// The text as given.
         text: String,
@@ -42,7 +44,7 @@ pub enum SizeError {
         text: String,
     },
     /// A unit that is not one of length.
-    #[error("`{unit}` is not a unit of length that is known here: use {}", Length::KIND.labels())]
+    #[error("`{unit}` is not a known unit of length; expected {}", Length::KIND.labels())]
     UnknownUnit {
         /// The unit as given.
         unit: String,
@@ -66,7 +68,7 @@ pub enum SizeError {
         text: String,
     },
     /// A step to round to that is zero or negative.
-    #[error("a step of {step} cannot be rounded to: it must be positive")]
+    #[error("a rounding step must be greater than 0, not {step}")]
     Step {
         /// The step as given.
         step: Size,
@@ -521,7 +523,7 @@ mod tests {
         assert_eq!(size("12 ft"), size("144 in"));
         assert_eq!(
             Size::parse("5 yd").unwrap_err().to_string(),
-            "`yd` is not a unit of length that is known here: use in, mm, ft, thou, µin, m, cm or µm"
+            "`yd` is not a known unit of length; expected in, mm, ft, thou, µin, m, cm or µm"
         );
         // Digits that would not fit beside the longest unit.
         assert_eq!(kind("99999999999999999999999999.99999999999999 m"), "range");

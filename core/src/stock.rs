@@ -4,7 +4,7 @@ use crate::formula::Formula;
 use crate::quantity::*;
 use tenths_macros::formula;
 
-/// Number of parts that a bar gives.
+/// Number of parts from a bar.
 ///
 /// Every part takes its length and one facing allowance. With a remnant, the piece that stays in the vice,
 /// every part is cut off and takes a kerf; without one the last part needs no cut. The end trim takes its

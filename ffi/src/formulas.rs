@@ -10,7 +10,7 @@ use crate::status::tenths_status;
 ///
 /// - `diameter`: Diameter of the workpiece in turning, of the tool in milling and drilling. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `spindle_speed`: Spindle speed. Unit: rev/min. Must be at least 0 rev/min.
-/// - result: Unit: ft/min or m/min.
+/// - `surface_speed`: Surface speed of a turning workpiece or tool. Unit: ft/min or m/min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_surface_speed(
     units: tenths_units,
@@ -32,7 +32,7 @@ pub unsafe extern "C" fn tenths_surface_speed(
 ///
 /// - `surface_speed`: Surface speed wanted at the cut. Unit: ft/min or m/min. Must be at least 0 ft/min, or at least 0 m/min.
 /// - `diameter`: Diameter of the workpiece in turning, of the tool in milling and drilling. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: rev/min.
+/// - `spindle_speed`: Spindle speed that gives a surface speed. Unit: rev/min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_spindle_speed(
     units: tenths_units,
@@ -54,7 +54,7 @@ pub unsafe extern "C" fn tenths_spindle_speed(
 /// - `feed_rate`: Feed rate of the table or tool. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
 /// - `teeth`: Number of teeth of the cutter that follow one another in the same cut. Must be a whole number greater than 0.
 /// - `spindle_speed`: Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
-/// - result: Unit: in or mm.
+/// - `chip_load`: Chip load, the feed of each tooth. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_chip_load(
     units: tenths_units,
@@ -77,7 +77,7 @@ pub unsafe extern "C" fn tenths_chip_load(
 /// - `chip_load`: Chip load wanted, the advance between one tooth and the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
 /// - `teeth`: Number of teeth of the cutter that follow one another in the same cut. Must be a whole number greater than 0.
 /// - `spindle_speed`: Spindle speed. Unit: rev/min. Must be at least 0 rev/min.
-/// - result: Unit: in/min or mm/min.
+/// - `feed_rate`: Feed rate that gives a chip load. Unit: in/min or mm/min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_feed_rate(
     units: tenths_units,
@@ -96,7 +96,7 @@ pub unsafe extern "C" fn tenths_feed_rate(
 ///
 /// - `feed_rate`: Feed rate of the tool or slide. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
 /// - `spindle_speed`: Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
-/// - result: Unit: in or mm.
+/// - `feed_per_revolution`: Feed per revolution, the advance in one turn of the spindle. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_feed_per_revolution(
     units: tenths_units,
@@ -118,7 +118,7 @@ pub unsafe extern "C" fn tenths_feed_per_revolution(
 ///
 /// - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `radial_width`: Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: °.
+/// - `engagement_angle`: Engagement angle of a side cut. Unit: °.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_engagement_angle(
     units: tenths_units,
@@ -139,7 +139,7 @@ pub unsafe extern "C" fn tenths_engagement_angle(
 ///
 /// - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `radial_width`: Width of cut across the feed, centred on the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: °.
+/// - `centred_engagement_angle`: Engagement angle of a centred cut. Unit: °.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_centred_engagement_angle(
     units: tenths_units,
@@ -197,8 +197,8 @@ pub struct tenths_offset_engagement_output {
 /// Rule: the cut must lie within the cutter: twice the offset and radial_width together at most cutter_diameter.
 /// Source: Plane geometry.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_offset_engagement(
     units: tenths_units,
@@ -224,7 +224,7 @@ pub unsafe extern "C" fn tenths_offset_engagement(
 /// - `teeth`: Number of teeth of the cutter. Must be a whole number greater than 0.
 /// - `axial_depth`: Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `helix_angle`: Helix angle of the teeth; zero for straight ones. Unit: °. Must be at least 0° and at most 85°.
-/// - result:
+/// - `axial_contact_ratio`: Axial contact ratio of a helical cutter.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_axial_contact_ratio(
     units: tenths_units,
@@ -281,8 +281,8 @@ pub struct tenths_teeth_engaged_output {
 ///
 /// Source: Plane geometry.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_teeth_engaged(
     units: tenths_units,
@@ -335,10 +335,10 @@ pub unsafe extern "C" fn tenths_chip_thickness_max_init(
 /// Rule: radial_width must be at most cutter_diameter.
 /// Source: Plane geometry, from the path of the teeth as circles; common practice.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: in or mm.
+/// - `chip_thickness_max`: Largest chip thickness of a side cut. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_chip_thickness_max(
     units: tenths_units,
@@ -384,10 +384,10 @@ pub unsafe extern "C" fn tenths_chip_thickness_mean_init(
 /// Rule: radial_width must be at most cutter_diameter.
 /// Source: Plane geometry: the mean of the chip over the arc; the centred form is in Dijet, general catalogue 2018, p. F007.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: in or mm.
+/// - `chip_thickness_mean`: Mean chip thickness of a side cut over its arc. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_chip_thickness_mean(
     units: tenths_units,
@@ -436,10 +436,10 @@ pub unsafe extern "C" fn tenths_chip_load_for_chip_thickness_init(
 /// Rule: radial_width must be at most cutter_diameter.
 /// Source: Plane geometry, from the path of the teeth as circles; common practice.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: in or mm.
+/// - `chip_load_for_chip_thickness`: Chip load that gives a largest chip thickness in a side cut, against radial and axial thinning. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_chip_load_for_chip_thickness(
     units: tenths_units,
@@ -485,10 +485,10 @@ pub unsafe extern "C" fn tenths_centred_chip_thickness_mean_init(
 /// Rule: radial_width must be at most cutter_diameter.
 /// Source: Dijet, general catalogue 2018, p. F007.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: in or mm.
+/// - `centred_chip_thickness_mean`: Mean chip thickness of a centred cut over its arc. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_centred_chip_thickness_mean(
     units: tenths_units,
@@ -529,7 +529,7 @@ pub unsafe extern "C" fn tenths_offset_chip_thickness_max_init(
     unsafe { formula::init::<5>(&tenths::cutting::chip::OFFSET_CHIP_THICKNESS_MAX, units, input.cast(), 5) }
 }
 
-/// Largest chip thickness of a cut whose middle lies beside the cutter's axis.
+/// Largest chip thickness of a cut that is off the cutter's centreline.
 ///
 /// Where the cut reaches across the axis it is chip load · sin(entering angle), and beside it √(1 - s²) of that with
 /// s = (2 · offset - radial width) / cutter diameter.
@@ -537,10 +537,10 @@ pub unsafe extern "C" fn tenths_offset_chip_thickness_max_init(
 /// Rule: the cut must lie within the cutter: twice the offset and radial_width together at most cutter_diameter.
 /// Source: Plane geometry, from the path of the teeth as circles.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: in or mm.
+/// - `offset_chip_thickness_max`: Largest chip thickness of a cut that is off the cutter's centreline. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_offset_chip_thickness_max(
     units: tenths_units,
@@ -581,7 +581,7 @@ pub unsafe extern "C" fn tenths_offset_chip_thickness_mean_init(
     unsafe { formula::init::<5>(&tenths::cutting::chip::OFFSET_CHIP_THICKNESS_MEAN, units, input.cast(), 5) }
 }
 
-/// Mean chip thickness, over its arc, of a cut whose middle lies beside the cutter's axis.
+/// Mean chip thickness over the arc of a cut that is off the cutter's centreline.
 ///
 /// It is chip load · sin(entering angle) · 2 x / φ, where x is radial width over cutter diameter and φ the engagement
 /// angle in radians.
@@ -589,10 +589,10 @@ pub unsafe extern "C" fn tenths_offset_chip_thickness_mean_init(
 /// Rule: the cut must lie within the cutter: twice the offset and radial_width together at most cutter_diameter.
 /// Source: Plane geometry: the mean of the chip over the arc.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: in or mm.
+/// - `offset_chip_thickness_mean`: Mean chip thickness over the arc of a cut that is off the cutter's centreline. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_offset_chip_thickness_mean(
     units: tenths_units,
@@ -629,7 +629,7 @@ pub unsafe extern "C" fn tenths_mean_entering_angle_init(
     unsafe { formula::init::<3>(&tenths::cutting::chip::MEAN_ENTERING_ANGLE, units, input.cast(), 3) }
 }
 
-/// Entering angle that stands for an edge with a rounded corner.
+/// Mean entering angle of an edge with a rounded corner.
 ///
 /// Its sine is axial depth over the length of edge in the cut, so that area and mean thickness of the chip are right.
 /// Within the corner the arc alone cuts, and above it the straight edge at its own entering angle. A round insert
@@ -637,10 +637,10 @@ pub unsafe extern "C" fn tenths_mean_entering_angle_init(
 ///
 /// Source: Plane geometry: axial depth over length of engaged edge.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: °.
+/// - `mean_entering_angle`: Mean entering angle of an edge with a rounded corner. Unit: °.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_mean_entering_angle(
     units: tenths_units,
@@ -662,7 +662,7 @@ pub unsafe extern "C" fn tenths_mean_entering_angle(
 ///
 /// - `diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `axial_depth`: Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in or mm.
+/// - `ball_effective_diameter`: Effective diameter of a ball cutter. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_ball_effective_diameter(
     units: tenths_units,
@@ -685,7 +685,7 @@ pub unsafe extern "C" fn tenths_ball_effective_diameter(
 /// - `diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `axial_depth`: Depth of cut, square to the surface. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `tilt`: Angle between the axis of the cutter and the normal of the surface. Unit: °. Must be at least 0° and at most 90°.
-/// - result: Unit: in or mm.
+/// - `tilted_ball_effective_diameter`: Effective diameter of a tilted ball cutter. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_tilted_ball_effective_diameter(
     units: tenths_units,
@@ -708,7 +708,7 @@ pub unsafe extern "C" fn tenths_tilted_ball_effective_diameter(
 /// - `cutter_diameter`: Diameter of the cutter above its corners. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `corner_radius`: Radius of the corners. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `axial_depth`: Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in or mm.
+/// - `bull_nose_effective_diameter`: Effective diameter of a bull-nose cutter. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_bull_nose_effective_diameter(
     units: tenths_units,
@@ -730,7 +730,7 @@ pub unsafe extern "C" fn tenths_bull_nose_effective_diameter(
 ///
 /// - `ball_diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `stepover`: Distance from one path of the cutter to the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
-/// - result: Unit: in or mm.
+/// - `scallop_height`: Height of the scallops that a ball cutter leaves on a plane. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_scallop_height(
     units: tenths_units,
@@ -742,14 +742,14 @@ pub unsafe extern "C" fn tenths_scallop_height(
     unsafe { formula::plain(&tenths::cutting::ball::SCALLOP_HEIGHT, units, [ball_diameter, stepover], scallop_height) }
 }
 
-/// Stepover of a ball cutter that leaves scallops of a height on a plane: 2 √(h (diameter - h)).
+/// Stepover of a ball cutter for a given scallop height on a plane: 2 √(h (diameter - h)).
 ///
 /// Rule: scallop_height must be at most half of ball_diameter.
 /// Source: Plane geometry; common practice.
 ///
 /// - `ball_diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `scallop_height`: Height of scallop allowed. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
-/// - result: Unit: in or mm.
+/// - `stepover_for_scallop`: Stepover of a ball cutter for a given scallop height on a plane. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_stepover_for_scallop(
     units: tenths_units,
@@ -767,7 +767,7 @@ pub unsafe extern "C" fn tenths_stepover_for_scallop(
 ///
 /// - `stepover`: Distance from one path of the cutter to the next, seen along the axis of the cutter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
 /// - `slope`: Angle of the plane to the one that is square to the cutter's axis, across the paths. Unit: °. Must be at least 0° and at most 85°.
-/// - result: Unit: in or mm.
+/// - `surface_stepover`: Stepover along an inclined plane, from that in its projection. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_surface_stepover(
     units: tenths_units,
@@ -787,7 +787,7 @@ pub unsafe extern "C" fn tenths_surface_stepover(
 ///
 /// - `chip_load`: Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
 /// - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in or mm.
+/// - `feed_mark_height`: Height of the marks that the teeth of a slab mill leave along the feed. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_feed_mark_height(
     units: tenths_units,
@@ -799,7 +799,7 @@ pub unsafe extern "C" fn tenths_feed_mark_height(
     unsafe { formula::plain(&tenths::cutting::ball::FEED_MARK_HEIGHT, units, [chip_load, cutter_diameter], feed_mark_height) }
 }
 
-/// Volume of metal that a milling cutter removes in unit time: axial depth · radial width · feed rate.
+/// Metal removal rate of a milling cutter, in volume per unit of time: axial depth · radial width · feed rate.
 ///
 /// For a cut of full section. Entry, exit and returns in air lower the mean over a pass.
 ///
@@ -808,7 +808,7 @@ pub unsafe extern "C" fn tenths_feed_mark_height(
 /// - `axial_depth`: Depth of cut along the axis of the cutter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
 /// - `radial_width`: Width of cut across the axis and the feed. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
 /// - `feed_rate`: Feed rate of the table or tool. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
-/// - result: Unit: in³/min or cm³/min.
+/// - `milling_removal_rate`: Metal removal rate of a milling cutter, in volume per unit of time. Unit: in³/min or cm³/min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_milling_removal_rate(
     units: tenths_units,
@@ -831,7 +831,7 @@ pub unsafe extern "C" fn tenths_milling_removal_rate(
 ///
 /// - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `radial_width`: Width of cut across the feed, centred on the cutter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
-/// - result: Unit: in or mm.
+/// - `face_approach`: Approach of a centred face mill, from first touch to its full width of cut. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_face_approach(
     units: tenths_units,
@@ -853,7 +853,7 @@ pub unsafe extern "C" fn tenths_face_approach(
 ///
 /// - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `radial_width`: Depth of cut of a slab mill, width of cut of a side or offset face cut. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
-/// - result: Unit: in or mm.
+/// - `side_approach`: Approach of a slab mill to its full depth, or of a side cut to its full width. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_side_approach(
     units: tenths_units,
@@ -898,10 +898,10 @@ pub unsafe extern "C" fn tenths_milling_time_init(
 ///
 /// Source: Common practice; time is path over speed.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: min.
+/// - `milling_time`: Time of a milling pass at a steady feed rate. Unit: min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_milling_time(
     units: tenths_units,
@@ -947,10 +947,10 @@ pub unsafe extern "C" fn tenths_tooth_force_init(
 ///
 /// Source: Specific force times area of chip, after O. Kienzle, 1952 (from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: lbf or N.
+/// - `tooth_force`: Cutting force on one tooth. Unit: lbf or N.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_tooth_force(
     units: tenths_units,
@@ -993,7 +993,7 @@ pub unsafe extern "C" fn tenths_tool_deflection_init(
     unsafe { formula::init::<6>(&tenths::cutting::milling::TOOL_DEFLECTION, units, input.cast(), 6) }
 }
 
-/// Deflection of a milling tool at its tip, a fluted length on a stepped shank, under a force there.
+/// Deflection at the tip of a milling tool with a stepped shank, under a force at the tip.
 ///
 /// It is F / (3 E) · (a³ / I of flutes + (overhang³ - a³) / I of shank), with the length a of the flutes. The second
 /// moment I of a round section is π d⁴ / 64. Flutes weaken their section: the equivalent diameter is 0.8 of the cutting
@@ -1002,10 +1002,10 @@ pub unsafe extern "C" fn tenths_tool_deflection_init(
 /// Rule: flute_length must be at most overhang.
 /// Source: Elastic bending of a stepped cantilever (Castigliano); 0.8 by common practice, no source.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: in or mm.
+/// - `tool_deflection`: Deflection at the tip of a milling tool with a stepped shank, under a force at the tip. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_tool_deflection(
     units: tenths_units,
@@ -1108,8 +1108,8 @@ pub struct tenths_milling_cut_output {
 /// Rule: radial_width must be at most cutter_diameter.
 /// Source: Kinematics and plane geometry; specific force after O. Kienzle, 1952 (from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_milling_cut(
     units: tenths_units,
@@ -1212,8 +1212,8 @@ pub struct tenths_milling_cut_for_target_output {
 /// Rule: radial_width must be at most cutter_diameter.
 /// Source: Kinematics and plane geometry; specific force after O. Kienzle, 1952 (from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_milling_cut_for_target(
     units: tenths_units,
@@ -1317,8 +1317,8 @@ pub struct tenths_face_milling_cut_output {
 /// Rule: the cut must lie within the cutter: twice the offset and radial_width together at most cutter_diameter.
 /// Source: Kinematics and plane geometry; specific force after O. Kienzle, 1952 (from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_face_milling_cut(
     units: tenths_units,
@@ -1345,7 +1345,7 @@ pub unsafe extern "C" fn tenths_face_milling_cut(
 /// - `feed_rate`: Feed rate wanted of the cutting edge along the contour. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
 /// - `arc_radius`: Radius of the finished arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `cutter_diameter`: Diameter of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in/min or mm/min.
+/// - `inside_arc_feed_rate`: Feed rate of the centre of a cutter on an inside arc. Unit: in/min or mm/min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_inside_arc_feed_rate(
     units: tenths_units,
@@ -1369,7 +1369,7 @@ pub unsafe extern "C" fn tenths_inside_arc_feed_rate(
 /// - `feed_rate`: Feed rate wanted of the cutting edge along the contour. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
 /// - `arc_radius`: Radius of the finished arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `cutter_diameter`: Diameter of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in/min or mm/min.
+/// - `outside_arc_feed_rate`: Feed rate of the centre of a cutter on an outside arc. Unit: in/min or mm/min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_outside_arc_feed_rate(
     units: tenths_units,
@@ -1390,7 +1390,7 @@ pub unsafe extern "C" fn tenths_outside_arc_feed_rate(
 ///
 /// - `depth`: Depth gained along the ramp. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `length`: Length of the ramp along the surface. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: °.
+/// - `ramp_angle`: Angle of a straight ramp below the surface. Unit: °.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_ramp_angle(
     units: tenths_units,
@@ -1408,7 +1408,7 @@ pub unsafe extern "C" fn tenths_ramp_angle(
 ///
 /// - `depth`: Depth gained along the ramp. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `ramp_angle`: Angle of the ramp below the surface. Unit: °. Must be greater than 0° and less than 90°.
-/// - result: Unit: in or mm.
+/// - `ramp_length`: Length of a straight ramp along the surface. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_ramp_length(
     units: tenths_units,
@@ -1428,7 +1428,7 @@ pub unsafe extern "C" fn tenths_ramp_length(
 ///
 /// - `depth`: Depth gained along the path. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `entry_angle`: Angle of the path below the surface. Unit: °. Must be greater than 0° and at most 90°.
-/// - result: Unit: in or mm.
+/// - `entry_travel`: Path of the cutter's centre down a ramp or a helix. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_entry_travel(
     units: tenths_units,
@@ -1452,7 +1452,7 @@ pub unsafe extern "C" fn tenths_entry_travel(
 /// - `helix_pitch`: Depth gained in one turn of the helix. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `hole_diameter`: Diameter of the hole. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `cutter_diameter`: Diameter of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: °.
+/// - `helix_entry_angle`: Angle of a helical entry, on the path of the cutter's centre. Unit: °.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_helix_entry_angle(
     units: tenths_units,
@@ -1465,7 +1465,7 @@ pub unsafe extern "C" fn tenths_helix_entry_angle(
     unsafe { formula::plain(&tenths::cutting::entry::HELIX_ENTRY_ANGLE, units, [helix_pitch, hole_diameter, cutter_diameter], helix_entry_angle) }
 }
 
-/// Pitch of a helical entry that has an angle: π · (hole diameter - cutter diameter) · tan(entry angle).
+/// Pitch of a helical entry for a given angle: π · (hole diameter - cutter diameter) · tan(entry angle).
 ///
 /// Rule: hole_diameter must be greater than cutter_diameter.
 /// Source: Plane geometry of the helix; common practice.
@@ -1473,7 +1473,7 @@ pub unsafe extern "C" fn tenths_helix_entry_angle(
 /// - `entry_angle`: Angle of the path of the cutter's centre below the surface. Unit: °. Must be greater than 0° and less than 90°.
 /// - `hole_diameter`: Diameter of the hole. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `cutter_diameter`: Diameter of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in or mm.
+/// - `helix_entry_pitch`: Pitch of a helical entry for a given angle. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_helix_entry_pitch(
     units: tenths_units,
@@ -1573,8 +1573,8 @@ pub struct tenths_drilling_cut_for_target_output {
 ///
 /// Source: Common practice; the sources of the formulas that it gathers.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_drilling_cut_for_target(
     units: tenths_units,
@@ -1670,8 +1670,8 @@ pub struct tenths_drilling_cut_output {
 ///
 /// Source: Common practice; the sources of the formulas that it gathers.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_drilling_cut(
     units: tenths_units,
@@ -1716,10 +1716,10 @@ pub unsafe extern "C" fn tenths_drill_point_length_init(
 ///
 /// Source: Plane geometry of the cone; common practice.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: in or mm.
+/// - `drill_point_length`: Length of a drill's point, from its tip to its full diameter. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_drill_point_length(
     units: tenths_units,
@@ -1768,10 +1768,10 @@ pub unsafe extern "C" fn tenths_drilling_travel_init(
 ///
 /// Source: Common practice; plane geometry of the point.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: in or mm.
+/// - `drilling_travel`: Travel of a drill at its feed. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_drilling_travel(
     units: tenths_units,
@@ -1808,17 +1808,17 @@ pub unsafe extern "C" fn tenths_drilling_removal_rate_init(
     unsafe { formula::init::<3>(&tenths::cutting::drilling::DRILLING_REMOVAL_RATE, units, input.cast(), 3) }
 }
 
-/// Volume of metal that a drill removes in unit time: π / 4 · (diameter² - pilot diameter²) · feed rate.
+/// Metal removal rate of a drill, in volume per unit of time: π / 4 · (diameter² - pilot diameter²) · feed rate.
 ///
 /// For the full diameter in the cut; the point entering and leaving removes less.
 ///
 /// Rule: pilot_diameter must be less than diameter.
 /// Source: Common practice, as in S. Kalpakjian and S. R. Schmid, Manufacturing Engineering and Technology, drilling; also written diameter · feed per revolution · surface speed / 4.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: in³/min or cm³/min.
+/// - `drilling_removal_rate`: Metal removal rate of a drill, in volume per unit of time. Unit: in³/min or cm³/min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_drilling_removal_rate(
     units: tenths_units,
@@ -1839,7 +1839,7 @@ pub unsafe extern "C" fn tenths_drilling_removal_rate(
 /// - `travel`: Travel at the feed, with approach, point and breakthrough: `drilling_travel`. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
 /// - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `spindle_speed`: Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
-/// - result: Unit: min.
+/// - `drilling_time`: Time of drilling or reaming a hole in one stroke. Unit: min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_drilling_time(
     units: tenths_units,
@@ -1893,14 +1893,14 @@ pub unsafe extern "C" fn tenths_peck_drilling_time_init(
 /// through pecks · (2 · approach + depth) - approach - (pecks - 1) · clearance. Accelerations are left out:
 /// short pecks take longer than this.
 ///
-/// Rule: clearance must be at most a peck, depth / pecks.
+/// Rule: clearance must be at most one peck, depth / pecks.
 /// Rule: rapid_rate must be at least feed_rate.
 /// Source: Common practice; sums of the moves.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: min.
+/// - `peck_drilling_time`: Time of a hole drilled in equal pecks, with a full retract after each one. Unit: min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_peck_drilling_time(
     units: tenths_units,
@@ -1912,13 +1912,13 @@ pub unsafe extern "C" fn tenths_peck_drilling_time(
     unsafe { formula::single::<7>(&tenths::cutting::drilling::PECK_DRILLING_TIME, units, input.cast(), 7, peck_drilling_time, advice) }
 }
 
-/// Depth of each peck, where a depth is drilled in equal ones: depth / pecks.
+/// Depth of each peck when a hole is drilled in equal pecks: depth / pecks.
 ///
 /// Source: Common practice.
 ///
 /// - `depth`: Depth of the tip below the surface at the end. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
 /// - `pecks`: Number of pecks: `peck_count`. Must be a whole number greater than 0.
-/// - result: Unit: in or mm.
+/// - `even_peck_depth`: Depth of each peck when a hole is drilled in equal pecks. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_even_peck_depth(
     units: tenths_units,
@@ -1939,7 +1939,7 @@ pub unsafe extern "C" fn tenths_even_peck_depth(
 ///
 /// - `depth`: Depth of the tip below the surface at the end. Unit: in or mm. Must be at least 0 in and at most 39370078.7402 in, or at least 0 mm and at most 1000000000 mm.
 /// - `peck_depth`: Greatest depth of a peck. Unit: in or mm. Must be greater than 0 in and at most 39370078.7402 in, or greater than 0 mm and at most 1000000000 mm.
-/// - result:
+/// - `peck_count`: Number of pecks for a depth.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_peck_count(
     units: tenths_units,
@@ -1980,10 +1980,10 @@ pub unsafe extern "C" fn tenths_drilling_chip_thickness_init(
 ///
 /// Source: Plane geometry; common practice.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: in or mm.
+/// - `drilling_chip_thickness`: Chip thickness of a drill with two lips. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_drilling_chip_thickness(
     units: tenths_units,
@@ -2030,10 +2030,10 @@ pub unsafe extern "C" fn tenths_drilling_torque_init(
 /// Rule: pilot_diameter must be less than diameter.
 /// Source: Torque of the cutting power, common practice; the specific energy of S. Kalpakjian and S. R. Schmid, Manufacturing Engineering and Technology, drilling.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: lbf·ft or N·m.
+/// - `drilling_torque`: Torque of a drill by specific force. Unit: lbf·ft or N·m.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_drilling_torque(
     units: tenths_units,
@@ -2084,10 +2084,10 @@ pub unsafe extern "C" fn tenths_drilling_thrust_init(
 ///
 /// Source: Common practice, no source; the factor 0.5 from memory.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: lbf or N.
+/// - `drilling_thrust`: Thrust of a drill by the specific cutting force. Unit: lbf or N.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_drilling_thrust(
     units: tenths_units,
@@ -2152,8 +2152,8 @@ pub struct tenths_drilling_forces_by_work_factor_output {
 ///
 /// Source: Machinery's Handbook, 31st ed. (Industrial Press 2020), p. 1152, metric formulas; the powers from the tables on p. 1153; the default chisel factors are those of a chisel edge of 0.18 of the diameter (from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_drilling_forces_by_work_factor(
     units: tenths_units,
@@ -2211,8 +2211,8 @@ pub struct tenths_drilling_forces_by_material_constant_output {
 ///
 /// Source: Tungaloy, general catalogue 2020-2021, p. L068.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_drilling_forces_by_material_constant(
     units: tenths_units,
@@ -2238,7 +2238,7 @@ pub unsafe extern "C" fn tenths_drilling_forces_by_material_constant(
 /// - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `spindle_speed`: Spindle speed. Unit: rev/min. Must be at least 0 rev/min.
 /// - `material_constant`: Constant K of the material: 1 for grey iron of 177 HB, 2.22 for low-carbon steel S20C. Must be greater than 0.
-/// - result: Unit: hp or kW.
+/// - `drilling_power_by_material_constant`: Power at a twist drill by a material constant, K. Unit: hp or kW.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_drilling_power_by_material_constant(
     units: tenths_units,
@@ -2310,8 +2310,8 @@ pub struct tenths_drilling_force_range_output {
 ///
 /// Source: The formulas that it names, with their sources.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_drilling_force_range(
     units: tenths_units,
@@ -2365,8 +2365,8 @@ pub struct tenths_reaming_allowance_output {
 ///
 /// Source: Table of reaming undersizes of trade training for fitters, as reprinted.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_reaming_allowance(
     units: tenths_units,
@@ -2406,14 +2406,14 @@ pub unsafe extern "C" fn tenths_reaming_drill_init(
     unsafe { formula::init::<3>(&tenths::cutting::reaming::REAMING_DRILL, units, input.cast(), 3) }
 }
 
-/// Diameter of the drill before a reamer: hole - allowance - what the drill cuts larger than itself.
+/// Diameter of the drill to use before a reamer: hole - allowance - what the drill cuts oversize.
 ///
 /// Source: Trade training for fitters: drill = reamed size - (undersize + oversize), an oversize of 0.05 mm; as reprinted.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: in or mm.
+/// - `reaming_drill`: Diameter of the drill to use before a reamer. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_reaming_drill(
     units: tenths_units,
@@ -2458,10 +2458,10 @@ pub unsafe extern "C" fn tenths_countersink_depth_init(
 /// Rule: hole_diameter must be at most diameter.
 /// Source: Plane geometry of the cone; common practice.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: in or mm.
+/// - `countersink_depth`: Depth of a countersink below the surface. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_countersink_depth(
     units: tenths_units,
@@ -2502,10 +2502,10 @@ pub unsafe extern "C" fn tenths_countersink_diameter_init(
 ///
 /// Source: Plane geometry of the cone; common practice.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: in or mm.
+/// - `countersink_diameter`: Diameter of a countersink at the surface. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_countersink_diameter(
     units: tenths_units,
@@ -2546,10 +2546,10 @@ pub unsafe extern "C" fn tenths_chamfer_depth_init(
 ///
 /// Source: Plane geometry of the cone; common practice.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: in or mm.
+/// - `chamfer_depth`: Depth of a chamfer along the axis. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_chamfer_depth(
     units: tenths_units,
@@ -2588,18 +2588,18 @@ pub unsafe extern "C" fn tenths_spot_drill_depth_init(
     unsafe { formula::init::<4>(&tenths::cutting::countersink::SPOT_DRILL_DEPTH, units, input.cast(), 4) }
 }
 
-/// Depth of a spot drill's tip that leaves a chamfer on the hole drilled after it.
+/// Depth of a spot drill's tip for a chamfer on the hole that is drilled next.
 ///
 /// It is (hole diameter + 2 · chamfer width - tip diameter) / (2 · tan(point angle / 2)). The spot drill
 /// must be larger than the chamfer.
 ///
-/// Rule: tip_diameter must be at most hole_diameter and twice chamfer_width together.
+/// Rule: tip_diameter must be at most hole_diameter plus twice chamfer_width.
 /// Source: Plane geometry of the cone; common practice.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: in or mm.
+/// - `spot_drill_depth`: Depth of a spot drill's tip for a chamfer on the hole that is drilled next. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_spot_drill_depth(
     units: tenths_units,
@@ -2643,10 +2643,10 @@ pub unsafe extern "C" fn tenths_centre_drill_depth_init(
 /// Rule: pilot_diameter must be less than diameter.
 /// Source: Plane geometry of the cone; the forms of ISO 866 (from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: in or mm.
+/// - `centre_drill_depth`: Depth of a centre drill's tip for a countersink. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_centre_drill_depth(
     units: tenths_units,
@@ -2667,7 +2667,7 @@ pub unsafe extern "C" fn tenths_centre_drill_depth(
 ///
 /// - `travel`: Length of the path at the feed rate, with approach and overrun. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
 /// - `feed_rate`: Feed rate. Unit: in/min or mm/min. Must be greater than 0 in/min, or greater than 0 mm/min.
-/// - result: Unit: min.
+/// - `cutting_time`: Time of one pass at a steady feed rate. Unit: min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_cutting_time(
     units: tenths_units,
@@ -2691,7 +2691,7 @@ pub unsafe extern "C" fn tenths_cutting_time(
 /// - `kc11`: Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
 /// - `chip_thickness`: Thickness of the chip: the mean one in milling. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `mc`: Exponent of the material, 0.14 to 0.36 for most. Must be at least 0 and at most 1.
-/// - result: Unit: psi or MPa.
+/// - `specific_cutting_force`: Specific cutting force after Kienzle. Unit: psi or MPa.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_specific_cutting_force(
     units: tenths_units,
@@ -2739,10 +2739,10 @@ pub unsafe extern "C" fn tenths_specific_cutting_force_corrected_init(
 ///
 /// Source: Rake: Sandvik Coromant, specific cutting force, 1 % a degree from a neutral rake (the figure from memory); VDI 3206 has 1.5 % from +6° for steel and +2° for cast iron (from memory). Wear: the factors of Machinery's Handbook (from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: psi or MPa.
+/// - `specific_cutting_force_corrected`: Specific cutting force for another rake angle and for a worn tool. Unit: psi or MPa.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_specific_cutting_force_corrected(
     units: tenths_units,
@@ -2760,7 +2760,7 @@ pub unsafe extern "C" fn tenths_specific_cutting_force_corrected(
 ///
 /// - `removal_rate`: Volume of metal removed in unit time. Unit: in³/min or cm³/min. Must be at least 0 in³/min, or at least 0 cm³/min.
 /// - `specific_cutting_force`: Specific cutting force. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
-/// - result: Unit: hp or kW.
+/// - `cutting_power`: Power at the cutter. Unit: hp or kW.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_cutting_power(
     units: tenths_units,
@@ -2806,10 +2806,10 @@ pub unsafe extern "C" fn tenths_cutting_power_from_unit_power_init(
 ///
 /// Source: Machinery's Handbook, 31st ed. (Industrial Press 2020), machining power, pp. 1145-1150; the ranges of the factors from memory.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: hp or kW.
+/// - `cutting_power_from_unit_power`: Power at the cutter by the unit-power method. Unit: hp or kW.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_cutting_power_from_unit_power(
     units: tenths_units,
@@ -2821,7 +2821,7 @@ pub unsafe extern "C" fn tenths_cutting_power_from_unit_power(
     unsafe { formula::single::<4>(&tenths::cutting::force::CUTTING_POWER_FROM_UNIT_POWER, units, input.cast(), 4, cutting_power_from_unit_power, advice) }
 }
 
-/// Specific cutting force that a unit power stands for: the same quantity in other units.
+/// Specific cutting force equal to a unit power: the same quantity in other units.
 ///
 /// It holds for the feed and the sharpness that the unit power is told for, and is not the `kc11` of a chip
 /// of 1 mm.
@@ -2829,7 +2829,7 @@ pub unsafe extern "C" fn tenths_cutting_power_from_unit_power(
 /// Source: Definition: power over removal rate is force over area.
 ///
 /// - `unit_power`: Power for unit removal rate. Unit: hp/(in³/min) or kW/(cm³/min). Must be at least 0 hp/(in³/min), or at least 0 kW/(cm³/min).
-/// - result: Unit: psi or MPa.
+/// - `specific_cutting_force_from_unit_power`: Specific cutting force equal to a unit power. Unit: psi or MPa.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_specific_cutting_force_from_unit_power(
     units: tenths_units,
@@ -2848,7 +2848,7 @@ pub unsafe extern "C" fn tenths_specific_cutting_force_from_unit_power(
 ///
 /// - `cutting_power`: Power at the cutter. Unit: hp or kW. Must be at least 0 hp, or at least 0 kW.
 /// - `efficiency`: Efficiency of the drive: about 0.75 to 0.8 through gears, 0.9 through a belt. Must be greater than 0 and at most 1.
-/// - result: Unit: hp or kW.
+/// - `motor_power`: Power that the motor gives. Unit: hp or kW.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_motor_power(
     units: tenths_units,
@@ -2866,7 +2866,7 @@ pub unsafe extern "C" fn tenths_motor_power(
 ///
 /// - `cutting_force`: Main cutting force, along the motion of the edge. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
 /// - `surface_speed`: Surface speed at the cut. Unit: ft/min or m/min. Must be at least 0 ft/min, or at least 0 m/min.
-/// - result: Unit: hp or kW.
+/// - `cutting_power_from_force`: Power of a force along its motion. Unit: hp or kW.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_cutting_power_from_force(
     units: tenths_units,
@@ -2878,7 +2878,7 @@ pub unsafe extern "C" fn tenths_cutting_power_from_force(
     unsafe { formula::plain(&tenths::cutting::force::CUTTING_POWER_FROM_FORCE, units, [cutting_force, surface_speed], cutting_power_from_force) }
 }
 
-/// Mean cutting force that a power tells of: power at the cutter / surface speed.
+/// Mean cutting force at a given power: power at the cutter / surface speed.
 ///
 /// In an interrupted cut the force of a tooth is greater than this mean.
 ///
@@ -2886,7 +2886,7 @@ pub unsafe extern "C" fn tenths_cutting_power_from_force(
 ///
 /// - `cutting_power`: Power at the cutter. Unit: hp or kW. Must be at least 0 hp, or at least 0 kW.
 /// - `surface_speed`: Surface speed at the cut. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
-/// - result: Unit: lbf or N.
+/// - `cutting_force_from_power`: Mean cutting force at a given power. Unit: lbf or N.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_cutting_force_from_power(
     units: tenths_units,
@@ -2904,7 +2904,7 @@ pub unsafe extern "C" fn tenths_cutting_force_from_power(
 ///
 /// - `power`: Power at the spindle. Unit: hp or kW. Must be at least 0 hp, or at least 0 kW.
 /// - `spindle_speed`: Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
-/// - result: Unit: lbf·ft or N·m.
+/// - `spindle_torque`: Torque at a spindle. Unit: lbf·ft or N·m.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_spindle_torque(
     units: tenths_units,
@@ -2922,7 +2922,7 @@ pub unsafe extern "C" fn tenths_spindle_torque(
 ///
 /// - `torque`: Torque at the spindle. Unit: lbf·ft or N·m. Must be at least 0 lbf·ft, or at least 0 N·m.
 /// - `spindle_speed`: Spindle speed. Unit: rev/min. Must be at least 0 rev/min.
-/// - result: Unit: hp or kW.
+/// - `spindle_power`: Power at a spindle. Unit: hp or kW.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_spindle_power(
     units: tenths_units,
@@ -3028,8 +3028,8 @@ pub struct tenths_turning_cut_for_target_output {
 /// Rule: feed_per_revolution must be at most twice the nose_radius.
 /// Source: Common practice; the sources of the formulas that it gathers.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_turning_cut_for_target(
     units: tenths_units,
@@ -3132,8 +3132,8 @@ pub struct tenths_turning_cut_output {
 /// Rule: feed_per_revolution must be at most twice the nose_radius.
 /// Source: Common practice; the sources of the formulas that it gathers.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_turning_cut(
     units: tenths_units,
@@ -3148,7 +3148,7 @@ pub unsafe extern "C" fn tenths_turning_cut(
     }
 }
 
-/// Number of equal passes that turn or bore one diameter to another with at most a depth of cut each.
+/// Number of equal passes from one diameter to another, each at most the greatest depth of cut.
 ///
 /// Half the difference of the diameters over the depth, rounded up, on exact sizes: a diameter that the last
 /// pass reaches to the last digit takes no pass more. Turning begins at the larger diameter, boring at the
@@ -3160,7 +3160,7 @@ pub unsafe extern "C" fn tenths_turning_cut(
 /// - `start_diameter`: Diameter before the first pass. Unit: in or mm. Must be at least 0 in and at most 39370078.7402 in, or at least 0 mm and at most 1000000000 mm.
 /// - `finish_diameter`: Diameter after the last pass. Unit: in or mm. Must be at least 0 in and at most 39370078.7402 in, or at least 0 mm and at most 1000000000 mm.
 /// - `depth`: Greatest depth of cut of a pass, on the radius. Unit: in or mm. Must be greater than 0 in and at most 39370078.7402 in, or greater than 0 mm and at most 1000000000 mm.
-/// - result:
+/// - `turning_passes`: Number of equal passes from one diameter to another, each at most the greatest depth of cut.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_turning_passes(
     units: tenths_units,
@@ -3198,16 +3198,16 @@ pub unsafe extern "C" fn tenths_depth_per_pass_init(
     unsafe { formula::init::<3>(&tenths::cutting::turning::DEPTH_PER_PASS, units, input.cast(), 3) }
 }
 
-/// Depth of cut of each of some equal passes from one diameter to another, on the radius.
+/// Depth of cut, on the radius, of each of several equal passes from one diameter to another.
 ///
 /// Half the difference of the diameters over the number of passes.
 ///
 /// Source: Common practice; half the difference of two diameters.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: in or mm.
+/// - `depth_per_pass`: Depth of cut, on the radius, of each of several equal passes from one diameter to another. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_depth_per_pass(
     units: tenths_units,
@@ -3219,7 +3219,7 @@ pub unsafe extern "C" fn tenths_depth_per_pass(
     unsafe { formula::single::<3>(&tenths::cutting::turning::DEPTH_PER_PASS, units, input.cast(), 3, depth_per_pass, advice) }
 }
 
-/// Volume of metal that a turning tool removes in unit time: surface speed · feed per revolution · depth.
+/// Metal removal rate of a turning tool, in volume per unit of time: surface speed · feed per revolution · depth.
 ///
 /// Exact for the surface speed at the middle of the depth of cut. With the speed at the outer diameter, the
 /// usual reckoning, it lies above the truth by the depth's share of that diameter.
@@ -3229,7 +3229,7 @@ pub unsafe extern "C" fn tenths_depth_per_pass(
 /// - `surface_speed`: Surface speed at the cut. Unit: ft/min or m/min. Must be at least 0 ft/min, or at least 0 m/min.
 /// - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
 /// - `depth`: Depth of cut, on the radius. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
-/// - result: Unit: in³/min or cm³/min.
+/// - `turning_removal_rate`: Metal removal rate of a turning tool, in volume per unit of time. Unit: in³/min or cm³/min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_turning_removal_rate(
     units: tenths_units,
@@ -3242,7 +3242,7 @@ pub unsafe extern "C" fn tenths_turning_removal_rate(
     unsafe { formula::plain(&tenths::cutting::turning::TURNING_REMOVAL_RATE, units, [surface_speed, feed_per_revolution, depth], turning_removal_rate) }
 }
 
-/// Volume of metal that turning or boring between two diameters removes in unit time.
+/// Metal removal rate of turning or boring from one diameter to another, in volume per unit of time.
 ///
 /// The area of the ring between the diameters, π/4 · |D² - d²|, times the feed rate: exact, whatever the
 /// depth.
@@ -3252,7 +3252,7 @@ pub unsafe extern "C" fn tenths_turning_removal_rate(
 /// - `start_diameter`: Diameter before the cut. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
 /// - `finish_diameter`: Diameter after the cut. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
 /// - `feed_rate`: Feed rate along the axis. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
-/// - result: Unit: in³/min or cm³/min.
+/// - `ring_removal_rate`: Metal removal rate of turning or boring from one diameter to another, in volume per unit of time. Unit: in³/min or cm³/min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_ring_removal_rate(
     units: tenths_units,
@@ -3300,10 +3300,10 @@ pub unsafe extern "C" fn tenths_turning_time_init(
 ///
 /// Source: Common practice, as in the cutting-time formulas of the Kyocera catalogue 2021-2022.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: min.
+/// - `turning_time`: Time of straight turning or boring. Unit: min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_turning_time(
     units: tenths_units,
@@ -3346,7 +3346,7 @@ pub unsafe extern "C" fn tenths_turning_time_constant_speed_init(
     unsafe { formula::init::<6>(&tenths::cutting::turning::TURNING_TIME_CONSTANT_SPEED, units, input.cast(), 6) }
 }
 
-/// Time of straight turning in equal passes, each at the spindle speed that its own diameter asks for.
+/// Time of straight turning in equal passes, each at the spindle speed for its own diameter.
 ///
 /// The spindle speed of a pass is set once, so that the surface speed is met at the diameter it begins at:
 /// π · travel · (sum of those diameters) / (feed per revolution · surface speed). No limit of the spindle is
@@ -3357,10 +3357,10 @@ pub unsafe extern "C" fn tenths_turning_time_constant_speed_init(
 /// Rule: finish_diameter must be less than start_diameter.
 /// Source: Common practice; time is path over speed, summed over the passes.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: min.
+/// - `turning_time_constant_speed`: Time of straight turning in equal passes, each at the spindle speed for its own diameter. Unit: min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_turning_time_constant_speed(
     units: tenths_units,
@@ -3403,10 +3403,10 @@ pub unsafe extern "C" fn tenths_turning_chip_thickness_init(
 ///
 /// Source: Geometry of the cut, ISO 3002-3:1984 (symbols from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: in or mm.
+/// - `turning_chip_thickness`: Thickness of the chip that a straight edge cuts. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_turning_chip_thickness(
     units: tenths_units,
@@ -3447,10 +3447,10 @@ pub unsafe extern "C" fn tenths_turning_chip_width_init(
 ///
 /// Source: Geometry of the cut, ISO 3002-3:1984 (symbols from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: in or mm.
+/// - `turning_chip_width`: Width of the chip that a straight edge cuts. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_turning_chip_width(
     units: tenths_units,
@@ -3472,7 +3472,7 @@ pub unsafe extern "C" fn tenths_turning_chip_width(
 /// - `depth`: Depth of cut, on the radius. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
 /// - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
 /// - `specific_cutting_force`: Specific cutting force. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
-/// - result: Unit: lbf or N.
+/// - `turning_force`: Main cutting force of turning. Unit: lbf or N.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_turning_force(
     units: tenths_units,
@@ -3530,8 +3530,8 @@ pub struct tenths_turning_force_components_output {
 ///
 /// Source: Common practice, no source: textbooks give main, feed and passive force as about 4 : 2 : 1.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_turning_force_components(
     units: tenths_units,
@@ -3552,7 +3552,7 @@ pub unsafe extern "C" fn tenths_turning_force_components(
 ///
 /// - `cutting_force`: Main cutting force, along the motion of the edge. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
 /// - `workpiece_diameter`: Diameter at which it acts. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: lbf·ft or N·m.
+/// - `turning_torque`: Torque that a turning cut asks of the spindle. Unit: lbf·ft or N·m.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_turning_torque(
     units: tenths_units,
@@ -3619,8 +3619,8 @@ pub struct tenths_facing_time_output {
 /// Rule: inner_diameter must be less than outer_diameter.
 /// Source: Cutting-time formulas of the Kyocera catalogue 2021-2022; the integral of circumference over speed.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_facing_time(
     units: tenths_units,
@@ -3671,10 +3671,10 @@ pub unsafe extern "C" fn tenths_facing_time_constant_spindle_init(
 /// Rule: inner_diameter must be less than outer_diameter.
 /// Source: Common practice; time is path over speed.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: min.
+/// - `facing_time_constant_spindle`: Time of facing at a constant spindle speed, from the outer diameter in. Unit: min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_facing_time_constant_spindle(
     units: tenths_units,
@@ -3686,7 +3686,7 @@ pub unsafe extern "C" fn tenths_facing_time_constant_spindle(
     unsafe { formula::single::<4>(&tenths::cutting::facing::FACING_TIME_CONSTANT_SPINDLE, units, input.cast(), 4, facing_time_constant_spindle, advice) }
 }
 
-/// Number of equal facing passes that take an allowance off a face with at most a depth of cut each.
+/// Number of equal facing passes for an allowance, each at most the greatest depth of cut.
 ///
 /// The allowance over the depth, rounded up, on exact sizes.
 ///
@@ -3695,7 +3695,7 @@ pub unsafe extern "C" fn tenths_facing_time_constant_spindle(
 ///
 /// - `facing_allowance`: What comes off the face, along the axis. Unit: in or mm. Must be at least 0 in and at most 39370078.7402 in, or at least 0 mm and at most 1000000000 mm.
 /// - `depth`: Greatest depth of cut of a pass, along the axis. Unit: in or mm. Must be greater than 0 in and at most 39370078.7402 in, or greater than 0 mm and at most 1000000000 mm.
-/// - result:
+/// - `facing_passes`: Number of equal facing passes for an allowance, each at most the greatest depth of cut.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_facing_passes(
     units: tenths_units,
@@ -3734,7 +3734,7 @@ pub unsafe extern "C" fn tenths_facing_removal_rate_init(
     unsafe { formula::init::<4>(&tenths::cutting::facing::FACING_REMOVAL_RATE, units, input.cast(), 4) }
 }
 
-/// Mean volume that facing or parting removes in unit time: π/4 · (D² - d²) · depth / time.
+/// Mean metal removal rate of facing or parting, in volume per unit of time: π/4 · (D² - d²) · depth / time.
 ///
 /// At constant surface speed the rate itself is steady; at constant spindle speed, or at the limit of the
 /// spindle, it is greatest at the outer diameter, where it is surface speed · feed per revolution · depth.
@@ -3742,10 +3742,10 @@ pub unsafe extern "C" fn tenths_facing_removal_rate_init(
 /// Rule: inner_diameter must be less than outer_diameter.
 /// Source: Geometry: the volume of a disc over its time.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: in³/min or cm³/min.
+/// - `facing_removal_rate`: Mean metal removal rate of facing or parting, in volume per unit of time. Unit: in³/min or cm³/min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_facing_removal_rate(
     units: tenths_units,
@@ -3814,8 +3814,8 @@ pub struct tenths_parting_time_output {
 /// Rule: inner_diameter must be less than outer_diameter.
 /// Source: Cutting-time formulas of the Kyocera catalogue 2021-2022 for each stretch; the lesser feed is common practice.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_parting_time(
     units: tenths_units,
@@ -3841,7 +3841,7 @@ pub unsafe extern "C" fn tenths_parting_time(
 ///
 /// - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
 /// - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: µin or µm.
+/// - `roughness_ra`: Theoretical roughness Ra of a turned surface. Unit: µin or µm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_roughness_ra(
     units: tenths_units,
@@ -3863,7 +3863,7 @@ pub unsafe extern "C" fn tenths_roughness_ra(
 ///
 /// - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
 /// - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: µin or µm.
+/// - `roughness_ra_mean`: Theoretical roughness Ra as the arithmetic mean of the turned arc. Unit: µin or µm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_roughness_ra_mean(
     units: tenths_units,
@@ -3885,7 +3885,7 @@ pub unsafe extern "C" fn tenths_roughness_ra_mean(
 ///
 /// - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
 /// - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: µin or µm.
+/// - `roughness_rt`: Theoretical peak-to-valley height Rt of a turned surface. Unit: µin or µm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_roughness_rt(
     units: tenths_units,
@@ -3906,7 +3906,7 @@ pub unsafe extern "C" fn tenths_roughness_rt(
 ///
 /// - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
 /// - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: µin or µm.
+/// - `roughness_rt_arc`: Peak-to-valley height Rt of a turned surface by the exact arc. Unit: µin or µm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_roughness_rt_arc(
     units: tenths_units,
@@ -3923,13 +3923,13 @@ pub unsafe extern "C" fn tenths_roughness_rt_arc(
 /// feed / (cot(entering angle) + cot(end cutting edge angle)), for a tool without a nose radius, whose two
 /// straight edges make the profile. The entering angle is 90° less the side cutting edge angle.
 ///
-/// Rule: entering_angle and end_cutting_edge_angle must be less than 180° together.
+/// Rule: entering_angle and end_cutting_edge_angle together must be less than 180°.
 /// Source: A. Ghosh and A. K. Mallik, Manufacturing Science (East-West Press).
 ///
 /// - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
 /// - `entering_angle`: Entering angle, from the finished surface to the edge ahead. Unit: °. Must be greater than 0° and less than 180°.
 /// - `end_cutting_edge_angle`: Angle between the finished surface and the edge behind. Unit: °. Must be greater than 0° and less than 90°.
-/// - result: Unit: µin or µm.
+/// - `roughness_rt_sharp`: Peak-to-valley height Rt of a surface turned with a sharp point. Unit: µin or µm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_roughness_rt_sharp(
     units: tenths_units,
@@ -3951,7 +3951,7 @@ pub unsafe extern "C" fn tenths_roughness_rt_sharp(
 ///
 /// - `roughness`: Roughness Ra wanted. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
 /// - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in or mm.
+/// - `feed_for_roughness_ra`: Feed per revolution that gives a theoretical Ra. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_feed_for_roughness_ra(
     units: tenths_units,
@@ -3970,7 +3970,7 @@ pub unsafe extern "C" fn tenths_feed_for_roughness_ra(
 ///
 /// - `roughness`: Height Rt wanted. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
 /// - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in or mm.
+/// - `feed_for_roughness_rt`: Feed per revolution that gives a theoretical peak-to-valley height. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_feed_for_roughness_rt(
     units: tenths_units,
@@ -4005,17 +4005,17 @@ pub unsafe extern "C" fn tenths_nose_feed_limit_init(
     unsafe { formula::init::<2>(&tenths::cutting::finish::NOSE_FEED_LIMIT, units, input.cast(), 2) }
 }
 
-/// Greatest feed per revolution that a nose radius bears, as a share of it: share · nose radius.
+/// Greatest feed per revolution for a nose radius, as a share of that radius: share · nose radius.
 ///
 /// Above it the point is overloaded and breaks. Half the radius is a common limit in roughing; inserts with
 /// strong points bear up to two thirds.
 ///
 /// Source: Common practice of insert makers: half the nose radius, up to two thirds (from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: in or mm.
+/// - `nose_feed_limit`: Greatest feed per revolution for a nose radius, as a share of that radius. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_nose_feed_limit(
     units: tenths_units,
@@ -4036,7 +4036,7 @@ pub unsafe extern "C" fn tenths_nose_feed_limit(
 ///
 /// - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `end_cutting_edge_angle`: Angle between the finished surface and the edge behind the nose. Unit: °. Must be greater than 0° and at most 90°.
-/// - result: Unit: in or mm.
+/// - `nose_profile_feed`: Greatest feed per revolution at which the nose alone makes the profile. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_nose_profile_feed(
     units: tenths_units,
@@ -4071,17 +4071,17 @@ pub unsafe extern "C" fn tenths_nose_depth_init(
     unsafe { formula::init::<2>(&tenths::cutting::finish::NOSE_DEPTH, units, input.cast(), 2) }
 }
 
-/// Depth of cut from which on the whole nose cuts: nose radius · (1 - cos(entering angle)).
+/// Depth of cut at and above which the whole nose cuts: nose radius · (1 - cos(entering angle)).
 ///
 /// Below it the chip is thinner than the entering angle tells, and the tool is pushed off the work rather
 /// than along it.
 ///
 /// Source: Geometry; the height of the arc up to where the edge touches it.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: in or mm.
+/// - `nose_depth`: Depth of cut at and above which the whole nose cuts. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_nose_depth(
     units: tenths_units,
@@ -4144,8 +4144,8 @@ pub struct tenths_bar_deflection_chuck_output {
 /// Rule: bore must be less than workpiece_diameter.
 /// Source: Cantilever with a force at its end, elementary beam theory.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_bar_deflection_chuck(
     units: tenths_units,
@@ -4213,8 +4213,8 @@ pub struct tenths_bar_deflection_centres_output {
 /// Rule: bore must be less than workpiece_diameter.
 /// Source: Beam on two supports with a force at a distance, elementary beam theory.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_bar_deflection_centres(
     units: tenths_units,
@@ -4283,8 +4283,8 @@ pub struct tenths_bar_deflection_tailstock_output {
 /// Rule: bore must be less than workpiece_diameter.
 /// Source: Beam built in at one end and carried at the other with a force at a distance, elementary beam theory.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_bar_deflection_tailstock(
     units: tenths_units,
@@ -4350,8 +4350,8 @@ pub struct tenths_boring_bar_deflection_output {
 /// Rule: bar_bore must be less than bar_diameter.
 /// Source: Cantilever with a force at its end, as in E. Isakov, Boring: Calculating deflection, Cutting Tool Engineering, July 2019; the limits of overhang are common practice.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_boring_bar_deflection(
     units: tenths_units,
@@ -4378,7 +4378,7 @@ pub unsafe extern "C" fn tenths_boring_bar_deflection(
 /// - `thread_depth`: Full depth of the thread, on the radius. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
 /// - `pass_number`: Which pass, counted from 1; 0 is before the first. Must be a whole number at least 0.
 /// - `passes`: Number of passes. Must be a whole number greater than 0.
-/// - result: Unit: in or mm.
+/// - `threading_infeed`: Radial depth that a threading tool has reached at a pass of equal chip areas. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_threading_infeed(
     units: tenths_units,
@@ -4427,10 +4427,10 @@ pub unsafe extern "C" fn tenths_threading_infeed_light_init(
 /// Rule: pass_number must be at most passes.
 /// Source: Sandvik Coromant, thread turning formulas (the factor 0.3 of the first pass).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: in or mm.
+/// - `threading_infeed_light`: Radial depth at a pass of nearly equal chip areas with a lighter first pass. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_threading_infeed_light(
     units: tenths_units,
@@ -4442,7 +4442,7 @@ pub unsafe extern "C" fn tenths_threading_infeed_light(
     unsafe { formula::single::<4>(&tenths::cutting::threading_infeed::THREADING_INFEED_LIGHT, units, input.cast(), 4, threading_infeed_light, advice) }
 }
 
-/// Number of passes of equal chip areas whose first is at most so deep.
+/// Number of passes of equal chip areas, for a limit on the depth of the first pass.
 ///
 /// (thread depth / first depth)², rounded up, on exact sizes: a first pass that meets its limit to the last
 /// digit takes no pass more.
@@ -4452,7 +4452,7 @@ pub unsafe extern "C" fn tenths_threading_infeed_light(
 ///
 /// - `thread_depth`: Full depth of the thread, on the radius. Unit: in or mm. Must be greater than 0 in and at most 39370078.7402 in, or greater than 0 mm and at most 1000000000 mm.
 /// - `first_depth`: Greatest infeed of the first pass, on the radius. Unit: in or mm. Must be greater than 0 in and at most 39370078.7402 in, or greater than 0 mm and at most 1000000000 mm.
-/// - result:
+/// - `threading_passes`: Number of passes of equal chip areas, for a limit on the depth of the first pass.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_threading_passes(
     units: tenths_units,
@@ -4473,7 +4473,7 @@ pub unsafe extern "C" fn tenths_threading_passes(
 ///
 /// - `area`: Area of the cross-section that the blade cuts through. Unit: in² or mm². Must be at least 0 in², or at least 0 mm².
 /// - `sawing_rate`: Area sawn in unit time. Unit: in²/min or cm²/min. Must be greater than 0 in²/min, or greater than 0 cm²/min.
-/// - result: Unit: min.
+/// - `sawing_time`: Time of one saw cut. Unit: min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_sawing_time(
     units: tenths_units,
@@ -4513,10 +4513,10 @@ pub unsafe extern "C" fn tenths_round_section_area_init(
 /// Rule: bore must be less than diameter.
 /// Source: Plane geometry.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: in² or mm².
+/// - `round_section_area`: Area of a round bar or tube. Unit: in² or mm².
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_round_section_area(
     units: tenths_units,
@@ -4538,7 +4538,7 @@ pub unsafe extern "C" fn tenths_round_section_area(
 /// - `width`: Outside width. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `height`: Outside height. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `wall`: Thickness of the wall. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in² or mm².
+/// - `rectangular_tube_area`: Area of a square or rectangular bar or tube. Unit: in² or mm².
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_rectangular_tube_area(
     units: tenths_units,
@@ -4559,7 +4559,7 @@ pub unsafe extern "C" fn tenths_rectangular_tube_area(
 ///
 /// - `area`: Area of the cross-section that the blade cuts through. Unit: in² or mm². Must be at least 0 in², or at least 0 mm².
 /// - `height`: Height of the section along the feed of the blade. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in or mm.
+/// - `mean_sawing_width`: Mean width of a section across the blade. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_mean_sawing_width(
     units: tenths_units,
@@ -4594,16 +4594,16 @@ pub unsafe extern "C" fn tenths_saw_tooth_pitch_init(
     unsafe { formula::init::<2>(&tenths::cutting::sawing::SAW_TOOTH_PITCH, units, input.cast(), 2) }
 }
 
-/// Pitch of a saw blade's teeth: length / teeth in it, the length being an inch unless told otherwise.
+/// Pitch of a saw blade's teeth: length / teeth in that length, 1 in by default.
 ///
 /// Of a blade with a variable pitch, such as 4/6, take the mean number of teeth.
 ///
 /// Source: Definition.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: in or mm.
+/// - `saw_tooth_pitch`: Pitch of a saw blade's teeth. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_saw_tooth_pitch(
     units: tenths_units,
@@ -4623,7 +4623,7 @@ pub unsafe extern "C" fn tenths_saw_tooth_pitch(
 ///
 /// - `width`: Width of the section across the blade. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `tooth_pitch`: Pitch of the blade's teeth. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result:
+/// - `teeth_in_saw_cut`: Number of teeth in the cut.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_teeth_in_saw_cut(
     units: tenths_units,
@@ -4684,8 +4684,8 @@ pub struct tenths_saw_pitch_limits_output {
 /// Rule: least_teeth must be at most most_teeth.
 /// Source: Three-tooth rule: at least 3 and at most 24 teeth in the cut; common practice, no source.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_saw_pitch_limits(
     units: tenths_units,
@@ -4710,7 +4710,7 @@ pub unsafe extern "C" fn tenths_saw_pitch_limits(
 /// - `band_speed`: Speed of the band. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
 /// - `tooth_pitch`: Pitch of the blade's teeth. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `chip_load`: Chip load, the feed of each tooth. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in/min or mm/min.
+/// - `band_saw_feed_rate`: Feed rate of a band saw. Unit: in/min or mm/min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_band_saw_feed_rate(
     units: tenths_units,
@@ -4730,7 +4730,7 @@ pub unsafe extern "C" fn tenths_band_saw_feed_rate(
 /// - `feed_rate`: Feed rate of the head. Unit: in/min or mm/min. Must be greater than 0 in/min, or greater than 0 mm/min.
 /// - `band_speed`: Speed of the band. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
 /// - `tooth_pitch`: Pitch of the blade's teeth. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in or mm.
+/// - `band_saw_chip_load`: Chip load of a band saw, the feed of each tooth. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_band_saw_chip_load(
     units: tenths_units,
@@ -4774,10 +4774,10 @@ pub unsafe extern "C" fn tenths_kerf_mass_init(
 ///
 /// Source: Volume times density; common practice.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: lb or kg.
+/// - `kerf_mass`: Mass of metal that saw cuts turn into chips. Unit: lb or kg.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_kerf_mass(
     units: tenths_units,
@@ -4834,8 +4834,8 @@ pub struct tenths_grinding_wheel_speed_output {
 /// Rule: the rim of wheel_diameter at spindle_speed must not run faster than rated_speed: wheels burst.
 /// Source: Kinematics; the maximum operating speed is marked on the wheel, ISO 525 and EN 12413 (from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_grinding_wheel_speed(
     units: tenths_units,
@@ -4850,7 +4850,7 @@ pub unsafe extern "C" fn tenths_grinding_wheel_speed(
     }
 }
 
-/// Greatest speed of the wheel spindle that a wheel is rated for: rated speed / (π · wheel diameter).
+/// Greatest spindle speed at the wheel's rated speed: rated speed / (π · wheel diameter).
 ///
 /// For a wheel marked in rev/min that figure holds,
 /// however worn it is.
@@ -4861,7 +4861,7 @@ pub unsafe extern "C" fn tenths_grinding_wheel_speed(
 ///
 /// - `wheel_diameter`: Diameter of the new wheel. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `rated_speed`: Greatest operating speed marked on the wheel. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
-/// - result: Unit: rev/min.
+/// - `grinding_wheel_greatest_spindle_speed`: Greatest spindle speed at the wheel's rated speed. Unit: rev/min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_grinding_wheel_greatest_spindle_speed(
     units: tenths_units,
@@ -4882,7 +4882,7 @@ pub unsafe extern "C" fn tenths_grinding_wheel_greatest_spindle_speed(
 /// - `regulating_wheel_diameter`: Diameter of the regulating wheel. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `regulating_wheel_speed`: Speed of rotation of the regulating wheel. Unit: rev/min. Must be greater than 0 rev/min.
 /// - `tilt_angle`: Angle between the axes of the regulating wheel and of the grinding wheel. Unit: °. Must be greater than 0° and at most 90°.
-/// - result: Unit: in/min or mm/min.
+/// - `centreless_feed_rate`: Through-feed rate of centreless grinding. Unit: in/min or mm/min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_centreless_feed_rate(
     units: tenths_units,
@@ -4928,8 +4928,10 @@ pub unsafe extern "C" fn tenths_grinding_passes_init(
 /// Rule: infeed must be at least a picometre.
 /// Source: Common practice, as in P. C. Sharma, A Textbook of Production Engineering, 11th ed. (from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+///
+/// - `grinding_passes`: Number of grinding passes.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_grinding_passes(
     units: tenths_units,
@@ -4951,7 +4953,7 @@ pub unsafe extern "C" fn tenths_grinding_passes(
 /// - `traverse_feed`: Feed of the table in one turn of the work: two thirds or so of the wheel's width for roughing, a third for finishing. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `work_speed`: Speed of rotation of the work. Unit: rev/min. Must be greater than 0 rev/min.
 /// - `passes`: Number of passes: `grinding_passes`. Must be a whole number greater than 0.
-/// - result: Unit: min.
+/// - `traverse_grinding_time`: Time of cylindrical traverse grinding. Unit: min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_traverse_grinding_time(
     units: tenths_units,
@@ -4994,10 +4996,10 @@ pub unsafe extern "C" fn tenths_plunge_grinding_time_init(
 ///
 /// Source: Common practice; time is path over speed.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: min.
+/// - `plunge_grinding_time`: Time of plunge grinding. Unit: min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_plunge_grinding_time(
     units: tenths_units,
@@ -5045,10 +5047,10 @@ pub unsafe extern "C" fn tenths_surface_grinding_time_init(
 ///
 /// Source: Trade tables for machining: strokes = width / crossfeed + 1 (from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: min.
+/// - `surface_grinding_time`: Time of grinding a flat. Unit: min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_surface_grinding_time(
     units: tenths_units,
@@ -5060,7 +5062,7 @@ pub unsafe extern "C" fn tenths_surface_grinding_time(
     unsafe { formula::single::<5>(&tenths::cutting::grinding::SURFACE_GRINDING_TIME, units, input.cast(), 5, surface_grinding_time, advice) }
 }
 
-/// Spindle speed as a share of what the chuck is rated for, refused above it.
+/// Spindle speed as a share of the chuck's rated speed; a speed above the rating is refused.
 ///
 /// Take the lowest rating of chuck, jaws, cylinder and spindle; one for balanced work of normal weight is
 /// less for other work. A chuck within its rating may still let go of the work: see
@@ -5073,7 +5075,7 @@ pub unsafe extern "C" fn tenths_surface_grinding_time(
 ///
 /// - `spindle_speed`: Spindle speed. Unit: rev/min. Must be at least 0 rev/min.
 /// - `rated_speed`: Greatest speed marked on the chuck. Unit: rev/min. Must be greater than 0 rev/min.
-/// - result:
+/// - `chuck_speed_share`: Spindle speed as a share of the chuck's rated speed; a speed above the rating is refused.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_chuck_speed_share(
     units: tenths_units,
@@ -5098,7 +5100,7 @@ pub unsafe extern "C" fn tenths_chuck_speed_share(
 /// - `jaw_radius`: Distance of the jaw's centre of gravity from the axis. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
 /// - `jaws`: Number of jaws. Must be a whole number greater than 0.
 /// - `spindle_speed`: Spindle speed. Unit: rev/min. Must be at least 0 rev/min.
-/// - result: Unit: lbf or N.
+/// - `jaw_centrifugal_force`: Centrifugal force of the jaws of a chuck, all together. Unit: lbf or N.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_jaw_centrifugal_force(
     units: tenths_units,
@@ -5151,10 +5153,10 @@ pub unsafe extern "C" fn tenths_gripping_force_at_speed_init(
 /// Rule: gripping_force must be greater than the centrifugal force of jaw_mass, jaw_radius, jaws and spindle_speed: the work would be thrown.
 /// Source: VDI 3106 (from memory), as in Schunk, ROTA-S plus 2.0, operating manual, p. 26; the third is that of EN 1550 (from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: lbf or N.
+/// - `gripping_force_at_speed`: Grip of a chuck on the outside of the work at speed. Unit: lbf or N.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_gripping_force_at_speed(
     units: tenths_units,
@@ -5207,10 +5209,10 @@ pub unsafe extern "C" fn tenths_whipping_speed_init(
 /// Rule: bore must be less than diameter.
 /// Source: Bending of a uniform beam after Euler and Bernoulli, built in at one end, first root 1.875104²; Machinery's Handbook, critical speeds of shafts (from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: rev/min.
+/// - `whipping_speed`: First whipping speed of bar that sticks out unsupported, as behind the spindle. Unit: rev/min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_whipping_speed(
     units: tenths_units,
@@ -5260,10 +5262,10 @@ pub unsafe extern "C" fn tenths_supported_whipping_speed_init(
 /// Rule: bore must be less than diameter.
 /// Source: Bending of a uniform beam after Euler and Bernoulli, simply supported, first root π²; Machinery's Handbook, critical speeds of shafts (from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: rev/min.
+/// - `supported_whipping_speed`: First whipping speed of bar between two supports that let it tilt. Unit: rev/min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_supported_whipping_speed(
     units: tenths_units,
@@ -5286,7 +5288,7 @@ pub unsafe extern "C" fn tenths_supported_whipping_speed(
 /// - `surface_speed`: Surface speed of the cut. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
 /// - `taylor_c`: Taylor's C, the surface speed at which an edge lasts one minute. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
 /// - `taylor_n`: Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and at most 1.
-/// - result: Unit: min.
+/// - `tool_life`: Life of a cutting edge after Taylor. Unit: min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_tool_life(
     units: tenths_units,
@@ -5308,7 +5310,7 @@ pub unsafe extern "C" fn tenths_tool_life(
 /// - `tool_life`: Life wanted, as time in the cut. Unit: min. Must be greater than 0 min.
 /// - `taylor_c`: Taylor's C, the surface speed at which an edge lasts one minute. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
 /// - `taylor_n`: Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and at most 1.
-/// - result: Unit: ft/min or m/min.
+/// - `speed_for_tool_life`: Surface speed at which an edge lasts a wanted life, after Taylor. Unit: ft/min or m/min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_speed_for_tool_life(
     units: tenths_units,
@@ -5367,8 +5369,8 @@ pub struct tenths_taylor_from_trials_output {
 /// Rule: first_life and second_life must be in the reverse order of first_surface_speed and second_surface_speed.
 /// Source: The line through two points of Taylor's law on logarithmic paper; common practice.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_taylor_from_trials(
     units: tenths_units,
@@ -5428,10 +5430,10 @@ pub unsafe extern "C" fn tenths_tool_life_extended_init(
 ///
 /// Source: Taylor's law extended by feed and depth, as in P. C. Sharma, A Textbook of Production Engineering, 11th ed., example 14.4, p. 566.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: min.
+/// - `tool_life_extended`: Life of an edge by speed, feed and depth. Unit: min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_tool_life_extended(
     units: tenths_units,
@@ -5486,10 +5488,10 @@ pub unsafe extern "C" fn tenths_extended_speed_for_tool_life_init(
 ///
 /// Source: Taylor's law extended by feed and depth, as in P. C. Sharma, A Textbook of Production Engineering, 11th ed., example 14.4, p. 566.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: ft/min or m/min.
+/// - `extended_speed_for_tool_life`: Surface speed for a wanted life by feed and depth. Unit: ft/min or m/min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_extended_speed_for_tool_life(
     units: tenths_units,
@@ -5534,8 +5536,10 @@ pub unsafe extern "C" fn tenths_insert_edge_cost_init(
 ///
 /// Source: Common practice, no source.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+///
+/// - `insert_edge_cost`: Cost of an edge of an insert.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_insert_edge_cost(
     units: tenths_units,
@@ -5556,7 +5560,7 @@ pub unsafe extern "C" fn tenths_insert_edge_cost(
 /// - `depreciation`: What the tool loses in worth with each grinding. Must be at least 0.
 /// - `regrind_time`: Time of grinding it again. Unit: min. Must be at least 0 min.
 /// - `hourly_rate`: Cost of an hour of grinding. Unit: 1/h. Must be at least 0 1/h.
-/// - result:
+/// - `reground_edge_cost`: Cost of an edge of a tool that is ground again.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_reground_edge_cost(
     units: tenths_units,
@@ -5569,7 +5573,7 @@ pub unsafe extern "C" fn tenths_reground_edge_cost(
     unsafe { formula::plain(&tenths::cutting::economics::REGROUND_EDGE_COST, units, [depreciation, regrind_time, hourly_rate], reground_edge_cost) }
 }
 
-/// Life of an edge at which a piece costs least: (1/n - 1) · (change time + edge cost / hourly rate).
+/// Life of an edge at the least cost of a piece: (1/n - 1) · (change time + edge cost / hourly rate).
 ///
 /// Handling and metal cost the same at any speed and stay out. The optimum is flat: a tenth of speed to either side
 /// costs little. See `speed_for_least_cost` for the speed.
@@ -5581,7 +5585,7 @@ pub unsafe extern "C" fn tenths_reground_edge_cost(
 /// - `tool_change_time`: Time of changing an edge in the machine. Unit: min. Must be at least 0 min.
 /// - `edge_cost`: Cost of an edge. Must be at least 0.
 /// - `hourly_rate`: Cost of an hour of machine and operator, overheads and all. Unit: 1/h. Must be greater than 0 1/h.
-/// - result: Unit: min.
+/// - `tool_life_for_least_cost`: Life of an edge at the least cost of a piece. Unit: min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_tool_life_for_least_cost(
     units: tenths_units,
@@ -5624,7 +5628,7 @@ pub unsafe extern "C" fn tenths_speed_for_least_cost_init(
     unsafe { formula::init::<5>(&tenths::cutting::economics::SPEED_FOR_LEAST_COST, units, input.cast(), 5) }
 }
 
-/// Surface speed at which a piece costs least: C / (life at least cost / 1 min)^n.
+/// Surface speed for the least cost of a piece: C / (life at least cost / 1 min)^n.
 ///
 /// The life is that of `tool_life_for_least_cost`. It is reckoned for one tool that cuts alone, and its life in
 /// time of cut. Take it only within the speeds for which C and n hold, and that machine, chuck and work allow.
@@ -5632,10 +5636,10 @@ pub unsafe extern "C" fn tenths_speed_for_least_cost_init(
 /// Rule: tool_change_time or edge_cost must be greater than 0.
 /// Source: Machining economics on Taylor's law, as in M. P. Groover, Fundamentals of Modern Manufacturing.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: ft/min or m/min.
+/// - `speed_for_least_cost`: Surface speed for the least cost of a piece. Unit: ft/min or m/min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_speed_for_least_cost(
     units: tenths_units,
@@ -5647,13 +5651,13 @@ pub unsafe extern "C" fn tenths_speed_for_least_cost(
     unsafe { formula::single::<5>(&tenths::cutting::economics::SPEED_FOR_LEAST_COST, units, input.cast(), 5, speed_for_least_cost, advice) }
 }
 
-/// Life of an edge at which most pieces are made in unit time: (1/n - 1) · change time.
+/// Life of an edge at the greatest output of pieces: (1/n - 1) · change time.
 ///
 /// Source: Machining economics on Taylor's law, as in M. P. Groover, Fundamentals of Modern Manufacturing.
 ///
 /// - `taylor_n`: Taylor's exponent. Must be greater than 0 and less than 1.
 /// - `tool_change_time`: Time of changing an edge in the machine. Unit: min. Must be greater than 0 min.
-/// - result: Unit: min.
+/// - `tool_life_for_greatest_output`: Life of an edge at the greatest output of pieces. Unit: min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_tool_life_for_greatest_output(
     units: tenths_units,
@@ -5665,7 +5669,7 @@ pub unsafe extern "C" fn tenths_tool_life_for_greatest_output(
     unsafe { formula::plain(&tenths::cutting::economics::TOOL_LIFE_FOR_GREATEST_OUTPUT, units, [taylor_n, tool_change_time], tool_life_for_greatest_output) }
 }
 
-/// Surface speed at which most pieces are made in unit time: C / (life at greatest output / 1 min)^n.
+/// Surface speed for the greatest output of pieces: C / (life at greatest output / 1 min)^n.
 ///
 /// It is higher than that of least cost, since edges are for nothing in it. Between the two, a piece costs more and
 /// comes sooner. Take it only within the speeds for which C and n hold, and that machine, chuck and work allow.
@@ -5675,7 +5679,7 @@ pub unsafe extern "C" fn tenths_tool_life_for_greatest_output(
 /// - `taylor_c`: Taylor's C, the surface speed at which an edge lasts one minute. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
 /// - `taylor_n`: Taylor's exponent. Must be greater than 0 and less than 1.
 /// - `tool_change_time`: Time of changing an edge in the machine. Unit: min. Must be greater than 0 min.
-/// - result: Unit: ft/min or m/min.
+/// - `speed_for_greatest_output`: Surface speed for the greatest output of pieces. Unit: ft/min or m/min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_speed_for_greatest_output(
     units: tenths_units,
@@ -5732,8 +5736,8 @@ pub struct tenths_batch_edges_output {
 /// Rule: tool_life must be at least cutting_time.
 /// Source: Whole pieces for each edge, as in M. P. Groover, Fundamentals of Modern Manufacturing (from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_batch_edges(
     units: tenths_units,
@@ -5801,8 +5805,8 @@ pub struct tenths_piece_cost_output {
 /// Rule: tool_life must be at least cutting_time.
 /// Source: Machining economics with whole pieces for each edge, as in M. P. Groover, Fundamentals of Modern Manufacturing (from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_piece_cost(
     units: tenths_units,
@@ -5868,8 +5872,8 @@ pub struct tenths_piece_cost_continuous_output {
 ///
 /// Source: Machining economics on Taylor's law, as in M. P. Groover, Fundamentals of Modern Manufacturing.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_piece_cost_continuous(
     units: tenths_units,
@@ -5891,7 +5895,7 @@ pub struct tenths_thread_pitch_input {
     pub struct_size: usize,
     /// Number of threads in the length; for a Unified thread, threads per inch. It need not be whole. Must be greater than 0.
     pub threads: f64,
-    /// Length over which they were counted: one inch unless told otherwise. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Length over which they were counted; default one inch. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
     pub length: f64,
 }
 
@@ -5911,10 +5915,10 @@ pub unsafe extern "C" fn tenths_thread_pitch_init(
 ///
 /// Source: Definition of the pitch.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: in or mm.
+/// - `thread_pitch`: Pitch of a thread counted over a length. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_thread_pitch(
     units: tenths_units,
@@ -5933,7 +5937,7 @@ pub struct tenths_thread_count_input {
     pub struct_size: usize,
     /// Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
     pub thread_pitch: f64,
-    /// Length over which they are counted: one inch unless told otherwise. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Length over which they are counted; default one inch. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
     pub length: f64,
 }
 
@@ -5953,8 +5957,10 @@ pub unsafe extern "C" fn tenths_thread_count_init(
 ///
 /// Source: Definition of the pitch.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+///
+/// - `thread_count`: Number of threads in a length.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_thread_count(
     units: tenths_units,
@@ -5993,10 +5999,10 @@ pub unsafe extern "C" fn tenths_thread_lead_init(
 ///
 /// Source: Definition of the lead.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: in or mm.
+/// - `thread_lead`: Lead of a thread, the advance in one turn. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_thread_lead(
     units: tenths_units,
@@ -6037,13 +6043,13 @@ pub unsafe extern "C" fn tenths_lead_angle_init(
 ///
 /// The angle between the thread and a plane across the axis.
 ///
-/// Rule: thread_pitch must leave a minor diameter below pitch_diameter.
+/// Rule: thread_pitch must be small enough to leave a minor diameter below pitch_diameter.
 /// Source: Geometry of a helix.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: °.
+/// - `lead_angle`: Lead angle of a thread at its pitch diameter. Unit: °.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_lead_angle(
     units: tenths_units,
@@ -6081,13 +6087,13 @@ pub unsafe extern "C" fn tenths_thread_heights_init(
 pub struct tenths_thread_heights_output {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_thread_heights_output)`.
     pub struct_size: usize,
-    /// H, of the sharp V. Unit: in or mm.
+    /// Height H, of the sharp V. Unit: in or mm.
     pub sharp: f64,
-    /// 5H/8, of the basic profile and of an internal thread. Unit: in or mm.
+    /// Height 5H/8, of the basic profile and of an internal thread. Unit: in or mm.
     pub internal: f64,
-    /// 17H/24, of an external thread whose root is cut short by H/6. Unit: in or mm.
+    /// Height 17H/24, of an external thread whose root is truncated by H/6. Unit: in or mm.
     pub external: f64,
-    /// 3H/4, from crest to root where both are cut short by H/8: what 100 percent of thread means. Unit: in or mm.
+    /// Height 3H/4, from crest to root where both are truncated by H/8: what 100 percent of thread means. Unit: in or mm.
     pub full: f64,
 }
 
@@ -6095,8 +6101,8 @@ pub struct tenths_thread_heights_output {
 ///
 /// Source: Profile of ISO 68-1 and ASME B1.1, from memory; the rest is geometry.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_thread_heights(
     units: tenths_units,
@@ -6115,12 +6121,12 @@ pub unsafe extern "C" fn tenths_thread_heights(
 ///
 /// The diameter at which thread and groove are equally wide. Allowance and tolerance are counted from it.
 ///
-/// Rule: thread_pitch must leave a minor diameter within major_diameter.
+/// Rule: thread_pitch must be small enough to leave a minor diameter below major_diameter.
 /// Source: Profile of ISO 68-1 and ISO 724, and of ASME B1.1, from memory.
 ///
 /// - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in or mm.
+/// - `pitch_diameter`: Basic pitch diameter of a 60° thread. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_pitch_diameter(
     units: tenths_units,
@@ -6137,12 +6143,12 @@ pub unsafe extern "C" fn tenths_pitch_diameter(
 /// The least minor diameter of an internal thread without allowance. The root of a screw lies deeper: see
 /// `root_diameter`.
 ///
-/// Rule: thread_pitch must leave a minor diameter within major_diameter.
+/// Rule: thread_pitch must be small enough to leave a minor diameter below major_diameter.
 /// Source: Profile of ISO 68-1 and ISO 724, and of ASME B1.1, from memory.
 ///
 /// - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in or mm.
+/// - `minor_diameter`: Basic minor diameter of a 60° thread. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_minor_diameter(
     units: tenths_units,
@@ -6159,12 +6165,12 @@ pub unsafe extern "C" fn tenths_minor_diameter(
 /// A reference diameter, without tolerance. Older tables, and ISO 898-1, cut the root short by H/6 only: see
 /// `root_diameter_sixth`.
 ///
-/// Rule: thread_pitch must leave a root diameter within major_diameter.
+/// Rule: thread_pitch must be small enough to leave a root diameter below major_diameter.
 /// Source: UNR root of ASME B1.1-2003, from memory.
 ///
 /// - `major_diameter`: Major diameter of the screw. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in or mm.
+/// - `root_diameter`: Diameter at the rounded root of a screw, cut short by 3H/16. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_root_diameter(
     units: tenths_units,
@@ -6180,12 +6186,12 @@ pub unsafe extern "C" fn tenths_root_diameter(
 ///
 /// The d3 of metric tables and the minor diameter of Unified tables older than 2003.
 ///
-/// Rule: thread_pitch must leave a root diameter within major_diameter.
+/// Rule: thread_pitch must be small enough to leave a root diameter below major_diameter.
 /// Source: d3 of ISO 898-1, and the minor diameter of ASME B1.1 before 2003, from memory.
 ///
 /// - `major_diameter`: Major diameter of the screw. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in or mm.
+/// - `root_diameter_sixth`: Diameter at the rounded root of a screw, cut short by H/6. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_root_diameter_sixth(
     units: tenths_units,
@@ -6203,12 +6209,12 @@ pub unsafe extern "C" fn tenths_root_diameter_sixth(
 ///
 /// Caution: A screw that is too loose or too tight lets go: the data of its maker come first. Have a licensed engineer review a screw whose failure can injure.
 ///
-/// Rule: thread_pitch must leave a minor diameter within major_diameter.
+/// Rule: thread_pitch must be small enough to leave a minor diameter below major_diameter.
 /// Source: Stress area of ISO 898-1, from memory.
 ///
 /// - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in² or mm².
+/// - `thread_stress_area`: Tensile stress area of a metric screw. Unit: in² or mm².
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_thread_stress_area(
     units: tenths_units,
@@ -6226,12 +6232,12 @@ pub unsafe extern "C" fn tenths_thread_stress_area(
 ///
 /// Caution: A screw that is too loose or too tight lets go: the data of its maker come first. Have a licensed engineer review a screw whose failure can injure.
 ///
-/// Rule: thread_pitch must leave a minor diameter within major_diameter.
+/// Rule: thread_pitch must be small enough to leave a minor diameter below major_diameter.
 /// Source: Stress area of ASME B1.1, from memory.
 ///
 /// - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in² or mm².
+/// - `thread_stress_area_unified`: Tensile stress area of a Unified screw. Unit: in² or mm².
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_thread_stress_area_unified(
     units: tenths_units,
@@ -6268,20 +6274,20 @@ pub unsafe extern "C" fn tenths_tap_drill_init(
     unsafe { formula::init::<3>(&tenths::cutting::thread::tapping::TAP_DRILL, units, input.cast(), 3) }
 }
 
-/// Drill for a tapped hole: major diameter - 1.299038 · pitch · percent of thread / 100.
+/// Drill diameter for a tapped hole: major diameter - 1.299038 · pitch · percent of thread / 100.
 ///
 /// A full thread of 100 percent is 3H/4 high on each side. The basic internal thread, 5H/8 high, is 83 1/3
 /// percent of it: a smaller hole than that is below the least minor diameter. Most taps cut larger than
 /// the drill by a little, and a drill cuts larger than itself.
 ///
-/// Rule: thread_pitch must leave a minor diameter within major_diameter.
-/// Rule: percent_thread of thread_pitch must leave a hole within major_diameter.
+/// Rule: thread_pitch must be small enough to leave a minor diameter below major_diameter.
+/// Rule: percent_thread and thread_pitch must leave a hole smaller than major_diameter.
 /// Source: Percent of thread on 3H/4, as in the tables of Machinery's Handbook, 31st edition, page 2155.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: in or mm.
+/// - `tap_drill`: Drill diameter for a tapped hole. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_tap_drill(
     units: tenths_units,
@@ -6297,14 +6303,14 @@ pub unsafe extern "C" fn tenths_tap_drill(
 ///
 /// In percent of 3H/4 on each side, as `tap_drill` has it.
 ///
-/// Rule: thread_pitch must leave a minor diameter within major_diameter.
+/// Rule: thread_pitch must be small enough to leave a minor diameter below major_diameter.
 /// Rule: hole_diameter must be at most major_diameter.
 /// Source: Percent of thread on 3H/4, as in the tables of Machinery's Handbook, 31st edition, page 2155.
 ///
 /// - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `hole_diameter`: Diameter of the hole before tapping. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result:
+/// - `percent_thread`: Percent of thread that a hole leaves.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_percent_thread(
     units: tenths_units,
@@ -6342,17 +6348,17 @@ pub unsafe extern "C" fn tenths_tap_drill_five_eighths_init(
     unsafe { formula::init::<3>(&tenths::cutting::thread::tapping::TAP_DRILL_FIVE_EIGHTHS, units, input.cast(), 3) }
 }
 
-/// Variant of `tap_drill` on the height 5H/8: major diameter - 1.082532 · pitch · percent of thread / 100.
+/// Drill diameter for a tapped hole, on the height 5H/8: major diameter - 1.082532 · pitch · percent of thread / 100.
 ///
 /// Here 100 percent is the basic internal thread. Do not mix the two: 75 percent here is 62.5 percent there.
 ///
-/// Rule: thread_pitch must leave a minor diameter within major_diameter.
+/// Rule: thread_pitch must be small enough to leave a minor diameter below major_diameter.
 /// Source: Percent of thread on 5H/8, as in a text formula of Machinery's Handbook, from memory.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: in or mm.
+/// - `tap_drill_five_eighths`: Drill diameter for a tapped hole, on the height 5H/8. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_tap_drill_five_eighths(
     units: tenths_units,
@@ -6389,18 +6395,18 @@ pub unsafe extern "C" fn tenths_forming_tap_drill_init(
     unsafe { formula::init::<3>(&tenths::cutting::thread::tapping::FORMING_TAP_DRILL, units, input.cast(), 3) }
 }
 
-/// Hole for a forming tap, which presses the thread: major diameter - 0.68 · pitch · percent of thread / 100.
+/// Hole diameter for a forming tap, which presses the thread: major diameter - 0.68 · pitch · percent of thread / 100.
 ///
 /// The metal that is pressed out of the grooves makes the crests, so that the hole is larger than for a
 /// cutting tap. Makers' tables come first: the right hole varies with the material.
 ///
-/// Rule: thread_pitch must leave a minor diameter within major_diameter.
+/// Rule: thread_pitch must be small enough to leave a minor diameter below major_diameter.
 /// Source: Hole for formed threads, 0.0068 · percent / threads per inch, as in Machinery's Handbook, from memory.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: in or mm.
+/// - `forming_tap_drill`: Hole diameter for a forming tap, which presses the thread. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_forming_tap_drill(
     units: tenths_units,
@@ -6441,10 +6447,10 @@ pub unsafe extern "C" fn tenths_threading_feed_rate_init(
 ///
 /// Source: Definition of the lead.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: in/min or mm/min.
+/// - `threading_feed_rate`: Feed rate of a tap or of a threading tool. Unit: in/min or mm/min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_threading_feed_rate(
     units: tenths_units,
@@ -6489,10 +6495,10 @@ pub unsafe extern "C" fn tenths_tapping_time_init(
 ///
 /// Source: Common practice; a tap advances one lead in each turn.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: min.
+/// - `tapping_time`: Time to tap a hole, in and out. Unit: min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_tapping_time(
     units: tenths_units,
@@ -6515,7 +6521,7 @@ pub unsafe extern "C" fn tenths_tapping_time(
 /// - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `spindle_speed`: Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
 /// - `passes`: Number of passes on each start. Must be a whole number greater than 0.
-/// - result: Unit: min.
+/// - `threading_time`: Time in the cut to turn a thread with a single point. Unit: min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_threading_time(
     units: tenths_units,
@@ -6567,10 +6573,10 @@ pub unsafe extern "C" fn tenths_tap_torque_init(
 /// Rule: hole_diameter must be less than major_diameter.
 /// Source: Yamawa catalogue 2021, page 640.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: lbf·ft or N·m.
+/// - `tap_torque`: Torque of a cutting tap from the metal that it cuts. Unit: lbf·ft or N·m.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_tap_torque(
     units: tenths_units,
@@ -6582,14 +6588,14 @@ pub unsafe extern "C" fn tenths_tap_torque(
     unsafe { formula::single::<5>(&tenths::cutting::thread::tapping::TAP_TORQUE, units, input.cast(), 5, tap_torque, advice) }
 }
 
-/// Best wire to measure a 60° thread: pitch / (2 cos 30°) = 0.577350 · pitch.
+/// Best wire diameter to measure a 60° thread: pitch / (2 cos 30°) = 0.577350 · pitch.
 ///
 /// It touches the flanks at the pitch line, so that a slightly wrong flank angle does not show.
 ///
 /// Source: Geometry of the 60° thread.
 ///
 /// - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in or mm.
+/// - `best_wire`: Best wire diameter to measure a 60° thread. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_best_wire(
     units: tenths_units,
@@ -6640,8 +6646,8 @@ pub struct tenths_wire_range_output {
 ///
 /// Source: Geometry of the basic profile of ISO 68-1 and ASME B1.1.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_wire_range(
     units: tenths_units,
@@ -6661,13 +6667,13 @@ pub unsafe extern "C" fn tenths_wire_range(
 /// Without the correction for the lead angle, which `over_wires_with_lead` has, and for the measuring force,
 /// which presses wires into soft parts.
 ///
-/// Rule: thread_pitch must leave a minor diameter below pitch_diameter.
+/// Rule: thread_pitch must be small enough to leave a minor diameter below pitch_diameter.
 /// Source: Three-wire relation, common practice.
 ///
 /// - `pitch_diameter`: Pitch diameter of the screw. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `wire_diameter`: Diameter of the wires. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in or mm.
+/// - `over_wires`: Measurement over three wires of a 60° screw. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_over_wires(
     units: tenths_units,
@@ -6691,7 +6697,7 @@ pub unsafe extern "C" fn tenths_over_wires(
 /// - `over_wires`: Measurement over the wires. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `wire_diameter`: Diameter of the wires. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in or mm.
+/// - `pitch_diameter_from_wires`: Pitch diameter of a 60° screw from the measurement over three wires. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_pitch_diameter_from_wires(
     units: tenths_units,
@@ -6737,13 +6743,13 @@ pub unsafe extern "C" fn tenths_over_wires_with_lead_init(
 /// diameter). The wires lie askew in the groove and stand higher than on grooves without a lead. On coarse standard
 /// threads the difference is a few hundred-thousandths of an inch, on threads of several starts it counts.
 ///
-/// Rule: thread_pitch must leave a minor diameter below pitch_diameter.
+/// Rule: thread_pitch must be small enough to leave a minor diameter below pitch_diameter.
 /// Source: Three-wire formula with lead angle of FED-STD-H28, 1 + √(cosec² α + cot² α tan² λ) for the half angle α of 30°, from memory.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: in or mm.
+/// - `over_wires_with_lead`: Measurement over three wires of a 60° screw, with the correction for the lead angle. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_over_wires_with_lead(
     units: tenths_units,
@@ -6765,7 +6771,7 @@ pub unsafe extern "C" fn tenths_over_wires_with_lead(
 ///
 /// - `diameter`: Diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `remaining`: What remains of it, from the flat to the far side of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in or mm.
+/// - `flat_depth`: Depth of cut that leaves a flat. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_flat_depth(
     units: tenths_units,
@@ -6786,7 +6792,7 @@ pub unsafe extern "C" fn tenths_flat_depth(
 ///
 /// - `diameter`: Diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `remaining`: What remains of it, from the flat to the far side of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in or mm.
+/// - `flat_width`: Width of a flat on a round bar, across the flat. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_flat_width(
     units: tenths_units,
@@ -6798,7 +6804,7 @@ pub unsafe extern "C" fn tenths_flat_width(
     unsafe { formula::plain(&tenths::shape::flat::FLAT_WIDTH, units, [diameter, remaining], flat_width) }
 }
 
-/// What remains of a round bar under a flat of a width: (diameter + √(diameter² - width²)) / 2.
+/// Height that remains of a round bar under a flat of a given width: (diameter + √(diameter² - width²)) / 2.
 ///
 /// Of the flat on the near side of the centre; one as wide on the far side leaves the rest of the diameter.
 ///
@@ -6807,7 +6813,7 @@ pub unsafe extern "C" fn tenths_flat_width(
 ///
 /// - `diameter`: Diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `width`: Width of the flat, across it. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
-/// - result: Unit: in or mm.
+/// - `flat_remaining`: Height that remains of a round bar under a flat of a given width. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_flat_remaining(
     units: tenths_units,
@@ -6826,7 +6832,7 @@ pub unsafe extern "C" fn tenths_flat_remaining(
 /// Source: Geometry of the hexagon.
 ///
 /// - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in or mm.
+/// - `hexagon_across_corners`: Distance across the corners of a hexagon. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_hexagon_across_corners(
     units: tenths_units,
@@ -6844,7 +6850,7 @@ pub unsafe extern "C" fn tenths_hexagon_across_corners(
 /// Source: Geometry of the hexagon.
 ///
 /// - `across_corners`: Distance across corners, or the diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in or mm.
+/// - `hexagon_across_flats`: Distance across the flats of a hexagon. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_hexagon_across_flats(
     units: tenths_units,
@@ -6862,7 +6868,7 @@ pub unsafe extern "C" fn tenths_hexagon_across_flats(
 /// Source: Geometry of the square.
 ///
 /// - `across_flats`: Distance across flats, the side of the square. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in or mm.
+/// - `square_across_corners`: Distance across the corners of a square. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_square_across_corners(
     units: tenths_units,
@@ -6880,7 +6886,7 @@ pub unsafe extern "C" fn tenths_square_across_corners(
 /// Source: Geometry of the square.
 ///
 /// - `across_corners`: Distance across corners, or the diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in or mm.
+/// - `square_across_flats`: Distance across the flats of a square. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_square_across_flats(
     units: tenths_units,
@@ -6900,7 +6906,7 @@ pub unsafe extern "C" fn tenths_square_across_flats(
 ///
 /// - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `sides`: Number of sides, even. Must be a whole number at least 4 and at most 1000.
-/// - result: Unit: in or mm.
+/// - `polygon_across_corners`: Distance across the corners of a regular polygon. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_polygon_across_corners(
     units: tenths_units,
@@ -6922,7 +6928,7 @@ pub unsafe extern "C" fn tenths_polygon_across_corners(
 ///
 /// - `across_corners`: Distance across corners, or the diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `sides`: Number of sides, even. Must be a whole number at least 4 and at most 1000.
-/// - result: Unit: in or mm.
+/// - `polygon_across_flats`: Distance across the flats of a regular polygon. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_polygon_across_flats(
     units: tenths_units,
@@ -6942,7 +6948,7 @@ pub unsafe extern "C" fn tenths_polygon_across_flats(
 ///
 /// - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `sides`: Number of sides. Must be a whole number at least 3 and at most 1000.
-/// - result: Unit: in or mm.
+/// - `polygon_side`: Length of a side of a regular polygon. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_polygon_side(
     units: tenths_units,
@@ -6963,7 +6969,7 @@ pub unsafe extern "C" fn tenths_polygon_side(
 ///
 /// - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `sides`: Number of sides. Must be a whole number at least 3 and at most 1000.
-/// - result: Unit: in² or mm².
+/// - `polygon_area`: Area of a regular polygon. Unit: in² or mm².
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_polygon_area(
     units: tenths_units,
@@ -6984,7 +6990,7 @@ pub unsafe extern "C" fn tenths_polygon_area(
 ///
 /// - `diameter`: Diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `across_flats`: Distance across the finished flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in or mm.
+/// - `opposite_flat_depth`: Depth of cut of each of two opposite flats on a round bar. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_opposite_flat_depth(
     units: tenths_units,
@@ -7005,7 +7011,7 @@ pub unsafe extern "C" fn tenths_opposite_flat_depth(
 ///
 /// - `shaft_diameter`: Diameter of the shaft. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in or mm.
+/// - `keyseat_chord_height`: Height of the shaft that a keyseat of a width takes away. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_keyseat_chord_height(
     units: tenths_units,
@@ -7017,7 +7023,7 @@ pub unsafe extern "C" fn tenths_keyseat_chord_height(
     unsafe { formula::plain(&tenths::shape::keyseat::KEYSEAT_CHORD_HEIGHT, units, [shaft_diameter, key_width], keyseat_chord_height) }
 }
 
-/// Depth of cut of a keyseat from the top of the shaft: chord height + key height / 2.
+/// Depth of cut of a keyseat, from the top of the shaft: chord height + key height / 2.
 ///
 /// From where the cutter touches the round shaft, on its centre line, for half the key below the edges.
 ///
@@ -7027,7 +7033,7 @@ pub unsafe extern "C" fn tenths_keyseat_chord_height(
 /// - `shaft_diameter`: Diameter of the shaft. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `key_height`: Height of the key; of a square key its width. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in or mm.
+/// - `keyseat_depth`: Depth of cut of a keyseat, from the top of the shaft. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_keyseat_depth(
     units: tenths_units,
@@ -7045,13 +7051,13 @@ pub unsafe extern "C" fn tenths_keyseat_depth(
 /// The S of ANSI B17.1, for half the key below the edges of the keyseat.
 ///
 /// Rule: key_width must be at most shaft_diameter.
-/// Rule: shaft_diameter must be more than key_width and key_height take away.
+/// Rule: shaft_diameter must be greater than the depth that key_width and key_height remove.
 /// Source: ANSI B17.1-1967, depth of keyseats.
 ///
 /// - `shaft_diameter`: Diameter of the shaft. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `key_height`: Height of the key; of a square key its width. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in or mm.
+/// - `shaft_keyseat_far_side`: Size from the floor of a shaft's keyseat to the far side. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_shaft_keyseat_far_side(
     units: tenths_units,
@@ -7070,14 +7076,14 @@ pub unsafe extern "C" fn tenths_shaft_keyseat_far_side(
 /// 0.005 in and taper keys an interference of 0.020 in (from memory).
 ///
 /// Rule: key_width must be at most shaft_diameter.
-/// Rule: clearance must leave some of half the key_height in the hub.
+/// Rule: clearance must be greater than minus half of key_height.
 /// Source: ANSI B17.1-1967, depth of keyseats.
 ///
 /// - `shaft_diameter`: Diameter of the shaft, and of the bore. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `key_height`: Height of the key; of a square key its width. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `clearance`: Clearance over the key; negative for the interference of a taper key. Unit: in or mm. Must be a finite number.
-/// - result: Unit: in or mm.
+/// - `hub_keyseat_far_side`: Size from the floor of a hub's keyseat to the far side of the bore. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_hub_keyseat_far_side(
     units: tenths_units,
@@ -7097,12 +7103,12 @@ pub unsafe extern "C" fn tenths_hub_keyseat_far_side(
 /// of the key allows, and gives the depth as a least one, with 0.005 in to the deep side. From the top of the
 /// shaft the cutter goes deeper, by `keyseat_chord_height`.
 ///
-/// Rule: least_key_height must be more than half of key_width.
+/// Rule: least_key_height must be greater than half of key_width.
 /// Source: USAS B17.2-1967, as tabulated in Shigley's Mechanical Engineering Design, 9th ed., table 7-7, p. 393: the rule behind its depths.
 ///
 /// - `least_key_height`: Least height of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in or mm.
+/// - `woodruff_keyseat_depth`: Depth of a Woodruff keyseat in the shaft, below its edges. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_woodruff_keyseat_depth(
     units: tenths_units,
@@ -7141,10 +7147,10 @@ pub unsafe extern "C" fn tenths_woodruff_hub_depth_init(
 ///
 /// Source: USAS B17.2-1967, as tabulated in Shigley's Mechanical Engineering Design, 9th ed., table 7-7, p. 393: the rule behind its depths.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: in or mm.
+/// - `woodruff_hub_depth`: Depth of the keyseat of a Woodruff key in the hub, below its edges. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_woodruff_hub_depth(
     units: tenths_units,
@@ -7164,7 +7170,7 @@ pub unsafe extern "C" fn tenths_woodruff_hub_depth(
 /// - `large_diameter`: Diameter at the large end. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `small_diameter`: Diameter at the small end; zero for a point. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
 /// - `length`: Distance between the two, along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result:
+/// - `taper`: Taper from two diameters.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_taper(
     units: tenths_units,
@@ -7184,7 +7190,7 @@ pub unsafe extern "C" fn tenths_taper(
 /// - `small_diameter`: Diameter at the small end; zero for a point. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
 /// - `taper`: Change of the diameter over the length. Must be greater than 0.
 /// - `length`: Distance between the ends, along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in or mm.
+/// - `taper_large_diameter`: Diameter at the large end of a taper. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_taper_large_diameter(
     units: tenths_units,
@@ -7205,7 +7211,7 @@ pub unsafe extern "C" fn tenths_taper_large_diameter(
 /// - `large_diameter`: Diameter at the large end. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `taper`: Change of the diameter over the length. Must be greater than 0.
 /// - `length`: Distance between the ends, along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in or mm.
+/// - `taper_small_diameter`: Diameter at the small end of a taper. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_taper_small_diameter(
     units: tenths_units,
@@ -7228,7 +7234,7 @@ pub unsafe extern "C" fn tenths_taper_small_diameter(
 /// - `large_diameter`: Diameter at the large end. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `small_diameter`: Diameter at the small end; zero for a point. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
 /// - `taper`: Change of the diameter over the length. Must be greater than 0.
-/// - result: Unit: in or mm.
+/// - `taper_length`: Length of a taper between two diameters. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_taper_length(
     units: tenths_units,
@@ -7246,7 +7252,7 @@ pub unsafe extern "C" fn tenths_taper_length(
 /// Source: A foot is 12 in.
 ///
 /// - `taper`: Change of the diameter over the length. Must be greater than 0.
-/// - result:
+/// - `taper_per_foot`: Taper per foot, in inches.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_taper_per_foot(
     units: tenths_units,
@@ -7257,12 +7263,12 @@ pub unsafe extern "C" fn tenths_taper_per_foot(
     unsafe { formula::plain(&tenths::shape::taper::TAPER_PER_FOOT, units, [taper], taper_per_foot) }
 }
 
-/// Taper from that per foot: taper per foot / 12.
+/// Taper from the taper per foot: taper per foot / 12.
 ///
 /// Source: A foot is 12 in.
 ///
 /// - `taper_per_foot`: Change of the diameter in inches over one foot of length. Must be greater than 0.
-/// - result:
+/// - `taper_from_per_foot`: Taper from the taper per foot.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_taper_from_per_foot(
     units: tenths_units,
@@ -7278,7 +7284,7 @@ pub unsafe extern "C" fn tenths_taper_from_per_foot(
 /// Source: The definition of ISO 3040.
 ///
 /// - `taper`: Change of the diameter over the length. Must be greater than 0.
-/// - result:
+/// - `taper_ratio`: Length over which the diameter changes by one unit.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_taper_ratio(
     units: tenths_units,
@@ -7294,7 +7300,7 @@ pub unsafe extern "C" fn tenths_taper_ratio(
 /// Source: Geometry of the cone.
 ///
 /// - `taper`: Change of the diameter over the length. Must be greater than 0.
-/// - result: Unit: °.
+/// - `taper_included_angle`: Included angle of a taper, from side to side. Unit: °.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_taper_included_angle(
     units: tenths_units,
@@ -7312,7 +7318,7 @@ pub unsafe extern "C" fn tenths_taper_included_angle(
 /// Source: Geometry of the cone.
 ///
 /// - `taper`: Change of the diameter over the length. Must be greater than 0.
-/// - result: Unit: °.
+/// - `taper_half_angle`: Half angle of a taper, from axis to side. Unit: °.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_taper_half_angle(
     units: tenths_units,
@@ -7328,7 +7334,7 @@ pub unsafe extern "C" fn tenths_taper_half_angle(
 /// Source: Geometry of the cone.
 ///
 /// - `included_angle`: Angle from side to side. Unit: °. Must be greater than 0° and less than 180°.
-/// - result:
+/// - `taper_from_included_angle`: Taper from its included angle, from side to side.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_taper_from_included_angle(
     units: tenths_units,
@@ -7344,7 +7350,7 @@ pub unsafe extern "C" fn tenths_taper_from_included_angle(
 /// Source: Geometry of the cone.
 ///
 /// - `half_angle`: Angle from axis to side. Unit: °. Must be greater than 0° and less than 90°.
-/// - result:
+/// - `taper_from_half_angle`: Taper from its half angle, from axis to side.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_taper_from_half_angle(
     units: tenths_units,
@@ -7365,7 +7371,7 @@ pub unsafe extern "C" fn tenths_taper_from_half_angle(
 ///
 /// - `taper`: Change of the diameter over the length. Must be greater than 0.
 /// - `work_length`: Length of the work between the centres. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in or mm.
+/// - `tailstock_setover`: Setover of the tailstock for a taper between centres. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_tailstock_setover(
     units: tenths_units,
@@ -7386,7 +7392,7 @@ pub unsafe extern "C" fn tenths_tailstock_setover(
 ///
 /// - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `chord`: Straight distance between its ends. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
-/// - result: Unit: in or mm.
+/// - `sagitta`: Height of an arc over its chord. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_sagitta(
     units: tenths_units,
@@ -7407,7 +7413,7 @@ pub unsafe extern "C" fn tenths_sagitta(
 ///
 /// - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `sagitta`: Height of the arc over its chord. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in or mm.
+/// - `arc_radius`: Radius of an arc from its chord and its height. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_arc_radius(
     units: tenths_units,
@@ -7428,7 +7434,7 @@ pub unsafe extern "C" fn tenths_arc_radius(
 ///
 /// - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `chord`: Straight distance between its ends. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
-/// - result: Unit: °.
+/// - `arc_angle`: Angle of an arc at its centre, from its chord. Unit: °.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_arc_angle(
     units: tenths_units,
@@ -7446,7 +7452,7 @@ pub unsafe extern "C" fn tenths_arc_angle(
 ///
 /// - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `arc_angle`: Angle of the arc at its centre. Unit: °. Must be at least 0° and at most 360°.
-/// - result: Unit: in or mm.
+/// - `chord`: Chord of an arc from its angle at the centre. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_chord(
     units: tenths_units,
@@ -7464,7 +7470,7 @@ pub unsafe extern "C" fn tenths_chord(
 ///
 /// - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `arc_angle`: Angle of the arc at its centre. Unit: °. Must be at least 0° and at most 360°.
-/// - result: Unit: in or mm.
+/// - `arc_length`: Length along an arc from its angle at the centre. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_arc_length(
     units: tenths_units,
@@ -7485,7 +7491,7 @@ pub unsafe extern "C" fn tenths_arc_length(
 ///
 /// - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `chord`: Straight distance between its ends. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
-/// - result: Unit: in or mm.
+/// - `arc_length_from_chord`: Length along an arc from its chord. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_arc_length_from_chord(
     units: tenths_units,
@@ -7505,7 +7511,7 @@ pub unsafe extern "C" fn tenths_arc_length_from_chord(
 ///
 /// - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `sagitta`: Height of the arc over its chord. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in or mm.
+/// - `arc_length_from_sagitta`: Length along an arc from its chord and its height. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_arc_length_from_sagitta(
     units: tenths_units,
@@ -7527,7 +7533,7 @@ pub unsafe extern "C" fn tenths_arc_length_from_sagitta(
 ///
 /// - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `sagitta`: Height of the arc over its chord. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
-/// - result: Unit: in² or mm².
+/// - `segment_area`: Area between an arc and its chord. Unit: in² or mm².
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_segment_area(
     units: tenths_units,
@@ -7590,8 +7596,8 @@ pub struct tenths_bolt_circle_hole_output {
 /// Rule: hole must be at most holes.
 /// Source: Geometry of the circle.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_bolt_circle_hole(
     units: tenths_units,
@@ -7638,10 +7644,10 @@ pub unsafe extern "C" fn tenths_bolt_circle_chord_init(
 /// Rule: steps must be less than holes.
 /// Source: Geometry of the circle.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: in or mm.
+/// - `bolt_circle_chord`: Straight distance between two holes of a bolt circle. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_bolt_circle_chord(
     units: tenths_units,
@@ -7663,7 +7669,7 @@ pub unsafe extern "C" fn tenths_bolt_circle_chord(
 /// - `bolt_circle_diameter`: Diameter of the circle through the centres of the holes. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `holes`: Number of holes on the circle, evenly spaced. Must be a whole number at least 2 and at most 1000000.
 /// - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in or mm.
+/// - `bolt_circle_over_pins`: Greatest measurement over pins in the holes of a bolt circle. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_bolt_circle_over_pins(
     units: tenths_units,
@@ -7676,7 +7682,7 @@ pub unsafe extern "C" fn tenths_bolt_circle_over_pins(
     unsafe { formula::plain(&tenths::shape::bolt_circle::BOLT_CIRCLE_OVER_PINS, units, [bolt_circle_diameter, holes, pin_diameter], bolt_circle_over_pins) }
 }
 
-/// Stack of gauge blocks under a sine bar: length · sin(angle).
+/// Height of the gauge blocks under a sine bar: length · sin(angle).
 ///
 /// Both rolls stand on the same plate, one of them on the blocks. Past 45° the angle grows fast with an error of
 /// the stack (`sine_bar_angle_error`): set the complement from a square instead.
@@ -7685,7 +7691,7 @@ pub unsafe extern "C" fn tenths_bolt_circle_over_pins(
 ///
 /// - `sine_bar_length`: Distance between the axes of the rolls. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `angle`: Angle between bar and plate. Unit: °. Must be at least 0° and at most 90°.
-/// - result: Unit: in or mm.
+/// - `sine_bar_stack`: Height of the gauge blocks under a sine bar. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_sine_bar_stack(
     units: tenths_units,
@@ -7704,7 +7710,7 @@ pub unsafe extern "C" fn tenths_sine_bar_stack(
 ///
 /// - `sine_bar_length`: Distance between the axes of the rolls. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `block_stack`: Height of the gauge blocks under one roll. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
-/// - result: Unit: °.
+/// - `sine_bar_angle`: Angle of a sine bar on a stack of gauge blocks. Unit: °.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_sine_bar_angle(
     units: tenths_units,
@@ -7725,7 +7731,7 @@ pub unsafe extern "C" fn tenths_sine_bar_angle(
 /// - `sine_bar_length`: Distance between the axes of the rolls. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `angle`: Angle between bar and plate. Unit: °. Must be at least 0° and less than 90°.
 /// - `stack_error`: By how much the stack is off. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
-/// - result: Unit: °.
+/// - `sine_bar_angle_error`: Error of the angle from a small error of the stack. Unit: °.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_sine_bar_angle_error(
     units: tenths_units,
@@ -7747,7 +7753,7 @@ pub unsafe extern "C" fn tenths_sine_bar_angle_error(
 /// - `corner_width`: Width between the sharp corners where the flanks meet the floor, the least of a male dovetail. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `flank_angle`: Angle between flank and floor. Unit: °. Must be at least 0° and at most 90°.
 /// - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in or mm.
+/// - `male_dovetail_over_pins`: Measurement over two pins in the corners of a male dovetail. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_male_dovetail_over_pins(
     units: tenths_units,
@@ -7770,7 +7776,7 @@ pub unsafe extern "C" fn tenths_male_dovetail_over_pins(
 /// - `over_pins`: Measurement over the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `flank_angle`: Angle between flank and floor. Unit: °. Must be at least 0° and at most 90°.
 /// - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in or mm.
+/// - `male_dovetail_width`: Width of a male dovetail between its corners, from the measurement over pins. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_male_dovetail_width(
     units: tenths_units,
@@ -7793,7 +7799,7 @@ pub unsafe extern "C" fn tenths_male_dovetail_width(
 /// - `corner_width`: Width between the sharp corners where the flanks meet the floor, the greatest of a female dovetail. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `flank_angle`: Angle between flank and floor. Unit: °. Must be at least 0° and at most 90°.
 /// - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in or mm.
+/// - `female_dovetail_between_pins`: Measurement between two pins in the corners of a female dovetail. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_female_dovetail_between_pins(
     units: tenths_units,
@@ -7815,7 +7821,7 @@ pub unsafe extern "C" fn tenths_female_dovetail_between_pins(
 /// - `between_pins`: Measurement between the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `flank_angle`: Angle between flank and floor. Unit: °. Must be at least 0° and at most 90°.
 /// - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in or mm.
+/// - `female_dovetail_width`: Width of a female dovetail between its corners, from the measurement between pins. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_female_dovetail_width(
     units: tenths_units,
@@ -7837,7 +7843,7 @@ pub unsafe extern "C" fn tenths_female_dovetail_width(
 /// - `narrow_width`: Width between the corners of the narrow side. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `depth`: Depth of the dovetail. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `flank_angle`: Angle between flank and floor. Unit: °. Must be greater than 0° and less than 90°.
-/// - result: Unit: in or mm.
+/// - `dovetail_wide_width`: Wide side of a dovetail from its narrow side. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_dovetail_wide_width(
     units: tenths_units,
@@ -7862,7 +7868,7 @@ pub unsafe extern "C" fn tenths_dovetail_wide_width(
 /// - `vee_width`: Width of the groove at the face. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
 /// - `pin_diameter`: Diameter of the pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in or mm.
+/// - `vee_pin_height`: Height of the top of a pin in a vee groove over the face. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_vee_pin_height(
     units: tenths_units,
@@ -7880,13 +7886,13 @@ pub unsafe extern "C" fn tenths_vee_pin_height(
 /// (d (1 + sin(vee angle / 2)) - 2 · height · sin(vee angle / 2)) / cos(vee angle / 2), where d is the diameter of
 /// the pin.
 ///
-/// Rule: pin_height must be one at which pin_diameter touches the flanks at vee_angle.
+/// Rule: pin_height must be such that pin_diameter touches the flanks at vee_angle.
 /// Source: Plane geometry.
 ///
 /// - `pin_height`: Height of the top of the pin over the face; negative below it. Unit: in or mm. Must be a finite number.
 /// - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
 /// - `pin_diameter`: Diameter of the pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in or mm.
+/// - `vee_width_from_pin`: Width of a vee groove at the face, from the height of a pin in it. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_vee_width_from_pin(
     units: tenths_units,
@@ -7904,13 +7910,13 @@ pub unsafe extern "C" fn tenths_vee_width_from_pin(
 /// D is the difference of the pins' diameters, and the height difference is that of their tops.
 ///
 /// Rule: large_pin_diameter must be greater than small_pin_diameter.
-/// Rule: height_difference must be greater than that of large_pin_diameter and small_pin_diameter.
+/// Rule: height_difference must be greater than large_pin_diameter minus small_pin_diameter.
 /// Source: Plane geometry; common practice of toolmakers.
 ///
 /// - `large_pin_diameter`: Diameter of the larger pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `small_pin_diameter`: Diameter of the smaller pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `height_difference`: By how much the top of the larger pin stands higher. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: °.
+/// - `vee_angle_from_pins`: Angle of a vee groove from two pins. Unit: °.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_vee_angle_from_pins(
     units: tenths_units,
@@ -7935,7 +7941,7 @@ pub unsafe extern "C" fn tenths_vee_angle_from_pins(
 /// - `vee_width`: Width of the groove at that diameter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
 /// - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in or mm.
+/// - `vee_groove_over_pins`: Measurement over two pins in a vee groove round a shaft. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_vee_groove_over_pins(
     units: tenths_units,
@@ -7962,7 +7968,7 @@ pub unsafe extern "C" fn tenths_vee_groove_over_pins(
 /// - `vee_width`: Width of the groove at that diameter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
 /// - `ball_diameter`: Diameter of the balls. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in or mm.
+/// - `vee_groove_between_balls`: Measurement between two balls in a vee groove round a bore. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_vee_groove_between_balls(
     units: tenths_units,
@@ -7986,7 +7992,7 @@ pub unsafe extern "C" fn tenths_vee_groove_between_balls(
 ///
 /// - `ball_diameter`: Diameter of each ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `rise`: Height of the top of the upper ball over the top of the lower one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
-/// - result: Unit: in or mm.
+/// - `bore_from_two_balls`: Diameter of a bore from two equal balls in it, one upon the other. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_bore_from_two_balls(
     units: tenths_units,
@@ -8009,7 +8015,7 @@ pub unsafe extern "C" fn tenths_bore_from_two_balls(
 ///
 /// - `diameter`: Diameter of the bar; the largest one for a judgement. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `seat_depth`: Height of the seat's wall above its floor. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
-/// - result: Unit: in or mm.
+/// - `seat_margin`: How far a step seat reaches past the axis of a round bar that lies in it. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_seat_margin(
     units: tenths_units,
@@ -8046,7 +8052,7 @@ pub unsafe extern "C" fn tenths_screw_preload_init(
     unsafe { formula::init::<3>(&tenths::hold::SCREW_PRELOAD, units, input.cast(), 3) }
 }
 
-/// Tension in a screw tightened to a torque: torque / (nut factor · screw diameter).
+/// Preload of a screw tightened to a torque: torque / (nut factor · screw diameter).
 ///
 /// The nut factor gathers all friction of thread and head, which varies from screw to screw: expect the
 /// tension within about ±30 % of this figure when a plain torque wrench is used, and look at both ends. It
@@ -8056,10 +8062,10 @@ pub unsafe extern "C" fn tenths_screw_preload_init(
 ///
 /// Source: Torque factor form T = K F d, as in R. G. Budynas and J. K. Nisbett, Shigley's Mechanical Engineering Design, 9th ed., section 8-8 (clause from memory); the scatter and the range of the nut factor are common practice.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: lbf or N.
+/// - `screw_preload`: Preload of a screw tightened to a torque. Unit: lbf or N.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_screw_preload(
     units: tenths_units,
@@ -8104,10 +8110,10 @@ pub unsafe extern "C" fn tenths_knurl_growth_init(
 ///
 /// Source: Volume conservation at full form; DIN 82:1973 has 0.5 · pitch at 90 degrees for its forms RAA, RBL and RBR (from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: in or mm.
+/// - `knurl_growth`: Growth in diameter of a straight or diagonal knurl. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_knurl_growth(
     units: tenths_units,
@@ -8152,10 +8158,10 @@ pub unsafe extern "C" fn tenths_knurl_growth_raised_init(
 ///
 /// Source: Volume conservation at full form; DIN 82:1973 has 0.67 · pitch at 90 degrees for its forms RGE and RKE (from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: in or mm.
+/// - `knurl_growth_raised`: Growth in diameter of a diamond knurl with raised points. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_knurl_growth_raised(
     units: tenths_units,
@@ -8200,10 +8206,10 @@ pub unsafe extern "C" fn tenths_knurl_growth_indented_init(
 ///
 /// Source: Volume conservation at full form; DIN 82:1973, section 2.4, has 0.33 · pitch at 90 degrees for its form RKV.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: in or mm.
+/// - `knurl_growth_indented`: Growth in diameter of a diamond knurl with indented points. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_knurl_growth_indented(
     units: tenths_units,
@@ -8265,8 +8271,8 @@ pub struct tenths_part_knurl_output {
 /// Rule: penetration must be at most a quarter of pitch / tan(profile_angle / 2), which is full form.
 /// Source: Volume conservation, own derivation: grooves of k · penetration² fill the room between the teeth.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_part_knurl(
     units: tenths_units,
@@ -8306,7 +8312,7 @@ pub unsafe extern "C" fn tenths_full_penetration_init(
     unsafe { formula::init::<3>(&tenths::knurl::form::FULL_PENETRATION, units, input.cast(), 3) }
 }
 
-/// How far a roll goes in at full form: half the height of the tooth, less what the rounding of its tip takes.
+/// Depth of penetration of a roll at full form: half the height of the tooth, less what the rounding of its tip takes.
 ///
 /// Half the sharp tooth is pitch / (4 · tan(profile angle / 2)); a tip of radius r falls short of it by
 /// r · (1 / sin(profile angle / 2) - 1). It is the depth of the groove below the blank.
@@ -8314,10 +8320,10 @@ pub unsafe extern "C" fn tenths_full_penetration_init(
 /// Rule: tip_radius must leave a groove at pitch and profile_angle.
 /// Source: Volume conservation and geometry; gives the groove depths of JIS B 0951:1962.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: in or mm.
+/// - `full_penetration`: Depth of penetration of a roll at full form. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_full_penetration(
     units: tenths_units,
@@ -8381,8 +8387,8 @@ pub struct tenths_round_knurl_output {
 /// Rule: teeth must be more than 360° / profile_angle, or the grooves meet.
 /// Source: Volume conservation on the round, own derivation; the angle of the groove is held.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_round_knurl(
     units: tenths_units,
@@ -8406,7 +8412,7 @@ pub unsafe extern "C" fn tenths_round_knurl(
 ///
 /// - `pitch`: Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `turned_off`: Share of the tooth's height that is turned off or not formed. Must be at least 0 and at most 1.
-/// - result: Unit: in or mm.
+/// - `turned_land`: Width of the land on teeth whose crests are turned off. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_turned_land(
     units: tenths_units,
@@ -8443,15 +8449,17 @@ pub unsafe extern "C" fn tenths_knurl_teeth_init(
     unsafe { formula::init::<3>(&tenths::knurl::blank::KNURL_TEETH, units, input.cast(), 3) }
 }
 
-/// Number of teeth that go round a blank: π · diameter · cos(helix angle) / pitch.
+/// Number of knurl teeth round a blank: π · diameter · cos(helix angle) / pitch.
 ///
 /// Fractional as a rule. Teeth track where it is near a whole number; a blank a little smaller or larger
 /// brings it there.
 ///
 /// Source: Machinery's Handbook, 31st ed. (Industrial Press 2020), p. 1059: diametral pitch and blank diameter.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+///
+/// - `knurl_teeth`: Number of knurl teeth round a blank.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_knurl_teeth(
     units: tenths_units,
@@ -8513,8 +8521,8 @@ pub struct tenths_knurl_blank_output {
 /// Rule: diameter must have room for a tooth of this pitch and helix_angle.
 /// Source: Machinery's Handbook, 31st ed. (Industrial Press 2020), p. 1059: diametral pitch and blank diameter.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_knurl_blank(
     units: tenths_units,
@@ -8539,7 +8547,7 @@ pub unsafe extern "C" fn tenths_knurl_blank(
 /// - `teeth`: Whole number of teeth. Must be a whole number greater than 0.
 /// - `diameter`: Diameter of the blank. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `pitch`: Pitch of the roll, measured square to its grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: °.
+/// - `tracking_helix_angle`: Helix angle to which a straight roll is swivelled, so that a whole number of teeth goes round the blank. Unit: °.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_tracking_helix_angle(
     units: tenths_units,
@@ -8586,10 +8594,10 @@ pub unsafe extern "C" fn tenths_bump_knurl_blank_init(
 ///
 /// Source: Form Roll Die, bump knurling from the cross-slide.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: in or mm.
+/// - `bump_knurl_blank`: Blank diameter for bump knurling from the cross-slide. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_bump_knurl_blank(
     units: tenths_units,
@@ -8626,7 +8634,7 @@ pub unsafe extern "C" fn tenths_groove_fill_init(
     unsafe { formula::init::<3>(&tenths::knurl::joint::GROOVE_FILL, units, input.cast(), 3) }
 }
 
-/// How much of the grooves of a knurl the metal of the bore fills, from 0 to 1: (x / (h - x))².
+/// Share of a knurl's grooves that the metal of the bore fills, from 0 to 1: (x / (h - x))².
 ///
 /// Sharp teeth of height h go half the overlap deep, x; what they displace rises between them, without axial flow. The
 /// grooves are full where the overlap is as great as the tooth is high: more only spreads the hub. No overlap, or a
@@ -8636,8 +8644,10 @@ pub unsafe extern "C" fn tenths_groove_fill_init(
 ///
 /// Source: Volume conservation for sharp teeth in a softer bore, own derivation.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+///
+/// - `groove_fill`: Share of a knurl's grooves that the metal of the bore fills, from 0 to 1.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_groove_fill(
     units: tenths_units,
@@ -8649,7 +8659,7 @@ pub unsafe extern "C" fn tenths_groove_fill(
     unsafe { formula::single::<3>(&tenths::knurl::joint::GROOVE_FILL, units, input.cast(), 3, groove_fill, advice) }
 }
 
-/// The torque that shears the weaker metal of a knurled joint all round its bore: a bound, not what it holds.
+/// Upper bound on the torque of a knurled joint, where the weaker metal shears all round the bore: not what it holds.
 ///
 /// Yield strength / √3 on the whole of the bore: π/2 · diameter² · length. Half of the surface, at best, are teeth, and
 /// they give way by riding up and by ploughing long before.
@@ -8661,7 +8671,7 @@ pub unsafe extern "C" fn tenths_groove_fill(
 /// - `diameter`: Diameter of the bore. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `length`: Length of contact. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `yield_strength`: Yield strength of the weaker of hub and shaft. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
-/// - result: Unit: lbf·ft or N·m.
+/// - `knurled_torque_bound`: Upper bound on the torque of a knurled joint, where the weaker metal shears all round the bore. Unit: lbf·ft or N·m.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_knurled_torque_bound(
     units: tenths_units,
@@ -8737,8 +8747,8 @@ pub struct tenths_knurled_joint_output {
 /// Rule: greatest_overlap must be at least least_overlap.
 /// Source: Volume conservation for sharp teeth in a softer bore, own derivation; shear after von Mises as a bound.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_knurled_joint(
     units: tenths_units,
@@ -8836,8 +8846,8 @@ pub struct tenths_press_fit_output {
 /// Rule: shaft_bore must be less than diameter.
 /// Source: Lamé's thick cylinders, as in R. G. Budynas and J. K. Nisbett, Shigley's Mechanical Engineering Design, 9th ed., section 3-16 (clause from memory); slip by Coulomb's friction.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_press_fit(
     units: tenths_units,
@@ -8926,8 +8936,8 @@ pub struct tenths_stepped_press_fit_output {
 /// Rule: shaft_bore must be less than diameter.
 /// Source: Lamé's thick cylinders, part by part: common practice.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_stepped_press_fit(
     units: tenths_units,
@@ -8982,10 +8992,10 @@ pub unsafe extern "C" fn tenths_press_force_at_init(
 /// Rule: stroke must be at most length.
 /// Source: Coulomb's friction on the length in contact: common practice.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: lbf or N.
+/// - `press_force_at`: Force to press a shaft in, at one place of the stroke. Unit: lbf or N.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_press_force_at(
     units: tenths_units,
@@ -9059,8 +9069,8 @@ pub struct tenths_press_stresses_output {
 /// Rule: shaft_bore must be less than diameter.
 /// Source: Lamé's thick cylinders, as in R. G. Budynas and J. K. Nisbett, Shigley's Mechanical Engineering Design, 9th ed., section 3-16 (clause from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_press_stresses(
     units: tenths_units,
@@ -9142,8 +9152,8 @@ pub struct tenths_yielding_interference_output {
 /// Rule: shaft_bore must be less than diameter.
 /// Source: First yield of Lamé's cylinders without axial stress; modified shear stress after DIN 7190 (from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_yielding_interference(
     units: tenths_units,
@@ -9213,8 +9223,8 @@ pub struct tenths_compound_tube_output {
 /// Rule: bore must be less than diameter.
 /// Source: Lamé's thick cylinders, superposed: E. J. Hearn, Mechanics of Materials 1, ch. 10 (from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_compound_tube(
     units: tenths_units,
@@ -9330,11 +9340,11 @@ pub struct tenths_press_joint_output {
 /// Rule: hub_outer_diameter must be greater than diameter.
 /// Rule: shaft_bore must be less than diameter.
 /// Rule: greatest_interference must be at least least_interference.
-/// Rule: greatest_interference must be more than roughness_coefficient times hub_roughness and shaft_roughness together, or nothing is ever pressed.
+/// Rule: greatest_interference must be more than roughness_coefficient times hub_roughness and shaft_roughness together, or there is no interference left to press.
 /// Source: Lamé's thick cylinders over the extremes of the interference, roughness after DIN 7190:2001 (from memory), Coulomb's friction.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_press_joint(
     units: tenths_units,
@@ -9427,8 +9437,8 @@ pub struct tenths_required_interference_output {
 /// Rule: shaft_bore must be less than diameter.
 /// Source: Lamé's thick cylinders and Coulomb's friction; resultant of the two loads as in DIN 7190 (from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_required_interference(
     units: tenths_units,
@@ -9478,10 +9488,10 @@ pub unsafe extern "C" fn tenths_roughness_loss_init(
 ///
 /// Source: DIN 7190:2001 (from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: in or mm.
+/// - `roughness_loss`: Interference that pressing flattens. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_roughness_loss(
     units: tenths_units,
@@ -9579,7 +9589,7 @@ pub struct tenths_assembled_joint_output {
 ///
 /// For a pair that has been measured, and for sampling: give the interference of a fit as an input that varies, and
 /// what falls below zero of a reserve is the share of joints that slip or yield. `press_joint` tells the worst of all
-/// pairs. A clearance is let pass, and such a joint holds nothing.
+/// pairs. A pair with clearance is accepted, but such a joint holds nothing.
 ///
 /// Pressure and stresses are those of `press_fit`, where its limits are told: hub and shaft are elastic, of the same
 /// length, and at rest; where a part yields, the figures are beyond the truth. Torque and axial load act in one
@@ -9591,8 +9601,8 @@ pub struct tenths_assembled_joint_output {
 /// Rule: shaft_bore must be less than diameter.
 /// Source: Lamé's thick cylinders, roughness after DIN 7190:2001 (from memory), Coulomb's friction.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_assembled_joint(
     units: tenths_units,
@@ -9636,7 +9646,7 @@ pub unsafe extern "C" fn tenths_interference_lost_to_heat_init(
     unsafe { formula::init::<5>(&tenths::fit::service::INTERFERENCE_LOST_TO_HEAT, units, input.cast(), 5) }
 }
 
-/// Interference that a joint loses when hub and shaft warm: what the bore grows less what the shaft grows.
+/// Interference that a joint loses as hub and shaft warm up: what the bore grows less what the shaft grows.
 ///
 /// Diameter · (hub's coefficient · its rise - shaft's coefficient · its rise), to first order. Negative where the joint
 /// tightens: then look at the hub's stress. Rises count from the temperature at which the parts were measured.
@@ -9645,10 +9655,10 @@ pub unsafe extern "C" fn tenths_interference_lost_to_heat_init(
 ///
 /// Source: Linear expansion: common practice.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: in or mm.
+/// - `interference_lost_to_heat`: Interference that a joint loses as hub and shaft warm up. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_interference_lost_to_heat(
     units: tenths_units,
@@ -9660,21 +9670,21 @@ pub unsafe extern "C" fn tenths_interference_lost_to_heat(
     unsafe { formula::single::<5>(&tenths::fit::service::INTERFERENCE_LOST_TO_HEAT, units, input.cast(), 5, interference_lost_to_heat, advice) }
 }
 
-/// The common rise of temperature at which a joint comes loose: interference / (d · (α_hub - α_shaft)).
+/// Temperature rise of hub and shaft at which a joint comes loose: interference / (d · (α_hub - α_shaft)).
 ///
 /// To first order, for a hub and a shaft that are equally warm. A hub that expands less than its shaft never comes
 /// loose when both warm, and is refused; it does when both grow cold.
 ///
 /// Caution: Have a licensed engineer review a joint whose failure can injure.
 ///
-/// Rule: hub_expansion must be greater than shaft_expansion, or heat never loosens.
+/// Rule: hub_expansion must be greater than shaft_expansion: otherwise heat does not loosen the joint.
 /// Source: Linear expansion: common practice.
 ///
 /// - `interference`: Interference on the diameter, less what roughness takes off. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
 /// - `diameter`: Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `hub_expansion`: Coefficient of expansion of the hub. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
 /// - `shaft_expansion`: Coefficient of expansion of the shaft. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
-/// - result: Unit: °F or K.
+/// - `loosening_rise`: Temperature rise of hub and shaft at which a joint comes loose. Unit: °F or K.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_loosening_rise(
     units: tenths_units,
@@ -9740,10 +9750,10 @@ pub unsafe extern "C" fn tenths_interference_lost_to_speed_init(
 /// Rule: shaft_bore must be less than diameter.
 /// Source: Rotating discs, as in S. Timoshenko, Strength of Materials, part II, and E. J. Hearn, Mechanics of Materials 2 (chapters from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: in or mm.
+/// - `interference_lost_to_speed`: Interference that a rotating joint loses. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_interference_lost_to_speed(
     units: tenths_units,
@@ -9805,10 +9815,10 @@ pub unsafe extern "C" fn tenths_release_speed_init(
 /// Rule: shaft_bore must be less than diameter.
 /// Source: Rotating discs, as in S. Timoshenko, Strength of Materials, part II, and E. J. Hearn, Mechanics of Materials 2 (chapters from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: rev/min.
+/// - `release_speed`: Speed of rotation at which a joint comes loose, where its interference is lost to speed. Unit: rev/min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_release_speed(
     units: tenths_units,
@@ -9855,7 +9865,7 @@ pub unsafe extern "C" fn tenths_joining_temperature_init(
     unsafe { formula::init::<8>(&tenths::fit::shrink::JOINING_TEMPERATURE, units, input.cast(), 8) }
 }
 
-/// Temperature to which a hub is heated, so that it goes over its shaft with a clearance.
+/// Temperature to which a hub must be heated to go over its shaft with a clearance.
 ///
 /// Room + ((greatest interference + clearance) / d - α_shaft · (room - shaft)) / α_hub, with the shaft cold or at room
 /// temperature; a shaft so cold that it goes in without heat asks for no more than the room's temperature. The
@@ -9868,10 +9878,10 @@ pub unsafe extern "C" fn tenths_joining_temperature_init(
 /// Rule: the temperature that interference and clearance over diameter ask for, with hub_expansion, shaft_expansion, shaft_temperature and room_temperature, must be at most temperature_limit.
 /// Source: Linear expansion, in the form of DIN 7190-1 (from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: °F or °C.
+/// - `joining_temperature`: Temperature to which a hub must be heated to go over its shaft with a clearance. Unit: °F or °C.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_joining_temperature(
     units: tenths_units,
@@ -9914,7 +9924,7 @@ pub unsafe extern "C" fn tenths_cooling_temperature_init(
     unsafe { formula::init::<6>(&tenths::fit::shrink::COOLING_TEMPERATURE, units, input.cast(), 6) }
 }
 
-/// Temperature to which a shaft is cooled, so that it goes into a hub at room temperature with a clearance.
+/// Temperature to which a shaft must be cooled to go into a hub at room temperature with a clearance.
 ///
 /// Room - (greatest interference + clearance) / (d · α_shaft). A shaft that would have to be colder than its limit is
 /// refused: heat the hub as well. Coefficients of expansion fall with the temperature, so take one for the range, or
@@ -9925,10 +9935,10 @@ pub unsafe extern "C" fn tenths_cooling_temperature_init(
 /// Rule: the temperature that interference and clearance over diameter ask for, with shaft_expansion and room_temperature, must be at least temperature_limit.
 /// Source: Linear expansion, in the form of DIN 7190-1 (from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: °F or °C.
+/// - `cooling_temperature`: Temperature to which a shaft must be cooled to go into a hub at room temperature with a clearance. Unit: °F or °C.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_cooling_temperature(
     units: tenths_units,
@@ -9992,8 +10002,8 @@ pub struct tenths_fit_statistics_output {
 ///
 /// Source: Common practice: sum of independent normal variables; Cp = tolerance / (6 σ).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_fit_statistics(
     units: tenths_units,
@@ -10058,11 +10068,11 @@ pub struct tenths_consumer_risk_output {
 /// It is the global risk, before a part is measured, and holds as far as process and measurement are normal, known and
 /// free of bias; tails of real processes are seldom known so far out.
 ///
-/// Rule: guard_band must leave something of the tolerance.
+/// Rule: guard_band must be less than half the tolerance.
 /// Source: JCGM 106:2012, clause 9.5 (clause from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_consumer_risk(
     units: tenths_units,
@@ -10121,11 +10131,11 @@ pub struct tenths_producer_risk_output {
 ///
 /// As consumer_risk, with the density of sizes within the limits and the probability that such a size is rejected.
 ///
-/// Rule: guard_band must leave something of the tolerance.
+/// Rule: guard_band must be less than half the tolerance.
 /// Source: JCGM 106:2012, clause 9.5 (clause from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_producer_risk(
     units: tenths_units,
@@ -10188,12 +10198,12 @@ pub struct tenths_length_at_20_output {
 ///
 /// Part and scale have one temperature throughout; a part fresh from the machine has not.
 ///
-/// Rule: part_expansion must leave something of the part at part_temperature.
-/// Rule: scale_expansion must leave something of the scale at scale_temperature.
+/// Rule: part_expansion and part_temperature must not shrink the part to nothing.
+/// Rule: scale_expansion and scale_temperature must not shrink the scale to nothing.
 /// Source: ISO 1:2022 for the reference temperature; linear expansion, common practice.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_length_at_20(
     units: tenths_units,
@@ -10260,8 +10270,8 @@ pub struct tenths_temperature_uncertainty_output {
 ///
 /// Source: JCGM 100:2008, 5.1.2, applied to linear expansion as in its example H.1.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_temperature_uncertainty(
     units: tenths_units,
@@ -10286,7 +10296,7 @@ pub unsafe extern "C" fn tenths_temperature_uncertainty(
 ///
 /// - `clearance_hole`: Diameter of the clearance hole at maximum material condition: its lower limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in or mm.
+/// - `floating_fastener_tolerance`: Position tolerance of each part under a floating fastener. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_floating_fastener_tolerance(
     units: tenths_units,
@@ -10304,7 +10314,7 @@ pub unsafe extern "C" fn tenths_floating_fastener_tolerance(
 ///
 /// - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `tolerance`: Position tolerance of the clearance hole at maximum material condition, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
-/// - result: Unit: in or mm.
+/// - `floating_fastener_hole`: Smallest clearance hole for a floating fastener. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_floating_fastener_hole(
     units: tenths_units,
@@ -10326,7 +10336,7 @@ pub unsafe extern "C" fn tenths_floating_fastener_hole(
 ///
 /// - `clearance_hole`: Diameter of the clearance hole at maximum material condition: its lower limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in or mm.
+/// - `fixed_fastener_tolerance`: Position tolerance of each of two parts under a fixed fastener, shared equally. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_fixed_fastener_tolerance(
     units: tenths_units,
@@ -10338,7 +10348,7 @@ pub unsafe extern "C" fn tenths_fixed_fastener_tolerance(
     unsafe { formula::plain(&tenths::stack::fastener::FIXED_FASTENER_TOLERANCE, units, [clearance_hole, fastener], fixed_fastener_tolerance) }
 }
 
-/// Position tolerance that is left to the clearance hole: clearance hole - fastener - threaded tolerance.
+/// Position tolerance left for the clearance hole: clearance hole - fastener - threaded tolerance.
 ///
 /// For a fixed fastener whose threaded or tight hole has a projected zone. Negative by what the clearance falls short
 /// of the tolerance of the threaded hole.
@@ -10349,7 +10359,7 @@ pub unsafe extern "C" fn tenths_fixed_fastener_tolerance(
 /// - `clearance_hole`: Diameter of the clearance hole at maximum material condition: its lower limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `threaded_tolerance`: Position tolerance of the threaded or tight hole, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
-/// - result: Unit: in or mm.
+/// - `fixed_fastener_clearance_tolerance`: Position tolerance left for the clearance hole. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_fixed_fastener_clearance_tolerance(
     units: tenths_units,
@@ -10371,7 +10381,7 @@ pub unsafe extern "C" fn tenths_fixed_fastener_clearance_tolerance(
 /// - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `clearance_tolerance`: Position tolerance of the clearance hole at maximum material condition, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
 /// - `threaded_tolerance`: Position tolerance of the threaded or tight hole, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
-/// - result: Unit: in or mm.
+/// - `fixed_fastener_hole`: Smallest clearance hole for a fixed fastener. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_fixed_fastener_hole(
     units: tenths_units,
@@ -10384,7 +10394,7 @@ pub unsafe extern "C" fn tenths_fixed_fastener_hole(
     unsafe { formula::plain(&tenths::stack::fastener::FIXED_FASTENER_HOLE, units, [fastener, clearance_tolerance, threaded_tolerance], fixed_fastener_hole) }
 }
 
-/// Diameter within which a fastener stays at the end of its projection: tolerance · (1 + 2 · projection / depth).
+/// Diameter of the zone of a fastener at the end of its projection: tolerance · (1 + 2 · projection / depth).
 ///
 /// Without a projected zone the axis may lean from one edge of its zone to the other over the depth of the thread,
 /// and goes on leaning over the projection.
@@ -10394,7 +10404,7 @@ pub unsafe extern "C" fn tenths_fixed_fastener_hole(
 /// - `tolerance`: Position tolerance of the threaded or tight hole, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
 /// - `projection`: Greatest height of the fastener above the hole: the thickness of the other part, or the length of a stud. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
 /// - `thread_depth`: Least depth of the thread, or least thickness of the part that holds the fastener. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in or mm.
+/// - `zone_at_projection`: Diameter of the zone of a fastener at the end of its projection. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_zone_at_projection(
     units: tenths_units,
@@ -10443,10 +10453,10 @@ pub unsafe extern "C" fn tenths_unprojected_fastener_hole_init(
 ///
 /// Source: ASME Y14.5-2018, appendix B, fixed fastener without a projected zone H = F + T1 + T2 (1 + 2P/D) (clause from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: in or mm.
+/// - `unprojected_fastener_hole`: Smallest clearance hole for a fixed fastener without a projected zone. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_unprojected_fastener_hole(
     units: tenths_units,
@@ -10469,7 +10479,7 @@ pub unsafe extern "C" fn tenths_unprojected_fastener_hole(
 /// - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `projection`: Greatest thickness of the part with the clearance hole, or greatest projection of the fastener. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
 /// - `thread_depth`: Least depth of the thread, or least thickness of the part that holds the fastener. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - result: Unit: in or mm.
+/// - `unprojected_fastener_tolerance`: Position tolerance of each of two parts under a fixed fastener without a projected zone, shared equally. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_unprojected_fastener_tolerance(
     units: tenths_units,
@@ -10483,13 +10493,13 @@ pub unsafe extern "C" fn tenths_unprojected_fastener_tolerance(
     unsafe { formula::plain(&tenths::stack::fastener::UNPROJECTED_FASTENER_TOLERANCE, units, [clearance_hole, fastener, projection, thread_depth], unprojected_fastener_tolerance) }
 }
 
-/// How far a leaning axis is out of place at a height: height · tan(angle).
+/// Offset of a leaning axis at a given height: height · tan(angle).
 ///
 /// Source: Geometry: the right triangle of height and angle.
 ///
 /// - `height`: Height above the place where the axis is true, such as the projection of a fastener. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
 /// - `angle`: Angle between the axis and its true direction. Unit: °. Must be at least 0° and less than 90°.
-/// - result: Unit: in or mm.
+/// - `axis_shift`: Offset of a leaning axis at a given height. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_axis_shift(
     units: tenths_units,
@@ -10545,8 +10555,8 @@ pub struct tenths_hole_boundaries_at_mmc_output {
 /// Rule: largest_hole must be at least smallest_hole.
 /// Source: ASME Y14.5-2018, virtual and resultant condition of an internal feature at MMC (clauses from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_hole_boundaries_at_mmc(
     units: tenths_units,
@@ -10605,8 +10615,8 @@ pub struct tenths_hole_boundaries_at_lmc_output {
 /// Rule: largest_hole must be at least smallest_hole.
 /// Source: ASME Y14.5-2018, virtual and resultant condition of an internal feature at LMC (clauses from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_hole_boundaries_at_lmc(
     units: tenths_units,
@@ -10665,8 +10675,8 @@ pub struct tenths_pin_boundaries_at_mmc_output {
 /// Rule: largest_pin must be at least smallest_pin.
 /// Source: ASME Y14.5-2018, virtual and resultant condition of an external feature at MMC (clauses from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_pin_boundaries_at_mmc(
     units: tenths_units,
@@ -10725,8 +10735,8 @@ pub struct tenths_pin_boundaries_at_lmc_output {
 /// Rule: largest_pin must be at least smallest_pin.
 /// Source: ASME Y14.5-2018, virtual and resultant condition of an external feature at LMC (clauses from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_pin_boundaries_at_lmc(
     units: tenths_units,
@@ -10784,8 +10794,8 @@ pub struct tenths_boundaries_regardless_of_size_output {
 /// Rule: largest_size must be at least smallest_size.
 /// Source: ASME Y14.5-2018, inner and outer boundary regardless of feature size (clauses from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_boundaries_regardless_of_size(
     units: tenths_units,
@@ -10848,8 +10858,8 @@ pub struct tenths_hole_bonus_at_mmc_output {
 /// Rule: actual_size must be at most largest_hole.
 /// Source: ASME Y14.5-2018, position tolerance at MMC (clause from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_hole_bonus_at_mmc(
     units: tenths_units,
@@ -10912,8 +10922,8 @@ pub struct tenths_hole_bonus_at_lmc_output {
 /// Rule: actual_size must be at most largest_hole.
 /// Source: ASME Y14.5-2018, position tolerance at LMC (clause from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_hole_bonus_at_lmc(
     units: tenths_units,
@@ -10976,8 +10986,8 @@ pub struct tenths_pin_bonus_at_mmc_output {
 /// Rule: actual_size must be at most largest_pin.
 /// Source: ASME Y14.5-2018, position tolerance at MMC (clause from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_pin_bonus_at_mmc(
     units: tenths_units,
@@ -11040,8 +11050,8 @@ pub struct tenths_pin_bonus_at_lmc_output {
 /// Rule: actual_size must be at most largest_pin.
 /// Source: ASME Y14.5-2018, position tolerance at LMC (clause from memory).
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_pin_bonus_at_lmc(
     units: tenths_units,
@@ -11088,10 +11098,10 @@ pub unsafe extern "C" fn tenths_position_error_init(
 ///
 /// Source: ASME Y14.5-2018, position: a zone round the true position, its tolerance a diameter; common practice.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: in or mm.
+/// - `position_error`: Position error of a feature from the offsets of its axis or centre. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_position_error(
     units: tenths_units,
@@ -11143,8 +11153,8 @@ pub struct tenths_round_zone_output {
 ///
 /// Source: Geometry: the circle about a rectangle; its use for position is common practice.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_round_zone(
     units: tenths_units,
@@ -11159,12 +11169,12 @@ pub unsafe extern "C" fn tenths_round_zone(
     }
 }
 
-/// Plus and minus tolerance of the square that fits into a round zone of position: tolerance / (2 · √2).
+/// Plus and minus tolerance of the square zone that fits into a round position zone: tolerance / (2 · √2).
 ///
 /// Source: Geometry: the square within a circle; its use for position is common practice.
 ///
 /// - `tolerance`: Position tolerance, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
-/// - result: Unit: in or mm.
+/// - `square_zone`: Plus and minus tolerance of the square zone that fits into a round position zone. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_square_zone(
     units: tenths_units,
@@ -11185,7 +11195,7 @@ pub unsafe extern "C" fn tenths_square_zone(
 /// - `edge_distance`: Distance from the true position of the hole to the edge. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `largest_hole`: Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `tolerance`: Position tolerance at LMC, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
-/// - result: Unit: in or mm.
+/// - `minimum_wall_at_lmc`: Least wall beside a hole whose position tolerance applies at LMC. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_minimum_wall_at_lmc(
     units: tenths_units,
@@ -11223,7 +11233,7 @@ pub unsafe extern "C" fn tenths_position_contribution_init(
     unsafe { formula::init::<3>(&tenths::stack::position::POSITION_CONTRIBUTION, units, input.cast(), 3) }
 }
 
-/// What a position tolerance brings into a linear stack, as 0 ± this: (tolerance + size tolerance + datum shift) / 2.
+/// Contribution of a position tolerance to a linear stack, as 0 ± this: (tolerance + size tolerance + datum shift) / 2.
 ///
 /// For a stack that goes through the axis of the feature. Regardless of feature size the tolerance alone counts; at
 /// MMC or LMC the whole size tolerance may be added to it as a bonus. A stack that goes through the surface of the
@@ -11231,10 +11241,10 @@ pub unsafe extern "C" fn tenths_position_contribution_init(
 ///
 /// Source: Common practice of tolerance stacks: half the diameter of the zone to either side.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - result: Unit: in or mm.
+/// - `position_contribution`: Contribution of a position tolerance to a linear stack, as 0 ± this. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_position_contribution(
     units: tenths_units,
@@ -11289,8 +11299,8 @@ pub struct tenths_boundary_contribution_output {
 /// Rule: outer_boundary must be at least inner_boundary.
 /// Source: Common practice of tolerance stacks: boundaries as equal plus and minus on the radius.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_boundary_contribution(
     units: tenths_units,
@@ -11305,12 +11315,12 @@ pub unsafe extern "C" fn tenths_boundary_contribution(
     }
 }
 
-/// What a circular runout brings into a linear stack, as 0 ± this: half the full indicator movement.
+/// Contribution of a circular runout to a linear stack, as 0 ± this: half the full indicator movement.
 ///
 /// Source: P. J. Drake, Dimensioning and Tolerancing Handbook (McGraw-Hill 1999), chapter 9, figure 9-17.
 ///
 /// - `runout`: Circular runout, the full indicator movement. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
-/// - result: Unit: in or mm.
+/// - `runout_contribution`: Contribution of a circular runout to a linear stack, as 0 ± this. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_runout_contribution(
     units: tenths_units,
@@ -11352,7 +11362,7 @@ pub unsafe extern "C" fn tenths_parts_per_bar_init(
     unsafe { formula::init::<6>(&tenths::stock::PARTS_PER_BAR, units, input.cast(), 6) }
 }
 
-/// Number of parts that a bar gives.
+/// Number of parts from a bar.
 ///
 /// Every part takes its length and one facing allowance. With a remnant, the piece that stays in the vice,
 /// every part is cut off and takes a kerf; without one the last part needs no cut. The end trim takes its
@@ -11362,8 +11372,10 @@ pub unsafe extern "C" fn tenths_parts_per_bar_init(
 /// Rule: part_length must be at least a picometre.
 /// Source: Common practice; lengths and the kerfs between them within the bar less its trim.
 ///
-/// Bit k of `advice` (which may be null) tells that argument k lies outside the range that the source states, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+///
+/// - `parts_per_bar`: Number of parts from a bar.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_parts_per_bar(
     units: tenths_units,

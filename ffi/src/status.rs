@@ -50,7 +50,7 @@ pub const TENTHS_BAD_SIZE: tenths_status = 103;
 pub const TENTHS_NO_GAUGE: tenths_status = 104;
 /// A formula cannot be solved for an argument, or no value of it gives the wanted result.
 pub const TENTHS_UNSOLVABLE: tenths_status = 105;
-/// Text that is no thread, or one for which there are no limits.
+/// Text that is not a valid thread designation, or one for which there are no limits.
 pub const TENTHS_BAD_THREAD: tenths_status = 106;
 /// No material of the table has the name, or several have it.
 pub const TENTHS_NO_MATERIAL: tenths_status = 107;
@@ -60,7 +60,7 @@ pub const TENTHS_BAD_FIT: tenths_status = 108;
 pub const TENTHS_NO_FIT: tenths_status = 110;
 /// The machine cannot be asked for this cut: another kind of formula, or a spindle speed below its range.
 pub const TENTHS_NO_CUT: tenths_status = 111;
-/// Text that is no knurl of the standards.
+/// Text that is not a valid knurl designation of the standards.
 pub const TENTHS_BAD_KNURL: tenths_status = 112;
 /// There is no decision rule of that kind for the limits and the uncertainty.
 pub const TENTHS_NO_DECISION: tenths_status = 113;
@@ -68,7 +68,7 @@ pub const TENTHS_NO_DECISION: tenths_status = 113;
 pub const TENTHS_NO_POSITION: tenths_status = 118;
 /// A tolerance chart that cannot be reckoned: a face that is not there, a chain that breaks off, no limits.
 pub const TENTHS_BAD_CHART: tenths_status = 120;
-/// Text that is no standard taper.
+/// Text that is not a standard taper.
 pub const TENTHS_BAD_TAPER: tenths_status = 121;
 /// A plan document has faults; the message lists them.
 pub const TENTHS_PLAN_FAULTS: tenths_status = 200;
@@ -286,7 +286,7 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_NO_GAUGE => c"no gauge suits the limits",
         TENTHS_UNSOLVABLE => c"the formula cannot be solved for the argument",
         TENTHS_NO_MATERIAL => c"no material has the name, or several have it",
-        TENTHS_BAD_THREAD => c"text is no thread, or there are no limits for it",
+        TENTHS_BAD_THREAD => c"text is not a valid thread designation, or there are no limits for it",
         TENTHS_BAD_FIT => c"text is no class or fit, or there are no figures for it",
         TENTHS_BAD_MEMBER => c"a member or a basis is neither hole nor shaft",
         TENTHS_NO_DECISION => c"there is no such decision rule for the limits and the uncertainty",
@@ -295,8 +295,8 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_NO_FIT => c"no line can be fitted to the trials",
         TENTHS_NO_CUT => c"the machine cannot be asked for this cut",
         TENTHS_MACHINE_FAULTS => c"the document of a machine has faults",
-        TENTHS_BAD_KNURL => c"text is no knurl of the standards",
-        TENTHS_BAD_TAPER => c"text is no standard taper",
+        TENTHS_BAD_KNURL => c"text is not a valid knurl designation of the standards",
+        TENTHS_BAD_TAPER => c"text is not a standard taper",
         TENTHS_PLAN_FAULTS => c"the plan document has faults",
         TENTHS_ARGUMENT => c"an argument lies outside its domain",
         TENTHS_RULE => c"the arguments do not go together",

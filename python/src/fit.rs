@@ -168,7 +168,10 @@ pub fn _iso_limits<'py>(
                 upper.extend(f64::NAN.to_ne_bytes());
                 continue;
             }
-            Err(_) => Err(format!("{:.60} is no designation such as '25 H7'", item.repr()?.to_string())),
+            Err(_) => Err(format!(
+                "{:.60} is not a valid tolerance designation such as '25 H7'",
+                item.repr()?.to_string()
+            )),
         };
         let ends = read.map(|limits| (limits.lower().to_float(units), limits.upper().to_float(units)));
         let (low, high) = ends.unwrap_or_else(|why| {

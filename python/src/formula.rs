@@ -545,8 +545,7 @@ impl PyFormula {
         for (k, output) in record.outputs.iter().enumerate() {
             let label = output.kind.unit(units).label;
             let unit = if label.is_empty() { String::new() } else { format!(" ({label})") };
-            doc += format!("    {}{unit}: {}", record.output_name(k), output.doc.replace('\n', " "))
-                .trim_end_matches([':', ' ']);
+            doc += &format!("    {}{unit}: {}", record.output_name(k), output.doc.replace('\n', " "));
             if let Some(range) = output.range(units).text(output.kind, units) {
                 doc += &format!(" The source states {range}.");
             }

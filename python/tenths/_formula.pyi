@@ -606,7 +606,7 @@ class _CentredChipThicknessMean(_Attributes, Protocol):
     def __call__(self, chip_load: ArrayLike, cutter_diameter: ArrayLike, radial_width: ArrayLike, *, entering_angle: ArrayLike = 90.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _OffsetChipThicknessMax(_Attributes, Protocol):
-    """Largest chip thickness of a cut whose middle lies beside the cutter's axis.
+    """Largest chip thickness of a cut that is off the cutter's centreline.
 
     chip_load: in (tenths.inch), mm (tenths.metric).
     cutter_diameter: in (tenths.inch), mm (tenths.metric).
@@ -622,7 +622,7 @@ class _OffsetChipThicknessMax(_Attributes, Protocol):
     def __call__(self, chip_load: ArrayLike, cutter_diameter: ArrayLike, radial_width: ArrayLike, offset: ArrayLike, *, entering_angle: ArrayLike = 90.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _OffsetChipThicknessMean(_Attributes, Protocol):
-    """Mean chip thickness, over its arc, of a cut whose middle lies beside the cutter's axis.
+    """Mean chip thickness over the arc of a cut that is off the cutter's centreline.
 
     chip_load: in (tenths.inch), mm (tenths.metric).
     cutter_diameter: in (tenths.inch), mm (tenths.metric).
@@ -638,7 +638,7 @@ class _OffsetChipThicknessMean(_Attributes, Protocol):
     def __call__(self, chip_load: ArrayLike, cutter_diameter: ArrayLike, radial_width: ArrayLike, offset: ArrayLike, *, entering_angle: ArrayLike = 90.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _MeanEnteringAngle(_Attributes, Protocol):
-    """Entering angle that stands for an edge with a rounded corner.
+    """Mean entering angle of an edge with a rounded corner.
 
     axial_depth: in (tenths.inch), mm (tenths.metric).
     corner_radius: in (tenths.inch), mm (tenths.metric).
@@ -706,7 +706,7 @@ class _ScallopHeight(_Attributes, Protocol):
     def __call__(self, ball_diameter: ArrayLike, stepover: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _StepoverForScallop(_Attributes, Protocol):
-    """Stepover of a ball cutter that leaves scallops of a height on a plane: 2 √(h (diameter - h)).
+    """Stepover of a ball cutter for a given scallop height on a plane: 2 √(h (diameter - h)).
 
     ball_diameter: in (tenths.inch), mm (tenths.metric).
     scallop_height: in (tenths.inch), mm (tenths.metric).
@@ -745,7 +745,7 @@ class _FeedMarkHeight(_Attributes, Protocol):
     def __call__(self, chip_load: ArrayLike, cutter_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _MillingRemovalRate(_Attributes, Protocol):
-    """Volume of metal that a milling cutter removes in unit time: axial depth · radial width · feed rate.
+    """Metal removal rate of a milling cutter, in volume per unit of time: axial depth · radial width · feed rate.
 
     axial_depth: in (tenths.inch), mm (tenths.metric).
     radial_width: in (tenths.inch), mm (tenths.metric).
@@ -815,7 +815,7 @@ class _ToothForce(_Attributes, Protocol):
     def __call__(self, axial_depth: ArrayLike, chip_thickness: ArrayLike, specific_cutting_force: ArrayLike, *, entering_angle: ArrayLike = 90.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _ToolDeflection(_Attributes, Protocol):
-    """Deflection of a milling tool at its tip, a fluted length on a stepped shank, under a force there.
+    """Deflection at the tip of a milling tool with a stepped shank, under a force at the tip.
 
     force: lbf (tenths.inch), N (tenths.metric).
     flute_diameter: in (tenths.inch), mm (tenths.metric).
@@ -995,7 +995,7 @@ class _HelixEntryAngle(_Attributes, Protocol):
     def __call__(self, helix_pitch: ArrayLike, hole_diameter: ArrayLike, cutter_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _HelixEntryPitch(_Attributes, Protocol):
-    """Pitch of a helical entry that has an angle: π · (hole diameter - cutter diameter) · tan(entry angle).
+    """Pitch of a helical entry for a given angle: π · (hole diameter - cutter diameter) · tan(entry angle).
 
     entry_angle: °.
     hole_diameter: in (tenths.inch), mm (tenths.metric).
@@ -1088,7 +1088,7 @@ class _DrillingTravel(_Attributes, Protocol):
     def __call__(self, depth: ArrayLike, diameter: ArrayLike, *, point_angle: ArrayLike = 118.0, approach: ArrayLike = 0.0, breakthrough: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _DrillingRemovalRate(_Attributes, Protocol):
-    """Volume of metal that a drill removes in unit time: π / 4 · (diameter² - pilot diameter²) · feed rate.
+    """Metal removal rate of a drill, in volume per unit of time: π / 4 · (diameter² - pilot diameter²) · feed rate.
 
     diameter: in (tenths.inch), mm (tenths.metric).
     feed_rate: in/min (tenths.inch), mm/min (tenths.metric).
@@ -1134,7 +1134,7 @@ class _PeckDrillingTime(_Attributes, Protocol):
     def __call__(self, depth: ArrayLike, pecks: ArrayLike, feed_rate: ArrayLike, rapid_rate: ArrayLike, *, approach: ArrayLike = 0.0, clearance: ArrayLike = 0.0, dwell: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _EvenPeckDepth(_Attributes, Protocol):
-    """Depth of each peck, where a depth is drilled in equal ones: depth / pecks.
+    """Depth of each peck when a hole is drilled in equal pecks: depth / pecks.
 
     depth: in (tenths.inch), mm (tenths.metric).
     pecks: plain number.
@@ -1281,7 +1281,7 @@ class _ReamingAllowance(_Attributes, Protocol):
     def __call__(self, diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _ReamingDrill(_Attributes, Protocol):
-    """Diameter of the drill before a reamer: hole - allowance - what the drill cuts larger than itself.
+    """Diameter of the drill to use before a reamer: hole - allowance - what the drill cuts oversize.
 
     diameter: in (tenths.inch), mm (tenths.metric).
     allowance: in (tenths.inch), mm (tenths.metric).
@@ -1336,7 +1336,7 @@ class _ChamferDepth(_Attributes, Protocol):
     def __call__(self, width: ArrayLike, *, included_angle: ArrayLike = 90.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _SpotDrillDepth(_Attributes, Protocol):
-    """Depth of a spot drill's tip that leaves a chamfer on the hole drilled after it.
+    """Depth of a spot drill's tip for a chamfer on the hole that is drilled next.
 
     hole_diameter: in (tenths.inch), mm (tenths.metric).
     chamfer_width: in (tenths.inch), mm (tenths.metric).
@@ -1437,7 +1437,7 @@ class _CuttingPowerFromUnitPower(_Attributes, Protocol):
     def __call__(self, removal_rate: ArrayLike, unit_power: ArrayLike, *, feed_factor: ArrayLike = 1.0, wear_factor: ArrayLike = 1.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _SpecificCuttingForceFromUnitPower(_Attributes, Protocol):
-    """Specific cutting force that a unit power stands for: the same quantity in other units.
+    """Specific cutting force equal to a unit power: the same quantity in other units.
 
     unit_power: hp/(in³/min) (tenths.inch), kW/(cm³/min) (tenths.metric).
 
@@ -1475,7 +1475,7 @@ class _CuttingPowerFromForce(_Attributes, Protocol):
     def __call__(self, cutting_force: ArrayLike, surface_speed: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _CuttingForceFromPower(_Attributes, Protocol):
-    """Mean cutting force that a power tells of: power at the cutter / surface speed.
+    """Mean cutting force at a given power: power at the cutter / surface speed.
 
     cutting_power: hp (tenths.inch), kW (tenths.metric).
     surface_speed: ft/min (tenths.inch), m/min (tenths.metric).
@@ -1568,7 +1568,7 @@ class _TurningCut(_Attributes, Protocol):
     def __call__(self, spindle_speed: ArrayLike, workpiece_diameter: ArrayLike, feed_per_revolution: ArrayLike, depth: ArrayLike, travel: ArrayLike, nose_radius: ArrayLike, kc11: ArrayLike, mc: ArrayLike, *, entering_angle: ArrayLike = 90.0, rake_angle: ArrayLike = 0.0, reference_rake: ArrayLike = 0.0, change_per_degree: ArrayLike = 0.01, wear_factor: ArrayLike = 1.0, efficiency: ArrayLike = 0.8, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _TurningPasses(_Attributes, Protocol):
-    """Number of equal passes that turn or bore one diameter to another with at most a depth of cut each.
+    """Number of equal passes from one diameter to another, each at most the greatest depth of cut.
 
     start_diameter: in (tenths.inch), mm (tenths.metric).
     finish_diameter: in (tenths.inch), mm (tenths.metric).
@@ -1582,7 +1582,7 @@ class _TurningPasses(_Attributes, Protocol):
     def __call__(self, start_diameter: ArrayLike, finish_diameter: ArrayLike, depth: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _DepthPerPass(_Attributes, Protocol):
-    """Depth of cut of each of some equal passes from one diameter to another, on the radius.
+    """Depth of cut, on the radius, of each of several equal passes from one diameter to another.
 
     start_diameter: in (tenths.inch), mm (tenths.metric).
     finish_diameter: in (tenths.inch), mm (tenths.metric).
@@ -1596,7 +1596,7 @@ class _DepthPerPass(_Attributes, Protocol):
     def __call__(self, start_diameter: ArrayLike, finish_diameter: ArrayLike, *, passes: ArrayLike = 1.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _TurningRemovalRate(_Attributes, Protocol):
-    """Volume of metal that a turning tool removes in unit time: surface speed · feed per revolution · depth.
+    """Metal removal rate of a turning tool, in volume per unit of time: surface speed · feed per revolution · depth.
 
     surface_speed: ft/min (tenths.inch), m/min (tenths.metric).
     feed_per_revolution: in (tenths.inch), mm (tenths.metric).
@@ -1610,7 +1610,7 @@ class _TurningRemovalRate(_Attributes, Protocol):
     def __call__(self, surface_speed: ArrayLike, feed_per_revolution: ArrayLike, depth: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _RingRemovalRate(_Attributes, Protocol):
-    """Volume of metal that turning or boring between two diameters removes in unit time.
+    """Metal removal rate of turning or boring from one diameter to another, in volume per unit of time.
 
     start_diameter: in (tenths.inch), mm (tenths.metric).
     finish_diameter: in (tenths.inch), mm (tenths.metric).
@@ -1641,7 +1641,7 @@ class _TurningTime(_Attributes, Protocol):
     def __call__(self, travel: ArrayLike, feed_per_revolution: ArrayLike, spindle_speed: ArrayLike, *, passes: ArrayLike = 1.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _TurningTimeConstantSpeed(_Attributes, Protocol):
-    """Time of straight turning in equal passes, each at the spindle speed that its own diameter asks for.
+    """Time of straight turning in equal passes, each at the spindle speed for its own diameter.
 
     Caution: Program no more than the lowest limit of spindle, chuck or holder, tool and work, and cap the speed where the surface speed is constant. A chuck grips less the faster it turns: see `chuck_speed_share` and `gripping_force_at_speed`.
 
@@ -1762,7 +1762,7 @@ class _FacingTimeConstantSpindle(_Attributes, Protocol):
     def __call__(self, outer_diameter: ArrayLike, feed_per_revolution: ArrayLike, spindle_speed: ArrayLike, *, inner_diameter: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _FacingPasses(_Attributes, Protocol):
-    """Number of equal facing passes that take an allowance off a face with at most a depth of cut each.
+    """Number of equal facing passes for an allowance, each at most the greatest depth of cut.
 
     facing_allowance: in (tenths.inch), mm (tenths.metric).
     depth: in (tenths.inch), mm (tenths.metric).
@@ -1775,7 +1775,7 @@ class _FacingPasses(_Attributes, Protocol):
     def __call__(self, facing_allowance: ArrayLike, depth: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _FacingRemovalRate(_Attributes, Protocol):
-    """Mean volume that facing or parting removes in unit time: π/4 · (D² - d²) · depth / time.
+    """Mean metal removal rate of facing or parting, in volume per unit of time: π/4 · (D² - d²) · depth / time.
 
     outer_diameter: in (tenths.inch), mm (tenths.metric).
     depth: in (tenths.inch), mm (tenths.metric).
@@ -1902,7 +1902,7 @@ class _FeedForRoughnessRt(_Attributes, Protocol):
     def __call__(self, roughness: ArrayLike, nose_radius: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _NoseFeedLimit(_Attributes, Protocol):
-    """Greatest feed per revolution that a nose radius bears, as a share of it: share · nose radius.
+    """Greatest feed per revolution for a nose radius, as a share of that radius: share · nose radius.
 
     nose_radius: in (tenths.inch), mm (tenths.metric).
     share: plain number.
@@ -1928,7 +1928,7 @@ class _NoseProfileFeed(_Attributes, Protocol):
     def __call__(self, nose_radius: ArrayLike, end_cutting_edge_angle: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _NoseDepth(_Attributes, Protocol):
-    """Depth of cut from which on the whole nose cuts: nose radius · (1 - cos(entering angle)).
+    """Depth of cut at and above which the whole nose cuts: nose radius · (1 - cos(entering angle)).
 
     nose_radius: in (tenths.inch), mm (tenths.metric).
     entering_angle: °.
@@ -2042,7 +2042,7 @@ class _ThreadingInfeedLight(_Attributes, Protocol):
     def __call__(self, thread_depth: ArrayLike, pass_number: ArrayLike, passes: ArrayLike, *, first_share: ArrayLike = 0.3, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _ThreadingPasses(_Attributes, Protocol):
-    """Number of passes of equal chip areas whose first is at most so deep.
+    """Number of passes of equal chip areas, for a limit on the depth of the first pass.
 
     thread_depth: in (tenths.inch), mm (tenths.metric).
     first_depth: in (tenths.inch), mm (tenths.metric).
@@ -2108,7 +2108,7 @@ class _MeanSawingWidth(_Attributes, Protocol):
     def __call__(self, area: ArrayLike, height: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _SawToothPitch(_Attributes, Protocol):
-    """Pitch of a saw blade's teeth: length / teeth in it, the length being an inch unless told otherwise.
+    """Pitch of a saw blade's teeth: length / teeth in that length, 1 in by default.
 
     teeth: plain number.
     length: in (tenths.inch), mm (tenths.metric).
@@ -2208,7 +2208,7 @@ class _GrindingWheelSpeed(_Attributes, Protocol):
     def __call__(self, wheel_diameter: ArrayLike, spindle_speed: ArrayLike, rated_speed: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _GrindingWheelGreatestSpindleSpeed(_Attributes, Protocol):
-    """Greatest speed of the wheel spindle that a wheel is rated for: rated speed / (π · wheel diameter).
+    """Greatest spindle speed at the wheel's rated speed: rated speed / (π · wheel diameter).
 
     Caution: Wheels burst, even within their rating. Guards, the ring test, mounting by a trained person, a trial run and the data of the makers of wheel and machine come first. Keep below the lowest limit of wheel, spindle, flanges and guard.
 
@@ -2296,7 +2296,7 @@ class _SurfaceGrindingTime(_Attributes, Protocol):
     def __call__(self, travel: ArrayLike, width: ArrayLike, crossfeed: ArrayLike, table_speed: ArrayLike, passes: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _ChuckSpeedShare(_Attributes, Protocol):
-    """Spindle speed as a share of what the chuck is rated for, refused above it.
+    """Spindle speed as a share of the chuck's rated speed; a speed above the rating is refused.
 
     Caution: A chuck that loses its grip throws the work. The data of the makers of chuck and machine come first. Keep below the lowest limit of chuck, jaws, cylinder and spindle, measure the grip, and balance the work.
 
@@ -2494,7 +2494,7 @@ class _RegroundEdgeCost(_Attributes, Protocol):
     def __call__(self, depreciation: ArrayLike, regrind_time: ArrayLike, hourly_rate: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _ToolLifeForLeastCost(_Attributes, Protocol):
-    """Life of an edge at which a piece costs least: (1/n - 1) · (change time + edge cost / hourly rate).
+    """Life of an edge at the least cost of a piece: (1/n - 1) · (change time + edge cost / hourly rate).
 
     taylor_n: plain number.
     tool_change_time: min.
@@ -2509,7 +2509,7 @@ class _ToolLifeForLeastCost(_Attributes, Protocol):
     def __call__(self, taylor_n: ArrayLike, tool_change_time: ArrayLike, edge_cost: ArrayLike, hourly_rate: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _SpeedForLeastCost(_Attributes, Protocol):
-    """Surface speed at which a piece costs least: C / (life at least cost / 1 min)^n.
+    """Surface speed for the least cost of a piece: C / (life at least cost / 1 min)^n.
 
     taylor_c: ft/min (tenths.inch), m/min (tenths.metric).
     taylor_n: plain number.
@@ -2525,7 +2525,7 @@ class _SpeedForLeastCost(_Attributes, Protocol):
     def __call__(self, taylor_c: ArrayLike, taylor_n: ArrayLike, tool_change_time: ArrayLike, edge_cost: ArrayLike, hourly_rate: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _ToolLifeForGreatestOutput(_Attributes, Protocol):
-    """Life of an edge at which most pieces are made in unit time: (1/n - 1) · change time.
+    """Life of an edge at the greatest output of pieces: (1/n - 1) · change time.
 
     taylor_n: plain number.
     tool_change_time: min.
@@ -2538,7 +2538,7 @@ class _ToolLifeForGreatestOutput(_Attributes, Protocol):
     def __call__(self, taylor_n: ArrayLike, tool_change_time: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _SpeedForGreatestOutput(_Attributes, Protocol):
-    """Surface speed at which most pieces are made in unit time: C / (life at greatest output / 1 min)^n.
+    """Surface speed for the greatest output of pieces: C / (life at greatest output / 1 min)^n.
 
     taylor_c: ft/min (tenths.inch), m/min (tenths.metric).
     taylor_n: plain number.
@@ -2747,7 +2747,7 @@ class _ThreadStressAreaUnified(_Attributes, Protocol):
     def __call__(self, major_diameter: ArrayLike, thread_pitch: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _TapDrill(_Attributes, Protocol):
-    """Drill for a tapped hole: major diameter - 1.299038 · pitch · percent of thread / 100.
+    """Drill diameter for a tapped hole: major diameter - 1.299038 · pitch · percent of thread / 100.
 
     major_diameter: in (tenths.inch), mm (tenths.metric).
     thread_pitch: in (tenths.inch), mm (tenths.metric).
@@ -2775,7 +2775,7 @@ class _PercentThread(_Attributes, Protocol):
     def __call__(self, major_diameter: ArrayLike, thread_pitch: ArrayLike, hole_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _TapDrillFiveEighths(_Attributes, Protocol):
-    """Variant of `tap_drill` on the height 5H/8: major diameter - 1.082532 · pitch · percent of thread / 100.
+    """Drill diameter for a tapped hole, on the height 5H/8: major diameter - 1.082532 · pitch · percent of thread / 100.
 
     major_diameter: in (tenths.inch), mm (tenths.metric).
     thread_pitch: in (tenths.inch), mm (tenths.metric).
@@ -2789,7 +2789,7 @@ class _TapDrillFiveEighths(_Attributes, Protocol):
     def __call__(self, major_diameter: ArrayLike, thread_pitch: ArrayLike, *, percent_thread: ArrayLike = 75.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _FormingTapDrill(_Attributes, Protocol):
-    """Hole for a forming tap, which presses the thread: major diameter - 0.68 · pitch · percent of thread / 100.
+    """Hole diameter for a forming tap, which presses the thread: major diameter - 0.68 · pitch · percent of thread / 100.
 
     major_diameter: in (tenths.inch), mm (tenths.metric).
     thread_pitch: in (tenths.inch), mm (tenths.metric).
@@ -2863,7 +2863,7 @@ class _TapTorque(_Attributes, Protocol):
     def __call__(self, major_diameter: ArrayLike, hole_diameter: ArrayLike, specific_cutting_force: ArrayLike, *, torque_factor: ArrayLike = 1.0, flank_angle: ArrayLike = 30.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _BestWire(_Attributes, Protocol):
-    """Best wire to measure a 60° thread: pitch / (2 cos 30°) = 0.577350 · pitch.
+    """Best wire diameter to measure a 60° thread: pitch / (2 cos 30°) = 0.577350 · pitch.
 
     thread_pitch: in (tenths.inch), mm (tenths.metric).
 
@@ -2956,7 +2956,7 @@ class _FlatWidth(_Attributes, Protocol):
     def __call__(self, diameter: ArrayLike, remaining: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _FlatRemaining(_Attributes, Protocol):
-    """What remains of a round bar under a flat of a width: (diameter + √(diameter² - width²)) / 2.
+    """Height that remains of a round bar under a flat of a given width: (diameter + √(diameter² - width²)) / 2.
 
     diameter: in (tenths.inch), mm (tenths.metric).
     width: in (tenths.inch), mm (tenths.metric).
@@ -3095,7 +3095,7 @@ class _KeyseatChordHeight(_Attributes, Protocol):
     def __call__(self, shaft_diameter: ArrayLike, key_width: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _KeyseatDepth(_Attributes, Protocol):
-    """Depth of cut of a keyseat from the top of the shaft: chord height + key height / 2.
+    """Depth of cut of a keyseat, from the top of the shaft: chord height + key height / 2.
 
     shaft_diameter: in (tenths.inch), mm (tenths.metric).
     key_width: in (tenths.inch), mm (tenths.metric).
@@ -3232,7 +3232,7 @@ class _TaperPerFoot(_Attributes, Protocol):
     def __call__(self, taper: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _TaperFromPerFoot(_Attributes, Protocol):
-    """Taper from that per foot: taper per foot / 12.
+    """Taper from the taper per foot: taper per foot / 12.
 
     taper_per_foot: plain number.
 
@@ -3466,7 +3466,7 @@ class _BoltCircleOverPins(_Attributes, Protocol):
     def __call__(self, bolt_circle_diameter: ArrayLike, holes: ArrayLike, pin_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _SineBarStack(_Attributes, Protocol):
-    """Stack of gauge blocks under a sine bar: length · sin(angle).
+    """Height of the gauge blocks under a sine bar: length · sin(angle).
 
     sine_bar_length: in (tenths.inch), mm (tenths.metric).
     angle: °.
@@ -3676,7 +3676,7 @@ class _SeatMargin(_Attributes, Protocol):
     def __call__(self, diameter: ArrayLike, seat_depth: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _ScrewPreload(_Attributes, Protocol):
-    """Tension in a screw tightened to a torque: torque / (nut factor · screw diameter).
+    """Preload of a screw tightened to a torque: torque / (nut factor · screw diameter).
 
     Caution: A screw that is too loose or too tight lets go: the data of its maker come first. Have a licensed engineer review a screw whose failure can injure.
 
@@ -3745,7 +3745,7 @@ class _PartKnurl(_Attributes, Protocol):
     def __call__(self, penetration: ArrayLike, pitch: ArrayLike, *, profile_angle: ArrayLike = 90.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _FullPenetration(_Attributes, Protocol):
-    """How far a roll goes in at full form: half the height of the tooth, less what the rounding of its tip takes.
+    """Depth of penetration of a roll at full form: half the height of the tooth, less what the rounding of its tip takes.
 
     pitch: in (tenths.inch), mm (tenths.metric).
     tip_radius: in (tenths.inch), mm (tenths.metric).
@@ -3786,7 +3786,7 @@ class _TurnedLand(_Attributes, Protocol):
     def __call__(self, pitch: ArrayLike, turned_off: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _KnurlTeeth(_Attributes, Protocol):
-    """Number of teeth that go round a blank: π · diameter · cos(helix angle) / pitch.
+    """Number of knurl teeth round a blank: π · diameter · cos(helix angle) / pitch.
 
     diameter: in (tenths.inch), mm (tenths.metric).
     pitch: in (tenths.inch), mm (tenths.metric).
@@ -3843,7 +3843,7 @@ class _BumpKnurlBlank(_Attributes, Protocol):
     def __call__(self, roll_diameter: ArrayLike, roll_teeth: ArrayLike, work_teeth: ArrayLike, *, allowance: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _GrooveFill(_Attributes, Protocol):
-    """How much of the grooves of a knurl the metal of the bore fills, from 0 to 1: (x / (h - x))².
+    """Share of a knurl's grooves that the metal of the bore fills, from 0 to 1: (x / (h - x))².
 
     Caution: An estimate: prove each design by a push-out trial, and by one under torque.
 
@@ -3859,7 +3859,7 @@ class _GrooveFill(_Attributes, Protocol):
     def __call__(self, overlap: ArrayLike, pitch: ArrayLike, *, profile_angle: ArrayLike = 90.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _KnurledTorqueBound(_Attributes, Protocol):
-    """The torque that shears the weaker metal of a knurled joint all round its bore: a bound, not what it holds.
+    """Upper bound on the torque of a knurled joint, where the weaker metal shears all round the bore: not what it holds.
 
     Caution: An estimate: prove each design by a push-out trial, and by one under torque. Have a licensed engineer review a joint whose failure can injure.
 
@@ -4124,7 +4124,7 @@ class _AssembledJoint(_Attributes, Protocol):
     def __call__(self, interference: ArrayLike, diameter: ArrayLike, hub_outer_diameter: ArrayLike, length: ArrayLike, hub_modulus: ArrayLike, hub_poisson: ArrayLike, shaft_modulus: ArrayLike, shaft_poisson: ArrayLike, holding_friction: ArrayLike, pressing_friction: ArrayLike, hub_yield: ArrayLike, shaft_yield: ArrayLike, *, shaft_bore: ArrayLike = 0.0, hub_roughness: ArrayLike = 0.0, shaft_roughness: ArrayLike = 0.0, roughness_coefficient: ArrayLike = 0.8, torque_load: ArrayLike = 0.0, axial_load: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _InterferenceLostToHeat(_Attributes, Protocol):
-    """Interference that a joint loses when hub and shaft warm: what the bore grows less what the shaft grows.
+    """Interference that a joint loses as hub and shaft warm up: what the bore grows less what the shaft grows.
 
     Caution: Have a licensed engineer review a joint whose failure can injure.
 
@@ -4142,7 +4142,7 @@ class _InterferenceLostToHeat(_Attributes, Protocol):
     def __call__(self, diameter: ArrayLike, hub_expansion: ArrayLike, hub_rise: ArrayLike, shaft_expansion: ArrayLike, shaft_rise: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _LooseningRise(_Attributes, Protocol):
-    """The common rise of temperature at which a joint comes loose: interference / (d · (α_hub - α_shaft)).
+    """Temperature rise of hub and shaft at which a joint comes loose: interference / (d · (α_hub - α_shaft)).
 
     Caution: Have a licensed engineer review a joint whose failure can injure.
 
@@ -4205,7 +4205,7 @@ class _ReleaseSpeed(_Attributes, Protocol):
     def __call__(self, interference: ArrayLike, diameter: ArrayLike, hub_outer_diameter: ArrayLike, hub_density: ArrayLike, hub_modulus: ArrayLike, hub_poisson: ArrayLike, shaft_density: ArrayLike, shaft_modulus: ArrayLike, shaft_poisson: ArrayLike, *, shaft_bore: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _JoiningTemperature(_Attributes, Protocol):
-    """Temperature to which a hub is heated, so that it goes over its shaft with a clearance.
+    """Temperature to which a hub must be heated to go over its shaft with a clearance.
 
     Caution: Hot and deep-cold parts burn: wear gloves and a face shield. Liquid nitrogen and dry ice drive out the air to breathe: ventilate. Heat only as far as the material allows. Have a licensed engineer review a joint whose failure can injure.
 
@@ -4226,7 +4226,7 @@ class _JoiningTemperature(_Attributes, Protocol):
     def __call__(self, interference: ArrayLike, clearance: ArrayLike, diameter: ArrayLike, hub_expansion: ArrayLike, temperature_limit: ArrayLike, *, shaft_expansion: ArrayLike = 0.0, shaft_temperature: ArrayLike = ..., room_temperature: ArrayLike = ..., on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _CoolingTemperature(_Attributes, Protocol):
-    """Temperature to which a shaft is cooled, so that it goes into a hub at room temperature with a clearance.
+    """Temperature to which a shaft must be cooled to go into a hub at room temperature with a clearance.
 
     Caution: Hot and deep-cold parts burn: wear gloves and a face shield. Liquid nitrogen and dry ice drive out the air to breathe: ventilate. Heat only as far as the material allows. Have a licensed engineer review a joint whose failure can injure.
 
@@ -4364,7 +4364,7 @@ class _FixedFastenerTolerance(_Attributes, Protocol):
     def __call__(self, clearance_hole: ArrayLike, fastener: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _FixedFastenerClearanceTolerance(_Attributes, Protocol):
-    """Position tolerance that is left to the clearance hole: clearance hole - fastener - threaded tolerance.
+    """Position tolerance left for the clearance hole: clearance hole - fastener - threaded tolerance.
 
     clearance_hole: in (tenths.inch), mm (tenths.metric).
     fastener: in (tenths.inch), mm (tenths.metric).
@@ -4392,7 +4392,7 @@ class _FixedFastenerHole(_Attributes, Protocol):
     def __call__(self, fastener: ArrayLike, clearance_tolerance: ArrayLike, threaded_tolerance: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _ZoneAtProjection(_Attributes, Protocol):
-    """Diameter within which a fastener stays at the end of its projection: tolerance · (1 + 2 · projection / depth).
+    """Diameter of the zone of a fastener at the end of its projection: tolerance · (1 + 2 · projection / depth).
 
     tolerance: in (tenths.inch), mm (tenths.metric).
     projection: in (tenths.inch), mm (tenths.metric).
@@ -4437,7 +4437,7 @@ class _UnprojectedFastenerTolerance(_Attributes, Protocol):
     def __call__(self, clearance_hole: ArrayLike, fastener: ArrayLike, projection: ArrayLike, thread_depth: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _AxisShift(_Attributes, Protocol):
-    """How far a leaning axis is out of place at a height: height · tan(angle).
+    """Offset of a leaning axis at a given height: height · tan(angle).
 
     height: in (tenths.inch), mm (tenths.metric).
     angle: °.
@@ -4607,7 +4607,7 @@ class _RoundZone(_Attributes, Protocol):
     def __call__(self, x_tolerance: ArrayLike, y_tolerance: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _SquareZone(_Attributes, Protocol):
-    """Plus and minus tolerance of the square that fits into a round zone of position: tolerance / (2 · √2).
+    """Plus and minus tolerance of the square zone that fits into a round position zone: tolerance / (2 · √2).
 
     tolerance: in (tenths.inch), mm (tenths.metric).
 
@@ -4633,7 +4633,7 @@ class _MinimumWallAtLmc(_Attributes, Protocol):
     def __call__(self, edge_distance: ArrayLike, largest_hole: ArrayLike, tolerance: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _PositionContribution(_Attributes, Protocol):
-    """What a position tolerance brings into a linear stack, as 0 ± this: (tolerance + size tolerance + datum shift) / 2.
+    """Contribution of a position tolerance to a linear stack, as 0 ± this: (tolerance + size tolerance + datum shift) / 2.
 
     tolerance: in (tenths.inch), mm (tenths.metric).
     size_tolerance: in (tenths.inch), mm (tenths.metric).
@@ -4660,7 +4660,7 @@ class _BoundaryContribution(_Attributes, Protocol):
     def __call__(self, inner_boundary: ArrayLike, outer_boundary: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _RunoutContribution(_Attributes, Protocol):
-    """What a circular runout brings into a linear stack, as 0 ± this: half the full indicator movement.
+    """Contribution of a circular runout to a linear stack, as 0 ± this: half the full indicator movement.
 
     runout: in (tenths.inch), mm (tenths.metric).
 
@@ -4672,7 +4672,7 @@ class _RunoutContribution(_Attributes, Protocol):
     def __call__(self, runout: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _PartsPerBar(_Attributes, Protocol):
-    """Number of parts that a bar gives.
+    """Number of parts from a bar.
 
     bar_length: in (tenths.inch), mm (tenths.metric).
     part_length: in (tenths.inch), mm (tenths.metric).

@@ -28,7 +28,7 @@ static void solve(void) {
           TENTHS_UNSOLVABLE);
     CHECK(x != x);
     tenths_error_message(message, sizeof message);
-    CHECK(strstr(message, "say which result is wanted: pressure, ") != NULL);
+    CHECK(strstr(message, "give the result to solve from: pressure, ") != NULL);
     CHECK(tenths_formula_solve("press_fit", TENTHS_INCH, "diameter", "pressure", 1.0, joint, 10, &x) ==
           TENTHS_UNSOLVABLE);
     CHECK(tenths_formula_solve("press_fit", TENTHS_INCH, "interference", "pressure", -1.0, joint, 10, &x) ==
@@ -112,7 +112,7 @@ static void formula(void) {
     CHECK(tenths_formula_describe("no such", &info) == TENTHS_UNKNOWN_FORMULA);
 }
 
-/* In a slot the mean chip is 2/pi of the chip load: 0.038 mm, and the source states 0.05 to 2.5 mm. */
+/* In a slot the mean chip is 2/pi of the chip load: 0.038 mm, but the source states 0.05 to 2.5 mm. */
 static void advice_on_a_result(void) {
     tenths_output_info output;
     tenths_milling_cut_input in;

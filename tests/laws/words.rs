@@ -17,12 +17,14 @@ fn everything_is_told() {
             assert!(a.doc.trim_end().ends_with('.'), "{f:?}: {} is not told", a.name);
             assert!(a.doc.starts_with(char::is_uppercase), "{f:?}: {} is not told", a.name);
         }
-        for output in f.outputs.iter().filter(|_| f.outputs.len() > 1) {
+        for (k, output) in f.outputs.iter().enumerate() {
+            let name = f.output_name(k);
+            assert_eq!(output.name.is_empty(), f.outputs.len() == 1, "{f:?}: {name}");
             assert!(
-                !output.name.is_empty() && output.doc.trim_end().ends_with('.'),
-                "{f:?}: {}",
-                output.name
+                output.doc.len() > 3 && output.doc.trim_end().ends_with('.'),
+                "{f:?}: {name} has no meaning"
             );
+            assert!(output.doc.starts_with(char::is_uppercase), "{f:?}: {name} has no meaning");
         }
         for rule in f.rules {
             let told = rule.arguments.iter().all(|&k| rule.text.contains(f.arguments[k].name));
@@ -33,6 +35,23 @@ fn everything_is_told() {
         for kind in kinds {
             let plain = ["Ratio", "Count", "Money"].contains(&kind.name);
             assert!(kind.units.iter().all(|unit| unit.label.is_empty() == plain), "{f:?}: {}", kind.name);
+        }
+    }
+}
+
+/// Phrases that say nothing where they stand, or that a native speaker would stumble over.
+const STUMBLING: [&str; 7] =
+    ["As above", "unless told otherwise", "let pass", "manieth", " lest ", "thereof", "whereof"];
+
+#[test]
+fn every_text_of_a_record_is_plain_english() {
+    for f in formulas() {
+        let arguments = f.arguments.iter().map(|argument| argument.doc);
+        let outputs = f.outputs.iter().map(|output| output.doc);
+        let rules = f.rules.iter().map(|rule| rule.text);
+        for text in arguments.chain(outputs).chain(rules).chain(f.caution).chain([f.doc]) {
+            let found = STUMBLING.iter().find(|phrase| text.contains(**phrase));
+            assert_eq!(found, None, "{f:?}: {text}");
         }
     }
 }

@@ -55,7 +55,7 @@ def test_the_table_is_read_and_searched():
         table.by_iso_group("X")
     with pytest.raises(KeyError, match="needs its condition: `SAE 4140, annealed`"):
         metric.material("SAE 4140")
-    with pytest.raises(KeyError, match="no material is called `brass`: is it `C36000, half hard`"):
+    with pytest.raises(KeyError, match="no material is called `brass`: did you mean `C36000, half hard`"):
         table["brass"]
     with pytest.raises(KeyError, match="not among these"):
         table.by_iso_group("K")["C45"]
@@ -109,7 +109,7 @@ def test_faults_of_own_materials_are_told_together():
         metric.materials().extended(own)
     places = [place for place, _ in caught.value.faults]
     assert places == ["/materials/0/densty", "/materials/0/kc11", "/materials/1/designation", "/materials/1/kc11"]
-    assert "is it `density`?" in str(caught.value)
+    assert "did you mean `density`?" in str(caught.value)
     with pytest.raises(tenths.DomainError, match="there is a material of a name of `PTFE, moulded` already"):
         metric.materials().extended(own[2:])
     for wrong in ({"designation": "A"}, 7, ["A"]):

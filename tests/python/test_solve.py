@@ -75,7 +75,7 @@ def test_a_long_array_is_the_same_row_by_row():
 
 def test_what_has_no_solution():
     solve = inch.surface_speed.solve_for
-    with pytest.raises(tenths.DomainError, match="no value gives surface_speed = -1 ft/min, which lies between"):
+    with pytest.raises(tenths.DomainError, match="no value gives surface_speed = -1 ft/min: here the result is between"):
         solve("diameter", -1, spindle_speed=1500)
     assert math.isnan(solve("diameter", -1, spindle_speed=1500, on_error="nan"))
     with pytest.raises(tenths.DomainError, match="spindle_speed must be at least 0 rev/min, not -5"):
@@ -95,11 +95,11 @@ def test_what_has_no_solution():
         (lambda: inch.feed_rate.solve_for("teeth", 1, chip_load=1, spindle_speed=1), ValueError, "it is a count"),
         (lambda: inch.feed_rate.solve_for("teeth", [1], chip_load=1, spindle_speed=1), ValueError, "it is a count"),
         (lambda: inch.parts_per_bar.solve_for("kerf", 1), ValueError, "the formula counts"),
-        (lambda: inch.press_fit.solve_for("diameter", 1, output="pressure"), ValueError, "not known to move one way"),
-        (lambda: inch.press_fit.solve_for("interference", 1), ValueError, "say which result is wanted: pressure, "),
+        (lambda: inch.press_fit.solve_for("diameter", 1, output="pressure"), ValueError, "not known to rise or fall steadily"),
+        (lambda: inch.press_fit.solve_for("interference", 1), ValueError, "give the result to solve from: pressure, "),
         (lambda: inch.press_fit.solve_for("interference", 1, output="x"), ValueError, "`x` is not one of its results"),
-        (lambda: inch.surface_speed.solve_for("speed", 1), ValueError, "it has no argument `speed`, but diameter, "),
-        (lambda: inch.surface_speed.solve_for("diameter", "1 kg", spindle_speed=1), ValueError, "use ft/min, m/min, ft/s or m/s"),
+        (lambda: inch.surface_speed.solve_for("speed", 1), ValueError, "it has no argument `speed`; its arguments are diameter, "),
+        (lambda: inch.surface_speed.solve_for("diameter", "1 kg", spindle_speed=1), ValueError, "expected ft/min, m/min, ft/s or m/s"),
         (lambda: inch.surface_speed.solve_for("diameter", 1), TypeError, "missing required argument: 'spindle_speed'"),
         (lambda: inch.surface_speed.solve_for("diameter", 1, diameter=2), TypeError, "seeks 'diameter'"),
         (lambda: inch.surface_speed.solve_for("diameter", 1, speed=2), TypeError, "unexpected keyword argument"),

@@ -33,6 +33,6 @@ def test_all_are_sorted_and_sourced():
 
 
 def test_refusals_say_why():
-    for text, why in [("Morse 8", "there is no Morse 8"), ("40", "is no standard taper")]:
+    for text, why in [("Morse 8", "there is no Morse 8"), ("40", "is not a standard taper")]:
         with pytest.raises(tenths.DomainError, match=why):
             StandardTaper(text)

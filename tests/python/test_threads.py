@@ -84,7 +84,7 @@ def test_the_docs_state_the_rule_of_the_rounded_root():
         ("M13-6g", "needs a pitch"),
         ("M1x1-6g", "leaves no minor diameter"),
         ("1/4-28 UNC-2A", "it has 20 threads per inch"),
-        ("", "is no thread"),
+        ("", "is not a valid thread designation"),
     ],
 )
 def test_a_refusal_says_why(text, why):

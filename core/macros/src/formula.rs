@@ -28,6 +28,7 @@ struct Inverse {
 #[derive(Default)]
 struct Options {
     source: Option<LitStr>,
+    result: Option<LitStr>,
     cautions: Vec<Ident>,
     constants: Vec<Constant>,
     rules: Vec<Rule>,
@@ -42,6 +43,9 @@ impl Parse for Options {
             if key == "source" {
                 input.parse::<Token![=]>()?;
                 options.source = Some(input.parse()?);
+            } else if key == "result" {
+                input.parse::<Token![=]>()?;
+                options.result = Some(input.parse()?);
             } else {
                 let body;
                 parenthesized!(body in input);
@@ -69,7 +73,7 @@ impl Parse for Options {
                     _ => {
                         return Err(syn::Error::new(
                             key.span(),
-                            "expected source, caution, constant, rule or inverse",
+                            "expected source, result, caution, constant, rule or inverse",
                         ));
                     }
                 }
@@ -95,6 +99,14 @@ fn mentioned(names: &[&Ident], expr: &Expr) -> Vec<usize> {
     seen.1.sort_unstable();
     seen.1.dedup();
     seen.1
+}
+
+/// What the only result is: the first sentence of the documentation, without the expression after its colon.
+fn meaning(text: &str) -> String {
+    let line = text.lines().next().unwrap_or_default();
+    let end = [": ", ". "].iter().filter_map(|mark| line.find(mark)).min();
+    let name = end.map_or(line, |end| &line[..end]);
+    format!("{}.", name.trim_end_matches('.'))
 }
 
 /// The documentation of the checked function: the author's text, then caution, arguments, rules and source.
@@ -179,6 +191,7 @@ pub(crate) fn expand(options: TokenStream, item: TokenStream) -> Result<TokenStr
     if source.is_empty() || text.is_empty() {
         return Err(syn::Error::new(name.span(), "a formula has a doc comment and a source"));
     }
+    let meaning = options.result.as_ref().map_or_else(|| meaning(&text), LitStr::value);
     let caution = crate::caution::text(&options.cautions)?;
     let doc = documentation(name, &text, caution.as_deref(), &source, &arguments, &options.rules);
     let caution = match caution {
@@ -263,6 +276,8 @@ pub(crate) fn expand(options: TokenStream, item: TokenStream) -> Result<TokenStr
         #[doc = #record_doc]
         #vis static #record: ::tenths::Formula = {
             const OUTPUTS: usize = <#result as ::tenths::formula::Outcome>::OUTPUTS.len();
+            const RESULTS: [::tenths::formula::Output; OUTPUTS] =
+                ::tenths::formula::Output::described(<#result as ::tenths::formula::Outcome>::OUTPUTS, #meaning);
             struct Body;
             impl ::tenths::formula::Body<#inputs, OUTPUTS> for Body {
                 const CONSTANTS: usize = #inputs - #count;
@@ -290,7 +305,7 @@ pub(crate) fn expand(options: TokenStream, item: TokenStream) -> Result<TokenStr
                 arguments: &[#(#records),*],
                 constants: &[#(::tenths::formula::Constant::new::<#constant_types>(
                     stringify!(#constant_names), #constant_values)),*],
-                outputs: <#result as ::tenths::formula::Outcome>::OUTPUTS,
+                outputs: &RESULTS,
                 rules: &[#(#rules),*],
                 inverses: &[#(#inverses),*],
                 code: ::tenths::formula::Code::of::<Body, #inputs, OUTPUTS>(),

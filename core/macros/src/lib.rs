@@ -13,6 +13,9 @@ use proc_macro::TokenStream;
 
 /// Makes a formula of a function on quantities.
 ///
+/// The first sentence of the doc comment names the result, up to its colon if it has one: at every face that is the
+/// meaning of a single result. `result = "…"` gives that meaning where the sentence does not.
+///
 /// Options: `source = "…"`, `caution(kind, …)` where the result bears on safety, of the kinds of harm in `caution.rs`,
 /// `constant(name: Quantity = value)` for a dimensional number inside an empirical
 /// formula, `rule(condition, "text")` between arguments, `inverse(argument = expression)` where the

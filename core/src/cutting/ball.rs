@@ -101,7 +101,7 @@ pub fn scallop_height(
     0.5 * stepover * step / (1.0 + ((1.0 - step) * (1.0 + step)).sqrt())
 }
 
-/// Stepover of a ball cutter that leaves scallops of a height on a plane: 2 √(h (diameter - h)).
+/// Stepover of a ball cutter for a given scallop height on a plane: 2 √(h (diameter - h)).
 #[formula(
     source = "Plane geometry; common practice",
     rule(2.0 * scallop_height <= ball_diameter, "scallop_height must be at most half of ball_diameter"),

@@ -166,7 +166,7 @@ pub(super) fn of_offset_cut(cutter_diameter: f64, radial_width: f64, offset: f64
     (largest, radial_width / cutter_diameter / half_angle, 2.0 * half_angle)
 }
 
-/// Largest chip thickness of a cut whose middle lies beside the cutter's axis.
+/// Largest chip thickness of a cut that is off the cutter's centreline.
 ///
 /// Where the cut reaches across the axis it is chip load · sin(entering angle), and beside it √(1 - s²) of that with
 /// s = (2 · offset - radial width) / cutter diameter.
@@ -200,7 +200,7 @@ pub fn offset_chip_thickness_max(
     chip_load * (sin_degrees(entering_angle) * of_offset_cut(cutter_diameter, radial_width, offset).0)
 }
 
-/// Mean chip thickness, over its arc, of a cut whose middle lies beside the cutter's axis.
+/// Mean chip thickness over the arc of a cut that is off the cutter's centreline.
 ///
 /// It is chip load · sin(entering angle) · 2 x / φ, where x is radial width over cutter diameter and φ the engagement
 /// angle in radians.
@@ -233,7 +233,7 @@ pub fn offset_chip_thickness_mean(
     chip_load * (sin_degrees(entering_angle) * of_offset_cut(cutter_diameter, radial_width, offset).1)
 }
 
-/// Entering angle that stands for an edge with a rounded corner.
+/// Mean entering angle of an edge with a rounded corner.
 ///
 /// Its sine is axial depth over the length of edge in the cut, so that area and mean thickness of the chip are right.
 /// Within the corner the arc alone cuts, and above it the straight edge at its own entering angle. A round insert

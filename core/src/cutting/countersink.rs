@@ -82,7 +82,7 @@ pub fn chamfer_depth(
     2.0 * width * cone_slenderness(included_angle)
 }
 
-/// Depth of a spot drill's tip that leaves a chamfer on the hole drilled after it.
+/// Depth of a spot drill's tip for a chamfer on the hole that is drilled next.
 ///
 /// It is (hole diameter + 2 · chamfer width - tip diameter) / (2 · tan(point angle / 2)). The spot drill
 /// must be larger than the chamfer.
@@ -90,7 +90,7 @@ pub fn chamfer_depth(
     source = "Plane geometry of the cone; common practice",
     rule(
         tip_diameter <= hole_diameter + 2.0 * chamfer_width,
-        "tip_diameter must be at most hole_diameter and twice chamfer_width together"
+        "tip_diameter must be at most hole_diameter plus twice chamfer_width"
     ),
     inverse(chamfer_width = 0.5
         * (spot_drill_depth / cone_slenderness(point_angle) + tip_diameter - hole_diameter))

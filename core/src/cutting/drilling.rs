@@ -72,7 +72,7 @@ pub fn drilling_travel(
     approach + depth + drill_point_length_base(diameter, point_angle) + breakthrough
 }
 
-/// Volume of metal that a drill removes in unit time: π / 4 · (diameter² - pilot diameter²) · feed rate.
+/// Metal removal rate of a drill, in volume per unit of time: π / 4 · (diameter² - pilot diameter²) · feed rate.
 ///
 /// For the full diameter in the cut; the point entering and leaving removes less.
 #[formula(
@@ -135,7 +135,7 @@ pub fn drilling_time(
 /// short pecks take longer than this.
 #[formula(
     source = "Common practice; sums of the moves",
-    rule(pecks * clearance <= depth, "clearance must be at most a peck, depth / pecks"),
+    rule(pecks * clearance <= depth, "clearance must be at most one peck, depth / pecks"),
     rule(rapid_rate >= feed_rate, "rapid_rate must be at least feed_rate")
 )]
 pub fn peck_drilling_time(
@@ -177,7 +177,7 @@ pub fn peck_drilling_time(
     at_feed / feed_rate + at_rapid / rapid_rate + pecks * dwell
 }
 
-/// Depth of each peck, where a depth is drilled in equal ones: depth / pecks.
+/// Depth of each peck when a hole is drilled in equal pecks: depth / pecks.
 #[formula(source = "Common practice", inverse(depth = even_peck_depth * pecks))]
 pub fn even_peck_depth(
     /// Depth of the tip below the surface at the end.

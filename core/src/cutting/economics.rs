@@ -81,7 +81,7 @@ pub fn reground_edge_cost(
     depreciation + hourly_rate * regrind_time
 }
 
-/// Life of an edge at which a piece costs least: (1/n - 1) · (change time + edge cost / hourly rate).
+/// Life of an edge at the least cost of a piece: (1/n - 1) · (change time + edge cost / hourly rate).
 ///
 /// Handling and metal cost the same at any speed and stay out. The optimum is flat: a tenth of speed to either side
 /// costs little. See `speed_for_least_cost` for the speed.
@@ -118,7 +118,7 @@ pub fn tool_life_for_least_cost(
     (1.0 - taylor_n) / taylor_n * (tool_change_time + edge_cost / hourly_rate)
 }
 
-/// Surface speed at which a piece costs least: C / (life at least cost / 1 min)^n.
+/// Surface speed for the least cost of a piece: C / (life at least cost / 1 min)^n.
 ///
 /// The life is that of `tool_life_for_least_cost`. It is reckoned for one tool that cuts alone, and its life in
 /// time of cut. Take it only within the speeds for which C and n hold, and that machine, chuck and work allow.
@@ -155,7 +155,7 @@ pub fn speed_for_least_cost(
     speed_for_tool_life_base(life, taylor_c, taylor_n, unit_life)
 }
 
-/// Life of an edge at which most pieces are made in unit time: (1/n - 1) · change time.
+/// Life of an edge at the greatest output of pieces: (1/n - 1) · change time.
 #[formula(
     source = "Machining economics on Taylor's law, as in M. P. Groover, Fundamentals of Modern Manufacturing",
     inverse(tool_change_time = tool_life_for_greatest_output * (taylor_n / (1.0 - taylor_n)))
@@ -172,7 +172,7 @@ pub fn tool_life_for_greatest_output(
     (1.0 - taylor_n) / taylor_n * tool_change_time
 }
 
-/// Surface speed at which most pieces are made in unit time: C / (life at greatest output / 1 min)^n.
+/// Surface speed for the greatest output of pieces: C / (life at greatest output / 1 min)^n.
 ///
 /// It is higher than that of least cost, since edges are for nothing in it. Between the two, a piece costs more and
 /// comes sooner. Take it only within the speeds for which C and n hold, and that machine, chuck and work allow.

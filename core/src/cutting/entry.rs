@@ -95,7 +95,7 @@ pub fn helix_entry_angle(
     atan_degrees(helix_pitch / (PI * (hole_diameter - cutter_diameter)))
 }
 
-/// Pitch of a helical entry that has an angle: π · (hole diameter - cutter diameter) · tan(entry angle).
+/// Pitch of a helical entry for a given angle: π · (hole diameter - cutter diameter) · tan(entry angle).
 #[formula(
     source = "Plane geometry of the helix; common practice",
     rule(hole_diameter > cutter_diameter, "hole_diameter must be greater than cutter_diameter"),

@@ -107,7 +107,7 @@ pub fn facing_time_constant_spindle(
     0.5 * (outer_diameter - inner_diameter) / (feed_per_revolution * spindle_speed)
 }
 
-/// Number of equal facing passes that take an allowance off a face with at most a depth of cut each.
+/// Number of equal facing passes for an allowance, each at most the greatest depth of cut.
 ///
 /// The allowance over the depth, rounded up, on exact sizes.
 #[formula(
@@ -128,7 +128,7 @@ pub fn facing_passes(
     (stock + each - 1).checked_div(each).map_or(f64::NAN, |passes| passes as f64)
 }
 
-/// Mean volume that facing or parting removes in unit time: π/4 · (D² - d²) · depth / time.
+/// Mean metal removal rate of facing or parting, in volume per unit of time: π/4 · (D² - d²) · depth / time.
 ///
 /// At constant surface speed the rate itself is steady; at constant spindle speed, or at the limit of the
 /// spindle, it is greatest at the outer diameter, where it is surface speed · feed per revolution · depth.

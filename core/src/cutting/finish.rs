@@ -121,7 +121,7 @@ pub fn roughness_rt_arc(
     source = "A. Ghosh and A. K. Mallik, Manufacturing Science (East-West Press)",
     rule(
         entering_angle + end_cutting_edge_angle < 180.0,
-        "entering_angle and end_cutting_edge_angle must be less than 180° together"
+        "entering_angle and end_cutting_edge_angle together must be less than 180°"
     ),
     inverse(feed_per_revolution = roughness_rt_sharp
         * math::sin_degrees(entering_angle + end_cutting_edge_angle)
@@ -185,7 +185,7 @@ pub fn feed_for_roughness_rt(
     nose_radius * (8.0 * (roughness / nose_radius)).sqrt()
 }
 
-/// Greatest feed per revolution that a nose radius bears, as a share of it: share · nose radius.
+/// Greatest feed per revolution for a nose radius, as a share of that radius: share · nose radius.
 ///
 /// Above it the point is overloaded and breaks. Half the radius is a common limit in roughing; inserts with
 /// strong points bear up to two thirds.
@@ -231,7 +231,7 @@ pub fn nose_profile_feed(
     2.0 * nose_radius * math::sin_degrees(end_cutting_edge_angle)
 }
 
-/// Depth of cut from which on the whole nose cuts: nose radius · (1 - cos(entering angle)).
+/// Depth of cut at and above which the whole nose cuts: nose radius · (1 - cos(entering angle)).
 ///
 /// Below it the chip is thinner than the entering angle tells, and the tool is pushed off the work rather
 /// than along it.

@@ -138,7 +138,7 @@ pub fn cutting_power_from_unit_power(
     removal_rate * unit_power * (feed_factor * wear_factor)
 }
 
-/// Specific cutting force that a unit power stands for: the same quantity in other units.
+/// Specific cutting force equal to a unit power: the same quantity in other units.
 ///
 /// It holds for the feed and the sharpness that the unit power is told for, and is not the `kc11` of a chip
 /// of 1 mm.
@@ -198,7 +198,7 @@ pub fn cutting_power_from_force(
     cutting_force * surface_speed
 }
 
-/// Mean cutting force that a power tells of: power at the cutter / surface speed.
+/// Mean cutting force at a given power: power at the cutter / surface speed.
 ///
 /// In an interrupted cut the force of a tooth is greater than this mean.
 #[formula(
@@ -280,6 +280,6 @@ mod tests {
     fn a_chip_thinner_than_the_tables_is_advice() {
         let remarks = SPECIFIC_CUTTING_FORCE.check(Units::Metric, &[1500.0, 0.01, 0.22]).unwrap();
         let texts: Vec<String> = remarks.iter().map(ToString::to_string).collect();
-        assert_eq!(texts, ["chip_thickness is 0.01 mm, and the source states 0.05 mm to 2.5 mm"]);
+        assert_eq!(texts, ["chip_thickness is 0.01 mm, but the source states 0.05 mm to 2.5 mm"]);
     }
 }

@@ -49,7 +49,7 @@ pub fn grinding_wheel_speed(
     BareGrindingWheelSpeed { surface_speed, share_of_rating: surface_speed / rated_speed }
 }
 
-/// Greatest speed of the wheel spindle that a wheel is rated for: rated speed / (π · wheel diameter).
+/// Greatest spindle speed at the wheel's rated speed: rated speed / (π · wheel diameter).
 ///
 /// For a wheel marked in rev/min that figure holds,
 /// however worn it is.

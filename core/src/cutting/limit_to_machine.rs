@@ -67,7 +67,9 @@ impl std::fmt::Display for LimitedCut {
         let exceeded = self.exceeded.iter().map(|bound| format!("exceeded: {bound}"));
         let unchecked = self.unchecked.iter().map(|limit| {
             let limit = limit.replace('_', " ");
-            format!("unchecked: the machine's {limit}, on which the formula has no result")
+            format!(
+                "not checked: the machine's {limit}, because the formula has no result to compare with it"
+            )
         });
         let lines: Vec<String> = bounds.chain(exceeded).chain(unchecked).collect();
         f.write_str(&lines.join("\n"))
@@ -79,18 +81,20 @@ impl std::fmt::Display for LimitedCut {
 #[non_exhaustive]
 pub enum LimitError {
     /// The formula lacks what a cut on a machine is told by.
-    #[error("{formula} is no cut that a machine limits: it has no {lacks}{}", instead(*sibling))]
+    #[error("{formula} cannot be fitted to a machine: it has no {lacks}{}", instead(*sibling))]
     Unsuited {
         /// Name of the formula.
         formula: &'static str,
         /// What it lacks.
         lacks: &'static str,
-        /// The formula whose name this one begins with, where that is such a cut: `turning_cut` for
+        /// The formula whose name this one begins with, where that can be fitted: `turning_cut` for
         /// `turning_cut_for_target`.
         sibling: Option<&'static str>,
     },
     /// The spindle speed lies below the range of the machine; raising it would cut faster than is wanted.
-    #[error("spindle_speed: {wanted} rev/min wanted, and the machine turns at {least} rev/min at least")]
+    #[error(
+        "spindle_speed must be at least {least} rev/min, the lowest of the machine, not {wanted} rev/min"
+    )]
     BelowRange {
         /// Spindle speed wanted.
         wanted: f64,
@@ -106,7 +110,7 @@ pub enum LimitError {
 }
 
 fn instead(sibling: Option<&str>) -> String {
-    sibling.map_or_else(String::new, |sibling| format!("; {sibling} is such a cut"))
+    sibling.map_or_else(String::new, |sibling| format!("; use {sibling}"))
 }
 
 /// The cut that is nearest to a wanted one and within what a machine gives, with everything that bound it.
@@ -351,7 +355,7 @@ mod tests {
         assert_eq!((cut.arguments.as_slice(), cut.results.as_slice()), (&SIDE_CUT[..], &results[..]));
         assert!(cut.fits() && cut.bounds.is_empty());
         assert_eq!(cut.unchecked, ["greatest_axis_force"]);
-        let told = "unchecked: the machine's greatest axis force, on which the formula has no result";
+        let told = "not checked: the machine's greatest axis force, because the formula has no result to compare with it";
         assert_eq!(cut.to_string(), told);
     }
 
@@ -491,7 +495,7 @@ mod tests {
         };
         for name in ["milling_cut", "turning_cut", "drilling_cut"] {
             let told = refused(&format!("{name}_for_target"), &[]);
-            assert!(told.ends_with(&format!("no argument spindle_speed; {name} is such a cut")), "{told}");
+            assert!(told.ends_with(&format!("no argument spindle_speed; use {name}")), "{told}");
         }
         assert!(refused("flat_depth", &[20.0, 18.0]).ends_with("no argument spindle_speed"));
         assert!(refused("surface_speed", &[20.0, 18.0]).contains("no argument chip_load"));

@@ -213,7 +213,7 @@ fn faults(data: &MachineData) -> Vec<String> {
         must(least <= greatest, format!("greatest_feed_rate {greatest} is below least_feed_rate {least}"));
     }
     let points = data.curve.len();
-    must(points <= MOST_POINTS, format!("curve has {points} points, and may have {MOST_POINTS}"));
+    must(points <= MOST_POINTS, format!("curve may have at most {MOST_POINTS} points, not {points}"));
     let mut before = f64::NEG_INFINITY;
     for (k, point) in data.curve.iter().take(MOST_POINTS).enumerate() {
         let speed = point.spindle_speed;
@@ -221,7 +221,10 @@ fn faults(data: &MachineData) -> Vec<String> {
             speed >= 0.0 && speed.is_finite(),
             format!("curve[{k}].spindle_speed must be 0 or more, not {speed}"),
         );
-        must(speed > before, format!("curve[{k}].spindle_speed must be greater than the one before"));
+        must(
+            speed > before,
+            format!("curve[{k}].spindle_speed must be greater than that of the point before"),
+        );
         before = speed;
         must(point.power.is_some() || point.torque.is_some(), format!("curve[{k}] needs power or torque"));
         for (name, value) in [("power", point.power), ("torque", point.torque)] {
@@ -234,7 +237,7 @@ fn faults(data: &MachineData) -> Vec<String> {
         ("torque", data.curve.iter().rfind(|point| point.torque.is_some())),
     ] {
         let holds = told.is_none_or(|point| point.spindle_speed > 0.0);
-        must(holds, format!("curve must tell {name} at a spindle speed above 0"));
+        must(holds, format!("curve must give {name} at a spindle speed above 0"));
     }
     faults
 }
@@ -278,10 +281,10 @@ mod tests {
         for part in [
             "greatest_spindle_speed 100 is below least_spindle_speed 500",
             "greatest_feed_rate must be greater than 0, not 0",
-            "curve[1].spindle_speed must be greater than the one before",
+            "curve[1].spindle_speed must be greater than that of the point before",
             "curve[1].power must be 0 or more, not -1",
             "curve[2] needs power or torque",
-            "curve must tell torque at a spindle speed above 0",
+            "curve must give torque at a spindle speed above 0",
         ] {
             assert!(text.contains(part), "{text}: {part}");
         }

@@ -5,7 +5,7 @@ use crate::quantity::*;
 use std::f64::consts::PI;
 use tenths_macros::formula;
 
-/// Volume of metal that a milling cutter removes in unit time: axial depth · radial width · feed rate.
+/// Metal removal rate of a milling cutter, in volume per unit of time: axial depth · radial width · feed rate.
 ///
 /// For a cut of full section. Entry, exit and returns in air lower the mean over a pass.
 #[formula(
@@ -135,7 +135,7 @@ pub fn tooth_force(
     specific_cutting_force * (axial_depth * chip_thickness / sin_degrees(entering_angle))
 }
 
-/// Deflection of a milling tool at its tip, a fluted length on a stepped shank, under a force there.
+/// Deflection at the tip of a milling tool with a stepped shank, under a force at the tip.
 ///
 /// It is F / (3 E) · (a³ / I of flutes + (overhang³ - a³) / I of shank), with the length a of the flutes. The second
 /// moment I of a round section is π d⁴ / 64. Flutes weaken their section: the equivalent diameter is 0.8 of the cutting

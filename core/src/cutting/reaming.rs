@@ -42,7 +42,7 @@ pub fn reaming_allowance(
     BareReamingAllowance { least: least * tenth, greatest: greatest * tenth }
 }
 
-/// Diameter of the drill before a reamer: hole - allowance - what the drill cuts larger than itself.
+/// Diameter of the drill to use before a reamer: hole - allowance - what the drill cuts oversize.
 #[formula(
     source = "Trade training for fitters: drill = reamed size - (undersize + oversize), an oversize of 0.05 mm; as \
               reprinted",

@@ -4,7 +4,7 @@ use crate::quantity::*;
 use std::f64::consts::PI;
 use tenths_macros::formula;
 
-/// Spindle speed as a share of what the chuck is rated for, refused above it.
+/// Spindle speed as a share of the chuck's rated speed; a speed above the rating is refused.
 ///
 /// Take the lowest rating of chuck, jaws, cylinder and spindle; one for balanced work of normal weight is
 /// less for other work. A chuck within its rating may still let go of the work: see

@@ -90,7 +90,7 @@ pub fn mean_sawing_width(
     area / height
 }
 
-/// Pitch of a saw blade's teeth: length / teeth in it, the length being an inch unless told otherwise.
+/// Pitch of a saw blade's teeth: length / teeth in that length, 1 in by default.
 ///
 /// Of a blade with a variable pitch, such as 4/6, take the mean number of teeth.
 #[formula(

@@ -12,7 +12,7 @@ const OWN_SHARE: f64 = 1e-9;
 #[non_exhaustive]
 pub enum TaylorFitError {
     /// Fewer trials than it takes to find the constants and see their scatter.
-    #[error("{least} trials at least are needed to find the constants and their scatter, not {got}")]
+    #[error("at least {least} trials are needed to find the constants and their scatter, not {got}")]
     TooFew {
         /// How many are needed.
         least: usize,
@@ -20,7 +20,7 @@ pub enum TaylorFitError {
         got: usize,
     },
     /// Columns of different length.
-    #[error("{got} {column} for {trials} surface speeds")]
+    #[error("{column} must have one value for each surface speed: {trials}, not {got}")]
     Lengths {
         /// The column: lives, feeds or depths.
         column: &'static str,
@@ -38,7 +38,7 @@ pub enum TaylorFitError {
         column: &'static str,
     },
     /// A column that is the same in all trials, or moves with the others only.
-    #[error("{column} must differ between trials, and otherwise than with the other columns")]
+    #[error("{column} must vary between trials, and not in step with the other columns")]
     Alike {
         /// The column.
         column: &'static str,
@@ -57,7 +57,7 @@ pub enum TaylorFitError {
         must: &'static str,
     },
     /// Constants or a life too large for a number.
-    #[error("the result is too large for a number")]
+    #[error("the result is too large to represent")]
     NoAnswer,
 }
 
@@ -211,7 +211,7 @@ impl TaylorFit {
                     return Err(TaylorFitError::Column { column, had: "had", must: "with" });
                 }
                 (None, Some(_)) => {
-                    return Err(TaylorFitError::Column { column, had: "did not tell", must: "without" });
+                    return Err(TaylorFitError::Column { column, had: "did not give", must: "without" });
                 }
             }
         }

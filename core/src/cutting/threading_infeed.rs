@@ -71,7 +71,7 @@ pub fn threading_infeed_light(
     thread_depth * (areas / (passes - 1.0)).sqrt()
 }
 
-/// Number of passes of equal chip areas whose first is at most so deep.
+/// Number of passes of equal chip areas, for a limit on the depth of the first pass.
 ///
 /// (thread depth / first depth)², rounded up, on exact sizes: a first pass that meets its limit to the last
 /// digit takes no pass more.

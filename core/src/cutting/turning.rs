@@ -6,7 +6,7 @@ use crate::quantity::*;
 use std::f64::consts::PI;
 use tenths_macros::formula;
 
-/// Number of equal passes that turn or bore one diameter to another with at most a depth of cut each.
+/// Number of equal passes from one diameter to another, each at most the greatest depth of cut.
 ///
 /// Half the difference of the diameters over the depth, rounded up, on exact sizes: a diameter that the last
 /// pass reaches to the last digit takes no pass more. Turning begins at the larger diameter, boring at the
@@ -33,7 +33,7 @@ pub fn turning_passes(
     (stock + each - 1).checked_div(each).map_or(f64::NAN, |passes| passes as f64)
 }
 
-/// Depth of cut of each of some equal passes from one diameter to another, on the radius.
+/// Depth of cut, on the radius, of each of several equal passes from one diameter to another.
 ///
 /// Half the difference of the diameters over the number of passes.
 #[formula(source = "Common practice; half the difference of two diameters")]
@@ -54,7 +54,7 @@ pub fn depth_per_pass(
     0.5 * (start_diameter - finish_diameter).abs() / passes
 }
 
-/// Volume of metal that a turning tool removes in unit time: surface speed · feed per revolution · depth.
+/// Metal removal rate of a turning tool, in volume per unit of time: surface speed · feed per revolution · depth.
 ///
 /// Exact for the surface speed at the middle of the depth of cut. With the speed at the outer diameter, the
 /// usual reckoning, it lies above the truth by the depth's share of that diameter.
@@ -81,7 +81,7 @@ pub fn turning_removal_rate(
     surface_speed * feed_per_revolution * depth
 }
 
-/// Volume of metal that turning or boring between two diameters removes in unit time.
+/// Metal removal rate of turning or boring from one diameter to another, in volume per unit of time.
 ///
 /// The area of the ring between the diameters, π/4 · |D² - d²|, times the feed rate: exact, whatever the
 /// depth.
@@ -138,7 +138,7 @@ pub fn turning_time(
     passes * travel / (feed_per_revolution * spindle_speed)
 }
 
-/// Time of straight turning in equal passes, each at the spindle speed that its own diameter asks for.
+/// Time of straight turning in equal passes, each at the spindle speed for its own diameter.
 ///
 /// The spindle speed of a pass is set once, so that the surface speed is met at the diameter it begins at:
 /// π · travel · (sum of those diameters) / (feed per revolution · surface speed). No limit of the spindle is

@@ -66,7 +66,7 @@ pub struct AssembledJoint {
 ///
 /// For a pair that has been measured, and for sampling: give the interference of a fit as an input that varies, and
 /// what falls below zero of a reserve is the share of joints that slip or yield. `press_joint` tells the worst of all
-/// pairs. A clearance is let pass, and such a joint holds nothing.
+/// pairs. A pair with clearance is accepted, but such a joint holds nothing.
 ///
 /// Pressure and stresses are those of `press_fit`, where its limits are told: hub and shaft are elastic, of the same
 /// length, and at rest; where a part yields, the figures are beyond the truth. Torque and axial load act in one

@@ -1,14 +1,14 @@
-//! Why a designation gives no limits.
+//! Why a designation has no limits.
 use crate::size::{SizeError, alike};
 use crate::{LimitsError, Size};
 
-/// Why a designation gives no limits, or a wish no fits.
+/// Why a designation has no limits, or no fit meets a wish.
 #[derive(Clone, PartialEq, Eq, Debug, thiserror::Error)]
 #[non_exhaustive]
 pub enum FitError {
     /// The text is not in a form that is known.
     #[error(
-        "`{text}` is no designation: write `25 H7`, `30js6` or, for a fit, `25 H7/g6`; sizes are in millimetres"
+        "`{text}` is not a valid tolerance designation; expected e.g. `25 H7`, `30js6` or, for a fit, `25 H7/g6`; sizes are in millimetres"
     )]
     Syntax {
         /// The text as given.
@@ -52,7 +52,7 @@ pub enum FitError {
         grade: String,
     },
     /// The standard has no figure.
-    #[error("ISO 286 gives no {class} at {}: {instead}", nominal.format(crate::Units::Metric))]
+    #[error("ISO 286 has no {class} at {}: {instead}", nominal.format(crate::Units::Metric))]
     NotTabulated {
         /// The class.
         class: String,
@@ -62,26 +62,26 @@ pub enum FitError {
         instead: String,
     },
     /// A fit where one class is wanted.
-    #[error("`{text}` is a fit of two parts: give one class at a time, such as `25 H7`")]
+    #[error("`{text}` is a fit of two parts; expected one class, e.g. `25 H7`")]
     TwoClasses {
         /// The text as given.
         text: String,
     },
     /// One class where a fit is wanted.
-    #[error("`{text}` is no fit: write the hole, a slash and the shaft, such as `25 H7/g6`")]
+    #[error("`{text}` is not a valid fit; expected the hole, a slash and the shaft, e.g. `25 H7/g6`")]
     OneClass {
         /// The text as given.
         text: String,
     },
     /// Two holes, two shafts, or the shaft first.
-    #[error("`{text}` does not join a hole and a shaft: write the hole first, such as `25 H7/g6`")]
+    #[error("`{text}` does not pair a hole with a shaft; expected the hole first, e.g. `25 H7/g6`")]
     Members {
         /// The text as given.
         text: String,
     },
-    /// The name is no inch fit.
+    /// The name is not an inch fit.
     #[error(
-        "`{name}` is no inch fit: ASME B4.1 has RC1 to RC9, LC1 to LC11, LT1 to LT6, LN1 to LN3 and FN1 to FN5"
+        "`{name}` is not an inch fit: ASME B4.1 has RC1 to RC9, LC1 to LC11, LT1 to LT6, LN1 to LN3 and FN1 to FN5"
     )]
     InchFit {
         /// The name as given.
@@ -89,7 +89,7 @@ pub enum FitError {
     },
     /// The nominal size is beyond the table of the inch fit.
     #[error(
-        "ASME B4.1 gives no {name} at {}: it has it above {} and up to {}",
+        "ASME B4.1 has no {name} at {}: it covers sizes above {} and up to {}",
         nominal.format(crate::Units::Inch), over.format(crate::Units::Inch), up_to.format(crate::Units::Inch)
     )]
     InchSize {
@@ -104,7 +104,7 @@ pub enum FitError {
     },
     /// The least wanted clearance is above the greatest one.
     #[error(
-        "the least wanted clearance, {}, is above the greatest, {}: interference is negative",
+        "the least clearance, {}, is above the greatest, {}; write interference as negative clearance",
         alike([*least, *greatest])[0], alike([*least, *greatest])[1]
     )]
     Wish {

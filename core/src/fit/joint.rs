@@ -113,12 +113,12 @@ impl PressJoint {
             let margin = margin.metric();
             if margin.is_nan() || margin < 1.0 {
                 let message = format!(
-                    "at its tightest the {member} yields: it bears {} {}, and its yield strength is only {} of that",
+                    "at its tightest the {member} yields: its stress is {} {}, and its yield strength is only {} of that",
                     beside(stress.in_units(units), 0.0),
                     Stress::KIND.unit(units).label,
                     beside(margin, 1.0)
                 );
-                let remedy = "lower the greatest interference, or take a stronger or thicker member";
+                let remedy = "lower the greatest interference, or use a stronger or thicker part";
                 findings.push(wrong("joint_yields", place, message, remedy));
             }
         }
@@ -169,7 +169,7 @@ fn wrong(code: &'static str, place: &str, message: String, remedy: &'static str)
     rule(
         greatest_interference > roughness_coefficient * (hub_roughness + shaft_roughness),
         "greatest_interference must be more than roughness_coefficient times hub_roughness and shaft_roughness \
-         together, or nothing is ever pressed"
+         together, or there is no interference left to press"
     )
 )]
 pub fn press_joint(
@@ -441,6 +441,6 @@ mod tests {
     #[test]
     fn a_fit_that_is_always_loose_is_no_joint() {
         let text = joint(-0.02, 0.008, 300.0).unwrap_err().to_string();
-        assert!(text.contains("or nothing is ever pressed"), "{text}");
+        assert!(text.contains("or there is no interference left to press"), "{text}");
     }
 }

@@ -339,9 +339,9 @@ mod tests {
     #[test]
     fn refusals_say_why() {
         for (text, why) in [
-            ("25 H7", "is no fit"),
-            ("25 g6/H7", "write the hole first"),
-            ("25 H7/G6", "write the hole first"),
+            ("25 H7", "is not a valid fit"),
+            ("25 g6/H7", "expected the hole first"),
+            ("25 H7/G6", "expected the hole first"),
             ("25 H7/p", "`p` needs a tolerance grade, such as `p7`"),
             ("H7/g6", "needs its nominal size"),
             ("4000 H7/g6", "up to 3150 mm"),
@@ -350,7 +350,7 @@ mod tests {
             ("30 in FN2", "above 0 in and up to 19.69 in"),
             ("0.5 in FN3", "above 0.95 in"),
             ("1.5 FN2", "needs a unit"),
-            ("25 H7/t6/h5", "is no designation"),
+            ("25 H7/t6/h5", "is not a valid tolerance designation"),
         ] {
             let error = Fit::parse(text).unwrap_err().to_string();
             assert!(error.contains(why), "{text}: {error}");

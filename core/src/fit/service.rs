@@ -4,7 +4,7 @@ use crate::quantity::*;
 use std::f64::consts::PI;
 use tenths_macros::formula;
 
-/// Interference that a joint loses when hub and shaft warm: what the bore grows less what the shaft grows.
+/// Interference that a joint loses as hub and shaft warm up: what the bore grows less what the shaft grows.
 ///
 /// Diameter · (hub's coefficient · its rise - shaft's coefficient · its rise), to first order. Negative where the joint
 /// tightens: then look at the hub's stress. Rises count from the temperature at which the parts were measured.
@@ -36,14 +36,14 @@ pub fn interference_lost_to_heat(
     diameter * (hub_expansion * hub_rise - shaft_expansion * shaft_rise)
 }
 
-/// The common rise of temperature at which a joint comes loose: interference / (d · (α_hub - α_shaft)).
+/// Temperature rise of hub and shaft at which a joint comes loose: interference / (d · (α_hub - α_shaft)).
 ///
 /// To first order, for a hub and a shaft that are equally warm. A hub that expands less than its shaft never comes
 /// loose when both warm, and is refused; it does when both grow cold.
 #[formula(
     source = "Linear expansion: common practice",
     caution(joint),
-    rule(hub_expansion > shaft_expansion, "hub_expansion must be greater than shaft_expansion, or heat never loosens"),
+    rule(hub_expansion > shaft_expansion, "hub_expansion must be greater than shaft_expansion: otherwise heat does not loosen the joint"),
     inverse(interference = loosening_rise * (diameter * (hub_expansion - shaft_expansion))),
     inverse(diameter = interference / (loosening_rise * (hub_expansion - shaft_expansion)))
 )]

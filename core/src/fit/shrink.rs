@@ -20,7 +20,7 @@ fn cooled(opening: f64, shaft_expansion: f64, room_temperature: f64) -> f64 {
     room_temperature - opening / shaft_expansion
 }
 
-/// Temperature to which a hub is heated, so that it goes over its shaft with a clearance.
+/// Temperature to which a hub must be heated to go over its shaft with a clearance.
 ///
 /// Room + ((greatest interference + clearance) / d - α_shaft · (room - shaft)) / α_hub, with the shaft cold or at room
 /// temperature; a shaft so cold that it goes in without heat asks for no more than the room's temperature. The
@@ -82,7 +82,7 @@ pub fn joining_temperature(
     )
 }
 
-/// Temperature to which a shaft is cooled, so that it goes into a hub at room temperature with a clearance.
+/// Temperature to which a shaft must be cooled to go into a hub at room temperature with a clearance.
 ///
 /// Room - (greatest interference + clearance) / (d · α_shaft). A shaft that would have to be colder than its limit is
 /// refused: heat the hub as well. Coefficients of expansion fall with the temperature, so take one for the range, or

@@ -73,7 +73,7 @@ impl std::fmt::Display for Remark {
         let Remark { concerns, value, unit, range, is_usual, likely } = self;
         write!(f, "{concerns} is {}, ", Reading(to_digits(*value, 6), unit))?;
         match (is_usual, likely) {
-            (false, _) => write!(f, "and the source states {range}"),
+            (false, _) => write!(f, "but the source states {range}"),
             (true, Some(likely)) => write!(f, "outside the usual {range}: did you mean {likely}?"),
             (true, None) => write!(f, "outside the usual {range}: check its unit"),
         }

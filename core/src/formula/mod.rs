@@ -204,7 +204,7 @@ impl Constant {
 }
 
 /// An output of a formula.
-#[derive(Debug)]
+#[derive(Clone, Copy, Debug)]
 pub struct Output {
     /// Its name; empty for the only one.
     pub name: &'static str,
@@ -221,6 +221,21 @@ impl Output {
     #[doc(hidden)]
     pub const fn new<Q: Quantity>(name: &'static str, doc: &'static str, metric: Range) -> Output {
         Output { name, doc, kind: Q::KIND, ranges: [metric.inch_of_metric(Q::KIND), metric] }
+    }
+
+    /// The outputs of a formula, where a single one means what the formula says.
+    #[doc(hidden)]
+    pub const fn described<const N: usize>(outputs: &[Output], meaning: &'static str) -> [Output; N] {
+        let mut described = [outputs[0]; N];
+        let mut k = 0;
+        while k < N {
+            described[k] = outputs[k];
+            if described[k].name.is_empty() {
+                described[k].doc = meaning;
+            }
+            k += 1;
+        }
+        described
     }
 
     /// The range that the source states, in base units of a side: outside it a result comes with advice.

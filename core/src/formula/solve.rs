@@ -110,12 +110,14 @@ impl Formula {
         let inverse = self.inverses.iter().any(|i| i.argument == argument);
         match () {
             () if self.arguments[argument].sides[0].domain.is_whole() => Some("it is a count"),
-            () if self.is_exact() => Some("the formula counts, so that a range of values gives one result"),
+            () if self.is_exact() => {
+                Some("the formula counts: a whole range of values gives the same result")
+            }
             () if !inverse && self.outputs[output].kind == Count::KIND => {
-                Some("the result is a count, which a range of values gives")
+                Some("the result is a count: a whole range of values gives the same one")
             }
             () if !inverse && self.rising(argument, output).is_none() => {
-                Some("the result is not known to move one way with it")
+                Some("the result is not known to rise or fall steadily with it")
             }
             () => None,
         }
@@ -130,7 +132,8 @@ impl Formula {
         let sought = self.arguments.iter().position(|a| a.name == argument);
         let sought = sought.ok_or_else(|| {
             let names: Vec<_> = self.arguments.iter().map(|a| a.name).collect();
-            let reason = format!("it has no argument `{}`, but {}", excerpt(argument), names.join(", "));
+            let reason =
+                format!("it has no argument `{}`; its arguments are {}", excerpt(argument), names.join(", "));
             self.unsolvable(argument, reason)
         })?;
         let output = self.solvable_output(sought, output)?;
@@ -149,12 +152,12 @@ impl Formula {
                 (0..self.outputs.len()).find(|&k| self.output_name(k) == wanted).ok_or_else(|| {
                     self.unsolvable(
                         name,
-                        format!("`{}` is not one of its results: {}", excerpt(wanted), names()),
+                        format!("`{}` is not one of its results, which are {}", excerpt(wanted), names()),
                     )
                 })?
             }
             None if self.outputs.len() == 1 => 0,
-            None => return Err(self.unsolvable(name, format!("say which result is wanted: {}", names()))),
+            None => return Err(self.unsolvable(name, format!("give the result to solve from: {}", names()))),
         };
         match self.why_not_solvable(sought, output) {
             Some(reason) => Err(self.unsolvable(name, reason.into())),
@@ -322,7 +325,7 @@ impl Search<'_> {
             Failure::Wanted => format!("the wanted result is {wanted}"),
             Failure::Nowhere => match self.broken_rule() {
                 Some(rule) => return self.formula.broken(rule, self.units, &self.row),
-                None => format!("with these arguments no value gives any answer, nor {sought}"),
+                None => "with these arguments no value gives an answer".into(),
             },
             Failure::Level(ends) => {
                 let unit = self.formula.arguments[self.sought].unit(self.units);
@@ -331,9 +334,11 @@ impl Search<'_> {
                     ends.iter().all(|end| *end == 0.0 || (LEAST_END..1e300).contains(&end.abs()));
                 match is_bounded {
                     true => {
-                        format!("every value from {least} to {greatest} gives {sought}: any of them will do")
+                        format!(
+                            "every value from {least} to {greatest} gives {sought}: there is no single solution"
+                        )
                     }
-                    false => format!("every value gives {sought}: any of them will do"),
+                    false => format!("every value gives {sought}: there is no single solution"),
                 }
             }
             Failure::OutOfReach(None) => format!("no value gives {sought}"),
@@ -341,7 +346,7 @@ impl Search<'_> {
                 let (least, greatest) = self.reach(anchor);
                 let reading = |base: f64| Reading(unit.from_base(base), unit.label);
                 let reach = format!("between {} and {}", reading(least), reading(greatest));
-                format!("no value gives {sought}, which lies {reach} here")
+                format!("no value gives {sought}: here the result is {reach}")
             }
         };
         self.formula.unsolvable(self.formula.arguments[self.sought].name, reason)
@@ -406,7 +411,7 @@ mod tests {
         // Common practice: d = 12 v / (π n).
         assert!((d - 12.0 * 200.0 / (std::f64::consts::PI * 1500.0)).abs() < 1e-15);
         let error = surface_speed.solve_for(Units::Inch, "speed", None, 200.0, &[1.0, 1500.0]).unwrap_err();
-        let told = "surface_speed cannot be solved for speed: it has no argument `speed`, but diameter, spindle_speed";
+        let told = "surface_speed cannot be solved for speed: it has no argument `speed`; its arguments are diameter, spindle_speed";
         assert_eq!(error.to_string(), told);
     }
 
@@ -450,7 +455,8 @@ mod tests {
         // Without fill nothing but the pitch's whole domain is left.
         let error = solve("groove_fill", "pitch", 0.0, &[-0.1, f64::NAN, 90.0]).unwrap_err().to_string();
         assert!(
-            error.contains("every value gives groove_fill = 0") && error.ends_with("any of them will do"),
+            error.contains("every value gives groove_fill = 0")
+                && error.ends_with("there is no single solution"),
             "{error}"
         );
     }

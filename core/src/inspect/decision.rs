@@ -66,7 +66,7 @@ pub struct Decision {
 #[non_exhaustive]
 pub enum DecisionError {
     /// The uncertainty is negative, or missing where the rule needs one.
-    #[error("an expanded uncertainty of {uncertainty} is none for {}: it must be {}", rule.name(), rule.need())]
+    #[error("the expanded uncertainty for {} must be {}, not {uncertainty}", rule.name(), rule.need())]
     Uncertainty {
         /// The uncertainty as given.
         uncertainty: Size,
@@ -74,7 +74,7 @@ pub enum DecisionError {
         rule: DecisionRule,
     },
     /// A multiplier or ratio that is not positive or beyond what is counted.
-    #[error("{value} is no number for {}: it must be positive, and at most 1 000 000", rule.name())]
+    #[error("the number for {} must be greater than 0 and at most 1 000 000, not {value}", rule.name())]
     Number {
         /// The number as given.
         value: f64,
@@ -83,7 +83,7 @@ pub enum DecisionError {
     },
     /// The measurement is too uncertain for the rule.
     #[error(
-        "the tolerance of {} is {ratio:.2} times twice the uncertainty of {}, and the rule asks for {wanted} : 1",
+        "the tolerance of {} is {ratio:.2} times twice the uncertainty of {}, and the rule needs {wanted} : 1: measure with less uncertainty",
         alike([*tolerance, *uncertainty])[0], alike([*tolerance, *uncertainty])[1]
     )]
     Ratio {
@@ -98,7 +98,7 @@ pub enum DecisionError {
     },
     /// The guard bands leave no acceptance zone.
     #[error(
-        "guard bands of {} leave nothing of the tolerance of {}: measure with less uncertainty",
+        "guard bands of {} use up the tolerance of {}: measure with less uncertainty",
         alike([*guard_band, *tolerance])[0], alike([*guard_band, *tolerance])[1]
     )]
     NoZone {
@@ -109,7 +109,7 @@ pub enum DecisionError {
     },
     /// A text that names no rule.
     #[error(
-        "`{text}` names no decision rule: write simple, 4:1, ISO 14253-1, ISO 14253-1:1998, stringent or relaxed"
+        "`{text}` is not a decision rule; expected simple, 4:1, ISO 14253-1, ISO 14253-1:1998, stringent or relaxed"
     )]
     UnknownRule {
         /// The text as given.
@@ -399,13 +399,13 @@ mod tests {
     fn every_refusal_says_why() {
         for (part, uncertainty, rule, why) in [
             ("10..10.1 mm", "0.02 mm", "4:1", "is 2.50 times twice the uncertainty"),
-            ("10..10.1 mm", "0.06 mm", "ISO 14253-1:1998", "leave nothing of the tolerance"),
+            ("10..10.1 mm", "0.06 mm", "ISO 14253-1:1998", "use up the tolerance"),
             ("10..10.1 mm", "0 mm", "ISO 14253-1", "must be positive"),
             ("10..10.1 mm", "-1 mm", "simple", "must be zero or more"),
-            ("10..10.1 mm", "0.01 mm", "stringent -1", "-1 is no number"),
-            ("10..10.1 mm", "0.01 mm", "relaxed NaN", "NaN is no number"),
-            ("10..10.1 mm", "0.01 mm", "0:1", "0 is no number"),
-            ("10..10.1 mm", "0.01 mm", "strict", "names no decision rule"),
+            ("10..10.1 mm", "0.01 mm", "stringent -1", "not -1"),
+            ("10..10.1 mm", "0.01 mm", "relaxed NaN", "not NaN"),
+            ("10..10.1 mm", "0.01 mm", "0:1", "not 0"),
+            ("10..10.1 mm", "0.01 mm", "strict", "is not a decision rule"),
         ] {
             let text = decide(part, uncertainty, rule).unwrap_err().to_string();
             assert!(text.contains(why), "{text}");

@@ -25,7 +25,7 @@ pub struct Risk {
 /// free of bias; tails of real processes are seldom known so far out.
 #[formula(
     source = "JCGM 106:2012, clause 9.5 (clause from memory)",
-    rule(guard_band < 0.5 * tolerance, "guard_band must leave something of the tolerance")
+    rule(guard_band < 0.5 * tolerance, "guard_band must be less than half the tolerance")
 )]
 pub fn consumer_risk(
     /// Upper limit less lower limit.
@@ -63,7 +63,7 @@ pub fn consumer_risk(
 /// As consumer_risk, with the density of sizes within the limits and the probability that such a size is rejected.
 #[formula(
     source = "JCGM 106:2012, clause 9.5 (clause from memory)",
-    rule(guard_band < 0.5 * tolerance, "guard_band must leave something of the tolerance")
+    rule(guard_band < 0.5 * tolerance, "guard_band must be less than half the tolerance")
 )]
 pub fn producer_risk(
     /// Upper limit less lower limit.

@@ -22,8 +22,8 @@ pub struct LengthAt20 {
 #[formula(
     source = "ISO 1:2022 for the reference temperature; linear expansion, common practice",
     constant(reference: Temperature = Temperature::celsius(20.0)),
-    rule(1.0 + part_expansion * (part_temperature - reference) > 0.0, "part_expansion must leave something of the part at part_temperature"),
-    rule(1.0 + scale_expansion * (scale_temperature - reference) > 0.0, "scale_expansion must leave something of the scale at scale_temperature")
+    rule(1.0 + part_expansion * (part_temperature - reference) > 0.0, "part_expansion and part_temperature must not shrink the part to nothing"),
+    rule(1.0 + scale_expansion * (scale_temperature - reference) > 0.0, "scale_expansion and scale_temperature must not shrink the scale to nothing")
 )]
 pub fn length_at_20(
     /// What the scale reads.

@@ -5,7 +5,7 @@ use crate::quantity::*;
 use std::f64::consts::PI;
 use tenths_macros::{Outcome, formula};
 
-/// Number of teeth that go round a blank: π · diameter · cos(helix angle) / pitch.
+/// Number of knurl teeth round a blank: π · diameter · cos(helix angle) / pitch.
 ///
 /// Fractional as a rule. Teeth track where it is near a whole number; a blank a little smaller or larger
 /// brings it there.

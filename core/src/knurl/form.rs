@@ -55,7 +55,7 @@ pub fn part_knurl(
     BarePartKnurl { crest_rise, growth: 2.0 * crest_rise, land_width: pitch * land }
 }
 
-/// How far a roll goes in at full form: half the height of the tooth, less what the rounding of its tip takes.
+/// Depth of penetration of a roll at full form: half the height of the tooth, less what the rounding of its tip takes.
 ///
 /// Half the sharp tooth is pitch / (4 · tan(profile angle / 2)); a tip of radius r falls short of it by
 /// r · (1 / sin(profile angle / 2) - 1). It is the depth of the groove below the blank.

@@ -8,7 +8,7 @@ use tenths_macros::{Outcome, formula};
 /// Shear strength over yield strength after von Mises: 1 / √3.
 const SHEAR_OF_YIELD: f64 = 0.577_350_269_189_625_8;
 
-/// How much of the grooves of a knurl the metal of the bore fills, from 0 to 1: (x / (h - x))².
+/// Share of a knurl's grooves that the metal of the bore fills, from 0 to 1: (x / (h - x))².
 ///
 /// Sharp teeth of height h go half the overlap deep, x; what they displace rises between them, without axial flow. The
 /// grooves are full where the overlap is as great as the tooth is high: more only spreads the hub. No overlap, or a
@@ -38,7 +38,7 @@ fn fill(overlap: f64) -> f64 {
     share * share
 }
 
-/// The torque that shears the weaker metal of a knurled joint all round its bore: a bound, not what it holds.
+/// Upper bound on the torque of a knurled joint, where the weaker metal shears all round the bore: not what it holds.
 ///
 /// Yield strength / √3 on the whole of the bore: π/2 · diameter² · length. Half of the surface, at best, are teeth, and
 /// they give way by riding up and by ploughing long before.

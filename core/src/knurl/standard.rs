@@ -61,13 +61,13 @@ pub struct KnurlTolerance {
     pub blank_lower: Size,
 }
 
-/// Why text is no knurl, or a knurl has no such figure.
+/// Why text is not a valid knurl designation, or a knurl has no such figure.
 #[derive(Clone, PartialEq, Eq, Debug, thiserror::Error)]
 #[non_exhaustive]
 pub enum KnurlError {
     /// The text is not in a notation that is known.
     #[error(
-        "`{text}` is no knurl: write `RAA 0.8` after DIN 82, or `96 DP`, `96 DP diagonal`, `96 DP class II` after ASME B94.6"
+        "`{text}` is not a valid knurl designation; expected e.g. `RAA 0.8` after DIN 82, or `96 DP`, `96 DP diagonal`, `96 DP class II` after ASME B94.6"
     )]
     Syntax {
         /// The text as given.
@@ -90,7 +90,7 @@ pub enum KnurlError {
         class: &'static str,
     },
     /// The standard gives no growth for the pattern.
-    #[error("{standard} gives no growth of {pattern} knurls: knurl_growth_raised estimates it")]
+    #[error("{standard} gives no growth for {pattern} knurls: use knurl_growth_raised for an estimate")]
     NoGrowth {
         /// The standard.
         standard: &'static str,
@@ -98,13 +98,13 @@ pub enum KnurlError {
         pattern: &'static str,
     },
     /// The standard gives no tolerances here.
-    #[error("there are no tolerances of {standard} here: state the limits of the drawing")]
+    #[error("the tolerances of {standard} are not included: give the limits of the drawing")]
     NoTolerance {
         /// The standard.
         standard: &'static str,
     },
     /// A size that is zero, negative or out of range beside the knurl.
-    #[error("{size} is no diameter for this knurl")]
+    #[error("{size} is not a possible diameter for this knurl: it must be greater than 0")]
     Diameter {
         /// The size as given.
         size: Size,
@@ -352,7 +352,7 @@ mod tests {
         for text in
             ["", "RAA", "XAA 0.8", "RAA 0.8 mm", "RAA x", "96", "x DP", "96 DP class IV", "96 DP class I I"]
         {
-            assert!(told(text).contains("is no knurl: write"), "{text}");
+            assert!(told(text).contains("is not a valid knurl designation; expected"), "{text}");
         }
         assert!(Knurl::parse("96 DP raised").unwrap().blank(size("0.5 in")).is_err());
         assert!(Knurl::parse("RAA 1.6").unwrap().blank(size("0.8 mm")).is_err());

@@ -286,12 +286,12 @@ mod tests {
         assert_eq!(bare, Limits::parse("0.5 in FN2 hole"));
         for (text, why) in [
             ("0.5 FN2 hole", "needs a unit"),
-            ("FN2 hole", "is not a size"),
+            ("FN2 hole", "is not a valid size"),
             ("0.5 in FN9 hole", "FN1 to FN5"),
             ("30 in FN2 hole", "up to 19.69 in"),
-            ("0.5 in FN2 bore", "gives no limits"),
-            ("0.5 in FN2hole", "gives no limits"),
-            ("0.5 in hole", "gives no limits"),
+            ("0.5 in FN2 bore", "is not a valid form of limits"),
+            ("0.5 in FN2hole", "is not a valid form of limits"),
+            ("0.5 in hole", "is not a valid form of limits"),
         ] {
             let error = Limits::parse(text).unwrap_err().to_string();
             assert!(error.contains(why), "{text}: {error}");
@@ -443,7 +443,7 @@ mod tests {
         }
         assert_eq!(
             Limits::parse("0...6 mm").unwrap_err().to_string(),
-            "`0...6 mm` could mean 0..6 mm or 0..0.6 mm: write two dots, as here"
+            "`0...6 mm` could mean 0..6 mm or 0..0.6 mm: write one of these, with two dots"
         );
         for text in ["0....6 mm", "12....13 mm", "0.....6 mm", "13...12 mm", "0…", "…6 mm", "0.. …6 mm"]
         {

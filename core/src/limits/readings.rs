@@ -139,7 +139,7 @@ mod tests {
             );
         }
         let refused = everything.readings(Units::Inch, Some(size("-0.001 in"))).unwrap_err();
-        assert_eq!(refused.to_string(), "a resolution of -0.001 in is not one: it must be positive");
+        assert_eq!(refused.to_string(), "a resolution must be greater than 0, not -0.001 in");
     }
 
     /// A reading taken to a whole number of steps, if it is as near as that.

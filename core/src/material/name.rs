@@ -28,7 +28,7 @@ pub enum MaterialError {
 }
 
 fn question(candidates: &str) -> String {
-    if candidates.is_empty() { String::new() } else { format!(": is it {candidates}?") }
+    if candidates.is_empty() { String::new() } else { format!(": did you mean {candidates}?") }
 }
 
 /// Finds a material of the table by designation or alias, `AISI 304` or `1.4301`, or by that and its condition,
@@ -178,10 +178,10 @@ mod tests {
             message("SAE 4140"),
             "`SAE 4140` needs its condition: `SAE 4140, annealed` or `SAE 4140, prehard 28-32 HRC`"
         );
-        assert_eq!(message("6061-T651"), "no material is called `6061-T651`: is it `6061-T6, T6`?");
+        assert_eq!(message("6061-T651"), "no material is called `6061-T651`: did you mean `6061-T6, T6`?");
         assert_eq!(
             message("brass"),
-            "no material is called `brass`: is it `C36000, half hard` or `C26000, half hard`?"
+            "no material is called `brass`: did you mean `C36000, half hard` or `C26000, half hard`?"
         );
         assert!(message("tool steel").ends_with("or one of 2 more?"), "{}", message("tool steel"));
         assert_eq!(message("unobtainium"), "no material is called `unobtainium`");
@@ -210,7 +210,7 @@ mod tests {
     #[test]
     fn a_slip_of_spelling_finds_its_grade() {
         let error = find("Ti-6A1-4V").unwrap_err().to_string();
-        assert_eq!(error, "no material is called `Ti-6A1-4V`: is it `Ti-6Al-4V, annealed`?");
+        assert_eq!(error, "no material is called `Ti-6A1-4V`: did you mean `Ti-6Al-4V, annealed`?");
     }
 
     #[test]

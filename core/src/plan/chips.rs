@@ -137,8 +137,8 @@ impl Work<'_> {
         let Some(given) = given.map(Reading::value) else { return };
         if asked.value > given {
             let (shown, unit) = (beside(asked.value, given), asked.unit);
-            let message = format!("the cut asks {shown} {unit} of a motor of {given} {unit}");
-            let remedy = "take a smaller depth or feed, or a lower speed";
+            let message = format!("the cut needs {shown} {unit}, and the motor has {given} {unit}");
+            let remedy = "use a smaller depth or feed, or a lower speed";
             self.find(Severity::Error, "motor_too_weak", place.field("motor_power"), message, remedy);
         }
     }
@@ -150,10 +150,10 @@ impl Work<'_> {
             let Some(asked) = asked.filter(|&asked| roughness > asked) else { continue };
             let shown = beside(roughness, asked);
             let message = format!(
-                "the feed marks alone are Ra {shown}, rougher than the {asked} of number {}",
+                "the feed marks alone are Ra {shown}, rougher than the {asked} that number {} allows",
                 number.0
             );
-            let remedy = "feed less, or take a larger nose radius";
+            let remedy = "reduce the feed, or use a larger nose radius";
             self.find(
                 Severity::Error,
                 "finish_too_rough",

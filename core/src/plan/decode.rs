@@ -198,7 +198,7 @@ pub(crate) fn decode_text<'n>(node: &Node<'n>, at: Place<'_>, context: &mut Cont
         Content::Text(text) if text.len() <= MOST_TEXT => Some(text),
         Content::Text(text) => {
             context.fault(FaultKind::TooLarge, at, || {
-                format!("{} bytes are too many: text has at most {MOST_TEXT}", text.len())
+                format!("text may have at most {MOST_TEXT} bytes, not {}", text.len())
             });
             None
         }
@@ -263,7 +263,7 @@ impl Decode for Reference {
             let characteristics = &context.characteristics;
             context.faults.add(FaultKind::NotThere, at, || {
                 let known: Vec<_> = characteristics.iter().take(20).map(u32::to_string).collect();
-                format!("no characteristic has the number {number}; there are: {}", known.join(", "))
+                format!("no characteristic has the number {number}; the numbers are {}", known.join(", "))
             });
             return None;
         }
@@ -361,7 +361,7 @@ pub(crate) fn sort_fields<'n>(
         };
         if is_repeated {
             context.fault(FaultKind::GivenTwice, at.field(name), || {
-                format!("`{name}` is given twice: leave one")
+                format!("`{name}` is given twice: remove one")
             });
         }
     }
@@ -372,8 +372,8 @@ fn unknown_field(name: &str, object: &Object, tag: Option<&str>) -> String {
     let names = || object.fields.iter().map(|field| field.name).chain(tag);
     let name = excerpt(name);
     match nearest(&name, names()) {
-        Some(meant) => format!("no field is called `{name}` here: is it `{meant}`?"),
-        None => format!("no field is called `{name}` here; there are {}", one_of(names())),
+        Some(meant) => format!("there is no field `{name}` here: did you mean `{meant}`?"),
+        None => format!("there is no field `{name}` here; the fields are {}", one_of(names())),
     }
 }
 
@@ -427,7 +427,7 @@ pub(crate) fn decode_name<'n>(
         context.fault(FaultKind::Unknown, at, || {
             let given = excerpt(text);
             match nearest(&given, names.clone()) {
-                Some(meant) => format!("`{given}` is not known here: is it `{meant}`?"),
+                Some(meant) => format!("`{given}` is not known here: did you mean `{meant}`?"),
                 None => format!("`{given}` is not known here: it must be {}", one_of(names)),
             }
         });

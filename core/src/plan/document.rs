@@ -413,7 +413,7 @@ objects! {
     Inspect {
         /// The characteristics that it looks at.
         checks: Vec<Reference>,
-        /// Every how manieth part is inspected.
+        /// Inspect one part in every this many; 1 inspects all.
         every: u32 where Positive = 1,
         /// The time for an inspected part.
         time: Reading<Time> where NonNegative,
@@ -616,7 +616,7 @@ fn has_elasticity(
 
 fn one_or_even(flats: &u32) -> Option<String> {
     let odd = *flats != 1 && !flats.is_multiple_of(2);
-    odd.then(|| format!("one flat, or an even number in opposite pairs, not {flats}"))
+    odd.then(|| format!("flats must be one, or an even number in opposite pairs, not {flats}"))
 }
 
 fn within_cutter(width: &Reading<Length>, tool: &Cutter) -> Option<String> {
@@ -632,7 +632,9 @@ fn within_nose(feed: &Reading<Length>, tool: &TurningTool) -> Option<String> {
 fn suits_pattern(helix: &Reading<Angle>, pattern: &Pattern) -> Option<String> {
     let helix = helix.value();
     match pattern {
-        Pattern::Straight if helix != 0.0 => Some(format!("a straight knurl has no helix, not {helix}°")),
+        Pattern::Straight if helix != 0.0 => {
+            Some(format!("the helix of a straight knurl must be left out, not {helix}°"))
+        }
         Pattern::Diagonal if helix == 0.0 => Some("a diagonal knurl needs its helix, such as 30".into()),
         _ => None,
     }
@@ -686,7 +688,7 @@ impl Decode for Version {
             _ => node.what().into(),
         };
         context.fault(FaultKind::OutOfRange, at, || {
-            format!("this library reads version {}, not {given}", Version::NUMBER)
+            format!("must be {}, the version that this library reads, not {given}", Version::NUMBER)
         });
         None
     }
@@ -726,16 +728,17 @@ impl Decode for TappedThread {
 
     fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<TappedThread> {
         let designation = decode_text(node, at, context)?;
-        let fault =
-            match Thread::parse_with_class(&shortened(designation)).map(|thread| (thread, thread.minor())) {
-                // Internal threads alone have two limits of the minor diameter.
-                Ok((thread, Some(minor))) => {
-                    let (nominal, pitch) = (thread.nominal(), thread.thread_pitch());
-                    return Some(TappedThread { designation: designation.into(), nominal, pitch, minor });
-                }
-                Ok(_) => format!("`{designation}` is an external thread: a tapped one is such as `M6-6H`"),
-                Err(error) => error.to_string(),
-            };
+        let fault = match Thread::parse_with_class(&shortened(designation))
+            .map(|thread| (thread, thread.minor()))
+        {
+            // Internal threads alone have two limits of the minor diameter.
+            Ok((thread, Some(minor))) => {
+                let (nominal, pitch) = (thread.nominal(), thread.thread_pitch());
+                return Some(TappedThread { designation: designation.into(), nominal, pitch, minor });
+            }
+            Ok(_) => format!("`{designation}` is an external thread; expected an internal one, e.g. `M6-6H`"),
+            Err(error) => error.to_string(),
+        };
         context.fault(FaultKind::Unreadable, at, || fault);
         None
     }

@@ -29,7 +29,7 @@ impl Work<'_> {
                 "plating_scatter",
                 place,
                 message,
-                "ask for a closer plating or wider limits",
+                "ask for closer plating or wider limits",
             );
         }
         let candidate = made_by.is_empty() && is_section(c.kind, bar.form);
@@ -106,13 +106,15 @@ fn shortcomings(c: &Characteristic, bar: &Bar, required: &Limits) -> Vec<String>
     match (c.roughness, bar.roughness) {
         (Some(_), None) => found.push("its roughness is not stated".into()),
         (Some(asked), Some(given)) if given.value() > asked.value() => {
-            found.push("it is rougher than asked".into())
+            found.push("it is rougher than the drawing allows".into())
         }
         _ => {}
     }
     match (c.form_deviation, bar.form_deviation) {
         (Some(_), None) => found.push("its deviation of form is not stated".into()),
-        (Some(asked), Some(given)) if given > asked => found.push("its form deviates more than asked".into()),
+        (Some(asked), Some(given)) if given > asked => {
+            found.push("its form deviates more than the drawing allows".into())
+        }
         _ => {}
     }
     if c.requirement == Requirement::Envelope {

@@ -186,7 +186,7 @@ impl Work<'_> {
     fn tell_unlisted(&mut self) {
         if let Some((count, severity)) = self.unlisted {
             let message = format!("{count} more findings are not listed");
-            let remedy = "put right those that are listed, and evaluate the plan again".into();
+            let remedy = "correct those listed, then evaluate the plan again".into();
             let place = Place::ROOT.pointer();
             self.findings.push(Finding { code: "more_findings", severity, place, message, remedy });
         }
@@ -200,8 +200,8 @@ impl Work<'_> {
         if !within {
             let Figure { name, value, unit, .. } = *figure;
             let (side, remedy) = match value < lower {
-                true => ("below", "raise the speed or the feed, or choose a tool that is meant for less"),
-                false => ("above", "lower the speed or the feed, or choose a tool that is meant for more"),
+                true => ("below", "raise the speed or the feed, or choose a tool for lower values"),
+                false => ("above", "lower the speed or the feed, or choose a tool for higher values"),
             };
             let nearest = if value < lower { lower } else { upper };
             let shown = beside(value, nearest);
@@ -245,7 +245,7 @@ impl Work<'_> {
             lines.bars = Some((f64::from(*quantity) / count).ceil());
         } else {
             let message =
-                format!("no part of {} comes from a bar of {}", each.format(self.units), lines.length);
+                format!("no part of {} can be cut from a bar of {}", each.format(self.units), lines.length);
             self.find(
                 Severity::Error,
                 "bar_too_short",

@@ -49,7 +49,7 @@ impl Work<'_> {
     /// The limits of the characteristic that is pressed in.
     pub(super) fn pressed_in(&self, shaft: Reference) -> Result<Limits, PlanError> {
         let shaft = self.limits_of(shaft.0).map(|c| *c.limits);
-        shaft.ok_or_else(|| no_answer(JOINT.field("shaft"), "there is no such characteristic"))
+        shaft.ok_or_else(|| no_answer(JOINT.field("shaft"), "no characteristic has that number"))
     }
 
     pub(super) fn plain<Q: Quantity>(&self, name: &'static str, value: f64) -> Figure {

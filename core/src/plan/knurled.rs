@@ -87,7 +87,7 @@ impl Work<'_> {
             beside(overlap, height),
             beside(height, overlap),
         );
-        let remedy = "open the bore, roll less high, or take a coarser pitch";
+        let remedy = "enlarge the bore, roll a lower knurl, or use a coarser pitch";
         self.find(Severity::Error, "knurl_overfilled", JOINT.field("bore"), message, remedy);
     }
 
@@ -96,8 +96,7 @@ impl Work<'_> {
         let metals = [&joint.hub_material, &self.document.material];
         let [hub, shaft] = metals.map(|metal| metal.yield_strength(self.units));
         let Some(weaker) = hub.zip(shaft).map(|(hub, shaft)| hub.min(shaft)) else {
-            let message =
-                "the yield strength of hub or shaft is not known, and no bound of the torque was told";
+            let message = "the yield strength of hub or shaft is not known, so the upper bound of the torque was not computed";
             let remedy = "state the `yield_strength` of both materials";
             self.find(
                 Severity::Warning,
@@ -115,11 +114,11 @@ impl Work<'_> {
             && asked > torque.value
         {
             let message = format!(
-                "{asked} {unit} is asked of the joint, and {} {unit} shears its weaker metal all round",
+                "the joint must carry {asked} {unit}, and {} {unit} shears its weaker metal all round",
                 beside(torque.value, asked),
                 unit = torque.unit
             );
-            let remedy = "lengthen the contact, take a larger diameter, or ease the load";
+            let remedy = "lengthen the contact, use a larger diameter, or lower the load";
             self.find(Severity::Error, "joint_slips", JOINT.field("torque"), message, remedy);
         }
         Ok(Some(torque))

@@ -141,13 +141,13 @@ pub(crate) fn gather_dimensions(root: &Node<'_>, context: &mut Context) {
     let mut names = None;
     for text in texts {
         let found = match text.starts_with('/') {
-            true => root.at(text).ok_or_else(|| format!("nothing stands at `{}`", excerpt(text))),
+            true => root.at(text).ok_or_else(|| format!("there is nothing at `{}`", excerpt(text))),
             false => characteristic(text, names.get_or_insert_with(|| characteristic_names(root))),
         };
         let limits = found.and_then(|node| {
             let mut apart = Context::new(context.units, Default::default());
             let limits = Limits::decode(&node, Place::ROOT, &mut apart);
-            limits.ok_or_else(|| format!("`{}` does not lead to limits of size", excerpt(text)))
+            limits.ok_or_else(|| format!("`{}` does not point to limits of size", excerpt(text)))
         });
         context.dimensions.insert(text.into(), limits);
     }
@@ -171,7 +171,7 @@ fn characteristic<'n>(name: &str, names: &BTreeMap<&str, Vec<Node<'n>>>) -> Resu
         Some(several) => {
             Err(format!("{} characteristics are called `{own}`: give the number of one", several.len()))
         }
-        None => Err(format!("no characteristic is called `{own}`, and a pointer begins with `/`")),
+        None => Err(format!("no characteristic is called `{own}`, and a pointer must begin with `/`")),
     }
 }
 
@@ -202,13 +202,15 @@ impl StackContributor {
 }
 
 fn one_at_least(contributors: &[StackContributor]) -> Option<String> {
-    contributors.is_empty().then(|| "a stack has one contributor at least".into())
+    contributors.is_empty().then(|| "a stack must have at least one contributor".into())
 }
 
 fn either(limits: &Option<StatedLimits>, dimension: &Option<Dimension>) -> Option<String> {
     match (limits, dimension) {
         (None, None) => Some("a contributor needs its `limits`, or a `dimension` of this document".into()),
-        (Some(_), Some(_)) => Some("the `dimension` has limits already: leave one of the two".into()),
+        (Some(_), Some(_)) => {
+            Some("the `dimension` already has limits: give `limits` or `dimension`, not both".into())
+        }
         _ => None,
     }
 }
@@ -236,7 +238,7 @@ pub(super) fn capable_if_normal(cp: &Option<Reading<Ratio>>, law: &Law) -> Optio
     let is_normal = matches!(law, Law::Normal | Law::TruncatedNormal);
     let other = cp.is_some() && !is_normal;
     if other {
-        return Some(format!("a capability goes with a normal law, not with `{}`", law.name()));
+        return Some(format!("a capability is for a normal distribution, not for `{}`", law.name()));
     }
     distribution(*law, *cp, None, None).fault()
 }
@@ -249,36 +251,33 @@ pub(super) fn lies_off(
     let [cpk, cp] = [cpk, cp].map(|one| one.map(Reading::value));
     match (cpk, cp, mean) {
         (Some(_), None, _) => {
-            Some("a `cpk` needs its `cp`: their ratio tells how far off the mean lies".into())
+            Some("a `cpk` needs its `cp`: together they give how far the mean is off the middle".into())
         }
         (Some(cpk), Some(cp), _) if cpk > cp => Some(format!("a Cpk of {cpk} is above its Cp, {cp}")),
-        (Some(cpk), Some(cp), None) if cpk < cp => Some(
-            "a Cpk below its Cp needs `mean`: whether the mean lies `below` or `above` the middle".into(),
-        ),
-        (None, _, Some(_)) => Some("`mean` goes with a `cpk`, which tells how far off it lies".into()),
+        (Some(cpk), Some(cp), None) if cpk < cp => {
+            Some("a Cpk below its Cp needs `mean`: `below` or `above` the middle".into())
+        }
+        (None, _, Some(_)) => Some("`mean` needs a `cpk`, which gives how far off the middle it is".into()),
         _ => None,
     }
 }
 
 fn is_bounded(count: &u32) -> Option<String> {
     (*count > MOST_STACK_SAMPLES)
-        .then(|| format!("{count} samples are too many: a stack takes at most {MOST_STACK_SAMPLES}"))
+        .then(|| format!("a stack takes at most {MOST_STACK_SAMPLES} samples, not {count}"))
 }
 
 /// Whether the work for all stacks is bounded.
 pub(super) fn bounded_work(stacks: &[LinearStack]) -> Option<String> {
     let contributors: usize = stacks.iter().map(|stack| stack.contributors.len()).sum();
     if contributors > MOST_CONTRIBUTORS {
-        return Some(format!(
-            "{contributors} contributors are too many: there are at most {MOST_CONTRIBUTORS}"
-        ));
+        return Some(format!("a stack takes at most {MOST_CONTRIBUTORS} contributors, not {contributors}"));
     }
     let draws = |stack: &LinearStack| {
         let pieces: u64 = stack.contributors.iter().map(|one| u64::from(one.count)).sum();
         stack.sample.as_ref().map_or(0, |sample| u64::from(sample.count) * pieces)
     };
     let draws: u64 = stacks.iter().map(draws).sum();
-    (draws > MOST_DRAWS).then(|| {
-        format!("samples of {draws} pieces are too many: all stacks together draw at most {MOST_DRAWS}")
-    })
+    (draws > MOST_DRAWS)
+        .then(|| format!("all stacks together may draw at most {MOST_DRAWS} pieces, not {draws}"))
 }

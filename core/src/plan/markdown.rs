@@ -246,7 +246,7 @@ fn write_stack(text: &mut String, stack: &StackLines) {
         let [out, lower, upper] = [fraction_out, fraction_out_lower, fraction_out_upper].map(|x| number(*x));
         let _ = writeln!(
             text,
-            "Of {count} drawn assemblies (seed {seed}) {out} lie out; with 95 percent confidence {lower} to {upper} do.\n"
+            "Of {count} sampled assemblies (seed {seed}) {out} are outside the limits; with 95 percent confidence {lower} to {upper} are.\n"
         );
     }
     let rows: Vec<_> = contributions

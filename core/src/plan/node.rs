@@ -59,7 +59,7 @@ impl<'a> Tree<'a> {
         let whole =
             |kind, line_and_column, message| Fault { kind, place: String::new(), line_and_column, message };
         if text.len() > MOST_BYTES {
-            let message = format!("{} bytes are too many: a plan has at most {MOST_BYTES}", text.len());
+            let message = format!("a plan may have at most {MOST_BYTES} bytes, not {}", text.len());
             return Err(whole(FaultKind::TooLarge, None, message));
         }
         // Some editors put a byte order mark before the text.
@@ -231,7 +231,7 @@ impl<'a> Reader<'_, 'a> {
     fn inside<E: Error>(&mut self) -> Result<Reader<'_, 'a>, E> {
         match self.depth < MOST_DEPTH {
             true => Ok(Reader { depth: self.depth + 1, entries: self.entries }),
-            false => Err(E::custom(format_args!("brackets nest deeper than {MOST_DEPTH}"))),
+            false => Err(E::custom(format_args!("brackets may nest at most {MOST_DEPTH} deep"))),
         }
     }
 }
@@ -411,10 +411,10 @@ mod tests {
         for depth in [MOST_DEPTH + 1, 100, 1_000_000] {
             let fault = Tree::parse(&nested(depth)).err().unwrap();
             assert_eq!(fault.kind, FaultKind::TooLarge);
-            assert_eq!(fault.message, "brackets nest deeper than 32");
+            assert_eq!(fault.message, "brackets may nest at most 32 deep");
             assert_eq!(fault.line_and_column.map(|(line, _)| line), Some(1));
         }
         let fault = Tree::parse(&" ".repeat(MOST_BYTES + 1)).err().unwrap();
-        assert_eq!(fault.message, "4194305 bytes are too many: a plan has at most 4194304");
+        assert_eq!(fault.message, "a plan may have at most 4194304 bytes, not 4194305");
     }
 }

@@ -57,7 +57,7 @@ impl Work<'_> {
                 let every = f64::from(inspect.every);
                 let name = match inspect.every {
                     1 => "Inspect every part".into(),
-                    every => format!("Inspect one part of {every}"),
+                    every => format!("Inspect one part in every {every}"),
                 };
                 (name, vec![], minutes(inspect.time) / every)
             }
@@ -153,7 +153,7 @@ impl Work<'_> {
                 "seat_too_shallow",
                 place,
                 message,
-                "take a seat deeper than half the largest bar",
+                "use a seat deeper than half the largest bar",
             );
         }
         let Screw { diameter, torque, nut_factor } = &seat.screw;
@@ -241,7 +241,7 @@ impl Work<'_> {
                 (message, "turn the blank smaller: a knurl only grows")
             } else {
                 let message = format!("the smallest blank, of {blank}, stays under {asked} at full form");
-                (message, "take a larger blank or a coarser pitch")
+                (message, "use a larger blank or a coarser pitch")
             };
             self.find(Severity::Error, "knurl_out_of_reach", place, message, remedy);
         }
@@ -253,8 +253,7 @@ impl Work<'_> {
         if most.floor() < least {
             let unit = Length::KIND.unit(self.units).label;
             let message = format!(
-                "{least:.2} to {most:.2} teeth go round the blank, never a whole number; {tracking:.3} {unit} \
-                 takes one"
+                "{least:.2} to {most:.2} teeth go round the blank, never a whole number; a blank of {tracking:.3} {unit} takes a whole number"
             );
             let remedy = "turn the blank to that diameter, or watch that the wheel tracks on the first turn";
             self.find(Severity::Note, "knurl_may_not_track", place, message, remedy);

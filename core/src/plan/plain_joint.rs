@@ -181,7 +181,7 @@ impl Work<'_> {
                 unit = force.unit
             );
             let place = OPERATIONS.index(index);
-            let remedy = "take a larger press, or heat the hub";
+            let remedy = "use a larger press, or heat the hub";
             self.find(Severity::Error, "press_too_weak", place.field("capacity"), message, remedy);
         }
     }
@@ -196,7 +196,7 @@ impl Work<'_> {
         member: &str,
     ) -> Option<Figure> {
         let Some(strength) = metal.yield_strength(self.units) else {
-            let message = format!("the yield strength of the {member} is not known, and was not judged");
+            let message = format!("the yield strength of the {member} is not known, and was not checked");
             self.find(Severity::Warning, "yield_unknown", place, message, "state its `yield_strength`");
             return None;
         };

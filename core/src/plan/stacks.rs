@@ -133,16 +133,21 @@ fn told(
     let value = |name: &str| figures.iter().find(|figure| figure.name == name).map_or(f64::NAN, |f| f.value);
     if !mean_lies_within {
         let middle = stack.wanted.middle().format(chain.units());
-        let message = format!("{name} comes to {} in the mean, beyond {wanted}", value("mean"));
-        return Ok((Severity::Error, message, format!("move the nominal sizes until it comes to {middle}")));
+        let message = format!("the mean of {name} is {}, outside {wanted}", value("mean"));
+        return Ok((
+            Severity::Error,
+            message,
+            format!("change the nominal sizes until it comes to {middle}"),
+        ));
     }
     if lines.closes_statistically {
-        let message = format!("{name} keeps {wanted} statistically, but not in the worst case, {worst_case}");
+        let message =
+            format!("{name} is within {wanted} statistically, but not in the worst case, {worst_case}");
         let remedy = remedy(stack, chain, Closure::WorstCase)?;
         return Ok((Severity::Warning, message, remedy));
     }
     let message = format!(
-        "{name} lies beyond {wanted} in {} of all assemblies, more than {}",
+        "{name} is outside {wanted} in {} of all assemblies, more than {}",
         value("fraction expected out"),
         stack.greatest_fraction_out.value()
     );
@@ -169,10 +174,12 @@ fn remedy(stack: &LinearStack, chain: &Stack, closure: Closure) -> Result<String
         }
         Some(_) => {
             format!(
-                "raise the capability of {who}, or bring means nearer to their middles: the tolerances would do"
+                "raise the capability of {who}, or bring the means nearer to the middle: the tolerances are close enough"
             )
         }
-        None => format!("tighten more than {who}: even without its tolerance the stack does not close"),
+        None => {
+            format!("tighten others besides {who}: even with no tolerance there the stack does not close")
+        }
     })
 }
 

@@ -149,14 +149,14 @@ fn read_limits(kind: &Kind, text: &str, units: Units) -> Result<[f64; 3], String
 pub(super) fn kind_at(root: Node<'_>, pointer: &str) -> Result<&'static Kind, (FaultKind, String)> {
     let shown = || excerpt(pointer);
     if root.at(pointer).is_none() {
-        return Err((FaultKind::NotThere, format!("nothing stands at `{}` of the plan", shown())));
+        return Err((FaultKind::NotThere, format!("there is nothing at `{}` of the plan", shown())));
     }
     let steps: Vec<String> = steps(pointer).collect();
     let document = Shape::Object(Document::OBJECT);
     let kind = kind_of(root, &document, &steps);
     kind.ok_or_else(|| {
         let message =
-            format!("`{}` is no number that can vary: give the place of a quantity or a size", shown());
+            format!("`{}` is not a number that can vary: give the place of a quantity or a size", shown());
         (FaultKind::WrongType, message)
     })
 }
@@ -205,19 +205,19 @@ pub(super) fn check(
         fault(FaultKind::OutOfRange, Place::ROOT.field("count"), message);
     } else if count * bytes > MOST_SAMPLED_BYTES {
         let most = MOST_SAMPLED_BYTES / bytes;
-        let message = format!("{count} samples are too many: a plan of {bytes} bytes takes at most {most}");
+        let message = format!("a plan of {bytes} bytes takes at most {most} samples, not {count}");
         fault(FaultKind::TooLarge, Place::ROOT.field("count"), message);
     }
     if sampling.limits != (f64::NEG_INFINITY, f64::INFINITY) {
-        let message = "a plan as a whole has no limits: leave those of the sampling out".into();
+        let message = "a sampled plan takes no limits: remove those of the sampling".into();
         fault(FaultKind::Conflict, Place::ROOT.field("limits"), message);
     }
     if !(1..=MOST_INPUTS).contains(&varying.len()) {
-        let message = format!("1 to {MOST_INPUTS} numbers vary at a time, not {}", varying.len());
+        let message = format!("1 to {MOST_INPUTS} numbers can vary at a time, not {}", varying.len());
         fault(FaultKind::TooLarge, VARYING, message);
     }
     if outputs > MOST_OUTPUTS {
-        let message = format!("at most {MOST_OUTPUTS} figures are followed, not {outputs}");
+        let message = format!("at most {MOST_OUTPUTS} figures can be followed, not {outputs}");
         fault(FaultKind::TooLarge, Place::ROOT.field("outputs"), message);
     }
     for (k, input) in varying.iter().take(MOST_INPUTS).enumerate() {

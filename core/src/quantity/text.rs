@@ -23,7 +23,7 @@ pub enum ReadingError {
         expected: String,
     },
     /// A unit that is not one of this quantity.
-    #[error("`{unit}` is no unit of this quantity: use {expected}")]
+    #[error("`{unit}` is not a unit of this quantity; expected {expected}")]
     Unit {
         /// The unit as given.
         unit: String,
@@ -206,17 +206,23 @@ mod tests {
     fn other_text_is_refused_with_what_would_be_right() {
         let told = |text: &str| Length::KIND.read(text, Units::Inch).unwrap_err().to_string();
         assert_eq!(told("12"), "`12` needs a unit: in or mm");
-        assert_eq!(told("12 N"), "`N` is no unit of this quantity: use in, mm, ft, thou, µin, m, cm or µm");
+        assert_eq!(
+            told("12 N"),
+            "`N` is not a unit of this quantity; expected in, mm, ft, thou, µin, m, cm or µm"
+        );
         for text in ["", "in", ".", "-", "e5 in", "nan in", "inf mm", "1e400 in"] {
             assert_eq!(told(text), format!("`{text}` does not begin with a finite number"));
         }
         let told = |kind: &Kind, text: &str| kind.read(text, Units::Metric).unwrap_err().to_string();
         assert_eq!(
             told(SpindleSpeed::KIND, "50 Hz"),
-            "`Hz` is no unit of this quantity: use rev/min or rev/s"
+            "`Hz` is not a unit of this quantity; expected rev/min or rev/s"
         );
-        assert_eq!(told(Ratio::KIND, "5 mm"), "`mm` is no unit of this quantity: use a plain number or %");
-        assert_eq!(told(Count::KIND, "5 mm"), "`mm` is no unit of this quantity: use a plain number");
+        assert_eq!(
+            told(Ratio::KIND, "5 mm"),
+            "`mm` is not a unit of this quantity; expected a plain number or %"
+        );
+        assert_eq!(told(Count::KIND, "5 mm"), "`mm` is not a unit of this quantity; expected a plain number");
     }
 
     // A hertz counts turns, radians or strokes; ' is feet or minutes; a mil is a thousandth of an inch or a millimetre in

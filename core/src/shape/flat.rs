@@ -47,7 +47,7 @@ pub fn flat_width(
     2.0 * ((diameter - remaining) * remaining).sqrt()
 }
 
-/// What remains of a round bar under a flat of a width: (diameter + √(diameter² - width²)) / 2.
+/// Height that remains of a round bar under a flat of a given width: (diameter + √(diameter² - width²)) / 2.
 ///
 /// Of the flat on the near side of the centre; one as wide on the far side leaves the rest of the diameter.
 #[formula(

@@ -30,7 +30,7 @@ pub fn keyseat_chord_height(
     sagitta_base(0.5 * shaft_diameter, key_width)
 }
 
-/// Depth of cut of a keyseat from the top of the shaft: chord height + key height / 2.
+/// Depth of cut of a keyseat, from the top of the shaft: chord height + key height / 2.
 ///
 /// From where the cutter touches the round shaft, on its centre line, for half the key below the edges.
 #[formula(
@@ -65,7 +65,7 @@ pub fn keyseat_depth(
     rule(key_width <= shaft_diameter, "key_width must be at most shaft_diameter"),
     rule(
         key_height < shaft_diameter + ((shaft_diameter - key_width) * (shaft_diameter + key_width)).sqrt(),
-        "shaft_diameter must be more than key_width and key_height take away"
+        "shaft_diameter must be greater than the depth that key_width and key_height remove"
     ),
     inverse(shaft_diameter = shaft_of_edges(shaft_keyseat_far_side + 0.5 * key_height, key_width)),
     inverse(key_width = width_of_edges(shaft_diameter, shaft_keyseat_far_side + 0.5 * key_height)),
@@ -96,7 +96,7 @@ pub fn shaft_keyseat_far_side(
 #[formula(
     source = "ANSI B17.1-1967, depth of keyseats",
     rule(key_width <= shaft_diameter, "key_width must be at most shaft_diameter"),
-    rule(0.5 * key_height + clearance > 0.0, "clearance must leave some of half the key_height in the hub"),
+    rule(0.5 * key_height + clearance > 0.0, "clearance must be greater than minus half of key_height"),
     inverse(shaft_diameter = shaft_of_edges(hub_keyseat_far_side - clearance - 0.5 * key_height, key_width)),
     inverse(key_width = width_of_edges(shaft_diameter, hub_keyseat_far_side - clearance - 0.5 * key_height)),
     inverse(key_height = 2.0 * (hub_keyseat_far_side - clearance
@@ -132,7 +132,7 @@ pub fn hub_keyseat_far_side(
 #[formula(
     source = "USAS B17.2-1967, as tabulated in Shigley's Mechanical Engineering Design, 9th ed., table 7-7, \
               p. 393: the rule behind its depths",
-    rule(0.5 * key_width < least_key_height, "least_key_height must be more than half of key_width"),
+    rule(0.5 * key_width < least_key_height, "least_key_height must be greater than half of key_width"),
     inverse(least_key_height = woodruff_keyseat_depth + 0.5 * key_width),
     inverse(key_width = 2.0 * (least_key_height - woodruff_keyseat_depth))
 )]

@@ -196,7 +196,7 @@ pub fn vee_pin_height(
     source = "Plane geometry",
     rule(
         2.0 * pin_height <= pin_diameter * (1.0 + sin_degrees(0.5 * vee_angle)),
-        "pin_height must be one at which pin_diameter touches the flanks at vee_angle"
+        "pin_height must be such that pin_diameter touches the flanks at vee_angle"
     ),
     inverse(pin_height = vee_pin_height_base(vee_width_from_pin, vee_angle, pin_diameter)),
     inverse(vee_angle = vee_angle_at(pin_height, vee_width_from_pin, pin_diameter)),
@@ -253,7 +253,7 @@ fn vee_angle_at(pin_height: f64, vee_width: f64, pin_diameter: f64) -> f64 {
     rule(large_pin_diameter > small_pin_diameter, "large_pin_diameter must be greater than small_pin_diameter"),
     rule(
         height_difference > large_pin_diameter - small_pin_diameter,
-        "height_difference must be greater than that of large_pin_diameter and small_pin_diameter"
+        "height_difference must be greater than large_pin_diameter minus small_pin_diameter"
     ),
     inverse(height_difference
         = 0.5 * (large_pin_diameter - small_pin_diameter) / pin_share(vee_angle_from_pins)),

@@ -6,7 +6,7 @@ use crate::quantity::*;
 use std::f64::consts::PI;
 use tenths_macros::formula;
 
-/// Stack of gauge blocks under a sine bar: length · sin(angle).
+/// Height of the gauge blocks under a sine bar: length · sin(angle).
 ///
 /// Both rolls stand on the same plate, one of them on the blocks. Past 45° the angle grows fast with an error of
 /// the stack (`sine_bar_angle_error`): set the complement from a square instead.

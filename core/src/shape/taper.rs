@@ -119,7 +119,7 @@ pub fn taper_per_foot(
     12.0 * taper
 }
 
-/// Taper from that per foot: taper per foot / 12.
+/// Taper from the taper per foot: taper per foot / 12.
 #[formula(source = "A foot is 12 in", inverse(taper_per_foot = 12.0 * taper_from_per_foot))]
 pub fn taper_from_per_foot(
     /// Change of the diameter in inches over one foot of length.

@@ -73,7 +73,7 @@ pub fn fixed_fastener_tolerance(
     0.5 * (clearance_hole - fastener)
 }
 
-/// Position tolerance that is left to the clearance hole: clearance hole - fastener - threaded tolerance.
+/// Position tolerance left for the clearance hole: clearance hole - fastener - threaded tolerance.
 ///
 /// For a fixed fastener whose threaded or tight hole has a projected zone. Negative by what the clearance falls short
 /// of the tolerance of the threaded hole.
@@ -127,7 +127,7 @@ pub fn fixed_fastener_hole(
     fastener + clearance_tolerance + threaded_tolerance
 }
 
-/// Diameter within which a fastener stays at the end of its projection: tolerance · (1 + 2 · projection / depth).
+/// Diameter of the zone of a fastener at the end of its projection: tolerance · (1 + 2 · projection / depth).
 ///
 /// Without a projected zone the axis may lean from one edge of its zone to the other over the depth of the thread,
 /// and goes on leaning over the projection.
@@ -250,7 +250,7 @@ pub fn unprojected_fastener_tolerance(
     (clearance_hole - fastener) / (2.0 + 2.0 * projection / thread_depth)
 }
 
-/// How far a leaning axis is out of place at a height: height · tan(angle).
+/// Offset of a leaning axis at a given height: height · tan(angle).
 #[formula(
     source = "Geometry: the right triangle of height and angle",
     inverse(height = axis_shift / tan_degrees(angle))

@@ -55,7 +55,7 @@ pub fn round_zone(
     }
 }
 
-/// Plus and minus tolerance of the square that fits into a round zone of position: tolerance / (2 · √2).
+/// Plus and minus tolerance of the square zone that fits into a round position zone: tolerance / (2 · √2).
 #[formula(
     source = "Geometry: the square within a circle; its use for position is common practice",
     inverse(tolerance = square_zone / (0.5 * FRAC_1_SQRT_2))
@@ -96,7 +96,7 @@ pub fn minimum_wall_at_lmc(
     edge_distance - 0.5 * (largest_hole + tolerance)
 }
 
-/// What a position tolerance brings into a linear stack, as 0 ± this: (tolerance + size tolerance + datum shift) / 2.
+/// Contribution of a position tolerance to a linear stack, as 0 ± this: (tolerance + size tolerance + datum shift) / 2.
 ///
 /// For a stack that goes through the axis of the feature. Regardless of feature size the tolerance alone counts; at
 /// MMC or LMC the whole size tolerance may be added to it as a bonus. A stack that goes through the surface of the
@@ -161,7 +161,7 @@ pub fn boundary_contribution(
     }
 }
 
-/// What a circular runout brings into a linear stack, as 0 ± this: half the full indicator movement.
+/// Contribution of a circular runout to a linear stack, as 0 ± this: half the full indicator movement.
 #[formula(
     source = "P. J. Drake, Dimensioning and Tolerancing Handbook (McGraw-Hill 1999), chapter 9, figure 9-17",
     inverse(runout = 2.0 * runout_contribution)

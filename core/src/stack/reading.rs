@@ -190,14 +190,14 @@ mod tests {
             told("60 +0.5 °", Angle::KIND),
             "x: `60 +0.5 °` is no number with its tolerance, such as `60 ±5 °`, `60 +5/-2 °` or `58..65 °`"
         );
-        assert!(told("60 ±0.5 mm", Angle::KIND).contains("use °, arcmin"));
+        assert!(told("60 ±0.5 mm", Angle::KIND).contains("expected °, arcmin"));
         for text in ["60 ±5 furlong", "five", "50 ±2 Hz"] {
             let told = Input::read_any("x", text, Units::Metric).unwrap_err().to_string();
             assert!(told.contains("no number with a unit"), "{told}");
         }
         // A length was meant.
         let told = Input::read_any("x", "12 +0.1 mm", Units::Metric).unwrap_err().to_string();
-        assert!(told.contains("has one deviation"), "{told}");
+        assert!(told.contains("has only one deviation"), "{told}");
     }
 
     #[test]

@@ -80,14 +80,14 @@ fn plain(formula: &Formula) -> String {
         about += &format!("\n- `{}`: {}", argument.name, meaning(argument));
         parameters += &format!("    {}: f64,\n", argument.name);
     }
-    about += &format!("\n- result: {}", measured("", formula.outputs[0].kind).trim());
-    let about = about.trim_end_matches("\n- result:");
+    about +=
+        &format!("\n- `{}`: {}", formula.name, measured(formula.outputs[0].doc, formula.outputs[0].kind));
     let names: Vec<_> = formula.arguments.iter().map(|argument| argument.name).collect();
     format!(
         "\n{}#[unsafe(no_mangle)]\npub unsafe extern \"C\" fn tenths_{name}(\n{parameters}    {name}: *mut f64,\n) \
          -> tenths_status {{\n    // SAFETY: the promise of every call.\n    \
          unsafe {{ formula::plain(&{}, units, [{}], {name}) }}\n}}\n",
-        doc("", about),
+        doc("", &about),
         record(formula),
         names.join(", "),
         name = formula.name,
@@ -115,8 +115,8 @@ fn structured(formula: &Formula, first: &abi::FirstSizes) -> String {
         count = formula.arguments.len(),
     );
     let about = function_doc(formula)
-        + "\n\nBit k of `advice` (which may be null) tells that argument k lies outside the range that the \
-         source states, and bit\n`TENTHS_ADVICE_RESULTS` + k that result k does.";
+        + "\n\nBit k of `advice` (which may be null) is set if argument k is outside the range that the source \
+         states, and bit\n`TENTHS_ADVICE_RESULTS` + k if result k is.";
     let head = format!(
         "#[unsafe(no_mangle)]\npub unsafe extern \"C\" fn tenths_{name}(\n    units: tenths_units,\n    \
          input: *const {input},\n"
@@ -124,10 +124,8 @@ fn structured(formula: &Formula, first: &abi::FirstSizes) -> String {
     let safety = "    // SAFETY: the promise of every call; the structs have this layout.\n";
     let count = formula.arguments.len();
     if formula.outputs.len() == 1 {
-        let about = match measured("", formula.outputs[0].kind).trim() {
-            "" => about,
-            unit => format!("{about}\n\n- result: {unit}"),
-        };
+        let output = &formula.outputs[0];
+        let about = format!("{about}\n\n- `{name}`: {}", measured(output.doc, output.kind));
         return text
             + &format!(
                 "\n{}{head}    {name}: *mut f64,\n    advice: *mut u32,\n) -> tenths_status {{\n{safety}    \

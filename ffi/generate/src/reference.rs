@@ -80,9 +80,8 @@ fn argument_row(argument: &Argument) -> String {
 
 fn output_cells(name: &str, output: &Output) -> [String; 6] {
     let [inch, metric] = labels(output.kind);
-    let doc = if output.doc.is_empty() { "As above." } else { output.doc };
     let range = stated(output.kind, |units| *output.range(units));
-    [&code(name), doc, output.kind.name, inch, metric, &range].map(String::from)
+    [&code(name), output.doc, output.kind.name, inch, metric, &range].map(String::from)
 }
 
 fn stated(kind: &Kind, range: impl Fn(Units) -> Range) -> String {

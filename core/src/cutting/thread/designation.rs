@@ -21,8 +21,8 @@ enum Form {
 
 /// Longer than any designation.
 const LONGEST: usize = 60;
-const METRIC_CLASSES: &str = "write 4h, 6g or 5g6g for a screw, 6H or 5H6H for a nut, one of them at a time";
-const UNIFIED_CLASSES: &str = "write 1A, 2A or 3A for a screw, 1B, 2B or 3B for a nut";
+const METRIC_CLASSES: &str = "expected e.g. 4h, 6g or 5g6g for a screw, 6H or 5H6H for a nut, one class only";
+const UNIFIED_CLASSES: &str = "expected 1A, 2A or 3A for a screw, 1B, 2B or 3B for a nut";
 
 impl Designation {
     pub fn parse(text: &str) -> Result<Designation, ThreadError> {
@@ -309,22 +309,22 @@ mod tests {
     #[test]
     fn a_refusal_says_why() {
         for (text, why) in [
-            ("", "is no thread"),
-            ("M", "is no thread"),
-            ("M10x-6g", "is no thread"),
-            ("M0x1-6g", "is no thread"),
-            ("M-10x1-6g", "is no thread"),
-            ("MJ10x1.5-6g", "is no thread"),
-            ("M16xPh3P1.5-6g", "is no thread"),
-            ("UNC", "is no thread"),
-            ("1/4-20 UNX-2A", "is no thread"),
-            ("1/4-20.25 UNC-2A", "is no thread"),
-            ("-1/4-20 UNC-2A", "is no thread"),
-            ("#7-20 UNC-2A", "is no thread"),
-            ("M10-6", "no tolerance class of this thread"),
-            ("M10-6H/6g", "no tolerance class of this thread"),
-            ("M10-6H6g", "no tolerance class of this thread"),
-            ("1/4-20 UNC-4A", "no tolerance class of this thread"),
+            ("", "is not a valid thread designation"),
+            ("M", "is not a valid thread designation"),
+            ("M10x-6g", "is not a valid thread designation"),
+            ("M0x1-6g", "is not a valid thread designation"),
+            ("M-10x1-6g", "is not a valid thread designation"),
+            ("MJ10x1.5-6g", "is not a valid thread designation"),
+            ("M16xPh3P1.5-6g", "is not a valid thread designation"),
+            ("UNC", "is not a valid thread designation"),
+            ("1/4-20 UNX-2A", "is not a valid thread designation"),
+            ("1/4-20.25 UNC-2A", "is not a valid thread designation"),
+            ("-1/4-20 UNC-2A", "is not a valid thread designation"),
+            ("#7-20 UNC-2A", "is not a valid thread designation"),
+            ("M10-6", "is not a tolerance class of this thread"),
+            ("M10-6H/6g", "is not a tolerance class of this thread"),
+            ("M10-6H6g", "is not a tolerance class of this thread"),
+            ("1/4-20 UNC-4A", "is not a tolerance class of this thread"),
             ("M13-6g", "needs a pitch"),
             ("1/4-28 UNC-2A", "it has 20 threads per inch at this diameter"),
             ("5/16-40 UNF-2A", "it has 24 threads per inch at this diameter"),
@@ -341,7 +341,7 @@ mod tests {
             ("M0.000000000001x1-6g", "not a whole number of picometres"),
             ("1/4-4 UNS-2A", "the pitch leaves no minor diameter"),
             ("1/3-20 UNS-2A", "not a whole number of picometres"),
-            ("M10-", "no tolerance class of this thread"),
+            ("M10-", "not a tolerance class of this thread"),
             ("1/4-4 UNS", "the pitch leaves no minor diameter"),
             ("M1x1", "the pitch leaves no minor diameter"),
             ("0.25001-20 UNS-2A", "has no diameter finer than 0.0001 in"),

@@ -49,12 +49,14 @@ struct Diameters {
     minor_greatest: Size,
 }
 
-/// Why a designation gives no limits.
+/// Why a thread designation has no limits.
 #[derive(Clone, PartialEq, Eq, Debug, thiserror::Error)]
 #[non_exhaustive]
 pub enum ThreadError {
     /// The text is not in a form that is known.
-    #[error("`{text}` is no thread: write `M10x1.5-6g`, `M10-6H`, `1/4-20 UNC-2A` or `#10-24 UNC-2B`")]
+    #[error(
+        "`{text}` is not a valid thread designation; expected e.g. `M10x1.5-6g`, `M10-6H`, `1/4-20 UNC-2A` or `#10-24 UNC-2B`"
+    )]
     Syntax {
         /// The text as given.
         text: String,
@@ -68,7 +70,7 @@ pub enum ThreadError {
         need: &'static str,
     },
     /// The tolerance class is not one.
-    #[error("`{class}` is no tolerance class of this thread: {need}")]
+    #[error("`{class}` is not a tolerance class of this thread: {need}")]
     Class {
         /// The class as given.
         class: String,

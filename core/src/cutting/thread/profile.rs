@@ -23,13 +23,13 @@ const TO_STRESS_UNIFIED: f64 = 1.125 * SHARP;
 /// Heights of the 60° profile, measured along the radius.
 #[derive(Clone, Copy, PartialEq, Debug, Outcome)]
 pub struct ThreadHeights {
-    /// H, of the sharp V.
+    /// Height H, of the sharp V.
     pub sharp: Length,
-    /// 5H/8, of the basic profile and of an internal thread.
+    /// Height 5H/8, of the basic profile and of an internal thread.
     pub internal: Length,
-    /// 17H/24, of an external thread whose root is cut short by H/6.
+    /// Height 17H/24, of an external thread whose root is truncated by H/6.
     pub external: Length,
-    /// 3H/4, from crest to root where both are cut short by H/8: what 100 percent of thread means.
+    /// Height 3H/4, from crest to root where both are truncated by H/8: what 100 percent of thread means.
     pub full: Length,
 }
 
@@ -56,7 +56,7 @@ pub fn thread_pitch(
     #[positive]
     #[decreasing]
     threads: Count,
-    /// Length over which they were counted: one inch unless told otherwise.
+    /// Length over which they were counted; default one inch.
     #[positive]
     #[default(Length::inches(1.0))]
     #[increasing]
@@ -76,7 +76,7 @@ pub fn thread_count(
     #[positive]
     #[decreasing]
     thread_pitch: Length,
-    /// Length over which they are counted: one inch unless told otherwise.
+    /// Length over which they are counted; default one inch.
     #[positive]
     #[default(Length::inches(1.0))]
     #[increasing]
@@ -90,7 +90,7 @@ pub fn thread_count(
 /// The diameter at which thread and groove are equally wide. Allowance and tolerance are counted from it.
 #[formula(
     source = "Profile of ISO 68-1 and ISO 724, and of ASME B1.1, from memory",
-    rule(major_diameter > TO_MINOR * thread_pitch, "thread_pitch must leave a minor diameter within major_diameter"),
+    rule(major_diameter > TO_MINOR * thread_pitch, "thread_pitch must be small enough to leave a minor diameter below major_diameter"),
     inverse(major_diameter = pitch_diameter + TO_PITCH * thread_pitch),
     inverse(thread_pitch = (major_diameter - pitch_diameter) / TO_PITCH)
 )]
@@ -113,7 +113,7 @@ pub fn pitch_diameter(
 /// `root_diameter`.
 #[formula(
     source = "Profile of ISO 68-1 and ISO 724, and of ASME B1.1, from memory",
-    rule(major_diameter > TO_MINOR * thread_pitch, "thread_pitch must leave a minor diameter within major_diameter"),
+    rule(major_diameter > TO_MINOR * thread_pitch, "thread_pitch must be small enough to leave a minor diameter below major_diameter"),
     inverse(major_diameter = minor_diameter + TO_MINOR * thread_pitch),
     inverse(thread_pitch = (major_diameter - minor_diameter) / TO_MINOR)
 )]
@@ -136,7 +136,7 @@ pub fn minor_diameter(
 /// `root_diameter_sixth`.
 #[formula(
     source = "UNR root of ASME B1.1-2003, from memory",
-    rule(major_diameter > TO_ROOT * thread_pitch, "thread_pitch must leave a root diameter within major_diameter"),
+    rule(major_diameter > TO_ROOT * thread_pitch, "thread_pitch must be small enough to leave a root diameter below major_diameter"),
     inverse(major_diameter = root_diameter + TO_ROOT * thread_pitch),
     inverse(thread_pitch = (major_diameter - root_diameter) / TO_ROOT)
 )]
@@ -158,7 +158,7 @@ pub fn root_diameter(
 /// The d3 of metric tables and the minor diameter of Unified tables older than 2003.
 #[formula(
     source = "d3 of ISO 898-1, and the minor diameter of ASME B1.1 before 2003, from memory",
-    rule(major_diameter > TO_ROOT_SIXTH * thread_pitch, "thread_pitch must leave a root diameter within major_diameter"),
+    rule(major_diameter > TO_ROOT_SIXTH * thread_pitch, "thread_pitch must be small enough to leave a root diameter below major_diameter"),
     inverse(major_diameter = root_diameter_sixth + TO_ROOT_SIXTH * thread_pitch),
     inverse(thread_pitch = (major_diameter - root_diameter_sixth) / TO_ROOT_SIXTH)
 )]
@@ -181,7 +181,7 @@ pub fn root_diameter_sixth(
 #[formula(
     source = "Stress area of ISO 898-1, from memory",
     caution(screw),
-    rule(major_diameter > TO_MINOR * thread_pitch, "thread_pitch must leave a minor diameter within major_diameter"),
+    rule(major_diameter > TO_MINOR * thread_pitch, "thread_pitch must be small enough to leave a minor diameter below major_diameter"),
     inverse(major_diameter = (thread_stress_area / (0.25 * PI)).sqrt() + TO_STRESS * thread_pitch),
     inverse(thread_pitch = (major_diameter - (thread_stress_area / (0.25 * PI)).sqrt()) / TO_STRESS)
 )]
@@ -205,7 +205,7 @@ pub fn thread_stress_area(
 #[formula(
     source = "Stress area of ASME B1.1, from memory",
     caution(screw),
-    rule(major_diameter > TO_MINOR * thread_pitch, "thread_pitch must leave a minor diameter within major_diameter"),
+    rule(major_diameter > TO_MINOR * thread_pitch, "thread_pitch must be small enough to leave a minor diameter below major_diameter"),
     inverse(
         major_diameter = (thread_stress_area_unified / (0.25 * PI)).sqrt() + TO_STRESS_UNIFIED * thread_pitch
     ),
@@ -249,7 +249,7 @@ pub fn thread_lead(
 /// The angle between the thread and a plane across the axis.
 #[formula(
     source = "Geometry of a helix",
-    rule(pitch_diameter > 0.5 * SHARP * thread_pitch, "thread_pitch must leave a minor diameter below pitch_diameter"),
+    rule(pitch_diameter > 0.5 * SHARP * thread_pitch, "thread_pitch must be small enough to leave a minor diameter below pitch_diameter"),
     inverse(thread_pitch = PI * pitch_diameter * math::tan_degrees(lead_angle) / starts)
 )]
 pub fn lead_angle(
@@ -291,7 +291,7 @@ mod tests {
     #[test]
     fn a_pitch_that_leaves_no_minor_diameter_is_refused() {
         let error = minor_diameter(Length::millimetres(1.0), Length::millimetres(1.0)).unwrap_err();
-        let need = "thread_pitch must leave a minor diameter within major_diameter (major_diameter = 1 mm, thread_pitch = 1 mm)";
+        let need = "thread_pitch must be small enough to leave a minor diameter below major_diameter (major_diameter = 1 mm, thread_pitch = 1 mm)";
         assert_eq!(error.to_string(), format!("minor_diameter: {need}"));
         assert!(pitch_diameter(Length::millimetres(1.083), Length::millimetres(1.0)).is_ok());
     }

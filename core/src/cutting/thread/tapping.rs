@@ -10,17 +10,17 @@ const FULL: f64 = 1.5 * super::profile::SHARP;
 /// What forming a full thread needs between the hole and the major diameter, for unit pitch.
 const FORMED: f64 = 0.68;
 
-/// Drill for a tapped hole: major diameter - 1.299038 · pitch · percent of thread / 100.
+/// Drill diameter for a tapped hole: major diameter - 1.299038 · pitch · percent of thread / 100.
 ///
 /// A full thread of 100 percent is 3H/4 high on each side. The basic internal thread, 5H/8 high, is 83 1/3
 /// percent of it: a smaller hole than that is below the least minor diameter. Most taps cut larger than
 /// the drill by a little, and a drill cuts larger than itself.
 #[formula(
     source = "Percent of thread on 3H/4, as in the tables of Machinery's Handbook, 31st edition, page 2155",
-    rule(major_diameter > TO_MINOR * thread_pitch, "thread_pitch must leave a minor diameter within major_diameter"),
+    rule(major_diameter > TO_MINOR * thread_pitch, "thread_pitch must be small enough to leave a minor diameter below major_diameter"),
     rule(
         major_diameter > FULL * thread_pitch * (0.01 * percent_thread),
-        "percent_thread of thread_pitch must leave a hole within major_diameter"
+        "percent_thread and thread_pitch must leave a hole smaller than major_diameter"
     ),
     inverse(major_diameter = tap_drill + FULL * thread_pitch * (0.01 * percent_thread)),
     inverse(thread_pitch = (major_diameter - tap_drill) / (FULL * (0.01 * percent_thread))),
@@ -51,7 +51,7 @@ pub fn tap_drill(
 /// In percent of 3H/4 on each side, as `tap_drill` has it.
 #[formula(
     source = "Percent of thread on 3H/4, as in the tables of Machinery's Handbook, 31st edition, page 2155",
-    rule(major_diameter > TO_MINOR * thread_pitch, "thread_pitch must leave a minor diameter within major_diameter"),
+    rule(major_diameter > TO_MINOR * thread_pitch, "thread_pitch must be small enough to leave a minor diameter below major_diameter"),
     rule(hole_diameter <= major_diameter, "hole_diameter must be at most major_diameter"),
     inverse(hole_diameter = major_diameter - FULL * thread_pitch * (0.01 * percent_thread)),
     inverse(major_diameter = hole_diameter + FULL * thread_pitch * (0.01 * percent_thread))
@@ -73,12 +73,12 @@ pub fn percent_thread(
     100.0 * ((major_diameter - hole_diameter) / (FULL * thread_pitch))
 }
 
-/// Variant of `tap_drill` on the height 5H/8: major diameter - 1.082532 · pitch · percent of thread / 100.
+/// Drill diameter for a tapped hole, on the height 5H/8: major diameter - 1.082532 · pitch · percent of thread / 100.
 ///
 /// Here 100 percent is the basic internal thread. Do not mix the two: 75 percent here is 62.5 percent there.
 #[formula(
     source = "Percent of thread on 5H/8, as in a text formula of Machinery's Handbook, from memory",
-    rule(major_diameter > TO_MINOR * thread_pitch, "thread_pitch must leave a minor diameter within major_diameter"),
+    rule(major_diameter > TO_MINOR * thread_pitch, "thread_pitch must be small enough to leave a minor diameter below major_diameter"),
     inverse(major_diameter = tap_drill_five_eighths + TO_MINOR * thread_pitch * (0.01 * percent_thread)),
     inverse(thread_pitch = (major_diameter - tap_drill_five_eighths) / (TO_MINOR * (0.01 * percent_thread))),
     inverse(percent_thread = 100.0 * ((major_diameter - tap_drill_five_eighths) / (TO_MINOR * thread_pitch)))
@@ -102,13 +102,13 @@ pub fn tap_drill_five_eighths(
     major_diameter - TO_MINOR * thread_pitch * (0.01 * percent_thread)
 }
 
-/// Hole for a forming tap, which presses the thread: major diameter - 0.68 · pitch · percent of thread / 100.
+/// Hole diameter for a forming tap, which presses the thread: major diameter - 0.68 · pitch · percent of thread / 100.
 ///
 /// The metal that is pressed out of the grooves makes the crests, so that the hole is larger than for a
 /// cutting tap. Makers' tables come first: the right hole varies with the material.
 #[formula(
     source = "Hole for formed threads, 0.0068 · percent / threads per inch, as in Machinery's Handbook, from memory",
-    rule(major_diameter > TO_MINOR * thread_pitch, "thread_pitch must leave a minor diameter within major_diameter"),
+    rule(major_diameter > TO_MINOR * thread_pitch, "thread_pitch must be small enough to leave a minor diameter below major_diameter"),
     inverse(major_diameter = forming_tap_drill + FORMED * thread_pitch * (0.01 * percent_thread)),
     inverse(thread_pitch = (major_diameter - forming_tap_drill) / (FORMED * (0.01 * percent_thread))),
     inverse(percent_thread = 100.0 * ((major_diameter - forming_tap_drill) / (FORMED * thread_pitch)))
@@ -284,7 +284,7 @@ mod tests {
     #[test]
     fn more_than_the_basic_thread_is_advice() {
         let remarks = TAP_DRILL.check(Units::Metric, &[10.0, 1.5, 90.0]).unwrap();
-        assert_eq!(remarks[0].to_string(), "percent_thread is 90, and the source states at most 83.333");
+        assert_eq!(remarks[0].to_string(), "percent_thread is 90, but the source states at most 83.333");
     }
 
     #[test]

@@ -17,7 +17,7 @@ pub struct WireRange {
     pub greatest: Length,
 }
 
-/// Best wire to measure a 60° thread: pitch / (2 cos 30°) = 0.577350 · pitch.
+/// Best wire diameter to measure a 60° thread: pitch / (2 cos 30°) = 0.577350 · pitch.
 ///
 /// It touches the flanks at the pitch line, so that a slightly wrong flank angle does not show.
 #[formula(source = "Geometry of the 60° thread", inverse(thread_pitch = best_wire / BEST))]
@@ -53,7 +53,7 @@ pub fn wire_range(
     source = "Three-wire relation, common practice",
     rule(
         pitch_diameter > 0.5 * SHARP * thread_pitch,
-        "thread_pitch must leave a minor diameter below pitch_diameter"
+        "thread_pitch must be small enough to leave a minor diameter below pitch_diameter"
     ),
     inverse(pitch_diameter = over_wires - 3.0 * wire_diameter + SHARP * thread_pitch),
     inverse(wire_diameter = (over_wires - pitch_diameter + SHARP * thread_pitch) / 3.0)
@@ -115,7 +115,7 @@ pub fn pitch_diameter_from_wires(
               half angle α of 30°, from memory",
     rule(
         pitch_diameter > 0.5 * SHARP * thread_pitch,
-        "thread_pitch must leave a minor diameter below pitch_diameter"
+        "thread_pitch must be small enough to leave a minor diameter below pitch_diameter"
     ),
     inverse(
         wire_diameter = (over_wires_with_lead - pitch_diameter + SHARP * thread_pitch)

@@ -279,13 +279,13 @@ impl ToleranceClass {
                         let over = first.checked_sub(1).map_or(0, |before| STEPS[before]);
                         // Some positions are not used for the smallest sizes.
                         let over = if over == 0 && !self.any_grade(millimetres(1)) { 1 } else { over };
-                        format!("{} stands there above {over} and up to {last} mm", self.position())
+                        format!("{} covers sizes above {over} and up to {last} mm", self.position())
                     }
-                    _ => format!("{} does not stand there", self.position()),
+                    _ => format!("it has no {} at that size", self.position()),
                 }
             }
-            [only] => format!("{} has the grade {only} there", self.position()),
-            [first, .., last] => format!("{} has the grades {first} to {last} there", self.position()),
+            [only] => format!("{} has only grade {only} at that size", self.position()),
+            [first, .., last] => format!("{} has grades {first} to {last} at that size", self.position()),
         };
         FitError::NotTabulated { class, nominal, instead }
     }
@@ -411,11 +411,11 @@ mod tests {
     #[test]
     fn refusals_say_why() {
         for (text, why) in [
-            ("", "is no designation"),
-            ("25", "is no designation"),
-            ("25 7", "is no designation"),
+            ("", "is not a valid tolerance designation"),
+            ("25", "is not a valid tolerance designation"),
+            ("25 7", "is not a valid tolerance designation"),
             ("H7", "`H7` needs its nominal size in millimetres, such as `25 H7`"),
-            ("KRR7", "is no designation"),
+            ("KRR7", "is not a valid tolerance designation"),
             ("25 KRR7", "`KRR7` has no position `KRR`: holes are A to ZC in capitals"),
             ("25 Js6", "has no position `Js`"),
             ("25 i6", "has no position `i`"),
@@ -424,23 +424,23 @@ mod tests {
             ("25 H07", "has no grade `07`"),
             ("25 H7/g6", "is a fit of two parts"),
             ("25 H7/p", "is a fit of two parts"),
-            ("25 mm H7", "is no designation"),
-            ("-25 H7", "is no designation"),
-            ("25,5 H7", "is no designation"),
+            ("25 mm H7", "is not a valid tolerance designation"),
+            ("-25 H7", "is not a valid tolerance designation"),
+            ("25,5 H7", "is not a valid tolerance designation"),
             ("0 H7", "above 0 and up to 3150 mm"),
             ("3150.1 H7", "above 0 and up to 3150 mm"),
             ("99999999999999999999999999 H7", "above 0 and up to 3150 mm"),
             ("25.0000000001 H7", "not a whole number of picometres"),
-            ("20 t6", "ISO 286 gives no t6 at 20 mm: t stands there above 24 and up to 3150 mm"),
-            ("0.8 a9", "a stands there above 1 and up to 500 mm"),
-            ("25 j9", "j has the grades 5 to 7 there"),
-            ("25 J5", "J has the grades 6 to 8 there"),
-            ("25 K9", "K has the grades 3 to 8 there"),
-            ("600 N9", "N has the grades 1 to 8 there"),
-            ("12 cd7", "cd stands there above 0 and up to 10 mm"),
-            ("1 h14", "h has the grades 01 to 13 there"),
-            ("600 h0", "h has the grades 1 to 18 there"),
-            ("600 JS01", "JS has the grades 1 to 18 there"),
+            ("20 t6", "ISO 286 has no t6 at 20 mm: t covers sizes above 24 and up to 3150 mm"),
+            ("0.8 a9", "a covers sizes above 1 and up to 500 mm"),
+            ("25 j9", "j has grades 5 to 7 at that size"),
+            ("25 J5", "J has grades 6 to 8 at that size"),
+            ("25 K9", "K has grades 3 to 8 at that size"),
+            ("600 N9", "N has grades 1 to 8 at that size"),
+            ("12 cd7", "cd covers sizes above 0 and up to 10 mm"),
+            ("1 h14", "h has grades 01 to 13 at that size"),
+            ("600 h0", "h has grades 1 to 18 at that size"),
+            ("600 JS01", "JS has grades 1 to 18 at that size"),
         ] {
             let error = iso_limits(text).unwrap_err().to_string();
             assert!(error.contains(why), "{text}: {error}");
@@ -529,7 +529,7 @@ mod tests {
             let class = Member::ALL.into_iter().flat_map(ToleranceClass::all).nth(place);
             if let Some(Err(error)) = class.map(|class| class.limits(Size::from_picometres(nominal))) {
                 let text = error.to_string();
-                prop_assert!(text.contains(" there") || text.contains("up to 3150 mm"), "{}", text);
+                prop_assert!(text.contains(" at that size") || text.contains("covers sizes") || text.contains("up to 3150 mm"), "{}", text);
             }
         }
     }

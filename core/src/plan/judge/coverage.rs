@@ -43,8 +43,9 @@ impl Work<'_> {
             self.find(Severity::Warning, "inspects_nothing", place.field("checks"), message, remedy);
         }
         if inspect.every > quantity {
-            let message = format!("one part of {} is inspected, and only {quantity} are made", inspect.every);
-            let remedy = format!("inspect one of {quantity} at least");
+            let message =
+                format!("one part in every {} is inspected, and only {quantity} are made", inspect.every);
+            let remedy = format!("inspect at least one part in every {quantity}");
             self.find(Severity::Warning, "inspects_no_part", place.field("every"), message, remedy);
         }
     }

@@ -95,8 +95,8 @@ impl<'p> Work<'p> {
         if diameter >= self.float(bar) {
             let unit = Length::KIND.unit(self.units).label;
             let message =
-                format!("a drill of {diameter} {unit} leaves nothing of a bar of {}", bar.format(self.units));
-            let remedy = "take a smaller drill";
+                format!("a drill of {diameter} {unit} is as large as the bar of {}", bar.format(self.units));
+            let remedy = "use a smaller drill";
             self.find(
                 Severity::Error,
                 "drill_too_large",

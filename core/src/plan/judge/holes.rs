@@ -80,7 +80,7 @@ impl Work<'_> {
                     self.length(diameter),
                     limits.format(self.units)
                 );
-                let remedy = "take a drill whose diameter lies within them, and rather at the lower end";
+                let remedy = "use a drill whose diameter is within them, preferably near the lower limit";
                 let place = place.field("tool");
                 self.find(Severity::Error, "drill_off_size", place.field("diameter"), message, remedy);
             }
@@ -117,7 +117,7 @@ impl Work<'_> {
             return self.find(Severity::Error, "tap_without_hole", place, message, remedy);
         };
         let message = format!(
-            "the tap is to run in a hole of {}, and operation {number} drills {}",
+            "the tap needs a hole of {}, and operation {number} drills {}",
             self.length(hole),
             self.length(drill.tool.diameter.value())
         );
@@ -136,7 +136,7 @@ impl Work<'_> {
                 tap.thread.designation,
                 minor.format(self.units)
             );
-            let remedy = "take a drill whose diameter lies within them";
+            let remedy = "use a drill whose diameter is within them";
             self.find(Severity::Error, "hole_off_size", place.field("hole_diameter"), message, remedy);
         }
     }
@@ -171,7 +171,7 @@ impl Work<'_> {
                 false => continue,
             };
             let message = format!(
-                "number {} asks for a thread {} deep, and {what} only {}",
+                "number {} needs a thread {} deep, and {what} only {}",
                 number.0,
                 limits.format(self.units),
                 self.length(reach)

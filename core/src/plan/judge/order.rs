@@ -50,7 +50,7 @@ impl Work<'_> {
         let Some((first, _)) = presses.next() else {
             if joint.is_some() {
                 let message = "no operation presses the hub on".into();
-                let remedy = "add a `press` operation, or leave out the joint";
+                let remedy = "add a `press` operation, or remove the joint";
                 self.find(Severity::Warning, "not_pressed", JOINT, message, remedy);
             }
             return;
@@ -66,7 +66,7 @@ impl Work<'_> {
             Some(Joint::KnurledJoint(joint)) => joint.shaft.0,
             None => {
                 let message = "the plan has no joint, and there is no hub to press on".into();
-                let remedy = "describe the hub and its fit in `joint`, or leave out the pressing";
+                let remedy = "describe the hub and its fit in `joint`, or remove the `press` operation";
                 return self.find(Severity::Error, "press_without_joint", place, message, remedy);
             }
         };

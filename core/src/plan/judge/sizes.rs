@@ -72,9 +72,8 @@ impl Work<'_> {
         if self.document.bar.form == Form::Round && width > mill.radial_width.value().max(mill.travel.value())
         {
             let unit = self.units.length_label();
-            let message =
-                format!("the flat is {width:.4} {unit} wide, and neither the cut nor its travel covers that");
-            let remedy = "take a wider cut or a larger cutter";
+            let message = format!("the flat is {width:.4} {unit} wide, wider than the cut and its travel");
+            let remedy = "use a wider cut or a larger cutter";
             self.find(Severity::Error, "flat_not_covered", place.field("radial_width"), message, remedy);
         }
     }
@@ -118,7 +117,7 @@ impl Work<'_> {
             self.judge_left(place.field("depth"), &cut, number.0, &asked);
         } else if sawn.saw.makes.contains(&number) && sawn.length > asked.upper() {
             let message = format!(
-                "parts are sawn to {}, over the limits of number {}, {}, and no operation faces that off",
+                "parts are sawn to {}, over the limits of number {}, {}, and no operation faces them to length",
                 sawn.length.format(self.units),
                 number.0,
                 asked.format(self.units)
@@ -131,9 +130,8 @@ impl Work<'_> {
 
     fn past_centre(&mut self, place: Place<'_>, cut: &Cut) {
         let from = cut.from.format(self.units);
-        let message =
-            format!("the passes leave nothing of a {} of {from}: they go past the middle", cut.what);
-        let remedy = "take a smaller depth, or fewer passes";
+        let message = format!("the passes remove the whole {} of {from}: they go past the middle", cut.what);
+        let remedy = "use a smaller depth, or fewer passes";
         self.find(Severity::Error, "cut_past_centre", place, message, remedy);
     }
 
@@ -146,7 +144,7 @@ impl Work<'_> {
         let limits = format!("the limits of number {number}, {}", asked.format(self.units));
         let left = match cut.left {
             Some(left) => format!("the passes leave a {what} of {}", left.format(self.units)),
-            None => format!("the passes leave nothing of a {what} of {from}"),
+            None => format!("the passes remove the whole {what} of {from}"),
         };
         let (code, message, remedy) = if cut.from < asked.lower() {
             let message = format!("a cut from {from} cannot leave a {what} within {limits}");
@@ -154,7 +152,7 @@ impl Work<'_> {
         } else if cut.left.is_some_and(|left| left > asked.upper()) {
             ("cut_too_shallow", format!("{left}, over {limits}"), "cut deeper, or in more passes")
         } else {
-            ("cut_too_deep", format!("{left}, under {limits}"), "take a smaller depth, or fewer passes")
+            ("cut_too_deep", format!("{left}, under {limits}"), "use a smaller depth, or fewer passes")
         };
         self.find(Severity::Error, code, place, message, remedy);
     }

@@ -47,13 +47,13 @@ pub struct StandardTaper {
     row: u8,
 }
 
-/// Why text is no standard taper.
+/// Why text is not a standard taper.
 #[derive(Clone, PartialEq, Eq, Debug, thiserror::Error)]
 #[non_exhaustive]
 pub enum TaperError {
     /// The text is not in a form that is known.
     #[error(
-        "`{text}` is no standard taper: write `Morse 3` or `MT3`, `metric 80`, `7:24 No. 40`, `Jarno 7` or \
+        "`{text}` is not a standard taper; expected e.g. `Morse 3` or `MT3`, `metric 80`, `7:24 No. 40`, `Jarno 7` or \
          `Brown & Sharpe 9`"
     )]
     Syntax {
@@ -61,7 +61,7 @@ pub enum TaperError {
         text: String,
     },
     /// The family has no taper of this number.
-    #[error("there is no {family} {number}: there are {known}")]
+    #[error("there is no {family} {number}; the sizes are {known}")]
     Number {
         /// The family.
         family: &'static str,
@@ -257,11 +257,11 @@ mod tests {
     #[test]
     fn refusals_say_why() {
         for (text, why) in [
-            ("Morse 8", "there is no Morse 8: there are 0, 1, 2, 3, 4, 4 1/2, 5, 6, 7"),
+            ("Morse 8", "there is no Morse 8; the sizes are 0, 1, 2, 3, 4, 4 1/2, 5, 6, 7"),
             ("Jarno 1", "there is no Jarno 1"),
-            ("Morse", "is no standard taper: write"),
-            ("3", "is no standard taper"),
-            ("", "is no standard taper"),
+            ("Morse", "is not a standard taper; expected"),
+            ("3", "is not a standard taper"),
+            ("", "is not a standard taper"),
             ("7:24 No. 41", "there is no 7:24 No. 41"),
         ] {
             let error = StandardTaper::parse(text).unwrap_err().to_string();
