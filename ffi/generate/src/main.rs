@@ -19,6 +19,7 @@ mod plan;
 mod reference;
 mod stacks;
 mod stubs;
+mod unit_slips;
 mod units;
 mod words;
 
