@@ -1,5 +1,5 @@
-//! No public function panics, whatever it is given: each is called with every combination of odd values of its
-//! parameters. Answers and refusals are judged elsewhere; here a call only has to return.
+//! No public function panics, whatever it is given: each is called with odd values of its parameters, in every combination where
+//! those are few. `coverage.rs` finds those that are not. Answers and refusals are judged elsewhere; here a call only has to return.
 use std::any::type_name;
 use std::fmt::Debug;
 use std::hint::black_box;
@@ -240,6 +240,11 @@ macro_rules! none_panics {
     }};
 }
 
+mod coverage;
+mod objects;
+mod shared_names;
+mod typed;
+
 #[test]
 fn elementary_functions() {
     use tenths::math::*;
@@ -282,7 +287,7 @@ fn texts() {
         |text: &'static str| iso_limits(text),
         |text: &'static str| iso_limits_rounded_js(text),
         |name: &'static str, nominal: Size| Fit::inch(name, nominal),
-        |name: &'static str| <FitBasis as tenths::object::Choice>::of_name(name),
+        |name: &'static str| <FitBasis as object::Choice>::of_name(name),
         |text: &'static str| Thread::parse(text),
         |text: &'static str| StandardTaper::parse(text),
         |text: &'static str| Knurl::parse(text),
@@ -453,7 +458,14 @@ fn formulas_by_their_records() {
             let solve = |x: f64| {
                 let outputs = 0..formula.outputs.len();
                 let solve = |k| {
-                    formula.solve_for(Units::Metric, name, Some(formula.output_name(k)), x, &row(at + 1, x))
+                    Formula::solve_for(
+                        formula,
+                        Units::Metric,
+                        name,
+                        Some(formula.output_name(k)),
+                        x,
+                        &row(at + 1, x),
+                    )
                 };
                 outputs.map(|k| solve(k).is_ok()).collect::<Vec<_>>()
             };
