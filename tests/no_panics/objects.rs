@@ -28,7 +28,7 @@ fn allocation() {
         stack.add(Contributor::new("b", limits).distribution(Distribution::Uniform))?;
         stack.estimated_mean_shift(&[least, half_band]).ok();
         stack.covariance(&[Place::Number(0), Place::Number(1)], &[least, half_band, half_band, least]).ok();
-        (stack.contributors().len(), stack.correlations(), stack.units());
+        black_box((stack.contributors().len(), stack.correlations(), stack.units()));
         let curves = [
             CostCurve::Reciprocal { fixed: 1.0, scale: least, power: 1.0 },
             CostCurve::Exponential { fixed: half_band, scale: 1.0, rate: 2.0 },
@@ -44,10 +44,10 @@ fn allocation() {
         {
             let choice = Choice { cost: cost.clone(), least, greatest: half_band };
             let choices = [Some(choice), None];
-            (
+            black_box((
                 stack.proportional_factor(&[false, true], target).is_ok(),
                 stack.allocate(&choices[..1], target).is_ok(),
-            );
+            ));
             if let Ok(made) = stack.allocate(&choices, target) {
                 Size::odd().into_iter().for_each(|step| drop(made.apply(&stack, step)));
                 drop(made.apply(&Stack::new(Units::Inch), Size::ZERO));
@@ -121,7 +121,7 @@ fn vector_loops() {
                 let moving = VectorLoop::propagate(&made, "angle", inputs).ok()?;
                 Some((moving.nominal().is_ok(), moving.extremes().is_ok(), moving.moments().is_ok()))
             })
-            .count(),
+            .collect::<Vec<_>>(),
         |one: &'static str, other: &'static str| {
             let mut made = VectorLoop::new();
             let told = (
@@ -254,7 +254,7 @@ fn own_materials() {
                 Material::PROPERTIES
                     .iter()
                     .filter_map(|property| Property::of(property, material, units))
-                    .count()
+                    .collect::<Vec<_>>()
             };
             materials()
                 .iter()
@@ -426,9 +426,9 @@ fn fits_and_what_is_made_of_them() {
                 classes.iter().flatten().map(|class| (class.tolerance(size), class.master(size).is_ok()));
             let forms = ["plug", "ring", "snap"].map(GaugeForm::parse);
             let schemes = ["B89.1.5", "10 percent", "ISO 1938-1"].map(GaugeScheme::parse);
-            black_box(schemes.iter().flatten().map(|one| GaugeOptions::of(*one)).count());
-            let proves = forms.iter().flatten().map(|form| form.proves()).count();
-            let told = gauges.iter().flatten().map(|one| Gauge::envelope(one)).count();
+            black_box(schemes.iter().flatten().map(|one| GaugeOptions::of(*one)).collect::<Vec<_>>());
+            let proves = forms.iter().flatten().map(|form| form.proves()).collect::<Vec<_>>();
+            let told = gauges.iter().flatten().map(|one| Gauge::envelope(one)).collect::<Vec<_>>();
             let ends = limits.readings(Units::Inch, Some(size)).map(|made| made.ends());
             let made = (gauges, made.collect::<Vec<_>>(), proves, told);
             (made, reamer_limits(&limits).is_ok(), gauge::standard(), ends.is_ok())
@@ -459,7 +459,9 @@ fn batches_and_propagations_of_formulas() {
             (odd, none, formula.batch_telling(units, &columns, &mut fit, &mut |_| told += 1).is_ok(), told)
         };
         panics.of(
-            |xs: Vec<f64>, units: Units| (0..3).map(|rows| batch(xs.clone(), units, rows)).count(),
+            |xs: Vec<f64>, units: Units| {
+                (0..3).map(|rows| batch(xs.clone(), units, rows)).collect::<Vec<_>>()
+            },
             formula.name,
         );
         let propagate = |units: Units| {
@@ -489,7 +491,7 @@ fn batches_and_propagations_of_formulas() {
             let outputs = formula.outputs.iter().map(|one| one.range(units));
             let remarks = FEW.map(|x| formula.remarks(units, &[x], &[x, x], formula::Advice(u32::MAX)));
             let about = (Formula::summary(formula), Formula::topic(formula), formula.is_exact());
-            (arguments.count(), outputs.count(), remarks, about)
+            (arguments.collect::<Vec<_>>(), outputs.collect::<Vec<_>>(), remarks, about)
         };
         panics.of(told, formula.name);
     }
@@ -549,7 +551,7 @@ fn samples_and_readings() {
                 ));
                 (kind.inch_size(), kind.labels(), kind.spellings().count())
             };
-            KINDS.iter().map(told).count()
+            KINDS.iter().map(told).collect::<Vec<_>>()
         },
         |x: f64, size: Size| {
             (
@@ -604,8 +606,8 @@ fn objects_from_their_records() {
         },
         |_units: Units| objects()
             .iter()
-            .map(|record| record.fields().map(|field| field.kind.present()).count())
-            .max(),
+            .map(|record| record.fields().map(|field| field.kind.present()).collect::<Vec<_>>())
+            .collect::<Vec<_>>(),
     );
 }
 
