@@ -169,6 +169,15 @@ fn cuts_that_leave_a_wrong_size_are_found() {
                 Error,
                 "/operations/2/radial_width",
             ),
+            // The depth then counts from the faces, the seat is one for round bars, and eight flats find no faces.
+            (Set("/bar/form", json!("square")), "flats_on_faces", Note, "/operations/2/flats"),
+            (Set("/bar/form", json!("hexagon")), "seat_for_round_bar", Warning, "/operations/2/seat"),
+            (
+                All(vec![Set("/bar/form", json!("hexagon")), Set("/operations/2/flats", json!(8))]),
+                "more_flats_than_faces",
+                Error,
+                "/operations/2/flats",
+            ),
             // 148.3 + 0.5 stays as it is sawn.
             (
                 Set("/operations/0/facing_allowance", json!(0.5)),

@@ -14960,9 +14960,10 @@ typedef struct tenths_moments {
 /**
  * Mean and standard deviation by first and second derivatives.
  *
- * `derivatives` holds the derivative by each of the `count` inputs at their means, NaN by one that does not spread,
- * and `contributions` what each has of the first-order variance, in percent. Each of `derivatives` and `contributions`
- * may be null. Both are NaN on an error.
+ * `derivatives` holds the derivative by each of the `count` inputs at their means, `derivative_errors` by how much
+ * finite differences and rounding may put each off, both NaN by an input that does not spread. `contributions` holds
+ * what each input has of the first-order variance, in percent. Each of `derivatives`, `derivative_errors` and
+ * `contributions` may be null. All are NaN on an error.
  *
  * # Safety
  * `propagation` came from this library; `moments->struct_size` tells the size of the struct; the arrays are null or
@@ -14971,6 +14972,7 @@ typedef struct tenths_moments {
 tenths_status tenths_propagation_moments(const struct tenths_propagation *propagation,
                                          struct tenths_moments *moments,
                                          double *derivatives,
+                                         double *derivative_errors,
                                          double *contributions,
                                          size_t count);
 

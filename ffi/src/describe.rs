@@ -189,7 +189,7 @@ pub unsafe extern "C" fn tenths_formula_argument(
             usual_high: unit.from_base(side.usual.1),
         };
         // SAFETY: the caller's promise.
-        unsafe { fill(info, "tenths_argument_info", made) }
+        unsafe { fill_grown(info, "tenths_argument_info", offset_of!(tenths_argument_info, usual_low), made) }
     })
 }
 
@@ -271,7 +271,12 @@ pub(crate) unsafe fn fill<T>(info: *mut T, what: &'static str, made: T) -> Resul
 ///
 /// # Safety
 /// As for [`fill`].
-unsafe fn fill_grown<T>(info: *mut T, what: &'static str, least: usize, made: T) -> Result<(), Failure> {
+pub(crate) unsafe fn fill_grown<T>(
+    info: *mut T,
+    what: &'static str,
+    least: usize,
+    made: T,
+) -> Result<(), Failure> {
     if info.is_null() {
         return Err(Failure::Null(what));
     }

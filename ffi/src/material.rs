@@ -1,5 +1,5 @@
 //! The table of materials: typical figures for a grade, not for the bar in the rack.
-use crate::describe::fill;
+use crate::describe::fill_grown;
 use crate::guard::{guard, side, tenths_units, text};
 use crate::status::{Failure, tenths_status};
 use std::ffi::{CString, c_char};
@@ -177,7 +177,14 @@ pub unsafe extern "C" fn tenths_material_find(
         let found = material::find(&name)?;
         let index = materials().iter().position(|own| std::ptr::eq(own, found)).unwrap_or(usize::MAX);
         // SAFETY: the caller's promise.
-        unsafe { fill(material, "tenths_material", told(index, units)?) }
+        unsafe {
+            fill_grown(
+                material,
+                "tenths_material",
+                offset_of!(tenths_material, cautions),
+                told(index, units)?,
+            )
+        }
     })
 }
 

@@ -253,9 +253,10 @@ pub unsafe extern "C" fn tenths_propagation_extremes(
 
 /// Mean and standard deviation by first and second derivatives.
 ///
-/// `derivatives` holds the derivative by each of the `count` inputs at their means, NaN by one that does not spread,
-/// and `contributions` what each has of the first-order variance, in percent. Each of `derivatives` and `contributions`
-/// may be null. Both are NaN on an error.
+/// `derivatives` holds the derivative by each of the `count` inputs at their means, `derivative_errors` by how much
+/// finite differences and rounding may put each off, both NaN by an input that does not spread. `contributions` holds
+/// what each input has of the first-order variance, in percent. Each of `derivatives`, `derivative_errors` and
+/// `contributions` may be null. All are NaN on an error.
 ///
 /// # Safety
 /// `propagation` came from this library; `moments->struct_size` tells the size of the struct; the arrays are null or
@@ -265,6 +266,7 @@ pub unsafe extern "C" fn tenths_propagation_moments(
     propagation: *const tenths_propagation,
     moments: *mut tenths_moments,
     derivatives: *mut f64,
+    derivative_errors: *mut f64,
     contributions: *mut f64,
     count: usize,
 ) -> tenths_status {
@@ -279,15 +281,18 @@ pub unsafe extern "C" fn tenths_propagation_moments(
         sigma_error: nan,
     };
     // SAFETY: the caller's promises.
-    let arrays = unsafe { [derivatives, contributions].map(|array| results(array, count)) };
+    let arrays =
+        unsafe { [derivatives, derivative_errors, contributions].map(|array| results(array, count)) };
     let made = || {
         // SAFETY: the caller's promise.
         let propagation = &unsafe { handle(propagation, "propagation") }?.propagation;
-        let [derivatives, contributions] = arrays;
-        let (derivatives, contributions) = (derivatives?, contributions?);
+        let [derivatives, derivative_errors, contributions] = arrays;
+        let (derivatives, derivative_errors, contributions) =
+            (derivatives?, derivative_errors?, contributions?);
         counted("inputs", propagation.inputs().len(), count)?;
         let made = propagation.moments()?;
         copy(made.derivatives, derivatives);
+        copy(made.derivative_errors, derivative_errors);
         copy(made.contributions, contributions);
         Ok(tenths_moments {
             struct_size,

@@ -305,6 +305,8 @@ impl PyFormula {
     }
 
     /// The numpy ufunc: unchecked NaN in bad rows, `out=`, `where=`.
+    ///
+    /// It takes floats at their exact value, of a formula of Sizes too: numpy.float32(1.425) is 1.42499995 there.
     #[getter]
     fn ufunc(&self, py: Python<'_>) -> Py<PyAny> {
         self.ufunc.clone_ref(py)

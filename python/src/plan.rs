@@ -17,6 +17,11 @@ fn plain<'py>(py: Python<'py>, json: &str) -> PyResult<Bound<'py, PyAny>> {
     PyModule::import(py, "json")?.call_method1("loads", (json,))
 }
 
+/// A name as Python shows text: in quotes, with what does not print escaped.
+fn shown(py: Python<'_>, name: &str) -> PyResult<String> {
+    PyString::new(py, name).repr()?.extract()
+}
+
 /// One of the numbers that vary, as the request has it.
 fn varying_number<'py>(
     py: Python<'py>,
@@ -103,14 +108,14 @@ impl PyPlan {
         plain(py, &propagated.map_err(|error| raise(py, &error))?.to_json())
     }
 
-    /// The document as it was read.
+    /// The document as it was read, without a byte order mark.
     fn to_json(&self) -> &str {
-        &self.text
+        self.text.strip_prefix('\u{feff}').unwrap_or(&self.text)
     }
 
-    fn __repr__(&self) -> String {
+    fn __repr__(&self, py: Python<'_>) -> PyResult<String> {
         let part = &self.plan.document().part;
-        format!("<plan for {} of {}>", part.quantity, part.name)
+        Ok(format!("<plan for {} of {}>", part.quantity, shown(py, &part.name)?))
     }
 
     fn __reduce__<'py>(&self, py: Python<'py>) -> PyResult<(Bound<'py, PyAny>, (&str,))> {
@@ -154,7 +159,7 @@ impl PySheet {
         self.0.to_markdown()
     }
 
-    fn __repr__(&self) -> String {
-        format!("<process sheet of {}, {} findings>", self.0.part, self.0.findings.len())
+    fn __repr__(&self, py: Python<'_>) -> PyResult<String> {
+        Ok(format!("<process sheet of {}, {} findings>", shown(py, &self.0.part)?, self.0.findings.len()))
     }
 }

@@ -63,7 +63,7 @@ class Description:
     @property
     def arguments(self):
         """A dict for each argument: name, meaning, what it is solvable from; under ``inch`` and ``metric`` its unit,
-        default, domain and stated range."""
+        default, domain, stated and usual range."""
         return self.to_dict()["arguments"]
 
     @property
@@ -125,7 +125,7 @@ class Description:
         about, text = self._about, html.escape
         calls = "\n".join(self.call(system) for system in ("inch", "metric"))
         arguments = [[*_told(argument), *_bounds(argument)] for argument in about["arguments"]]
-        heads = ["argument", "inch", "metric", "meaning", "must be", "stated range", "default"]
+        heads = ["argument", "inch", "metric", "meaning", "must be", "stated range", "usual range", "default"]
         notes = [*(f"Rule: {rule}." for rule in self.rules), f"Source: {self.source}."]
         return (
             f"<h4>{text(self.name)}</h4><p>{text(self.summary)}</p>"
@@ -231,19 +231,19 @@ def _told(value):
 
 
 def _told_whole(value):
-    """Name, units and meaning of an argument or result, with what it must be, its stated range and its default."""
-    notes = zip(["Must be", "The source states", "Default"], _bounds(value))
+    """Name, units and meaning of an argument or result, with what it must be, its stated and usual ranges and its default."""
+    notes = zip(["Must be", "The source states", "Usual is", "Default"], _bounds(value))
     *head, meaning = _told(value)
     return [*head, " ".join([meaning, *(f"{words} {told}." for words, told in notes if told)])]
 
 
 def _bounds(value):
-    """What it must be, its stated range and its default, of which a result has but the range; in inch or in metric
-    units where they differ."""
+    """What it must be, its stated and usual ranges and its default, of which a result has but the stated range; in inch
+    or in metric units where they differ."""
     sides = [value["inch"], value["metric"]]
     defaults = ["" if side.get("default") is None else f"{side['default']:g}" for side in sides]
-    must_be, stated = ([side.get(key) or "" for side in sides] for key in ("must_be", "stated_range"))
-    return [_either(told, [side["unit"] for side in sides]) for told in (must_be, stated, defaults)]
+    ranges = [[side.get(key) or "" for side in sides] for key in ("must_be", "stated_range", "usual_range")]
+    return [_either(told, [side["unit"] for side in sides]) for told in (*ranges, defaults)]
 
 
 def _either(told, units):

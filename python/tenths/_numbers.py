@@ -51,7 +51,11 @@ def _refuse_other(wanted, values, kinds):
 
 
 def own_decimals(values):
-    """Floats of another precision as the floats of their own shortest decimals, as a Size is read from a number."""
+    """Floats of another precision as the floats of their own shortest decimals, as a Size is read from a number.
+
+    Two things keep the exact value of a float32: a formula that takes no Sizes, which computes in floats anyhow, and
+    the ``.ufunc`` of any formula called directly, whose numbers numpy converts before they can be read.
+    """
     if _any_is([values], "dask.dataframe", "Series", "DataFrame"):
         return values.map_partitions(own_decimals)
     if _any_is([values], "xarray", "DataArray", "Dataset", "Variable"):

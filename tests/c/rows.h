@@ -66,6 +66,32 @@ static inline void parity(const char *where, const struct formula *f, tenths_uni
     }
 }
 
+/* A number in another unit: advice on its argument, in words that name the unit meant. */
+static inline void slip(const char *where, const struct formula *f, tenths_units units, const uint64_t *bits, size_t at,
+                        const char *start, const char *end) {
+    double x[MOST];
+    uint32_t advice = 0;
+    char *told = NULL;
+    const char *line, *after;
+    int found = 0;
+    tenths_status status;
+    memcpy(x, bits, f->arguments * sizeof *x);
+    status = tenths_formula_check(f->name, units, x, f->arguments, &advice);
+    if (status == TENTHS_OK) status = tenths_formula_remarks(f->name, units, x, f->arguments, &told);
+    for (line = told; line != NULL && *line != '\0'; line = after) {
+        after = strchr(line, '\n') + 1;
+        found += strncmp(line, start, strlen(start)) == 0 && (size_t)(after - line) > strlen(end) &&
+                 strncmp(after - strlen(end), end, strlen(end)) == 0;
+    }
+    if (status == TENTHS_OK && found == 1 && (advice >> at & 1) == 1) {
+        passed++;
+    } else {
+        row_failed(where, f, status, x[at]);
+        if (told != NULL) printf("%s", told);
+    }
+    tenths_text_free(told);
+}
+
 /* Odd numbers in every argument: a success has finite results, and an error NaN in all of them. */
 static inline void odd_numbers(const struct formula *f) {
     static const double odd[] = {NAN, INFINITY, -INFINITY, 0.0, -0.0, -1.0, 1.0, 1e308, -1e308, 5e-324, 2e-308};

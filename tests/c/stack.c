@@ -186,7 +186,7 @@ static tenths_propagation *propagation_of(const struct published_stack *given, i
 }
 
 static int function_figure_holds(const tenths_propagation *propagation, const struct published_stack *given, const struct figure *f) {
-    double value, at_lower[MOST_PARTS], at_upper[MOST_PARTS], derivatives[MOST_PARTS], contributions[MOST_PARTS];
+    double value, at_lower[MOST_PARTS], at_upper[MOST_PARTS], derivatives[MOST_PARTS], errors[MOST_PARTS], contributions[MOST_PARTS];
     int32_t monotonic[MOST_PARTS];
     size_t k, count = given->part_count;
     tenths_extremes extremes;
@@ -195,8 +195,9 @@ static int function_figure_holds(const tenths_propagation *propagation, const st
     moments.struct_size = sizeof moments;
     if (tenths_propagation_nominal(propagation, &value) != TENTHS_OK) return 0;
     if (tenths_propagation_extremes(propagation, &extremes, at_lower, at_upper, monotonic, count) != TENTHS_OK) return 0;
-    if (tenths_propagation_moments(propagation, &moments, derivatives, contributions, count) != TENTHS_OK) return 0;
+    if (tenths_propagation_moments(propagation, &moments, derivatives, errors, contributions, count) != TENTHS_OK) return 0;
     for (k = 0; k < count; k++) {
+        if (!(errors[k] >= 0.0 && errors[k] < 1e-8 * fabs(derivatives[k]))) return 0;
         if (!monotonic[k] || at_lower[k] == at_upper[k]) return 0;
     }
     if (strcmp(f->name, "nominal") == 0) return near(value, f->value, 1e-12);
@@ -441,6 +442,36 @@ static double root(const double *x, void *context) {
     return sqrt(x[0]);
 }
 
+/* A corner at 10, of slope 0.001 on average over steps to either side. */
+static double corner(const double *x, void *context) {
+    (void)context;
+    return fabs(x[0] - 10.0) + 0.001 * x[0] + x[1];
+}
+
+static void errors_of_derivatives(void) {
+    tenths_input inputs[2];
+    tenths_propagation *propagation = NULL;
+    tenths_moments moments;
+    double derivatives[2], errors[2] = {-1.0, -1.0};
+    moments.struct_size = sizeof moments;
+    inputs[0].struct_size = inputs[1].struct_size = sizeof *inputs;
+    CHECK(tenths_input_init(&inputs[0]) == TENTHS_OK && tenths_input_init(&inputs[1]) == TENTHS_OK);
+    inputs[0].name = "x";
+    inputs[0].nominal = 10.01;
+    inputs[0].plus = 0.1;
+    inputs[0].minus = -0.1;
+    inputs[1].name = "fixed";
+    inputs[1].nominal = 3.0;
+    CHECK(tenths_propagate(corner, NULL, inputs, 2, &propagation) == TENTHS_OK);
+    CHECK(tenths_propagation_moments(propagation, &moments, derivatives, errors, NULL, 2) == TENTHS_OK);
+    /* Beside the corner the slope is 1.001. The longer steps reach over the corner, so that the digits are in doubt. */
+    CHECK(fabs(derivatives[0] - 1.001) <= errors[0] && errors[0] > 0.0);
+    CHECK(isnan(derivatives[1]) && isnan(errors[1]));
+    CHECK(tenths_propagation_moments(propagation, &moments, derivatives, NULL, NULL, 2) == TENTHS_OK);
+    CHECK(tenths_propagation_moments(propagation, &moments, derivatives, errors, NULL, 1) == TENTHS_BAD_COUNT);
+    tenths_propagation_free(propagation);
+}
+
 /* Half of a uniform law about zero has no root; the mean of the other half is 2/3, its variance 1/2 - 4/9. */
 static void callbacks(void) {
     tenths_input input;
@@ -450,7 +481,7 @@ static void callbacks(void) {
     tenths_sample *one = NULL, *two = NULL;
     tenths_summary summary;
     tenths_moments moments;
-    double derivative = 0.0;
+    double derivative = 0.0, error = 0.0;
     char message[300];
     input.struct_size = sizeof input;
     law.struct_size = sizeof law;
@@ -475,8 +506,8 @@ static void callbacks(void) {
     CHECK(tenths_sample_summary(one, &summary) == TENTHS_OK && summary.count == 100000 && summary.undefined + summary.kept == 100000);
     CHECK(fabs((double)summary.undefined - 50000.0) < 800.0 && summary.fraction_out == (double)summary.undefined / 100000);
     CHECK(fabs(summary.mean - 2.0 / 3.0) < 5.0 * summary.mean_error && fabs(summary.sigma - sqrt(1.0 / 18.0)) < 5.0 * summary.sigma_error);
-    CHECK(tenths_propagation_moments(propagation, &moments, &derivative, NULL, 1) == TENTHS_UNDEFINED);
-    CHECK(isnan(moments.mean) && isnan(derivative));
+    CHECK(tenths_propagation_moments(propagation, &moments, &derivative, &error, NULL, 1) == TENTHS_UNDEFINED);
+    CHECK(isnan(moments.mean) && isnan(derivative) && isnan(error));
     tenths_error_message(message, sizeof message);
     CHECK(strstr(message, "x = ") != NULL);
     CHECK(tenths_propagation_correlate(propagation, 0, 0, 0.5) == TENTHS_NOT_CORRELATABLE);
@@ -531,6 +562,7 @@ int main(void) {
     correlations();
     formulas();
     callbacks();
+    errors_of_derivatives();
     faults();
     return finish();
 }

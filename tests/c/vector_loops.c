@@ -61,7 +61,7 @@ static void clutch(void) {
     upper = acos((27.6325 + 11.42) / (50.8125 - 11.42)) * 180.0 / PI;
     CHECK(near(extremes.lower, lower, 1e-10) && near(extremes.upper, upper, 1e-10));
     CHECK(at_lower[0] == 27.645 + 0.0125 && at_lower[1] == 11.43 + 0.01 && at_lower[2] == 50.8 - 0.0125);
-    CHECK(tenths_propagation_moments(propagation, &moments, NULL, NULL, 3) == TENTHS_OK);
+    CHECK(tenths_propagation_moments(propagation, &moments, NULL, NULL, NULL, 3) == TENTHS_OK);
     /* The same bits for any count of threads. */
     sampling.struct_size = sizeof sampling;
     memset(&summary, 0, sizeof summary);

@@ -39,6 +39,17 @@ def test_the_arguments_tell_their_bounds():
     assert f"The source states {stated[0]} or {stated[1]}." in " ".join(repr(about).split())
 
 
+def test_the_arguments_tell_what_is_usual():
+    about = tenths.formulas()["whipping_speed"]
+    usual = [side.arguments["density"]["usual_range"] for side in (about.inch, about.metric)]
+    assert usual[1] == "0.5 g/cm³ to 25 g/cm³"
+    assert f"Usual is {usual[0]} or {usual[1]}." in " ".join(repr(about).split())
+    shown = about._repr_html_()
+    assert "<th>usual range</th>" in shown and f"<td>{usual[0]} or {usual[1]}</td>" in shown
+    plain = tenths.formulas()["hexagon_across_corners"]
+    assert "Usual" not in repr(plain) and "<th>usual range</th>" in plain._repr_html_()
+
+
 def test_formulas_are_a_mapping_to_read_and_search():
     formulas = tenths.formulas()
     assert formulas is tenths.formulas() and list(formulas) == tenths._tenths._names()

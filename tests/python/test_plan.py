@@ -210,3 +210,18 @@ def test_wrong_documents_are_refused_by_both(name, path, value):
 @pytest.mark.parametrize("path", [("units",), ("part", "name"), ("bar", "limits"), ("operations", 0, "kind"), ("joint", "bore")])
 def test_missing_fields_are_refused_by_both(name, path):
     assert accepted(without(json.loads(DEMOS[name]), path)) == (False, False)
+
+
+def test_a_name_shows_with_what_does_not_print_escaped():
+    document = json.loads(DEMO)
+    document["part"]["name"] = "axle\x1b[31m\n\u2028\u202e Ø 'n'"
+    plan = tenths.Plan.from_json(json.dumps(document))
+    for shown in (repr(plan), repr(plan.evaluate())):
+        assert shown.isprintable() and "\\x1b[31m\\n\\u2028\\u202e Ø 'n'" in shown, shown
+
+
+def test_a_byte_order_mark_is_read_and_not_returned():
+    marked = tenths.Plan.from_json("\ufeff" + DEMO)
+    assert marked.to_json() == DEMO
+    assert pickle.loads(pickle.dumps(marked)) == marked
+    assert tenths.Plan.from_json(marked.to_json()).evaluate().to_dict()["operations"] == marked.evaluate().to_dict()["operations"]

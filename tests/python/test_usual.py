@@ -10,6 +10,12 @@ import tenths
 from tenths import inch, metric
 
 ROOT = pathlib.Path(__file__).parent.parent.parent
+SLIPS = [line.split(",") for line in (ROOT / "tests" / "unit_slips.csv").read_text(encoding="utf-8").splitlines()[1:]]
+ROWS = [
+    json.loads(line)
+    for file in sorted((ROOT / "tests" / "published").glob("*.jsonl"))
+    for line in file.read_text(encoding="utf-8").splitlines()
+]
 
 
 def test_published_values_draw_no_such_advice():
@@ -42,6 +48,26 @@ def test_a_slip_is_told_for_one_number_and_for_its_row():
     assert about["usual_range"] == "1 GPa to 750 GPa" and about["stated_range"] is None
     assert "Usual is 1 GPa to 750 GPa." in metric.press_fit.__doc__
     assert "usual 145.04 psi" not in inch.press_fit.__doc__
+
+
+@pytest.mark.parametrize("slip", SLIPS, ids=lambda slip: "-".join(slip[:4]))
+def test_each_slip_is_told_with_the_unit_meant(slip):
+    name, system, argument, value, meant, reading = slip
+    formula = getattr(getattr(tenths, system), name)
+    # Within a published row of the formula, read from the other side where there is none on this one.
+    told = 0
+    for row in ROWS:
+        if row.get("formula") != name:
+            continue
+        units = getattr(getattr(tenths, row["units"]), name).units
+        given = {key: f"{number} {units[key]}" if units[key] else number for key, number in row["arguments"].items()}
+        remarks = formula.check(**given | {argument: float(value)})
+        if any(remark.kind == "error" for remark in remarks):
+            continue  # The slip breaks a rule of this row.
+        [message] = [remark.message for remark in remarks if remark.concerns == argument and "usual" in remark.message]
+        assert message.startswith(f"{argument} is ") and message.endswith(f": did you mean {meant}, which is {reading}?")
+        told += 1
+    assert told
 
 
 def test_zero_is_zero_in_any_unit():

@@ -272,6 +272,12 @@ mod tests {
     }
 
     #[test]
+    fn a_byte_order_mark_is_read_over() {
+        assert_eq!(Machine::from_json(&format!("\u{feff}{TURRET}")), Machine::from_json(TURRET));
+        assert!(Machine::from_json(TURRET).is_ok() && Machine::from_json("\u{feff}\u{feff}{}").is_err());
+    }
+
+    #[test]
     fn every_number_that_cannot_be_is_told() {
         let told = |text: &str| Machine::from_json(text).unwrap_err().to_string();
         let text = told(

@@ -132,56 +132,10 @@ mod tests {
         formula.remarks(units, &x, &[], advice).iter().map(ToString::to_string).collect()
     }
 
-    // By hand: 1 lb/in³ is 27.68 g/cm³, 1 psi 0.006895 MPa, 1 hp/(in³/min) 0.0455 kW/(cm³/min).
+    // That each slip is told with the unit meant, `tests/unit_slips.csv` shows at every face.
     #[test]
     fn a_number_in_a_common_other_unit_is_told_with_that_unit() {
-        use Units::{Inch, Metric};
-        for (formula, argument, value, units, meant) in [
-            ("press_fit", "hub_modulus", 210_000.0, Metric, "210000 MPa, which is 210 GPa"),
-            ("press_fit", "hub_modulus", 30e6, Inch, "30000000 psi, which is 30 10⁶ psi"),
-            ("press_fit", "hub_modulus", 205.0, Inch, "205 GPa, which is 29.7327 10⁶ psi"),
-            ("press_fit", "interference", 25.0, Metric, "25 µm, which is 0.025 mm"),
-            ("press_fit", "interference", 1.5, Inch, "1.5 thou, which is 0.0015 in"),
-            ("specific_cutting_force", "kc11", 1.7, Metric, "1.7 GPa, which is 1700 MPa"),
-            ("specific_cutting_force", "kc11", 1700.0, Inch, "1700 MPa, which is 246564 psi"),
-            ("specific_cutting_force", "kc11", 250_000.0, Metric, "250000 psi, which is 1723.69 MPa"),
-            ("cutting_power", "specific_cutting_force", 2.1, Metric, "2.1 GPa, which is 2100 MPa"),
-            ("press_joint", "hub_yield", 0.3, Metric, "0.3 GPa, which is 300 MPa"),
-            ("press_joint", "hub_yield", 36.0, Inch, "36 ksi, which is 36000 psi"),
-            ("press_joint", "hub_roughness", 0.01, Metric, "0.01 mm, which is 10 µm"),
-            ("press_joint", "hub_roughness", 0.0004, Inch, "0.0004 in, which is 400 µin"),
-            ("joining_temperature", "hub_expansion", 11.5, Metric, "11.5 10⁻⁶/K, which is 0.0000115 1/K"),
-            ("joining_temperature", "room_temperature", 68.0, Metric, "68 °F, which is 20 °C"),
-            ("joining_temperature", "room_temperature", 20.0, Inch, "20 °C, which is 68 °F"),
-            ("whipping_speed", "density", 7850.0, Metric, "7850 kg/m³, which is 7.85 g/cm³"),
-            ("whipping_speed", "density", 7.85, Inch, "7.85 g/cm³, which is 0.283599 lb/in³"),
-            (
-                "grinding_wheel_greatest_spindle_speed",
-                "rated_speed",
-                35.0,
-                Metric,
-                "35 m/s, which is 2100 m/min",
-            ),
-            ("spindle_speed", "surface_speed", 0.2, Metric, "0.2 m/s, which is 12 m/min"),
-            ("peck_drilling_time", "rapid_rate", 10.0, Metric, "10 m/min, which is 10000 mm/min"),
-            ("turning_removal_rate", "feed_per_revolution", 200.0, Metric, "200 µm, which is 0.2 mm"),
-            ("turning_removal_rate", "feed_per_revolution", 0.3, Inch, "0.3 mm, which is 0.011811 in"),
-            ("feed_rate", "chip_load", 100.0, Metric, "100 µm, which is 0.1 mm"),
-            ("motor_power", "cutting_power", 5500.0, Metric, "5500 W, which is 5.5 kW"),
-            (
-                "cutting_power_from_unit_power",
-                "unit_power",
-                3.0,
-                Metric,
-                "3 J/mm³, which is 0.05 kW/(cm³/min)",
-            ),
-            ("cutting_power", "removal_rate", 50_000.0, Metric, "50000 mm³/min, which is 50 cm³/min"),
-            ("spindle_power", "torque", 5e5, Metric, "500000 N·mm, which is 500 N·m"),
-            ("drill_point_length", "point_angle", 2.06, Metric, "2.06 rad, which is 118.029°"),
-        ] {
-            let told = told(formula, argument, value, units);
-            assert!(told.ends_with(&format!(": did you mean {meant}?")), "{formula}: {told}");
-        }
+        use Units::Metric;
         assert_eq!(
             told("press_fit", "hub_modulus", 210_000.0, Metric),
             "hub_modulus is 210000 GPa, outside the usual 1 GPa to 750 GPa: did you mean 210000 MPa, which is 210 GPa?"

@@ -1,6 +1,6 @@
-//! The generated C tests: published values, parity with Rust, and faults, over one table of calls.
+//! The generated C tests: published values, parity with Rust, slips of units, and faults, over one table of calls.
 use crate::parity::{bits, rows};
-use crate::{Outcome, Text, c, evidence, faults, stacks};
+use crate::{Outcome, Text, c, evidence, faults, stacks, unit_slips};
 use serde_json::{Map, Value};
 use std::path::Path;
 use tenths::{Error, Formula, Units};
@@ -10,6 +10,7 @@ pub(crate) fn write(root: &Path, directory: &Path) -> Outcome {
     std::fs::write(directory.join("calls.h"), calls())?;
     std::fs::write(directory.join("published.c"), published(root)?)?;
     std::fs::write(directory.join("parity.c"), parity())?;
+    std::fs::write(directory.join("unit_slips.c"), unit_slips::program(root)?)?;
     std::fs::write(directory.join("stacks.h"), stacks::tables(root)?)?;
     Ok(std::fs::write(directory.join("faults.c"), faults::program(root)?)?)
 }
@@ -59,7 +60,7 @@ fn call(formula: &Formula) -> String {
     format!("{head}{body}    return status;\n}}\n")
 }
 
-fn place(name: &str) -> Option<usize> {
+pub(crate) fn place(name: &str) -> Option<usize> {
     tenths::formulas().position(|formula| formula.name == name)
 }
 
@@ -99,7 +100,7 @@ fn published_line(line: &Map<String, Value>, at: &str) -> Option<String> {
     Some(text)
 }
 
-fn list(numbers: &[f64]) -> String {
+pub(crate) fn list(numbers: &[f64]) -> String {
     numbers.iter().map(|&x| format!("UINT64_C({})", bits(x))).collect::<Vec<_>>().join(", ")
 }
 

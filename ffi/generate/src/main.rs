@@ -20,6 +20,7 @@ mod plan;
 mod reference;
 mod stacks;
 mod stubs;
+mod unit_slips;
 mod units;
 
 use std::path::{Path, PathBuf};

@@ -56,6 +56,7 @@ impl Work<'_> {
 
     /// Passes are counted from the largest bar, by which the cutter is set.
     fn judge_milled(&mut self, place: Place<'_>, mill: &MillFlats) {
+        self.judge_bar_of_flats(place, mill);
         let from = self.document.bar.limits.upper();
         let sides = if mill.flats == 1 { 1 } else { 2 };
         let left = self.left(from, mill.axial_depth.value(), sides, mill.passes);
@@ -76,6 +77,31 @@ impl Work<'_> {
             let remedy = "use a wider cut or a larger cutter";
             self.find(Severity::Error, "flat_not_covered", place.field("radial_width"), message, remedy);
         }
+    }
+
+    /// Flats on a bar that has faces of its own: depth, seat and count mean something else there.
+    fn judge_bar_of_flats(&mut self, place: Place<'_>, mill: &MillFlats) {
+        let (bar, faces) = match self.document.bar.form {
+            Form::Round => return,
+            Form::Hexagon => ("hexagonal", 6),
+            Form::Square => ("square", 4),
+        };
+        if mill.seat.is_some() {
+            let message = format!("the step seat is reckoned for a round bar, and this one is {bar}");
+            let remedy =
+                "hold the bar by its faces, in a vice or a collet of its form, and leave out the seat";
+            self.find(Severity::Warning, "seat_for_round_bar", place.field("seat"), message, remedy);
+        }
+        if mill.flats > faces {
+            let message = format!("{} flats do not lie on the {faces} faces of a {bar} bar", mill.flats);
+            let remedy = "mill as many flats as the bar has faces or fewer, or take a round bar";
+            self.find(Severity::Error, "more_flats_than_faces", place.field("flats"), message, remedy);
+            return;
+        }
+        let message =
+            format!("the bar is {bar}: the depth counts from its faces, so each flat must lie on a face");
+        let remedy = "set the bar by its faces before milling, or take a round bar";
+        self.find(Severity::Note, "flats_on_faces", place.field("flats"), message, remedy);
     }
 
     fn judge_faced(&mut self, place: Place<'_>, face: &Face) {

@@ -1,5 +1,5 @@
-//! No public function panics, whatever it is given: each is called with every combination of odd values of its
-//! parameters. Answers and refusals are judged elsewhere; here a call only has to return.
+//! No public function panics, whatever it is given: each is called with odd values of its parameters, in every combination where
+//! those are few. `coverage.rs` finds those that are not. Answers and refusals are judged elsewhere; here a call only has to return.
 use std::any::type_name;
 use std::fmt::Debug;
 use std::hint::black_box;
@@ -241,6 +241,11 @@ macro_rules! none_panics {
     }};
 }
 
+mod coverage;
+mod objects;
+mod shared_names;
+mod typed;
+
 #[test]
 fn elementary_functions() {
     use tenths::math::*;
@@ -454,7 +459,14 @@ fn formulas_by_their_records() {
             let solve = |x: f64| {
                 let outputs = 0..formula.outputs.len();
                 let solve = |k| {
-                    formula.solve_for(Units::Metric, name, Some(formula.output_name(k)), x, &row(at + 1, x))
+                    Formula::solve_for(
+                        formula,
+                        Units::Metric,
+                        name,
+                        Some(formula.output_name(k)),
+                        x,
+                        &row(at + 1, x),
+                    )
                 };
                 outputs.map(|k| solve(k).is_ok()).collect::<Vec<_>>()
             };
