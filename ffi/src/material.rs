@@ -3,6 +3,7 @@ use crate::describe::fill_grown;
 use crate::guard::{guard, side, tenths_units, text};
 use crate::status::{Failure, tenths_status};
 use std::ffi::{CString, c_char};
+use std::mem::offset_of;
 use std::sync::LazyLock;
 use tenths::Units;
 use tenths::material::{self, IsoGroup, Material, materials};
