@@ -721,7 +721,7 @@ typedef double (*tenths_function)(const double *inputs, void *context);
 #define TENTHS_NO_MATERIAL 107
 
 /**
- * Text that is no class of ISO 286 and no fit, or one for which there are no figures.
+ * Text that is not a class of ISO 286 or a fit, or one for which there are no figures.
  */
 #define TENTHS_BAD_FIT 108
 
@@ -838,7 +838,7 @@ typedef double (*tenths_function)(const double *inputs, void *context);
 #define TENTHS_BAD_BLOCKS 312
 
 /**
- * A choice that is none of those that the call has constants for.
+ * A choice that is not one of those that the call has constants for.
  */
 #define TENTHS_BAD_CHOICE 313
 
@@ -937,7 +937,7 @@ tenths_status tenths_choice_init(struct tenths_choice *choice);
  * `rate` of the pieces, both sides together, where the closing dimension is normal and centred. `rate` lies from 0 to
  * 1, and is not used by the other two. Free the allocation with `tenths_allocation_free`; it is null on an error.
  *
- * `TENTHS_BAD_FUNCTION` tells of curves that are none and of a target that cannot be kept; the message has the least
+ * `TENTHS_BAD_FUNCTION` means a curve that is not valid or a target that cannot be kept; the message has the least
  * that can.
  *
  * # Safety
@@ -1021,7 +1021,7 @@ tenths_status tenths_allocation_apply(const struct tenths_allocation *allocation
                                       struct tenths_stack **applied);
 
 /**
- * Frees an allocation. Null is let pass.
+ * Frees an allocation. Does nothing if null.
  *
  * # Safety
  * `allocation` is null or came from this library and has not been freed.
@@ -13877,7 +13877,7 @@ size_t tenths_error_message(char *buffer, size_t capacity);
  * `severity`, `place`, `message` and `remedy`.
  *
  * Codes: `joint_may_be_loose`, `joint_yields`. The messages are in the units of the call. A sound joint has an empty
- * array, `[]`; a result that is NaN is no sound joint. The text is freed by `tenths_text_free`; null on an error.
+ * array, `[]`; a result that is NaN is not a sound joint. The text is freed by `tenths_text_free`; null on an error.
  *
  * # Safety
  * `joint` is null or leads to a struct that begins with its size; `findings` is null or writable.
@@ -15034,7 +15034,7 @@ tenths_status tenths_propagation_sample_blocks(const struct tenths_propagation *
                                                struct tenths_blocks **blocks);
 
 /**
- * Frees a propagation. Null is let pass.
+ * Frees a propagation. Does nothing if null.
  *
  * # Safety
  * `propagation` is null or came from this library and has not been freed.
@@ -15129,7 +15129,7 @@ tenths_status tenths_blocks_to_bytes(const struct tenths_blocks *blocks,
 tenths_status tenths_blocks_from_bytes(const uint8_t *bytes, size_t length, struct tenths_blocks **blocks);
 
 /**
- * Frees blocks. Null is let pass.
+ * Frees blocks. Does nothing if null.
  *
  * # Safety
  * `blocks` is null or came from this library and has not been freed.
@@ -15312,7 +15312,7 @@ tenths_status tenths_sample_values(const struct tenths_sample *sample,
                                    double *values);
 
 /**
- * Frees a sample. Null is let pass.
+ * Frees a sample. Does nothing if null.
  *
  * # Safety
  * `sample` is null or came from this library and has not been freed.
@@ -15354,7 +15354,7 @@ tenths_status tenths_formula_solve(const char *name,
 tenths_status tenths_stack_new(tenths_units units, struct tenths_stack **stack);
 
 /**
- * Frees a chain. Null is let pass.
+ * Frees a chain. Does nothing if null.
  *
  * # Safety
  * `stack` is null or came from `tenths_stack_new` and has not been freed.
@@ -15820,7 +15820,7 @@ tenths_status tenths_fit_taylor_extended(tenths_units units,
 /* ---- Text that the library hands to its caller ---- */
 
 /**
- * Frees a text that the library has returned through a `char **`. Null is let pass.
+ * Frees a text that the library has returned through a `char **`. Does nothing if null.
  *
  * # Safety
  * `text` is null or came from this library and has not been freed.
@@ -15862,7 +15862,7 @@ tenths_status tenths_vector_loop_new(const char *one,
                                      struct tenths_vector_loop **vector_loop);
 
 /**
- * Frees a loop. Null is let pass.
+ * Frees a loop. Does nothing if null.
  *
  * # Safety
  * `vector_loop` is null or came from this library and has not been freed.

@@ -86,7 +86,7 @@ pub unsafe extern "C" fn tenths_choice_init(choice: *mut tenths_choice) -> tenth
 /// `rate` of the pieces, both sides together, where the closing dimension is normal and centred. `rate` lies from 0 to
 /// 1, and is not used by the other two. Free the allocation with `tenths_allocation_free`; it is null on an error.
 ///
-/// `TENTHS_BAD_FUNCTION` tells of curves that are none and of a target that cannot be kept; the message has the least
+/// `TENTHS_BAD_FUNCTION` means a curve that is not valid or a target that cannot be kept; the message has the least
 /// that can.
 ///
 /// # Safety
@@ -176,7 +176,7 @@ pub unsafe extern "C" fn tenths_allocation_apply(
     guard(|| unsafe { hand_over(applied, "applied", make) })
 }
 
-/// Frees an allocation. Null is let pass.
+/// Frees an allocation. Does nothing if null.
 ///
 /// # Safety
 /// `allocation` is null or came from this library and has not been freed.

@@ -11,7 +11,7 @@ use tenths::fit::joint::PressJoint;
 /// `severity`, `place`, `message` and `remedy`.
 ///
 /// Codes: `joint_may_be_loose`, `joint_yields`. The messages are in the units of the call. A sound joint has an empty
-/// array, `[]`; a result that is NaN is no sound joint. The text is freed by `tenths_text_free`; null on an error.
+/// array, `[]`; a result that is NaN is not a sound joint. The text is freed by `tenths_text_free`; null on an error.
 ///
 /// # Safety
 /// `joint` is null or leads to a struct that begins with its size; `findings` is null or writable.

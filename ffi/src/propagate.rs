@@ -352,7 +352,7 @@ pub unsafe extern "C" fn tenths_propagation_sample_blocks(
     guard(|| unsafe { hand_over(blocks, "blocks", draw) })
 }
 
-/// Frees a propagation. Null is let pass.
+/// Frees a propagation. Does nothing if null.
 ///
 /// # Safety
 /// `propagation` is null or came from this library and has not been freed.

@@ -265,7 +265,7 @@ pub unsafe extern "C" fn tenths_blocks_from_bytes(
     guard(|| unsafe { hand_over(blocks, "blocks", read) })
 }
 
-/// Frees blocks. Null is let pass.
+/// Frees blocks. Does nothing if null.
 ///
 /// # Safety
 /// `blocks` is null or came from this library and has not been freed.
@@ -403,7 +403,7 @@ pub unsafe extern "C" fn tenths_sample_values(
     })
 }
 
-/// Frees a sample. Null is let pass.
+/// Frees a sample. Does nothing if null.
 ///
 /// # Safety
 /// `sample` is null or came from this library and has not been freed.

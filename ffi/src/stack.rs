@@ -68,7 +68,7 @@ pub unsafe extern "C" fn tenths_stack_new(
     guard(|| unsafe { hand_over(stack, "stack", || Ok(tenths_stack { stack: Stack::new(side(units)?) })) })
 }
 
-/// Frees a chain. Null is let pass.
+/// Frees a chain. Does nothing if null.
 ///
 /// # Safety
 /// `stack` is null or came from `tenths_stack_new` and has not been freed.

@@ -54,7 +54,7 @@ pub const TENTHS_UNSOLVABLE: tenths_status = 105;
 pub const TENTHS_BAD_THREAD: tenths_status = 106;
 /// No material of the table has the name, or several have it.
 pub const TENTHS_NO_MATERIAL: tenths_status = 107;
-/// Text that is no class of ISO 286 and no fit, or one for which there are no figures.
+/// Text that is not a class of ISO 286 or a fit, or one for which there are no figures.
 pub const TENTHS_BAD_FIT: tenths_status = 108;
 /// No line can be fitted to trials: too few, all alike, or a life that does not fall.
 pub const TENTHS_NO_FIT: tenths_status = 110;
@@ -102,7 +102,7 @@ pub const TENTHS_UNDEFINED: tenths_status = 310;
 pub const TENTHS_BAD_FUNCTION: tenths_status = 311;
 /// Bytes that are no blocks of a sample.
 pub const TENTHS_BAD_BLOCKS: tenths_status = 312;
-/// A choice that is none of those that the call has constants for.
+/// A choice that is not one of those that the call has constants for.
 pub const TENTHS_BAD_CHOICE: tenths_status = 313;
 /// A fault of the library, caught at its border: please report it.
 pub const TENTHS_INTERNAL: tenths_status = 900;
@@ -134,7 +134,7 @@ pub(crate) enum Failure {
     Elements { what: &'static str, expected: usize, got: usize },
     #[error("there are {kept} values, and {count} from number {first} are not among them")]
     Values { first: usize, count: usize, kept: usize },
-    #[error("{0} is no distribution: they run from TENTHS_NORMAL (0) to TENTHS_MEASURED (7)")]
+    #[error("{0} is not a distribution; expected TENTHS_NORMAL (0) to TENTHS_MEASURED (7)")]
     Law(i32),
     #[error("{what} must be from 0 to {last}, not {got}")]
     Choice { what: &'static str, last: i32, got: i32 },
@@ -287,7 +287,7 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_UNSOLVABLE => c"the formula cannot be solved for the argument",
         TENTHS_NO_MATERIAL => c"no material has the name, or several have it",
         TENTHS_BAD_THREAD => c"text is not a valid thread designation, or there are no limits for it",
-        TENTHS_BAD_FIT => c"text is no class or fit, or there are no figures for it",
+        TENTHS_BAD_FIT => c"text is not a class or a fit, or there are no figures for it",
         TENTHS_BAD_MEMBER => c"a member or a basis is neither hole nor shaft",
         TENTHS_NO_DECISION => c"there is no such decision rule for the limits and the uncertainty",
         TENTHS_NO_POSITION => c"the position cannot be judged",
@@ -310,11 +310,11 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_NOT_CORRELATABLE => c"only normal dimensions that occur once can be correlated",
         TENTHS_NOT_POSITIVE => c"no set of dimensions has that covariance or correlation",
         TENTHS_OUT_OF_RANGE => c"a closing dimension is beyond what is counted",
-        TENTHS_BAD_SAMPLING => c"a count, a number, a share or a limit of a sample is none",
+        TENTHS_BAD_SAMPLING => c"a count, a number, a share or a limit of a sample is not valid",
         TENTHS_UNDEFINED => c"the function has no value there",
         TENTHS_BAD_FUNCTION => c"there is no such function, vector loop or allocation",
         TENTHS_BAD_BLOCKS => c"bytes are no blocks of a sample",
-        TENTHS_BAD_CHOICE => c"a choice is none of those there are",
+        TENTHS_BAD_CHOICE => c"a choice is not one of those there are",
         TENTHS_INTERNAL => c"a fault of the library",
         _ => c"unknown status",
     };

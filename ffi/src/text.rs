@@ -7,7 +7,7 @@ pub(crate) fn give(text: String) -> *mut c_char {
     CString::new(text).unwrap_or_default().into_raw()
 }
 
-/// Frees a text that the library has returned through a `char **`. Null is let pass.
+/// Frees a text that the library has returned through a `char **`. Does nothing if null.
 ///
 /// # Safety
 /// `text` is null or came from this library and has not been freed.

@@ -39,7 +39,7 @@ pub unsafe extern "C" fn tenths_vector_loop_new(
     guard(|| unsafe { hand_over(vector_loop, "vector_loop", make) })
 }
 
-/// Frees a loop. Null is let pass.
+/// Frees a loop. Does nothing if null.
 ///
 /// # Safety
 /// `vector_loop` is null or came from this library and has not been freed.

@@ -139,7 +139,10 @@ impl PyDistribution {
             "measured",
         ];
         if !known.contains(&name.as_str()) {
-            return Err(value_error(format!("'{name}' is no distribution: there are {}", known.join(", "))));
+            return Err(value_error(format!(
+                "'{name}' is not a distribution; expected {}",
+                known.join(", ")
+            )));
         }
         numbers.del_item("name")?;
         let class = data.py().get_type::<Self>();

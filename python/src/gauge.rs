@@ -31,9 +31,7 @@ fn wear_of(wear: &Bound<'_, PyAny>, part: &Limits) -> PyResult<Size> {
             let wear = share * part.tolerance().to_float(Units::Metric);
             Size::from_float(wear, Units::Metric).map_err(value_error)
         }
-        Ok(share) => {
-            Err(value_error(format!("a wear allowance of {share} is no share: it must be from 0 to 1")))
-        }
+        Ok(share) => Err(value_error(format!("a wear allowance must be a share from 0 to 1, not {share}"))),
         Err(_) => size_of(wear).map_err(|error| match error.is_instance_of::<PyTypeError>(wear.py()) {
             true => PyTypeError::new_err("wear is a Size, text such as '2 um', or a share of the tolerance"),
             false => error,

@@ -1,6 +1,7 @@
 //! Words: every formula, argument and result is told, and every formula is in the registry.
 use std::collections::BTreeSet;
 use std::path::Path;
+use tenths::object::objects;
 use tenths::{find, formulas};
 
 /// Whether a doc text is there, and begins with a sentence that ends on its first line.
@@ -49,11 +50,21 @@ fn every_text_of_a_record_is_plain_english() {
         let arguments = f.arguments.iter().map(|argument| argument.doc);
         let outputs = f.outputs.iter().map(|output| output.doc);
         let rules = f.rules.iter().map(|rule| rule.text);
-        for text in arguments.chain(outputs).chain(rules).chain(f.caution).chain([f.doc]) {
-            let found = STUMBLING.iter().find(|phrase| text.contains(**phrase));
-            assert_eq!(found, None, "{f:?}: {text}");
-        }
+        arguments
+            .chain(outputs)
+            .chain(rules)
+            .chain(f.caution)
+            .chain([f.doc])
+            .for_each(|text| check(f.name, text));
     }
+    for record in objects() {
+        record.fields().map(|field| field.doc).chain([record.doc]).for_each(|text| check(record.name, text));
+    }
+}
+
+fn check(of: &str, text: &str) {
+    let found = STUMBLING.iter().find(|phrase| text.contains(**phrase));
+    assert_eq!(found, None, "{of}: {text}");
 }
 
 #[test]

@@ -145,7 +145,7 @@ def test_faults():
     chart = OperationChart().face("a", "left").face("b", "right")
     for fault, message in [
         (lambda: OperationChart("m"), "the unit is 'in' or 'mm'"),
-        (lambda: OperationChart().face("a", "up"), "`up` is no way for a face to look"),
+        (lambda: OperationChart().face("a", "up"), "a face looks left or right, not `up`"),
         (lambda: chart.drawing("L", "a", "b", "5..4 mm"), "is above the upper limit"),
         (lambda: copy.copy(chart).face("a", "left").evaluate(), "there are two faces `a`"),
         (lambda: copy.copy(chart).cut("10", "a", "b", "5 ±1 mm").evaluate(), "the face `b` is not there"),

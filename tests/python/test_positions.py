@@ -48,7 +48,7 @@ def test_a_check_is_a_value():
     [
         (HOLE | {"actual": "12.16 mm"}, "a hole of 12.16 mm is outside its limits"),
         (HOLE, "give all or none"),
-        (HOLE | {"actual": "12.1 mm", "condition": "RFS"}, "`RFS` is no material condition"),
+        (HOLE | {"actual": "12.1 mm", "condition": "RFS"}, "`RFS` is not a material condition"),
         (HOLE | {"actual": "12.1 mm", "member": "pin"}, "member must be 'hole' or 'shaft'"),
     ],
 )

@@ -179,7 +179,7 @@ def test_a_quantity_as_an_input():
         ((1, 2), TypeError, "x: a tuple is"),
         ((1, 0.1, [2]), TypeError, "must be one number"),
         ((1, -0.1, 0.1), ValueError, "x: 1.1 to 0.9 are no limits"),
-        ((1, 0.1, -0.1, "bell"), ValueError, "is no distribution"),
+        ((1, 0.1, -0.1, "bell"), ValueError, "is not a distribution"),
         (float("nan"), ValueError, "are no limits"),
         ("nonsense", ValueError, "x: "),
         ("68 ±5 °F", ValueError, "x: .*unit of several quantities"),

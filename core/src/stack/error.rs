@@ -80,7 +80,7 @@ pub enum StackError {
     },
     /// No law has this name.
     #[error(
-        "`{name}` is no distribution: write normal, truncated normal, uniform, triangular, trapezoid or half ellipse"
+        "`{name}` is not a distribution; expected normal, truncated normal, uniform, triangular, trapezoid or half ellipse"
     )]
     UnknownDistribution {
         /// The name as given.

@@ -21,7 +21,7 @@ impl Part {
     pub(crate) fn parse(text: &str) -> Result<Part, StackError> {
         let fault = || {
             StackError::Function(format!(
-                "`{}` is no length or angle of a loop: write a number, a name or a sum of the two, such as `180 - phi`",
+                "`{}` is not a length or an angle of a loop; expected a number, a name or a sum of the two, e.g. `180 - phi`",
                 excerpt(text)
             ))
         };

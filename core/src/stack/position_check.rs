@@ -58,7 +58,7 @@ pub struct PositionCheck {
 #[non_exhaustive]
 pub enum PositionError {
     /// A tolerance below zero.
-    #[error("a position tolerance of {tolerance} is none: it must be zero or more")]
+    #[error("a position tolerance must be zero or more, not {tolerance}")]
     Tolerance {
         /// The tolerance as given.
         tolerance: Size,
@@ -74,7 +74,7 @@ pub enum PositionError {
         member: Member,
     },
     /// A text that names no material condition.
-    #[error("`{text}` is no material condition: write MMC or LMC")]
+    #[error("`{text}` is not a material condition; expected MMC or LMC")]
     Condition {
         /// The text as given.
         text: String,

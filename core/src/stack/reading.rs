@@ -95,7 +95,7 @@ pub(crate) fn band(text: &str, kind: &Kind, units: Units) -> Option<Result<[f64;
 pub(crate) fn no_band(text: &str, kind: &Kind, units: Units) -> String {
     let with_unit = |number: &str| format!("{number} {}", kind.unit(units).label).trim_end().to_owned();
     format!(
-        "`{}` is no number with its tolerance, such as `{}`, `{}` or `{}`",
+        "`{}` is not a number with its tolerance; expected e.g. `{}`, `{}` or `{}`",
         excerpt(text),
         with_unit("60 ±5"),
         with_unit("60 +5/-2"),
@@ -188,7 +188,7 @@ mod tests {
         let told = |text, kind| Input::read("x", text, kind, Units::Metric).unwrap_err().to_string();
         assert_eq!(
             told("60 +0.5 °", Angle::KIND),
-            "x: `60 +0.5 °` is no number with its tolerance, such as `60 ±5 °`, `60 +5/-2 °` or `58..65 °`"
+            "x: `60 +0.5 °` is not a number with its tolerance; expected e.g. `60 ±5 °`, `60 +5/-2 °` or `58..65 °`"
         );
         assert!(told("60 ±0.5 mm", Angle::KIND).contains("expected °, arcmin"));
         for text in ["60 ±5 furlong", "five", "50 ±2 Hz"] {

@@ -84,7 +84,10 @@ impl VectorLoop {
             ));
         }
         if Part::parse(name).ok() != Some(Part::named(name)) {
-            return refuse(format!("`{}` is no name: write letters, digits and underscores", excerpt(name)));
+            return refuse(format!(
+                "`{}` is not a name; a name has letters, digits and underscores",
+                excerpt(name)
+            ));
         }
         if self.unknowns.iter().any(|(known, _)| known == name) {
             return refuse(format!("`{}` is an unknown already", excerpt(name)));

@@ -7,7 +7,7 @@ use crate::size::Size;
 #[non_exhaustive]
 pub enum ChartError {
     /// A text that says no way to look.
-    #[error("`{text}` is no way for a face to look: write left or right")]
+    #[error("a face looks left or right, not `{text}`")]
     Facing {
         /// The text as given.
         text: String,
@@ -79,7 +79,7 @@ pub enum ChartError {
         holds: Size,
     },
     /// A least removal below zero.
-    #[error("{what}: a least removal of {least_removal} is none: it must not be negative")]
+    #[error("{what}: the least removal must be zero or more, not {least_removal}")]
     LeastRemoval {
         /// Which part of the chart.
         what: String,

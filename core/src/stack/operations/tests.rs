@@ -308,7 +308,10 @@ fn faults_are_told() {
             faces().datum("a").datum("b").datum("c").cut(cut("b", "a")),
             "`b` from `a`: no chain of working dimensions",
         ),
-        (chart().cut(cut("b", "a").removing(size("-1 mm"))), "a least removal of -1 mm is none"),
+        (
+            chart().cut(cut("b", "a").removing(size("-1 mm"))),
+            "the least removal must be zero or more, not -1 mm",
+        ),
         (chart().cut(cut("c", "a").removing(size("1 mm"))), "the face is new"),
         (faces().stock("b", "a", Working::Holds(size("1 mm"))), "stock `b` from `a`: there are no limits"),
         (chart().cut(Cut::new("10", "b", "a", limits("0..9e8 mm"))), "out of range"),
@@ -320,10 +323,7 @@ fn faults_are_told() {
         let error = told(chart);
         assert!(error.contains(message), "{error}");
     }
-    assert_eq!(
-        Facing::parse("up").unwrap_err().to_string(),
-        "`up` is no way for a face to look: write left or right"
-    );
+    assert_eq!(Facing::parse("up").unwrap_err().to_string(), "a face looks left or right, not `up`");
     assert!(chart().evaluate().unwrap().good);
 }
 
