@@ -241,16 +241,16 @@ fn a_bad_request_has_a_clear_error_with_its_place() {
     };
     let numbers = r#""nominal": 1, "plus": 0.1, "minus": -0.1"#;
     for (place, words) in [
-        ("/operations/77/spindle_speed", "nothing stands"),
-        ("operations/2/spindle_speed", "nothing stands"),
-        ("/operations/2/spindle_sped", "nothing stands"),
-        ("/operations/02/spindle_speed", "nothing stands"),
-        ("/bar/limits", "no number that can vary"),
-        ("/part/name", "no number that can vary"),
-        ("/part/quantity", "no number that can vary"),
-        ("/joint/shaft", "no number that can vary"),
-        ("/operations/2", "no number that can vary"),
-        ("", "no number that can vary"),
+        ("/operations/77/spindle_speed", "there is nothing at"),
+        ("operations/2/spindle_speed", "there is nothing at"),
+        ("/operations/2/spindle_sped", "there is nothing at"),
+        ("/operations/02/spindle_speed", "there is nothing at"),
+        ("/bar/limits", "is not a number that can vary"),
+        ("/part/name", "is not a number that can vary"),
+        ("/part/quantity", "is not a number that can vary"),
+        ("/joint/shaft", "is not a number that can vary"),
+        ("/operations/2", "is not a number that can vary"),
+        ("", "is not a number that can vary"),
     ] {
         refused(&varying(place, numbers), "/varying/0/place", words);
     }

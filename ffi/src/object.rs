@@ -154,6 +154,13 @@ fn owned(text: &str) -> *mut c_char {
     CString::new(&text[..end]).map_or(std::ptr::null_mut(), CString::into_raw)
 }
 
+/// The struct of an object, or of an absent one.
+// Inlined, the values of an absent object would be looked at before it is known that there are none.
+#[inline(never)]
+fn filled<T: Filled>(told: Option<&Told>, units: Units) -> T {
+    T::fill(&mut Fill { told, place: 0, units })
+}
+
 /// Writes the struct of an object; on an error that of an absent one, so that no old values are taken for its own.
 ///
 /// # Safety
@@ -170,7 +177,7 @@ pub(crate) unsafe fn write<T: Filled, O: Object>(
         Ok(object) => (Some(object.tell()), Ok(())),
         Err(failure) => (None, Err(failure)),
     };
-    let filled = T::fill(&mut Fill { told: told.as_ref(), place: 0, units });
+    let filled: T = filled(told.as_ref(), units);
     // SAFETY: the struct is at least as large as ours, and begins with its size, which stays as the caller set it.
     unsafe {
         out.write(filled);

@@ -13,7 +13,7 @@ const EXCEPTIONS: &[(&str, &[&str])] = &[
     ]),
     ("makes records when the crate is compiled", &[
         "module_name", "Argument::like", "Argument::new", "Constant::new", "Domain::above", "Domain::at_least",
-        "Domain::at_most", "Domain::below", "Output::new",
+        "Domain::at_most", "Domain::below", "Output::described", "Output::new",
     ]),
     ("is called by every typed function and every record, with what they have checked", &[
         "Formula::admit", "Formula::evaluate_base", "Formula::holds", "Formula::metric_defaults",

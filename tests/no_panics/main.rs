@@ -374,11 +374,21 @@ fn stacks() {
             }
             let sums =
                 (stack.worst_case(), stack.rss(), stack.spotts(), stack.statistics(), stack.contributions());
+            let ends =
+                sums.1.as_ref().map(|band| (Band::lower(band), Band::upper(band), Band::units(band))).is_ok();
+            let units = sums.3.as_ref().map(Statistics::units).is_ok();
             let shifts =
                 [MeanShift::Centred, MeanShift::Dynamic, MeanShift::Static].map(|shift| stack.spread(shift));
             let greatest = [Closure::WorstCase, Closure::Rss]
                 .map(|closure| stack.greatest_tolerance(0, &limits, closure));
-            Ok::<_, StackError>((sums, shifts, greatest, stack.sample(&Sampling::new(2, 1)).is_ok()))
+            Ok::<_, StackError>((
+                sums,
+                ends,
+                units,
+                shifts,
+                greatest,
+                stack.sample(&Sampling::new(2, 1)).is_ok(),
+            ))
         },
         |place: usize, coefficient: f64| {
             let mut stack = Stack::new(Units::Inch);
@@ -417,7 +427,7 @@ fn stacks() {
                 .filter_map(|law| {
                     let input = Input::new("x", nominal, plus, minus).distribution(law);
                     let made = Propagation::new(by_row(|[x]: [f64; 1]| x), vec![input]).ok()?;
-                    let sample = made.sample(&Sampling::new(3, 1).within(minus, plus));
+                    let sample = made.sample(&Sampling::within(Sampling::new(3, 1), minus, plus));
                     let told = sample.map(|s| {
                         (s.histogram(3).is_ok(), s.percentiles(&[0.0, 50.0, 100.0]), s.fraction_out())
                     });

@@ -50,6 +50,8 @@ fn allocation() {
             ));
             if let Ok(made) = stack.allocate(&choices, target) {
                 Size::odd().into_iter().for_each(|step| drop(made.apply(&stack, step)));
+                let places = [Place::Number(0), Place::Number(usize::MAX), Place::Name("b"), Place::Name("")];
+                places.into_iter().for_each(|place| drop(Allocation::tolerance(&made, place)));
                 drop(made.apply(&Stack::new(Units::Inch), Size::ZERO));
             }
         }
@@ -83,6 +85,13 @@ fn operation_charts() {
                         black_box((told.chart(), told.working, told.dimensions, told.removals));
                     }
                     black_box((made.derive(None).is_ok(), made.derive(Some(size)).is_ok()));
+                    let (working, drawing) =
+                        (OperationChart::working_rows(&made), OperationChart::drawing_rows(&made));
+                    // Rows of the wrong kind are passed over.
+                    for rows in [[&working, &drawing], [&drawing, &working]] {
+                        let again = OperationChart::of_rows(Units::Inch, vec![], vec![], rows[0], rows[1]);
+                        drop(OperationChart::evaluate(&again));
+                    }
                 }
             }
         },
@@ -364,6 +373,7 @@ fn knurls_tapers_and_threads() {
                     made.basic_minor(),
                     made.tolerance_class(),
                     Thread::standard(&made),
+                    Thread::designation(&made),
                 ));
                 black_box((
                     made.major(),

@@ -19,7 +19,12 @@ fn of_sizes_limits_and_gauges() {
             ));
             let readings = Limits::readings(&limits, units, None);
             black_box(readings.map(|made| Readings::accepts(&made, size.to_float(units))).is_ok());
-            (Limits::nominal(&limits), Limits::tolerance(&limits))
+            (
+                Limits::nominal(&limits),
+                Limits::tolerance(&limits),
+                Limits::lower(&limits),
+                Limits::upper(&limits),
+            )
         },
         |limits: Limits, wear: Size, resolution: Option<Size>| {
             let forms = ["plug", "ring", "snap", "length", "flush pin"].map(GaugeForm::parse);
@@ -135,6 +140,7 @@ fn of_stacks() {
         |x: f64, y: f64| {
             let spread = Spread { mean: x, shift: 0.0, sigma: y };
             black_box((Spread::fraction_above(&spread, x), Spread::fraction_below(&spread, y)));
+            black_box(Spread::within(&spread, x, y).is_ok());
             let curves =
                 [CostCurve::Points(vec![(x, y)]), CostCurve::Reciprocal { fixed: x, scale: y, power: x }];
             black_box(curves.map(|curve| CostCurve::fault(&curve)));

@@ -272,7 +272,7 @@ mod tests {
             let first = FirstSizes::read(Path::new("nowhere"));
             parameter(&function, 0, &Exports::default(), &first).map(|described| described.initializer)
         };
-        assert_eq!(of("double*").as_deref(), Ok("{RESULT, sizeof(double), 0, \"\", 1, 0, NULL}"));
+        assert_eq!(of("double*").as_deref(), Ok("{RESULT, sizeof(double), 0, \"\", 1, 0, NULL, NULL}"));
         assert!(of("float*").is_err_and(|error| error.starts_with("tenths_new: no faults are known")));
         assert!(of("const tenths_new*").is_err());
     }
