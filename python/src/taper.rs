@@ -1,7 +1,9 @@
 //! Standard tapers.
 use crate::error::value_error;
 use crate::object::{Holds, PyObject, held, objects};
+use pyo3::basic::CompareOp;
 use pyo3::prelude::*;
+use std::hash::{BuildHasher, BuildHasherDefault, DefaultHasher};
 use tenths::StandardTaper;
 
 /// A standard taper by its designation: `StandardTaper("MT3")`, `StandardTaper("7:24 No. 40")`.
@@ -34,7 +36,11 @@ impl PyStandardTaper {
     }
 
     /// By family and size, as the list of all stands.
-    fn __lt__(&self, other: &Self) -> bool {
-        self.0 < other.0
+    fn __richcmp__(&self, other: &Self, op: CompareOp) -> bool {
+        op.matches(self.0.cmp(&other.0))
+    }
+
+    fn __hash__(&self) -> u64 {
+        BuildHasherDefault::<DefaultHasher>::default().hash_one(self.0)
     }
 }

@@ -161,7 +161,7 @@ def test_columns_of_text(dtype):
     import pandas as pd
 
     column = pd.Series(["1 mm", None, "0.01 kg", "10 mm"], index=list("abcd"), dtype=dtype)
-    with pytest.raises(tenths.DomainError, match="row 2: surface_speed: diameter: `kg` is no unit") as raised:
+    with pytest.raises(tenths.DomainError, match="row 2: surface_speed: diameter: `kg` is not a unit") as raised:
         speed(column, 1000)
     assert raised.value.argument == "diameter"
     made = speed(column.drop("c"), "1000 rpm")

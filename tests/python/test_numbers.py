@@ -43,7 +43,7 @@ def test_readings_are_text_too():
     assert inch.accepts(good, 1.4250000004, resolution="0.001 in")
     with pytest.raises(tenths.DomainError, match="row 1: accepts: readings: `1.42` needs a unit"):
         inch.accepts(good, ["1.42 in", "1.42"])
-    with pytest.raises(tenths.DomainError, match="a resolution of -0.001 in is not one"):
+    with pytest.raises(tenths.DomainError, match="a resolution must be greater than 0, not -0.001 in"):
         inch.accepts(good, 1.42, resolution=-0.001)
     with pytest.raises(TypeError, match="one number"):
         inch.accepts(good, 1.42, resolution=[0.001])

@@ -22,6 +22,7 @@ def test_a_sheet():
         "outside_recommendation",
         "outside_source",
         "knurl_may_not_track",
+        "roughness_assumed",
         "typical_strength",
     ]
     assert sheet.findings[0].severity == "warning"
@@ -162,7 +163,7 @@ def without(document, path):
 BEYOND_THE_FORM = {
     "bar_length", "bore", "depth", "designation", "end_trim", "facing_allowance", "form_deviation", "hub_material",
     "hub_outer_diameter", "kerf", "limits", "material", "modulus", "number", "pitch", "poisson", "remnant", "thread",
-    "units", "dimension", "wanted", "cp", "cpk", "mean",
+    "units", "dimension", "wanted", "cp", "cpk", "mean", "hub_temperature", "shaft_temperature",
 }  # fmt: skip
 
 
