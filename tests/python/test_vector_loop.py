@@ -138,10 +138,10 @@ def test_they_are_values():
     [
         (lambda: clutch().unknown("x", 1), "`x` would be a third"),
         (lambda: metric.VectorLoop().unknown("x", 1).unknown("x", 1), "`x` is an unknown already"),
-        (lambda: metric.VectorLoop().unknown("x y", 1), "`x y` is no name"),
+        (lambda: metric.VectorLoop().unknown("x y", 1), "`x y` is not a name"),
         (lambda: metric.VectorLoop().unknown("x", float("nan")), "the guess of `x` must be finite"),
-        (lambda: metric.VectorLoop().link("a + b", 0), "`a + b` is no length or angle"),
-        (lambda: metric.VectorLoop().link("a", "1e-3"), "`1e-3` is no length or angle"),
+        (lambda: metric.VectorLoop().link("a + b", 0), "`a + b` is not a length or an angle"),
+        (lambda: metric.VectorLoop().link("a", "1e-3"), "`1e-3` is not a length or an angle"),
         (lambda: metric.VectorLoop().link(float("inf"), 0), "must be finite, not inf"),
         (lambda: metric.VectorLoop().unknown("x", 1).solve(), "has two unknowns, not 1"),
         (lambda: metric.VectorLoop().unknown("x", 1).unknown("y", 1).solve(), "`x` stands at no vector"),
