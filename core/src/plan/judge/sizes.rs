@@ -32,7 +32,7 @@ impl Work<'_> {
         }
     }
 
-    /// What `passes` of a depth leave; nothing where that is no size, or where no count of passes is.
+    /// The size that is left after `passes` of a depth on one or both sides; `None` if nothing is left.
     fn left(&self, from: Size, depth: f64, sides: u32, passes: u32) -> Option<Size> {
         let depth = Size::from_float(depth, self.units).ok()?;
         let taken = depth.checked_mul(i64::from(sides) * i64::from(passes))?;
