@@ -18,17 +18,17 @@ pub mod math;
 pub mod object;
 pub mod plan;
 pub mod quantity;
+mod simd;
 pub mod size;
-mod wide;
 
 pub mod cutting;
 pub mod fit;
-pub mod hold;
 pub mod inspect;
 pub mod knurl;
 pub mod shape;
 pub mod stack;
 pub mod stock;
+pub mod workholding;
 
 pub use cutting::thread::{Thread, ThreadError};
 pub use error::Error;

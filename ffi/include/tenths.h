@@ -144,7 +144,7 @@
  *   tenths_female_dovetail_width tenths_dovetail_wide_width tenths_vee_pin_height tenths_vee_width_from_pin
  *   tenths_vee_angle_from_pins tenths_vee_groove_over_pins tenths_vee_groove_between_balls
  *   tenths_bore_from_two_balls
- * - Formulas of hold:
+ * - Formulas of workholding:
  *   tenths_seat_margin tenths_screw_preload
  * - Formulas of knurl:
  *   tenths_knurl_growth tenths_knurl_growth_raised tenths_knurl_growth_indented
@@ -9729,7 +9729,7 @@ tenths_status tenths_bore_from_two_balls(tenths_units units,
                                          double rise,
                                          double *bore_from_two_balls);
 
-/* ---- Formulas of hold ---- */
+/* ---- Formulas of workholding ---- */
 
 /**
  * How far a step seat reaches past the axis of a round bar that lies in it: seat depth - diameter / 2.

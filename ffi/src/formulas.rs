@@ -8024,7 +8024,7 @@ pub unsafe extern "C" fn tenths_seat_margin(
     seat_margin: *mut f64,
 ) -> tenths_status {
     // SAFETY: the promise of every call.
-    unsafe { formula::plain(&tenths::hold::SEAT_MARGIN, units, [diameter, seat_depth], seat_margin) }
+    unsafe { formula::plain(&tenths::workholding::SEAT_MARGIN, units, [diameter, seat_depth], seat_margin) }
 }
 
 /// Arguments of `tenths_screw_preload`: set `struct_size`, then call `tenths_screw_preload_init`.
@@ -8049,7 +8049,7 @@ pub unsafe extern "C" fn tenths_screw_preload_init(
     input: *mut tenths_screw_preload_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<3>(&tenths::hold::SCREW_PRELOAD, units, input.cast(), 3) }
+    unsafe { formula::init::<3>(&tenths::workholding::SCREW_PRELOAD, units, input.cast(), 3) }
 }
 
 /// Preload of a screw tightened to a torque: torque / (nut factor · screw diameter).
@@ -8074,7 +8074,7 @@ pub unsafe extern "C" fn tenths_screw_preload(
     advice: *mut u32,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the structs have this layout.
-    unsafe { formula::single::<3>(&tenths::hold::SCREW_PRELOAD, units, input.cast(), 3, screw_preload, advice) }
+    unsafe { formula::single::<3>(&tenths::workholding::SCREW_PRELOAD, units, input.cast(), 3, screw_preload, advice) }
 }
 
 /// Arguments of `tenths_knurl_growth`: set `struct_size`, then call `tenths_knurl_growth_init`.

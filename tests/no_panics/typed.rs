@@ -141,7 +141,7 @@ fn typed_functions_of_formulas() {
         fit::service: interference_lost_to_heat, loosening_rise, interference_lost_to_speed, release_speed;
         fit::shrink: joining_temperature, cooling_temperature;
         fit::statistics: fit_statistics;
-        hold: seat_margin, screw_preload;
+        workholding: seat_margin, screw_preload;
         inspect::risk: consumer_risk, producer_risk;
         inspect::temperature: length_at_20, temperature_uncertainty;
         knurl: knurl_growth, knurl_growth_raised, knurl_growth_indented;

@@ -1,6 +1,6 @@
 //! All formulas, to be looked up at run time.
 use super::Formula;
-use crate::{cutting, fit, hold, inspect, knurl, shape, stack, stock};
+use crate::{cutting, fit, inspect, knurl, shape, stack, stock, workholding};
 
 /// The formulas of each module, in the order of the reference: constant, so that texts can be made of it at compile
 /// time.
@@ -44,7 +44,7 @@ pub static MODULES: &[&[&Formula]] = &[
     shape::bolt_circle::FORMULAS,
     shape::sine_bar::FORMULAS,
     shape::over_pins::FORMULAS,
-    hold::FORMULAS,
+    workholding::FORMULAS,
     knurl::FORMULAS,
     knurl::form::FORMULAS,
     knurl::blank::FORMULAS,

@@ -10,11 +10,11 @@ use crate::cutting::sawing::SAWING_TIME;
 use crate::cutting::speed::{CHIP_LOAD, FEED_PER_REVOLUTION, SURFACE_SPEED};
 use crate::cutting::time::CUTTING_TIME;
 use crate::finding::Severity;
-use crate::hold::{SCREW_PRELOAD, SEAT_MARGIN};
 use crate::knurl::blank::KNURL_TEETH;
 use crate::knurl::{KNURL_GROWTH, KNURL_GROWTH_INDENTED, KNURL_GROWTH_RAISED};
 use crate::quantity::{Area, Length, Quantity, Time};
 use crate::shape::flat::{FLAT_DEPTH, FLAT_WIDTH};
+use crate::workholding::{SCREW_PRELOAD, SEAT_MARGIN};
 use std::f64::consts::FRAC_PI_4;
 
 /// Half of √3: the area of a hexagon over the square of its width across flats.

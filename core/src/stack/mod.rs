@@ -16,7 +16,6 @@ mod correlation;
 mod decimal;
 mod differences;
 mod distribution;
-mod draw;
 mod error;
 mod extremes;
 pub mod fastener;
@@ -37,11 +36,12 @@ mod sketch;
 mod slope;
 mod statistics;
 mod summary;
+mod variates;
 mod vector_loop;
 
-pub(crate) use draw::{Column, Draw, ROWS, Source};
 pub(crate) use sample::on_threads;
 pub(crate) use summary::wilson;
+pub(crate) use variates::{Column, Draw, ROWS, Source};
 
 pub use allocation::{Allocation, Allotted, Choice, CostCurve, Target};
 pub use differences::Moments;
