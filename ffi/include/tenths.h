@@ -108,14 +108,14 @@
  *   tenths_insert_edge_cost tenths_reground_edge_cost tenths_tool_life_for_least_cost
  *   tenths_speed_for_least_cost tenths_tool_life_for_greatest_output tenths_speed_for_greatest_output
  *   tenths_batch_edges tenths_piece_cost tenths_piece_cost_continuous
- * - Formulas of cutting: thread: profile:
+ * - Formulas of thread: profile:
  *   tenths_thread_pitch tenths_thread_count tenths_thread_lead tenths_lead_angle tenths_thread_heights
  *   tenths_pitch_diameter tenths_minor_diameter tenths_root_diameter tenths_root_diameter_sixth
  *   tenths_thread_stress_area tenths_thread_stress_area_unified
- * - Formulas of cutting: thread: tapping:
+ * - Formulas of thread: tapping:
  *   tenths_tap_drill tenths_percent_thread tenths_tap_drill_five_eighths tenths_forming_tap_drill
  *   tenths_threading_feed_rate tenths_tapping_time tenths_threading_time tenths_tap_torque
- * - Formulas of cutting: thread: wires:
+ * - Formulas of thread: wires:
  *   tenths_best_wire tenths_wire_range tenths_over_wires tenths_pitch_diameter_from_wires
  *   tenths_over_wires_with_lead
  * - Formulas of shape: flat:
@@ -154,18 +154,18 @@
  *   tenths_knurl_teeth tenths_knurl_blank tenths_tracking_helix_angle tenths_bump_knurl_blank
  * - Formulas of knurl: joint:
  *   tenths_groove_fill tenths_knurled_torque_bound tenths_knurled_joint
- * - Formulas of fit: press:
+ * - Formulas of joint: press fit:
  *   tenths_press_fit tenths_stepped_press_fit tenths_press_force_at
- * - Formulas of fit: cylinder:
+ * - Formulas of joint: cylinder:
  *   tenths_press_stresses tenths_yielding_interference tenths_compound_tube
- * - Formulas of fit: joint:
+ * - Formulas of joint: press joint:
  *   tenths_press_joint tenths_required_interference tenths_roughness_loss
- * - Formulas of fit: assembled:
+ * - Formulas of joint: assembled:
  *   tenths_assembled_joint
- * - Formulas of fit: service:
+ * - Formulas of joint: service:
  *   tenths_interference_lost_to_heat tenths_loosening_rise tenths_interference_lost_to_speed
  *   tenths_release_speed
- * - Formulas of fit: shrink:
+ * - Formulas of joint: shrink:
  *   tenths_joining_temperature tenths_cooling_temperature
  * - Formulas of fit: statistics:
  *   tenths_fit_statistics
@@ -173,15 +173,15 @@
  *   tenths_consumer_risk tenths_producer_risk
  * - Formulas of inspect: temperature:
  *   tenths_length_at_20 tenths_temperature_uncertainty
- * - Formulas of stack: fastener:
+ * - Formulas of position: fastener:
  *   tenths_floating_fastener_tolerance tenths_floating_fastener_hole tenths_fixed_fastener_tolerance
  *   tenths_fixed_fastener_clearance_tolerance tenths_fixed_fastener_hole tenths_zone_at_projection
  *   tenths_unprojected_fastener_hole tenths_unprojected_fastener_tolerance tenths_axis_shift
- * - Formulas of stack: condition:
+ * - Formulas of position: condition:
  *   tenths_hole_boundaries_at_mmc tenths_hole_boundaries_at_lmc tenths_pin_boundaries_at_mmc
  *   tenths_pin_boundaries_at_lmc tenths_boundaries_regardless_of_size tenths_hole_bonus_at_mmc
  *   tenths_hole_bonus_at_lmc tenths_pin_bonus_at_mmc tenths_pin_bonus_at_lmc
- * - Formulas of stack: position:
+ * - Formulas of position: zone:
  *   tenths_position_error tenths_round_zone tenths_square_zone tenths_minimum_wall_at_lmc
  *   tenths_position_contribution tenths_boundary_contribution tenths_runout_contribution
  * - Formulas of stock:
@@ -207,8 +207,6 @@
  *   tenths_gauge_clear tenths_decision_clear tenths_finding_clear tenths_knurl_clear
  *   tenths_standard_taper_clear tenths_fit_clear tenths_thread_clear tenths_chart_row_clear
  *   tenths_chart_result_clear tenths_allotted_clear
- * - Tolerance charts:
- *   tenths_make_chart_result
  * - Plan documents:
  *   tenths_plan_evaluate tenths_plan_markdown tenths_plan_propagate tenths_plan_schema
  * - Measured positions against their tolerances:
@@ -241,6 +239,8 @@
  *   tenths_text_free
  * - Threads and their limits:
  *   tenths_make_thread
+ * - Tolerance charts:
+ *   tenths_make_chart_result
  * - Vector loops in the plane:
  *   tenths_vector_loop_new tenths_vector_loop_free tenths_vector_loop_link tenths_vector_loop_inputs
  *   tenths_vector_loop_solve tenths_vector_loop_propagate
@@ -341,16 +341,6 @@
 #define TENTHS_ADVICE_RESULTS 20
 
 /**
- * The material lies to the right of a face; a cut moves it to the right.
- */
-#define TENTHS_FACING_LEFT 0
-
-/**
- * The material lies to the left of a face; a cut moves it to the left.
- */
-#define TENTHS_FACING_RIGHT 1
-
-/**
  * Every process is centred, with the standard deviation of its short term.
  */
 #define TENTHS_CENTRED 0
@@ -379,6 +369,16 @@
  * All but a share of the pieces have to, by the distributions of the contributors.
  */
 #define TENTHS_DEFECTS 2
+
+/**
+ * The material lies to the right of a face; a cut moves it to the right.
+ */
+#define TENTHS_FACING_LEFT 0
+
+/**
+ * The material lies to the left of a face; a cut moves it to the left.
+ */
+#define TENTHS_FACING_RIGHT 1
 
 /**
  * The cheapest tolerances of a chain: made by `tenths_stack_allocate`, freed by `tenths_allocation_free`. Several
@@ -7848,7 +7848,7 @@ tenths_status tenths_piece_cost_continuous(tenths_units units,
                                            struct tenths_piece_cost_continuous_output *output,
                                            uint32_t *advice);
 
-/* ---- Formulas of cutting: thread: profile ---- */
+/* ---- Formulas of thread: profile ---- */
 
 /**
  * Arguments of `tenths_thread_pitch`: set `struct_size`, then call `tenths_thread_pitch_init`.
@@ -8185,7 +8185,7 @@ tenths_status tenths_thread_stress_area_unified(tenths_units units,
                                                 double thread_pitch,
                                                 double *thread_stress_area_unified);
 
-/* ---- Formulas of cutting: thread: tapping ---- */
+/* ---- Formulas of thread: tapping ---- */
 
 /**
  * Arguments of `tenths_tap_drill`: set `struct_size`, then call `tenths_tap_drill_init`.
@@ -8526,7 +8526,7 @@ tenths_status tenths_tap_torque(tenths_units units,
                                 double *tap_torque,
                                 uint32_t *advice);
 
-/* ---- Formulas of cutting: thread: wires ---- */
+/* ---- Formulas of thread: wires ---- */
 
 /**
  * Best wire diameter to measure a 60° thread: pitch / (2 cos 30°) = 0.577350 · pitch.
@@ -10522,7 +10522,7 @@ tenths_status tenths_knurled_joint(tenths_units units,
                                    struct tenths_knurled_joint_output *output,
                                    uint32_t *advice);
 
-/* ---- Formulas of fit: press ---- */
+/* ---- Formulas of joint: press fit ---- */
 
 /**
  * Arguments of `tenths_press_fit`: set `struct_size`, then call `tenths_press_fit_init`.
@@ -10830,7 +10830,7 @@ tenths_status tenths_press_force_at(tenths_units units,
                                     double *press_force_at,
                                     uint32_t *advice);
 
-/* ---- Formulas of fit: cylinder ---- */
+/* ---- Formulas of joint: cylinder ---- */
 
 /**
  * Arguments of `tenths_press_stresses`: set `struct_size`, then call `tenths_press_stresses_init`.
@@ -11119,7 +11119,7 @@ tenths_status tenths_compound_tube(tenths_units units,
                                    struct tenths_compound_tube_output *output,
                                    uint32_t *advice);
 
-/* ---- Formulas of fit: joint ---- */
+/* ---- Formulas of joint: press joint ---- */
 
 /**
  * Arguments of `tenths_press_joint`: set `struct_size`, then call `tenths_press_joint_init`.
@@ -11472,7 +11472,7 @@ tenths_status tenths_roughness_loss(tenths_units units,
                                     double *roughness_loss,
                                     uint32_t *advice);
 
-/* ---- Formulas of fit: assembled ---- */
+/* ---- Formulas of joint: assembled ---- */
 
 /**
  * Arguments of `tenths_assembled_joint`: set `struct_size`, then call `tenths_assembled_joint_init`.
@@ -11638,7 +11638,7 @@ tenths_status tenths_assembled_joint(tenths_units units,
                                      struct tenths_assembled_joint_output *output,
                                      uint32_t *advice);
 
-/* ---- Formulas of fit: service ---- */
+/* ---- Formulas of joint: service ---- */
 
 /**
  * Arguments of `tenths_interference_lost_to_heat`: set `struct_size`, then call `tenths_interference_lost_to_heat_init`.
@@ -11883,7 +11883,7 @@ tenths_status tenths_release_speed(tenths_units units,
                                    double *release_speed,
                                    uint32_t *advice);
 
-/* ---- Formulas of fit: shrink ---- */
+/* ---- Formulas of joint: shrink ---- */
 
 /**
  * Arguments of `tenths_joining_temperature`: set `struct_size`, then call `tenths_joining_temperature_init`.
@@ -12408,7 +12408,7 @@ tenths_status tenths_temperature_uncertainty(tenths_units units,
                                              struct tenths_temperature_uncertainty_output *output,
                                              uint32_t *advice);
 
-/* ---- Formulas of stack: fastener ---- */
+/* ---- Formulas of position: fastener ---- */
 
 /**
  * Position tolerance of each part under a floating fastener: clearance hole - fastener.
@@ -12608,7 +12608,7 @@ tenths_status tenths_axis_shift(tenths_units units,
                                 double angle,
                                 double *axis_shift);
 
-/* ---- Formulas of stack: condition ---- */
+/* ---- Formulas of position: condition ---- */
 
 /**
  * Arguments of `tenths_hole_boundaries_at_mmc`: set `struct_size`, then call `tenths_hole_boundaries_at_mmc_init`.
@@ -13222,7 +13222,7 @@ tenths_status tenths_pin_bonus_at_lmc(tenths_units units,
                                       struct tenths_pin_bonus_at_lmc_output *output,
                                       uint32_t *advice);
 
-/* ---- Formulas of stack: position ---- */
+/* ---- Formulas of position: zone ---- */
 
 /**
  * Arguments of `tenths_position_error`: set `struct_size`, then call `tenths_position_error_init`.
@@ -14567,101 +14567,6 @@ void tenths_chart_result_clear(struct tenths_chart_result *object);
  */
 void tenths_allotted_clear(struct tenths_allotted *object);
 
-/* ---- Tolerance charts ---- */
-
-/**
- * A face of a tolerance chart.
- */
-typedef struct tenths_chart_face {
-    /**
-     * `TENTHS_FACING_LEFT` or `TENTHS_FACING_RIGHT`: which way it looks, out of the material.
-     */
-    int32_t facing;
-    /**
-     * 1 for a face that is there before the first cut without a dimension, such as an axis; 0 for the others.
-     */
-    int32_t is_datum;
-} tenths_chart_face;
-
-/**
- * A dimension of the stock or of a cut, in picometres: an inch is 25 400 000 000 of them.
- */
-typedef struct tenths_chart_step {
-    /**
-     * The number of a face; of a cut the one that is machined.
-     */
-    int32_t face;
-    /**
-     * The number of the other face; of a cut the one that locates.
-     */
-    int32_t from;
-    /**
-     * The lower limit of the distance between them.
-     */
-    int64_t lower;
-    /**
-     * The upper one.
-     */
-    int64_t upper;
-    /**
-     * 0 where the limits are given; otherwise the tolerance that the process holds, from which they are derived.
-     */
-    int64_t holds;
-    /**
-     * The least stock that a cut shall find on a face that was there before; 0 for the stock.
-     */
-    int64_t least_removal;
-} tenths_chart_step;
-
-/**
- * A dimension of the drawing, in picometres.
- */
-typedef struct tenths_chart_dimension {
-    /**
-     * The number of one face.
-     */
-    int32_t face;
-    /**
-     * The number of the other one.
-     */
-    int32_t from;
-    /**
-     * The lower limit of the distance between them.
-     */
-    int64_t lower;
-    /**
-     * The upper one.
-     */
-    int64_t upper;
-} tenths_chart_dimension;
-
-/**
- * Evaluates a tolerance chart: whether stock and cuts, in their order, make the dimensions of a drawing, and what
- * stock each cut removes.
- *
- * Faces are numbered by their places in `faces`, from left to right, and cuts and drawing dimensions by theirs; the
- * rows of the result give these numbers as text. An array may be null where its count is 0.
- *
- * Working dimensions whose `holds` is not 0 are derived first, if `resolution` is not 0: that is the step of means and
- * tolerances, 1 for a picometre. The tolerance of each element of `drawing` is shared out among its chain in proportion
- * to what the processes hold, never below that; means are closed so that drawing dimensions lie at their middle and
- * each cut finds its least stock. The `working` rows of the result have the limits. Where the drawing allows less than
- * the processes hold, the call succeeds, and the rows show the dimensions that do not close.
- *
- * # Safety
- * The arrays are valid for their counts; `result->struct_size` tells the size of the struct.
- */
-tenths_status tenths_make_chart_result(const struct tenths_chart_face *faces,
-                                       size_t face_count,
-                                       const struct tenths_chart_step *stock,
-                                       size_t stock_count,
-                                       const struct tenths_chart_step *cuts,
-                                       size_t cut_count,
-                                       const struct tenths_chart_dimension *drawing,
-                                       size_t drawing_count,
-                                       int64_t resolution,
-                                       struct tenths_chart_result *result);
-
 /* ---- Plan documents ---- */
 
 /**
@@ -15842,6 +15747,101 @@ void tenths_text_free(char *text);
  */
 tenths_status tenths_make_thread(const char *designation,
                                  struct tenths_thread *thread);
+
+/* ---- Tolerance charts ---- */
+
+/**
+ * A face of a tolerance chart.
+ */
+typedef struct tenths_chart_face {
+    /**
+     * `TENTHS_FACING_LEFT` or `TENTHS_FACING_RIGHT`: which way it looks, out of the material.
+     */
+    int32_t facing;
+    /**
+     * 1 for a face that is there before the first cut without a dimension, such as an axis; 0 for the others.
+     */
+    int32_t is_datum;
+} tenths_chart_face;
+
+/**
+ * A dimension of the stock or of a cut, in picometres: an inch is 25 400 000 000 of them.
+ */
+typedef struct tenths_chart_step {
+    /**
+     * The number of a face; of a cut the one that is machined.
+     */
+    int32_t face;
+    /**
+     * The number of the other face; of a cut the one that locates.
+     */
+    int32_t from;
+    /**
+     * The lower limit of the distance between them.
+     */
+    int64_t lower;
+    /**
+     * The upper one.
+     */
+    int64_t upper;
+    /**
+     * 0 where the limits are given; otherwise the tolerance that the process holds, from which they are derived.
+     */
+    int64_t holds;
+    /**
+     * The least stock that a cut shall find on a face that was there before; 0 for the stock.
+     */
+    int64_t least_removal;
+} tenths_chart_step;
+
+/**
+ * A dimension of the drawing, in picometres.
+ */
+typedef struct tenths_chart_dimension {
+    /**
+     * The number of one face.
+     */
+    int32_t face;
+    /**
+     * The number of the other one.
+     */
+    int32_t from;
+    /**
+     * The lower limit of the distance between them.
+     */
+    int64_t lower;
+    /**
+     * The upper one.
+     */
+    int64_t upper;
+} tenths_chart_dimension;
+
+/**
+ * Evaluates a tolerance chart: whether stock and cuts, in their order, make the dimensions of a drawing, and what
+ * stock each cut removes.
+ *
+ * Faces are numbered by their places in `faces`, from left to right, and cuts and drawing dimensions by theirs; the
+ * rows of the result give these numbers as text. An array may be null where its count is 0.
+ *
+ * Working dimensions whose `holds` is not 0 are derived first, if `resolution` is not 0: that is the step of means and
+ * tolerances, 1 for a picometre. The tolerance of each element of `drawing` is shared out among its chain in proportion
+ * to what the processes hold, never below that; means are closed so that drawing dimensions lie at their middle and
+ * each cut finds its least stock. The `working` rows of the result have the limits. Where the drawing allows less than
+ * the processes hold, the call succeeds, and the rows show the dimensions that do not close.
+ *
+ * # Safety
+ * The arrays are valid for their counts; `result->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_make_chart_result(const struct tenths_chart_face *faces,
+                                       size_t face_count,
+                                       const struct tenths_chart_step *stock,
+                                       size_t stock_count,
+                                       const struct tenths_chart_step *cuts,
+                                       size_t cut_count,
+                                       const struct tenths_chart_dimension *drawing,
+                                       size_t drawing_count,
+                                       int64_t resolution,
+                                       struct tenths_chart_result *result);
 
 /* ---- Vector loops in the plane ---- */
 

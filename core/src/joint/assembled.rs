@@ -1,11 +1,11 @@
 //! One pressed joint of a known interference: for a pair that was measured, and for sampling over a fit.
 //!
-//! [`press_joint`](super::joint::press_joint) tells the worst of all pairs. Here the interference is that of one pair,
+//! [`press_joint`](super::press_joint::press_joint) tells the worst of all pairs. Here the interference is that of one pair,
 //! so that the formula may be sampled: what share of the joints slips under a load, and what share yields, is what
 //! falls below zero of `holding_reserve`, `hub_yield_reserve` and `shaft_yield_reserve`.
 //!
 //! ```
-//! use tenths::fit::assembled::ASSEMBLED_JOINT;
+//! use tenths::joint::assembled::ASSEMBLED_JOINT;
 //! use tenths::stack::{Distribution, Input, Sampling};
 //! use tenths::{Fit, Units};
 //! let fit = Fit::parse("50 H7/s6")?;
@@ -31,7 +31,7 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 use super::cylinder::Cylinders;
-use super::joint::{resultant, roughness_loss_base};
+use super::press_joint::{resultant, roughness_loss_base};
 use crate::formula::Formula;
 use crate::quantity::*;
 use std::f64::consts::PI;
@@ -91,17 +91,17 @@ pub fn assembled_joint(
     )]
     #[decreasing(hub_yield_reserve, shaft_yield_reserve)]
     interference: Length,
-    #[like(super::joint::press_joint)] diameter: Length,
-    #[like(super::joint::press_joint)]
+    #[like(super::press_joint::press_joint)] diameter: Length,
+    #[like(super::press_joint::press_joint)]
     #[increasing(pressure, axial_force, torque, holding_reserve, press_force)]
     hub_outer_diameter: Length,
-    #[like(super::joint::press_joint)]
+    #[like(super::press_joint::press_joint)]
     #[increasing(axial_force, torque, holding_reserve, press_force)]
     length: Length,
-    #[like(super::press::press_fit)] hub_modulus: Modulus,
-    #[like(super::joint::press_joint)] hub_poisson: Ratio,
-    #[like(super::press::press_fit)] shaft_modulus: Modulus,
-    #[like(super::joint::press_joint)] shaft_poisson: Ratio,
+    #[like(super::press_fit::press_fit)] hub_modulus: Modulus,
+    #[like(super::press_joint::press_joint)] hub_poisson: Ratio,
+    #[like(super::press_fit::press_fit)] shaft_modulus: Modulus,
+    #[like(super::press_joint::press_joint)] shaft_poisson: Ratio,
     /// Coefficient of friction for what the joint holds.
     #[non_negative]
     #[range(.., 1.0)]
@@ -112,18 +112,18 @@ pub fn assembled_joint(
     #[range(.., 1.0)]
     #[increasing(press_force)]
     pressing_friction: Ratio,
-    #[like(super::joint::press_joint)]
+    #[like(super::press_joint::press_joint)]
     #[increasing(hub_yield_reserve)]
     hub_yield: Stress,
-    #[like(super::joint::press_joint)]
+    #[like(super::press_joint::press_joint)]
     #[increasing(shaft_yield_reserve)]
     shaft_yield: Stress,
-    #[like(super::press::press_fit)]
+    #[like(super::press_fit::press_fit)]
     #[decreasing(pressure, axial_force, torque, holding_reserve, press_force)]
     shaft_bore: Length,
-    #[like(super::joint::required_interference)] hub_roughness: RoughnessRz,
-    #[like(super::joint::required_interference)] shaft_roughness: RoughnessRz,
-    #[like(super::joint::roughness_loss)] roughness_coefficient: Ratio,
+    #[like(super::press_joint::required_interference)] hub_roughness: RoughnessRz,
+    #[like(super::press_joint::required_interference)] shaft_roughness: RoughnessRz,
+    #[like(super::press_joint::roughness_loss)] roughness_coefficient: Ratio,
     /// Torque that the joint is to hold.
     #[non_negative]
     #[default(0.0)]

@@ -111,7 +111,7 @@ pub fn press_stresses(
     #[positive]
     #[decreasing(hub_hoop_stress, hub_outside_hoop_stress, hub_equivalent_stress, hub_tresca_stress)]
     hub_outer_diameter: Length,
-    #[like(super::press::press_fit)]
+    #[like(super::press_fit::press_fit)]
     #[increasing(shaft_surface_equivalent_stress, shaft_equivalent_stress)]
     #[decreasing(shaft_hoop_stress, shaft_bore_hoop_stress)]
     shaft_bore: Length,
@@ -164,7 +164,7 @@ pub fn yielding_interference(
     #[positive]
     #[increasing(hub_pressure, hub_pressure_tresca, hub_pressure_modified_shear)]
     hub_outer_diameter: Length,
-    #[like(super::press::press_fit)]
+    #[like(super::press_fit::press_fit)]
     #[decreasing(interference, interference_tresca)]
     hub_modulus: Modulus,
     /// Poisson's ratio of the hub.
@@ -180,7 +180,7 @@ pub fn yielding_interference(
         interference_tresca
     )]
     hub_yield: Stress,
-    #[like(super::press::press_fit)]
+    #[like(super::press_fit::press_fit)]
     #[decreasing(interference, interference_tresca)]
     shaft_modulus: Modulus,
     /// Poisson's ratio of the shaft.
@@ -190,7 +190,7 @@ pub fn yielding_interference(
     #[positive]
     #[increasing(shaft_pressure, interference, interference_tresca)]
     shaft_yield: Stress,
-    #[like(super::press::press_fit)]
+    #[like(super::press_fit::press_fit)]
     #[decreasing(shaft_pressure)]
     shaft_bore: Length,
 ) -> YieldingInterference {

@@ -200,11 +200,11 @@ pub fn press_joint(
     #[positive]
     #[increasing(axial_force, torque, press_force)]
     length: Length,
-    #[like(super::press::press_fit)] hub_modulus: Modulus,
+    #[like(super::press_fit::press_fit)] hub_modulus: Modulus,
     /// Poisson's ratio of the hub.
     #[within(0.0, 0.5)]
     hub_poisson: Ratio,
-    #[like(super::press::press_fit)] shaft_modulus: Modulus,
+    #[like(super::press_fit::press_fit)] shaft_modulus: Modulus,
     /// Poisson's ratio of the shaft.
     #[within(0.0, 0.5)]
     shaft_poisson: Ratio,
@@ -226,7 +226,7 @@ pub fn press_joint(
     #[positive]
     #[increasing(shaft_yield_margin)]
     shaft_yield: Stress,
-    #[like(super::press::press_fit)]
+    #[like(super::press_fit::press_fit)]
     #[decreasing(pressure_at_loosest, pressure_at_tightest, axial_force, torque, press_force)]
     shaft_bore: Length,
     #[like(required_interference)] hub_roughness: RoughnessRz,
@@ -319,11 +319,11 @@ pub fn required_interference(
     #[positive]
     #[decreasing(pressure, effective_interference, interference)]
     length: Length,
-    #[like(super::press::press_fit)] hub_modulus: Modulus,
+    #[like(super::press_fit::press_fit)] hub_modulus: Modulus,
     /// Poisson's ratio of the hub.
     #[within(0.0, 0.5)]
     hub_poisson: Ratio,
-    #[like(super::press::press_fit)] shaft_modulus: Modulus,
+    #[like(super::press_fit::press_fit)] shaft_modulus: Modulus,
     /// Poisson's ratio of the shaft.
     #[within(0.0, 0.5)]
     shaft_poisson: Ratio,
@@ -332,7 +332,7 @@ pub fn required_interference(
     #[range(.., 1.0)]
     #[decreasing(pressure, effective_interference, interference)]
     holding_friction: Ratio,
-    #[like(super::press::press_fit)]
+    #[like(super::press_fit::press_fit)]
     #[increasing(effective_interference, interference)]
     shaft_bore: Length,
     /// Mean peak-to-valley roughness of the bore; zero to neglect it.

@@ -117,7 +117,7 @@ pub fn interference_lost_to_speed(
     /// Density of the hub.
     #[positive]
     hub_density: Density,
-    #[like(super::press::press_fit)]
+    #[like(super::press_fit::press_fit)]
     #[decreasing]
     hub_modulus: Modulus,
     /// Poisson's ratio of the hub.
@@ -126,13 +126,13 @@ pub fn interference_lost_to_speed(
     /// Density of the shaft.
     #[positive]
     shaft_density: Density,
-    #[like(super::press::press_fit)]
+    #[like(super::press_fit::press_fit)]
     #[increasing]
     shaft_modulus: Modulus,
     /// Poisson's ratio of the shaft.
     #[within(0.0, 0.5)]
     shaft_poisson: Ratio,
-    #[like(super::press::press_fit)]
+    #[like(super::press_fit::press_fit)]
     #[decreasing]
     shaft_bore: Length,
 ) -> Length {
@@ -175,7 +175,7 @@ pub fn release_speed(
     #[positive]
     #[decreasing]
     hub_density: Density,
-    #[like(super::press::press_fit)]
+    #[like(super::press_fit::press_fit)]
     #[increasing]
     hub_modulus: Modulus,
     /// Poisson's ratio of the hub.
@@ -185,13 +185,13 @@ pub fn release_speed(
     #[positive]
     #[increasing]
     shaft_density: Density,
-    #[like(super::press::press_fit)]
+    #[like(super::press_fit::press_fit)]
     #[decreasing]
     shaft_modulus: Modulus,
     /// Poisson's ratio of the shaft.
     #[within(0.0, 0.5)]
     shaft_poisson: Ratio,
-    #[like(super::press::press_fit)]
+    #[like(super::press_fit::press_fit)]
     #[increasing]
     shaft_bore: Length,
 ) -> SpindleSpeed {
