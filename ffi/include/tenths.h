@@ -1727,7 +1727,7 @@ typedef struct tenths_offset_engagement_input {
      */
     double cutter_diameter;
     /**
-     * Width of cut across the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
      */
     double radial_width;
     /**
@@ -2100,7 +2100,7 @@ typedef struct tenths_offset_chip_thickness_max_input {
      */
     double cutter_diameter;
     /**
-     * Width of cut across the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
      */
     double radial_width;
     /**
@@ -2157,7 +2157,7 @@ typedef struct tenths_offset_chip_thickness_mean_input {
      */
     double cutter_diameter;
     /**
-     * Width of cut across the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
      */
     double radial_width;
     /**
@@ -2916,7 +2916,7 @@ typedef struct tenths_face_milling_cut_input {
      */
     double chip_load;
     /**
-     * Width of cut across the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
      */
     double radial_width;
     /**
@@ -3058,7 +3058,7 @@ tenths_status tenths_face_milling_cut(tenths_units units,
  *
  * - `feed_rate`: Feed rate wanted of the cutting edge along the contour. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
  * - `arc_radius`: Radius of the finished arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `cutter_diameter`: Diameter of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `inside_arc_feed_rate`: Feed rate of the centre of a cutter on an inside arc. Unit: in/min or mm/min.
  */
 tenths_status tenths_inside_arc_feed_rate(tenths_units units,
@@ -3078,7 +3078,7 @@ tenths_status tenths_inside_arc_feed_rate(tenths_units units,
  *
  * - `feed_rate`: Feed rate wanted of the cutting edge along the contour. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
  * - `arc_radius`: Radius of the finished arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `cutter_diameter`: Diameter of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `outside_arc_feed_rate`: Feed rate of the centre of a cutter on an outside arc. Unit: in/min or mm/min.
  */
 tenths_status tenths_outside_arc_feed_rate(tenths_units units,
@@ -3141,7 +3141,7 @@ tenths_status tenths_entry_travel(tenths_units units, double depth, double entry
  *
  * - `helix_pitch`: Depth gained in one turn of the helix. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `hole_diameter`: Diameter of the hole. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `cutter_diameter`: Diameter of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `helix_entry_angle`: Angle of a helical entry, on the path of the cutter's centre. Unit: °.
  */
 tenths_status tenths_helix_entry_angle(tenths_units units,
@@ -3158,7 +3158,7 @@ tenths_status tenths_helix_entry_angle(tenths_units units,
  *
  * - `entry_angle`: Angle of the path of the cutter's centre below the surface. Unit: °. Must be greater than 0° and less than 90°.
  * - `hole_diameter`: Diameter of the hole. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `cutter_diameter`: Diameter of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `helix_entry_pitch`: Pitch of a helical entry for a given angle. Unit: in or mm.
  */
 tenths_status tenths_helix_entry_pitch(tenths_units units,
@@ -7095,7 +7095,7 @@ typedef struct tenths_whipping_speed_input {
      */
     double density;
     /**
-     * Bore of a tube; zero for solid bar. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of a tube; zero for a solid bar. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
      */
     double bore;
 } tenths_whipping_speed_input;
@@ -7155,7 +7155,7 @@ typedef struct tenths_supported_whipping_speed_input {
      */
     double density;
     /**
-     * Bore of a tube; zero for solid bar. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of a tube; zero for a solid bar. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
      */
     double bore;
 } tenths_supported_whipping_speed_input;
@@ -7199,8 +7199,8 @@ tenths_status tenths_supported_whipping_speed(tenths_units units,
  *
  * Source: F. W. Taylor, On the Art of Cutting Metals, 1907; ISO 3685:1993 for the trials (both from memory).
  *
- * - `surface_speed`: Surface speed of the cut. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
- * - `taylor_c`: Taylor's C, the surface speed at which an edge lasts one minute. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+ * - `surface_speed`: Surface speed at the cut. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+ * - `taylor_c`: Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
  * - `taylor_n`: Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and at most 1.
  * - `tool_life`: Life of a cutting edge after Taylor. Unit: min.
  */
@@ -7218,7 +7218,7 @@ tenths_status tenths_tool_life(tenths_units units,
  * Source: F. W. Taylor, On the Art of Cutting Metals, 1907 (from memory).
  *
  * - `tool_life`: Life wanted, as time in the cut. Unit: min. Must be greater than 0 min.
- * - `taylor_c`: Taylor's C, the surface speed at which an edge lasts one minute. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+ * - `taylor_c`: Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
  * - `taylor_n`: Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and at most 1.
  * - `speed_for_tool_life`: Surface speed at which an edge lasts a wanted life, after Taylor. Unit: ft/min or m/min.
  */
@@ -7306,7 +7306,7 @@ typedef struct tenths_tool_life_extended_input {
      */
     size_t struct_size;
     /**
-     * Surface speed of the cut. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Surface speed at the cut. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
      */
     double surface_speed;
     /**
@@ -7318,11 +7318,11 @@ typedef struct tenths_tool_life_extended_input {
      */
     double depth;
     /**
-     * Taylor's C, the surface speed at which an edge lasts one minute at the reference feed and depth. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Surface speed at which an edge lasts one minute at the reference feed and depth: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
      */
     double taylor_c;
     /**
-     * Taylor's exponent. Must be greater than 0 and at most 1.
+     * Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and at most 1.
      */
     double taylor_n;
     /**
@@ -7391,11 +7391,11 @@ typedef struct tenths_extended_speed_for_tool_life_input {
      */
     double depth;
     /**
-     * Taylor's C, the surface speed at which an edge lasts one minute at the reference feed and depth. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Surface speed at which an edge lasts one minute at the reference feed and depth: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
      */
     double taylor_c;
     /**
-     * Taylor's exponent. Must be greater than 0 and at most 1.
+     * Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and at most 1.
      */
     double taylor_n;
     /**
@@ -7520,7 +7520,7 @@ tenths_status tenths_reground_edge_cost(tenths_units units,
  * Rule: tool_change_time or edge_cost must be greater than 0.
  * Source: Machining economics on Taylor's law, as in M. P. Groover, Fundamentals of Modern Manufacturing.
  *
- * - `taylor_n`: Taylor's exponent. Must be greater than 0 and less than 1.
+ * - `taylor_n`: Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and less than 1.
  * - `tool_change_time`: Time of changing an edge in the machine. Unit: min. Must be at least 0 min.
  * - `edge_cost`: Cost of an edge. Must be at least 0.
  * - `hourly_rate`: Cost of an hour of machine and operator, overheads and all. Unit: 1/h. Must be greater than 0 1/h.
@@ -7542,11 +7542,11 @@ typedef struct tenths_speed_for_least_cost_input {
      */
     size_t struct_size;
     /**
-     * Taylor's C, the surface speed at which an edge lasts one minute. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
      */
     double taylor_c;
     /**
-     * Taylor's exponent. Must be greater than 0 and less than 1.
+     * Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and less than 1.
      */
     double taylor_n;
     /**
@@ -7595,7 +7595,7 @@ tenths_status tenths_speed_for_least_cost(tenths_units units,
  *
  * Source: Machining economics on Taylor's law, as in M. P. Groover, Fundamentals of Modern Manufacturing.
  *
- * - `taylor_n`: Taylor's exponent. Must be greater than 0 and less than 1.
+ * - `taylor_n`: Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and less than 1.
  * - `tool_change_time`: Time of changing an edge in the machine. Unit: min. Must be greater than 0 min.
  * - `tool_life_for_greatest_output`: Life of an edge at the greatest output of pieces. Unit: min.
  */
@@ -7612,8 +7612,8 @@ tenths_status tenths_tool_life_for_greatest_output(tenths_units units,
  *
  * Source: Machining economics on Taylor's law; A. Ghosh and A. K. Mallik, Manufacturing Science, example 4.28, p. 271.
  *
- * - `taylor_c`: Taylor's C, the surface speed at which an edge lasts one minute. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
- * - `taylor_n`: Taylor's exponent. Must be greater than 0 and less than 1.
+ * - `taylor_c`: Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+ * - `taylor_n`: Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and less than 1.
  * - `tool_change_time`: Time of changing an edge in the machine. Unit: min. Must be greater than 0 min.
  * - `speed_for_greatest_output`: Surface speed for the greatest output of pieces. Unit: ft/min or m/min.
  */
@@ -8121,7 +8121,7 @@ tenths_status tenths_minor_diameter(tenths_units units,
  * Rule: thread_pitch must be small enough to leave a root diameter below major_diameter.
  * Source: UNR root of ASME B1.1-2003, from memory.
  *
- * - `major_diameter`: Major diameter of the screw. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `root_diameter`: Diameter at the rounded root of a screw, cut short by 3H/16. Unit: in or mm.
  */
@@ -8138,7 +8138,7 @@ tenths_status tenths_root_diameter(tenths_units units,
  * Rule: thread_pitch must be small enough to leave a root diameter below major_diameter.
  * Source: d3 of ISO 898-1, and the minor diameter of ASME B1.1 before 2003, from memory.
  *
- * - `major_diameter`: Major diameter of the screw. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `root_diameter_sixth`: Diameter at the rounded root of a screw, cut short by H/6. Unit: in or mm.
  */
@@ -9208,10 +9208,13 @@ tenths_status tenths_tailstock_setover(tenths_units units,
  * Source: Geometry of the circle.
  *
  * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `chord`: Straight distance between its ends. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
  * - `sagitta`: Height of an arc over its chord. Unit: in or mm.
  */
-tenths_status tenths_sagitta(tenths_units units, double radius, double chord, double *sagitta);
+tenths_status tenths_sagitta(tenths_units units,
+                             double radius,
+                             double chord,
+                             double *sagitta);
 
 /**
  * Radius of an arc from its chord and its height: chord² / (8 · sagitta) + sagitta / 2.
@@ -9239,10 +9242,13 @@ tenths_status tenths_arc_radius(tenths_units units,
  * Source: Geometry of the circle.
  *
  * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `chord`: Straight distance between its ends. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
  * - `arc_angle`: Angle of an arc at its centre, from its chord. Unit: °.
  */
-tenths_status tenths_arc_angle(tenths_units units, double radius, double chord, double *arc_angle);
+tenths_status tenths_arc_angle(tenths_units units,
+                               double radius,
+                               double chord,
+                               double *arc_angle);
 
 /**
  * Chord of an arc from its angle at the centre: 2 · radius · sin(arc angle / 2).
@@ -9275,7 +9281,7 @@ tenths_status tenths_arc_length(tenths_units units, double radius, double arc_an
  * Source: Geometry of the circle.
  *
  * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `chord`: Straight distance between its ends. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
  * - `arc_length_from_chord`: Length along an arc from its chord. Unit: in or mm.
  */
 tenths_status tenths_arc_length_from_chord(tenths_units units,
@@ -9450,7 +9456,7 @@ tenths_status tenths_bolt_circle_chord(tenths_units units,
  *
  * - `bolt_circle_diameter`: Diameter of the circle through the centres of the holes. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `holes`: Number of holes on the circle, evenly spaced. Must be a whole number at least 2 and at most 1000000.
- * - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `bolt_circle_over_pins`: Greatest measurement over pins in the holes of a bolt circle. Unit: in or mm.
  */
 tenths_status tenths_bolt_circle_over_pins(tenths_units units,
@@ -9521,8 +9527,8 @@ tenths_status tenths_sine_bar_angle_error(tenths_units units,
  * Source: Handbook relation for dovetail slides (from memory); plane geometry.
  *
  * - `corner_width`: Width between the sharp corners where the flanks meet the floor, the least of a male dovetail. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `flank_angle`: Angle between flank and floor. Unit: °. Must be at least 0° and at most 90°.
- * - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `flank_angle`: Angle between flank and floor. Unit: °. Must be greater than 0° and at most 90°.
+ * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `male_dovetail_over_pins`: Measurement over two pins in the corners of a male dovetail. Unit: in or mm.
  */
 tenths_status tenths_male_dovetail_over_pins(tenths_units units,
@@ -9540,8 +9546,8 @@ tenths_status tenths_male_dovetail_over_pins(tenths_units units,
  * Source: Handbook relation for dovetail slides (from memory); plane geometry.
  *
  * - `over_pins`: Measurement over the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `flank_angle`: Angle between flank and floor. Unit: °. Must be at least 0° and at most 90°.
- * - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `flank_angle`: Angle between flank and floor. Unit: °. Must be greater than 0° and at most 90°.
+ * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `male_dovetail_width`: Width of a male dovetail between its corners, from the measurement over pins. Unit: in or mm.
  */
 tenths_status tenths_male_dovetail_width(tenths_units units,
@@ -9559,8 +9565,8 @@ tenths_status tenths_male_dovetail_width(tenths_units units,
  * Source: Handbook relation for dovetail slides (from memory); plane geometry.
  *
  * - `corner_width`: Width between the sharp corners where the flanks meet the floor, the greatest of a female dovetail. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `flank_angle`: Angle between flank and floor. Unit: °. Must be at least 0° and at most 90°.
- * - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `flank_angle`: Angle between flank and floor. Unit: °. Must be greater than 0° and at most 90°.
+ * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `female_dovetail_between_pins`: Measurement between two pins in the corners of a female dovetail. Unit: in or mm.
  */
 tenths_status tenths_female_dovetail_between_pins(tenths_units units,
@@ -9577,8 +9583,8 @@ tenths_status tenths_female_dovetail_between_pins(tenths_units units,
  * Source: Handbook relation for dovetail slides (from memory); plane geometry.
  *
  * - `between_pins`: Measurement between the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `flank_angle`: Angle between flank and floor. Unit: °. Must be at least 0° and at most 90°.
- * - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `flank_angle`: Angle between flank and floor. Unit: °. Must be greater than 0° and at most 90°.
+ * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `female_dovetail_width`: Width of a female dovetail between its corners, from the measurement between pins. Unit: in or mm.
  */
 tenths_status tenths_female_dovetail_width(tenths_units units,
@@ -9617,7 +9623,7 @@ tenths_status tenths_dovetail_wide_width(tenths_units units,
  *
  * - `vee_width`: Width of the groove at the face. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
- * - `pin_diameter`: Diameter of the pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `vee_pin_height`: Height of the top of a pin in a vee groove over the face. Unit: in or mm.
  */
 tenths_status tenths_vee_pin_height(tenths_units units,
@@ -9637,7 +9643,7 @@ tenths_status tenths_vee_pin_height(tenths_units units,
  *
  * - `pin_height`: Height of the top of the pin over the face; negative below it. Unit: in or mm. Must be a finite number.
  * - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
- * - `pin_diameter`: Diameter of the pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `vee_width_from_pin`: Width of a vee groove at the face, from the height of a pin in it. Unit: in or mm.
  */
 tenths_status tenths_vee_width_from_pin(tenths_units units,
@@ -9678,7 +9684,7 @@ tenths_status tenths_vee_angle_from_pins(tenths_units units,
  * - `outside_diameter`: Diameter of the shaft beside the groove. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `vee_width`: Width of the groove at that diameter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
- * - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `vee_groove_over_pins`: Measurement over two pins in a vee groove round a shaft. Unit: in or mm.
  */
 tenths_status tenths_vee_groove_over_pins(tenths_units units,

@@ -158,7 +158,7 @@ pub struct tenths_offset_engagement_input {
     pub struct_size: usize,
     /// Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
     pub cutter_diameter: f64,
-    /// Width of cut across the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
     pub radial_width: f64,
     /// Distance of the middle of the cut from the cutter's axis, on either side. Unit: in or mm. Must be a finite number.
     pub offset: f64,
@@ -509,7 +509,7 @@ pub struct tenths_offset_chip_thickness_max_input {
     pub chip_load: f64,
     /// Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
     pub cutter_diameter: f64,
-    /// Width of cut across the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
     pub radial_width: f64,
     /// Distance of the middle of the cut from the cutter's axis, on either side. Unit: in or mm. Must be a finite number.
     pub offset: f64,
@@ -561,7 +561,7 @@ pub struct tenths_offset_chip_thickness_mean_input {
     pub chip_load: f64,
     /// Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
     pub cutter_diameter: f64,
-    /// Width of cut across the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
     pub radial_width: f64,
     /// Distance of the middle of the cut from the cutter's axis, on either side. Unit: in or mm. Must be a finite number.
     pub offset: f64,
@@ -1241,7 +1241,7 @@ pub struct tenths_face_milling_cut_input {
     pub spindle_speed: f64,
     /// Chip load, the advance between one tooth and the next. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
     pub chip_load: f64,
-    /// Width of cut across the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
     pub radial_width: f64,
     /// Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
     pub axial_depth: f64,
@@ -1344,7 +1344,7 @@ pub unsafe extern "C" fn tenths_face_milling_cut(
 ///
 /// - `feed_rate`: Feed rate wanted of the cutting edge along the contour. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
 /// - `arc_radius`: Radius of the finished arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `cutter_diameter`: Diameter of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `inside_arc_feed_rate`: Feed rate of the centre of a cutter on an inside arc. Unit: in/min or mm/min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_inside_arc_feed_rate(
@@ -1368,7 +1368,7 @@ pub unsafe extern "C" fn tenths_inside_arc_feed_rate(
 ///
 /// - `feed_rate`: Feed rate wanted of the cutting edge along the contour. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
 /// - `arc_radius`: Radius of the finished arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `cutter_diameter`: Diameter of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `outside_arc_feed_rate`: Feed rate of the centre of a cutter on an outside arc. Unit: in/min or mm/min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_outside_arc_feed_rate(
@@ -1451,7 +1451,7 @@ pub unsafe extern "C" fn tenths_entry_travel(
 ///
 /// - `helix_pitch`: Depth gained in one turn of the helix. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `hole_diameter`: Diameter of the hole. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `cutter_diameter`: Diameter of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `helix_entry_angle`: Angle of a helical entry, on the path of the cutter's centre. Unit: °.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_helix_entry_angle(
@@ -1472,7 +1472,7 @@ pub unsafe extern "C" fn tenths_helix_entry_angle(
 ///
 /// - `entry_angle`: Angle of the path of the cutter's centre below the surface. Unit: °. Must be greater than 0° and less than 90°.
 /// - `hole_diameter`: Diameter of the hole. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `cutter_diameter`: Diameter of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `helix_entry_pitch`: Pitch of a helical entry for a given angle. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_helix_entry_pitch(
@@ -5181,7 +5181,7 @@ pub struct tenths_whipping_speed_input {
     pub modulus: f64,
     /// Density: 7.85 g/cm³ or so for steel. Unit: lb/in³ or g/cm³. Must be greater than 0 lb/in³, or greater than 0 g/cm³.
     pub density: f64,
-    /// Bore of a tube; zero for solid bar. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Bore of a tube; zero for a solid bar. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
     pub bore: f64,
 }
 
@@ -5237,7 +5237,7 @@ pub struct tenths_supported_whipping_speed_input {
     pub modulus: f64,
     /// Density: 7.85 g/cm³ or so for steel. Unit: lb/in³ or g/cm³. Must be greater than 0 lb/in³, or greater than 0 g/cm³.
     pub density: f64,
-    /// Bore of a tube; zero for solid bar. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Bore of a tube; zero for a solid bar. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
     pub bore: f64,
 }
 
@@ -5285,8 +5285,8 @@ pub unsafe extern "C" fn tenths_supported_whipping_speed(
 ///
 /// Source: F. W. Taylor, On the Art of Cutting Metals, 1907; ISO 3685:1993 for the trials (both from memory).
 ///
-/// - `surface_speed`: Surface speed of the cut. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
-/// - `taylor_c`: Taylor's C, the surface speed at which an edge lasts one minute. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+/// - `surface_speed`: Surface speed at the cut. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+/// - `taylor_c`: Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
 /// - `taylor_n`: Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and at most 1.
 /// - `tool_life`: Life of a cutting edge after Taylor. Unit: min.
 #[unsafe(no_mangle)]
@@ -5308,7 +5308,7 @@ pub unsafe extern "C" fn tenths_tool_life(
 /// Source: F. W. Taylor, On the Art of Cutting Metals, 1907 (from memory).
 ///
 /// - `tool_life`: Life wanted, as time in the cut. Unit: min. Must be greater than 0 min.
-/// - `taylor_c`: Taylor's C, the surface speed at which an edge lasts one minute. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+/// - `taylor_c`: Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
 /// - `taylor_n`: Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and at most 1.
 /// - `speed_for_tool_life`: Surface speed at which an edge lasts a wanted life, after Taylor. Unit: ft/min or m/min.
 #[unsafe(no_mangle)]
@@ -5390,15 +5390,15 @@ pub unsafe extern "C" fn tenths_taylor_from_trials(
 pub struct tenths_tool_life_extended_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_tool_life_extended_input)`.
     pub struct_size: usize,
-    /// Surface speed of the cut. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    /// Surface speed at the cut. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
     pub surface_speed: f64,
     /// Feed per revolution, in milling the chip load. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
     pub feed_per_revolution: f64,
     /// Depth of cut. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
     pub depth: f64,
-    /// Taylor's C, the surface speed at which an edge lasts one minute at the reference feed and depth. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    /// Surface speed at which an edge lasts one minute at the reference feed and depth: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
     pub taylor_c: f64,
-    /// Taylor's exponent. Must be greater than 0 and at most 1.
+    /// Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and at most 1.
     pub taylor_n: f64,
     /// Exponent a of the feed. Must be at least 0 and at most 2.
     pub feed_exponent: f64,
@@ -5456,9 +5456,9 @@ pub struct tenths_extended_speed_for_tool_life_input {
     pub feed_per_revolution: f64,
     /// Depth of cut. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
     pub depth: f64,
-    /// Taylor's C, the surface speed at which an edge lasts one minute at the reference feed and depth. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    /// Surface speed at which an edge lasts one minute at the reference feed and depth: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
     pub taylor_c: f64,
-    /// Taylor's exponent. Must be greater than 0 and at most 1.
+    /// Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and at most 1.
     pub taylor_n: f64,
     /// Exponent a of the feed. Must be at least 0 and at most 2.
     pub feed_exponent: f64,
@@ -5581,7 +5581,7 @@ pub unsafe extern "C" fn tenths_reground_edge_cost(
 /// Rule: tool_change_time or edge_cost must be greater than 0.
 /// Source: Machining economics on Taylor's law, as in M. P. Groover, Fundamentals of Modern Manufacturing.
 ///
-/// - `taylor_n`: Taylor's exponent. Must be greater than 0 and less than 1.
+/// - `taylor_n`: Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and less than 1.
 /// - `tool_change_time`: Time of changing an edge in the machine. Unit: min. Must be at least 0 min.
 /// - `edge_cost`: Cost of an edge. Must be at least 0.
 /// - `hourly_rate`: Cost of an hour of machine and operator, overheads and all. Unit: 1/h. Must be greater than 0 1/h.
@@ -5604,9 +5604,9 @@ pub unsafe extern "C" fn tenths_tool_life_for_least_cost(
 pub struct tenths_speed_for_least_cost_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_speed_for_least_cost_input)`.
     pub struct_size: usize,
-    /// Taylor's C, the surface speed at which an edge lasts one minute. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    /// Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
     pub taylor_c: f64,
-    /// Taylor's exponent. Must be greater than 0 and less than 1.
+    /// Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and less than 1.
     pub taylor_n: f64,
     /// Time of changing an edge in the machine. Unit: min. Must be at least 0 min.
     pub tool_change_time: f64,
@@ -5655,7 +5655,7 @@ pub unsafe extern "C" fn tenths_speed_for_least_cost(
 ///
 /// Source: Machining economics on Taylor's law, as in M. P. Groover, Fundamentals of Modern Manufacturing.
 ///
-/// - `taylor_n`: Taylor's exponent. Must be greater than 0 and less than 1.
+/// - `taylor_n`: Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and less than 1.
 /// - `tool_change_time`: Time of changing an edge in the machine. Unit: min. Must be greater than 0 min.
 /// - `tool_life_for_greatest_output`: Life of an edge at the greatest output of pieces. Unit: min.
 #[unsafe(no_mangle)]
@@ -5676,8 +5676,8 @@ pub unsafe extern "C" fn tenths_tool_life_for_greatest_output(
 ///
 /// Source: Machining economics on Taylor's law; A. Ghosh and A. K. Mallik, Manufacturing Science, example 4.28, p. 271.
 ///
-/// - `taylor_c`: Taylor's C, the surface speed at which an edge lasts one minute. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
-/// - `taylor_n`: Taylor's exponent. Must be greater than 0 and less than 1.
+/// - `taylor_c`: Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+/// - `taylor_n`: Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and less than 1.
 /// - `tool_change_time`: Time of changing an edge in the machine. Unit: min. Must be greater than 0 min.
 /// - `speed_for_greatest_output`: Surface speed for the greatest output of pieces. Unit: ft/min or m/min.
 #[unsafe(no_mangle)]
@@ -6168,7 +6168,7 @@ pub unsafe extern "C" fn tenths_minor_diameter(
 /// Rule: thread_pitch must be small enough to leave a root diameter below major_diameter.
 /// Source: UNR root of ASME B1.1-2003, from memory.
 ///
-/// - `major_diameter`: Major diameter of the screw. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `root_diameter`: Diameter at the rounded root of a screw, cut short by 3H/16. Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -6189,7 +6189,7 @@ pub unsafe extern "C" fn tenths_root_diameter(
 /// Rule: thread_pitch must be small enough to leave a root diameter below major_diameter.
 /// Source: d3 of ISO 898-1, and the minor diameter of ASME B1.1 before 2003, from memory.
 ///
-/// - `major_diameter`: Major diameter of the screw. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `root_diameter_sixth`: Diameter at the rounded root of a screw, cut short by H/6. Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -7391,7 +7391,7 @@ pub unsafe extern "C" fn tenths_tailstock_setover(
 /// Source: Geometry of the circle.
 ///
 /// - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `chord`: Straight distance between its ends. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
 /// - `sagitta`: Height of an arc over its chord. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_sagitta(
@@ -7433,7 +7433,7 @@ pub unsafe extern "C" fn tenths_arc_radius(
 /// Source: Geometry of the circle.
 ///
 /// - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `chord`: Straight distance between its ends. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
 /// - `arc_angle`: Angle of an arc at its centre, from its chord. Unit: °.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_arc_angle(
@@ -7490,7 +7490,7 @@ pub unsafe extern "C" fn tenths_arc_length(
 /// Source: Geometry of the circle.
 ///
 /// - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `chord`: Straight distance between its ends. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
 /// - `arc_length_from_chord`: Length along an arc from its chord. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_arc_length_from_chord(
@@ -7668,7 +7668,7 @@ pub unsafe extern "C" fn tenths_bolt_circle_chord(
 ///
 /// - `bolt_circle_diameter`: Diameter of the circle through the centres of the holes. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `holes`: Number of holes on the circle, evenly spaced. Must be a whole number at least 2 and at most 1000000.
-/// - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `bolt_circle_over_pins`: Greatest measurement over pins in the holes of a bolt circle. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_bolt_circle_over_pins(
@@ -7751,8 +7751,8 @@ pub unsafe extern "C" fn tenths_sine_bar_angle_error(
 /// Source: Handbook relation for dovetail slides (from memory); plane geometry.
 ///
 /// - `corner_width`: Width between the sharp corners where the flanks meet the floor, the least of a male dovetail. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `flank_angle`: Angle between flank and floor. Unit: °. Must be at least 0° and at most 90°.
-/// - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `flank_angle`: Angle between flank and floor. Unit: °. Must be greater than 0° and at most 90°.
+/// - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `male_dovetail_over_pins`: Measurement over two pins in the corners of a male dovetail. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_male_dovetail_over_pins(
@@ -7774,8 +7774,8 @@ pub unsafe extern "C" fn tenths_male_dovetail_over_pins(
 /// Source: Handbook relation for dovetail slides (from memory); plane geometry.
 ///
 /// - `over_pins`: Measurement over the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `flank_angle`: Angle between flank and floor. Unit: °. Must be at least 0° and at most 90°.
-/// - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `flank_angle`: Angle between flank and floor. Unit: °. Must be greater than 0° and at most 90°.
+/// - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `male_dovetail_width`: Width of a male dovetail between its corners, from the measurement over pins. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_male_dovetail_width(
@@ -7797,8 +7797,8 @@ pub unsafe extern "C" fn tenths_male_dovetail_width(
 /// Source: Handbook relation for dovetail slides (from memory); plane geometry.
 ///
 /// - `corner_width`: Width between the sharp corners where the flanks meet the floor, the greatest of a female dovetail. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `flank_angle`: Angle between flank and floor. Unit: °. Must be at least 0° and at most 90°.
-/// - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `flank_angle`: Angle between flank and floor. Unit: °. Must be greater than 0° and at most 90°.
+/// - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `female_dovetail_between_pins`: Measurement between two pins in the corners of a female dovetail. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_female_dovetail_between_pins(
@@ -7819,8 +7819,8 @@ pub unsafe extern "C" fn tenths_female_dovetail_between_pins(
 /// Source: Handbook relation for dovetail slides (from memory); plane geometry.
 ///
 /// - `between_pins`: Measurement between the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `flank_angle`: Angle between flank and floor. Unit: °. Must be at least 0° and at most 90°.
-/// - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `flank_angle`: Angle between flank and floor. Unit: °. Must be greater than 0° and at most 90°.
+/// - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `female_dovetail_width`: Width of a female dovetail between its corners, from the measurement between pins. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_female_dovetail_width(
@@ -7867,7 +7867,7 @@ pub unsafe extern "C" fn tenths_dovetail_wide_width(
 ///
 /// - `vee_width`: Width of the groove at the face. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
-/// - `pin_diameter`: Diameter of the pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `vee_pin_height`: Height of the top of a pin in a vee groove over the face. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_vee_pin_height(
@@ -7891,7 +7891,7 @@ pub unsafe extern "C" fn tenths_vee_pin_height(
 ///
 /// - `pin_height`: Height of the top of the pin over the face; negative below it. Unit: in or mm. Must be a finite number.
 /// - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
-/// - `pin_diameter`: Diameter of the pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `vee_width_from_pin`: Width of a vee groove at the face, from the height of a pin in it. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_vee_width_from_pin(
@@ -7940,7 +7940,7 @@ pub unsafe extern "C" fn tenths_vee_angle_from_pins(
 /// - `outside_diameter`: Diameter of the shaft beside the groove. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `vee_width`: Width of the groove at that diameter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
-/// - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `vee_groove_over_pins`: Measurement over two pins in a vee groove round a shaft. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_vee_groove_over_pins(

@@ -91,17 +91,15 @@ pub fn assembled_joint(
     )]
     #[decreasing(hub_yield_reserve, shaft_yield_reserve)]
     interference: Length,
-    #[like(super::press_joint::press_joint)] diameter: Length,
-    #[like(super::press_joint::press_joint)]
-    #[increasing(pressure, axial_force, torque, holding_reserve, press_force)]
-    hub_outer_diameter: Length,
-    #[like(super::press_joint::press_joint)]
+    #[term(joint_diameter)] diameter: Length,
+    #[increasing(pressure, axial_force, torque, holding_reserve, press_force)] hub_outer_diameter: Length,
+    #[term(contact_length)]
     #[increasing(axial_force, torque, holding_reserve, press_force)]
     length: Length,
-    #[like(super::press_fit::press_fit)] hub_modulus: Modulus,
-    #[like(super::press_joint::press_joint)] hub_poisson: Ratio,
-    #[like(super::press_fit::press_fit)] shaft_modulus: Modulus,
-    #[like(super::press_joint::press_joint)] shaft_poisson: Ratio,
+    hub_modulus: Modulus,
+    hub_poisson: Ratio,
+    shaft_modulus: Modulus,
+    shaft_poisson: Ratio,
     /// Coefficient of friction for what the joint holds.
     #[non_negative]
     #[range(.., 1.0)]
@@ -112,18 +110,12 @@ pub fn assembled_joint(
     #[range(.., 1.0)]
     #[increasing(press_force)]
     pressing_friction: Ratio,
-    #[like(super::press_joint::press_joint)]
-    #[increasing(hub_yield_reserve)]
-    hub_yield: Stress,
-    #[like(super::press_joint::press_joint)]
-    #[increasing(shaft_yield_reserve)]
-    shaft_yield: Stress,
-    #[like(super::press_fit::press_fit)]
-    #[decreasing(pressure, axial_force, torque, holding_reserve, press_force)]
-    shaft_bore: Length,
-    #[like(super::press_joint::required_interference)] hub_roughness: RoughnessRz,
-    #[like(super::press_joint::required_interference)] shaft_roughness: RoughnessRz,
-    #[like(super::press_joint::roughness_loss)] roughness_coefficient: Ratio,
+    #[increasing(hub_yield_reserve)] hub_yield: Stress,
+    #[increasing(shaft_yield_reserve)] shaft_yield: Stress,
+    #[decreasing(pressure, axial_force, torque, holding_reserve, press_force)] shaft_bore: Length,
+    hub_roughness: RoughnessRz,
+    shaft_roughness: RoughnessRz,
+    roughness_coefficient: Ratio,
     /// Torque that the joint is to hold.
     #[non_negative]
     #[default(0.0)]

@@ -92,8 +92,7 @@ pub struct PressStresses {
     rule(shaft_bore < diameter, "shaft_bore must be less than diameter")
 )]
 pub fn press_stresses(
-    /// Pressure between hub and shaft.
-    #[non_negative]
+    #[term(joint_pressure)]
     #[increasing(
         hub_hoop_stress,
         hub_outside_hoop_stress,
@@ -104,14 +103,9 @@ pub fn press_stresses(
     )]
     #[decreasing(shaft_hoop_stress, shaft_bore_hoop_stress)]
     pressure: Stress,
-    /// Diameter of the joint.
-    #[positive]
-    diameter: Length,
-    /// Outside diameter of the hub.
-    #[positive]
+    #[term(joint_diameter)] diameter: Length,
     #[decreasing(hub_hoop_stress, hub_outside_hoop_stress, hub_equivalent_stress, hub_tresca_stress)]
     hub_outer_diameter: Length,
-    #[like(super::press_fit::press_fit)]
     #[increasing(shaft_surface_equivalent_stress, shaft_equivalent_stress)]
     #[decreasing(shaft_hoop_stress, shaft_bore_hoop_stress)]
     shaft_bore: Length,
@@ -157,21 +151,10 @@ pub struct YieldingInterference {
     rule(shaft_bore < diameter, "shaft_bore must be less than diameter")
 )]
 pub fn yielding_interference(
-    /// Diameter of the joint.
-    #[positive]
-    diameter: Length,
-    /// Outside diameter of the hub.
-    #[positive]
-    #[increasing(hub_pressure, hub_pressure_tresca, hub_pressure_modified_shear)]
-    hub_outer_diameter: Length,
-    #[like(super::press_fit::press_fit)]
-    #[decreasing(interference, interference_tresca)]
-    hub_modulus: Modulus,
-    /// Poisson's ratio of the hub.
-    #[within(0.0, 0.5)]
+    #[term(joint_diameter)] diameter: Length,
+    #[increasing(hub_pressure, hub_pressure_tresca, hub_pressure_modified_shear)] hub_outer_diameter: Length,
+    #[decreasing(interference, interference_tresca)] hub_modulus: Modulus,
     hub_poisson: Ratio,
-    /// Yield strength of the hub.
-    #[positive]
     #[increasing(
         hub_pressure,
         hub_pressure_tresca,
@@ -180,19 +163,10 @@ pub fn yielding_interference(
         interference_tresca
     )]
     hub_yield: Stress,
-    #[like(super::press_fit::press_fit)]
-    #[decreasing(interference, interference_tresca)]
-    shaft_modulus: Modulus,
-    /// Poisson's ratio of the shaft.
-    #[within(0.0, 0.5)]
+    #[decreasing(interference, interference_tresca)] shaft_modulus: Modulus,
     shaft_poisson: Ratio,
-    /// Yield strength of the shaft.
-    #[positive]
-    #[increasing(shaft_pressure, interference, interference_tresca)]
-    shaft_yield: Stress,
-    #[like(super::press_fit::press_fit)]
-    #[decreasing(shaft_pressure)]
-    shaft_bore: Length,
+    #[increasing(shaft_pressure, interference, interference_tresca)] shaft_yield: Stress,
+    #[decreasing(shaft_pressure)] shaft_bore: Length,
 ) -> YieldingInterference {
     let cylinders = Cylinders::of(diameter, hub_outer_diameter, shaft_bore);
     let give = cylinders.give(hub_modulus, hub_poisson, shaft_modulus, shaft_poisson);
@@ -251,9 +225,7 @@ pub fn compound_tube(
     /// Bore of the tube.
     #[positive]
     bore: Length,
-    /// Diameter of the joint.
-    #[positive]
-    diameter: Length,
+    #[term(joint_diameter)] diameter: Length,
     /// Outside diameter of the jacket.
     #[positive]
     jacket_outer_diameter: Length,

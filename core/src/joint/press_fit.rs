@@ -54,49 +54,27 @@ pub fn press_fit(
     #[increasing(pressure, hub_hoop_stress, hub_equivalent_stress, axial_force, torque)]
     #[decreasing(shaft_hoop_stress, shaft_bore_hoop_stress)]
     interference: Length,
-    /// Diameter of the joint.
-    #[positive]
-    diameter: Length,
-    /// Outside diameter of the hub.
-    #[positive]
+    #[term(joint_diameter)] diameter: Length,
     #[increasing(pressure, axial_force, torque)]
     #[decreasing(hub_hoop_stress, shaft_hoop_stress, shaft_bore_hoop_stress)]
     hub_outer_diameter: Length,
-    /// Length of contact.
-    #[positive]
+    #[term(contact_length)]
     #[increasing(axial_force, torque)]
     length: Length,
-    /// Modulus of elasticity of the hub.
-    #[positive]
     #[increasing(pressure, hub_hoop_stress, hub_equivalent_stress, axial_force, torque)]
     #[decreasing(shaft_hoop_stress, shaft_bore_hoop_stress)]
     hub_modulus: Modulus,
-    /// Poisson's ratio of the hub.
-    #[within(0.0, 0.5)]
     #[decreasing(pressure, hub_hoop_stress, hub_equivalent_stress, axial_force, torque)]
     #[increasing(shaft_hoop_stress, shaft_bore_hoop_stress)]
     hub_poisson: Ratio,
-    /// Modulus of elasticity of the shaft.
-    #[positive]
     #[increasing(pressure, hub_hoop_stress, hub_equivalent_stress, axial_force, torque)]
     #[decreasing(shaft_hoop_stress, shaft_bore_hoop_stress)]
     shaft_modulus: Modulus,
-    /// Poisson's ratio of the shaft.
-    #[within(0.0, 0.5)]
     #[increasing(pressure, hub_hoop_stress, hub_equivalent_stress, axial_force, torque)]
     #[decreasing(shaft_hoop_stress, shaft_bore_hoop_stress)]
     shaft_poisson: Ratio,
-    /// Coefficient of friction: the least likely one for what the joint holds, the greatest for what pressing
-    /// it takes.
-    #[non_negative]
-    #[range(.., 1.0)]
-    #[increasing(axial_force, torque)]
-    friction: Ratio,
-    /// Bore of the shaft; zero for a solid one.
-    #[non_negative]
-    #[default(0.0)]
-    #[decreasing(pressure, hub_hoop_stress, hub_equivalent_stress, axial_force, torque)]
-    shaft_bore: Length,
+    #[increasing(axial_force, torque)] friction: Ratio,
+    #[decreasing(pressure, hub_hoop_stress, hub_equivalent_stress, axial_force, torque)] shaft_bore: Length,
 ) -> PressFit {
     let cylinders = Cylinders::of(diameter, hub_outer_diameter, shaft_bore);
     let give = cylinders.give(hub_modulus, hub_poisson, shaft_modulus, shaft_poisson);
@@ -153,9 +131,7 @@ pub fn stepped_press_fit(
         torque
     )]
     interference: Length,
-    /// Diameter of the joint.
-    #[positive]
-    diameter: Length,
+    #[term(joint_diameter)] diameter: Length,
     /// Outside diameter of the first part of the hub.
     #[positive]
     #[increasing(pressure, axial_force, torque)]
@@ -172,18 +148,12 @@ pub fn stepped_press_fit(
     #[positive]
     #[increasing(axial_force, torque)]
     second_length: Length,
-    #[like(press_fit)] hub_modulus: Modulus,
-    /// Poisson's ratio of the hub.
-    #[within(0.0, 0.5)]
+    hub_modulus: Modulus,
     hub_poisson: Ratio,
-    #[like(press_fit)] shaft_modulus: Modulus,
-    /// Poisson's ratio of the shaft.
-    #[within(0.0, 0.5)]
+    shaft_modulus: Modulus,
     shaft_poisson: Ratio,
-    #[like(press_fit)]
-    #[increasing(axial_force, torque)]
-    friction: Ratio,
-    #[like(press_fit)] shaft_bore: Length,
+    #[increasing(axial_force, torque)] friction: Ratio,
+    shaft_bore: Length,
 ) -> SteppedPressFit {
     let part = |outer_diameter: f64, length: f64| {
         press_fit_base(
@@ -230,12 +200,10 @@ pub fn press_force_at(
     /// Length of contact of the finished joint.
     #[positive]
     length: Length,
-    /// Diameter of the joint.
-    #[positive]
+    #[term(joint_diameter)]
     #[increasing]
     diameter: Length,
-    /// Pressure between hub and shaft.
-    #[non_negative]
+    #[term(joint_pressure)]
     #[increasing]
     pressure: Stress,
     /// Coefficient of friction in pressing: the greatest that is likely.

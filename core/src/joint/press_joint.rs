@@ -26,12 +26,7 @@ pub fn roughness_loss(
     #[non_negative]
     #[increasing]
     shaft_roughness: RoughnessRz,
-    /// Share of the roughness that flattens.
-    #[non_negative]
-    #[range(0.0, 1.0)]
-    #[default(0.8)]
-    #[increasing]
-    roughness_coefficient: Ratio,
+    #[increasing] roughness_coefficient: Ratio,
 ) -> Length {
     roughness_coefficient * (hub_roughness + shaft_roughness)
 }
@@ -189,24 +184,15 @@ pub fn press_joint(
     )]
     #[decreasing(hub_yield_margin, shaft_yield_margin)]
     greatest_interference: Length,
-    /// Diameter of the joint.
-    #[positive]
-    diameter: Length,
-    /// Outside diameter of the hub.
-    #[positive]
+    #[term(joint_diameter)] diameter: Length,
     #[increasing(pressure_at_loosest, pressure_at_tightest, axial_force, torque, press_force)]
     hub_outer_diameter: Length,
-    /// Length of contact.
-    #[positive]
+    #[term(contact_length)]
     #[increasing(axial_force, torque, press_force)]
     length: Length,
-    #[like(super::press_fit::press_fit)] hub_modulus: Modulus,
-    /// Poisson's ratio of the hub.
-    #[within(0.0, 0.5)]
+    hub_modulus: Modulus,
     hub_poisson: Ratio,
-    #[like(super::press_fit::press_fit)] shaft_modulus: Modulus,
-    /// Poisson's ratio of the shaft.
-    #[within(0.0, 0.5)]
+    shaft_modulus: Modulus,
     shaft_poisson: Ratio,
     /// Least coefficient of friction that is likely, for what the joint holds.
     #[non_negative]
@@ -218,20 +204,13 @@ pub fn press_joint(
     #[range(.., 1.0)]
     #[increasing(press_force)]
     pressing_friction: Ratio,
-    /// Yield strength of the hub.
-    #[positive]
-    #[increasing(hub_yield_margin)]
-    hub_yield: Stress,
-    /// Yield strength of the shaft.
-    #[positive]
-    #[increasing(shaft_yield_margin)]
-    shaft_yield: Stress,
-    #[like(super::press_fit::press_fit)]
+    #[increasing(hub_yield_margin)] hub_yield: Stress,
+    #[increasing(shaft_yield_margin)] shaft_yield: Stress,
     #[decreasing(pressure_at_loosest, pressure_at_tightest, axial_force, torque, press_force)]
     shaft_bore: Length,
-    #[like(required_interference)] hub_roughness: RoughnessRz,
-    #[like(required_interference)] shaft_roughness: RoughnessRz,
-    #[like(roughness_loss)] roughness_coefficient: Ratio,
+    hub_roughness: RoughnessRz,
+    shaft_roughness: RoughnessRz,
+    roughness_coefficient: Ratio,
 ) -> PressJoint {
     let cylinders = Cylinders::of(diameter, hub_outer_diameter, shaft_bore);
     let give = cylinders.give(hub_modulus, hub_poisson, shaft_modulus, shaft_poisson);
@@ -308,42 +287,24 @@ pub fn required_interference(
     #[range(1.0, ..)]
     #[increasing(resultant_force, pressure, effective_interference, interference)]
     safety_factor: Ratio,
-    /// Diameter of the joint.
-    #[positive]
-    diameter: Length,
-    /// Outside diameter of the hub.
-    #[positive]
-    #[decreasing(effective_interference, interference)]
-    hub_outer_diameter: Length,
-    /// Length of contact.
-    #[positive]
+    #[term(joint_diameter)] diameter: Length,
+    #[decreasing(effective_interference, interference)] hub_outer_diameter: Length,
+    #[term(contact_length)]
     #[decreasing(pressure, effective_interference, interference)]
     length: Length,
-    #[like(super::press_fit::press_fit)] hub_modulus: Modulus,
-    /// Poisson's ratio of the hub.
-    #[within(0.0, 0.5)]
+    hub_modulus: Modulus,
     hub_poisson: Ratio,
-    #[like(super::press_fit::press_fit)] shaft_modulus: Modulus,
-    /// Poisson's ratio of the shaft.
-    #[within(0.0, 0.5)]
+    shaft_modulus: Modulus,
     shaft_poisson: Ratio,
     /// Least coefficient of friction that is likely.
     #[positive]
     #[range(.., 1.0)]
     #[decreasing(pressure, effective_interference, interference)]
     holding_friction: Ratio,
-    #[like(super::press_fit::press_fit)]
-    #[increasing(effective_interference, interference)]
-    shaft_bore: Length,
-    /// Mean peak-to-valley roughness of the bore; zero to neglect it.
-    #[non_negative]
-    #[default(0.0)]
+    #[increasing(effective_interference, interference)] shaft_bore: Length,
     hub_roughness: RoughnessRz,
-    /// Mean peak-to-valley roughness of the shaft; zero to neglect it.
-    #[non_negative]
-    #[default(0.0)]
     shaft_roughness: RoughnessRz,
-    #[like(roughness_loss)] roughness_coefficient: Ratio,
+    roughness_coefficient: Ratio,
 ) -> RequiredInterference {
     let cylinders = Cylinders::of(diameter, hub_outer_diameter, shaft_bore);
     let give = cylinders.give(hub_modulus, hub_poisson, shaft_modulus, shaft_poisson);

@@ -15,18 +15,12 @@ use tenths_macros::formula;
     inverse(shaft_rise = (hub_expansion * hub_rise - interference_lost_to_heat / diameter) / shaft_expansion)
 )]
 pub fn interference_lost_to_heat(
-    /// Diameter of the joint.
-    #[positive]
-    diameter: Length,
-    /// Coefficient of expansion of the hub.
-    #[non_negative]
+    #[term(joint_diameter)] diameter: Length,
     hub_expansion: ExpansionCoefficient,
     /// How much warmer the hub is than when it was measured; negative where it is colder.
     #[within(TemperatureDifference::kelvin(-300.0), TemperatureDifference::kelvin(3000.0))]
     #[increasing]
     hub_rise: TemperatureDifference,
-    /// Coefficient of expansion of the shaft.
-    #[non_negative]
     shaft_expansion: ExpansionCoefficient,
     /// How much warmer the shaft is than when it was measured; negative where it is colder.
     #[within(TemperatureDifference::kelvin(-300.0), TemperatureDifference::kelvin(3000.0))]
@@ -52,18 +46,11 @@ pub fn loosening_rise(
     #[non_negative]
     #[increasing]
     interference: Length,
-    /// Diameter of the joint.
-    #[positive]
+    #[term(joint_diameter)]
     #[decreasing]
     diameter: Length,
-    /// Coefficient of expansion of the hub.
-    #[non_negative]
-    #[decreasing]
-    hub_expansion: ExpansionCoefficient,
-    /// Coefficient of expansion of the shaft.
-    #[non_negative]
-    #[increasing]
-    shaft_expansion: ExpansionCoefficient,
+    #[decreasing] hub_expansion: ExpansionCoefficient,
+    #[increasing] shaft_expansion: ExpansionCoefficient,
 ) -> TemperatureDifference {
     interference / (diameter * (hub_expansion - shaft_expansion))
 }
@@ -107,34 +94,15 @@ pub fn interference_lost_to_speed(
     /// Speed of rotation.
     #[non_negative]
     rotational_speed: SpindleSpeed,
-    /// Diameter of the joint.
-    #[positive]
-    diameter: Length,
-    /// Outside diameter of the hub.
-    #[positive]
-    #[increasing]
-    hub_outer_diameter: Length,
-    /// Density of the hub.
-    #[positive]
+    #[term(joint_diameter)] diameter: Length,
+    #[increasing] hub_outer_diameter: Length,
     hub_density: Density,
-    #[like(super::press_fit::press_fit)]
-    #[decreasing]
-    hub_modulus: Modulus,
-    /// Poisson's ratio of the hub.
-    #[within(0.0, 0.5)]
+    #[decreasing] hub_modulus: Modulus,
     hub_poisson: Ratio,
-    /// Density of the shaft.
-    #[positive]
     shaft_density: Density,
-    #[like(super::press_fit::press_fit)]
-    #[increasing]
-    shaft_modulus: Modulus,
-    /// Poisson's ratio of the shaft.
-    #[within(0.0, 0.5)]
+    #[increasing] shaft_modulus: Modulus,
     shaft_poisson: Ratio,
-    #[like(super::press_fit::press_fit)]
-    #[decreasing]
-    shaft_bore: Length,
+    #[decreasing] shaft_bore: Length,
 ) -> Length {
     let inertia = unit_force * unit_time / (unit_mass * unit_gain);
     let hub = Disc { weight: hub_density * inertia / hub_modulus, poisson: hub_poisson };
@@ -164,36 +132,15 @@ pub fn release_speed(
     #[positive]
     #[increasing]
     interference: Length,
-    /// Diameter of the joint.
-    #[positive]
-    diameter: Length,
-    /// Outside diameter of the hub.
-    #[positive]
-    #[decreasing]
-    hub_outer_diameter: Length,
-    /// Density of the hub.
-    #[positive]
-    #[decreasing]
-    hub_density: Density,
-    #[like(super::press_fit::press_fit)]
-    #[increasing]
-    hub_modulus: Modulus,
-    /// Poisson's ratio of the hub.
-    #[within(0.0, 0.5)]
+    #[term(joint_diameter)] diameter: Length,
+    #[decreasing] hub_outer_diameter: Length,
+    #[decreasing] hub_density: Density,
+    #[increasing] hub_modulus: Modulus,
     hub_poisson: Ratio,
-    /// Density of the shaft.
-    #[positive]
-    #[increasing]
-    shaft_density: Density,
-    #[like(super::press_fit::press_fit)]
-    #[decreasing]
-    shaft_modulus: Modulus,
-    /// Poisson's ratio of the shaft.
-    #[within(0.0, 0.5)]
+    #[increasing] shaft_density: Density,
+    #[decreasing] shaft_modulus: Modulus,
     shaft_poisson: Ratio,
-    #[like(super::press_fit::press_fit)]
-    #[increasing]
-    shaft_bore: Length,
+    #[increasing] shaft_bore: Length,
 ) -> SpindleSpeed {
     let inertia = unit_force * unit_time / (unit_mass * unit_gain);
     let hub = Disc { weight: hub_density * inertia / hub_modulus, poisson: hub_poisson };

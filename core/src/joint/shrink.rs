@@ -38,16 +38,13 @@ fn cooled(opening: f64, shaft_expansion: f64, room_temperature: f64) -> f64 {
     )
 )]
 pub fn joining_temperature(
-    /// Greatest interference on the diameter, before assembly.
-    #[non_negative]
+    #[term(joining_interference)]
     #[increasing]
     interference: Length,
-    /// Clearance on the diameter that joining needs.
-    #[non_negative]
+    #[term(joining_clearance)]
     #[increasing]
     clearance: Length,
-    /// Diameter of the joint.
-    #[positive]
+    #[term(joint_diameter)]
     #[decreasing]
     diameter: Length,
     /// Coefficient of expansion of the hub, for the range of the heating.
@@ -66,9 +63,6 @@ pub fn joining_temperature(
     #[above(Temperature::celsius(-273.15))]
     #[default(Temperature::celsius(20.0))]
     shaft_temperature: Temperature,
-    /// Temperature of the room, at which the parts were measured.
-    #[above(Temperature::celsius(-273.15))]
-    #[default(Temperature::celsius(20.0))]
     room_temperature: Temperature,
 ) -> Temperature {
     // The limit only bounds the answer.
@@ -97,16 +91,13 @@ pub fn joining_temperature(
     )
 )]
 pub fn cooling_temperature(
-    /// Greatest interference on the diameter, before assembly.
-    #[non_negative]
+    #[term(joining_interference)]
     #[decreasing]
     interference: Length,
-    /// Clearance on the diameter that joining needs.
-    #[non_negative]
+    #[term(joining_clearance)]
     #[decreasing]
     clearance: Length,
-    /// Diameter of the joint.
-    #[positive]
+    #[term(joint_diameter)]
     #[increasing]
     diameter: Length,
     /// Coefficient of expansion of the shaft, for the range of the cooling.
@@ -118,7 +109,7 @@ pub fn cooling_temperature(
     #[above(Temperature::celsius(-273.15))]
     #[default(Temperature::celsius(-196.0))]
     temperature_limit: Temperature,
-    #[like(joining_temperature)] room_temperature: Temperature,
+    room_temperature: Temperature,
 ) -> Temperature {
     // The limit only bounds the answer.
     let _ = temperature_limit;

@@ -46,17 +46,11 @@ fn outer_virtual(least: f64, greatest: f64, tolerance: f64) -> BarePositionBound
     rule(largest_hole >= smallest_hole, "largest_hole must be at least smallest_hole")
 )]
 pub fn hole_boundaries_at_mmc(
-    /// Lower limit of size of the hole: MMC.
-    #[positive]
     #[increasing(virtual_condition)]
     #[decreasing(resultant_condition)]
     smallest_hole: Length,
-    /// Upper limit of size of the hole: LMC.
-    #[positive]
-    #[increasing(resultant_condition)]
-    largest_hole: Length,
-    /// Position tolerance at MMC, a diameter; it may be zero.
-    #[non_negative]
+    #[increasing(resultant_condition)] largest_hole: Length,
+    #[term(tolerance_at_mmc)]
     #[decreasing(virtual_condition)]
     #[increasing(resultant_condition)]
     tolerance: Length,
@@ -73,17 +67,11 @@ pub fn hole_boundaries_at_mmc(
     rule(largest_hole >= smallest_hole, "largest_hole must be at least smallest_hole")
 )]
 pub fn hole_boundaries_at_lmc(
-    /// Lower limit of size of the hole: MMC.
-    #[positive]
-    #[increasing(resultant_condition)]
-    smallest_hole: Length,
-    /// Upper limit of size of the hole: LMC.
-    #[positive]
+    #[increasing(resultant_condition)] smallest_hole: Length,
     #[increasing(virtual_condition)]
     #[decreasing(resultant_condition)]
     largest_hole: Length,
-    /// Position tolerance at LMC, a diameter; it may be zero.
-    #[non_negative]
+    #[term(tolerance_at_lmc)]
     #[increasing(virtual_condition)]
     #[decreasing(resultant_condition)]
     tolerance: Length,
@@ -100,17 +88,11 @@ pub fn hole_boundaries_at_lmc(
     rule(largest_pin >= smallest_pin, "largest_pin must be at least smallest_pin")
 )]
 pub fn pin_boundaries_at_mmc(
-    /// Lower limit of size of the pin: LMC.
-    #[positive]
-    #[increasing(resultant_condition)]
-    smallest_pin: Length,
-    /// Upper limit of size of the pin: MMC.
-    #[positive]
+    #[increasing(resultant_condition)] smallest_pin: Length,
     #[increasing(virtual_condition)]
     #[decreasing(resultant_condition)]
     largest_pin: Length,
-    /// Position tolerance at MMC, a diameter; it may be zero.
-    #[non_negative]
+    #[term(tolerance_at_mmc)]
     #[increasing(virtual_condition)]
     #[decreasing(resultant_condition)]
     tolerance: Length,
@@ -127,17 +109,11 @@ pub fn pin_boundaries_at_mmc(
     rule(largest_pin >= smallest_pin, "largest_pin must be at least smallest_pin")
 )]
 pub fn pin_boundaries_at_lmc(
-    /// Lower limit of size of the pin: LMC.
-    #[positive]
     #[increasing(virtual_condition)]
     #[decreasing(resultant_condition)]
     smallest_pin: Length,
-    /// Upper limit of size of the pin: MMC.
-    #[positive]
-    #[increasing(resultant_condition)]
-    largest_pin: Length,
-    /// Position tolerance at LMC, a diameter; it may be zero.
-    #[non_negative]
+    #[increasing(resultant_condition)] largest_pin: Length,
+    #[term(tolerance_at_lmc)]
     #[decreasing(virtual_condition)]
     #[increasing(resultant_condition)]
     tolerance: Length,
@@ -170,8 +146,7 @@ pub fn boundaries_regardless_of_size(
     #[positive]
     #[increasing(outer_boundary)]
     largest_size: Length,
-    /// Position tolerance, a diameter.
-    #[non_negative]
+    #[term(position_tolerance)]
     #[decreasing(inner_boundary)]
     #[increasing(outer_boundary)]
     tolerance: Length,
@@ -207,20 +182,13 @@ fn with_bonus(bonus: f64, size_tolerance: f64, tolerance: f64) -> BareBonusToler
     rule(actual_size <= largest_hole, "actual_size must be at most largest_hole")
 )]
 pub fn hole_bonus_at_mmc(
-    /// Lower limit of size of the hole: MMC.
-    #[positive]
-    #[decreasing(bonus, total, greatest_total)]
-    smallest_hole: Length,
-    /// Upper limit of size of the hole: LMC.
-    #[positive]
-    #[increasing(greatest_total)]
-    largest_hole: Length,
+    #[decreasing(bonus, total, greatest_total)] smallest_hole: Length,
+    #[increasing(greatest_total)] largest_hole: Length,
     /// Actual size: of the unrelated actual mating envelope, the largest cylinder that goes into it.
     #[positive]
     #[increasing(bonus, total)]
     actual_size: Length,
-    /// Position tolerance at MMC, a diameter; it may be zero.
-    #[non_negative]
+    #[term(tolerance_at_mmc)]
     #[increasing(total, greatest_total)]
     tolerance: Length,
 ) -> BonusTolerance {
@@ -236,21 +204,14 @@ pub fn hole_bonus_at_mmc(
     rule(actual_size <= largest_hole, "actual_size must be at most largest_hole")
 )]
 pub fn hole_bonus_at_lmc(
-    /// Lower limit of size of the hole: MMC.
-    #[positive]
-    #[decreasing(greatest_total)]
-    smallest_hole: Length,
-    /// Upper limit of size of the hole: LMC.
-    #[positive]
-    #[increasing(bonus, total, greatest_total)]
-    largest_hole: Length,
+    #[decreasing(greatest_total)] smallest_hole: Length,
+    #[increasing(bonus, total, greatest_total)] largest_hole: Length,
     /// Actual size: of the unrelated actual minimum material envelope, the smallest cylinder that takes in its whole
     /// surface.
     #[positive]
     #[decreasing(bonus, total)]
     actual_size: Length,
-    /// Position tolerance at LMC, a diameter; it may be zero.
-    #[non_negative]
+    #[term(tolerance_at_lmc)]
     #[increasing(total, greatest_total)]
     tolerance: Length,
 ) -> BonusTolerance {
@@ -266,20 +227,13 @@ pub fn hole_bonus_at_lmc(
     rule(actual_size <= largest_pin, "actual_size must be at most largest_pin")
 )]
 pub fn pin_bonus_at_mmc(
-    /// Lower limit of size of the pin: LMC.
-    #[positive]
-    #[decreasing(greatest_total)]
-    smallest_pin: Length,
-    /// Upper limit of size of the pin: MMC.
-    #[positive]
-    #[increasing(bonus, total, greatest_total)]
-    largest_pin: Length,
+    #[decreasing(greatest_total)] smallest_pin: Length,
+    #[increasing(bonus, total, greatest_total)] largest_pin: Length,
     /// Actual size: of the unrelated actual mating envelope, the smallest cylinder that goes over it.
     #[positive]
     #[decreasing(bonus, total)]
     actual_size: Length,
-    /// Position tolerance at MMC, a diameter; it may be zero.
-    #[non_negative]
+    #[term(tolerance_at_mmc)]
     #[increasing(total, greatest_total)]
     tolerance: Length,
 ) -> BonusTolerance {
@@ -295,21 +249,14 @@ pub fn pin_bonus_at_mmc(
     rule(actual_size <= largest_pin, "actual_size must be at most largest_pin")
 )]
 pub fn pin_bonus_at_lmc(
-    /// Lower limit of size of the pin: LMC.
-    #[positive]
-    #[decreasing(bonus, total, greatest_total)]
-    smallest_pin: Length,
-    /// Upper limit of size of the pin: MMC.
-    #[positive]
-    #[increasing(greatest_total)]
-    largest_pin: Length,
+    #[decreasing(bonus, total, greatest_total)] smallest_pin: Length,
+    #[increasing(greatest_total)] largest_pin: Length,
     /// Actual size: of the unrelated actual minimum material envelope, the largest cylinder that lies within its
     /// material.
     #[positive]
     #[increasing(bonus, total)]
     actual_size: Length,
-    /// Position tolerance at LMC, a diameter; it may be zero.
-    #[non_negative]
+    #[term(tolerance_at_lmc)]
     #[increasing(total, greatest_total)]
     tolerance: Length,
 ) -> BonusTolerance {

@@ -19,14 +19,8 @@ use tenths_macros::formula;
     inverse(fastener = clearance_hole - floating_fastener_tolerance)
 )]
 pub fn floating_fastener_tolerance(
-    /// Diameter of the clearance hole at maximum material condition: its lower limit.
-    #[positive]
-    #[increasing]
-    clearance_hole: Length,
-    /// Diameter of the fastener at maximum material condition: its upper limit.
-    #[positive]
-    #[decreasing]
-    fastener: Length,
+    #[increasing] clearance_hole: Length,
+    #[decreasing] fastener: Length,
 ) -> Length {
     clearance_hole - fastener
 }
@@ -38,12 +32,8 @@ pub fn floating_fastener_tolerance(
     inverse(tolerance = floating_fastener_hole - fastener)
 )]
 pub fn floating_fastener_hole(
-    /// Diameter of the fastener at maximum material condition: its upper limit.
-    #[positive]
-    #[increasing]
-    fastener: Length,
-    /// Position tolerance of the clearance hole at maximum material condition, a diameter.
-    #[non_negative]
+    #[increasing] fastener: Length,
+    #[term(clearance_tolerance)]
     #[increasing]
     tolerance: Length,
 ) -> Length {
@@ -61,14 +51,8 @@ pub fn floating_fastener_hole(
     inverse(fastener = clearance_hole - 2.0 * fixed_fastener_tolerance)
 )]
 pub fn fixed_fastener_tolerance(
-    /// Diameter of the clearance hole at maximum material condition: its lower limit.
-    #[positive]
-    #[increasing]
-    clearance_hole: Length,
-    /// Diameter of the fastener at maximum material condition: its upper limit.
-    #[positive]
-    #[decreasing]
-    fastener: Length,
+    #[increasing] clearance_hole: Length,
+    #[decreasing] fastener: Length,
 ) -> Length {
     0.5 * (clearance_hole - fastener)
 }
@@ -85,18 +69,9 @@ pub fn fixed_fastener_tolerance(
     inverse(threaded_tolerance = clearance_hole - fastener - fixed_fastener_clearance_tolerance)
 )]
 pub fn fixed_fastener_clearance_tolerance(
-    /// Diameter of the clearance hole at maximum material condition: its lower limit.
-    #[positive]
-    #[increasing]
-    clearance_hole: Length,
-    /// Diameter of the fastener at maximum material condition: its upper limit.
-    #[positive]
-    #[decreasing]
-    fastener: Length,
-    /// Position tolerance of the threaded or tight hole, a diameter.
-    #[non_negative]
-    #[decreasing]
-    threaded_tolerance: Length,
+    #[increasing] clearance_hole: Length,
+    #[decreasing] fastener: Length,
+    #[decreasing] threaded_tolerance: Length,
 ) -> Length {
     clearance_hole - fastener - threaded_tolerance
 }
@@ -111,18 +86,9 @@ pub fn fixed_fastener_clearance_tolerance(
     inverse(threaded_tolerance = fixed_fastener_hole - fastener - clearance_tolerance)
 )]
 pub fn fixed_fastener_hole(
-    /// Diameter of the fastener at maximum material condition: its upper limit.
-    #[positive]
-    #[increasing]
-    fastener: Length,
-    /// Position tolerance of the clearance hole at maximum material condition, a diameter.
-    #[non_negative]
-    #[increasing]
-    clearance_tolerance: Length,
-    /// Position tolerance of the threaded or tight hole, a diameter.
-    #[non_negative]
-    #[increasing]
-    threaded_tolerance: Length,
+    #[increasing] fastener: Length,
+    #[increasing] clearance_tolerance: Length,
+    #[increasing] threaded_tolerance: Length,
 ) -> Length {
     fastener + clearance_tolerance + threaded_tolerance
 }
@@ -139,16 +105,14 @@ pub fn fixed_fastener_hole(
     inverse(thread_depth = 2.0 * projection / (zone_at_projection / tolerance - 1.0))
 )]
 pub fn zone_at_projection(
-    /// Position tolerance of the threaded or tight hole, a diameter.
-    #[non_negative]
+    #[term(threaded_tolerance)]
     #[increasing]
     tolerance: Length,
     /// Greatest height of the fastener above the hole: the thickness of the other part, or the length of a stud.
     #[non_negative]
     #[increasing]
     projection: Length,
-    /// Least depth of the thread, or least thickness of the part that holds the fastener.
-    #[positive]
+    #[term(thread_engagement)]
     #[decreasing]
     thread_depth: Length,
 ) -> Length {
@@ -187,24 +151,11 @@ pub fn zone_at_projection(
     )
 )]
 pub fn unprojected_fastener_hole(
-    /// Diameter of the fastener at maximum material condition: its upper limit.
-    #[positive]
-    #[increasing]
-    fastener: Length,
-    /// Position tolerance of the clearance hole at maximum material condition, a diameter.
-    #[non_negative]
-    #[increasing]
-    clearance_tolerance: Length,
-    /// Position tolerance of the threaded or tight hole, a diameter.
-    #[non_negative]
-    #[increasing]
-    threaded_tolerance: Length,
-    /// Greatest thickness of the part with the clearance hole, or greatest projection of the fastener.
-    #[non_negative]
-    #[increasing]
-    projection: Length,
-    /// Least depth of the thread, or least thickness of the part that holds the fastener.
-    #[positive]
+    #[increasing] fastener: Length,
+    #[increasing] clearance_tolerance: Length,
+    #[increasing] threaded_tolerance: Length,
+    #[increasing] projection: Length,
+    #[term(thread_engagement)]
     #[decreasing]
     thread_depth: Length,
 ) -> Length {
@@ -230,20 +181,10 @@ pub fn unprojected_fastener_hole(
     )
 )]
 pub fn unprojected_fastener_tolerance(
-    /// Diameter of the clearance hole at maximum material condition: its lower limit.
-    #[positive]
-    #[increasing]
-    clearance_hole: Length,
-    /// Diameter of the fastener at maximum material condition: its upper limit.
-    #[positive]
-    #[decreasing]
-    fastener: Length,
-    /// Greatest thickness of the part with the clearance hole, or greatest projection of the fastener.
-    #[non_negative]
-    #[decreasing]
-    projection: Length,
-    /// Least depth of the thread, or least thickness of the part that holds the fastener.
-    #[positive]
+    #[increasing] clearance_hole: Length,
+    #[decreasing] fastener: Length,
+    #[decreasing] projection: Length,
+    #[term(thread_engagement)]
     #[increasing]
     thread_depth: Length,
 ) -> Length {

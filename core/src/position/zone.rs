@@ -61,8 +61,7 @@ pub fn round_zone(
     inverse(tolerance = square_zone / (0.5 * FRAC_1_SQRT_2))
 )]
 pub fn square_zone(
-    /// Position tolerance, a diameter.
-    #[non_negative]
+    #[term(position_tolerance)]
     #[increasing]
     tolerance: Length,
 ) -> Length {
@@ -84,10 +83,7 @@ pub fn minimum_wall_at_lmc(
     #[positive]
     #[increasing]
     edge_distance: Length,
-    /// Upper limit of size of the hole: LMC.
-    #[positive]
-    #[decreasing]
-    largest_hole: Length,
+    #[decreasing] largest_hole: Length,
     /// Position tolerance at LMC, a diameter.
     #[non_negative]
     #[decreasing]
@@ -108,8 +104,7 @@ pub fn minimum_wall_at_lmc(
     inverse(datum_shift = 2.0 * position_contribution - tolerance - size_tolerance)
 )]
 pub fn position_contribution(
-    /// Position tolerance, a diameter.
-    #[non_negative]
+    #[term(position_tolerance)]
     #[increasing]
     tolerance: Length,
     /// Upper less lower limit of size of the feature where the tolerance applies at MMC or LMC; otherwise zero.

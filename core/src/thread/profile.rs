@@ -35,12 +35,7 @@ pub struct ThreadHeights {
 
 /// Heights of the 60° thread profile: H = √3/2 · pitch, and 5/8, 17/24 and 3/4 of it.
 #[formula(source = "Profile of ISO 68-1 and ASME B1.1, from memory; the rest is geometry")]
-pub fn thread_heights(
-    /// Distance from one thread to the next along the axis.
-    #[positive]
-    #[increasing(sharp, internal, external, full)]
-    thread_pitch: Length,
-) -> ThreadHeights {
+pub fn thread_heights(#[increasing(sharp, internal, external, full)] thread_pitch: Length) -> ThreadHeights {
     let sharp = SHARP * thread_pitch;
     BareThreadHeights { sharp, internal: 0.625 * sharp, external: 17.0 / 24.0 * sharp, full: 0.75 * sharp }
 }
@@ -72,10 +67,7 @@ pub fn thread_pitch(
     inverse(length = thread_count * thread_pitch)
 )]
 pub fn thread_count(
-    /// Distance from one thread to the next along the axis.
-    #[positive]
-    #[decreasing]
-    thread_pitch: Length,
+    #[decreasing] thread_pitch: Length,
     /// Length over which they are counted; default one inch.
     #[positive]
     #[default(Length::inches(1.0))]
@@ -94,16 +86,7 @@ pub fn thread_count(
     inverse(major_diameter = pitch_diameter + TO_PITCH * thread_pitch),
     inverse(thread_pitch = (major_diameter - pitch_diameter) / TO_PITCH)
 )]
-pub fn pitch_diameter(
-    /// Major diameter, the nominal one of the thread.
-    #[positive]
-    #[increasing]
-    major_diameter: Length,
-    /// Distance from one thread to the next along the axis.
-    #[positive]
-    #[decreasing]
-    thread_pitch: Length,
-) -> Length {
+pub fn pitch_diameter(#[increasing] major_diameter: Length, #[decreasing] thread_pitch: Length) -> Length {
     major_diameter - TO_PITCH * thread_pitch
 }
 
@@ -117,16 +100,7 @@ pub fn pitch_diameter(
     inverse(major_diameter = minor_diameter + TO_MINOR * thread_pitch),
     inverse(thread_pitch = (major_diameter - minor_diameter) / TO_MINOR)
 )]
-pub fn minor_diameter(
-    /// Major diameter, the nominal one of the thread.
-    #[positive]
-    #[increasing]
-    major_diameter: Length,
-    /// Distance from one thread to the next along the axis.
-    #[positive]
-    #[decreasing]
-    thread_pitch: Length,
-) -> Length {
+pub fn minor_diameter(#[increasing] major_diameter: Length, #[decreasing] thread_pitch: Length) -> Length {
     major_diameter - TO_MINOR * thread_pitch
 }
 
@@ -140,16 +114,7 @@ pub fn minor_diameter(
     inverse(major_diameter = root_diameter + TO_ROOT * thread_pitch),
     inverse(thread_pitch = (major_diameter - root_diameter) / TO_ROOT)
 )]
-pub fn root_diameter(
-    /// Major diameter of the screw.
-    #[positive]
-    #[increasing]
-    major_diameter: Length,
-    /// Distance from one thread to the next along the axis.
-    #[positive]
-    #[decreasing]
-    thread_pitch: Length,
-) -> Length {
+pub fn root_diameter(#[increasing] major_diameter: Length, #[decreasing] thread_pitch: Length) -> Length {
     major_diameter - TO_ROOT * thread_pitch
 }
 
@@ -163,14 +128,8 @@ pub fn root_diameter(
     inverse(thread_pitch = (major_diameter - root_diameter_sixth) / TO_ROOT_SIXTH)
 )]
 pub fn root_diameter_sixth(
-    /// Major diameter of the screw.
-    #[positive]
-    #[increasing]
-    major_diameter: Length,
-    /// Distance from one thread to the next along the axis.
-    #[positive]
-    #[decreasing]
-    thread_pitch: Length,
+    #[increasing] major_diameter: Length,
+    #[decreasing] thread_pitch: Length,
 ) -> Length {
     major_diameter - TO_ROOT_SIXTH * thread_pitch
 }
@@ -185,16 +144,7 @@ pub fn root_diameter_sixth(
     inverse(major_diameter = (thread_stress_area / (0.25 * PI)).sqrt() + TO_STRESS * thread_pitch),
     inverse(thread_pitch = (major_diameter - (thread_stress_area / (0.25 * PI)).sqrt()) / TO_STRESS)
 )]
-pub fn thread_stress_area(
-    /// Major diameter, the nominal one of the thread.
-    #[positive]
-    #[increasing]
-    major_diameter: Length,
-    /// Distance from one thread to the next along the axis.
-    #[positive]
-    #[decreasing]
-    thread_pitch: Length,
-) -> Area {
+pub fn thread_stress_area(#[increasing] major_diameter: Length, #[decreasing] thread_pitch: Length) -> Area {
     let diameter = major_diameter - TO_STRESS * thread_pitch;
     0.25 * PI * (diameter * diameter)
 }
@@ -214,14 +164,8 @@ pub fn thread_stress_area(
     )
 )]
 pub fn thread_stress_area_unified(
-    /// Major diameter, the nominal one of the thread.
-    #[positive]
-    #[increasing]
-    major_diameter: Length,
-    /// Distance from one thread to the next along the axis.
-    #[positive]
-    #[decreasing]
-    thread_pitch: Length,
+    #[increasing] major_diameter: Length,
+    #[decreasing] thread_pitch: Length,
 ) -> Area {
     let diameter = major_diameter - TO_STRESS_UNIFIED * thread_pitch;
     0.25 * PI * (diameter * diameter)
@@ -229,18 +173,7 @@ pub fn thread_stress_area_unified(
 
 /// Lead of a thread, the advance in one turn: starts · pitch.
 #[formula(source = "Definition of the lead", inverse(thread_pitch = thread_lead / starts))]
-pub fn thread_lead(
-    /// Distance from one thread to the next along the axis.
-    #[positive]
-    #[increasing]
-    thread_pitch: Length,
-    /// Number of starts.
-    #[positive]
-    #[whole]
-    #[default(1.0)]
-    #[increasing]
-    starts: Count,
-) -> Length {
+pub fn thread_lead(#[increasing] thread_pitch: Length, #[increasing] starts: Count) -> Length {
     starts * thread_pitch
 }
 
@@ -257,13 +190,8 @@ pub fn lead_angle(
     #[positive]
     #[decreasing]
     pitch_diameter: Length,
-    /// Distance from one thread to the next along the axis.
-    #[positive]
-    #[increasing]
-    thread_pitch: Length,
-    #[like(thread_lead)]
-    #[increasing]
-    starts: Count,
+    #[increasing] thread_pitch: Length,
+    #[increasing] starts: Count,
 ) -> Angle {
     math::atan_degrees(starts * thread_pitch / (PI * pitch_diameter))
 }

@@ -27,14 +27,8 @@ const FORMED: f64 = 0.68;
     inverse(percent_thread = 100.0 * ((major_diameter - tap_drill) / (FULL * thread_pitch)))
 )]
 pub fn tap_drill(
-    /// Major diameter, the nominal one of the thread.
-    #[positive]
-    #[increasing]
-    major_diameter: Length,
-    /// Distance from one thread to the next along the axis.
-    #[positive]
-    #[decreasing]
-    thread_pitch: Length,
+    #[increasing] major_diameter: Length,
+    #[decreasing] thread_pitch: Length,
     /// Height of thread wanted, in percent of 3H/4.
     #[above(0.0)]
     #[below(100.0)]
@@ -57,16 +51,9 @@ pub fn tap_drill(
     inverse(major_diameter = hole_diameter + FULL * thread_pitch * (0.01 * percent_thread))
 )]
 pub fn percent_thread(
-    /// Major diameter, the nominal one of the thread.
-    #[positive]
-    #[increasing]
-    major_diameter: Length,
-    /// Distance from one thread to the next along the axis.
-    #[positive]
-    #[decreasing]
-    thread_pitch: Length,
-    /// Diameter of the hole before tapping.
-    #[positive]
+    #[increasing] major_diameter: Length,
+    #[decreasing] thread_pitch: Length,
+    #[term(tapping_hole_diameter)]
     #[decreasing]
     hole_diameter: Length,
 ) -> Ratio {
@@ -84,14 +71,8 @@ pub fn percent_thread(
     inverse(percent_thread = 100.0 * ((major_diameter - tap_drill_five_eighths) / (TO_MINOR * thread_pitch)))
 )]
 pub fn tap_drill_five_eighths(
-    /// Major diameter, the nominal one of the thread.
-    #[positive]
-    #[increasing]
-    major_diameter: Length,
-    /// Distance from one thread to the next along the axis.
-    #[positive]
-    #[decreasing]
-    thread_pitch: Length,
+    #[increasing] major_diameter: Length,
+    #[decreasing] thread_pitch: Length,
     /// Height of thread wanted, in percent of 5H/8.
     #[above(0.0)]
     #[below(100.0)]
@@ -114,14 +95,8 @@ pub fn tap_drill_five_eighths(
     inverse(percent_thread = 100.0 * ((major_diameter - forming_tap_drill) / (FORMED * thread_pitch)))
 )]
 pub fn forming_tap_drill(
-    /// Major diameter, the nominal one of the thread.
-    #[positive]
-    #[increasing]
-    major_diameter: Length,
-    /// Distance from one thread to the next along the axis.
-    #[positive]
-    #[decreasing]
-    thread_pitch: Length,
+    #[increasing] major_diameter: Length,
+    #[decreasing] thread_pitch: Length,
     /// Height of thread wanted, in percent of a full one.
     #[above(0.0)]
     #[below(100.0)]
@@ -139,17 +114,9 @@ pub fn forming_tap_drill(
     inverse(thread_pitch = threading_feed_rate / (starts * spindle_speed))
 )]
 pub fn threading_feed_rate(
-    /// Spindle speed.
-    #[non_negative]
-    #[increasing]
-    spindle_speed: SpindleSpeed,
-    /// Distance from one thread to the next along the axis.
-    #[positive]
-    #[increasing]
-    thread_pitch: Length,
-    #[like(super::profile::thread_lead)]
-    #[increasing]
-    starts: Count,
+    #[increasing] spindle_speed: SpindleSpeed,
+    #[increasing] thread_pitch: Length,
+    #[increasing] starts: Count,
 ) -> FeedRate {
     starts * thread_pitch * spindle_speed
 }
@@ -167,10 +134,7 @@ pub fn tapping_time(
     #[non_negative]
     #[increasing]
     travel: Length,
-    /// Distance from one thread to the next along the axis.
-    #[positive]
-    #[decreasing]
-    thread_pitch: Length,
+    #[decreasing] thread_pitch: Length,
     /// Spindle speed on the way in.
     #[positive]
     #[decreasing]
@@ -194,15 +158,8 @@ pub fn tapping_time(
     inverse(spindle_speed = passes * travel / (thread_pitch * threading_time))
 )]
 pub fn threading_time(
-    /// Length of a pass, with approach and overrun.
-    #[non_negative]
-    #[increasing]
-    travel: Length,
-    /// Distance from one thread to the next along the axis.
-    #[positive]
-    #[decreasing]
-    thread_pitch: Length,
-    /// Spindle speed.
+    #[increasing] travel: Length,
+    #[decreasing] thread_pitch: Length,
     #[positive]
     #[decreasing]
     spindle_speed: SpindleSpeed,
@@ -230,12 +187,8 @@ pub fn threading_time(
     )
 )]
 pub fn tap_torque(
-    /// Major diameter, the nominal one of the thread.
-    #[positive]
-    #[increasing]
-    major_diameter: Length,
-    /// Diameter of the hole before tapping.
-    #[positive]
+    #[increasing] major_diameter: Length,
+    #[term(tapping_hole_diameter)]
     #[decreasing]
     hole_diameter: Length,
     /// Specific cutting force of the material in tapping.

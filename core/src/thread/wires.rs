@@ -21,12 +21,7 @@ pub struct WireRange {
 ///
 /// It touches the flanks at the pitch line, so that a slightly wrong flank angle does not show.
 #[formula(source = "Geometry of the 60° thread", inverse(thread_pitch = best_wire / BEST))]
-pub fn best_wire(
-    /// Distance from one thread to the next along the axis.
-    #[positive]
-    #[increasing]
-    thread_pitch: Length,
-) -> Length {
+pub fn best_wire(#[increasing] thread_pitch: Length) -> Length {
     BEST * thread_pitch
 }
 
@@ -36,12 +31,7 @@ pub fn best_wire(
 /// a larger one rides on the edges of the crests. Keep a margin at both ends for the tolerance of the major
 /// diameter.
 #[formula(source = "Geometry of the basic profile of ISO 68-1 and ASME B1.1")]
-pub fn wire_range(
-    /// Distance from one thread to the next along the axis.
-    #[positive]
-    #[increasing(least, greatest)]
-    thread_pitch: Length,
-) -> WireRange {
+pub fn wire_range(#[increasing(least, greatest)] thread_pitch: Length) -> WireRange {
     BareWireRange { least: 7.0 / 12.0 * SHARP * thread_pitch, greatest: 7.0 / 6.0 * SHARP * thread_pitch }
 }
 
@@ -59,18 +49,9 @@ pub fn wire_range(
     inverse(wire_diameter = (over_wires - pitch_diameter + SHARP * thread_pitch) / 3.0)
 )]
 pub fn over_wires(
-    /// Pitch diameter of the screw.
-    #[positive]
-    #[increasing]
-    pitch_diameter: Length,
-    /// Distance from one thread to the next along the axis.
-    #[positive]
-    #[decreasing]
-    thread_pitch: Length,
-    /// Diameter of the wires.
-    #[positive]
-    #[increasing]
-    wire_diameter: Length,
+    #[increasing] pitch_diameter: Length,
+    #[decreasing] thread_pitch: Length,
+    #[increasing] wire_diameter: Length,
 ) -> Length {
     pitch_diameter + 3.0 * wire_diameter - SHARP * thread_pitch
 }
@@ -93,14 +74,8 @@ pub fn pitch_diameter_from_wires(
     #[positive]
     #[increasing]
     over_wires: Length,
-    /// Distance from one thread to the next along the axis.
-    #[positive]
-    #[increasing]
-    thread_pitch: Length,
-    /// Diameter of the wires.
-    #[positive]
-    #[decreasing]
-    wire_diameter: Length,
+    #[increasing] thread_pitch: Length,
+    #[decreasing] wire_diameter: Length,
 ) -> Length {
     over_wires - 3.0 * wire_diameter + SHARP * thread_pitch
 }
@@ -123,19 +98,10 @@ pub fn pitch_diameter_from_wires(
     )
 )]
 pub fn over_wires_with_lead(
-    /// Pitch diameter of the screw.
-    #[positive]
     pitch_diameter: Length,
-    /// Distance from one thread to the next along the axis.
-    #[positive]
     thread_pitch: Length,
-    /// Diameter of the wires.
-    #[positive]
-    #[increasing]
-    wire_diameter: Length,
-    #[like(super::profile::thread_lead)]
-    #[increasing]
-    starts: Count,
+    #[increasing] wire_diameter: Length,
+    #[increasing] starts: Count,
 ) -> Length {
     let lead_tangent = starts * thread_pitch / (PI * pitch_diameter);
     pitch_diameter + wire_diameter * wire_rise(lead_tangent) - SHARP * thread_pitch
