@@ -34,7 +34,7 @@ mod vectorcall;
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyString};
 
-/// Puts every formula, and the named tuple of its results, into a namespace.
+/// Puts every formula into a namespace.
 #[pyfunction]
 fn _fill(py: Python<'_>, namespace: &Bound<'_, PyDict>, units: &str) -> PyResult<()> {
     for record in tenths::formulas() {
