@@ -1,5 +1,5 @@
 //! The list of every object with a record.
-use super::{Object, ObjectRecord};
+use crate::object::{Object, ObjectRecord};
 
 /// Every object of the library, in the order of the reference.
 pub const fn objects() -> &'static [&'static ObjectRecord] {
