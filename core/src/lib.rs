@@ -19,6 +19,7 @@ pub mod object;
 pub mod plan;
 pub mod quantity;
 pub mod size;
+pub mod watch;
 mod wide;
 
 pub mod cutting;
@@ -52,3 +53,4 @@ pub use size::{Size, SizeError};
 pub use stack::operations::{ChartError, ChartResult, ChartRow, OperationChart};
 pub use stack::position_check::{MaterialCondition, MeasuredFeature, PositionCheck, PositionError};
 pub use tenths_macros::{Choice, Object, Outcome, accessors, formula};
+pub use watch::{Stopped, Watch};

@@ -38,7 +38,9 @@ pub use linear_stack::{
     StackSample,
 };
 pub use node::{MOST_BYTES, MOST_DEPTH};
-pub use propagate::{FaultShare, FindingShare, OutputSpread, OutputStatistics, Propagated, Share};
+pub use propagate::{
+    FaultShare, FindingShare, OutputSpread, OutputStatistics, PropagateError, Propagated, Share,
+};
 pub use schema::schema;
 pub use shape::{Bound, Choice, Field, Object, Shape};
 pub use sheet::*;
