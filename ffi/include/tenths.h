@@ -244,6 +244,8 @@
  * - Vector loops in the plane:
  *   tenths_vector_loop_new tenths_vector_loop_free tenths_vector_loop_link tenths_vector_loop_inputs
  *   tenths_vector_loop_solve tenths_vector_loop_propagate
+ * - Long work:
+ *   tenths_watch_init
  */
 
 #include <stddef.h>
@@ -252,7 +254,7 @@
 /**
  * Version of the binary interface that this header describes; compare it with `tenths_abi_version()`.
  */
-#define TENTHS_ABI_VERSION 2
+#define TENTHS_ABI_VERSION 3
 
 /**
  * A cost of `fixed + scale / half_band ^ exponent`: the reciprocal power model.
@@ -419,7 +421,7 @@ typedef struct tenths_vector_loop tenths_vector_loop;
  * Outcome of a call: zero is success and anything else an error. Numbers are never reused.
  *
  * 1 to 99 are mistakes of the calling program, 100 to 199 numbers without an answer, 200 to 299 documents, 300 to
- * 399 tolerance stacks and samples, and 900 is a fault of the library.
+ * 399 tolerance stacks and samples, 400 is work that was stopped, and 900 is a fault of the library.
  */
 typedef int32_t tenths_status;
 
@@ -427,6 +429,33 @@ typedef int32_t tenths_status;
  * The unit system of every bare number of a call: `TENTHS_INCH` or `TENTHS_METRIC`.
  */
 typedef int32_t tenths_units;
+
+/**
+ * A function of the caller's that is told what fraction of some work is done: it rises to 1. Zero lets the work go on;
+ * any other answer stops it, and the call returns `TENTHS_STOPPED`.
+ *
+ * It is called from the thread that calls the library alone, every few milliseconds as a rule. It must neither throw an
+ * exception nor jump out.
+ */
+typedef int (*tenths_progress)(void *context, double fraction);
+
+/**
+ * By what long work is watched. Set by `tenths_watch_init`, then name the function.
+ */
+typedef struct tenths_watch {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_watch)`.
+     */
+    size_t struct_size;
+    /**
+     * The function; null for none.
+     */
+    tenths_progress progress;
+    /**
+     * Handed to it at each call; may be null.
+     */
+    void *context;
+} tenths_watch;
 
 /**
  * How a dimension spreads. Set by `tenths_distribution_init`, then change what is to be different.
@@ -843,6 +872,11 @@ typedef double (*tenths_function)(const double *inputs, void *context);
 #define TENTHS_BAD_CHOICE 313
 
 /**
+ * The work was stopped by the function that watched it.
+ */
+#define TENTHS_STOPPED 400
+
+/**
  * A fault of the library, caught at its border: please report it.
  */
 #define TENTHS_INTERNAL 900
@@ -1085,7 +1119,8 @@ typedef struct tenths_result_column {
  * A row without an answer is NaN in every result and does not stop the others. `statuses` becomes what the
  * scalar function would return for each row, `advice` its advice: bit k tells that argument k lies outside the
  * range that the source states, and bit `TENTHS_ADVICE_RESULTS` + k that result k does. `refused` becomes the number of rows without an answer. Each of the three may be
- * null; the first two hold `rows` elements and must not overlap the columns. `tenths_formula_check` with the
+ * null; the first two hold `rows` elements and must not overlap the columns. `watch` may be null; of stopped work the rows
+ * at the front are written. `tenths_formula_check` with the
  * numbers of one row leaves its message.
  *
  * # Safety
@@ -1101,7 +1136,8 @@ tenths_status tenths_formula_batch(const char *name,
                                    size_t result_count,
                                    tenths_status *statuses,
                                    uint32_t *advice,
-                                   size_t *refused);
+                                   size_t *refused,
+                                   const struct tenths_watch *watch);
 
 /* ---- What a formula says about itself ---- */
 
@@ -14692,17 +14728,18 @@ tenths_status tenths_plan_markdown(const char *plan, size_t length, char **markd
  * `variation` is a JSON object: its fields are those of Variation on the page of the plan document. One that
  * varies a number is
  * {"count": 10000, "varying": [{"place": "/operations/0/spindle_speed", "nominal": 60, "plus": 5, "minus": -5}]}.
- * Both texts are UTF-8 of a length and need no NUL. A fault of the variation has its place in it, as one of the plan
+ * Both texts are UTF-8 of a length and need no NUL. `watch` may be null. A fault of the variation has its place in it, as one of the plan
  * has in the plan.
  *
  * # Safety
  * `plan` is null or readable for `length` bytes, `variation` null or readable for `variation_length` bytes,
- * `propagated` null or writable.
+ * `watch` null or such that it tells its size, `propagated` null or writable.
  */
 tenths_status tenths_plan_propagate(const char *plan,
                                     size_t length,
                                     const char *variation,
                                     size_t variation_length,
+                                    const struct tenths_watch *watch,
                                     char **propagated);
 
 /**
@@ -15005,6 +15042,10 @@ typedef struct tenths_sampling {
      * of the caller's for a single one. The result does not depend on it.
      */
     uint32_t threads;
+    /**
+     * By what the work is watched, which can stop it; null for nothing.
+     */
+    const struct tenths_watch *watch;
 } tenths_sampling;
 
 /**
@@ -15273,16 +15314,18 @@ tenths_status tenths_sample_fraction_out(const struct tenths_sample *sample,
 
 /**
  * The values that each of `count` percentages of the sample do not exceed, and by how much they may be off either way:
- * 0 where all values were kept. `errors` may be null. NaN on an error.
+ * 0 where all values were kept. NaN on an error. `errors` may be null, and so may `watch`, which is for many percentages
+ * of a large sample.
  *
  * # Safety
- * `sample` came from this library; the arrays are valid for `count` numbers.
+ * `sample` came from this library; the arrays are valid for `count` numbers; `watch` is null or tells its size.
  */
 tenths_status tenths_sample_percentiles(const struct tenths_sample *sample,
                                         const double *percents,
                                         size_t count,
                                         double *values,
-                                        double *errors);
+                                        double *errors,
+                                        const struct tenths_watch *watch);
 
 /**
  * Counts in so many equal bins from the least to the greatest value, and the `bins + 1` ends of the bins.
@@ -15924,6 +15967,16 @@ tenths_status tenths_vector_loop_propagate(const struct tenths_vector_loop *vect
                                            const struct tenths_input *inputs,
                                            size_t count,
                                            struct tenths_propagation **propagation);
+
+/* ---- Long work ---- */
+
+/**
+ * Sets a watch without a function. Set `struct_size` before the call.
+ *
+ * # Safety
+ * `watch->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_watch_init(struct tenths_watch *watch);
 
 #ifdef __cplusplus
 }  // extern "C"

@@ -4,16 +4,17 @@ use tenths::cutting::machine::MachineError;
 use tenths::cutting::taylor_fit::TaylorFitError;
 use tenths::formula::Refusal;
 use tenths::material::MaterialError;
+use tenths::plan::PropagateError;
 use tenths::stack::StackError;
 use tenths::{
     ChartError, DecisionError, Error, FitError, GaugeError, KnurlError, LimitsError, PlanError,
-    PositionError, SizeError, TaperError, ThreadError,
+    PositionError, SizeError, Stopped, TaperError, ThreadError,
 };
 
 /// Outcome of a call: zero is success and anything else an error. Numbers are never reused.
 ///
 /// 1 to 99 are mistakes of the calling program, 100 to 199 numbers without an answer, 200 to 299 documents, 300 to
-/// 399 tolerance stacks and samples, and 900 is a fault of the library.
+/// 399 tolerance stacks and samples, 400 is work that was stopped, and 900 is a fault of the library.
 pub type tenths_status = i32;
 
 /// Success.
@@ -104,6 +105,8 @@ pub const TENTHS_BAD_FUNCTION: tenths_status = 311;
 pub const TENTHS_BAD_BLOCKS: tenths_status = 312;
 /// A choice that is not one of those that the call has constants for.
 pub const TENTHS_BAD_CHOICE: tenths_status = 313;
+/// The work was stopped by the function that watched it.
+pub const TENTHS_STOPPED: tenths_status = 400;
 /// A fault of the library, caught at its border: please report it.
 pub const TENTHS_INTERNAL: tenths_status = 900;
 
@@ -176,6 +179,17 @@ pub(crate) enum Failure {
     Machine(#[from] MachineError),
     #[error(transparent)]
     Limit(LimitError),
+    #[error(transparent)]
+    Stopped(#[from] Stopped),
+}
+
+impl From<PropagateError> for Failure {
+    fn from(error: PropagateError) -> Self {
+        match error {
+            PropagateError::Plan(error) => Failure::Plan(error),
+            PropagateError::Stopped(stopped) => Failure::Stopped(stopped),
+        }
+    }
 }
 
 impl From<LimitError> for Failure {
@@ -223,6 +237,7 @@ impl Failure {
             Failure::Fit(_) => TENTHS_NO_FIT,
             Failure::Machine(_) => TENTHS_MACHINE_FAULTS,
             Failure::Limit(_) => TENTHS_NO_CUT,
+            Failure::Stopped(_) => TENTHS_STOPPED,
         }
     }
 }
@@ -234,6 +249,7 @@ fn formula_status(error: &Error) -> tenths_status {
         Error::NoAnswer { .. } => TENTHS_NO_ANSWER,
         Error::Count { .. } => TENTHS_BAD_COUNT,
         Error::Unsolvable { .. } => TENTHS_UNSOLVABLE,
+        Error::Stopped(_) => TENTHS_STOPPED,
         _ => TENTHS_INTERNAL,
     }
 }
@@ -255,6 +271,7 @@ fn stack_status(error: &StackError) -> tenths_status {
         StackError::Function(_) => TENTHS_BAD_FUNCTION,
         StackError::Bytes(_) => TENTHS_BAD_BLOCKS,
         StackError::Formula(error) => formula_status(error),
+        StackError::Stopped(_) => TENTHS_STOPPED,
         _ => TENTHS_INTERNAL,
     }
 }
@@ -315,6 +332,7 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_BAD_FUNCTION => c"there is no such function, vector loop or allocation",
         TENTHS_BAD_BLOCKS => c"bytes are no blocks of a sample",
         TENTHS_BAD_CHOICE => c"a choice is not one of those there are",
+        TENTHS_STOPPED => c"the work was stopped",
         TENTHS_INTERNAL => c"a fault of the library",
         _ => c"unknown status",
     };

@@ -183,7 +183,6 @@ impl Plan {
 
 /// Why a plan whose numbers vary came to nothing.
 #[derive(Clone, PartialEq, Debug, thiserror::Error)]
-#[non_exhaustive]
 pub enum PropagateError {
     /// The plan or what was asked has faults.
     #[error(transparent)]
