@@ -34,7 +34,7 @@ fn distribution(value: &Value) -> Distribution {
         law => match law.as_object().unwrap().iter().next().unwrap() {
             (name, mode) if name == "triangular" => Distribution::Triangular { mode: number(mode) },
             (name, given) => match (name.as_str(), &numbers(given)[..]) {
-                ("truncated normal", [cp, shift]) => Distribution::TruncatedNormal { cp: *cp, shift: *shift },
+                ("truncated_normal", [cp, shift]) => Distribution::TruncatedNormal { cp: *cp, shift: *shift },
                 ("process", [mean, sigma]) => Distribution::Process { mean: *mean, sigma: *sigma },
                 (name, _) => panic!("{name}"),
             },

@@ -178,9 +178,9 @@
  *   tenths_fixed_fastener_clearance_tolerance tenths_fixed_fastener_hole tenths_zone_at_projection
  *   tenths_unprojected_fastener_hole tenths_unprojected_fastener_tolerance tenths_axis_shift
  * - Formulas of stack: condition:
- *   tenths_hole_boundaries_at_mmc tenths_hole_boundaries_at_lmc tenths_pin_boundaries_at_mmc
- *   tenths_pin_boundaries_at_lmc tenths_boundaries_regardless_of_size tenths_hole_bonus_at_mmc
- *   tenths_hole_bonus_at_lmc tenths_pin_bonus_at_mmc tenths_pin_bonus_at_lmc
+ *   tenths_hole_boundaries_at_mmc tenths_hole_boundaries_at_lmc tenths_shaft_boundaries_at_mmc
+ *   tenths_shaft_boundaries_at_lmc tenths_boundaries_regardless_of_size tenths_hole_bonus_at_mmc
+ *   tenths_hole_bonus_at_lmc tenths_shaft_bonus_at_mmc tenths_shaft_bonus_at_lmc
  * - Formulas of stack: position:
  *   tenths_position_error tenths_round_zone tenths_square_zone tenths_minimum_wall_at_lmc
  *   tenths_position_contribution tenths_boundary_contribution tenths_runout_contribution
@@ -2254,15 +2254,15 @@ tenths_status tenths_mean_entering_angle(tenths_units units,
  * It is the greatest at which the cutter cuts, the whole diameter from half of it down.
  * Surface speed is that of the effective diameter, not of the shank. The very tip stands still.
  *
- * Rule: axial_depth must be at most diameter.
+ * Rule: axial_depth must be at most ball_diameter.
  * Source: Plane geometry, as in Dapra, ball nose technical data.
  *
- * - `diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `ball_diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `axial_depth`: Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `ball_effective_diameter`: Effective diameter of a ball cutter. Unit: in or mm.
  */
 tenths_status tenths_ball_effective_diameter(tenths_units units,
-                                             double diameter,
+                                             double ball_diameter,
                                              double axial_depth,
                                              double *ball_effective_diameter);
 
@@ -2272,16 +2272,16 @@ tenths_status tenths_ball_effective_diameter(tenths_units units,
  * It is the whole diameter where that angle passes 90°.
  * Tilted in its feed or across it, the tip, which stands still, keeps out of the cut.
  *
- * Rule: axial_depth must be at most diameter.
+ * Rule: axial_depth must be at most ball_diameter.
  * Source: Plane geometry; a relation that tool makers give, from memory.
  *
- * - `diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `ball_diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `axial_depth`: Depth of cut, square to the surface. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `tilt`: Angle between the axis of the cutter and the normal of the surface. Unit: °. Must be at least 0° and at most 90°.
  * - `tilted_ball_effective_diameter`: Effective diameter of a tilted ball cutter. Unit: in or mm.
  */
 tenths_status tenths_tilted_ball_effective_diameter(tenths_units units,
-                                                    double diameter,
+                                                    double ball_diameter,
                                                     double axial_depth,
                                                     double tilt,
                                                     double *tilted_ball_effective_diameter);
@@ -12667,7 +12667,7 @@ typedef struct tenths_hole_boundaries_at_mmc_output {
 /**
  * Virtual and resultant condition of a hole whose position tolerance applies at MMC.
  *
- * Virtual condition = smallest hole - tolerance: the pin of a functional gauge. Resultant condition = largest hole +
+ * Virtual condition = smallest hole - tolerance: the shaft of a functional gauge. Resultant condition = largest hole +
  * tolerance + size tolerance, the outer boundary.
  *
  * Rule: largest_hole must be at least smallest_hole.
@@ -12747,41 +12747,41 @@ tenths_status tenths_hole_boundaries_at_lmc(tenths_units units,
                                             uint32_t *advice);
 
 /**
- * Arguments of `tenths_pin_boundaries_at_mmc`: set `struct_size`, then call `tenths_pin_boundaries_at_mmc_init`.
+ * Arguments of `tenths_shaft_boundaries_at_mmc`: set `struct_size`, then call `tenths_shaft_boundaries_at_mmc_init`.
  */
-typedef struct tenths_pin_boundaries_at_mmc_input {
+typedef struct tenths_shaft_boundaries_at_mmc_input {
     /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_pin_boundaries_at_mmc_input)`.
+     * Size of this struct as the caller was compiled: `sizeof(tenths_shaft_boundaries_at_mmc_input)`.
      */
     size_t struct_size;
     /**
-     * Lower limit of size of the pin: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
      */
-    double smallest_pin;
+    double smallest_shaft;
     /**
-     * Upper limit of size of the pin: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
      */
-    double largest_pin;
+    double largest_shaft;
     /**
      * Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
      */
     double tolerance;
-} tenths_pin_boundaries_at_mmc_input;
+} tenths_shaft_boundaries_at_mmc_input;
 
 /**
  * Sets the arguments that have a default to it, and the others to NaN, which is refused.
  *
  * `input->struct_size` must have been set to the size of the struct.
  */
-tenths_status tenths_pin_boundaries_at_mmc_init(tenths_units units,
-                                                struct tenths_pin_boundaries_at_mmc_input *input);
+tenths_status tenths_shaft_boundaries_at_mmc_init(tenths_units units,
+                                                  struct tenths_shaft_boundaries_at_mmc_input *input);
 
 /**
- * Results of `tenths_pin_boundaries_at_mmc`: set `struct_size` before the call. All are NaN on an error.
+ * Results of `tenths_shaft_boundaries_at_mmc`: set `struct_size` before the call. All are NaN on an error.
  */
-typedef struct tenths_pin_boundaries_at_mmc_output {
+typedef struct tenths_shaft_boundaries_at_mmc_output {
     /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_pin_boundaries_at_mmc_output)`.
+     * Size of this struct as the caller was compiled: `sizeof(tenths_shaft_boundaries_at_mmc_output)`.
      */
     size_t struct_size;
     /**
@@ -12792,61 +12792,61 @@ typedef struct tenths_pin_boundaries_at_mmc_output {
      * Diameter of the resultant condition, the boundary on the other side, with the whole bonus used. Unit: in or mm.
      */
     double resultant_condition;
-} tenths_pin_boundaries_at_mmc_output;
+} tenths_shaft_boundaries_at_mmc_output;
 
 /**
- * Virtual and resultant condition of a pin whose position tolerance applies at MMC.
+ * Virtual and resultant condition of a shaft whose position tolerance applies at MMC.
  *
- * Virtual condition = largest pin + tolerance: the hole of a functional gauge. Resultant condition = smallest pin -
+ * Virtual condition = largest shaft + tolerance: the hole of a functional gauge. Resultant condition = smallest shaft -
  * tolerance - size tolerance, the inner boundary.
  *
- * Rule: largest_pin must be at least smallest_pin.
+ * Rule: largest_shaft must be at least smallest_shaft.
  * Source: ASME Y14.5-2018, virtual and resultant condition of an external feature at MMC (clauses from memory).
  *
  * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
  * `TENTHS_ADVICE_RESULTS` + k if result k is.
  */
-tenths_status tenths_pin_boundaries_at_mmc(tenths_units units,
-                                           const struct tenths_pin_boundaries_at_mmc_input *input,
-                                           struct tenths_pin_boundaries_at_mmc_output *output,
-                                           uint32_t *advice);
+tenths_status tenths_shaft_boundaries_at_mmc(tenths_units units,
+                                             const struct tenths_shaft_boundaries_at_mmc_input *input,
+                                             struct tenths_shaft_boundaries_at_mmc_output *output,
+                                             uint32_t *advice);
 
 /**
- * Arguments of `tenths_pin_boundaries_at_lmc`: set `struct_size`, then call `tenths_pin_boundaries_at_lmc_init`.
+ * Arguments of `tenths_shaft_boundaries_at_lmc`: set `struct_size`, then call `tenths_shaft_boundaries_at_lmc_init`.
  */
-typedef struct tenths_pin_boundaries_at_lmc_input {
+typedef struct tenths_shaft_boundaries_at_lmc_input {
     /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_pin_boundaries_at_lmc_input)`.
+     * Size of this struct as the caller was compiled: `sizeof(tenths_shaft_boundaries_at_lmc_input)`.
      */
     size_t struct_size;
     /**
-     * Lower limit of size of the pin: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
      */
-    double smallest_pin;
+    double smallest_shaft;
     /**
-     * Upper limit of size of the pin: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
      */
-    double largest_pin;
+    double largest_shaft;
     /**
      * Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
      */
     double tolerance;
-} tenths_pin_boundaries_at_lmc_input;
+} tenths_shaft_boundaries_at_lmc_input;
 
 /**
  * Sets the arguments that have a default to it, and the others to NaN, which is refused.
  *
  * `input->struct_size` must have been set to the size of the struct.
  */
-tenths_status tenths_pin_boundaries_at_lmc_init(tenths_units units,
-                                                struct tenths_pin_boundaries_at_lmc_input *input);
+tenths_status tenths_shaft_boundaries_at_lmc_init(tenths_units units,
+                                                  struct tenths_shaft_boundaries_at_lmc_input *input);
 
 /**
- * Results of `tenths_pin_boundaries_at_lmc`: set `struct_size` before the call. All are NaN on an error.
+ * Results of `tenths_shaft_boundaries_at_lmc`: set `struct_size` before the call. All are NaN on an error.
  */
-typedef struct tenths_pin_boundaries_at_lmc_output {
+typedef struct tenths_shaft_boundaries_at_lmc_output {
     /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_pin_boundaries_at_lmc_output)`.
+     * Size of this struct as the caller was compiled: `sizeof(tenths_shaft_boundaries_at_lmc_output)`.
      */
     size_t struct_size;
     /**
@@ -12857,24 +12857,24 @@ typedef struct tenths_pin_boundaries_at_lmc_output {
      * Diameter of the resultant condition, the boundary on the other side, with the whole bonus used. Unit: in or mm.
      */
     double resultant_condition;
-} tenths_pin_boundaries_at_lmc_output;
+} tenths_shaft_boundaries_at_lmc_output;
 
 /**
- * Virtual and resultant condition of a pin whose position tolerance applies at LMC.
+ * Virtual and resultant condition of a shaft whose position tolerance applies at LMC.
  *
- * Virtual condition = smallest pin - tolerance, the inner boundary. Resultant condition = largest pin + tolerance +
+ * Virtual condition = smallest shaft - tolerance, the inner boundary. Resultant condition = largest shaft + tolerance +
  * size tolerance, the outer boundary.
  *
- * Rule: largest_pin must be at least smallest_pin.
+ * Rule: largest_shaft must be at least smallest_shaft.
  * Source: ASME Y14.5-2018, virtual and resultant condition of an external feature at LMC (clauses from memory).
  *
  * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
  * `TENTHS_ADVICE_RESULTS` + k if result k is.
  */
-tenths_status tenths_pin_boundaries_at_lmc(tenths_units units,
-                                           const struct tenths_pin_boundaries_at_lmc_input *input,
-                                           struct tenths_pin_boundaries_at_lmc_output *output,
-                                           uint32_t *advice);
+tenths_status tenths_shaft_boundaries_at_lmc(tenths_units units,
+                                             const struct tenths_shaft_boundaries_at_lmc_input *input,
+                                             struct tenths_shaft_boundaries_at_lmc_output *output,
+                                             uint32_t *advice);
 
 /**
  * Arguments of `tenths_boundaries_regardless_of_size`: set `struct_size`, then call `tenths_boundaries_regardless_of_size_init`.
@@ -12925,7 +12925,7 @@ typedef struct tenths_boundaries_regardless_of_size_output {
 } tenths_boundaries_regardless_of_size_output;
 
 /**
- * Inner and outer boundary of a hole or pin whose position tolerance applies regardless of feature size.
+ * Inner and outer boundary of a hole or shaft whose position tolerance applies regardless of feature size.
  *
  * Inner boundary = smallest size - tolerance; outer boundary = largest size + tolerance.
  *
@@ -13085,21 +13085,21 @@ tenths_status tenths_hole_bonus_at_lmc(tenths_units units,
                                        uint32_t *advice);
 
 /**
- * Arguments of `tenths_pin_bonus_at_mmc`: set `struct_size`, then call `tenths_pin_bonus_at_mmc_init`.
+ * Arguments of `tenths_shaft_bonus_at_mmc`: set `struct_size`, then call `tenths_shaft_bonus_at_mmc_init`.
  */
-typedef struct tenths_pin_bonus_at_mmc_input {
+typedef struct tenths_shaft_bonus_at_mmc_input {
     /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_pin_bonus_at_mmc_input)`.
+     * Size of this struct as the caller was compiled: `sizeof(tenths_shaft_bonus_at_mmc_input)`.
      */
     size_t struct_size;
     /**
-     * Lower limit of size of the pin: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
      */
-    double smallest_pin;
+    double smallest_shaft;
     /**
-     * Upper limit of size of the pin: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
      */
-    double largest_pin;
+    double largest_shaft;
     /**
      * Actual size: of the unrelated actual mating envelope, the smallest cylinder that goes over it. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
      */
@@ -13108,21 +13108,22 @@ typedef struct tenths_pin_bonus_at_mmc_input {
      * Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
      */
     double tolerance;
-} tenths_pin_bonus_at_mmc_input;
+} tenths_shaft_bonus_at_mmc_input;
 
 /**
  * Sets the arguments that have a default to it, and the others to NaN, which is refused.
  *
  * `input->struct_size` must have been set to the size of the struct.
  */
-tenths_status tenths_pin_bonus_at_mmc_init(tenths_units units, struct tenths_pin_bonus_at_mmc_input *input);
+tenths_status tenths_shaft_bonus_at_mmc_init(tenths_units units,
+                                             struct tenths_shaft_bonus_at_mmc_input *input);
 
 /**
- * Results of `tenths_pin_bonus_at_mmc`: set `struct_size` before the call. All are NaN on an error.
+ * Results of `tenths_shaft_bonus_at_mmc`: set `struct_size` before the call. All are NaN on an error.
  */
-typedef struct tenths_pin_bonus_at_mmc_output {
+typedef struct tenths_shaft_bonus_at_mmc_output {
     /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_pin_bonus_at_mmc_output)`.
+     * Size of this struct as the caller was compiled: `sizeof(tenths_shaft_bonus_at_mmc_output)`.
      */
     size_t struct_size;
     /**
@@ -13137,41 +13138,41 @@ typedef struct tenths_pin_bonus_at_mmc_output {
      * Position tolerance with the whole size tolerance as bonus, the most that it can be. Unit: in or mm.
      */
     double greatest_total;
-} tenths_pin_bonus_at_mmc_output;
+} tenths_shaft_bonus_at_mmc_output;
 
 /**
- * Bonus and total position tolerance of a pin at MMC: the bonus is largest pin - actual size.
+ * Bonus and total position tolerance of a shaft at MMC: the bonus is largest shaft - actual size.
  *
- * A measured pin is judged on exact sizes by the position check.
+ * A measured shaft is judged on exact sizes by the position check.
  *
- * Rule: actual_size must be at least smallest_pin.
- * Rule: actual_size must be at most largest_pin.
+ * Rule: actual_size must be at least smallest_shaft.
+ * Rule: actual_size must be at most largest_shaft.
  * Source: ASME Y14.5-2018, position tolerance at MMC (clause from memory).
  *
  * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
  * `TENTHS_ADVICE_RESULTS` + k if result k is.
  */
-tenths_status tenths_pin_bonus_at_mmc(tenths_units units,
-                                      const struct tenths_pin_bonus_at_mmc_input *input,
-                                      struct tenths_pin_bonus_at_mmc_output *output,
-                                      uint32_t *advice);
+tenths_status tenths_shaft_bonus_at_mmc(tenths_units units,
+                                        const struct tenths_shaft_bonus_at_mmc_input *input,
+                                        struct tenths_shaft_bonus_at_mmc_output *output,
+                                        uint32_t *advice);
 
 /**
- * Arguments of `tenths_pin_bonus_at_lmc`: set `struct_size`, then call `tenths_pin_bonus_at_lmc_init`.
+ * Arguments of `tenths_shaft_bonus_at_lmc`: set `struct_size`, then call `tenths_shaft_bonus_at_lmc_init`.
  */
-typedef struct tenths_pin_bonus_at_lmc_input {
+typedef struct tenths_shaft_bonus_at_lmc_input {
     /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_pin_bonus_at_lmc_input)`.
+     * Size of this struct as the caller was compiled: `sizeof(tenths_shaft_bonus_at_lmc_input)`.
      */
     size_t struct_size;
     /**
-     * Lower limit of size of the pin: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
      */
-    double smallest_pin;
+    double smallest_shaft;
     /**
-     * Upper limit of size of the pin: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
      */
-    double largest_pin;
+    double largest_shaft;
     /**
      * Actual size: of the unrelated actual minimum material envelope, the largest cylinder that lies within its material. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
      */
@@ -13180,21 +13181,22 @@ typedef struct tenths_pin_bonus_at_lmc_input {
      * Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
      */
     double tolerance;
-} tenths_pin_bonus_at_lmc_input;
+} tenths_shaft_bonus_at_lmc_input;
 
 /**
  * Sets the arguments that have a default to it, and the others to NaN, which is refused.
  *
  * `input->struct_size` must have been set to the size of the struct.
  */
-tenths_status tenths_pin_bonus_at_lmc_init(tenths_units units, struct tenths_pin_bonus_at_lmc_input *input);
+tenths_status tenths_shaft_bonus_at_lmc_init(tenths_units units,
+                                             struct tenths_shaft_bonus_at_lmc_input *input);
 
 /**
- * Results of `tenths_pin_bonus_at_lmc`: set `struct_size` before the call. All are NaN on an error.
+ * Results of `tenths_shaft_bonus_at_lmc`: set `struct_size` before the call. All are NaN on an error.
  */
-typedef struct tenths_pin_bonus_at_lmc_output {
+typedef struct tenths_shaft_bonus_at_lmc_output {
     /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_pin_bonus_at_lmc_output)`.
+     * Size of this struct as the caller was compiled: `sizeof(tenths_shaft_bonus_at_lmc_output)`.
      */
     size_t struct_size;
     /**
@@ -13209,24 +13211,24 @@ typedef struct tenths_pin_bonus_at_lmc_output {
      * Position tolerance with the whole size tolerance as bonus, the most that it can be. Unit: in or mm.
      */
     double greatest_total;
-} tenths_pin_bonus_at_lmc_output;
+} tenths_shaft_bonus_at_lmc_output;
 
 /**
- * Bonus and total position tolerance of a pin at LMC: the bonus is actual size - smallest pin.
+ * Bonus and total position tolerance of a shaft at LMC: the bonus is actual size - smallest shaft.
  *
- * A measured pin is judged on exact sizes by the position check.
+ * A measured shaft is judged on exact sizes by the position check.
  *
- * Rule: actual_size must be at least smallest_pin.
- * Rule: actual_size must be at most largest_pin.
+ * Rule: actual_size must be at least smallest_shaft.
+ * Rule: actual_size must be at most largest_shaft.
  * Source: ASME Y14.5-2018, position tolerance at LMC (clause from memory).
  *
  * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
  * `TENTHS_ADVICE_RESULTS` + k if result k is.
  */
-tenths_status tenths_pin_bonus_at_lmc(tenths_units units,
-                                      const struct tenths_pin_bonus_at_lmc_input *input,
-                                      struct tenths_pin_bonus_at_lmc_output *output,
-                                      uint32_t *advice);
+tenths_status tenths_shaft_bonus_at_lmc(tenths_units units,
+                                        const struct tenths_shaft_bonus_at_lmc_input *input,
+                                        struct tenths_shaft_bonus_at_lmc_output *output,
+                                        uint32_t *advice);
 
 /* ---- Formulas of stack: position ---- */
 
@@ -13460,7 +13462,7 @@ typedef struct tenths_boundary_contribution_output {
 } tenths_boundary_contribution_output;
 
 /**
- * What the surface of a hole or pin brings into a linear stack, from its inner and outer boundary.
+ * What the surface of a hole or shaft brings into a linear stack, from its inner and outer boundary.
  *
  * Radius (outer + inner) / 4, plus and minus (outer - inner) / 4. The boundaries hold size, position and bonus
  * together: the virtual and the resultant condition at MMC or LMC, the inner and the outer boundary regardless of

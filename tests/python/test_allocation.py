@@ -214,7 +214,7 @@ STACK = stack_of((0.1, 1), (0.05, -1))
         (lambda: STACK.allocate({2: reciprocal(1)}, rss=1), "there is no `2`"),
         (lambda: STACK.allocate({0: reciprocal(1), "d0": reciprocal(1)}, rss=1), "`d0` is the name of 2"),
         (lambda: STACK.allocate({"d0": reciprocal(1)}, rss=float("nan")), "a target must be a half band above 0"),
-        (lambda: STACK.allocate({"d0": reciprocal(1)}, half_band=1, rate=1), "a rate of defects lies between"),
+        (lambda: STACK.allocate({"d0": reciprocal(1)}, half_band=1, rate=1), "the rate of defects must be between"),
         (lambda: STACK.allocate({"d0": reciprocal(1, least=0)}, rss=1), "the least must be positive"),
         (lambda: metric.Stack().allocate({}, rss=1), "no contributors"),
         (
