@@ -2,13 +2,13 @@
 //! batch.
 //!
 //! A formula adds its arithmetic alone; everything in this module is compiled once and serves them all.
-mod ahead;
 mod batch;
 mod call;
 mod check;
 mod code;
 mod column;
 mod domain;
+mod prefetch;
 mod registry;
 mod solve;
 mod usual;

@@ -142,7 +142,7 @@ impl DrawingDimension {
 /// and the shoulder from the left end; what the drawing asks from shoulder to right end is then a chain of two.
 ///
 /// ```
-/// use tenths::stack::operations::{Cut, Facing, OperationChart};
+/// use tenths::tolerance_chart::{Cut, Facing, OperationChart};
 /// use tenths::{Limits, Size};
 /// let limits = |text| Limits::parse(text);
 /// let chart = OperationChart::new()

@@ -9,7 +9,7 @@ use crate::size::{limits_of, side, size_of};
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyTuple};
-use tenths::stack::operations::{Cut, DrawingDimension, Face, Facing, Stock, Working};
+use tenths::tolerance_chart::{Cut, DrawingDimension, Face, Facing, Stock, Working};
 use tenths::{OperationChart, Size, Units};
 
 /// A tolerance chart: the faces of a part, its stock, the cuts in their order and the drawing.

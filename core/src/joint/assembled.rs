@@ -1,11 +1,11 @@
 //! One pressed joint of a known interference: for a pair that was measured, and for sampling over a fit.
 //!
-//! [`press_joint`](super::joint::press_joint) tells the worst of all pairs. Here the interference is that of one pair,
+//! [`press_joint`](super::press_joint::press_joint) tells the worst of all pairs. Here the interference is that of one pair,
 //! so that the formula may be sampled: what share of the joints slips under a load, and what share yields, is what
 //! falls below zero of `holding_reserve`, `hub_yield_reserve` and `shaft_yield_reserve`.
 //!
 //! ```
-//! use tenths::fit::assembled::ASSEMBLED_JOINT;
+//! use tenths::joint::assembled::ASSEMBLED_JOINT;
 //! use tenths::stack::{Distribution, Input, Sampling};
 //! use tenths::{Fit, Units};
 //! let fit = Fit::parse("50 H7/s6")?;
@@ -31,7 +31,7 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 use super::cylinder::Cylinders;
-use super::joint::{resultant, roughness_loss_base};
+use super::press_joint::{resultant, roughness_loss_base};
 use crate::formula::Formula;
 use crate::quantity::*;
 use std::f64::consts::PI;

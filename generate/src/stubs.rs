@@ -20,7 +20,7 @@ def iso_limits(
     designations: ArrayLike, *, rounded_js: bool = False, on_error: str | None = None
 ) -> tuple[Any, Any]: ...
 @overload
-def joint_findings(joint: _formula.PressJoint) -> list[Finding]: ...
+def joint_findings(joint: _formula._PressJointResults) -> list[Finding]: ...
 @overload
 def joint_findings(joint: Any) -> list[Any]: ...
 ";
@@ -145,7 +145,7 @@ fn protocol(text: &mut String, formula: &Formula, example: &str) -> Result<(), s
     let camel = camel(formula.name);
     let result = match formula.outputs.len() {
         1 => "float",
-        _ => camel.as_str(),
+        _ => &format!("_{camel}Results"),
     };
     writeln!(text, "class _{camel}(_Attributes, Protocol):")?;
     writeln!(text, "    \"\"\"{}", formula.summary())?;
@@ -252,14 +252,14 @@ const ATTRIBUTES: &str = "class _Attributes(Protocol):
 pub fn results(root: &Path) -> Text {
     let examples = Examples::read(root)?;
     let mut text = String::from(HEAD);
-    text += "from typing import Any, Literal, NamedTuple, Protocol, overload\n\nfrom numpy.typing import ArrayLike\n\nfrom ._remarks import Remarks\nfrom ._tenths import Formula, Propagation, Size, _Wanted\n\n";
+    text += "from typing import Any, Literal, Protocol, overload\n\nfrom numpy.typing import ArrayLike\n\nfrom ._remarks import Remarks\nfrom ._results import Results\nfrom ._tenths import Formula, Propagation, Size, _Wanted\n\n";
     text += "def find(system: str, name: str) -> Formula: ...\n";
     text += "def wanted(system: str, name: str, argument: str) -> _Wanted: ...\n";
     text += "\n";
     for formula in formulas().filter(|f| f.outputs.len() > 1) {
-        writeln!(text, "class {}(NamedTuple):", camel(formula.name))?;
+        writeln!(text, "class _{}Results(Results):", camel(formula.name))?;
         for output in formula.outputs {
-            writeln!(text, "    {}: float", output.name)?;
+            writeln!(text, "    @property\n    def {}(self) -> float: ...", output.name)?;
         }
         writeln!(text)?;
     }
@@ -268,9 +268,7 @@ pub fn results(root: &Path) -> Text {
     for formula in formulas() {
         protocol(&mut text, formula, &examples.of(formula)?)?;
     }
-    let named = formulas().filter(|f| f.outputs.len() > 1).map(|f| camel(f.name));
-    let names: Vec<_> = ["find", "wanted"].map(String::from).into_iter().chain(named).collect();
-    writeln!(text, "__all__ = {names:?}")?;
+    text += "__all__ = [\"find\", \"wanted\"]\n";
     Ok(text)
 }
 

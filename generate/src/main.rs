@@ -73,7 +73,7 @@ fn main() -> ExitCode {
 }
 
 fn root() -> PathBuf {
-    [env!("CARGO_MANIFEST_DIR"), "..", ".."].iter().collect()
+    [env!("CARGO_MANIFEST_DIR"), ".."].iter().collect()
 }
 
 fn each_output(mut treat: impl FnMut(&Path, &str) -> Outcome) -> Outcome {

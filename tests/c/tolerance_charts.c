@@ -1,4 +1,4 @@
-/* Tolerance charts through the C header; the figures are those of tests/operations.rs. */
+/* Tolerance charts through the C header; the figures are those of tests/tolerance_charts.rs. */
 #include "check.h"
 #include "tenths.h"
 #include <string.h>
@@ -43,7 +43,7 @@ static int has_signs(const tenths_chart_row *row, int64_t a, int64_t b, int64_t 
     return row->signs_count == 5 && s[0] == a && s[1] == b && s[2] == c && s[3] == d && s[4] == e;
 }
 
-/* A shouldered pin, worked by hand in tests/operations.rs: derived, then evaluated as it was derived, then with too
+/* A shouldered pin, worked by hand in tests/tolerance_charts.rs: derived, then evaluated as it was derived, then with too
  * little stock. */
 static void pin(void) {
     tenths_chart_step stock[1], cuts[4];

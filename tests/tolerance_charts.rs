@@ -1,5 +1,5 @@
 //! Tolerance charts with figures from outside the code: a textbook's, and some worked by hand.
-use tenths::stack::operations::{Cut, Facing, Working};
+use tenths::tolerance_chart::{Cut, Facing, Working};
 use tenths::{Limits, OperationChart, Severity, Size, Units};
 
 fn limits(text: &str) -> Limits {

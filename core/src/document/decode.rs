@@ -164,26 +164,6 @@ impl Decode for Size {
     }
 }
 
-impl Decode for Limits {
-    const SHAPE: &'static Shape = &Shape::Limits;
-
-    fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<Limits> {
-        match node.content() {
-            Content::Text(text) => readable(text, Limits::parse, at, context),
-            Content::Object(_) => super::limits::decode_object(node, at, context),
-            _ => mismatch::<Self>(node, at, context),
-        }
-    }
-
-    fn measure(&self, units: Units) -> Option<f64> {
-        self.lower().measure(units)
-    }
-
-    fn label(units: Units) -> &'static str {
-        Size::label(units)
-    }
-}
-
 impl Decode for String {
     const SHAPE: &'static Shape = &Shape::Text;
 

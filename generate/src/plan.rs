@@ -3,7 +3,8 @@ use crate::Text;
 use std::fmt::Write;
 use std::path::Path;
 use tenths::Units;
-use tenths::plan::{Bound, Document, Field, Object, Shape, Variation};
+use tenths::document::{Bound, Field, Object, Shape};
+use tenths::plan::{Document, Variation};
 
 pub(crate) fn schema(_: &Path) -> Text {
     Ok(serde_json::to_string_pretty(&tenths::plan::schema())? + "\n")

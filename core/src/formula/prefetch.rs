@@ -7,7 +7,7 @@
 use super::code::{BLOCK, Code, MAX_INPUTS, MAX_OUTPUTS};
 use super::column::{Column, ColumnMut, WORD};
 use crate::quantity::Units;
-use crate::wide::{LINE, call_line};
+use crate::simd::{LINE, call_line};
 
 /// Elements of a contiguous column in one line.
 const LINE_ROWS: usize = LINE / size_of::<f64>();

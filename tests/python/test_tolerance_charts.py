@@ -1,4 +1,4 @@
-"""Tolerance charts: the figures of tests/operations.rs through the Python face, and the objects."""
+"""Tolerance charts: the figures of tests/tolerance_charts.rs through the Python face, and the objects."""
 
 import copy
 import pickle
@@ -26,7 +26,7 @@ def sleeve(**depth):
 
 
 def pin(turned=None):
-    """A shouldered pin, worked by hand in tests/operations.rs."""
+    """A shouldered pin, worked by hand in tests/tolerance_charts.rs."""
     return (
         OperationChart("in")
         .face("left end", "left")

@@ -1,6 +1,6 @@
-"""Prints the minimax polynomials of the files beside it, highest power first, by Remez's exchange at 60 digits.
+"""Prints the minimax polynomials of `core/src/math`, highest power first, by Remez's exchange at 60 digits.
 
-Usage: python polynomials.py   (needs mpmath)
+Usage: python tools/polynomials.py   (needs mpmath)
 
 Each stands in a formula whose leading terms are exact, so what counts is the error of the whole function,
 relative to it: `weight` is that of an error of the polynomial.

@@ -3,7 +3,7 @@ use crate::guard::guard;
 use crate::object::write;
 use crate::objects::tenths_chart_result;
 use crate::status::{Failure, tenths_status};
-use tenths::stack::operations::{Cut, DrawingDimension, Facing, MOST, OperationChart, Stock, Working};
+use tenths::tolerance_chart::{Cut, DrawingDimension, Facing, MOST, OperationChart, Stock, Working};
 use tenths::{ChartError, Limits, Size, Units};
 
 /// The material lies to the right of a face; a cut moves it to the right.

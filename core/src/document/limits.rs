@@ -2,7 +2,8 @@
 use super::decode::{Context, Decode, Reading, decode_field, mismatch, readable, sort_fields};
 use super::fault::{FaultKind, Place};
 use super::node::{Content, Node};
-use super::shape::{Bound, Field, Object, Shape, objects};
+use super::objects::objects;
+use super::shape::{Bound, Field, Object, Shape};
 use crate::limits::Designation;
 use crate::quantity::{Quantity, Units};
 use crate::{Limits, LimitsError, Size};
@@ -39,7 +40,7 @@ pub struct StatedLimits {
 
 impl StatedLimits {
     /// The text of the designation.
-    pub(super) fn by(&self) -> Option<String> {
+    pub(crate) fn by(&self) -> Option<String> {
         self.designation.as_ref().map(|designation| designation.text.clone())
     }
 }
@@ -49,6 +50,26 @@ impl Deref for StatedLimits {
 
     fn deref(&self) -> &Limits {
         &self.limits
+    }
+}
+
+impl Decode for Limits {
+    const SHAPE: &'static Shape = &Shape::Limits;
+
+    fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<Limits> {
+        match node.content() {
+            Content::Text(text) => readable(text, Limits::parse, at, context),
+            Content::Object(_) => decode_object(node, at, context),
+            _ => mismatch::<Self>(node, at, context),
+        }
+    }
+
+    fn measure(&self, units: Units) -> Option<f64> {
+        self.lower().measure(units)
+    }
+
+    fn label(units: Units) -> &'static str {
+        Size::label(units)
     }
 }
 
