@@ -38,8 +38,10 @@ pub struct Statistics {
     /// Standard deviation of the closing dimension.
     pub sigma: f64,
     /// Third standardised moment; NaN where nothing spreads.
+    #[pure]
     pub skewness: f64,
     /// Fourth standardised moment, 3 for a normal law; NaN where nothing spreads.
+    #[pure]
     pub kurtosis: f64,
     units: Units,
 }
