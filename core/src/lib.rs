@@ -19,6 +19,7 @@ pub mod object;
 pub mod plan;
 pub mod quantity;
 pub mod size;
+pub mod statistics;
 mod wide;
 
 pub mod cutting;
