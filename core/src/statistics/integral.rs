@@ -44,6 +44,7 @@ fn steps(low: f64, high: f64, function: impl Fn(f64) -> f64) -> f64 {
     for k in 1..count {
         sum += at(f64::from(k) / f64::from(count));
     }
+    let mut last = f64::INFINITY;
     for _ in 0..11 {
         let before = sum / f64::from(count);
         for k in 0..count {
@@ -51,12 +52,15 @@ fn steps(low: f64, high: f64, function: impl Fn(f64) -> f64) -> f64 {
         }
         count *= 2;
         let now = sum / f64::from(count);
-        if (now - before).abs() <= STANDS * now {
+        let change = (now - before).abs() / now;
+        let only_rounding = change < 20.0 * STANDS && change > 0.2 * last;
+        if change <= STANDS || only_rounding {
             break;
         }
+        last = change;
     }
     sum / f64::from(count) * length
 }
 
-/// Two sums that differ by less: the error of the second is about the square of this.
-const STANDS: f64 = 1e-9;
+/// By so little two sums may differ. To stop sooner would miss a low shoulder of the peak.
+const STANDS: f64 = 1e-14;

@@ -25,8 +25,10 @@ fn below(t: f64, degrees_of_freedom: f64, delta: f64) -> f64 {
     }
     let scale = deviation_scale(degrees_of_freedom);
     let start = peak(t, degrees_of_freedom, delta);
+    // Far above zero the normal law no longer bends.
     let at_start = t * exp(start);
-    let width = 1.0 / (2.0 * degrees_of_freedom + at_start * at_start).sqrt();
+    let bend = if at_start - delta < 8.0 { at_start * at_start } else { 0.0 };
+    let width = 1.0 / (2.0 * degrees_of_freedom + bend).sqrt();
     let integral = integral_of_peak(start, width, |ln_s| {
         normal_cdf(t * exp(ln_s) - delta) * deviation_density(ln_s, degrees_of_freedom, scale)
     });
@@ -69,8 +71,7 @@ const LARGEST_DELTA: f64 = 1e4;
 
 /// The noncentral t law with noncentrality `delta` at most `t`.
 ///
-/// Within 1e-13 for degrees of freedom from 1 to 2000 while |delta| is at most 37 and the probability above 1e-200;
-/// 1e-11 to 2e8 degrees.
+/// Within 1e-14 for degrees of freedom from 1 to 1000 and noncentralities to 67 of either sign; these may reach 10 000.
 pub fn noncentral_t_cdf(t: f64, degrees_of_freedom: f64, delta: f64) -> f64 {
     tail(t, degrees_of_freedom, delta, BELOW)
 }

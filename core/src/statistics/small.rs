@@ -2,7 +2,7 @@
 use crate::math::{exp, ln};
 
 /// exp x - 1.
-pub(crate) fn exp_less_one(x: f64) -> f64 {
+pub(super) fn exp_less_one(x: f64) -> f64 {
     if x.abs() < 0.4 { x + exponential_series(x, 2) } else { exp(x) - 1.0 }
 }
 
@@ -22,7 +22,7 @@ fn exponential_series(x: f64, first: u32) -> f64 {
 }
 
 /// ln(1 + x).
-pub(crate) fn ln_one_plus(x: f64) -> f64 {
+pub(super) fn ln_one_plus(x: f64) -> f64 {
     if x.abs() < 0.4 {
         let s = x / (2.0 + x);
         2.0 * s + 2.0 * s * atanh_ratio(s * s)
