@@ -431,6 +431,33 @@ typedef int32_t tenths_status;
 typedef int32_t tenths_units;
 
 /**
+ * A function of the caller's that is told what fraction of some work is done: it rises to 1. Zero lets the work go on;
+ * any other answer stops it, and the call returns `TENTHS_STOPPED`.
+ *
+ * It is called from the thread that calls the library alone, every few milliseconds as a rule. It must neither throw an
+ * exception nor jump out.
+ */
+typedef int (*tenths_progress)(void *context, double fraction);
+
+/**
+ * By what long work is watched. Set by `tenths_watch_init`, then name the function.
+ */
+typedef struct tenths_watch {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_watch)`.
+     */
+    size_t struct_size;
+    /**
+     * The function; null for none.
+     */
+    tenths_progress progress;
+    /**
+     * Handed to it at each call; may be null.
+     */
+    void *context;
+} tenths_watch;
+
+/**
  * How a dimension spreads. Set it with `tenths_distribution_init`, then change what you need.
  */
 typedef struct tenths_distribution {
@@ -845,6 +872,11 @@ typedef double (*tenths_function)(const double *inputs, void *context);
 #define TENTHS_BAD_CHOICE 313
 
 /**
+ * The function that watched the work stopped it.
+ */
+#define TENTHS_STOPPED 400
+
+/**
  * A fault of the library: please report it.
  */
 #define TENTHS_INTERNAL 900
@@ -1089,6 +1121,7 @@ typedef struct tenths_result_column {
  * the source states, and bit `TENTHS_ADVICE_RESULTS` + k if result k is. `refused` is set to the number of rows without
  * an answer. Each of `statuses`, `advice` and `refused` may be null; the first two hold `rows` elements and must not
  * overlap the columns. For the message of one row, call `tenths_formula_check` with its numbers.
+ * `watch` may be null; when it stops the work, the rows at the front are written.
  *
  * # Safety
  * Every column is valid for `rows` numbers at its stride; `name` ends with a NUL; the other pointers are null or
