@@ -23,6 +23,8 @@ pub mod quantity;
 pub mod registry;
 mod simd;
 pub mod size;
+pub mod statistics;
+pub mod watch;
 
 pub mod cutting;
 pub mod fit;
@@ -61,3 +63,4 @@ pub use size::{Size, SizeError};
 pub use tenths_macros::{Choice, Object, Outcome, accessors, formula};
 pub use thread::{Thread, ThreadError};
 pub use tolerance_chart::{ChartError, ChartResult, ChartRow, OperationChart};
+pub use watch::{Stopped, Watch};

@@ -11,6 +11,7 @@ mod domain;
 mod prefetch;
 mod solve;
 mod usual;
+mod watched;
 
 pub use batch::{Met, Row};
 pub use call::Refusal;
