@@ -18,7 +18,7 @@ use tenths::formula::MAX_INPUTS;
 ///
 /// `fits` is set to 1 if the machine can make the limited cut, else to 0. `bounds` (which may be null) is set to text: a
 /// line for each limit that bound the cut, then a line `exceeded: ...` for each limit that the cut still exceeds, and
-/// `unchecked: ...` for each limit that the formula has no result for. It is empty if nothing was changed, and null on an
+/// `not checked: ...` for each limit that the formula has no result for. It is empty if nothing was changed, and null on an
 /// error. Free it with `tenths_text_free`.
 ///
 /// The status is `TENTHS_NO_CUT` if the formula has no spindle speed or feed, or the spindle speed is below the range. The

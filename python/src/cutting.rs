@@ -1,4 +1,4 @@
-//! Fits of tool life, and the nearest cut that a machine can make.
+//! Fits of tool life, and cuts fitted to a machine.
 use crate::error::{raise, value_error};
 use crate::formula::{PyFormula, units_of};
 use crate::number::Wanted;

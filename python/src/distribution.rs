@@ -91,7 +91,7 @@ impl PyDistribution {
         checked(Distribution::Beta { alpha, beta })
     }
 
-    /// Normal as a process was measured to be, whatever the limits, in the unit of the stack or the input.
+    /// Normal as a process was measured, independent of the limits, in the unit of the stack or the input.
     #[staticmethod]
     fn process(mean: f64, sigma: f64) -> PyResult<Self> {
         checked(Distribution::Process { mean, sigma })
@@ -122,7 +122,7 @@ impl PyDistribution {
         Ok(dict)
     }
 
-    /// The distribution that `to_dict` tells.
+    /// The distribution that `to_dict` describes.
     #[staticmethod]
     pub fn from_dict<'py>(data: &Bound<'py, PyDict>) -> PyResult<Bound<'py, PyAny>> {
         let numbers = data.copy()?;

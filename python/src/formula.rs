@@ -14,7 +14,7 @@ use tenths::formula::{Formula, MAX_INPUTS, MAX_OUTPUTS};
 
 /// A formula in one system of units.
 ///
-/// Floats give a checked float; arrays, and whatever else numpy dispatches, go to `.ufunc`.
+/// Floats give a checked float; arrays, and anything else that numpy dispatches, go to `.ufunc`.
 #[pyclass(frozen, subclass, name = "Formula", module = "tenths")]
 pub struct PyFormula {
     pub record: &'static Formula,
@@ -67,7 +67,7 @@ pub fn units_of(name: &str) -> PyResult<Units> {
     Units::parse(name).map_err(|error| PyValueError::new_err(error.to_string()))
 }
 
-/// What a call does where there is no answer.
+/// What a call does if there is no answer.
 #[derive(Clone, Copy, PartialEq)]
 enum OnError {
     Nan,
@@ -318,7 +318,7 @@ impl PyFormula {
     #[new]
     fn new(py: Python<'_>, name: &str, units: &str) -> PyResult<Self> {
         let record = tenths::find(name);
-        let record = record.ok_or_else(|| PyValueError::new_err(format!("there is no formula '{name}'")))?;
+        let record = record.ok_or_else(|| PyValueError::new_err(format!("'{name}' is not a formula")))?;
         Self::make(py, record, units_of(units)?)
     }
 
@@ -358,7 +358,7 @@ impl PyFormula {
         helpers(slf.py())?.call_method1("signature", (slf,))
     }
 
-    /// What to heed where the result bears on safety; None elsewhere.
+    /// A caution if the result concerns safety; otherwise None.
     #[getter]
     fn caution(&self) -> Option<&'static str> {
         self.record.caution
@@ -498,7 +498,7 @@ impl PyFormula {
     /// What is asked of an argument.
     fn _wanted(&self, name: &str) -> PyResult<Wanted> {
         let place = self.record.arguments.iter().position(|a| a.name == name);
-        let place = place.ok_or_else(|| PyTypeError::new_err(format!("there is no argument '{name}'")))?;
+        let place = place.ok_or_else(|| PyTypeError::new_err(format!("'{name}' is not an argument")))?;
         Ok(self.wanted(place))
     }
 

@@ -49,7 +49,7 @@ fn varying_number<'py>(
 
 /// A plan: one part from its drawing to its process sheet.
 ///
-/// `Plan.from_json(text)` reads a document; a bad one raises DomainError, which tells every fault with its place.
+/// `Plan.from_json(text)` reads a document; a bad one raises DomainError, which lists every fault with its place.
 #[pyclass(frozen, eq, name = "Plan", module = "tenths")]
 #[derive(PartialEq)]
 pub struct PyPlan {
@@ -82,7 +82,7 @@ impl PyPlan {
     /// `varying` has JSON Pointers to numbers of the document as keys. A value is `(nominal, plus, minus)` with signed
     /// deviations in the units of the document, or text such as `"240 ±10 ft/min"`, or a dict with these, `limits` or
     /// `nominal`, `plus` and `minus`, and with `distribution`, `cp`, `cpk`, `mean`. `outputs` are JSON Pointers to
-    /// numbers of the sheet as plain data. The same seed gives the same bits, whatever the threads.
+    /// numbers of the sheet as plain data. The same seed gives the same bits with any number of threads.
     #[pyo3(signature = (varying, n, seed = 1, *, outputs = vec![], threads = 0))]
     fn propagate<'py>(
         &self,

@@ -87,7 +87,7 @@ fn ends(limits: Option<&Bound<'_, PyAny>>, wanted: &Wanted, units: Units) -> PyR
     Ok((end(&lower, f64::NEG_INFINITY)?, end(&upper, f64::INFINITY)?))
 }
 
-/// What a sample tells. Equal samples have the same bits, whatever threads or machines drew them.
+/// The statistics of a sample. Equal samples have the same bits, whichever threads or machines drew them.
 #[pyclass(frozen, eq, name = "Sample", module = "tenths")]
 #[derive(PartialEq)]
 pub struct PySample(pub Sample);
@@ -336,7 +336,7 @@ impl PyBlocks {
         self.0.count()
     }
 
-    /// These blocks as bytes, the same at every face.
+    /// These blocks as bytes, the same in Rust, C and Python.
     fn to_bytes<'py>(&self, py: Python<'py>) -> Bound<'py, PyBytes> {
         PyBytes::new(py, &self.0.to_bytes())
     }
@@ -356,7 +356,7 @@ impl PyBlocks {
     }
 }
 
-/// The sample of all its blocks, in whatever order and portions they come.
+/// The sample of all its blocks, in any order and portions.
 #[pyfunction]
 pub fn fold_blocks(py: Python<'_>, blocks: &Bound<'_, PyAny>) -> PyResult<PySample> {
     let mut portions = Vec::new();

@@ -316,7 +316,8 @@ impl PyStack {
         allocation::proportional_factor(py, &self.now(), &fixed, &asked)
     }
 
-    /// Samples the closing dimension: the same bits for a seed, whatever `threads` (None: as many as the machine runs).
+    /// Samples the closing dimension: the same seed gives the same bits with any number of `threads` (None: as many as the
+    /// machine runs).
     ///
     /// `limits` are a pair of lengths, either of which may be None, or Limits; values beyond count as out.
     #[pyo3(signature = (n, seed, limits=None, threads=None))]
@@ -384,7 +385,7 @@ impl PyStack {
         Ok(dict)
     }
 
-    /// The stack that `to_dict` tells.
+    /// The stack that `to_dict` describes.
     #[staticmethod]
     fn from_dict<'py>(data: &Bound<'py, PyDict>) -> PyResult<Bound<'py, PyAny>> {
         helpers(data.py())?.call_method1("stack_from_dict", (data,))

@@ -1,7 +1,7 @@
 """The arithmetic between a part drawing and a good part.
 
 ``from tenths import inch as shop`` or ``from tenths import metric as shop`` fixes the unit of every bare number;
-what takes only sizes, limits or text stands here.
+what takes only sizes, limits or text is here.
 """
 
 from . import _formula, _inch_ufuncs, _metric_ufuncs, _solve, inch, metric

@@ -974,7 +974,7 @@ class Spread(Object):
     @property
     def sigma(self) -> float:
         """Standard deviation."""
-    """Mean and standard deviation of a closing dimension, and what they leave beyond limits."""
+    """Mean and standard deviation of a closing dimension, and the shares beyond limits."""
 
     def __new__(cls, mean: float, shift: float, sigma: float) -> Spread: ...
     def z_lower(self, lower: float) -> float: ...
@@ -1262,7 +1262,7 @@ class ChartResult(Object):
     @property
     def datums(self) -> tuple[str, ...]:
         """The faces that are there before the first cut without a dimension."""
-    """What a tolerance chart comes to, in the worst case."""
+    """The result of a tolerance chart, in the worst case."""
 
     @property
     def chart(self) -> OperationChart: ...

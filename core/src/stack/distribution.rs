@@ -83,7 +83,7 @@ impl Distribution {
     /// # Errors
     /// [`StackError::UnknownDistribution`].
     pub fn parse(name: &str) -> Result<Distribution, StackError> {
-        match name.trim().replace('_', " ").as_str() {
+        match name.trim() {
             "normal" => Ok(Distribution::NORMAL),
             "truncated_normal" => Ok(Distribution::TruncatedNormal { cp: 1.0, shift: 0.0 }),
             "uniform" => Ok(Distribution::Uniform),

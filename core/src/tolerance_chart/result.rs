@@ -56,7 +56,7 @@ pub struct ChartRow {
     pub signs: Vec<i8>,
 }
 
-/// What a tolerance chart comes to, in the worst case.
+/// The result of a tolerance chart, in the worst case.
 #[derive(Clone, PartialEq, Eq, Debug, Object)]
 #[object(summary)]
 pub struct ChartResult {

@@ -166,7 +166,7 @@ fn _restore<'py>(
     values: Vec<Bound<'py, PyAny>>,
 ) -> PyResult<Bound<'py, PyAny>> {
     let record = tenths::object::objects().iter().find(|record| record.name == name);
-    let record = record.ok_or_else(|| value_error(format!("there is no object '{name}'")))?;
+    let record = record.ok_or_else(|| value_error(format!("'{name}' is not an object")))?;
     if record.fields().count() != values.len() {
         return Err(not_its_values());
     }
@@ -178,7 +178,7 @@ fn _restore<'py>(
 }
 
 fn not_its_values() -> PyErr {
-    value_error("the values are not those of such an object")
+    value_error("the values do not make this object")
 }
 
 impl PyObject {
