@@ -21,6 +21,8 @@ pub mod plan;
 pub mod quantity;
 mod simd;
 pub mod size;
+pub mod statistics;
+pub mod watch;
 
 pub mod cutting;
 pub mod fit;
@@ -58,3 +60,4 @@ pub use size::{Size, SizeError};
 pub use tenths_macros::{Choice, Object, Outcome, accessors, formula};
 pub use thread::{Thread, ThreadError};
 pub use tolerance_chart::{ChartError, ChartResult, ChartRow, OperationChart};
+pub use watch::{Stopped, Watch};

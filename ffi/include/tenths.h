@@ -244,6 +244,8 @@
  * - Vector loops in the plane:
  *   tenths_vector_loop_new tenths_vector_loop_free tenths_vector_loop_link tenths_vector_loop_inputs
  *   tenths_vector_loop_solve tenths_vector_loop_propagate
+ * - Long work:
+ *   tenths_watch_init
  */
 
 #include <stddef.h>
@@ -252,7 +254,7 @@
 /**
  * Version of the binary interface that this header describes; compare it with `tenths_abi_version()`.
  */
-#define TENTHS_ABI_VERSION 2
+#define TENTHS_ABI_VERSION 3
 
 /**
  * A cost of `fixed + scale / half_band ^ exponent`: the reciprocal power model.
@@ -419,7 +421,7 @@ typedef struct tenths_vector_loop tenths_vector_loop;
  * Outcome of a call: zero is success and anything else an error. Numbers are never reused.
  *
  * 1 to 99 are mistakes of the calling program, 100 to 199 numbers without an answer, 200 to 299 documents, 300 to
- * 399 tolerance stacks and samples, and 900 is a fault of the library.
+ * 399 tolerance stacks and samples, 400 is work that was stopped, and 900 is a fault of the library.
  */
 typedef int32_t tenths_status;
 
@@ -427,6 +429,33 @@ typedef int32_t tenths_status;
  * The unit system of every bare number of a call: `TENTHS_INCH` or `TENTHS_METRIC`.
  */
 typedef int32_t tenths_units;
+
+/**
+ * A function of the caller's that is told what fraction of some work is done: it rises to 1. Zero lets the work go on;
+ * any other answer stops it, and the call returns `TENTHS_STOPPED`.
+ *
+ * It is called from the thread that calls the library alone, every few milliseconds as a rule. It must neither throw an
+ * exception nor jump out.
+ */
+typedef int (*tenths_progress)(void *context, double fraction);
+
+/**
+ * By what long work is watched. Set by `tenths_watch_init`, then name the function.
+ */
+typedef struct tenths_watch {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_watch)`.
+     */
+    size_t struct_size;
+    /**
+     * The function; null for none.
+     */
+    tenths_progress progress;
+    /**
+     * Handed to it at each call; may be null.
+     */
+    void *context;
+} tenths_watch;
 
 /**
  * How a dimension spreads. Set it with `tenths_distribution_init`, then change what you need.
@@ -656,7 +685,7 @@ typedef double (*tenths_function)(const double *inputs, void *context);
 #define TENTHS_BAD_COUNT 5
 
 /**
- * There is no formula of that name.
+ * The name of the formula is unknown.
  */
 #define TENTHS_UNKNOWN_FORMULA 6
 
@@ -841,6 +870,11 @@ typedef double (*tenths_function)(const double *inputs, void *context);
  * A choice is not one of the constants of the call.
  */
 #define TENTHS_BAD_CHOICE 313
+
+/**
+ * The function that watched the work stopped it.
+ */
+#define TENTHS_STOPPED 400
 
 /**
  * A fault of the library: please report it.
@@ -1087,6 +1121,7 @@ typedef struct tenths_result_column {
  * the source states, and bit `TENTHS_ADVICE_RESULTS` + k if result k is. `refused` is set to the number of rows without
  * an answer. Each of `statuses`, `advice` and `refused` may be null; the first two hold `rows` elements and must not
  * overlap the columns. For the message of one row, call `tenths_formula_check` with its numbers.
+ * `watch` may be null; when it stops the work, the rows at the front are written.
  *
  * # Safety
  * Every column is valid for `rows` numbers at its stride; `name` ends with a NUL; the other pointers are null or
@@ -1101,7 +1136,8 @@ tenths_status tenths_formula_batch(const char *name,
                                    size_t result_count,
                                    tenths_status *statuses,
                                    uint32_t *advice,
-                                   size_t *refused);
+                                   size_t *refused,
+                                   const struct tenths_watch *watch);
 
 /* ---- Descriptions of the formulas ---- */
 
@@ -1203,11 +1239,11 @@ typedef struct tenths_argument_info {
      */
     double default_value;
     /**
-     * The lower end of its domain, outside which there is no answer; minus infinity where any finite number will do.
+     * The lower end of its domain, outside which there is no answer; minus infinity if any finite number is accepted.
      */
     double low;
     /**
-     * The upper end; infinity where any finite number will do.
+     * The upper end; infinity if any finite number is accepted.
      */
     double high;
     /**
@@ -14037,7 +14073,7 @@ tenths_status tenths_length_gauge(const char *length, struct tenths_gauge *gauge
  *
  * `fits` is set to 1 if the machine can make the limited cut, else to 0. `bounds` (which may be null) is set to text: a
  * line for each limit that bound the cut, then a line `exceeded: ...` for each limit that the cut still exceeds, and
- * `unchecked: ...` for each limit that the formula has no result for. It is empty if nothing was changed, and null on an
+ * `not checked: ...` for each limit that the formula has no result for. It is empty if nothing was changed, and null on an
  * error. Free it with `tenths_text_free`.
  *
  * The status is `TENTHS_NO_CUT` if the formula has no spindle speed or feed, or the spindle speed is below the range. The
@@ -14482,7 +14518,7 @@ void tenths_thread_clear(struct tenths_thread *object);
 void tenths_chart_row_clear(struct tenths_chart_row *object);
 
 /**
- * What a tolerance chart comes to, in the worst case.
+ * The result of a tolerance chart, in the worst case.
  *
  * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_chart_result_clear`.
  */
@@ -14604,17 +14640,18 @@ tenths_status tenths_plan_markdown(const char *plan, size_t length, char **markd
  * `variation` is a JSON object: its fields are those of Variation on the page of the plan document. One that
  * varies a number is
  * {"count": 10000, "varying": [{"place": "/operations/0/spindle_speed", "nominal": 60, "plus": 5, "minus": -5}]}.
- * Both texts are UTF-8 of a length and need no NUL. A fault of the variation has its place in it, as one of the plan
+ * Both texts are UTF-8 of a length and need no NUL. `watch` may be null. A fault of the variation has its place in it, as one of the plan
  * has in the plan.
  *
  * # Safety
  * `plan` is null or readable for `length` bytes, `variation` null or readable for `variation_length` bytes,
- * `propagated` null or writable.
+ * `watch` null or such that it tells its size, `propagated` null or writable.
  */
 tenths_status tenths_plan_propagate(const char *plan,
                                     size_t length,
                                     const char *variation,
                                     size_t variation_length,
+                                    const struct tenths_watch *watch,
                                     char **propagated);
 
 /**
@@ -14917,6 +14954,10 @@ typedef struct tenths_sampling {
      * of the caller's for a single one. The result does not depend on it.
      */
     uint32_t threads;
+    /**
+     * By what the work is watched, which can stop it; null for nothing.
+     */
+    const struct tenths_watch *watch;
 } tenths_sampling;
 
 /**
@@ -15187,16 +15228,18 @@ tenths_status tenths_sample_fraction_out(const struct tenths_sample *sample,
 
 /**
  * The values that each of `count` percentages of the sample do not exceed, and by how much they may be off either way:
- * 0 where all values were kept. `errors` may be null. NaN on an error.
+ * 0 where all values were kept. NaN on an error. `errors` may be null, and so may `watch`, which is for many percentages
+ * of a large sample.
  *
  * # Safety
- * `sample` came from this library; the arrays are valid for `count` numbers.
+ * `sample` came from this library; the arrays are valid for `count` numbers; `watch` is null or tells its size.
  */
 tenths_status tenths_sample_percentiles(const struct tenths_sample *sample,
                                         const double *percents,
                                         size_t count,
                                         double *values,
-                                        double *errors);
+                                        double *errors,
+                                        const struct tenths_watch *watch);
 
 /**
  * Counts in so many equal bins from the least to the greatest value, and the `bins + 1` ends of the bins.
@@ -15449,7 +15492,7 @@ tenths_status tenths_stack_rss(const struct tenths_stack *stack,
                                struct tenths_band *band);
 
 /**
- * `tenths_stack_rss` times a factor for what processes do beyond theory; 1.5 is Bender's.
+ * `tenths_stack_rss` times a factor for processes that spread more than in theory; 1.5 is Bender's.
  *
  * # Safety
  * As `tenths_stack_rss`.
@@ -15933,6 +15976,16 @@ tenths_status tenths_vector_loop_propagate(const struct tenths_vector_loop *vect
                                            const struct tenths_input *inputs,
                                            size_t count,
                                            struct tenths_propagation **propagation);
+
+/* ---- Long work ---- */
+
+/**
+ * Sets a watch without a function. Set `struct_size` before the call.
+ *
+ * # Safety
+ * `watch->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_watch_init(struct tenths_watch *watch);
 
 #ifdef __cplusplus
 }  // extern "C"

@@ -38,11 +38,12 @@ mod texts;
 mod thread;
 mod tolerance_chart;
 mod vector_loop;
+mod watch;
 
 use std::ffi::c_char;
 
 /// Version of the binary interface that this header describes; compare it with `tenths_abi_version()`.
-pub const TENTHS_ABI_VERSION: u32 = 2;
+pub const TENTHS_ABI_VERSION: u32 = 3;
 
 /// Version of the binary interface of the loaded library.
 #[unsafe(no_mangle)]

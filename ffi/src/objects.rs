@@ -896,7 +896,7 @@ pub unsafe extern "C" fn tenths_chart_row_clear(object: *mut tenths_chart_row) {
     }
 }
 
-/// What a tolerance chart comes to, in the worst case.
+/// The result of a tolerance chart, in the worst case.
 ///
 /// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_chart_result_clear`.
 #[repr(C)]

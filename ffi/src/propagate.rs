@@ -7,6 +7,7 @@ use crate::handle::{answer, copy, counted, elements, free, hand_over, handle, re
 use crate::sample::{sampling, tenths_blocks, tenths_sample, tenths_sampling};
 use crate::status::{Failure, tenths_status};
 use std::ffi::{c_char, c_void};
+use tenths::Watch;
 use tenths::stack::{Function, Input, MOST_INPUTS, Propagation, Sampling, StackError};
 
 /// A function of the caller's: its value for a row of inputs, NaN if it has none.
@@ -323,8 +324,8 @@ pub unsafe extern "C" fn tenths_propagation_sample(
 ) -> tenths_status {
     let draw = || {
         // SAFETY: the caller's promises.
-        let (propagation, sampling) = unsafe { asked(propagation, sampling) }?;
-        Ok(propagation.sample(&sampling)?.into())
+        let (propagation, sampling, watch) = unsafe { asked(propagation, sampling) }?;
+        Ok(propagation.sample_watched(&sampling, &watch)?.into())
     };
     // SAFETY: the caller's promise.
     guard(|| unsafe { hand_over(sample, "sample", draw) })
@@ -345,8 +346,8 @@ pub unsafe extern "C" fn tenths_propagation_sample_blocks(
 ) -> tenths_status {
     let draw = || {
         // SAFETY: the caller's promises.
-        let (propagation, sampling) = unsafe { asked(propagation, sampling) }?;
-        Ok(propagation.sample_blocks(&sampling, first, count)?.into())
+        let (propagation, sampling, watch) = unsafe { asked(propagation, sampling) }?;
+        Ok(propagation.sample_blocks_watched(&sampling, first, count, &watch)?.into())
     };
     // SAFETY: the caller's promise.
     guard(|| unsafe { hand_over(blocks, "blocks", draw) })
@@ -416,9 +417,10 @@ pub(crate) unsafe fn read(pointer: *const tenths_input, count: usize) -> Result<
 unsafe fn asked<'a>(
     propagation: *const tenths_propagation,
     sampling: *const tenths_sampling,
-) -> Result<(&'a AnyPropagation, Sampling), Failure> {
+) -> Result<(&'a AnyPropagation, Sampling, Watch<'static>), Failure> {
     // SAFETY: the caller's promises.
-    let (propagation, sampling) = unsafe { (handle(propagation, "propagation")?, self::sampling(sampling)?) };
+    let (propagation, (sampling, watch)) =
+        unsafe { (handle(propagation, "propagation")?, self::sampling(sampling)?) };
     let threads = if sampling.threads == 0 { propagation.threads } else { sampling.threads };
-    Ok((&propagation.propagation, Sampling { threads, ..sampling }))
+    Ok((&propagation.propagation, Sampling { threads, ..sampling }, watch))
 }

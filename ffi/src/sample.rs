@@ -6,8 +6,9 @@ use crate::object::write;
 use crate::objects::tenths_fraction;
 use crate::stack::tenths_stack;
 use crate::status::{Failure, tenths_status};
-use tenths::Units;
+use crate::watch::{tenths_watch, watch};
 use tenths::stack::{Blocks, Sample, Sampling};
+use tenths::{Units, Watch};
 
 /// How many samples to take, and of which stream. Set it with `tenths_sampling_init`, then change what you need.
 #[repr(C)]
@@ -26,6 +27,8 @@ pub struct tenths_sampling {
     /// How many threads share the work; 0 stands for as many as the machine runs at once, and where the function is one
     /// of the caller's for a single one. The result does not depend on it.
     pub threads: u32,
+    /// By what the work is watched, which can stop it; null for nothing.
+    pub watch: *const tenths_watch,
 }
 
 /// A sample: freed by `tenths_sample_free`. Several threads may read one at once.
@@ -100,7 +103,8 @@ pub unsafe extern "C" fn tenths_sampling_init(
 ) -> tenths_status {
     let struct_size = size_of::<tenths_sampling>();
     let (lower, upper) = (f64::NEG_INFINITY, f64::INFINITY);
-    let made = tenths_sampling { struct_size, count, seed, lower, upper, threads: 0 };
+    let watch = std::ptr::null();
+    let made = tenths_sampling { struct_size, count, seed, lower, upper, threads: 0, watch };
     // SAFETY: the caller's promise.
     guard(|| unsafe { fill(sampling, "tenths_sampling", made) })
 }
@@ -116,7 +120,7 @@ pub unsafe extern "C" fn tenths_sampling_blocks(
 ) -> tenths_status {
     guard(|| {
         // SAFETY: the caller's promises.
-        let (blocks, sampling) = unsafe { (place(blocks, "blocks")?, self::sampling(sampling)?) };
+        let (blocks, (sampling, _)) = unsafe { (place(blocks, "blocks")?, self::sampling(sampling)?) };
         *blocks = sampling.blocks();
         Ok(())
     })
@@ -134,8 +138,8 @@ pub unsafe extern "C" fn tenths_stack_sample(
 ) -> tenths_status {
     let draw = || {
         // SAFETY: the caller's promises.
-        let (stack, sampling) = unsafe { (handle(stack, "stack")?, self::sampling(sampling)?) };
-        Ok(tenths_sample { sample: stack.stack.sample(&sampling)? })
+        let (stack, (sampling, watch)) = unsafe { (handle(stack, "stack")?, self::sampling(sampling)?) };
+        Ok(tenths_sample { sample: stack.stack.sample_watched(&sampling, &watch)? })
     };
     // SAFETY: the caller's promise.
     guard(|| unsafe { hand_over(sample, "sample", draw) })
@@ -156,8 +160,8 @@ pub unsafe extern "C" fn tenths_stack_sample_blocks(
 ) -> tenths_status {
     let draw = || {
         // SAFETY: the caller's promises.
-        let (stack, sampling) = unsafe { (handle(stack, "stack")?, self::sampling(sampling)?) };
-        Ok(tenths_blocks { blocks: stack.stack.sample_blocks(&sampling, first, count)? })
+        let (stack, (sampling, watch)) = unsafe { (handle(stack, "stack")?, self::sampling(sampling)?) };
+        Ok(tenths_blocks { blocks: stack.stack.sample_blocks_watched(&sampling, first, count, &watch)? })
     };
     // SAFETY: the caller's promise.
     guard(|| unsafe { hand_over(blocks, "blocks", draw) })
@@ -315,10 +319,11 @@ pub unsafe extern "C" fn tenths_sample_fraction_out(
 }
 
 /// The values that each of `count` percentages of the sample do not exceed, and by how much they may be off either way:
-/// 0 where all values were kept. `errors` may be null. NaN on an error.
+/// 0 where all values were kept. NaN on an error. `errors` may be null, and so may `watch`, which is for many percentages
+/// of a large sample.
 ///
 /// # Safety
-/// `sample` came from this library; the arrays are valid for `count` numbers.
+/// `sample` came from this library; the arrays are valid for `count` numbers; `watch` is null or tells its size.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_sample_percentiles(
     sample: *const tenths_sample,
@@ -326,6 +331,7 @@ pub unsafe extern "C" fn tenths_sample_percentiles(
     count: usize,
     values: *mut f64,
     errors: *mut f64,
+    watch: *const tenths_watch,
 ) -> tenths_status {
     guard(|| {
         // All is read before anything is written, since a caller may let values overwrite percentages.
@@ -337,9 +343,9 @@ pub unsafe extern "C" fn tenths_sample_percentiles(
         if !is_wanted {
             return Err(Failure::Null("values"));
         }
-        // SAFETY: the caller's promise.
-        let sample = unsafe { handle(sample, "sample") }?;
-        let made = sample.sample.percentiles(&percents?)?;
+        // SAFETY: the caller's promises.
+        let (sample, watch) = unsafe { (handle(sample, "sample")?, self::watch(watch)?) };
+        let made = sample.sample.percentiles_watched(&percents?, &watch)?;
         copy(made.iter().map(|percentile| percentile.value), values?);
         copy(made.iter().map(|percentile| percentile.error), errors?);
         Ok(())
@@ -425,19 +431,23 @@ impl From<Blocks> for tenths_blocks {
     }
 }
 
-/// A sampling as the caller gave it.
+/// A sampling and its watch as the caller gave them.
 ///
 /// # Safety
-/// `pointer` is null or leads to a struct that begins with its size.
-pub(crate) unsafe fn sampling(pointer: *const tenths_sampling) -> Result<Sampling, Failure> {
+/// `pointer` is null or leads to a struct that begins with its size; its watch is null or such a struct.
+pub(crate) unsafe fn sampling(
+    pointer: *const tenths_sampling,
+) -> Result<(Sampling, Watch<'static>), Failure> {
     // SAFETY: the caller's promise.
     let given = unsafe { given(pointer, "tenths_sampling") }?;
-    Ok(Sampling {
+    let sampling = Sampling {
         count: given.count,
         seed: given.seed,
         limits: (given.lower, given.upper),
         threads: given.threads as usize,
-    })
+    };
+    // SAFETY: the caller's promise.
+    Ok((sampling, unsafe { watch(given.watch) }?))
 }
 
 fn summarised(sample: &Sample) -> tenths_summary {

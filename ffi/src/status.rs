@@ -4,16 +4,17 @@ use tenths::cutting::machine::MachineError;
 use tenths::cutting::taylor_fit::TaylorFitError;
 use tenths::formula::Refusal;
 use tenths::material::MaterialError;
+use tenths::plan::PropagateError;
 use tenths::stack::StackError;
 use tenths::{
     ChartError, DecisionError, Error, FitError, GaugeError, KnurlError, LimitsError, PlanError,
-    PositionError, SizeError, TaperError, ThreadError,
+    PositionError, SizeError, Stopped, TaperError, ThreadError,
 };
 
 /// Outcome of a call: zero is success and anything else an error. Numbers are never reused.
 ///
 /// 1 to 99 are mistakes of the calling program, 100 to 199 numbers without an answer, 200 to 299 documents, 300 to
-/// 399 tolerance stacks and samples, and 900 is a fault of the library.
+/// 399 tolerance stacks and samples, 400 is work that was stopped, and 900 is a fault of the library.
 pub type tenths_status = i32;
 
 /// Success.
@@ -28,7 +29,7 @@ pub const TENTHS_BAD_STRUCT_SIZE: tenths_status = 3;
 pub const TENTHS_BAD_TEXT: tenths_status = 4;
 /// The count of numbers was not what the formula or the call takes, or an array has too little room.
 pub const TENTHS_BAD_COUNT: tenths_status = 5;
-/// There is no formula of that name.
+/// The name of the formula is unknown.
 pub const TENTHS_UNKNOWN_FORMULA: tenths_status = 6;
 /// A length is more than any text or array can have.
 pub const TENTHS_BAD_LENGTH: tenths_status = 7;
@@ -104,6 +105,8 @@ pub const TENTHS_BAD_FUNCTION: tenths_status = 311;
 pub const TENTHS_BAD_BLOCKS: tenths_status = 312;
 /// A choice is not one of the constants of the call.
 pub const TENTHS_BAD_CHOICE: tenths_status = 313;
+/// The function that watched the work stopped it.
+pub const TENTHS_STOPPED: tenths_status = 400;
 /// A fault of the library: please report it.
 pub const TENTHS_INTERNAL: tenths_status = 900;
 
@@ -118,7 +121,7 @@ pub(crate) enum Failure {
     StructSize { what: &'static str, least: usize, got: usize },
     #[error("{0} is not UTF-8")]
     Text(&'static str),
-    #[error("there is no formula `{0}`")]
+    #[error("`{0}` is not a formula")]
     UnknownFormula(String),
     #[error("{0} is more than any text or array can hold")]
     Length(usize),
@@ -176,6 +179,17 @@ pub(crate) enum Failure {
     Machine(#[from] MachineError),
     #[error(transparent)]
     Limit(LimitError),
+    #[error(transparent)]
+    Stopped(#[from] Stopped),
+}
+
+impl From<PropagateError> for Failure {
+    fn from(error: PropagateError) -> Self {
+        match error {
+            PropagateError::Plan(error) => Failure::Plan(error),
+            PropagateError::Stopped(stopped) => Failure::Stopped(stopped),
+        }
+    }
 }
 
 impl From<LimitError> for Failure {
@@ -223,6 +237,7 @@ impl Failure {
             Failure::Fit(_) => TENTHS_NO_FIT,
             Failure::Machine(_) => TENTHS_MACHINE_FAULTS,
             Failure::Limit(_) => TENTHS_NO_CUT,
+            Failure::Stopped(_) => TENTHS_STOPPED,
         }
     }
 }
@@ -234,6 +249,7 @@ fn formula_status(error: &Error) -> tenths_status {
         Error::NoAnswer { .. } => TENTHS_NO_ANSWER,
         Error::Count { .. } => TENTHS_BAD_COUNT,
         Error::Unsolvable { .. } => TENTHS_UNSOLVABLE,
+        Error::Stopped(_) => TENTHS_STOPPED,
         _ => TENTHS_INTERNAL,
     }
 }
@@ -255,6 +271,7 @@ fn stack_status(error: &StackError) -> tenths_status {
         StackError::Function(_) => TENTHS_BAD_FUNCTION,
         StackError::Bytes(_) => TENTHS_BAD_BLOCKS,
         StackError::Formula(error) => formula_status(error),
+        StackError::Stopped(_) => TENTHS_STOPPED,
         _ => TENTHS_INTERNAL,
     }
 }
@@ -278,7 +295,7 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_BAD_STRUCT_SIZE => c"struct_size is too small",
         TENTHS_BAD_TEXT => c"text is not UTF-8",
         TENTHS_BAD_COUNT => c"the count of numbers is not what the call takes",
-        TENTHS_UNKNOWN_FORMULA => c"there is no formula of that name",
+        TENTHS_UNKNOWN_FORMULA => c"the name of the formula is unknown",
         TENTHS_BAD_LENGTH => c"a length is more than any text or array can have",
         TENTHS_BAD_COLUMN => c"a column is not aligned, or longer than memory",
         TENTHS_BAD_INDEX => c"there is no argument, result, rule or value of that number",
@@ -317,6 +334,7 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_BAD_FUNCTION => c"a function, a vector loop or an allocation is not valid",
         TENTHS_BAD_BLOCKS => c"bytes are not blocks of a sample",
         TENTHS_BAD_CHOICE => c"a choice is not one of the constants of the call",
+        TENTHS_STOPPED => c"the work was stopped",
         TENTHS_INTERNAL => c"a fault of the library",
         _ => c"unknown status",
     };

@@ -12,6 +12,10 @@ use tenths::{Fit, FitBasis, Member, Quantity, Units};
 /// A hole and a shaft with their limits: `Fit("25 H7/p6")` of ISO 286 in millimetres, `Fit("1.5 in FN2")` of ASME B4.1.
 ///
 /// Clearance is positive and interference negative, on the diameter.
+///
+///     >>> fit = tenths.Fit("25 H7/p6")
+///     >>> fit.kind, fit.max_clearance
+///     ('interference', Size('-0.001 mm'))
 #[pyclass(frozen, extends = PyObject, name = "Fit", module = "tenths")]
 pub struct PyFit(Fit);
 

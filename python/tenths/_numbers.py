@@ -40,7 +40,7 @@ def column(wanted, values):
 
 
 def _refuse_other(wanted, values, kinds):
-    """What is no number in any form is refused by the name of its argument, before numpy does without."""
+    """Something that is not a number is refused by the name of its argument, before numpy refuses it without."""
     if not kinds and not hasattr(type(values), "__array_ufunc__"):
         with contextlib.suppress(ValueError):
             kinds = {numpy.asarray(values).dtype.kind}

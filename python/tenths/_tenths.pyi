@@ -1100,7 +1100,7 @@ class Propagation:
 
 @final
 class Sample:
-    """What a sample tells."""
+    """The statistics of a sample."""
 
     @property
     def count(self) -> int: ...

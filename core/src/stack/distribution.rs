@@ -44,7 +44,7 @@ pub enum Distribution {
         /// The shape that draws sizes from the upper limit toward the lower.
         beta: f64,
     },
-    /// Normal, as a process was measured to be, whatever the limits.
+    /// Normal, as a process was measured, independent of the limits.
     Process {
         /// Mean size, in the unit of the stack.
         mean: f64,

@@ -1,7 +1,7 @@
 //! Why a stack has no answer.
 use crate::error::excerpt;
 use crate::size::SizeError;
-use crate::{Error, LimitsError};
+use crate::{Error, LimitsError, Stopped};
 
 /// Why a stack has no answer.
 #[derive(Clone, PartialEq, Debug, thiserror::Error)]
@@ -136,6 +136,9 @@ pub enum StackError {
     /// A formula refused its arguments.
     #[error(transparent)]
     Formula(#[from] Error),
+    /// The work was stopped.
+    #[error(transparent)]
+    Stopped(#[from] Stopped),
     /// A size is at fault.
     #[error(transparent)]
     Size(#[from] SizeError),

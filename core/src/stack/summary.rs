@@ -7,6 +7,7 @@ use super::sample::{Blocks, Sampling, Summary};
 use super::select::{pilot, select};
 use super::sketch::Sketch;
 use crate::math::normal_quantile;
+use crate::watch::Watch;
 use tenths_macros::Object;
 
 /// What a sample tells.
@@ -45,7 +46,7 @@ pub struct Fraction {
 }
 
 impl Sample {
-    /// Brings the blocks of a sample together, in whatever order and portions they come.
+    /// Folds the blocks of a sample into one, in any order and portions.
     ///
     /// # Errors
     /// [`StackError::Sampling`] where blocks are missing, come twice, or are not of one sample, and
@@ -225,13 +226,25 @@ impl Sample {
     /// Several percentiles at once, which takes little longer than one.
     ///
     /// Between two values of the sample the percentile is linear, with the first at 0 and the last at 100 percent. It
-    /// is exact where all values were kept. Otherwise it is the middle of what it surely lies in, and tells by how much it
-    /// may be off: at most 1e-4 standard deviations within one of the median, and 1e-3 within fifteen, wherever the
-    /// values lie. Of a law of which no value was defined in 16 384 trials it may be more.
+    /// is exact where all values were kept. Otherwise it is the middle of what it surely lies in, and tells by how
+    /// much it may be off: at most 1e-4 standard deviations within one of the median, and 1e-3 within fifteen,
+    /// wherever the values lie. Of a law of which no value was defined in 16 384 trials it may be more.
     ///
     /// # Errors
     /// [`StackError::Sampling`] for a percentage beyond 0 to 100.
     pub fn percentiles(&self, percents: &[f64]) -> Result<Vec<Percentile>, StackError> {
+        self.percentiles_watched(percents, &Watch::new())
+    }
+
+    /// [`Sample::percentiles`] under a watch, for many percentages of a large sample.
+    ///
+    /// # Errors
+    /// As [`Sample::percentiles`], and [`StackError::Stopped`].
+    pub fn percentiles_watched(
+        &self,
+        percents: &[f64],
+        watch: &Watch,
+    ) -> Result<Vec<Percentile>, StackError> {
         if let Some(percent) = percents.iter().find(|percent| !(0.0 <= **percent && **percent <= 100.0)) {
             return Err(StackError::Sampling(format!("a percentage must be from 0 to 100, not {percent}")));
         }
@@ -242,7 +255,7 @@ impl Sample {
         }
         let pilot = self.pilot.get_or_init(|| pilot(&self.values));
         let exact = |value| Percentile { value, error: 0.0 };
-        Ok(select(&self.values, pilot, &ranks).into_iter().map(exact).collect())
+        Ok(select(&self.values, pilot, &ranks, watch)?.into_iter().map(exact).collect())
     }
 
     fn of_sketch(&self, rank: u64, exact_rank: f64) -> Percentile {

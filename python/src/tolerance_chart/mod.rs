@@ -14,11 +14,11 @@ use tenths::{OperationChart, Size, Units};
 
 /// A tolerance chart: the faces of a part, its stock, the cuts in their order and the drawing.
 ///
-/// Faces are named from left to right, each with the way it looks, out of the material: `left` or `right`. A dimension
-/// between two of them is the place of the right one less that of the left one, whichever is named first. In a chart of
-/// diameters the axis of rotation is the first face and a datum, outside faces face right and bores left, and dimensions and
-/// removals are on the diameter. Faces are taken as flat and square: what they lack of that, and how a part seats,
-/// belongs in the working tolerances.
+/// Faces are named from left to right, each with the way it looks, out of the material: `left` or `right`. A
+/// dimension between two of them is the place of the right one less that of the left one, whichever is named first.
+/// In a chart of diameters the axis of rotation is the first face and a datum, outside faces face right and bores
+/// left, and dimensions and removals are on the diameter. Faces are taken as flat and square: what they lack of that,
+/// and how a part seats, belongs in the working tolerances.
 ///
 /// A builder: its methods add to it and return it. `unit`, 'mm' or 'in', is that of messages, tables and numbers that
 /// come out::
@@ -77,8 +77,8 @@ impl PyOperationChart {
         self.0.faces.iter().map(|face| face.name.as_str()).collect()
     }
 
-    /// Adds a face to the right of those that are there; `facing`, 'left' or 'right', is the direction it faces, out of the
-    /// material.
+    /// Adds a face to the right of those that are there; `facing`, 'left' or 'right', is the direction it faces, out
+    /// of the material.
     fn face<'py>(mut slf: PyRefMut<'py, Self>, name: String, facing: &str) -> PyResult<PyRefMut<'py, Self>> {
         let facing = Facing::parse(facing).map_err(value_error)?;
         slf.0.faces.push(Face { name, facing });
