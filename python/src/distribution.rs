@@ -8,7 +8,7 @@ use tenths::stack::Distribution;
 /// How a dimension spreads: `Distribution("uniform")`, `Distribution.normal(cp=1.33, cpk=1)`.
 ///
 /// Most laws are set by the limits of the dimension, and their numbers are shares of its half band: half the tolerance.
-/// `process` and `measured` stand on their own, in the unit of the stack or the input.
+/// `process` and `measured` do not depend on the limits; they are in the unit of the stack or the input.
 #[pyclass(frozen, eq, name = "Distribution", module = "tenths")]
 #[derive(Clone, PartialEq)]
 pub struct PyDistribution(pub Distribution);
@@ -65,20 +65,20 @@ impl PyDistribution {
         checked(Distribution::TruncatedNormal { cp, shift: shift_of("truncated_normal", cp, cpk, shift)? })
     }
 
-    /// Any size between the limits alike.
+    /// Any size between the limits, with equal probability.
     #[staticmethod]
     fn uniform() -> Self {
         Self(Distribution::Uniform)
     }
 
-    /// Straight from the limits to a most frequent size, `mode` half bands above the middle: -1 to 1.
+    /// Triangular: from the limits to the most frequent size, `mode` half bands above the middle, -1 to 1.
     #[staticmethod]
     #[pyo3(signature = (mode=0.0))]
     fn triangular(mode: f64) -> PyResult<Self> {
         checked(Distribution::Triangular { mode })
     }
 
-    /// Level about the middle over a share `top` of the tolerance, and straight from there to the limits.
+    /// Trapezoidal: level about the middle over a share `top` of the tolerance, straight lines to the limits.
     #[staticmethod]
     #[pyo3(signature = (top=0.5))]
     fn trapezoid(top: f64) -> PyResult<Self> {

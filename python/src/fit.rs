@@ -46,7 +46,7 @@ impl PyFit {
         object(nominal.py(), &Fit::inch(name, size_of(nominal)?).map_err(value_error)?)
     }
 
-    /// A fit of limits as they are, of no standard.
+    /// A fit between given limits, without a standard.
     #[staticmethod]
     fn between<'py>(hole: &Bound<'py, PyAny>, shaft: &Bound<'py, PyAny>) -> PyResult<Bound<'py, PyAny>> {
         object(hole.py(), &Fit::between(limits_of(hole)?, limits_of(shaft)?).map_err(value_error)?)

@@ -233,7 +233,7 @@ impl PyFormula {
         Wanted::new(self.record.name, argument.name, argument.kind, self.units).exactly(argument.exact)
     }
 
-    /// A single number that is no float: an int, a numpy scalar, text with a unit, a Size; `None` for arrays.
+    /// A single number that is not a float: an int, a numpy scalar, text with a unit, a Size; `None` for arrays.
     #[cold]
     fn number(&self, k: usize, object: &Bound<'_, PyAny>) -> PyResult<Option<f64>> {
         self.wanted(k).number(object)
@@ -389,7 +389,7 @@ impl PyFormula {
         Ok(units)
     }
 
-    /// What is known of every argument, by name: meaning, unit, default, what it must be, stated range.
+    /// The description of every argument, by name: meaning, unit, default, what it must be, stated range.
     #[getter]
     fn arguments<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
         let arguments = PyDict::new(py);
@@ -420,7 +420,7 @@ impl PyFormula {
         self.record.rules.iter().map(|rule| rule.text).collect()
     }
 
-    /// What there is to say about a call, row by row: errors, and advice on arguments and results outside the
+    /// Remarks on a call, row by row: errors, and advice on arguments and results outside the
     /// range that the source states.
     #[pyo3(signature = (*args, **kwargs))]
     fn check<'py>(
@@ -441,7 +441,7 @@ impl PyFormula {
         helpers(slf.py())?.call_method1("explain", (slf, args, kwargs))
     }
 
-    /// The value of an argument for which a result becomes what is wanted, from the other arguments by name.
+    /// The value of an argument that gives a wanted result, from the other arguments by name.
     ///
     /// Numbers, text with a unit and arrays are taken as in a call; `output` names the result of a formula that has
     /// several. Where there is no solution a single number raises `DomainError`, and a row of an array becomes NaN,

@@ -136,7 +136,7 @@ pub struct PySheet(Sheet);
 
 #[pymethods]
 impl PySheet {
-    /// What is wrong or worth a second look, the gravest first.
+    /// The findings, the most serious first.
     #[getter]
     fn findings<'py>(&self, py: Python<'py>) -> PyResult<Vec<Bound<'py, PyAny>>> {
         objects(py, &self.0.findings)

@@ -41,7 +41,7 @@ pub fn whole(name: &str, object: &Bound<'_, PyAny>) -> PyResult<u64> {
     })
 }
 
-/// What a call asks to be sampled, with limits for a result that `wanted` tells the quantity of.
+/// What a call asks to be sampled, with limits for a result whose quantity `wanted` has.
 pub struct Asked<'a, 'py> {
     pub n: &'a Bound<'py, PyAny>,
     pub seed: &'a Bound<'py, PyAny>,
@@ -317,7 +317,7 @@ impl PySample {
     }
 }
 
-/// Some of the blocks of a sample, which `tenths.fold_blocks` brings together. They pickle, on any machine.
+/// Some of the blocks of a sample, which `tenths.fold_blocks` folds. They pickle, on any machine.
 #[pyclass(frozen, eq, name = "Blocks", module = "tenths")]
 #[derive(PartialEq)]
 pub struct PyBlocks(pub Blocks);

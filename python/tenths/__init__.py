@@ -6,8 +6,8 @@ what takes only sizes, limits or text is here.
 >>> from tenths import inch as shop
 >>> shop.surface_speed(0.5, 1500)                      # 0.5 in at 1500 rev/min, in ft/min
 196.34954084936206
->>> shop.surface_speed("12.7 mm", [1500, 3000])        # text carries its own unit; lists and arrays give arrays
-array([196.34954085, 392.69908170])
+>>> shop.surface_speed("12.7 mm", [1500, 750])         # text carries its own unit; lists and arrays give arrays
+array([196.34954085,  98.17477042])
 >>> shop.surface_speed.solve_for("diameter", 200, spindle_speed=1500)
 0.5092958178940651
 >>> tenths.Limits("1.420 ±.005 in").accepts("1.425 in")

@@ -1258,7 +1258,7 @@ class ChartResult(Object):
         """The faces from left to right."""
     @property
     def facings(self) -> tuple[Literal["left", "right"], ...]:
-        """Which way each face looks, out of the material."""
+        """The direction that each face faces, out of the material."""
     @property
     def datums(self) -> tuple[str, ...]:
         """The faces that are there before the first cut without a dimension."""
