@@ -105,7 +105,7 @@ fn read(formula: &Formula, units: Units, text: &str) -> Result<Vec<Vec<f64>>, St
 }
 
 fn number(cell: &str) -> Result<f64, String> {
-    if cell.is_empty() { Ok(f64::NAN) } else { cell.parse().map_err(|_| format!("`{cell}` is no number")) }
+    if cell.is_empty() { Ok(f64::NAN) } else { cell.parse().map_err(|_| format!("`{cell}` is not a number")) }
 }
 
 /// Five figures of a number, and nothing for what is none.

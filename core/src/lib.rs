@@ -1,4 +1,4 @@
-//! The arithmetic between a part drawing and a good part.
+#![doc = include_str!("tour.md")]
 #![deny(unsafe_code)]
 // The record that `#[formula]` writes names this crate by its public path.
 extern crate self as tenths;

@@ -434,8 +434,8 @@ typedef int32_t tenths_units;
  * A function of the caller's that is told what fraction of some work is done: it rises to 1. Zero lets the work go on;
  * any other answer stops it, and the call returns `TENTHS_STOPPED`.
  *
- * It is called from the thread that calls the library alone, every few milliseconds as a rule. It must neither throw an
- * exception nor jump out.
+ * It is called from the thread that calls the library alone, every few milliseconds as a rule. It must neither throw
+ * an exception nor jump out.
  */
 typedef int (*tenths_progress)(void *context, double fraction);
 
@@ -685,7 +685,7 @@ typedef double (*tenths_function)(const double *inputs, void *context);
 #define TENTHS_BAD_COUNT 5
 
 /**
- * There is no formula of that name.
+ * The name of the formula is unknown.
  */
 #define TENTHS_UNKNOWN_FORMULA 6
 
@@ -1239,11 +1239,11 @@ typedef struct tenths_argument_info {
      */
     double default_value;
     /**
-     * The lower end of its domain, outside which there is no answer; minus infinity where any finite number will do.
+     * The lower end of its domain, outside which there is no answer; minus infinity if any finite number is accepted.
      */
     double low;
     /**
-     * The upper end; infinity where any finite number will do.
+     * The upper end; infinity if any finite number is accepted.
      */
     double high;
     /**
@@ -4850,7 +4850,7 @@ typedef struct tenths_turning_cut_for_target_output {
      */
     double feed_rate;
     /**
-     * Volume of metal removed in unit time, reckoned at the given diameter. Unit: in³/min or cm³/min.
+     * Volume of metal removed in unit time, at the given diameter. Unit: in³/min or cm³/min.
      */
     double removal_rate;
     /**
@@ -4898,7 +4898,7 @@ typedef struct tenths_turning_cut_for_target_output {
  * `turning_removal_rate`, `turning_chip_thickness`, `specific_cutting_force` and its correction,
  * `turning_force`, `cutting_power`, `motor_power`, `turning_torque`, `turning_time`, `roughness_ra` and
  * `roughness_rt`, one after the other. The diameter is that before the cut in turning and that after it in
- * boring: the larger one, at which speed, power and torque are reckoned.
+ * boring: the larger one, at which speed, power and torque are calculated.
  *
  * Forces come out within about a fifth at best.
  *
@@ -5006,7 +5006,7 @@ typedef struct tenths_turning_cut_output {
      */
     double feed_rate;
     /**
-     * Volume of metal removed in unit time, reckoned at the given diameter. Unit: in³/min or cm³/min.
+     * Volume of metal removed in unit time, at the given diameter. Unit: in³/min or cm³/min.
      */
     double removal_rate;
     /**
@@ -5139,7 +5139,7 @@ tenths_status tenths_depth_per_pass(tenths_units units,
  * Metal removal rate of a turning tool, in volume per unit of time: surface speed · feed per revolution · depth.
  *
  * Exact for the surface speed at the middle of the depth of cut. With the speed at the outer diameter, the
- * usual reckoning, it lies above the truth by the depth's share of that diameter.
+ * usual calculation, it is too high by the depth's share of that diameter.
  *
  * Source: Common practice; the symbols of ISO 3002-3:1984, from memory.
  *
@@ -5157,7 +5157,7 @@ tenths_status tenths_turning_removal_rate(tenths_units units,
 /**
  * Metal removal rate of turning or boring from one diameter to another, in volume per unit of time.
  *
- * The area of the ring between the diameters, π/4 · |D² - d²|, times the feed rate: exact, whatever the
+ * The area of the ring between the diameters, π/4 · |D² - d²|, times the feed rate: exact for any
  * depth.
  *
  * Source: Geometry: a ring swept at the feed rate.
@@ -5363,7 +5363,7 @@ tenths_status tenths_turning_chip_width_init(tenths_units units,
 /**
  * Width of the chip that a straight edge cuts: depth / sin(entering angle).
  *
- * Thickness times width is feed per revolution times depth, whatever the entering angle.
+ * Thickness times width is feed per revolution times depth, at any entering angle.
  *
  * Source: Geometry of the cut, ISO 3002-3:1984 (symbols from memory).
  *
@@ -5382,7 +5382,7 @@ tenths_status tenths_turning_chip_width(tenths_units units,
 /**
  * Main cutting force of turning: specific cutting force · depth · feed per revolution.
  *
- * Depth times feed is the area of the chip, whatever the entering angle; that angle acts through the chip
+ * Depth times feed is the area of the chip, at any entering angle; that angle acts through the chip
  * thickness, and so through the specific cutting force.
  *
  * Source: Kienzle, specific cutting force times area of the chip (VDI 3206, from memory).
@@ -7608,7 +7608,7 @@ tenths_status tenths_speed_for_least_cost_init(tenths_units units,
 /**
  * Surface speed for the least cost of a piece: C / (life at least cost / 1 min)^n.
  *
- * The life is that of `tool_life_for_least_cost`. It is reckoned for one tool that cuts alone, and its life in
+ * The life is that of `tool_life_for_least_cost`. It is calculated for one tool that cuts alone, and its life in
  * time of cut. Take it only within the speeds for which C and n hold, and that machine, chuck and work allow.
  *
  * Rule: tool_change_time or edge_cost must be greater than 0.
@@ -11308,7 +11308,7 @@ typedef struct tenths_press_joint_output {
  * A pressed joint over its tolerances: what it holds at its loosest, and what it bears at its tightest.
  *
  * Least and greatest interference come from the limits of shaft and bore: the least is the least shaft less the
- * greatest bore, and negative where the joint may be loose. Such a joint holds nothing then; it is told by the sign of
+ * greatest bore, and negative where the joint may be loose. Such a joint then holds nothing; see the sign of
  * `interference_at_loosest`, and advised of. Roughness takes off its share at both ends (`roughness_loss`). What heat
  * and speed take off in service (`interference_lost_to_heat`, `interference_lost_to_speed`) is for the caller to
  * subtract from the least interference beforehand, and what they add, to add to the greatest.
@@ -13386,7 +13386,7 @@ tenths_status tenths_square_zone(tenths_units units,
 /**
  * Least wall beside a hole whose position tolerance applies at LMC: edge distance - (largest hole + tolerance) / 2.
  *
- * Half the virtual condition at LMC reaches towards the edge, whatever the size of the hole. Negative where the hole
+ * Half the virtual condition at LMC reaches towards the edge, for any size of the hole. Negative where the hole
  * breaks out. Take the least edge distance where the edge has a tolerance of its own.
  *
  * Source: ASME Y14.5-2018, position tolerance at LMC (clause from memory); common practice.
@@ -14066,18 +14066,18 @@ tenths_status tenths_length_gauge(const char *length, struct tenths_gauge *gauge
  * Fits the cut of the formula called `name` to a machine: lowers spindle speed and feed alone.
  *
  * `arguments` holds `count` numbers: all arguments of the formula, in order. `limited` is set to as many, with spindle
- * speed and feed lowered where needed, and may be the same array; its numbers are NaN on an error. `machine` is a JSON
- * document of `length` bytes: {"units": "metric", "least_spindle_speed": 60, "greatest_spindle_speed": 4000}; the Rust
- * crate documents its other fields under `MachineData`. `least_feed` is the least chip load or feed per revolution that
- * the tool may have, or 0 for any.
+ * speed and feed lowered where needed, and may be the same array; its numbers are NaN on an error. `machine` is a
+ * JSON document of `length` bytes: {"units": "metric", "least_spindle_speed": 60, "greatest_spindle_speed": 4000};
+ * the Rust crate documents its other fields under `MachineData`. `least_feed` is the least chip load or feed per
+ * revolution that the tool may have, or 0 for any.
  *
  * `fits` is set to 1 if the machine can make the limited cut, else to 0. `bounds` (which may be null) is set to text: a
  * line for each limit that bound the cut, then a line `exceeded: ...` for each limit that the cut still exceeds, and
- * `unchecked: ...` for each limit that the formula has no result for. It is empty if nothing was changed, and null on an
- * error. Free it with `tenths_text_free`.
+ * `not checked: ...` for each limit that the formula has no result for. It is empty if nothing was changed, and null
+ * on an error. Free it with `tenths_text_free`.
  *
- * The status is `TENTHS_NO_CUT` if the formula has no spindle speed or feed, or the spindle speed is below the range. The
- * message names the formula to use instead: `turning_cut`, not `turning_cut_for_target`.
+ * The status is `TENTHS_NO_CUT` if the formula has no spindle speed or feed, or the spindle speed is below the
+ * range. The message names the formula to use instead: `turning_cut`, not `turning_cut_for_target`.
  *
  * # Safety
  * Each pointer is null or valid; `name` ends with a NUL.
@@ -14518,7 +14518,7 @@ void tenths_thread_clear(struct tenths_thread *object);
 void tenths_chart_row_clear(struct tenths_chart_row *object);
 
 /**
- * What a tolerance chart comes to, in the worst case.
+ * The result of a tolerance chart, in the worst case.
  *
  * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_chart_result_clear`.
  */
@@ -14577,7 +14577,7 @@ typedef struct tenths_chart_result {
      */
     size_t faces_count;
     /**
-     * Which way each face looks, out of the material. 0 left, 1 right.
+     * The direction that each face faces, out of the material. 0 left, 1 right.
      */
     int32_t *facings;
     /**
@@ -15378,8 +15378,8 @@ tenths_status tenths_stack_add(struct tenths_stack *stack, const struct tenths_c
 /**
  * Adds a contributor in drawing notation: `tenths_stack_add_text(stack, "housing", "1.420 ±.005 in", 1.0, NULL)`.
  *
- * A class of ISO 286 such as `25 H7` is accepted. The `name` is any text, which is copied and which others may have too.
- * `distribution` may be null for normal with Cp = 1.
+ * A class of ISO 286 such as `25 H7` is accepted. The `name` is any text, which is copied and which others may have
+ * too. `distribution` may be null for normal with Cp = 1.
  *
  * # Safety
  * `stack` is a chain; the texts end with a NUL; the distribution is valid.
@@ -15492,7 +15492,7 @@ tenths_status tenths_stack_rss(const struct tenths_stack *stack,
                                struct tenths_band *band);
 
 /**
- * `tenths_stack_rss` times a factor for what processes do beyond theory; 1.5 is Bender's.
+ * `tenths_stack_rss` times a factor for processes that spread more than in theory; 1.5 is Bender's.
  *
  * # Safety
  * As `tenths_stack_rss`.
@@ -15593,11 +15593,13 @@ typedef struct tenths_spread_within {
      */
     double upper;
     /**
-     * Distance from the lower limit, in standard deviations, of the mean nearest to it; infinite where nothing spreads.
+     * Distance from the lower limit, in standard deviations, of the mean nearest to it; infinite where nothing
+     * spreads.
      */
     double z_lower;
     /**
-     * Distance from the upper limit, in standard deviations, of the mean nearest to it; infinite where nothing spreads.
+     * Distance from the upper limit, in standard deviations, of the mean nearest to it; infinite where nothing
+     * spreads.
      */
     double z_upper;
     /**
@@ -15646,10 +15648,10 @@ tenths_status tenths_stack_contributions(const struct tenths_stack *stack,
  * The greatest tolerance, in picometres, that contributor `number` could have about its middle, with which the closing
  * dimension still keeps within `limits`, such as `0.05..0.35 mm`.
  *
- * Its limits go in or out by as much at either end, so that it is even or odd as the tolerance that it has; it is never
- * more than what closes. `closure` is `TENTHS_WORST_CASE` or `TENTHS_RSS`. `tolerance` becomes -1 where the closing
- * dimension does not keep within them even without this tolerance, where the contributor has no sensitivity, and on an
- * error.
+ * Its limits go in or out by as much at either end, so that it is even or odd as the tolerance that it has; it is
+ * never more than what closes. `closure` is `TENTHS_WORST_CASE` or `TENTHS_RSS`. `tolerance` becomes -1 where the
+ * closing dimension does not keep within them even without this tolerance, where the contributor has no sensitivity,
+ * and on an error.
  *
  * # Safety
  * `stack` is a chain; `limits` ends with a NUL; `tolerance` is writable.
@@ -15983,7 +15985,7 @@ tenths_status tenths_vector_loop_propagate(const struct tenths_vector_loop *vect
  * Sets a watch without a function. Set `struct_size` before the call.
  *
  * # Safety
- * `watch->struct_size` tells the size of the struct.
+ * `watch->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_watch_init(struct tenths_watch *watch);
 

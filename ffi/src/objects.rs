@@ -896,7 +896,7 @@ pub unsafe extern "C" fn tenths_chart_row_clear(object: *mut tenths_chart_row) {
     }
 }
 
-/// What a tolerance chart comes to, in the worst case.
+/// The result of a tolerance chart, in the worst case.
 ///
 /// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_chart_result_clear`.
 #[repr(C)]
@@ -929,7 +929,7 @@ pub struct tenths_chart_result {
     pub faces: *mut *mut c_char,
     /// How many `faces` there are.
     pub faces_count: usize,
-    /// Which way each face looks, out of the material. 0 left, 1 right.
+    /// The direction that each face faces, out of the material. 0 left, 1 right.
     pub facings: *mut i32,
     /// How many `facings` there are.
     pub facings_count: usize,
@@ -1070,9 +1070,11 @@ pub struct tenths_spread_within {
     pub lower: f64,
     /// The upper limit; infinity where there is none.
     pub upper: f64,
-    /// Distance from the lower limit, in standard deviations, of the mean nearest to it; infinite where nothing spreads.
+    /// Distance from the lower limit, in standard deviations, of the mean nearest to it; infinite where nothing
+    /// spreads.
     pub z_lower: f64,
-    /// Distance from the upper limit, in standard deviations, of the mean nearest to it; infinite where nothing spreads.
+    /// Distance from the upper limit, in standard deviations, of the mean nearest to it; infinite where nothing
+    /// spreads.
     pub z_upper: f64,
     /// Share of the pieces below the lower limit, for a normal closing dimension with the mean nearest to it.
     pub fraction_below: f64,

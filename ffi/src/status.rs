@@ -29,7 +29,7 @@ pub const TENTHS_BAD_STRUCT_SIZE: tenths_status = 3;
 pub const TENTHS_BAD_TEXT: tenths_status = 4;
 /// The count of numbers was not what the formula or the call takes, or an array has too little room.
 pub const TENTHS_BAD_COUNT: tenths_status = 5;
-/// There is no formula of that name.
+/// The name of the formula is unknown.
 pub const TENTHS_UNKNOWN_FORMULA: tenths_status = 6;
 /// A length is more than any text or array can have.
 pub const TENTHS_BAD_LENGTH: tenths_status = 7;
@@ -121,7 +121,7 @@ pub(crate) enum Failure {
     StructSize { what: &'static str, least: usize, got: usize },
     #[error("{0} is not UTF-8")]
     Text(&'static str),
-    #[error("there is no formula `{0}`")]
+    #[error("`{0}` is not a formula")]
     UnknownFormula(String),
     #[error("{0} is more than any text or array can hold")]
     Length(usize),
@@ -295,7 +295,7 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_BAD_STRUCT_SIZE => c"struct_size is too small",
         TENTHS_BAD_TEXT => c"text is not UTF-8",
         TENTHS_BAD_COUNT => c"the count of numbers is not what the call takes",
-        TENTHS_UNKNOWN_FORMULA => c"there is no formula of that name",
+        TENTHS_UNKNOWN_FORMULA => c"the name of the formula is unknown",
         TENTHS_BAD_LENGTH => c"a length is more than any text or array can have",
         TENTHS_BAD_COLUMN => c"a column is not aligned, or longer than memory",
         TENTHS_BAD_INDEX => c"there is no argument, result, rule or value of that number",

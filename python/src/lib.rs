@@ -1,4 +1,4 @@
-//! The Python face of `tenths`, made from the records at import.
+//! The Python interface of `tenths`, made from the records at import.
 mod allocation;
 mod array;
 mod cutting;

@@ -282,7 +282,8 @@ impl PyPropagation {
         Ok(self.moments.get_or_try_init(py, make)?.clone_ref(py))
     }
 
-    /// Samples it: the same bits for a seed, whatever `threads`. A Python function is called on this thread alone.
+    /// Samples it: the same seed gives the same bits with any number of `threads`. A Python function is called on
+    /// this thread alone.
     ///
     /// `limits` are a pair, either of which may be None; values beyond, and samples without a value, count as out.
     #[pyo3(signature = (n, seed, limits=None, threads=None))]

@@ -18,6 +18,10 @@ use tenths::{Limits, Size, Units};
 /// A chain of dimensions, which its closing dimension is the sum of, each times its sensitivity.
 ///
 /// `tenths.inch.Stack()` and `tenths.metric.Stack()` fix the unit of bare numbers. It is built by `add`, which chains.
+///
+///     >>> gap = tenths.inch.Stack().add("housing", "2.000 ±.005 in").add("shaft", "1.990 ±.003 in", sensitivity=-1)
+///     >>> gap.worst_case().to_text("in")
+///     '0.002..0.018 in'
 #[pyclass(frozen, name = "Stack", module = "tenths")]
 pub struct PyStack(Mutex<Stack>);
 
@@ -209,7 +213,7 @@ impl PyStack {
         object(py, &self.ask(py, Stack::rss)?)
     }
 
-    /// `rss` times a factor for what processes do beyond theory; 1.5 is Bender's (from memory).
+    /// `rss` times a factor for processes that spread more than in theory; 1.5 is Bender's (from memory).
     #[pyo3(signature = (factor=1.5))]
     fn inflated_rss<'py>(&self, py: Python<'py>, factor: f64) -> PyResult<Bound<'py, PyAny>> {
         object(py, &self.ask(py, |stack| stack.inflated_rss(factor))?)
@@ -316,7 +320,8 @@ impl PyStack {
         allocation::proportional_factor(py, &self.now(), &fixed, &asked)
     }
 
-    /// Samples the closing dimension: the same bits for a seed, whatever `threads` (None: as many as the machine runs).
+    /// Samples the closing dimension: the same seed gives the same bits with any number of `threads` (None: as many
+    /// as the machine runs).
     ///
     /// `limits` are a pair of lengths, either of which may be None, or Limits; values beyond count as out.
     #[pyo3(signature = (n, seed, limits=None, threads=None))]
@@ -384,7 +389,7 @@ impl PyStack {
         Ok(dict)
     }
 
-    /// The stack that `to_dict` tells.
+    /// The stack that `to_dict` describes.
     #[staticmethod]
     fn from_dict<'py>(data: &Bound<'py, PyDict>) -> PyResult<Bound<'py, PyAny>> {
         helpers(data.py())?.call_method1("stack_from_dict", (data,))

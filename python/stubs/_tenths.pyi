@@ -488,7 +488,7 @@ class Stack:
 
 @final
 class Spread(Object):
-    """Mean and standard deviation of a closing dimension, and what they leave beyond limits."""
+    """Mean and standard deviation of a closing dimension, and the shares beyond limits."""
 
     def __new__(cls, mean: float, shift: float, sigma: float) -> Spread: ...
     def z_lower(self, lower: float) -> float: ...
@@ -614,7 +614,7 @@ class Propagation:
 
 @final
 class Sample:
-    """What a sample tells."""
+    """The statistics of a sample."""
 
     @property
     def count(self) -> int: ...
@@ -748,7 +748,7 @@ class OperationChart:
 
 @final
 class ChartResult(Object):
-    """What a tolerance chart comes to, in the worst case."""
+    """The result of a tolerance chart, in the worst case."""
 
     @property
     def chart(self) -> OperationChart: ...

@@ -974,7 +974,7 @@ class Spread(Object):
     @property
     def sigma(self) -> float:
         """Standard deviation."""
-    """Mean and standard deviation of a closing dimension, and what they leave beyond limits."""
+    """Mean and standard deviation of a closing dimension, and the shares beyond limits."""
 
     def __new__(cls, mean: float, shift: float, sigma: float) -> Spread: ...
     def z_lower(self, lower: float) -> float: ...
@@ -1100,7 +1100,7 @@ class Propagation:
 
 @final
 class Sample:
-    """What a sample tells."""
+    """The statistics of a sample."""
 
     @property
     def count(self) -> int: ...
@@ -1258,11 +1258,11 @@ class ChartResult(Object):
         """The faces from left to right."""
     @property
     def facings(self) -> tuple[Literal["left", "right"], ...]:
-        """Which way each face looks, out of the material."""
+        """The direction that each face faces, out of the material."""
     @property
     def datums(self) -> tuple[str, ...]:
         """The faces that are there before the first cut without a dimension."""
-    """What a tolerance chart comes to, in the worst case."""
+    """The result of a tolerance chart, in the worst case."""
 
     @property
     def chart(self) -> OperationChart: ...

@@ -119,7 +119,7 @@ def test_pickles_of_other_values_are_refused():
     assert rule(*good) == tenths.Decision("10..10.1 mm", "0.02 mm")
     with pytest.raises(ValueError, match="no object 'Nothing'"):
         rule("Nothing", *good[1:])
-    with pytest.raises(ValueError, match="not those of such an object"):
+    with pytest.raises(ValueError, match="do not make this object"):
         rule(*good[:3], good[3][:-1])
     with pytest.raises(TypeError):
         rule(*good[:3], [1.0, *good[3][1:]])
@@ -200,7 +200,7 @@ def test_a_spread_before_limits():
 def test_a_pickled_spread_goes_through_its_checks():
     restore, (name, *rest, values) = tenths.Spread(1.0, 0.5, 0.25).__reduce__()
     assert restore(name, *rest, values) == tenths.Spread(1.0, 0.5, 0.25)
-    with pytest.raises(ValueError, match="not those of such an object"):
+    with pytest.raises(ValueError, match="do not make this object"):
         restore(name, *rest, (1.0, 0.5, -0.25))
 
 

@@ -26,7 +26,7 @@ use crate::quantity::{Kind, Quantity, Unit, Units};
 
 /// The record of a formula.
 pub struct Formula {
-    /// Its name, the same at every face.
+    /// Its name, the same in every interface.
     pub name: &'static str,
     /// The module it stands in: `cutting::speed`.
     pub module: &'static str,
@@ -86,7 +86,7 @@ impl std::fmt::Debug for Formula {
 /// An argument of a formula.
 #[derive(Debug)]
 pub struct Argument {
-    /// Its name, the same at every face.
+    /// Its name, the same in every interface.
     pub name: &'static str,
     /// What it means.
     pub doc: &'static str,

@@ -170,7 +170,7 @@ fn _restore<'py>(
     values: Vec<Bound<'py, PyAny>>,
 ) -> PyResult<Bound<'py, PyAny>> {
     let record = tenths::registry::objects().iter().find(|record| record.name == name);
-    let record = record.ok_or_else(|| value_error(format!("there is no object '{name}'")))?;
+    let record = record.ok_or_else(|| value_error(format!("'{name}' is not an object")))?;
     if record.fields().count() != values.len() {
         return Err(not_its_values());
     }
@@ -182,7 +182,7 @@ fn _restore<'py>(
 }
 
 fn not_its_values() -> PyErr {
-    value_error("the values are not those of such an object")
+    value_error("the values do not make this object")
 }
 
 impl PyObject {
@@ -224,7 +224,8 @@ impl PyObject {
         value::to_dict(py, &self.told, self.units)
     }
 
-    /// A DataFrame of pandas': a row for each object of its table, or one row. Sizes become numbers in 'mm', or in 'in'.
+    /// A DataFrame of pandas': a row for each object of its table, or one row. Sizes become numbers in 'mm', or in
+    /// 'in'.
     #[pyo3(signature = (unit=None))]
     fn to_frame<'py>(&self, py: Python<'py>, unit: Option<&str>) -> PyResult<Bound<'py, PyAny>> {
         frame::frame(py, &self.told, self.shown(unit)?)
