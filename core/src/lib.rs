@@ -21,6 +21,7 @@ pub mod plan;
 pub mod quantity;
 mod simd;
 pub mod size;
+pub mod statistics;
 pub mod watch;
 
 pub mod cutting;

@@ -1,4 +1,4 @@
-//! Many rows of any formula in one call, over columns that may lie anyhow in memory.
+//! Many rows of any formula in one call, over columns with any layout in memory.
 use crate::guard::{guard, side, tenths_units, text};
 use crate::status::{Failure, TENTHS_OK, refusal_status, tenths_status};
 use crate::watch::{tenths_watch, watch};
@@ -29,15 +29,15 @@ pub struct tenths_result_column {
 
 /// Runs the formula called `name` on `rows` rows, with the same bits as its scalar function.
 ///
-/// `arguments` holds a column for each argument and `results` one for each result, in their order. A column to
-/// write may be one that is read: `results` then overwrites `arguments` row by row, in place.
+/// `arguments` holds a column for each argument and `results` one for each result, in the order of the formula. A result
+/// column may be an argument column too: `results` then overwrites `arguments` row by row, in place.
 ///
-/// A row without an answer is NaN in every result and does not stop the others. `statuses` becomes what the
-/// scalar function would return for each row, `advice` its advice: bit k tells that argument k lies outside the
-/// range that the source states, and bit `TENTHS_ADVICE_RESULTS` + k that result k does. `refused` becomes the number of rows without an answer. Each of the three may be
-/// null; the first two hold `rows` elements and must not overlap the columns. `watch` may be null; of stopped work the rows
-/// at the front are written. `tenths_formula_check` with the
-/// numbers of one row leaves its message.
+/// A row without an answer is NaN in every result and does not stop the others. For each row, `statuses` is set to what
+/// the scalar function would return, and `advice` to its advice: bit k is set if argument k is outside the range that
+/// the source states, and bit `TENTHS_ADVICE_RESULTS` + k if result k is. `refused` is set to the number of rows without
+/// an answer. Each of `statuses`, `advice` and `refused` may be null; the first two hold `rows` elements and must not
+/// overlap the columns. For the message of one row, call `tenths_formula_check` with its numbers.
+/// `watch` may be null; when it stops the work, the rows at the front are written.
 ///
 /// # Safety
 /// Every column is valid for `rows` numbers at its stride; `name` ends with a NUL; the other pointers are null or

@@ -1,5 +1,5 @@
-//! Versions of the library. This crate is the C face of `tenths`, from which `include/tenths.h` is generated; what
-//! calls promise stands there.
+//! Versions of the library. This crate is the C interface of `tenths`, from which `include/tenths.h` is generated; what
+//! calls promise is documented there.
 //!
 //! Every pointer that C hands over is null or valid for what its function reads and writes; null is checked.
 #![allow(unsafe_code, non_camel_case_types)]

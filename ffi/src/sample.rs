@@ -10,7 +10,7 @@ use crate::watch::{tenths_watch, watch};
 use tenths::stack::{Blocks, Sample, Sampling};
 use tenths::{Units, Watch};
 
-/// How many samples to take, and of which stream. Set by `tenths_sampling_init`, then change what is to be different.
+/// How many samples to take, and of which stream. Set it with `tenths_sampling_init`, then change what you need.
 #[repr(C)]
 #[derive(Clone, Copy)]
 pub struct tenths_sampling {
@@ -41,7 +41,7 @@ pub struct tenths_blocks {
     blocks: Blocks,
 }
 
-/// What a sample tells, in the unit of what was sampled. Set `struct_size` before the call. Its numbers are NaN on an
+/// The statistics of a sample, in the unit of what was sampled. Set `struct_size` before the call. Its numbers are NaN on an
 /// error. Intervals are Wilson's, of 95 percent confidence.
 #[repr(C)]
 #[derive(Clone, Copy)]
@@ -94,7 +94,7 @@ pub struct tenths_summary {
 /// Sets a sampling of `count` values of the stream `seed`, without limits. Set `struct_size` before the call.
 ///
 /// # Safety
-/// `sampling->struct_size` tells the size of the struct.
+/// `sampling->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_sampling_init(
     count: u64,
@@ -112,7 +112,7 @@ pub unsafe extern "C" fn tenths_sampling_init(
 /// How many blocks a sample has: one for each 16384 values that were begun.
 ///
 /// # Safety
-/// `sampling->struct_size` tells the size of the struct; `blocks` is writable.
+/// `sampling->struct_size` is set to the size of the struct; `blocks` is writable.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_sampling_blocks(
     sampling: *const tenths_sampling,
@@ -129,7 +129,7 @@ pub unsafe extern "C" fn tenths_sampling_blocks(
 /// Samples the closing dimension of a chain. Free the sample with `tenths_sample_free`; it is null on an error.
 ///
 /// # Safety
-/// `stack` is a chain; `sampling->struct_size` tells the size of the struct; `sample` is writable.
+/// `stack` is a chain; `sampling->struct_size` is set to the size of the struct; `sample` is writable.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_stack_sample(
     stack: *const tenths_stack,
@@ -167,10 +167,10 @@ pub unsafe extern "C" fn tenths_stack_sample_blocks(
     guard(|| unsafe { hand_over(blocks, "blocks", draw) })
 }
 
-/// Brings all blocks of a sample together, in whatever order and `count` of portions they come: the sample has the same
-/// bits as if it were drawn whole. The portions stay the caller's.
+/// Folds all blocks of a sample into one, in `count` portions in any order: the sample has the same bits as if it were
+/// drawn whole. The caller keeps and frees the portions.
 ///
-/// `TENTHS_BAD_SAMPLING` tells that blocks are missing, come twice, or are of other counts, seeds, limits, chains or
+/// The status is `TENTHS_BAD_SAMPLING` if blocks are missing, come twice, or are of other counts, seeds, limits, chains or
 /// functions.
 ///
 /// # Safety
@@ -218,8 +218,8 @@ pub unsafe extern "C" fn tenths_blocks_range(
 
 /// Writes blocks as bytes, which `tenths_blocks_from_bytes` reads on any machine.
 ///
-/// `length` becomes how many bytes they are, and may be null. A null `buffer` only asks for that; with a `capacity` of
-/// less nothing is written, and `TENTHS_BAD_LENGTH` tells so.
+/// `length` becomes how many bytes they are, and may be null. A null `buffer` only asks for that; if `capacity` is
+/// less, nothing is written and the status is `TENTHS_BAD_LENGTH`.
 ///
 /// # Safety
 /// `blocks` came from this library; `buffer` is null or writable for `capacity` bytes; `length` is null or writable.
@@ -250,7 +250,7 @@ pub unsafe extern "C" fn tenths_blocks_to_bytes(
 
 /// Reads what `tenths_blocks_to_bytes` wrote. Free the blocks with `tenths_blocks_free`; null on an error.
 ///
-/// `TENTHS_BAD_BLOCKS` tells that the bytes are cut off or changed, of another version, or were never blocks.
+/// The status is `TENTHS_BAD_BLOCKS` if the bytes are cut off or changed, of another version, or not blocks at all.
 ///
 /// # Safety
 /// `bytes` is valid for `length` bytes; `blocks` is writable.
@@ -279,10 +279,10 @@ pub unsafe extern "C" fn tenths_blocks_free(blocks: *mut tenths_blocks) {
     unsafe { free(blocks) };
 }
 
-/// Tells mean, spread, shape, extremes and shares beyond the limits.
+/// Mean, spread, shape, extremes and shares beyond the limits.
 ///
 /// # Safety
-/// `sample` came from this library; `summary->struct_size` tells the size of the struct.
+/// `sample` came from this library; `summary->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_sample_summary(
     sample: *const tenths_sample,
@@ -298,7 +298,7 @@ pub unsafe extern "C" fn tenths_sample_summary(
 /// which lies between 0 and 1.
 ///
 /// # Safety
-/// `sample` came from this library; `fraction->struct_size` tells the size of the struct.
+/// `sample` came from this library; `fraction->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_sample_fraction_out(
     sample: *const tenths_sample,
@@ -381,7 +381,7 @@ pub unsafe extern "C" fn tenths_sample_histogram(
 
 /// Copies `count` of the values that were kept, from number `first`, in the order in which they were drawn.
 ///
-/// `TENTHS_BAD_INDEX` tells that there are not so many: `kept` of `tenths_sample_summary` tells how many there are.
+/// The status is `TENTHS_BAD_INDEX` if there are fewer: `kept` of `tenths_sample_summary` is how many there are.
 /// NaN on an error.
 ///
 /// # Safety

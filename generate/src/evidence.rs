@@ -128,6 +128,7 @@ const TABLES: &[(&str, &str, Option<usize>)] = &[
     ("materials.tsv", "materials", Some(2)),
     ("stacks.json", "stacks, functions and laws of distribution", None),
     ("elementary.csv", "elementary functions", None),
+    ("laws.csv", "statistical laws", None),
 ];
 
 pub(crate) fn tables(root: &Path) -> Result<Vec<Table>, Fault> {
@@ -160,8 +161,9 @@ fn told(file: &str, text: &str, seen: Option<usize>) -> Result<Vec<(String, Stri
         return Ok(cases.iter().map(|case| (field(case, "seen"), field(case, "source"))).collect());
     }
     let lines = text.lines().filter(|line| !line.starts_with('#'));
-    if file == "elementary.csv" {
-        let mpmath = ("computed with mpmath".to_string(), "mpmath at 60 digits".to_string());
+    if ["elementary.csv", "laws.csv"].contains(&file) {
+        let digits = if file == "laws.csv" { 40 } else { 60 };
+        let mpmath = ("computed with mpmath".to_string(), format!("mpmath at {digits} digits"));
         return Ok(lines.skip(1).map(|_| mpmath.clone()).collect());
     }
     let tabbed = file.ends_with(".tsv");

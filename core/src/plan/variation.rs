@@ -67,7 +67,7 @@ objects! {
 
 fn few(threads: &u32) -> Option<String> {
     const MOST: u32 = 256;
-    (*threads > MOST).then(|| format!("at most {MOST} threads share the work, not {threads}"))
+    (*threads > MOST).then(|| format!("at most {MOST} threads can share the work, not {threads}"))
 }
 
 fn text_or_numbers(

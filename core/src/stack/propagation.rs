@@ -35,7 +35,7 @@ impl<F: Function> Propagation<F> {
     /// [`StackError`] for no inputs or more than 64, reversed limits, or numbers of a distribution out of range.
     pub fn new(function: F, inputs: Vec<Input>) -> Result<Propagation<F>, StackError> {
         if !(1..=MOST_INPUTS).contains(&inputs.len()) {
-            let text = format!("a function has 1 to {MOST_INPUTS} inputs, not {}", inputs.len());
+            let text = format!("a function must have 1 to {MOST_INPUTS} inputs, not {}", inputs.len());
             return Err(StackError::Function(text));
         }
         inputs.iter().try_for_each(Input::check)?;

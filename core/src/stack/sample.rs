@@ -62,13 +62,13 @@ impl Sampling {
         let (lower, upper) = self.limits;
         if !(1..=GREATEST_COUNT).contains(&self.count) {
             return Err(StackError::Sampling(format!(
-                "a sample has 1 to {GREATEST_COUNT} values, not {}",
+                "a sample must have 1 to {GREATEST_COUNT} values, not {}",
                 self.count
             )));
         }
         if !matches!(lower.partial_cmp(&upper), Some(Ordering::Less | Ordering::Equal)) {
             return Err(StackError::Sampling(format!(
-                "{lower} to {upper} are no limits: the lower one comes first"
+                "{lower} to {upper} are not valid limits: the lower one comes first"
             )));
         }
         Ok(())
@@ -254,7 +254,7 @@ pub(crate) fn sample_blocks<M: Model + ?Sized>(
     let numbers = first..first.saturating_add(count);
     if numbers.end > sampling.blocks() {
         return Err(StackError::Sampling(format!(
-            "{count} blocks from number {first} are not among the {} of this sample",
+            "this sample has {} blocks, not {count} from number {first}",
             sampling.blocks()
         )));
     }

@@ -246,7 +246,7 @@ impl Sample {
         watch: &Watch,
     ) -> Result<Vec<Percentile>, StackError> {
         if let Some(percent) = percents.iter().find(|percent| !(0.0 <= **percent && **percent <= 100.0)) {
-            return Err(StackError::Sampling(format!("a percentage is from 0 to 100, not {percent}")));
+            return Err(StackError::Sampling(format!("a percentage must be from 0 to 100, not {percent}")));
         }
         let last = self.moments.count - 1;
         let ranks: Vec<f64> = percents.iter().map(|percent| last as f64 * (percent / 100.0)).collect();
@@ -313,7 +313,7 @@ impl Sample {
     /// [`StackError::Sampling`] for no bins, or more than 100 000.
     pub fn histogram(&self, bins: usize) -> Result<(Vec<u64>, Vec<f64>), StackError> {
         if !(1..=100_000).contains(&bins) {
-            return Err(StackError::Sampling(format!("a histogram has 1 to 100 000 bins, not {bins}")));
+            return Err(StackError::Sampling(format!("a histogram must have 1 to 100 000 bins, not {bins}")));
         }
         let (low, high) = (self.minimum(), self.maximum());
         let width = (high - low) / bins as f64;
