@@ -30,6 +30,7 @@ mod tolerance_chart;
 mod ufunc;
 mod vector_loop;
 mod vectorcall;
+mod watch;
 
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyString};
