@@ -28,6 +28,7 @@ pub mod inspect;
 pub mod knurl;
 pub mod shape;
 pub mod stack;
+pub mod statistics;
 pub mod stock;
 
 pub use cutting::thread::{Thread, ThreadError};

@@ -5,6 +5,7 @@ what takes only sizes, limits or text stands here.
 """
 
 from . import _formula, _inch_ufuncs, _metric_ufuncs, _solve, inch, metric
+from ._charts import control_chart
 from ._cutting import Bound, LimitedCut, PredictedLife, TaylorFit
 from ._describe import Description, Formulas, formulas
 from ._materials import Material, Materials
@@ -20,9 +21,15 @@ from ._tenths import (
     Allotted,
     Band,
     Blocks,
+    BrokenRule,
+    ChartConstants,
+    ChartPhase,
     ChartResult,
     ChartRow,
     Contribution,
+    ControlChart,
+    ControlPoint,
+    ControlSeries,
     CostCurve,
     Decision,
     Distribution,
@@ -55,6 +62,7 @@ from ._tenths import (
     Thread,
     VectorLoop,
     __version__,
+    chart_constants,
     check_master,
     flush_pin_gauge,
     fold_blocks,
@@ -74,9 +82,15 @@ __all__ = [
     "Band",
     "Blocks",
     "Bound",
+    "BrokenRule",
+    "ChartConstants",
+    "ChartPhase",
     "ChartResult",
     "ChartRow",
     "Contribution",
+    "ControlChart",
+    "ControlPoint",
+    "ControlSeries",
     "CostCurve",
     "Decision",
     "Description",
@@ -121,7 +135,9 @@ __all__ = [
     "Thread",
     "VectorLoop",
     "__version__",
+    "chart_constants",
     "check_master",
+    "control_chart",
     "flush_pin_gauge",
     "fold_blocks",
     "formulas",
