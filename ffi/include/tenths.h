@@ -16,8 +16,6 @@
  *   tenths_allocation_apply tenths_allocation_free tenths_stack_proportional_factor
  * - Many rows of any formula in one call, over columns that may lie anyhow in memory:
  *   tenths_formula_batch
- * - Control charts:
- *   tenths_chart_options_init tenths_make_control_chart tenths_make_chart_constants
  * - What a formula says about itself:
  *   tenths_formula_count tenths_formula_name tenths_formula_describe tenths_formula_argument
  *   tenths_formula_output tenths_formula_rule
@@ -110,14 +108,14 @@
  *   tenths_insert_edge_cost tenths_reground_edge_cost tenths_tool_life_for_least_cost
  *   tenths_speed_for_least_cost tenths_tool_life_for_greatest_output tenths_speed_for_greatest_output
  *   tenths_batch_edges tenths_piece_cost tenths_piece_cost_continuous
- * - Formulas of cutting: thread: profile:
+ * - Formulas of thread: profile:
  *   tenths_thread_pitch tenths_thread_count tenths_thread_lead tenths_lead_angle tenths_thread_heights
  *   tenths_pitch_diameter tenths_minor_diameter tenths_root_diameter tenths_root_diameter_sixth
  *   tenths_thread_stress_area tenths_thread_stress_area_unified
- * - Formulas of cutting: thread: tapping:
+ * - Formulas of thread: tapping:
  *   tenths_tap_drill tenths_percent_thread tenths_tap_drill_five_eighths tenths_forming_tap_drill
  *   tenths_threading_feed_rate tenths_tapping_time tenths_threading_time tenths_tap_torque
- * - Formulas of cutting: thread: wires:
+ * - Formulas of thread: wires:
  *   tenths_best_wire tenths_wire_range tenths_over_wires tenths_pitch_diameter_from_wires
  *   tenths_over_wires_with_lead
  * - Formulas of shape: flat:
@@ -146,7 +144,7 @@
  *   tenths_female_dovetail_width tenths_dovetail_wide_width tenths_vee_pin_height tenths_vee_width_from_pin
  *   tenths_vee_angle_from_pins tenths_vee_groove_over_pins tenths_vee_groove_between_balls
  *   tenths_bore_from_two_balls
- * - Formulas of hold:
+ * - Formulas of workholding:
  *   tenths_seat_margin tenths_screw_preload
  * - Formulas of knurl:
  *   tenths_knurl_growth tenths_knurl_growth_raised tenths_knurl_growth_indented
@@ -156,18 +154,18 @@
  *   tenths_knurl_teeth tenths_knurl_blank tenths_tracking_helix_angle tenths_bump_knurl_blank
  * - Formulas of knurl: joint:
  *   tenths_groove_fill tenths_knurled_torque_bound tenths_knurled_joint
- * - Formulas of fit: press:
+ * - Formulas of joint: press fit:
  *   tenths_press_fit tenths_stepped_press_fit tenths_press_force_at
- * - Formulas of fit: cylinder:
+ * - Formulas of joint: cylinder:
  *   tenths_press_stresses tenths_yielding_interference tenths_compound_tube
- * - Formulas of fit: joint:
+ * - Formulas of joint: press joint:
  *   tenths_press_joint tenths_required_interference tenths_roughness_loss
- * - Formulas of fit: assembled:
+ * - Formulas of joint: assembled:
  *   tenths_assembled_joint
- * - Formulas of fit: service:
+ * - Formulas of joint: service:
  *   tenths_interference_lost_to_heat tenths_loosening_rise tenths_interference_lost_to_speed
  *   tenths_release_speed
- * - Formulas of fit: shrink:
+ * - Formulas of joint: shrink:
  *   tenths_joining_temperature tenths_cooling_temperature
  * - Formulas of fit: statistics:
  *   tenths_fit_statistics
@@ -175,15 +173,15 @@
  *   tenths_consumer_risk tenths_producer_risk
  * - Formulas of inspect: temperature:
  *   tenths_length_at_20 tenths_temperature_uncertainty
- * - Formulas of stack: fastener:
+ * - Formulas of position: fastener:
  *   tenths_floating_fastener_tolerance tenths_floating_fastener_hole tenths_fixed_fastener_tolerance
  *   tenths_fixed_fastener_clearance_tolerance tenths_fixed_fastener_hole tenths_zone_at_projection
  *   tenths_unprojected_fastener_hole tenths_unprojected_fastener_tolerance tenths_axis_shift
- * - Formulas of stack: condition:
+ * - Formulas of position: condition:
  *   tenths_hole_boundaries_at_mmc tenths_hole_boundaries_at_lmc tenths_pin_boundaries_at_mmc
  *   tenths_pin_boundaries_at_lmc tenths_boundaries_regardless_of_size tenths_hole_bonus_at_mmc
  *   tenths_hole_bonus_at_lmc tenths_pin_bonus_at_mmc tenths_pin_bonus_at_lmc
- * - Formulas of stack: position:
+ * - Formulas of position: zone:
  *   tenths_position_error tenths_round_zone tenths_square_zone tenths_minimum_wall_at_lmc
  *   tenths_position_contribution tenths_boundary_contribution tenths_runout_contribution
  * - Formulas of stock:
@@ -208,9 +206,7 @@
  * - Objects:
  *   tenths_gauge_clear tenths_decision_clear tenths_finding_clear tenths_knurl_clear
  *   tenths_standard_taper_clear tenths_fit_clear tenths_thread_clear tenths_chart_row_clear
- *   tenths_chart_result_clear tenths_allotted_clear tenths_control_point_clear tenths_control_chart_clear
- * - Tolerance charts:
- *   tenths_make_chart_result
+ *   tenths_chart_result_clear tenths_allotted_clear
  * - Plan documents:
  *   tenths_plan_evaluate tenths_plan_markdown tenths_plan_propagate tenths_plan_schema
  * - Measured positions against their tolerances:
@@ -243,6 +239,8 @@
  *   tenths_text_free
  * - Threads and their limits:
  *   tenths_make_thread
+ * - Tolerance charts:
+ *   tenths_make_chart_result
  * - Vector loops in the plane:
  *   tenths_vector_loop_new tenths_vector_loop_free tenths_vector_loop_link tenths_vector_loop_inputs
  *   tenths_vector_loop_solve tenths_vector_loop_propagate
@@ -343,16 +341,6 @@
 #define TENTHS_ADVICE_RESULTS 20
 
 /**
- * The material lies to the right of a face; a cut moves it to the right.
- */
-#define TENTHS_FACING_LEFT 0
-
-/**
- * The material lies to the left of a face; a cut moves it to the left.
- */
-#define TENTHS_FACING_RIGHT 1
-
-/**
  * Every process is centred, with the standard deviation of its short term.
  */
 #define TENTHS_CENTRED 0
@@ -381,6 +369,16 @@
  * All but a share of the pieces have to, by the distributions of the contributors.
  */
 #define TENTHS_DEFECTS 2
+
+/**
+ * The material lies to the right of a face; a cut moves it to the right.
+ */
+#define TENTHS_FACING_LEFT 0
+
+/**
+ * The material lies to the left of a face; a cut moves it to the left.
+ */
+#define TENTHS_FACING_RIGHT 1
 
 /**
  * The cheapest tolerances of a chain: made by `tenths_stack_allocate`, freed by `tenths_allocation_free`. Several
@@ -429,118 +427,6 @@ typedef int32_t tenths_status;
  * The unit system of every bare number of a call: `TENTHS_INCH` or `TENTHS_METRIC`.
  */
 typedef int32_t tenths_units;
-
-/**
- * A point of a control chart.
- *
- * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_control_point_clear`.
- */
-typedef struct tenths_control_point {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_control_point)`.
-     */
-    size_t struct_size;
-    /**
-     * Its number, from 1: of a moving range that of its last reading.
-     */
-    int64_t number;
-    /**
-     * Its phase, from 1.
-     */
-    int64_t phase;
-    /**
-     * Readings in the subgroup, or pieces or units inspected.
-     */
-    double size;
-    /**
-     * What is plotted; of a CUSUM the sum upward.
-     */
-    double value;
-    /**
-     * 1 where there is a `lower_sum`, and 0 otherwise.
-     */
-    int32_t has_lower_sum;
-    /**
-     * The sum downward of a CUSUM, zero or less.
-     */
-    double lower_sum;
-    /**
-     * The centre line.
-     */
-    double centre;
-    /**
-     * The lower control limit.
-     */
-    double lower;
-    /**
-     * The upper control limit.
-     */
-    double upper;
-    /**
-     * The numbers of the rules that it broke.
-     */
-    int64_t *broken;
-    /**
-     * How many `broken` there are.
-     */
-    size_t broken_count;
-} tenths_control_point;
-
-/**
- * A rule that a point broke.
- *
- * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
- */
-typedef struct tenths_broken_rule {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_broken_rule)`.
-     */
-    size_t struct_size;
-    /**
-     * The number of the point that completed the pattern, from 1.
-     */
-    int64_t point;
-    /**
-     * The number of the rule in its set; 1 is a point beyond the limits.
-     */
-    int64_t rule;
-    /**
-     * What is plotted there.
-     */
-    double value;
-} tenths_broken_rule;
-
-/**
- * What one phase of a control chart comes to.
- *
- * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
- */
-typedef struct tenths_chart_phase {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_chart_phase)`.
-     */
-    size_t struct_size;
-    /**
-     * Its number, from 1.
-     */
-    int64_t phase;
-    /**
-     * Its first point, from 1.
-     */
-    int64_t first;
-    /**
-     * Its last point.
-     */
-    int64_t last;
-    /**
-     * The centre line, or the target.
-     */
-    double centre;
-    /**
-     * The standard deviation of single readings within subgroups; of charts of counts, that of a point of mean size.
-     */
-    double sigma;
-} tenths_chart_phase;
 
 /**
  * How a dimension spreads. Set by `tenths_distribution_init`, then change what is to be different.
@@ -873,11 +759,6 @@ typedef double (*tenths_function)(const double *inputs, void *context);
  * Text that is not a standard taper.
  */
 #define TENTHS_BAD_TAPER 121
-
-/**
- * There is no control chart of that kind for the readings, sizes or options.
- */
-#define TENTHS_NO_CONTROL_CHART 130
 
 /**
  * A plan document has faults; the message lists them.
@@ -1221,289 +1102,6 @@ tenths_status tenths_formula_batch(const char *name,
                                    tenths_status *statuses,
                                    uint32_t *advice,
                                    size_t *refused);
-
-/* ---- Control charts ---- */
-
-/**
- * How a control chart is worked out: set by `tenths_chart_options_init`, then changed.
- */
-typedef struct tenths_chart_options {
-    /**
-     * `sizeof(tenths_chart_options)`.
-     */
-    size_t struct_size;
-    /**
-     * Where the constants come from: `exact` or `printed`. Null for exact.
-     */
-    const char *constants;
-    /**
-     * The rules that points are judged by: `limits`, `western_electric` or `nelson`. Null for `western_electric`.
-     */
-    const char *rules;
-    /**
-     * The known centre or target, NaN for the mean of the readings.
-     */
-    double centre;
-    /**
-     * The known standard deviation of the process, NaN for an estimate from the readings.
-     */
-    double sigma;
-    /**
-     * How many standard deviations the limits lie from the centre: 3.
-     */
-    double sigmas;
-    /**
-     * How many readings in a row a moving range spans: 2.
-     */
-    size_t span;
-    /**
-     * The weight of the last reading in an EWMA: 0.2.
-     */
-    double weight;
-    /**
-     * The slack of a CUSUM, in standard deviations of a point: 0.5.
-     */
-    double slack;
-    /**
-     * The decision limit of a CUSUM, in standard deviations of a point: 5.
-     */
-    double decision;
-} tenths_chart_options;
-
-/**
- * Sets the usual options of a control chart.
- *
- * Set `struct_size` before the call.
- *
- * # Safety
- * `options->struct_size` tells the size of the struct.
- */
-tenths_status tenths_chart_options_init(struct tenths_chart_options *options);
-
-/**
- * A control chart: points, limits, and what rules the points broke.
- *
- * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_control_chart_clear`.
- */
-typedef struct tenths_control_chart {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_control_chart)`.
-     */
-    size_t struct_size;
-    /**
-     * What is plotted. 0 xbar_r, 1 xbar_s, 2 i_mr, 3 p, 4 np, 5 c, 6 u, 7 ewma, 8 cusum.
-     */
-    int32_t kind;
-    /**
-     * Where the constants come from. 0 exact, 1 printed.
-     */
-    int32_t constants;
-    /**
-     * The rules that points are judged by. 0 limits, 1 western_electric, 2 nelson.
-     */
-    int32_t rules;
-    /**
-     * 1 where there is a `location_centre`, and 0 otherwise.
-     */
-    int32_t has_location_centre;
-    /**
-     * The centre line, where it is the same for every point.
-     */
-    double location_centre;
-    /**
-     * 1 where there is a `location_lower`, and 0 otherwise.
-     */
-    int32_t has_location_lower;
-    /**
-     * The lower control limit, where it is the same for every point; of an EWMA the one that it settles at.
-     */
-    double location_lower;
-    /**
-     * 1 where there is a `location_upper`, and 0 otherwise.
-     */
-    int32_t has_location_upper;
-    /**
-     * The upper control limit, where it is the same for every point; of an EWMA the one that it settles at.
-     */
-    double location_upper;
-    /**
-     * Each point with its own limits, and the rules that it broke.
-     */
-    struct tenths_control_point *location_points;
-    /**
-     * How many `location_points` there are.
-     */
-    size_t location_points_count;
-    /**
-     * Each rule that was broken, with the point that completed the pattern.
-     */
-    struct tenths_broken_rule *location_broken;
-    /**
-     * How many `location_broken` there are.
-     */
-    size_t location_broken_count;
-    /**
-     * 1 where there is a `dispersion`, and 0 otherwise.
-     */
-    int32_t has_dispersion;
-    /**
-     * 1 where there is a `dispersion_centre`, and 0 otherwise.
-     */
-    int32_t has_dispersion_centre;
-    /**
-     * The centre line, where it is the same for every point.
-     */
-    double dispersion_centre;
-    /**
-     * 1 where there is a `dispersion_lower`, and 0 otherwise.
-     */
-    int32_t has_dispersion_lower;
-    /**
-     * The lower control limit, where it is the same for every point; of an EWMA the one that it settles at.
-     */
-    double dispersion_lower;
-    /**
-     * 1 where there is a `dispersion_upper`, and 0 otherwise.
-     */
-    int32_t has_dispersion_upper;
-    /**
-     * The upper control limit, where it is the same for every point; of an EWMA the one that it settles at.
-     */
-    double dispersion_upper;
-    /**
-     * Each point with its own limits, and the rules that it broke.
-     */
-    struct tenths_control_point *dispersion_points;
-    /**
-     * How many `dispersion_points` there are.
-     */
-    size_t dispersion_points_count;
-    /**
-     * Each rule that was broken, with the point that completed the pattern.
-     */
-    struct tenths_broken_rule *dispersion_broken;
-    /**
-     * How many `dispersion_broken` there are.
-     */
-    size_t dispersion_broken_count;
-    /**
-     * What each phase comes to.
-     */
-    struct tenths_chart_phase *phases;
-    /**
-     * How many `phases` there are.
-     */
-    size_t phases_count;
-} tenths_control_chart;
-
-/**
- * A control chart: `tenths_make_control_chart("i_mr", readings, 20, NULL, 0, NULL, 0, NULL, &chart)`.
- *
- * Kinds: `xbar_r`, `xbar_s`, `i_mr`, `p`, `np`, `c`, `u`, `ewma`, `cusum`. `sizes` are the readings of each subgroup, or
- * the pieces or units inspected in each sample; one size holds for all, and `sizes` may be null for single readings and
- * defects. `phases` numbers the phase of each point from 0, and `phases` may be null for one phase. `options` may be null
- * for the usual ones.
- *
- * # Safety
- * `kind` ends with a NUL; each array has as many elements as its count; `chart->struct_size` tells the size of the struct.
- */
-tenths_status tenths_make_control_chart(const char *kind,
-                                        const double *data,
-                                        size_t count,
-                                        const double *sizes,
-                                        size_t size_count,
-                                        const size_t *phases,
-                                        size_t phase_count,
-                                        const struct tenths_chart_options *options,
-                                        struct tenths_control_chart *chart);
-
-/**
- * The constants of control charts for one size of subgroup, with limits at three standard deviations.
- *
- * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
- */
-typedef struct tenths_chart_constants {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_chart_constants)`.
-     */
-    size_t struct_size;
-    /**
-     * Readings in a subgroup.
-     */
-    int64_t n;
-    /**
-     * Mean range of a subgroup, in standard deviations of the process.
-     */
-    double d2;
-    /**
-     * Standard deviation of the range, in standard deviations of the process.
-     */
-    double d3;
-    /**
-     * Mean standard deviation of a subgroup, in standard deviations of the process.
-     */
-    double c4;
-    /**
-     * A: limits of the mean from a known standard deviation: 3/√n.
-     */
-    double a;
-    /**
-     * A2: limits of the mean from the mean range: 3/(d2 √n).
-     */
-    double a2;
-    /**
-     * A3: limits of the mean from the mean standard deviation: 3/(c4 √n).
-     */
-    double a3;
-    /**
-     * B3: lower limit of the standard deviation from its mean.
-     */
-    double b3;
-    /**
-     * B4: upper limit of the standard deviation from its mean.
-     */
-    double b4;
-    /**
-     * B5: lower limit of the standard deviation from that of the process.
-     */
-    double b5;
-    /**
-     * B6: upper limit of the standard deviation from that of the process.
-     */
-    double b6;
-    /**
-     * D1: lower limit of the range from the standard deviation of the process.
-     */
-    double d1_limit;
-    /**
-     * D2: upper limit of the range from the standard deviation of the process.
-     */
-    double d2_limit;
-    /**
-     * D3: lower limit of the range from its mean.
-     */
-    double d3_limit;
-    /**
-     * D4: upper limit of the range from its mean.
-     */
-    double d4_limit;
-    /**
-     * E2: limits of single readings from the mean range: 3/d2.
-     */
-    double e2;
-} tenths_chart_constants;
-
-/**
- * The constants of control charts for subgroups of `n` readings: `tenths_make_chart_constants(5, "exact", &constants)`.
- *
- * Sources: `exact`, computed for 2 to 10 000 readings, or `printed`, as in the usual table for 2 to 25.
- *
- * # Safety
- * `source` ends with a NUL; `constants->struct_size` tells the size of the struct.
- */
-tenths_status tenths_make_chart_constants(size_t n,
-                                          const char *source,
-                                          struct tenths_chart_constants *constants);
 
 /* ---- What a formula says about itself ---- */
 
@@ -2129,7 +1727,7 @@ typedef struct tenths_offset_engagement_input {
      */
     double cutter_diameter;
     /**
-     * Width of cut across the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
      */
     double radial_width;
     /**
@@ -2502,7 +2100,7 @@ typedef struct tenths_offset_chip_thickness_max_input {
      */
     double cutter_diameter;
     /**
-     * Width of cut across the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
      */
     double radial_width;
     /**
@@ -2559,7 +2157,7 @@ typedef struct tenths_offset_chip_thickness_mean_input {
      */
     double cutter_diameter;
     /**
-     * Width of cut across the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
      */
     double radial_width;
     /**
@@ -3318,7 +2916,7 @@ typedef struct tenths_face_milling_cut_input {
      */
     double chip_load;
     /**
-     * Width of cut across the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
      */
     double radial_width;
     /**
@@ -3460,7 +3058,7 @@ tenths_status tenths_face_milling_cut(tenths_units units,
  *
  * - `feed_rate`: Feed rate wanted of the cutting edge along the contour. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
  * - `arc_radius`: Radius of the finished arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `cutter_diameter`: Diameter of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `inside_arc_feed_rate`: Feed rate of the centre of a cutter on an inside arc. Unit: in/min or mm/min.
  */
 tenths_status tenths_inside_arc_feed_rate(tenths_units units,
@@ -3480,7 +3078,7 @@ tenths_status tenths_inside_arc_feed_rate(tenths_units units,
  *
  * - `feed_rate`: Feed rate wanted of the cutting edge along the contour. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
  * - `arc_radius`: Radius of the finished arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `cutter_diameter`: Diameter of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `outside_arc_feed_rate`: Feed rate of the centre of a cutter on an outside arc. Unit: in/min or mm/min.
  */
 tenths_status tenths_outside_arc_feed_rate(tenths_units units,
@@ -3543,7 +3141,7 @@ tenths_status tenths_entry_travel(tenths_units units, double depth, double entry
  *
  * - `helix_pitch`: Depth gained in one turn of the helix. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `hole_diameter`: Diameter of the hole. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `cutter_diameter`: Diameter of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `helix_entry_angle`: Angle of a helical entry, on the path of the cutter's centre. Unit: °.
  */
 tenths_status tenths_helix_entry_angle(tenths_units units,
@@ -3560,7 +3158,7 @@ tenths_status tenths_helix_entry_angle(tenths_units units,
  *
  * - `entry_angle`: Angle of the path of the cutter's centre below the surface. Unit: °. Must be greater than 0° and less than 90°.
  * - `hole_diameter`: Diameter of the hole. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `cutter_diameter`: Diameter of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `helix_entry_pitch`: Pitch of a helical entry for a given angle. Unit: in or mm.
  */
 tenths_status tenths_helix_entry_pitch(tenths_units units,
@@ -7497,7 +7095,7 @@ typedef struct tenths_whipping_speed_input {
      */
     double density;
     /**
-     * Bore of a tube; zero for solid bar. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of a tube; zero for a solid bar. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
      */
     double bore;
 } tenths_whipping_speed_input;
@@ -7557,7 +7155,7 @@ typedef struct tenths_supported_whipping_speed_input {
      */
     double density;
     /**
-     * Bore of a tube; zero for solid bar. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of a tube; zero for a solid bar. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
      */
     double bore;
 } tenths_supported_whipping_speed_input;
@@ -7601,8 +7199,8 @@ tenths_status tenths_supported_whipping_speed(tenths_units units,
  *
  * Source: F. W. Taylor, On the Art of Cutting Metals, 1907; ISO 3685:1993 for the trials (both from memory).
  *
- * - `surface_speed`: Surface speed of the cut. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
- * - `taylor_c`: Taylor's C, the surface speed at which an edge lasts one minute. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+ * - `surface_speed`: Surface speed at the cut. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+ * - `taylor_c`: Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
  * - `taylor_n`: Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and at most 1.
  * - `tool_life`: Life of a cutting edge after Taylor. Unit: min.
  */
@@ -7620,7 +7218,7 @@ tenths_status tenths_tool_life(tenths_units units,
  * Source: F. W. Taylor, On the Art of Cutting Metals, 1907 (from memory).
  *
  * - `tool_life`: Life wanted, as time in the cut. Unit: min. Must be greater than 0 min.
- * - `taylor_c`: Taylor's C, the surface speed at which an edge lasts one minute. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+ * - `taylor_c`: Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
  * - `taylor_n`: Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and at most 1.
  * - `speed_for_tool_life`: Surface speed at which an edge lasts a wanted life, after Taylor. Unit: ft/min or m/min.
  */
@@ -7708,7 +7306,7 @@ typedef struct tenths_tool_life_extended_input {
      */
     size_t struct_size;
     /**
-     * Surface speed of the cut. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Surface speed at the cut. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
      */
     double surface_speed;
     /**
@@ -7720,11 +7318,11 @@ typedef struct tenths_tool_life_extended_input {
      */
     double depth;
     /**
-     * Taylor's C, the surface speed at which an edge lasts one minute at the reference feed and depth. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Surface speed at which an edge lasts one minute at the reference feed and depth: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
      */
     double taylor_c;
     /**
-     * Taylor's exponent. Must be greater than 0 and at most 1.
+     * Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and at most 1.
      */
     double taylor_n;
     /**
@@ -7793,11 +7391,11 @@ typedef struct tenths_extended_speed_for_tool_life_input {
      */
     double depth;
     /**
-     * Taylor's C, the surface speed at which an edge lasts one minute at the reference feed and depth. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Surface speed at which an edge lasts one minute at the reference feed and depth: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
      */
     double taylor_c;
     /**
-     * Taylor's exponent. Must be greater than 0 and at most 1.
+     * Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and at most 1.
      */
     double taylor_n;
     /**
@@ -7922,7 +7520,7 @@ tenths_status tenths_reground_edge_cost(tenths_units units,
  * Rule: tool_change_time or edge_cost must be greater than 0.
  * Source: Machining economics on Taylor's law, as in M. P. Groover, Fundamentals of Modern Manufacturing.
  *
- * - `taylor_n`: Taylor's exponent. Must be greater than 0 and less than 1.
+ * - `taylor_n`: Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and less than 1.
  * - `tool_change_time`: Time of changing an edge in the machine. Unit: min. Must be at least 0 min.
  * - `edge_cost`: Cost of an edge. Must be at least 0.
  * - `hourly_rate`: Cost of an hour of machine and operator, overheads and all. Unit: 1/h. Must be greater than 0 1/h.
@@ -7944,11 +7542,11 @@ typedef struct tenths_speed_for_least_cost_input {
      */
     size_t struct_size;
     /**
-     * Taylor's C, the surface speed at which an edge lasts one minute. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
      */
     double taylor_c;
     /**
-     * Taylor's exponent. Must be greater than 0 and less than 1.
+     * Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and less than 1.
      */
     double taylor_n;
     /**
@@ -7997,7 +7595,7 @@ tenths_status tenths_speed_for_least_cost(tenths_units units,
  *
  * Source: Machining economics on Taylor's law, as in M. P. Groover, Fundamentals of Modern Manufacturing.
  *
- * - `taylor_n`: Taylor's exponent. Must be greater than 0 and less than 1.
+ * - `taylor_n`: Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and less than 1.
  * - `tool_change_time`: Time of changing an edge in the machine. Unit: min. Must be greater than 0 min.
  * - `tool_life_for_greatest_output`: Life of an edge at the greatest output of pieces. Unit: min.
  */
@@ -8014,8 +7612,8 @@ tenths_status tenths_tool_life_for_greatest_output(tenths_units units,
  *
  * Source: Machining economics on Taylor's law; A. Ghosh and A. K. Mallik, Manufacturing Science, example 4.28, p. 271.
  *
- * - `taylor_c`: Taylor's C, the surface speed at which an edge lasts one minute. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
- * - `taylor_n`: Taylor's exponent. Must be greater than 0 and less than 1.
+ * - `taylor_c`: Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+ * - `taylor_n`: Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and less than 1.
  * - `tool_change_time`: Time of changing an edge in the machine. Unit: min. Must be greater than 0 min.
  * - `speed_for_greatest_output`: Surface speed for the greatest output of pieces. Unit: ft/min or m/min.
  */
@@ -8250,7 +7848,7 @@ tenths_status tenths_piece_cost_continuous(tenths_units units,
                                            struct tenths_piece_cost_continuous_output *output,
                                            uint32_t *advice);
 
-/* ---- Formulas of cutting: thread: profile ---- */
+/* ---- Formulas of thread: profile ---- */
 
 /**
  * Arguments of `tenths_thread_pitch`: set `struct_size`, then call `tenths_thread_pitch_init`.
@@ -8523,7 +8121,7 @@ tenths_status tenths_minor_diameter(tenths_units units,
  * Rule: thread_pitch must be small enough to leave a root diameter below major_diameter.
  * Source: UNR root of ASME B1.1-2003, from memory.
  *
- * - `major_diameter`: Major diameter of the screw. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `root_diameter`: Diameter at the rounded root of a screw, cut short by 3H/16. Unit: in or mm.
  */
@@ -8540,7 +8138,7 @@ tenths_status tenths_root_diameter(tenths_units units,
  * Rule: thread_pitch must be small enough to leave a root diameter below major_diameter.
  * Source: d3 of ISO 898-1, and the minor diameter of ASME B1.1 before 2003, from memory.
  *
- * - `major_diameter`: Major diameter of the screw. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `root_diameter_sixth`: Diameter at the rounded root of a screw, cut short by H/6. Unit: in or mm.
  */
@@ -8587,7 +8185,7 @@ tenths_status tenths_thread_stress_area_unified(tenths_units units,
                                                 double thread_pitch,
                                                 double *thread_stress_area_unified);
 
-/* ---- Formulas of cutting: thread: tapping ---- */
+/* ---- Formulas of thread: tapping ---- */
 
 /**
  * Arguments of `tenths_tap_drill`: set `struct_size`, then call `tenths_tap_drill_init`.
@@ -8928,7 +8526,7 @@ tenths_status tenths_tap_torque(tenths_units units,
                                 double *tap_torque,
                                 uint32_t *advice);
 
-/* ---- Formulas of cutting: thread: wires ---- */
+/* ---- Formulas of thread: wires ---- */
 
 /**
  * Best wire diameter to measure a 60° thread: pitch / (2 cos 30°) = 0.577350 · pitch.
@@ -9610,10 +9208,13 @@ tenths_status tenths_tailstock_setover(tenths_units units,
  * Source: Geometry of the circle.
  *
  * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `chord`: Straight distance between its ends. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
  * - `sagitta`: Height of an arc over its chord. Unit: in or mm.
  */
-tenths_status tenths_sagitta(tenths_units units, double radius, double chord, double *sagitta);
+tenths_status tenths_sagitta(tenths_units units,
+                             double radius,
+                             double chord,
+                             double *sagitta);
 
 /**
  * Radius of an arc from its chord and its height: chord² / (8 · sagitta) + sagitta / 2.
@@ -9641,10 +9242,13 @@ tenths_status tenths_arc_radius(tenths_units units,
  * Source: Geometry of the circle.
  *
  * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `chord`: Straight distance between its ends. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
  * - `arc_angle`: Angle of an arc at its centre, from its chord. Unit: °.
  */
-tenths_status tenths_arc_angle(tenths_units units, double radius, double chord, double *arc_angle);
+tenths_status tenths_arc_angle(tenths_units units,
+                               double radius,
+                               double chord,
+                               double *arc_angle);
 
 /**
  * Chord of an arc from its angle at the centre: 2 · radius · sin(arc angle / 2).
@@ -9677,7 +9281,7 @@ tenths_status tenths_arc_length(tenths_units units, double radius, double arc_an
  * Source: Geometry of the circle.
  *
  * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `chord`: Straight distance between its ends. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
  * - `arc_length_from_chord`: Length along an arc from its chord. Unit: in or mm.
  */
 tenths_status tenths_arc_length_from_chord(tenths_units units,
@@ -9852,7 +9456,7 @@ tenths_status tenths_bolt_circle_chord(tenths_units units,
  *
  * - `bolt_circle_diameter`: Diameter of the circle through the centres of the holes. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `holes`: Number of holes on the circle, evenly spaced. Must be a whole number at least 2 and at most 1000000.
- * - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `bolt_circle_over_pins`: Greatest measurement over pins in the holes of a bolt circle. Unit: in or mm.
  */
 tenths_status tenths_bolt_circle_over_pins(tenths_units units,
@@ -9923,8 +9527,8 @@ tenths_status tenths_sine_bar_angle_error(tenths_units units,
  * Source: Handbook relation for dovetail slides (from memory); plane geometry.
  *
  * - `corner_width`: Width between the sharp corners where the flanks meet the floor, the least of a male dovetail. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `flank_angle`: Angle between flank and floor. Unit: °. Must be at least 0° and at most 90°.
- * - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `flank_angle`: Angle between flank and floor. Unit: °. Must be greater than 0° and at most 90°.
+ * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `male_dovetail_over_pins`: Measurement over two pins in the corners of a male dovetail. Unit: in or mm.
  */
 tenths_status tenths_male_dovetail_over_pins(tenths_units units,
@@ -9942,8 +9546,8 @@ tenths_status tenths_male_dovetail_over_pins(tenths_units units,
  * Source: Handbook relation for dovetail slides (from memory); plane geometry.
  *
  * - `over_pins`: Measurement over the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `flank_angle`: Angle between flank and floor. Unit: °. Must be at least 0° and at most 90°.
- * - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `flank_angle`: Angle between flank and floor. Unit: °. Must be greater than 0° and at most 90°.
+ * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `male_dovetail_width`: Width of a male dovetail between its corners, from the measurement over pins. Unit: in or mm.
  */
 tenths_status tenths_male_dovetail_width(tenths_units units,
@@ -9961,8 +9565,8 @@ tenths_status tenths_male_dovetail_width(tenths_units units,
  * Source: Handbook relation for dovetail slides (from memory); plane geometry.
  *
  * - `corner_width`: Width between the sharp corners where the flanks meet the floor, the greatest of a female dovetail. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `flank_angle`: Angle between flank and floor. Unit: °. Must be at least 0° and at most 90°.
- * - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `flank_angle`: Angle between flank and floor. Unit: °. Must be greater than 0° and at most 90°.
+ * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `female_dovetail_between_pins`: Measurement between two pins in the corners of a female dovetail. Unit: in or mm.
  */
 tenths_status tenths_female_dovetail_between_pins(tenths_units units,
@@ -9979,8 +9583,8 @@ tenths_status tenths_female_dovetail_between_pins(tenths_units units,
  * Source: Handbook relation for dovetail slides (from memory); plane geometry.
  *
  * - `between_pins`: Measurement between the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `flank_angle`: Angle between flank and floor. Unit: °. Must be at least 0° and at most 90°.
- * - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `flank_angle`: Angle between flank and floor. Unit: °. Must be greater than 0° and at most 90°.
+ * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `female_dovetail_width`: Width of a female dovetail between its corners, from the measurement between pins. Unit: in or mm.
  */
 tenths_status tenths_female_dovetail_width(tenths_units units,
@@ -10019,7 +9623,7 @@ tenths_status tenths_dovetail_wide_width(tenths_units units,
  *
  * - `vee_width`: Width of the groove at the face. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
- * - `pin_diameter`: Diameter of the pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `vee_pin_height`: Height of the top of a pin in a vee groove over the face. Unit: in or mm.
  */
 tenths_status tenths_vee_pin_height(tenths_units units,
@@ -10039,7 +9643,7 @@ tenths_status tenths_vee_pin_height(tenths_units units,
  *
  * - `pin_height`: Height of the top of the pin over the face; negative below it. Unit: in or mm. Must be a finite number.
  * - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
- * - `pin_diameter`: Diameter of the pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `vee_width_from_pin`: Width of a vee groove at the face, from the height of a pin in it. Unit: in or mm.
  */
 tenths_status tenths_vee_width_from_pin(tenths_units units,
@@ -10080,7 +9684,7 @@ tenths_status tenths_vee_angle_from_pins(tenths_units units,
  * - `outside_diameter`: Diameter of the shaft beside the groove. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `vee_width`: Width of the groove at that diameter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
- * - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `vee_groove_over_pins`: Measurement over two pins in a vee groove round a shaft. Unit: in or mm.
  */
 tenths_status tenths_vee_groove_over_pins(tenths_units units,
@@ -10131,7 +9735,7 @@ tenths_status tenths_bore_from_two_balls(tenths_units units,
                                          double rise,
                                          double *bore_from_two_balls);
 
-/* ---- Formulas of hold ---- */
+/* ---- Formulas of workholding ---- */
 
 /**
  * How far a step seat reaches past the axis of a round bar that lies in it: seat depth - diameter / 2.
@@ -10924,7 +10528,7 @@ tenths_status tenths_knurled_joint(tenths_units units,
                                    struct tenths_knurled_joint_output *output,
                                    uint32_t *advice);
 
-/* ---- Formulas of fit: press ---- */
+/* ---- Formulas of joint: press fit ---- */
 
 /**
  * Arguments of `tenths_press_fit`: set `struct_size`, then call `tenths_press_fit_init`.
@@ -11232,7 +10836,7 @@ tenths_status tenths_press_force_at(tenths_units units,
                                     double *press_force_at,
                                     uint32_t *advice);
 
-/* ---- Formulas of fit: cylinder ---- */
+/* ---- Formulas of joint: cylinder ---- */
 
 /**
  * Arguments of `tenths_press_stresses`: set `struct_size`, then call `tenths_press_stresses_init`.
@@ -11521,7 +11125,7 @@ tenths_status tenths_compound_tube(tenths_units units,
                                    struct tenths_compound_tube_output *output,
                                    uint32_t *advice);
 
-/* ---- Formulas of fit: joint ---- */
+/* ---- Formulas of joint: press joint ---- */
 
 /**
  * Arguments of `tenths_press_joint`: set `struct_size`, then call `tenths_press_joint_init`.
@@ -11874,7 +11478,7 @@ tenths_status tenths_roughness_loss(tenths_units units,
                                     double *roughness_loss,
                                     uint32_t *advice);
 
-/* ---- Formulas of fit: assembled ---- */
+/* ---- Formulas of joint: assembled ---- */
 
 /**
  * Arguments of `tenths_assembled_joint`: set `struct_size`, then call `tenths_assembled_joint_init`.
@@ -12040,7 +11644,7 @@ tenths_status tenths_assembled_joint(tenths_units units,
                                      struct tenths_assembled_joint_output *output,
                                      uint32_t *advice);
 
-/* ---- Formulas of fit: service ---- */
+/* ---- Formulas of joint: service ---- */
 
 /**
  * Arguments of `tenths_interference_lost_to_heat`: set `struct_size`, then call `tenths_interference_lost_to_heat_init`.
@@ -12285,7 +11889,7 @@ tenths_status tenths_release_speed(tenths_units units,
                                    double *release_speed,
                                    uint32_t *advice);
 
-/* ---- Formulas of fit: shrink ---- */
+/* ---- Formulas of joint: shrink ---- */
 
 /**
  * Arguments of `tenths_joining_temperature`: set `struct_size`, then call `tenths_joining_temperature_init`.
@@ -12810,7 +12414,7 @@ tenths_status tenths_temperature_uncertainty(tenths_units units,
                                              struct tenths_temperature_uncertainty_output *output,
                                              uint32_t *advice);
 
-/* ---- Formulas of stack: fastener ---- */
+/* ---- Formulas of position: fastener ---- */
 
 /**
  * Position tolerance of each part under a floating fastener: clearance hole - fastener.
@@ -13010,7 +12614,7 @@ tenths_status tenths_axis_shift(tenths_units units,
                                 double angle,
                                 double *axis_shift);
 
-/* ---- Formulas of stack: condition ---- */
+/* ---- Formulas of position: condition ---- */
 
 /**
  * Arguments of `tenths_hole_boundaries_at_mmc`: set `struct_size`, then call `tenths_hole_boundaries_at_mmc_init`.
@@ -13624,7 +13228,7 @@ tenths_status tenths_pin_bonus_at_lmc(tenths_units units,
                                       struct tenths_pin_bonus_at_lmc_output *output,
                                       uint32_t *advice);
 
-/* ---- Formulas of stack: position ---- */
+/* ---- Formulas of position: zone ---- */
 
 /**
  * Arguments of `tenths_position_error`: set `struct_size`, then call `tenths_position_error_init`.
@@ -14969,117 +14573,6 @@ void tenths_chart_result_clear(struct tenths_chart_result *object);
  */
 void tenths_allotted_clear(struct tenths_allotted *object);
 
-/**
- * Frees the texts and arrays of `object`, which may be null, and makes them null.
- *
- * # Safety
- * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
- */
-void tenths_control_point_clear(struct tenths_control_point *object);
-
-/**
- * Frees the texts and arrays of `object`, which may be null, and makes them null.
- *
- * # Safety
- * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
- */
-void tenths_control_chart_clear(struct tenths_control_chart *object);
-
-/* ---- Tolerance charts ---- */
-
-/**
- * A face of a tolerance chart.
- */
-typedef struct tenths_chart_face {
-    /**
-     * `TENTHS_FACING_LEFT` or `TENTHS_FACING_RIGHT`: which way it looks, out of the material.
-     */
-    int32_t facing;
-    /**
-     * 1 for a face that is there before the first cut without a dimension, such as an axis; 0 for the others.
-     */
-    int32_t is_datum;
-} tenths_chart_face;
-
-/**
- * A dimension of the stock or of a cut, in picometres: an inch is 25 400 000 000 of them.
- */
-typedef struct tenths_chart_step {
-    /**
-     * The number of a face; of a cut the one that is machined.
-     */
-    int32_t face;
-    /**
-     * The number of the other face; of a cut the one that locates.
-     */
-    int32_t from;
-    /**
-     * The lower limit of the distance between them.
-     */
-    int64_t lower;
-    /**
-     * The upper one.
-     */
-    int64_t upper;
-    /**
-     * 0 where the limits are given; otherwise the tolerance that the process holds, from which they are derived.
-     */
-    int64_t holds;
-    /**
-     * The least stock that a cut shall find on a face that was there before; 0 for the stock.
-     */
-    int64_t least_removal;
-} tenths_chart_step;
-
-/**
- * A dimension of the drawing, in picometres.
- */
-typedef struct tenths_chart_dimension {
-    /**
-     * The number of one face.
-     */
-    int32_t face;
-    /**
-     * The number of the other one.
-     */
-    int32_t from;
-    /**
-     * The lower limit of the distance between them.
-     */
-    int64_t lower;
-    /**
-     * The upper one.
-     */
-    int64_t upper;
-} tenths_chart_dimension;
-
-/**
- * Evaluates a tolerance chart: whether stock and cuts, in their order, make the dimensions of a drawing, and what
- * stock each cut removes.
- *
- * Faces are numbered by their places in `faces`, from left to right, and cuts and drawing dimensions by theirs; the
- * rows of the result give these numbers as text. An array may be null where its count is 0.
- *
- * Working dimensions whose `holds` is not 0 are derived first, if `resolution` is not 0: that is the step of means and
- * tolerances, 1 for a picometre. The tolerance of each element of `drawing` is shared out among its chain in proportion
- * to what the processes hold, never below that; means are closed so that drawing dimensions lie at their middle and
- * each cut finds its least stock. The `working` rows of the result have the limits. Where the drawing allows less than
- * the processes hold, the call succeeds, and the rows show the dimensions that do not close.
- *
- * # Safety
- * The arrays are valid for their counts; `result->struct_size` tells the size of the struct.
- */
-tenths_status tenths_make_chart_result(const struct tenths_chart_face *faces,
-                                       size_t face_count,
-                                       const struct tenths_chart_step *stock,
-                                       size_t stock_count,
-                                       const struct tenths_chart_step *cuts,
-                                       size_t cut_count,
-                                       const struct tenths_chart_dimension *drawing,
-                                       size_t drawing_count,
-                                       int64_t resolution,
-                                       struct tenths_chart_result *result);
-
 /* ---- Plan documents ---- */
 
 /**
@@ -16260,6 +15753,101 @@ void tenths_text_free(char *text);
  */
 tenths_status tenths_make_thread(const char *designation,
                                  struct tenths_thread *thread);
+
+/* ---- Tolerance charts ---- */
+
+/**
+ * A face of a tolerance chart.
+ */
+typedef struct tenths_chart_face {
+    /**
+     * `TENTHS_FACING_LEFT` or `TENTHS_FACING_RIGHT`: which way it looks, out of the material.
+     */
+    int32_t facing;
+    /**
+     * 1 for a face that is there before the first cut without a dimension, such as an axis; 0 for the others.
+     */
+    int32_t is_datum;
+} tenths_chart_face;
+
+/**
+ * A dimension of the stock or of a cut, in picometres: an inch is 25 400 000 000 of them.
+ */
+typedef struct tenths_chart_step {
+    /**
+     * The number of a face; of a cut the one that is machined.
+     */
+    int32_t face;
+    /**
+     * The number of the other face; of a cut the one that locates.
+     */
+    int32_t from;
+    /**
+     * The lower limit of the distance between them.
+     */
+    int64_t lower;
+    /**
+     * The upper one.
+     */
+    int64_t upper;
+    /**
+     * 0 where the limits are given; otherwise the tolerance that the process holds, from which they are derived.
+     */
+    int64_t holds;
+    /**
+     * The least stock that a cut shall find on a face that was there before; 0 for the stock.
+     */
+    int64_t least_removal;
+} tenths_chart_step;
+
+/**
+ * A dimension of the drawing, in picometres.
+ */
+typedef struct tenths_chart_dimension {
+    /**
+     * The number of one face.
+     */
+    int32_t face;
+    /**
+     * The number of the other one.
+     */
+    int32_t from;
+    /**
+     * The lower limit of the distance between them.
+     */
+    int64_t lower;
+    /**
+     * The upper one.
+     */
+    int64_t upper;
+} tenths_chart_dimension;
+
+/**
+ * Evaluates a tolerance chart: whether stock and cuts, in their order, make the dimensions of a drawing, and what
+ * stock each cut removes.
+ *
+ * Faces are numbered by their places in `faces`, from left to right, and cuts and drawing dimensions by theirs; the
+ * rows of the result give these numbers as text. An array may be null where its count is 0.
+ *
+ * Working dimensions whose `holds` is not 0 are derived first, if `resolution` is not 0: that is the step of means and
+ * tolerances, 1 for a picometre. The tolerance of each element of `drawing` is shared out among its chain in proportion
+ * to what the processes hold, never below that; means are closed so that drawing dimensions lie at their middle and
+ * each cut finds its least stock. The `working` rows of the result have the limits. Where the drawing allows less than
+ * the processes hold, the call succeeds, and the rows show the dimensions that do not close.
+ *
+ * # Safety
+ * The arrays are valid for their counts; `result->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_make_chart_result(const struct tenths_chart_face *faces,
+                                       size_t face_count,
+                                       const struct tenths_chart_step *stock,
+                                       size_t stock_count,
+                                       const struct tenths_chart_step *cuts,
+                                       size_t cut_count,
+                                       const struct tenths_chart_dimension *drawing,
+                                       size_t drawing_count,
+                                       int64_t resolution,
+                                       struct tenths_chart_result *result);
 
 /* ---- Vector loops in the plane ---- */
 

@@ -25,7 +25,6 @@ mod material;
 mod object;
 #[rustfmt::skip]
 mod objects;
-mod operations;
 mod plan;
 mod position;
 mod propagate;
@@ -38,6 +37,7 @@ mod taylor;
 mod text;
 mod texts;
 mod thread;
+mod tolerance_chart;
 mod vector_loop;
 
 use std::ffi::c_char;

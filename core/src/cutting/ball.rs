@@ -13,11 +13,9 @@ use tenths_macros::formula;
     rule(axial_depth <= diameter, "axial_depth must be at most diameter")
 )]
 pub fn ball_effective_diameter(
-    /// Diameter of the ball.
-    #[positive]
+    #[term(ball_diameter)]
     #[increasing]
     diameter: Length,
-    /// Depth of cut along the axis of the cutter.
     #[positive]
     #[increasing]
     axial_depth: Length,
@@ -35,8 +33,7 @@ pub fn ball_effective_diameter(
     rule(axial_depth <= diameter, "axial_depth must be at most diameter")
 )]
 pub fn tilted_ball_effective_diameter(
-    /// Diameter of the ball.
-    #[positive]
+    #[term(ball_diameter)]
     #[increasing]
     diameter: Length,
     /// Depth of cut, square to the surface.
@@ -67,7 +64,6 @@ pub fn bull_nose_effective_diameter(
     #[positive]
     #[decreasing]
     corner_radius: Length,
-    /// Depth of cut along the axis of the cutter.
     #[positive]
     #[increasing]
     axial_depth: Length,
@@ -87,10 +83,7 @@ pub fn bull_nose_effective_diameter(
     inverse(stepover = 2.0 * (scallop_height * (ball_diameter - scallop_height)).sqrt())
 )]
 pub fn scallop_height(
-    /// Diameter of the ball.
-    #[positive]
-    #[decreasing]
-    ball_diameter: Length,
+    #[decreasing] ball_diameter: Length,
     /// Distance from one path of the cutter to the next.
     #[non_negative]
     #[increasing]
@@ -111,10 +104,7 @@ pub fn scallop_height(
     })
 )]
 pub fn stepover_for_scallop(
-    /// Diameter of the ball.
-    #[positive]
-    #[increasing]
-    ball_diameter: Length,
+    #[increasing] ball_diameter: Length,
     /// Height of scallop allowed.
     #[non_negative]
     #[increasing]
@@ -146,16 +136,7 @@ pub fn surface_stepover(
     source = "A. Ghosh and A. K. Mallik, Manufacturing Science (East-West Press), example 4.25, p. 262",
     inverse(cutter_diameter = chip_load * (chip_load / (4.0 * feed_mark_height)))
 )]
-pub fn feed_mark_height(
-    /// Chip load, the advance between one tooth and the next.
-    #[non_negative]
-    #[increasing]
-    chip_load: Length,
-    /// Diameter of the cutter at its cutting edges.
-    #[positive]
-    #[decreasing]
-    cutter_diameter: Length,
-) -> Length {
+pub fn feed_mark_height(#[increasing] chip_load: Length, #[decreasing] cutter_diameter: Length) -> Length {
     0.25 * chip_load * (chip_load / cutter_diameter)
 }
 

@@ -1,11 +1,12 @@
 //! Materials of the caller's own, beside those of the table.
 use super::name::{find_among, folds, names};
 use super::{IsoGroup, Material, MaterialError, Provenance, Source, Sources, materials};
-use crate::plan::decode::{Context, Decode, decode_field, decode_name, sort_fields};
-use crate::plan::fault::{FaultKind, Place};
-use crate::plan::node::{Node, Tree};
-use crate::plan::shape::{Bound, Choice, Field, Object, Shape, objects};
-use crate::plan::{PlanError, Reading, Version};
+use crate::document::decode::{Context, Decode, decode_field, decode_name, sort_fields};
+use crate::document::fault::{FaultKind, Place};
+use crate::document::node::{Node, Tree};
+use crate::document::objects::objects;
+use crate::document::shape::{Bound, Choice, Field, Object, Shape};
+use crate::document::{PlanError, Reading, Version};
 use crate::quantity::*;
 use std::borrow::Cow;
 use std::collections::BTreeSet;

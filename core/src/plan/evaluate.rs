@@ -1,9 +1,11 @@
 //! From a plan to its process sheet.
+use super::caution;
 use super::document::*;
-use super::fault::{Fault, FaultKind, Faults, Place, PlanError};
 use super::judge::Sawn;
 use super::sheet::*;
-use super::{Range, Reading, caution};
+
+use crate::document::fault::{Fault, FaultKind, Faults, Place, PlanError};
+use crate::document::{Range, Reading, Version};
 use crate::finding::{Finding, Severity, beside};
 use crate::formula::{Advice, Formula, MAX_INPUTS, MAX_OUTPUTS};
 use crate::quantity::*;

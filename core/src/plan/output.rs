@@ -1,6 +1,6 @@
 //! Numbers of the process sheet by their places in its JSON.
-use super::node::{index, steps};
 use super::sheet::{Figure, JointLines, Sheet};
+use crate::document::node::{index, steps};
 use crate::error::excerpt;
 
 /// A number of the sheet.

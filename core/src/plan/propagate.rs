@@ -3,12 +3,12 @@
 //! The text is read once. For each sample the drawn numbers take their places in its tree, which is decoded and
 //! evaluated as any other, so that whatever a document is judged by judges each sample. Blocks of samples have streams
 //! of their own, and their results are brought together in order, so that the answer does not depend on threads.
-use super::fault::{FaultKind, Faults, Place, PlanError};
-use super::node::{Content, Tree};
 use super::output::Output;
 use super::sheet::Sheet;
 use super::variation::{Variation, check};
 use super::{Plan, evaluate};
+use crate::document::fault::{FaultKind, Faults, Place, PlanError};
+use crate::document::node::{Content, Tree};
 use crate::finding::Severity;
 use crate::stack::{Column, Draw, Fraction, Input, ROWS, Sample, Sampling, Source, on_threads, wilson};
 use serde::Serialize;
@@ -330,8 +330,8 @@ impl OutputSpread {
 
 #[cfg(test)]
 mod tests {
-    use super::super::fault::Fault;
     use super::*;
+    use crate::document::Fault;
 
     #[test]
     fn what_occurs_twice_in_a_sample_counts_once() {

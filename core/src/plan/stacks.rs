@@ -1,8 +1,8 @@
 //! What the stacks come to, and whether they close.
 use super::evaluate::{Work, no_answer};
-use super::fault::{Place, PlanError};
 use super::linear_stack::{Dimension, LinearStack, StackContributor, StackSample};
 use super::sheet::*;
+use crate::document::fault::{Place, PlanError};
 use crate::finding::Severity;
 use crate::quantity::{Length, Quantity, Units};
 use crate::stack::{Closure, Contribution, Contributor, Sampling, Spread, Stack, StackError};

@@ -1,12 +1,13 @@
 //! A plan whose numbers vary: what is asked, and where in the document those numbers stand.
-use super::decode::{Context, Decode, MOST_READING, Reading, decode_field, sort_fields};
 use super::document::Document;
-use super::fault::{FaultKind, Faults, Place, PlanError};
-use super::limits::{Deviations, TwoLimits};
 use super::linear_stack::{Law, Side, capable_if_normal, distribution, lies_off};
-use super::node::{Content, Node, Tree, index, steps};
-use super::shape::{Bound, Field, Object, Shape, objects};
 use crate::Limits;
+use crate::document::decode::{Context, Decode, MOST_READING, Reading, decode_field, sort_fields};
+use crate::document::fault::{FaultKind, Faults, Place, PlanError};
+use crate::document::limits::{Deviations, TwoLimits};
+use crate::document::node::{Content, Node, Tree, index, steps};
+use crate::document::objects::objects;
+use crate::document::shape::{Bound, Field, Object, Shape};
 use crate::error::excerpt;
 use crate::quantity::{Kind, Length, Quantity, Ratio, Units};
 use crate::stack::reading::{band, no_band};

@@ -3,12 +3,12 @@
 //! A sum of independent normal quantities is normal, so all normal contributors are drawn as one; symmetric trapezoids
 //! and triangles are sums of two uniform laws. What the closing dimension draws is therefore one normal value, some
 //! uniform ones, and the rest one by one.
-use super::draw::{Column, Draw, ROWS, Source, centred_pair, normals};
 use super::linear::Stack;
 use super::sample::{self, Blocks, Model, Sampling};
 use super::summary::Sample;
+use super::variates::{Column, Draw, ROWS, Source, centred_pair, normals};
 use super::{Distribution, StackError};
-use crate::wide::{Work, run_wide};
+use crate::simd::{Work, run_wide};
 
 /// A chain made ready to be drawn.
 struct Chain {

@@ -1,12 +1,12 @@
 //! A function whose inputs vary: its nominal value, and how it is sampled. Extremes and moments are in files of their
 //! own.
 use super::correlation::Correlation;
-use super::draw::{Column, Draw, ROWS, Source};
 use super::function::{Function, Input};
 use super::sample::{self, Blocks, Model, Sampling};
 use super::summary::Sample;
+use super::variates::{Column, Draw, ROWS, Source};
 use super::{Place, StackError};
-use crate::wide::{Work, run_wide};
+use crate::simd::{Work, run_wide};
 
 /// The greatest count of inputs.
 pub const MOST_INPUTS: usize = 64;

@@ -3,11 +3,11 @@ use std::cmp::Ordering;
 use std::sync::Mutex;
 
 use super::StackError;
-use super::draw::{ROWS, Source};
 use super::moments::Moments;
 use super::sketch::{Grid, Sketch};
 use super::summary::Sample;
-use crate::wide::{Work, run_wide};
+use super::variates::{ROWS, Source};
+use crate::simd::{Work, run_wide};
 
 /// Samples in a block. Each block has a stream of random words of its own.
 pub const BLOCK: u64 = 16_384;

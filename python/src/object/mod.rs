@@ -47,7 +47,7 @@ type Make = for<'py> fn(Python<'py>, PyObject) -> PyResult<Bound<'py, PyAny>>;
 
 /// The classes with methods, by the names of their records. All others are made of their records alone.
 const WITH_METHODS: &[(&str, Make)] = &[
-    ("ChartResult", make::<crate::operations::PyChartResult>),
+    ("ChartResult", make::<crate::tolerance_chart::PyChartResult>),
     ("Decision", make::<crate::decision::PyDecision>),
     ("Fit", make::<crate::fit::PyFit>),
     ("Knurl", make::<crate::knurl::PyKnurl>),
@@ -118,7 +118,7 @@ fn instance<'py>(py: Python<'py>, told: Told, units: Option<Units>) -> PyResult<
 pub fn add_classes(module: &Bound<'_, PyModule>) -> PyResult<()> {
     let py = module.py();
     module.add_class::<PyObject>()?;
-    module.add_class::<crate::operations::PyChartResult>()?;
+    module.add_class::<crate::tolerance_chart::PyChartResult>()?;
     module.add_class::<row::PyRow>()?;
     row::register(&py.get_type::<row::PyRow>())?;
     module.add_class::<crate::decision::PyDecision>()?;

@@ -1,8 +1,11 @@
 //! The constants of control charts, for subgroups of any size.
 use super::ControlChartError;
 use super::printed::{PRINTED, SIZES};
-use crate::statistics::normal_range::{LARGEST_SAMPLE, mean_deviation, range_moments};
+use crate::statistics::{c4, d2, d3};
 use tenths_macros::{Choice, Object};
+
+/// The largest subgroup. Beyond it a range says little that the standard deviation does not.
+const LARGEST: usize = 10_000;
 
 /// Where the constants of a chart come from.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Default, Choice)]
@@ -60,7 +63,7 @@ impl ChartConstants {
     /// [`ControlChartError::Constants`] where there are none for that size.
     pub fn new(n: usize, source: ConstantSource) -> Result<ChartConstants, ControlChartError> {
         let [least, most] = match source {
-            ConstantSource::Exact => [2, LARGEST_SAMPLE],
+            ConstantSource::Exact => [2, LARGEST],
             ConstantSource::Printed => SIZES,
         };
         if !(least..=most).contains(&n) {
@@ -71,8 +74,9 @@ impl ChartConstants {
             let known = ChartConstants::of(n, d2, d3, c4);
             return Ok(ChartConstants { a2, a3, b3, b4, d3_limit, d4_limit, ..known });
         }
-        let [d2, d3] = range_moments(n);
-        Ok(ChartConstants::of(n, d2, d3, mean_deviation(n)))
+        // No more than a few thousand, as was seen.
+        let count = n as u32;
+        Ok(ChartConstants::of(n, d2(count), d3(count), c4(count)))
     }
 
     /// What follows from the mean and the spread of range and standard deviation.
