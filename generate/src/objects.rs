@@ -62,13 +62,16 @@ pub(crate) fn crosses(record: &ObjectRecord, sources: &str) -> bool {
     let name = c_name(record);
     let mut after = sources.match_indices(&name).map(|(place, _)| &sources[place + name.len()..]);
     let is_name = |rest: &str| !rest.starts_with(|next: char| next == '_' || next.is_alphanumeric());
-    let lists = |other: &ObjectRecord| {
-        other.fields().any(|field| match field.kind.present() {
-            FieldKind::List(FieldKind::Object(element)) => element.name == record.name,
-            _ => false,
-        })
-    };
-    after.any(is_name) || records().iter().any(|other| lists(other) && crosses(other, sources))
+    after.any(is_name) || records().iter().any(|other| lists(other, record) && crosses(other, sources))
+}
+
+/// Whether the struct of an object has a list of these, be it by an object whose fields stand among its own.
+fn lists(object: &ObjectRecord, element: &ObjectRecord) -> bool {
+    object.fields().any(|field| match field.kind.present() {
+        FieldKind::List(FieldKind::Object(listed)) => listed.name == element.name,
+        FieldKind::Object(inner) => lists(inner, element),
+        _ => false,
+    })
 }
 
 fn object(record: &ObjectRecord) -> Result<String, std::fmt::Error> {

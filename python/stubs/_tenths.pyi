@@ -51,6 +51,8 @@ __all__ = [
     "snap_gauge",
     "flush_pin_gauge",
     "check_master",
+    "_control_chart",
+    "chart_constants",
     "_Wanted",
     "_Materials",
     "_iso_group",
@@ -829,6 +831,22 @@ def flush_pin_gauge(
     wear: Size | str | float | None = None,
     resolution: Size | str | None = None,
 ) -> Gauge: ...
+def _control_chart(
+    kind: str,
+    data: bytes,
+    sizes: bytes,
+    phases: Sequence[int],
+    rules: str,
+    constants: str,
+    centre: float | None,
+    sigma: float | None,
+    sigmas: float,
+    span: int,
+    weight: float,
+    slack: float,
+    decision: float,
+) -> ControlChart: ...
+def chart_constants(n: int, source: Literal["exact", "printed"] = "exact") -> ChartConstants: ...
 def check_master(size: Size | str, gagemaker_class: str) -> Limits: ...
 def _good_readings(
     limits: Limits | str, units: str, resolution: float | Size | str | None
