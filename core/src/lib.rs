@@ -22,6 +22,7 @@ pub mod quantity;
 mod simd;
 pub mod size;
 pub mod statistics;
+pub mod watch;
 
 pub mod cutting;
 pub mod fit;
@@ -59,3 +60,4 @@ pub use size::{Size, SizeError};
 pub use tenths_macros::{Choice, Object, Outcome, accessors, formula};
 pub use thread::{Thread, ThreadError};
 pub use tolerance_chart::{ChartError, ChartResult, ChartRow, OperationChart};
+pub use watch::{Stopped, Watch};

@@ -58,7 +58,7 @@ fn kind(kind: &FieldKind) -> String {
                 (false, _) => format!("number, {inch} or {metric}"),
             }
         }
-        FieldKind::Number => "number".into(),
+        FieldKind::Number | FieldKind::Pure => "number".into(),
         FieldKind::Whole => "whole number".into(),
         FieldKind::Flag => "yes or no".into(),
         FieldKind::Choice(names) => {

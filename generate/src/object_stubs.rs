@@ -61,7 +61,7 @@ fn python_type(kind: &FieldKind) -> String {
     match kind {
         FieldKind::Size => "Size".into(),
         FieldKind::Limits => "Limits".into(),
-        FieldKind::Quantity(_) | FieldKind::Number => "float".into(),
+        FieldKind::Quantity(_) | FieldKind::Number | FieldKind::Pure => "float".into(),
         FieldKind::Whole => "int".into(),
         FieldKind::Flag => "bool".into(),
         FieldKind::Choice(names) => {

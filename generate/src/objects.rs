@@ -159,7 +159,9 @@ impl Writer {
         match field.kind.present() {
             FieldKind::Size => self.take(&name, "i64", &meaning, source, "size"),
             FieldKind::Whole => self.take(&name, "i64", &meaning, source, "whole"),
-            FieldKind::Quantity(_) | FieldKind::Number => self.take(&name, "f64", &meaning, source, "number"),
+            FieldKind::Quantity(_) | FieldKind::Number | FieldKind::Pure => {
+                self.take(&name, "f64", &meaning, source, "number");
+            }
             FieldKind::Flag => {
                 meaning += " 1 for yes, 0 for no.";
                 self.take(&name, "i32", &meaning, source, "small");
@@ -214,7 +216,7 @@ impl Writer {
                 meaning += &numbered(names);
                 ("i32".to_string(), "smalls", "|_| ()".to_string())
             }
-            FieldKind::Number => ("f64".to_string(), "numbers", "|_| ()".to_string()),
+            FieldKind::Number | FieldKind::Pure => ("f64".to_string(), "numbers", "|_| ()".to_string()),
             FieldKind::Whole | FieldKind::Size => ("i64".to_string(), "wholes", "|_| ()".to_string()),
             FieldKind::Text => ("*mut c_char".to_string(), "texts", "|text| free_text(text)".to_string()),
             FieldKind::Object(record) => {

@@ -51,7 +51,7 @@ pub fn outcome(item: TokenStream) -> TokenStream {
 /// `impl` under `#[accessors]` tells more, `summary` where `Display` says what the object comes to, `restore` where it
 /// can be put together from its fields again, `designation` where its field of that name reads as the same object, and
 /// `tuple` where it unpacks in Python.
-#[proc_macro_derive(Object, attributes(object))]
+#[proc_macro_derive(Object, attributes(object, pure))]
 pub fn object(item: TokenStream) -> TokenStream {
     object::object(item.into()).unwrap_or_else(syn::Error::into_compile_error).into()
 }

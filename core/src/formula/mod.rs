@@ -12,6 +12,7 @@ mod prefetch;
 mod registry;
 mod solve;
 mod usual;
+mod watched;
 
 pub use batch::{Met, Row};
 pub use call::Refusal;

@@ -130,7 +130,7 @@ pub struct BoundaryContribution {
     pub plus_minus: Length,
 }
 
-/// What the surface of a hole or pin brings into a linear stack, from its inner and outer boundary.
+/// What the surface of a hole or shaft brings into a linear stack, from its inner and outer boundary.
 ///
 /// Radius (outer + inner) / 4, plus and minus (outer - inner) / 4. The boundaries hold size, position and bonus
 /// together: the virtual and the resultant condition at MMC or LMC, the inner and the outer boundary regardless of
