@@ -1,5 +1,5 @@
 //! The C structs of objects, from their records: fields, filling and clearing.
-use crate::Text;
+use crate::text::Text;
 use std::fmt::Write;
 use std::path::Path;
 use tenths::object::{Field, FieldKind, ObjectRecord};

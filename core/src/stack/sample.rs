@@ -5,7 +5,6 @@ use std::sync::Mutex;
 use super::StackError;
 use super::moments::Moments;
 use super::sketch::{Grid, Sketch};
-use super::summary::Sample;
 use super::variates::{ROWS, Source};
 use crate::simd::{Work, run_wide};
 use crate::watch::{Steps, Watch};
@@ -98,7 +97,7 @@ pub(crate) struct Summary {
     pub undefined: u64,
 }
 
-/// Some of the blocks of a sample, one after the other; [`Sample::fold`] brings all of them together.
+/// Some of the blocks of a sample, one after the other; [`Sample::fold`](super::Sample::fold) brings all of them together.
 #[derive(Clone, Debug)]
 pub struct Blocks {
     pub(crate) sampling: Sampling,
@@ -230,16 +229,6 @@ impl Work for Summarise<'_> {
         }
         Summary { moments, below, above, undefined: 0 }
     }
-}
-
-/// Samples a model whole.
-pub(crate) fn sample<M: Model + ?Sized>(
-    model: &M,
-    sampling: &Sampling,
-    watch: &Watch,
-) -> Result<Sample, StackError> {
-    sampling.check()?;
-    Sample::fold([sample_blocks(model, sampling, 0, sampling.blocks(), watch)?])
 }
 
 /// Samples some of the blocks of a model.
