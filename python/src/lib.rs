@@ -16,7 +16,6 @@ mod material;
 mod model;
 mod number;
 mod object;
-mod operations;
 mod plan;
 mod position;
 mod propagate;
@@ -27,6 +26,7 @@ mod spread;
 mod stack;
 mod taper;
 mod thread;
+mod tolerance_chart;
 mod ufunc;
 mod vector_loop;
 mod vectorcall;
@@ -34,7 +34,7 @@ mod vectorcall;
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyString};
 
-/// Puts every formula, and the named tuple of its results, into a namespace.
+/// Puts every formula into a namespace.
 #[pyfunction]
 fn _fill(py: Python<'_>, namespace: &Bound<'_, PyDict>, units: &str) -> PyResult<()> {
     for record in tenths::formulas() {
@@ -76,7 +76,7 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(propagate::_propagate, module)?)?;
     module.add_class::<plan::PyPlan>()?;
     module.add_class::<plan::PySheet>()?;
-    module.add_class::<operations::PyOperationChart>()?;
+    module.add_class::<tolerance_chart::PyOperationChart>()?;
     module.add_function(wrap_pyfunction!(gauge::plug_gauge, module)?)?;
     module.add_function(wrap_pyfunction!(gauge::ring_gauge, module)?)?;
     module.add_function(wrap_pyfunction!(gauge::length_gauge, module)?)?;

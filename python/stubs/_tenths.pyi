@@ -327,7 +327,7 @@ class Fit(Object):
     def to_svg(self) -> str: ...
     def _repr_svg_(self) -> str: ...
 
-_Name = Literal["normal", "truncated normal", "uniform", "triangular", "trapezoid", "half ellipse"]
+_Name = Literal["normal", "truncated_normal", "uniform", "triangular", "trapezoid", "half_ellipse"]
 _Length = float | str | Size
 _SampleLimits = tuple[_Length | None, _Length | None] | Limits | str
 _Shift = Literal["centred", "dynamic", "static"]

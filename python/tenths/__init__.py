@@ -9,6 +9,7 @@ from ._cutting import Bound, LimitedCut, PredictedLife, TaylorFit
 from ._describe import Description, Formulas, formulas
 from ._materials import Material, Materials
 from ._remarks import Remark, Remarks
+from ._results import Results
 from ._rows import Rows
 from ._stack import (
     Extremes,
@@ -107,6 +108,7 @@ __all__ = [
     "Propagation",
     "Remark",
     "Remarks",
+    "Results",
     "Row",
     "Rows",
     "Sample",
