@@ -1,9 +1,10 @@
 //! Plans that are found quickly, as a start for the search.
+use super::effort::Effort;
 use super::knapsack::{Found, Item, best_pattern, sort};
 use super::problem::{Layouts, Pattern, Problem};
 
 /// What a filling search for one bar may take, in partial patterns.
-const WORK_A_BAR: u64 = 20_000;
+const PARTIALS_A_BAR: usize = 20_000;
 
 /// What each piece is taken to be worth while bars are filled, in parts of the longest bar.
 pub(super) struct Worth(Vec<f64>);
@@ -36,12 +37,13 @@ pub(super) fn fill(
     wanted: &[i64],
     left: &[Option<i64>],
     worth: &mut Worth,
+    effort: &Effort,
 ) -> Option<Layouts> {
     let mut wanted = wanted.to_vec();
     let mut left = left.to_vec();
     let mut layouts = Layouts::new();
     while wanted.iter().any(|&count| count > 0) {
-        let (pattern, times) = next(problem, &wanted, &left, worth)?;
+        let (pattern, times) = next(problem, &wanted, &left, worth, effort)?;
         for &(piece, count) in &pattern.pieces {
             wanted[piece] -= (count * times).min(wanted[piece]);
         }
@@ -55,7 +57,13 @@ pub(super) fn fill(
 }
 
 /// The pattern of the least cost for what it cuts, and how often it can be repeated.
-fn next(problem: &Problem, wanted: &[i64], left: &[Option<i64>], worth: &Worth) -> Option<(Pattern, i64)> {
+fn next(
+    problem: &Problem,
+    wanted: &[i64],
+    left: &[Option<i64>],
+    worth: &Worth,
+    effort: &Effort,
+) -> Option<(Pattern, i64)> {
     let mut best: Option<(f64, Pattern)> = None;
     for (bar, stock) in problem.bars.iter().enumerate() {
         if left[bar] == Some(0) {
@@ -69,8 +77,8 @@ fn next(problem: &Problem, wanted: &[i64], left: &[Option<i64>], worth: &Worth) 
             }
         }
         sort(&mut items);
-        let mut work = WORK_A_BAR;
-        let pattern = match best_pattern(bar, stock.capacity, &items, 0, &[], WORK_A_BAR as usize, &mut work) {
+        let most = PARTIALS_A_BAR;
+        let pattern = match best_pattern(bar, stock.capacity, &items, 0, &[], most, most, effort) {
             Found::Better(mut patterns) => patterns.pop(),
             Found::Nothing => None,
             Found::TooLong => Some(longest_first(bar, stock.capacity, &items)),

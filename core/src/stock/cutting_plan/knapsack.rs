@@ -3,6 +3,7 @@
 //! Partial patterns are kept in the order of what they take of the bar, without those that another one matches at
 //! less length, and without those that could not reach the value sought if the rest of the bar were filled at the
 //! best price per length that is left. Lengths and values are whole numbers, so that no rounding decides.
+use super::effort::Effort;
 use super::problem::Pattern;
 
 /// A piece with what it is worth.
@@ -60,7 +61,8 @@ pub(super) fn best_pattern(
     sought: i64,
     excluded: &[Pattern],
     patience: usize,
-    work: &mut u64,
+    most: usize,
+    effort: &Effort,
 ) -> Found {
     let mut all = vec![Partial { weight: 0, value: 0, before: 0, item: 0, copies: 0 }];
     let mut kept = vec![0u32];
@@ -78,7 +80,8 @@ pub(super) fn best_pattern(
             let start = all.len();
             for &before in &kept[..base] {
                 let from = all[before as usize];
-                let Some(weight) = copies.checked_mul(item.weight).and_then(|w| w.checked_add(from.weight)) else {
+                let Some(weight) = copies.checked_mul(item.weight).and_then(|w| w.checked_add(from.weight))
+                else {
                     break;
                 };
                 if weight > capacity {
@@ -87,11 +90,10 @@ pub(super) fn best_pattern(
                 let value = from.value + copies * item.value;
                 all.push(Partial { weight, value, before, item: place as u32, copies });
             }
-            let made = (all.len() - start) as u64;
-            if made > *work || all.len() > MOST_PARTIALS {
+            let made = (all.len() - start) as u64 + 1;
+            if all.len() > most || !effort.spend(made + merged.len() as u64) {
                 return Found::TooLong;
             }
-            *work -= made;
             for state in start..all.len() {
                 if all[state].value > best {
                     let pattern = pattern_of(&all, state, items, bar);
@@ -113,8 +115,8 @@ pub(super) fn best_pattern(
     if found.is_empty() { Found::Nothing } else { Found::Better(found) }
 }
 
-/// More partial patterns than this are not kept, for the sake of memory.
-const MOST_PARTIALS: usize = 8_000_000;
+/// More partial patterns than this need too much memory.
+pub(super) const MOST_PARTIALS: usize = 8_000_000;
 
 /// Merges the partial patterns from `start` on into those kept, by length, and drops each one that `depth` others
 /// match at no more length. As many as are excluded, and one more, have to be kept, so that a pattern that is not

@@ -3,6 +3,8 @@
 //! Floating point steers the search only: what is claimed of the optimum is computed in whole numbers from the
 //! prices that come out of here.
 
+use super::effort::Effort;
+
 /// A variable: what it costs, and its entries by row.
 #[derive(Clone, Debug)]
 pub(super) struct Column {
@@ -78,14 +80,10 @@ impl Master {
         solution
     }
 
-    /// What the present solution costs.
-    pub fn cost(&self) -> f64 {
-        self.basis.iter().zip(&self.values).map(|(&column, value)| self.columns[column].cost * value).sum()
-    }
-
-    /// Brings the cost down as far as the variables at hand allow. Returns the pivots taken, or nothing if
-    /// there were more than `most`.
-    pub fn optimise(&mut self, most: usize) -> Option<usize> {
+    /// Brings the cost down as far as the variables at hand allow. False if that takes more than `most` pivots, or
+    /// more effort than there is.
+    pub fn optimise(&mut self, most: usize, effort: &Effort) -> bool {
+        let rows = self.right.len() as u64;
         for pivots in 0..most {
             // After many pivots without an end, the first that helps is taken: that cannot go in circles.
             let mut entering = None;
@@ -102,12 +100,13 @@ impl Master {
                     }
                 }
             }
-            let Some(entering) = entering else { return Some(pivots) };
-            if !self.pivot(entering, least) {
-                return None;
+            let Some(entering) = entering else { return true };
+            let steps = rows * rows + 8 * self.columns.len() as u64;
+            if !self.pivot(entering, least) || !effort.spend(steps) {
+                return false;
             }
         }
-        None
+        false
     }
 
     /// Takes a variable of that reduced cost into the basis. False where it could grow without bound.

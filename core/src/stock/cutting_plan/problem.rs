@@ -52,7 +52,8 @@ impl Pattern {
     pub fn stands_for_others(&self, problem: &Problem, before: &[i64], wanted: &[i64]) -> bool {
         let mut counts = vec![0; wanted.len()];
         self.pieces.iter().for_each(|&(piece, count)| counts[piece] = count);
-        let taken: i64 = self.pieces.iter().map(|&(piece, count)| problem.demands[piece].weight * count).sum();
+        let taken: i64 =
+            self.pieces.iter().map(|&(piece, count)| problem.demands[piece].weight * count).sum();
         let rest = problem.bars[self.bar].capacity - taken;
         counts.iter().enumerate().any(|(piece, &count)| {
             wanted[piece] < count

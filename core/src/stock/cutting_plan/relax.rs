@@ -1,6 +1,7 @@
 //! The relaxation of a cutting plan, in which a pattern may be used a fraction of a time, by column generation:
 //! patterns are looked for only as long as one would bring the cost down.
-use super::knapsack::{Found, Item, best_pattern, sort};
+use super::effort::Effort;
+use super::knapsack::{Found, Item, MOST_PARTIALS, best_pattern, sort};
 use super::master::{Column, Master};
 use super::problem::{Pattern, Problem};
 
@@ -60,7 +61,7 @@ pub(super) fn relax(
     limits: &[Limit],
     pool: &mut Vec<Pattern>,
     enough: i64,
-    work: &mut u64,
+    effort: &Effort,
 ) -> Relaxed {
     let rows: Vec<usize> = (0..wanted.len()).filter(|&piece| wanted[piece] > 0).collect();
     let mut row_of = vec![usize::MAX; wanted.len()];
@@ -87,17 +88,25 @@ pub(super) fn relax(
     let mut bound = 0;
     loop {
         let spend = (master.columns.len() * 4 + 50 * rows.len() + 1000).max(5000);
-        let Some(pivots) = master.optimise(spend) else {
+        if !master.optimise(spend, effort) {
             return Relaxed { bound, uses: Vec::new(), short: false };
-        };
-        *work = work.saturating_sub(((pivots + 1) * master.columns.len()) as u64);
+        }
         let prices = Prices::new(problem, &rows, limits, master.prices(), dearest);
         let mut grown = false;
         let mut complete = true;
         for bar in 0..problem.bars.len() {
             let items = prices.items(problem, &rows, wanted, bar);
             let sought = prices.bars[bar] + SLACK;
-            match best_pattern(bar, problem.bars[bar].capacity, &items, sought, &excluded, PATIENCE, work) {
+            match best_pattern(
+                bar,
+                problem.bars[bar].capacity,
+                &items,
+                sought,
+                &excluded,
+                PATIENCE,
+                MOST_PARTIALS,
+                effort,
+            ) {
                 Found::Better(patterns) => {
                     for pattern in patterns.into_iter().rev().take(COLUMNS_A_ROUND) {
                         master.add(column(&pattern));
@@ -116,7 +125,7 @@ pub(super) fn relax(
             bound = bound.max(prices.bound(problem, wanted, &rows, limits, dearest));
             break;
         }
-        if bound >= enough || *work == 0 {
+        if bound >= enough {
             return Relaxed { bound, uses: Vec::new(), short: false };
         }
     }
@@ -130,7 +139,8 @@ pub(super) fn relax(
 /// The programme before there is any pattern: all pieces are missing.
 fn start(wanted: &[i64], rows: &[usize], limits: &[Limit]) -> Master {
     let right = rows.iter().map(|&piece| wanted[piece]).chain(limits.iter().map(Limit::count));
-    let missing = limits.iter().map(|limit| if matches!(limit, Limit::Least { .. }) { SHORTAGE } else { 0.0 });
+    let missing =
+        limits.iter().map(|limit| if matches!(limit, Limit::Least { .. }) { SHORTAGE } else { 0.0 });
     let costs: Vec<f64> = rows.iter().map(|_| SHORTAGE).chain(missing).collect();
     let mut master = Master::new(right.map(|count| count as f64).collect(), &costs);
     for (row, &cost) in costs.iter().enumerate() {
@@ -152,13 +162,7 @@ struct Prices {
 }
 
 impl Prices {
-    fn new(
-        problem: &Problem,
-        rows: &[usize],
-        limits: &[Limit],
-        prices: &[f64],
-        dearest: i64,
-    ) -> Self {
+    fn new(problem: &Problem, rows: &[usize], limits: &[Limit], prices: &[f64], dearest: i64) -> Self {
         let whole = |price: f64| (price * ONE as f64) as i64;
         // A lower price is a weaker bound, but a sound one, where the worth of a bar would be too long a number.
         let lightest = rows.iter().map(|&piece| problem.demands[piece].weight).min().unwrap_or(1);

@@ -1,6 +1,7 @@
 //! Branch and price: the search for a plan of least cost, with a proof.
 use std::collections::HashMap;
 
+use super::effort::Effort;
 use super::greedy::{Worth, fill};
 use super::problem::{Layouts, Pattern, Problem};
 use super::relax::{Limit, Relaxed, relax};
@@ -11,6 +12,8 @@ pub(super) struct Outcome {
     pub layouts: Option<Layouts>,
     /// No plan costs less.
     pub bound: i64,
+    /// Whether the search came to its end: without layouts, there is then no plan at all.
+    pub complete: bool,
 }
 
 /// A part of the problem: what is still to be cut, with what, beside what is settled.
@@ -22,22 +25,22 @@ struct Branch {
     limits: Vec<Limit>,
 }
 
-/// Looks for the layouts of least cost. `work` bounds the search, and `stop` ends it.
-pub(super) fn search(problem: &Problem, work: u64, stop: &dyn Fn() -> bool) -> Outcome {
+/// Looks for the layouts of least cost.
+pub(super) fn search(problem: &Problem, effort: &Effort) -> Outcome {
     let wanted: Vec<i64> = problem.demands.iter().map(|demand| demand.count).collect();
     let left: Vec<Option<i64>> = problem.bars.iter().map(|bar| bar.available).collect();
-    let mut search = Search { problem, best: None, least: i64::MAX, work, stop, cut_short: false };
+    let mut search = Search { problem, best: None, least: i64::MAX, effort, cut_short: false };
     let bound = search.material_bound(&wanted);
     let mut worth = Worth::by_length(problem, 0.2);
     // Of many lengths a linear programme takes long, and some filling order soon wastes next to nothing.
     let rounds = if problem.demands.len() > MANY_LENGTHS { 10 } else { 3 };
     for _ in 0..rounds {
         if search.least > bound && !search.ended() {
-            search.offer(fill(problem, &wanted, &left, &mut worth));
+            search.offer(fill(problem, &wanted, &left, &mut worth, effort));
         }
     }
     if search.least <= bound {
-        return Outcome { layouts: search.best, bound };
+        return Outcome { layouts: search.best, bound, complete: true };
     }
     let mut pool = Vec::new();
     if let Some(layouts) = &search.best {
@@ -52,7 +55,8 @@ pub(super) fn search(problem: &Problem, work: u64, stop: &dyn Fn() -> bool) -> O
         search.dive(root.clone(), &relaxed, &pool, bound);
     }
     let proven = search.explore(root, relaxed, &pool, 0);
-    Outcome { bound: bound.max(proven).min(search.least), layouts: search.best }
+    let bound = bound.max(proven).min(search.least);
+    Outcome { layouts: search.best, bound, complete: !search.cut_short }
 }
 
 struct Search<'a> {
@@ -60,8 +64,8 @@ struct Search<'a> {
     best: Option<Layouts>,
     /// What the best layouts cost.
     least: i64,
-    work: u64,
-    stop: &'a dyn Fn() -> bool,
+    effort: &'a Effort<'a>,
+    /// Whether some branch was left before it was explored.
     cut_short: bool,
 }
 
@@ -107,9 +111,8 @@ impl Search<'_> {
         }
     }
 
-    fn ended(&mut self) -> bool {
-        self.cut_short |= self.work == 0 || (self.stop)();
-        self.cut_short
+    fn ended(&self) -> bool {
+        self.effort.has_ended()
     }
 
     fn relax(&mut self, branch: &Branch, pool: &mut Vec<Pattern>) -> Relaxed {
@@ -125,7 +128,7 @@ impl Search<'_> {
         }
         let settled = self.problem.cost(&branch.settled);
         let enough = self.least.saturating_sub(settled);
-        let mut relaxed = relax(self.problem, &branch.wanted, &limits, pool, enough, &mut self.work);
+        let mut relaxed = relax(self.problem, &branch.wanted, &limits, pool, enough, self.effort);
         relaxed.bound = relaxed.bound.saturating_add(settled);
         relaxed
     }
@@ -178,7 +181,9 @@ impl Search<'_> {
             }
             for eager in [0.0, 0.5] {
                 let mut worth = Worth::by_length(self.problem, eager);
-                if let Some(rest) = fill(self.problem, &rounded.wanted, &rounded.left, &mut worth) {
+                if let Some(rest) =
+                    fill(self.problem, &rounded.wanted, &rounded.left, &mut worth, self.effort)
+                {
                     let mut layouts = rounded.settled.clone();
                     layouts.extend(rest);
                     if self.allowed(&layouts) {
@@ -192,7 +197,8 @@ impl Search<'_> {
     /// Whether there are bars enough for the layouts.
     fn allowed(&self, layouts: &Layouts) -> bool {
         self.problem.bars.iter().enumerate().all(|(bar, stock)| {
-            let used: i64 = layouts.iter().filter(|(pattern, _)| pattern.bar == bar).map(|(_, times)| times).sum();
+            let used: i64 =
+                layouts.iter().filter(|(pattern, _)| pattern.bar == bar).map(|(_, times)| times).sum();
             stock.available.is_none_or(|available| used <= available)
         })
     }
