@@ -3,6 +3,7 @@ use tenths::cutting::limit_to_machine::LimitError;
 use tenths::cutting::machine::MachineError;
 use tenths::cutting::taylor_fit::TaylorFitError;
 use tenths::formula::Refusal;
+use tenths::inspect::control_chart::ControlChartError;
 use tenths::material::MaterialError;
 use tenths::plan::PropagateError;
 use tenths::stack::StackError;
@@ -29,7 +30,7 @@ pub const TENTHS_BAD_STRUCT_SIZE: tenths_status = 3;
 pub const TENTHS_BAD_TEXT: tenths_status = 4;
 /// The count of numbers was not what the formula or the call takes, or an array has too little room.
 pub const TENTHS_BAD_COUNT: tenths_status = 5;
-/// There is no formula of that name.
+/// The name of the formula is unknown.
 pub const TENTHS_UNKNOWN_FORMULA: tenths_status = 6;
 /// A length is more than any text or array can have.
 pub const TENTHS_BAD_LENGTH: tenths_status = 7;
@@ -71,6 +72,8 @@ pub const TENTHS_NO_POSITION: tenths_status = 118;
 pub const TENTHS_BAD_CHART: tenths_status = 120;
 /// Text that is not a standard taper.
 pub const TENTHS_BAD_TAPER: tenths_status = 121;
+/// There is no control chart of that kind for the readings, sizes or options.
+pub const TENTHS_NO_CONTROL_CHART: tenths_status = 130;
 /// A plan document has faults; the message lists them.
 pub const TENTHS_PLAN_FAULTS: tenths_status = 200;
 /// The document of a machine has faults; the message lists them.
@@ -121,7 +124,7 @@ pub(crate) enum Failure {
     StructSize { what: &'static str, least: usize, got: usize },
     #[error("{0} is not UTF-8")]
     Text(&'static str),
-    #[error("there is no formula `{0}`")]
+    #[error("`{0}` is not a formula")]
     UnknownFormula(String),
     #[error("{0} is more than any text or array can hold")]
     Length(usize),
@@ -171,6 +174,8 @@ pub(crate) enum Failure {
     Taper(#[from] TaperError),
     #[error(transparent)]
     Designation(#[from] FitError),
+    #[error(transparent)]
+    ControlChart(#[from] ControlChartError),
     #[error(transparent)]
     Plan(#[from] PlanError),
     #[error(transparent)]
@@ -223,6 +228,7 @@ impl Failure {
             Failure::Taper(_) => TENTHS_BAD_TAPER,
             Failure::Designation(_) => TENTHS_BAD_FIT,
             Failure::Member(_) => TENTHS_BAD_MEMBER,
+            Failure::ControlChart(_) => TENTHS_NO_CONTROL_CHART,
             Failure::Plan(_) => TENTHS_PLAN_FAULTS,
             Failure::Formula(error) | Failure::Stack(StackError::Formula(error)) => formula_status(error),
             Failure::Elements { .. } => TENTHS_BAD_COUNT,
@@ -295,7 +301,7 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_BAD_STRUCT_SIZE => c"struct_size is too small",
         TENTHS_BAD_TEXT => c"text is not UTF-8",
         TENTHS_BAD_COUNT => c"the count of numbers is not what the call takes",
-        TENTHS_UNKNOWN_FORMULA => c"there is no formula of that name",
+        TENTHS_UNKNOWN_FORMULA => c"the name of the formula is unknown",
         TENTHS_BAD_LENGTH => c"a length is more than any text or array can have",
         TENTHS_BAD_COLUMN => c"a column is not aligned, or longer than memory",
         TENTHS_BAD_INDEX => c"there is no argument, result, rule or value of that number",
@@ -316,6 +322,7 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_MACHINE_FAULTS => c"the document of a machine has faults",
         TENTHS_BAD_KNURL => c"text is not a valid knurl designation of the standards",
         TENTHS_BAD_TAPER => c"text is not a standard taper",
+        TENTHS_NO_CONTROL_CHART => c"there is no such control chart for the readings, sizes or options",
         TENTHS_PLAN_FAULTS => c"the plan document has faults",
         TENTHS_ARGUMENT => c"an argument is outside its domain",
         TENTHS_RULE => c"the arguments do not go together",
