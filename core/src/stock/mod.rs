@@ -1,5 +1,5 @@
 //! Bar stock: how many parts a bar gives, and how to cut what is wanted from the fewest or the cheapest bars.
-mod bar;
+pub mod bar;
 pub mod cutting_plan;
 
 pub use bar::*;

@@ -50,6 +50,7 @@ type Make = for<'py> fn(Python<'py>, PyObject) -> PyResult<Bound<'py, PyAny>>;
 /// The classes with methods, by the names of their records. All others are made of their records alone.
 const WITH_METHODS: &[(&str, Make)] = &[
     ("ChartResult", make::<crate::tolerance_chart::PyChartResult>),
+    ("CuttingPlan", make::<crate::cutting_plan::PyCuttingPlan>),
     ("Decision", make::<crate::decision::PyDecision>),
     ("Fit", make::<crate::fit::PyFit>),
     ("Knurl", make::<crate::knurl::PyKnurl>),
@@ -125,6 +126,7 @@ pub fn add_classes(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_class::<crate::tolerance_chart::PyChartResult>()?;
     module.add_class::<row::PyRow>()?;
     row::register(&py.get_type::<row::PyRow>())?;
+    module.add_class::<crate::cutting_plan::PyCuttingPlan>()?;
     module.add_class::<crate::decision::PyDecision>()?;
     module.add_class::<crate::fit::PyFit>()?;
     module.add_class::<crate::knurl::PyKnurl>()?;
