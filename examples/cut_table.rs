@@ -7,7 +7,8 @@ use std::error::Error;
 use std::fmt::Write;
 use std::process::ExitCode;
 use tenths::Units;
-use tenths::formula::{Argument, Formula, find, formulas};
+use tenths::formula::{Argument, Formula};
+use tenths::{find, formulas};
 
 /// Rough turning with carbide. The third cut goes beyond the middle of the bar, the fourth lacks its feed, and the
 /// last has an exponent that its source does not state.

@@ -5,7 +5,6 @@
 //! works out some of what it has does so by methods under `#[accessors]`.
 
 mod kinds;
-mod registry;
 
 use crate::limits::Limits;
 use crate::quantity::{Kind, Units};
@@ -14,7 +13,6 @@ use std::borrow::Cow;
 use std::hash::{Hash, Hasher};
 
 pub use kinds::{Choice, FieldValue, Readable};
-pub use registry::objects;
 
 /// What an object is, as a record: name, meaning, fields.
 #[derive(Debug)]

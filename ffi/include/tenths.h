@@ -16,6 +16,8 @@
  *   tenths_allocation_apply tenths_allocation_free tenths_stack_proportional_factor
  * - Many rows of any formula in one call, over columns with any layout in memory:
  *   tenths_formula_batch
+ * - Control charts:
+ *   tenths_chart_options_init tenths_make_control_chart tenths_make_chart_constants
  * - Descriptions of the formulas:
  *   tenths_formula_count tenths_formula_name tenths_formula_describe tenths_formula_argument
  *   tenths_formula_output tenths_formula_rule
@@ -206,7 +208,7 @@
  * - Objects:
  *   tenths_gauge_clear tenths_decision_clear tenths_finding_clear tenths_knurl_clear
  *   tenths_standard_taper_clear tenths_fit_clear tenths_thread_clear tenths_chart_row_clear
- *   tenths_chart_result_clear tenths_allotted_clear
+ *   tenths_chart_result_clear tenths_allotted_clear tenths_control_point_clear tenths_control_chart_clear
  * - Plan documents:
  *   tenths_plan_evaluate tenths_plan_markdown tenths_plan_propagate tenths_plan_schema
  * - Measured positions against their tolerances:
@@ -456,6 +458,118 @@ typedef struct tenths_watch {
      */
     void *context;
 } tenths_watch;
+
+/**
+ * A point of a control chart.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_control_point_clear`.
+ */
+typedef struct tenths_control_point {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_control_point)`.
+     */
+    size_t struct_size;
+    /**
+     * Its number, from 1: of a moving range that of its last reading.
+     */
+    int64_t number;
+    /**
+     * Its phase, from 1.
+     */
+    int64_t phase;
+    /**
+     * Readings in the subgroup, or pieces or units inspected.
+     */
+    double size;
+    /**
+     * What is plotted; of a CUSUM the sum upward.
+     */
+    double value;
+    /**
+     * 1 where there is a `lower_sum`, and 0 otherwise.
+     */
+    int32_t has_lower_sum;
+    /**
+     * The sum downward of a CUSUM, zero or less.
+     */
+    double lower_sum;
+    /**
+     * The centre line.
+     */
+    double centre;
+    /**
+     * The lower control limit.
+     */
+    double lower;
+    /**
+     * The upper control limit.
+     */
+    double upper;
+    /**
+     * The numbers of the rules that it broke.
+     */
+    int64_t *broken;
+    /**
+     * How many `broken` there are.
+     */
+    size_t broken_count;
+} tenths_control_point;
+
+/**
+ * A rule that a point broke.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_broken_rule {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_broken_rule)`.
+     */
+    size_t struct_size;
+    /**
+     * The number of the point that completed the pattern, from 1.
+     */
+    int64_t point;
+    /**
+     * The number of the rule in its set; 1 is a point beyond the limits.
+     */
+    int64_t rule;
+    /**
+     * What is plotted there.
+     */
+    double value;
+} tenths_broken_rule;
+
+/**
+ * What one phase of a control chart comes to.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_chart_phase {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_chart_phase)`.
+     */
+    size_t struct_size;
+    /**
+     * Its number, from 1.
+     */
+    int64_t phase;
+    /**
+     * Its first point, from 1.
+     */
+    int64_t first;
+    /**
+     * Its last point.
+     */
+    int64_t last;
+    /**
+     * The centre line, or the target.
+     */
+    double centre;
+    /**
+     * The standard deviation of single readings within subgroups; of charts of counts, that of a point of mean size.
+     */
+    double sigma;
+} tenths_chart_phase;
 
 /**
  * How a dimension spreads. Set it with `tenths_distribution_init`, then change what you need.
@@ -788,6 +902,11 @@ typedef double (*tenths_function)(const double *inputs, void *context);
  * Text that is not a standard taper.
  */
 #define TENTHS_BAD_TAPER 121
+
+/**
+ * There is no control chart of that kind for the readings, sizes or options.
+ */
+#define TENTHS_NO_CONTROL_CHART 130
 
 /**
  * A plan document has faults; the message lists them.
@@ -1138,6 +1257,289 @@ tenths_status tenths_formula_batch(const char *name,
                                    uint32_t *advice,
                                    size_t *refused,
                                    const struct tenths_watch *watch);
+
+/* ---- Control charts ---- */
+
+/**
+ * How a control chart is worked out: set by `tenths_chart_options_init`, then changed.
+ */
+typedef struct tenths_chart_options {
+    /**
+     * `sizeof(tenths_chart_options)`.
+     */
+    size_t struct_size;
+    /**
+     * Where the constants come from: `exact` or `printed`. Null for exact.
+     */
+    const char *constants;
+    /**
+     * The rules that points are judged by: `limits`, `western_electric` or `nelson`. Null for `western_electric`.
+     */
+    const char *rules;
+    /**
+     * The known centre or target, NaN for the mean of the readings.
+     */
+    double centre;
+    /**
+     * The known standard deviation of the process, NaN for an estimate from the readings.
+     */
+    double sigma;
+    /**
+     * How many standard deviations the limits lie from the centre: 3.
+     */
+    double sigmas;
+    /**
+     * How many readings in a row a moving range spans: 2.
+     */
+    size_t span;
+    /**
+     * The weight of the last reading in an EWMA: 0.2.
+     */
+    double weight;
+    /**
+     * The slack of a CUSUM, in standard deviations of a point: 0.5.
+     */
+    double slack;
+    /**
+     * The decision limit of a CUSUM, in standard deviations of a point: 5.
+     */
+    double decision;
+} tenths_chart_options;
+
+/**
+ * Sets the usual options of a control chart.
+ *
+ * Set `struct_size` before the call.
+ *
+ * # Safety
+ * `options->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_chart_options_init(struct tenths_chart_options *options);
+
+/**
+ * A control chart: points, limits, and what rules the points broke.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_control_chart_clear`.
+ */
+typedef struct tenths_control_chart {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_control_chart)`.
+     */
+    size_t struct_size;
+    /**
+     * What is plotted. 0 xbar_r, 1 xbar_s, 2 i_mr, 3 p, 4 np, 5 c, 6 u, 7 ewma, 8 cusum.
+     */
+    int32_t kind;
+    /**
+     * Where the constants come from. 0 exact, 1 printed.
+     */
+    int32_t constants;
+    /**
+     * The rules that points are judged by. 0 limits, 1 western_electric, 2 nelson.
+     */
+    int32_t rules;
+    /**
+     * 1 where there is a `location_centre`, and 0 otherwise.
+     */
+    int32_t has_location_centre;
+    /**
+     * The centre line, where it is the same for every point.
+     */
+    double location_centre;
+    /**
+     * 1 where there is a `location_lower`, and 0 otherwise.
+     */
+    int32_t has_location_lower;
+    /**
+     * The lower control limit, where it is the same for every point; of an EWMA the one that it settles at.
+     */
+    double location_lower;
+    /**
+     * 1 where there is a `location_upper`, and 0 otherwise.
+     */
+    int32_t has_location_upper;
+    /**
+     * The upper control limit, where it is the same for every point; of an EWMA the one that it settles at.
+     */
+    double location_upper;
+    /**
+     * Each point with its own limits, and the rules that it broke.
+     */
+    struct tenths_control_point *location_points;
+    /**
+     * How many `location_points` there are.
+     */
+    size_t location_points_count;
+    /**
+     * Each rule that was broken, with the point that completed the pattern.
+     */
+    struct tenths_broken_rule *location_broken;
+    /**
+     * How many `location_broken` there are.
+     */
+    size_t location_broken_count;
+    /**
+     * 1 where there is a `dispersion`, and 0 otherwise.
+     */
+    int32_t has_dispersion;
+    /**
+     * 1 where there is a `dispersion_centre`, and 0 otherwise.
+     */
+    int32_t has_dispersion_centre;
+    /**
+     * The centre line, where it is the same for every point.
+     */
+    double dispersion_centre;
+    /**
+     * 1 where there is a `dispersion_lower`, and 0 otherwise.
+     */
+    int32_t has_dispersion_lower;
+    /**
+     * The lower control limit, where it is the same for every point; of an EWMA the one that it settles at.
+     */
+    double dispersion_lower;
+    /**
+     * 1 where there is a `dispersion_upper`, and 0 otherwise.
+     */
+    int32_t has_dispersion_upper;
+    /**
+     * The upper control limit, where it is the same for every point; of an EWMA the one that it settles at.
+     */
+    double dispersion_upper;
+    /**
+     * Each point with its own limits, and the rules that it broke.
+     */
+    struct tenths_control_point *dispersion_points;
+    /**
+     * How many `dispersion_points` there are.
+     */
+    size_t dispersion_points_count;
+    /**
+     * Each rule that was broken, with the point that completed the pattern.
+     */
+    struct tenths_broken_rule *dispersion_broken;
+    /**
+     * How many `dispersion_broken` there are.
+     */
+    size_t dispersion_broken_count;
+    /**
+     * What each phase comes to.
+     */
+    struct tenths_chart_phase *phases;
+    /**
+     * How many `phases` there are.
+     */
+    size_t phases_count;
+} tenths_control_chart;
+
+/**
+ * A control chart: `tenths_make_control_chart("i_mr", readings, 20, NULL, 0, NULL, 0, NULL, &chart)`.
+ *
+ * Kinds: `xbar_r`, `xbar_s`, `i_mr`, `p`, `np`, `c`, `u`, `ewma`, `cusum`. `sizes` are the readings of each subgroup, or
+ * the pieces or units inspected in each sample; one size holds for all, and `sizes` may be null for single readings and
+ * defects. `phases` numbers the phase of each point from 0, and `phases` may be null for one phase. `options` may be null
+ * for the usual ones.
+ *
+ * # Safety
+ * `kind` ends with a NUL; each array has as many elements as its count; `chart->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_make_control_chart(const char *kind,
+                                        const double *data,
+                                        size_t count,
+                                        const double *sizes,
+                                        size_t size_count,
+                                        const size_t *phases,
+                                        size_t phase_count,
+                                        const struct tenths_chart_options *options,
+                                        struct tenths_control_chart *chart);
+
+/**
+ * The constants of control charts for one size of subgroup, with limits at three standard deviations.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_chart_constants {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_chart_constants)`.
+     */
+    size_t struct_size;
+    /**
+     * Readings in a subgroup.
+     */
+    int64_t n;
+    /**
+     * Mean range of a subgroup, in standard deviations of the process.
+     */
+    double d2;
+    /**
+     * Standard deviation of the range, in standard deviations of the process.
+     */
+    double d3;
+    /**
+     * Mean standard deviation of a subgroup, in standard deviations of the process.
+     */
+    double c4;
+    /**
+     * A: limits of the mean from a known standard deviation: 3/√n.
+     */
+    double a;
+    /**
+     * A2: limits of the mean from the mean range: 3/(d2 √n).
+     */
+    double a2;
+    /**
+     * A3: limits of the mean from the mean standard deviation: 3/(c4 √n).
+     */
+    double a3;
+    /**
+     * B3: lower limit of the standard deviation from its mean.
+     */
+    double b3;
+    /**
+     * B4: upper limit of the standard deviation from its mean.
+     */
+    double b4;
+    /**
+     * B5: lower limit of the standard deviation from that of the process.
+     */
+    double b5;
+    /**
+     * B6: upper limit of the standard deviation from that of the process.
+     */
+    double b6;
+    /**
+     * D1: lower limit of the range from the standard deviation of the process.
+     */
+    double d1_limit;
+    /**
+     * D2: upper limit of the range from the standard deviation of the process.
+     */
+    double d2_limit;
+    /**
+     * D3: lower limit of the range from its mean.
+     */
+    double d3_limit;
+    /**
+     * D4: upper limit of the range from its mean.
+     */
+    double d4_limit;
+    /**
+     * E2: limits of single readings from the mean range: 3/d2.
+     */
+    double e2;
+} tenths_chart_constants;
+
+/**
+ * The constants of control charts for subgroups of `n` readings: `tenths_make_chart_constants(5, "exact", &constants)`.
+ *
+ * Sources: `exact`, computed for 2 to 10 000 readings, or `printed`, as in the usual table for 2 to 25.
+ *
+ * # Safety
+ * `source` ends with a NUL; `constants->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_make_chart_constants(size_t n,
+                                          const char *source,
+                                          struct tenths_chart_constants *constants);
 
 /* ---- Descriptions of the formulas ---- */
 
@@ -14609,6 +15011,22 @@ void tenths_chart_result_clear(struct tenths_chart_result *object);
  * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
  */
 void tenths_allotted_clear(struct tenths_allotted *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_control_point_clear(struct tenths_control_point *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_control_chart_clear(struct tenths_control_chart *object);
 
 /* ---- Plan documents ---- */
 

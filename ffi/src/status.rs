@@ -3,6 +3,7 @@ use tenths::cutting::limit_to_machine::LimitError;
 use tenths::cutting::machine::MachineError;
 use tenths::cutting::taylor_fit::TaylorFitError;
 use tenths::formula::Refusal;
+use tenths::inspect::control_chart::ControlChartError;
 use tenths::material::MaterialError;
 use tenths::plan::PropagateError;
 use tenths::stack::StackError;
@@ -71,6 +72,8 @@ pub const TENTHS_NO_POSITION: tenths_status = 118;
 pub const TENTHS_BAD_CHART: tenths_status = 120;
 /// Text that is not a standard taper.
 pub const TENTHS_BAD_TAPER: tenths_status = 121;
+/// There is no control chart of that kind for the readings, sizes or options.
+pub const TENTHS_NO_CONTROL_CHART: tenths_status = 130;
 /// A plan document has faults; the message lists them.
 pub const TENTHS_PLAN_FAULTS: tenths_status = 200;
 /// The document of a machine has faults; the message lists them.
@@ -172,6 +175,8 @@ pub(crate) enum Failure {
     #[error(transparent)]
     Designation(#[from] FitError),
     #[error(transparent)]
+    ControlChart(#[from] ControlChartError),
+    #[error(transparent)]
     Plan(#[from] PlanError),
     #[error(transparent)]
     Fit(#[from] TaylorFitError),
@@ -223,6 +228,7 @@ impl Failure {
             Failure::Taper(_) => TENTHS_BAD_TAPER,
             Failure::Designation(_) => TENTHS_BAD_FIT,
             Failure::Member(_) => TENTHS_BAD_MEMBER,
+            Failure::ControlChart(_) => TENTHS_NO_CONTROL_CHART,
             Failure::Plan(_) => TENTHS_PLAN_FAULTS,
             Failure::Formula(error) | Failure::Stack(StackError::Formula(error)) => formula_status(error),
             Failure::Elements { .. } => TENTHS_BAD_COUNT,
@@ -316,6 +322,7 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_MACHINE_FAULTS => c"the document of a machine has faults",
         TENTHS_BAD_KNURL => c"text is not a valid knurl designation of the standards",
         TENTHS_BAD_TAPER => c"text is not a standard taper",
+        TENTHS_NO_CONTROL_CHART => c"there is no such control chart for the readings, sizes or options",
         TENTHS_PLAN_FAULTS => c"the plan document has faults",
         TENTHS_ARGUMENT => c"an argument is outside its domain",
         TENTHS_RULE => c"the arguments do not go together",

@@ -4,6 +4,7 @@ use crate::error::{raise, value_error};
 use crate::number::Wanted;
 use crate::object::object;
 use crate::size::{PyLimits, limits_of};
+use crate::watch::watched;
 use pyo3::exceptions::{PyAttributeError, PyOverflowError, PyTypeError};
 use pyo3::prelude::*;
 use pyo3::types::{PyBytes, PyDict, PyString, PyTuple};
@@ -204,14 +205,25 @@ impl PySample {
 
     /// The value that so many percent of the sample do not exceed; an array of percentages gives an array.
     ///
-    /// Between two values of the sample it is linear. Exact up to 2^24 samples: see `percentile_error`.
-    fn percentile<'py>(&self, q: &Bound<'py, PyAny>) -> PyResult<Bound<'py, PyAny>> {
-        self.percentiles(q, |found| found.value)
+    /// Between two values of the sample it is linear. Exact up to 2^24 samples: see `percentile_error`. `progress`, for
+    /// many percentages of a large sample, is True for a bar or a function of the fraction that is done.
+    #[pyo3(signature = (q, *, progress=None))]
+    fn percentile<'py>(
+        &self,
+        q: &Bound<'py, PyAny>,
+        progress: Option<&Bound<'py, PyAny>>,
+    ) -> PyResult<Bound<'py, PyAny>> {
+        self.percentiles(q, progress, |found| found.value)
     }
 
     /// By how much `percentile` may be off either way: zero up to 2^24 samples, of which all values are kept.
-    fn percentile_error<'py>(&self, q: &Bound<'py, PyAny>) -> PyResult<Bound<'py, PyAny>> {
-        self.percentiles(q, |found| found.error)
+    #[pyo3(signature = (q, *, progress=None))]
+    fn percentile_error<'py>(
+        &self,
+        q: &Bound<'py, PyAny>,
+        progress: Option<&Bound<'py, PyAny>>,
+    ) -> PyResult<Bound<'py, PyAny>> {
+        self.percentiles(q, progress, |found| found.error)
     }
 
     /// Counts in so many equal bins from the least to the greatest value, and the edges of the bins, as arrays.
@@ -305,10 +317,13 @@ impl PySample {
     fn percentiles<'py>(
         &self,
         q: &Bound<'py, PyAny>,
+        progress: Option<&Bound<'py, PyAny>>,
         part: fn(&tenths::stack::Percentile) -> f64,
     ) -> PyResult<Bound<'py, PyAny>> {
         let (py, asked) = (q.py(), as_array(q)?);
-        let found = self.0.percentiles(&numbers_of(&asked)?).map_err(|error| stack_error(py, &error))?;
+        let percents = numbers_of(&asked)?;
+        let found = watched(py, progress, |watch| self.0.percentiles_watched(&percents, watch))?;
+        let found = found.map_err(|error| stack_error(py, &error))?;
         let found: Vec<f64> = found.iter().map(part).collect();
         match asked.getattr("ndim")?.extract::<usize>()? {
             0 => Ok(found[0].into_pyobject(py)?.into_any()),

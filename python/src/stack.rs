@@ -8,6 +8,7 @@ use crate::number::Wanted;
 use crate::object::{object, rows};
 use crate::sample::{Asked, PyBlocks, PySample, helpers, stack_error, whole};
 use crate::size::{PyLimits, PySize, limits_of};
+use crate::watch::watched;
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyString};
@@ -323,8 +324,10 @@ impl PyStack {
     /// Samples the closing dimension: the same seed gives the same bits with any number of `threads` (None: as many
     /// as the machine runs).
     ///
-    /// `limits` are a pair of lengths, either of which may be None, or Limits; values beyond count as out.
-    #[pyo3(signature = (n, seed, limits=None, threads=None))]
+    /// `limits` are a pair of lengths, either of which may be None, or Limits; values beyond count as out. `progress` is
+    /// True for a bar, or a function of the fraction that is done.
+    #[pyo3(signature = (n, seed, limits=None, threads=None, *, progress=None))]
+    #[expect(clippy::too_many_arguments, reason = "they go by name")]
     fn sample(
         &self,
         py: Python<'_>,
@@ -332,16 +335,18 @@ impl PyStack {
         seed: &Bound<'_, PyAny>,
         limits: Option<&Bound<'_, PyAny>>,
         threads: Option<i64>,
+        progress: Option<&Bound<'_, PyAny>>,
     ) -> PyResult<PySample> {
         let stack = self.now();
         let sampling = Asked { n, seed, limits, threads }.sampling(&wanted(stack.units()), stack.units())?;
-        py.detach(|| stack.sample(&sampling)).map(PySample).map_err(|error| stack_error(py, &error))
+        let sample = watched(py, progress, |watch| stack.sample_watched(&sampling, watch))?;
+        sample.map(PySample).map_err(|error| stack_error(py, &error))
     }
 
     /// `count` of the blocks of a sample from number `first`, of 16 384 samples each, for `tenths.fold_blocks`.
     ///
     /// `n` is the count of all samples; every portion takes the same `n`, `seed` and `limits`.
-    #[pyo3(signature = (first, count, *, n, seed, limits=None, threads=1))]
+    #[pyo3(signature = (first, count, *, n, seed, limits=None, threads=1, progress=None))]
     #[expect(clippy::too_many_arguments, reason = "they go by name")]
     fn sample_blocks(
         &self,
@@ -352,11 +357,13 @@ impl PyStack {
         seed: &Bound<'_, PyAny>,
         limits: Option<&Bound<'_, PyAny>>,
         threads: Option<i64>,
+        progress: Option<&Bound<'_, PyAny>>,
     ) -> PyResult<PyBlocks> {
         let stack = self.now();
         let sampling = Asked { n, seed, limits, threads }.sampling(&wanted(stack.units()), stack.units())?;
         let (first, count) = (whole("first", first)?, whole("count", count)?);
-        let blocks = py.detach(|| stack.sample_blocks(&sampling, first, count));
+        let blocks =
+            watched(py, progress, |watch| stack.sample_blocks_watched(&sampling, first, count, watch))?;
         blocks.map(PyBlocks).map_err(|error| stack_error(py, &error))
     }
 

@@ -51,6 +51,8 @@ __all__ = [
     "snap_gauge",
     "flush_pin_gauge",
     "check_master",
+    "_control_chart",
+    "chart_constants",
     "_Wanted",
     "_Materials",
     "_iso_group",
@@ -329,6 +331,7 @@ class Fit(Object):
 
 _Name = Literal["normal", "truncated_normal", "uniform", "triangular", "trapezoid", "half_ellipse"]
 _Length = float | str | Size
+_Progress = bool | Callable[[float], object] | None
 _SampleLimits = tuple[_Length | None, _Length | None] | Limits | str
 _Shift = Literal["centred", "dynamic", "static"]
 
@@ -467,7 +470,15 @@ class Stack:
     def proportional_factor(
         self, fixed: Sequence[str | int] = (), *, worst_case: None = None, rss: _Length
     ) -> float: ...
-    def sample(self, n: int, seed: int, limits: _SampleLimits | None = None, threads: int | None = None) -> Sample: ...
+    def sample(
+        self,
+        n: int,
+        seed: int,
+        limits: _SampleLimits | None = None,
+        threads: int | None = None,
+        *,
+        progress: _Progress = None,
+    ) -> Sample: ...
     def sample_blocks(
         self,
         first: int,
@@ -477,6 +488,7 @@ class Stack:
         seed: int,
         limits: _SampleLimits | None = None,
         threads: int | None = 1,
+        progress: _Progress = None,
     ) -> Blocks: ...
     def to_dict(self) -> dict[str, Any]: ...
     @staticmethod
@@ -596,7 +608,15 @@ class Propagation:
     def extremes(self) -> Extremes: ...
     @property
     def moments(self) -> Moments: ...
-    def sample(self, n: int, seed: int, limits: _SampleLimits | None = None, threads: int | None = None) -> Sample: ...
+    def sample(
+        self,
+        n: int,
+        seed: int,
+        limits: _SampleLimits | None = None,
+        threads: int | None = None,
+        *,
+        progress: _Progress = None,
+    ) -> Sample: ...
     def sample_blocks(
         self,
         first: int,
@@ -606,6 +626,7 @@ class Propagation:
         seed: int,
         limits: _SampleLimits | None = None,
         threads: int | None = 1,
+        progress: _Progress = None,
     ) -> Blocks: ...
     def to_dict(self) -> dict[str, Any]: ...
     def _repr_html_(self) -> str: ...
@@ -648,13 +669,13 @@ class Sample:
     def fraction_above(self) -> Fraction: ...
     def fraction_out_at(self, confidence: float) -> Fraction: ...
     @overload
-    def percentile(self, q: float) -> float: ...
+    def percentile(self, q: float, *, progress: _Progress = None) -> float: ...
     @overload
-    def percentile(self, q: ArrayLike) -> NDArray[numpy.float64]: ...
+    def percentile(self, q: ArrayLike, *, progress: _Progress = None) -> NDArray[numpy.float64]: ...
     @overload
-    def percentile_error(self, q: float) -> float: ...
+    def percentile_error(self, q: float, *, progress: _Progress = None) -> float: ...
     @overload
-    def percentile_error(self, q: ArrayLike) -> NDArray[numpy.float64]: ...
+    def percentile_error(self, q: ArrayLike, *, progress: _Progress = None) -> NDArray[numpy.float64]: ...
     def histogram(self, bins: int = 50) -> tuple[NDArray[numpy.int64], NDArray[numpy.float64]]: ...
     @property
     def values(self) -> NDArray[numpy.float64] | None: ...
@@ -695,7 +716,8 @@ class Plan:
         seed: int = 1,
         *,
         outputs: Sequence[str] = ...,
-        threads: int = 0,
+        threads: int | None = 1,
+        progress: _Progress = None,
     ) -> dict[str, Any]: ...
     def to_json(self) -> str: ...
     def __eq__(self, other: object, /) -> bool: ...
@@ -809,6 +831,22 @@ def flush_pin_gauge(
     wear: Size | str | float | None = None,
     resolution: Size | str | None = None,
 ) -> Gauge: ...
+def _control_chart(
+    kind: str,
+    data: bytes,
+    sizes: bytes,
+    phases: Sequence[int],
+    rules: str,
+    constants: str,
+    centre: float | None,
+    sigma: float | None,
+    sigmas: float,
+    span: int,
+    weight: float,
+    slack: float,
+    decision: float,
+) -> ControlChart: ...
+def chart_constants(n: int, source: Literal["exact", "printed"] = "exact") -> ChartConstants: ...
 def check_master(size: Size | str, gagemaker_class: str) -> Limits: ...
 def _good_readings(
     limits: Limits | str, units: str, resolution: float | Size | str | None

@@ -17,6 +17,7 @@ True
 """
 
 from . import _formula, _inch_ufuncs, _metric_ufuncs, _solve, inch, metric
+from ._charts import control_chart
 from ._cutting import Bound, LimitedCut, PredictedLife, TaylorFit
 from ._describe import Description, Formulas, formulas
 from ._materials import Material, Materials
@@ -33,9 +34,15 @@ from ._tenths import (
     Allotted,
     Band,
     Blocks,
+    BrokenRule,
+    ChartConstants,
+    ChartPhase,
     ChartResult,
     ChartRow,
     Contribution,
+    ControlChart,
+    ControlPoint,
+    ControlSeries,
     CostCurve,
     Decision,
     Distribution,
@@ -68,6 +75,7 @@ from ._tenths import (
     Thread,
     VectorLoop,
     __version__,
+    chart_constants,
     check_master,
     flush_pin_gauge,
     fold_blocks,
@@ -87,9 +95,15 @@ __all__ = [
     "Band",
     "Blocks",
     "Bound",
+    "BrokenRule",
+    "ChartConstants",
+    "ChartPhase",
     "ChartResult",
     "ChartRow",
     "Contribution",
+    "ControlChart",
+    "ControlPoint",
+    "ControlSeries",
     "CostCurve",
     "Decision",
     "Description",
@@ -135,7 +149,9 @@ __all__ = [
     "Thread",
     "VectorLoop",
     "__version__",
+    "chart_constants",
     "check_master",
+    "control_chart",
     "flush_pin_gauge",
     "fold_blocks",
     "formulas",

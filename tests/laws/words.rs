@@ -1,7 +1,7 @@
 //! Words: every formula, argument and result is told, and every formula is in the registry.
 use std::collections::BTreeSet;
 use std::path::Path;
-use tenths::object::objects;
+use tenths::registry::objects;
 use tenths::{find, formulas};
 
 /// Whether a doc text is there, and begins with a sentence that ends on its first line.

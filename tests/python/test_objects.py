@@ -36,6 +36,9 @@ OBJECTS = [
     STACK.spread("static"),
     STACK.spread("static").within(29.7, float("inf")),
     STACK.sample(1000, 1, limits=(29.9, 30.1)).fraction_out,
+    tenths.control_chart("xbar_r", [[1, 2, 3], [2, 3, 5], [9, 9, 8]]),
+    tenths.control_chart("c", [4, 5, 6, 30]).location.broken[0],
+    tenths.chart_constants(5),
 ]
 ROWS = [one for one in OBJECTS if isinstance(one, tenths.Row)]
 
@@ -94,6 +97,8 @@ def test_a_frame_has_a_column_for_each_field(made):
     if made is CHART:
         # Its rows are those of its lists, in one table.
         made, rows = made.working[0], 4
+    elif isinstance(made, tenths.ControlChart):
+        made, rows = made.phases[0], 1
     else:
         rows = 1
     assert len(frame) == rows

@@ -9,7 +9,6 @@ mod code;
 mod column;
 mod domain;
 mod prefetch;
-mod registry;
 mod solve;
 mod usual;
 mod watched;
@@ -20,9 +19,6 @@ pub use check::{Advice, Remark};
 pub use code::{Body, Code, MAX_INPUTS, MAX_OUTPUTS};
 pub use column::{Column, ColumnMut};
 pub use domain::{Domain, Range, Side};
-#[doc(hidden)]
-pub use registry::MODULES;
-pub use registry::{find, formulas};
 pub use usual::Usual;
 
 use crate::Error;

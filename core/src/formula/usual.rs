@@ -118,7 +118,7 @@ impl Usual {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::formula::{find, formulas};
+    use crate::{find, formulas};
 
     /// The advice on one argument, with the others at something that has an answer.
     fn told(formula: &str, argument: &str, value: f64, units: Units) -> String {

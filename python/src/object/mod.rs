@@ -132,7 +132,7 @@ pub fn add_classes(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_class::<crate::spread::PySpread>()?;
     module.add_class::<crate::taper::PyStandardTaper>()?;
     module.add_class::<crate::thread::PyThread>()?;
-    for record in tenths::object::objects() {
+    for record in tenths::registry::objects() {
         let class = match WITH_METHODS.iter().any(|(name, _)| *name == record.name) {
             true => module.getattr(record.name)?,
             false => bare_class(py, record)?,
@@ -169,7 +169,7 @@ fn _restore<'py>(
     summary: Option<String>,
     values: Vec<Bound<'py, PyAny>>,
 ) -> PyResult<Bound<'py, PyAny>> {
-    let record = tenths::object::objects().iter().find(|record| record.name == name);
+    let record = tenths::registry::objects().iter().find(|record| record.name == name);
     let record = record.ok_or_else(|| value_error(format!("'{name}' is not an object")))?;
     if record.fields().count() != values.len() {
         return Err(not_its_values());
