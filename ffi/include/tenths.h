@@ -206,7 +206,8 @@
  * - Objects:
  *   tenths_gauge_clear tenths_decision_clear tenths_finding_clear tenths_knurl_clear
  *   tenths_standard_taper_clear tenths_fit_clear tenths_thread_clear tenths_chart_row_clear
- *   tenths_chart_result_clear tenths_allotted_clear
+ *   tenths_chart_result_clear tenths_allotted_clear tenths_extremes_clear tenths_moments_clear
+ *   tenths_taylor_fit_clear
  * - Plan documents:
  *   tenths_plan_evaluate tenths_plan_markdown tenths_plan_propagate tenths_plan_schema
  * - Measured positions against their tolerances:
@@ -14573,6 +14574,245 @@ void tenths_chart_result_clear(struct tenths_chart_result *object);
  */
 void tenths_allotted_clear(struct tenths_allotted *object);
 
+/**
+ * Least and greatest value of a function for any inputs within their limits. Only inputs with two limits are listed.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_extremes_clear`.
+ */
+typedef struct tenths_extremes {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_extremes)`.
+     */
+    size_t struct_size;
+    /**
+     * The least value.
+     */
+    double lower;
+    /**
+     * The greatest value.
+     */
+    double upper;
+    /**
+     * The inputs that give the least value.
+     */
+    double *at_lower;
+    /**
+     * The name of each of `at_lower`.
+     */
+    char **at_lower_names;
+    /**
+     * How many `at_lower` there are.
+     */
+    size_t at_lower_count;
+    /**
+     * The inputs that give the greatest value.
+     */
+    double *at_upper;
+    /**
+     * The name of each of `at_upper`.
+     */
+    char **at_upper_names;
+    /**
+     * How many `at_upper` there are.
+     */
+    size_t at_upper_count;
+    /**
+     * For each input, whether the function only rises or only falls with it along all the lines that were tried. If
+     * it does for all inputs, the extremes lie at corners of the box; if not, they were searched for. 1 for yes, 0 for no.
+     */
+    int32_t *monotonic;
+    /**
+     * The name of each of `monotonic`.
+     */
+    char **monotonic_names;
+    /**
+     * How many `monotonic` there are.
+     */
+    size_t monotonic_count;
+} tenths_extremes;
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_extremes_clear(struct tenths_extremes *object);
+
+/**
+ * Mean and standard deviation of a function by its first and second derivatives. Only inputs that spread are listed.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_moments_clear`.
+ */
+typedef struct tenths_moments {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_moments)`.
+     */
+    size_t struct_size;
+    /**
+     * Mean to the second order, which takes in how the function bends.
+     */
+    double mean;
+    /**
+     * Standard deviation to the second order: all that is of the first two powers of the variances.
+     */
+    double sigma;
+    /**
+     * Value at the means of the inputs: the mean to the first order.
+     */
+    double first_order_mean;
+    /**
+     * Standard deviation to the first order: that of the tangent plane.
+     */
+    double first_order_sigma;
+    /**
+     * By how much finite differences may put the mean off, by what halving their steps changes.
+     */
+    double mean_error;
+    /**
+     * By how much finite differences may put the standard deviation off.
+     */
+    double sigma_error;
+    /**
+     * Derivative of the function by each input at the means.
+     */
+    double *derivatives;
+    /**
+     * The name of each of `derivatives`.
+     */
+    char **derivatives_names;
+    /**
+     * How many `derivatives` there are.
+     */
+    size_t derivatives_count;
+    /**
+     * What each input has of the first-order variance, in percent; with correlations it may be negative.
+     */
+    double *contributions;
+    /**
+     * The name of each of `contributions`.
+     */
+    char **contributions_names;
+    /**
+     * How many `contributions` there are.
+     */
+    size_t contributions_count;
+    /**
+     * By how much finite differences and rounding may put each derivative off.
+     */
+    double *derivative_errors;
+    /**
+     * The name of each of `derivative_errors`.
+     */
+    char **derivative_errors_names;
+    /**
+     * How many `derivative_errors` there are.
+     */
+    size_t derivative_errors_count;
+} tenths_moments;
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_moments_clear(struct tenths_moments *object);
+
+/**
+ * Taylor's constants as trials tell them, and how surely.
+ *
+ * The line is fitted to logarithms, of life against surface speed: speed is set and life scatters. That is the
+ * regression of ISO 3685 (from memory). V · T^n · f^a · d^b = C follows from it, and the standard errors through
+ * the first derivatives, which is close while they are small beside the figures. All errors suppose that the
+ * scatter of ln life is the same at every speed. For an interval at a confidence, multiply a standard error by
+ * Student's t of `trials` less the number of constants.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_taylor_fit_clear`.
+ */
+typedef struct tenths_taylor_fit {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_taylor_fit)`.
+     */
+    size_t struct_size;
+    /**
+     * Number of trials.
+     */
+    int64_t trials;
+    /**
+     * Taylor's exponent n.
+     */
+    double taylor_n;
+    /**
+     * Its standard error.
+     */
+    double taylor_n_error;
+    /**
+     * Taylor's C: surface speed at one minute of life, and at a feed and a depth of 1 mm where those are fitted.
+     */
+    double taylor_c;
+    /**
+     * Standard error of ln C, which is the relative one of C.
+     */
+    double ln_c_error;
+    /**
+     * 1 where there is a `feed_exponent`, and 0 otherwise.
+     */
+    int32_t has_feed_exponent;
+    /**
+     * Exponent a of the feed, where the trials tell feeds.
+     */
+    double feed_exponent;
+    /**
+     * 1 where there is a `feed_exponent_error`, and 0 otherwise.
+     */
+    int32_t has_feed_exponent_error;
+    /**
+     * Its standard error.
+     */
+    double feed_exponent_error;
+    /**
+     * 1 where there is a `depth_exponent`, and 0 otherwise.
+     */
+    int32_t has_depth_exponent;
+    /**
+     * Exponent b of the depth, where the trials tell depths.
+     */
+    double depth_exponent;
+    /**
+     * 1 where there is a `depth_exponent_error`, and 0 otherwise.
+     */
+    int32_t has_depth_exponent_error;
+    /**
+     * Its standard error.
+     */
+    double depth_exponent_error;
+    /**
+     * Standard deviation of ln life about the line: 0.2 is a scatter of a fifth or so.
+     */
+    double residual_deviation;
+    /**
+     * Share of the variance of ln life that the line tells.
+     */
+    double r_squared;
+    /**
+     * Covariance of n, ln C, and of a and b where they are fitted, in this order. Row by row.
+     */
+    double *covariance;
+    /**
+     * How many `covariance` there are.
+     */
+    size_t covariance_count;
+} tenths_taylor_fit;
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_taylor_fit_clear(struct tenths_taylor_fit *object);
+
 /* ---- Plan documents ---- */
 
 /**
@@ -14796,96 +15036,25 @@ tenths_status tenths_propagation_correlate(struct tenths_propagation *propagatio
 tenths_status tenths_propagation_nominal(const struct tenths_propagation *propagation, double *value);
 
 /**
- * Least and greatest value of a function for any inputs within their limits. Set `struct_size` before the call. NaN on
- * an error.
- */
-typedef struct tenths_extremes {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_extremes)`.
-     */
-    size_t struct_size;
-    /**
-     * The least value.
-     */
-    double lower;
-    /**
-     * The greatest value.
-     */
-    double upper;
-} tenths_extremes;
-
-/**
- * Least and greatest value for any inputs within their limits, and the `count` inputs that give them.
+ * Least and greatest value for any inputs within their limits, and the inputs with two limits that give them.
  *
- * `monotonic` tells for each input 1 where the function only rises or only falls with it along all the lines that were
- * tried, else 0. Where it does for all of them, the extremes lie at corners of the box; otherwise they were searched
- * for, and one that is narrow against an eighth of the box may be missed. Each of `at_lower`, `at_upper` and
- * `monotonic` may be null.
+ * Where `monotonic` is 1 for all of them, the extremes lie at corners of the box; otherwise they were searched for, and
+ * one that is narrow against an eighth of the box may be missed.
  *
  * # Safety
- * `propagation` came from this library; `extremes->struct_size` tells the size of the struct; the arrays are null or
- * writable for `count` elements.
+ * `propagation` came from this library; `extremes->struct_size` tells the size of the struct.
  */
 tenths_status tenths_propagation_extremes(const struct tenths_propagation *propagation,
-                                          struct tenths_extremes *extremes,
-                                          double *at_lower,
-                                          double *at_upper,
-                                          int32_t *monotonic,
-                                          size_t count);
+                                          struct tenths_extremes *extremes);
 
 /**
- * Mean and standard deviation of a function by its first and second derivatives. Set `struct_size` before the call.
- * NaN on an error.
- */
-typedef struct tenths_moments {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_moments)`.
-     */
-    size_t struct_size;
-    /**
-     * Value at the means of the inputs: the mean to the first order.
-     */
-    double first_order_mean;
-    /**
-     * Standard deviation to the first order: that of the tangent plane.
-     */
-    double first_order_sigma;
-    /**
-     * Mean to the second order.
-     */
-    double mean;
-    /**
-     * Standard deviation to the second order.
-     */
-    double sigma;
-    /**
-     * By how much finite differences may put the mean off.
-     */
-    double mean_error;
-    /**
-     * By how much finite differences may put the standard deviation off.
-     */
-    double sigma_error;
-} tenths_moments;
-
-/**
- * Mean and standard deviation by first and second derivatives.
- *
- * `derivatives` holds the derivative by each of the `count` inputs at their means, `derivative_errors` by how much
- * finite differences and rounding may put each off, both NaN by an input that does not spread. `contributions` holds
- * what each input has of the first-order variance, in percent. Each of `derivatives`, `derivative_errors` and
- * `contributions` may be null. All are NaN on an error.
+ * Mean and standard deviation by first and second derivatives, with what each input that spreads contributes.
  *
  * # Safety
- * `propagation` came from this library; `moments->struct_size` tells the size of the struct; the arrays are null or
- * writable for `count` numbers.
+ * `propagation` came from this library; `moments->struct_size` tells the size of the struct.
  */
 tenths_status tenths_propagation_moments(const struct tenths_propagation *propagation,
-                                         struct tenths_moments *moments,
-                                         double *derivatives,
-                                         double *derivative_errors,
-                                         double *contributions,
-                                         size_t count);
+                                         struct tenths_moments *moments);
 
 /**
  * How many samples to take, and of which stream. Set by `tenths_sampling_init`, then change what is to be different.
@@ -15636,66 +15805,6 @@ tenths_status tenths_make_standard_taper(const char *designation,
                                          struct tenths_standard_taper *taper);
 
 /* ---- Taylor's constants from trials ---- */
-
-/**
- * Taylor's constants as trials tell them, with standard errors. Set `struct_size` before the call.
- *
- * What was not fitted is NaN, and all of it on an error.
- */
-typedef struct tenths_taylor_fit {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_taylor_fit)`.
-     */
-    size_t struct_size;
-    /**
-     * Number of trials; 0 on an error.
-     */
-    size_t trials;
-    /**
-     * Taylor's exponent n.
-     */
-    double taylor_n;
-    /**
-     * Its standard error.
-     */
-    double taylor_n_error;
-    /**
-     * Taylor's C, the surface speed at one minute of life, and at a feed and a depth of 1 mm where those are fitted.
-     */
-    double taylor_c;
-    /**
-     * Standard error of ln C, which is the relative one of C.
-     */
-    double ln_c_error;
-    /**
-     * Covariance of n and ln C.
-     */
-    double covariance;
-    /**
-     * Exponent of the feed.
-     */
-    double feed_exponent;
-    /**
-     * Its standard error.
-     */
-    double feed_exponent_error;
-    /**
-     * Exponent of the depth.
-     */
-    double depth_exponent;
-    /**
-     * Its standard error.
-     */
-    double depth_exponent_error;
-    /**
-     * Standard deviation of ln life about the line.
-     */
-    double residual_deviation;
-    /**
-     * Share of the variance of ln life that the line tells.
-     */
-    double r_squared;
-} tenths_taylor_fit;
 
 /**
  * Fits Taylor's V · T^n = C to `count` trials by least squares, of ln life by ln surface speed.

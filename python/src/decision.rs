@@ -1,6 +1,6 @@
 //! Decision rules.
 use crate::error::value_error;
-use crate::object::{Holds, PyObject, held};
+use crate::object::{PyObject, held};
 use crate::size::{limits_of, size_of};
 use pyo3::prelude::*;
 use tenths::{Decision, DecisionRule};
@@ -11,15 +11,7 @@ use tenths::{Decision, DecisionRule};
 /// percent at one limit), `ISO 14253-1:1998` (the whole uncertainty), `stringent 0.5` and `relaxed 0.5` (so many
 /// uncertainties in or out, after ASME B89.7.3.1). `resolution` rounds the acceptance zone into itself.
 #[pyclass(frozen, extends = PyObject, name = "Decision", module = "tenths")]
-pub struct PyDecision(Decision);
-
-impl Holds for PyDecision {
-    type Held = Decision;
-
-    fn hold(decision: Decision) -> Self {
-        Self(decision)
-    }
-}
+pub struct PyDecision(pub Decision);
 
 #[pymethods]
 impl PyDecision {

@@ -1,6 +1,6 @@
 //! Threads and their limits.
 use crate::error::value_error;
-use crate::object::{Holds, PyObject, held};
+use crate::object::{PyObject, held};
 use pyo3::prelude::*;
 use tenths::Thread;
 
@@ -15,14 +15,6 @@ use tenths::Thread;
 /// against reprinted tables: check a thread that matters against the standard.
 #[pyclass(frozen, extends = PyObject, name = "Thread", module = "tenths")]
 pub struct PyThread;
-
-impl Holds for PyThread {
-    type Held = Thread;
-
-    fn hold(_: Thread) -> Self {
-        Self
-    }
-}
 
 #[pymethods]
 impl PyThread {

@@ -5,22 +5,19 @@ what takes only sizes, limits or text stands here.
 """
 
 from . import _formula, _inch_ufuncs, _metric_ufuncs, _solve, inch, metric
-from ._cutting import Bound, LimitedCut, PredictedLife, TaylorFit
+from ._cutting import LimitedCut
 from ._describe import Description, Formulas, formulas
 from ._materials import Material, Materials
 from ._remarks import Remark, Remarks
 from ._results import Results
 from ._rows import Rows
-from ._stack import (
-    Extremes,
-    Moments,
-    split_blocks,
-)
+from ._stack import split_blocks
 from ._tenths import (
     Allocation,
     Allotted,
     Band,
     Blocks,
+    Bound,
     ChartResult,
     ChartRow,
     Contribution,
@@ -28,6 +25,7 @@ from ._tenths import (
     Decision,
     Distribution,
     DomainError,
+    Extremes,
     Finding,
     Fit,
     FitChoice,
@@ -39,10 +37,12 @@ from ._tenths import (
     Knurl,
     Limits,
     Machine,
+    Moments,
     Object,
     OperationChart,
     Plan,
     PositionCheck,
+    PredictedLife,
     Propagation,
     Row,
     Sample,
@@ -53,6 +53,7 @@ from ._tenths import (
     Stack,
     StandardTaper,
     Statistics,
+    TaylorFit,
     Thread,
     VectorLoop,
     __version__,

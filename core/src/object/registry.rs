@@ -27,4 +27,10 @@ const OBJECTS: &[&ObjectRecord] = &[
     crate::stack::Contribution::RECORD,
     crate::stack::Fraction::RECORD,
     crate::stack::Allotted::RECORD,
+    crate::stack::Allocation::RECORD,
+    crate::stack::Extremes::RECORD,
+    crate::stack::Moments::RECORD,
+    crate::cutting::taylor_fit::TaylorFit::RECORD,
+    crate::cutting::taylor_fit::PredictedLife::RECORD,
+    crate::cutting::limit_to_machine::Bound::RECORD,
 ];
