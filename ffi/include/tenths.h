@@ -14,9 +14,11 @@
  * - The cheapest tolerances of a chain:
  *   tenths_choice_init tenths_stack_allocate tenths_allocation_tolerance tenths_allocation_cost
  *   tenths_allocation_apply tenths_allocation_free tenths_stack_proportional_factor
- * - Many rows of any formula in one call, over columns that may lie anyhow in memory:
+ * - Many rows of any formula in one call, over columns with any layout in memory:
  *   tenths_formula_batch
- * - What a formula says about itself:
+ * - Control charts:
+ *   tenths_chart_options_init tenths_make_control_chart tenths_make_chart_constants
+ * - Descriptions of the formulas:
  *   tenths_formula_count tenths_formula_name tenths_formula_describe tenths_formula_argument
  *   tenths_formula_output tenths_formula_rule
  * - How a dimension spreads:
@@ -178,9 +180,9 @@
  *   tenths_fixed_fastener_clearance_tolerance tenths_fixed_fastener_hole tenths_zone_at_projection
  *   tenths_unprojected_fastener_hole tenths_unprojected_fastener_tolerance tenths_axis_shift
  * - Formulas of position: condition:
- *   tenths_hole_boundaries_at_mmc tenths_hole_boundaries_at_lmc tenths_pin_boundaries_at_mmc
- *   tenths_pin_boundaries_at_lmc tenths_boundaries_regardless_of_size tenths_hole_bonus_at_mmc
- *   tenths_hole_bonus_at_lmc tenths_pin_bonus_at_mmc tenths_pin_bonus_at_lmc
+ *   tenths_hole_boundaries_at_mmc tenths_hole_boundaries_at_lmc tenths_shaft_boundaries_at_mmc
+ *   tenths_shaft_boundaries_at_lmc tenths_boundaries_regardless_of_size tenths_hole_bonus_at_mmc
+ *   tenths_hole_bonus_at_lmc tenths_shaft_bonus_at_mmc tenths_shaft_bonus_at_lmc
  * - Formulas of position: zone:
  *   tenths_position_error tenths_round_zone tenths_square_zone tenths_minimum_wall_at_lmc
  *   tenths_position_contribution tenths_boundary_contribution tenths_runout_contribution
@@ -199,7 +201,7 @@
  * - Limits of size and go and no-go gauges:
  *   tenths_limits_accept tenths_limits_accept_readings tenths_plug_gauge tenths_ring_gauge
  *   tenths_length_gauge
- * - The nearest cut that a machine can make:
+ * - Fitting a cut to a machine:
  *   tenths_limit_to_machine
  * - The table of materials:
  *   tenths_material_find tenths_material_count tenths_material_name
@@ -207,7 +209,7 @@
  *   tenths_gauge_clear tenths_decision_clear tenths_finding_clear tenths_knurl_clear
  *   tenths_standard_taper_clear tenths_fit_clear tenths_thread_clear tenths_chart_row_clear
  *   tenths_chart_result_clear tenths_allotted_clear tenths_extremes_clear tenths_moments_clear
- *   tenths_taylor_fit_clear
+ *   tenths_taylor_fit_clear tenths_control_point_clear tenths_control_chart_clear
  * - Plan documents:
  *   tenths_plan_evaluate tenths_plan_markdown tenths_plan_propagate tenths_plan_schema
  * - Measured positions against their tolerances:
@@ -222,7 +224,7 @@
  *   tenths_sample_fold tenths_blocks_range tenths_blocks_to_bytes tenths_blocks_from_bytes
  *   tenths_blocks_free tenths_sample_summary tenths_sample_fraction_out tenths_sample_percentiles
  *   tenths_sample_histogram tenths_sample_values tenths_sample_free
- * - A formula the other way round:
+ * - Formulas solved for an argument:
  *   tenths_formula_solve
  * - Linear chains of dimensions:
  *   tenths_stack_new tenths_stack_free tenths_contributor_init tenths_stack_add tenths_stack_add_text
@@ -245,6 +247,8 @@
  * - Vector loops in the plane:
  *   tenths_vector_loop_new tenths_vector_loop_free tenths_vector_loop_link tenths_vector_loop_inputs
  *   tenths_vector_loop_solve tenths_vector_loop_propagate
+ * - Long work:
+ *   tenths_watch_init
  */
 
 #include <stddef.h>
@@ -253,7 +257,7 @@
 /**
  * Version of the binary interface that this header describes; compare it with `tenths_abi_version()`.
  */
-#define TENTHS_ABI_VERSION 2
+#define TENTHS_ABI_VERSION 3
 
 /**
  * A cost of `fixed + scale / half_band ^ exponent`: the reciprocal power model.
@@ -281,17 +285,17 @@
 #define TENTHS_TRUNCATED_NORMAL 1
 
 /**
- * Any size between the limits alike.
+ * Any size between the limits, with equal probability.
  */
 #define TENTHS_UNIFORM 2
 
 /**
- * Straight from the limits to a most frequent size: `first` is that less the middle, in half bands.
+ * Triangular, from the limits to the most frequent size: `first` is that size less the middle, in half bands.
  */
 #define TENTHS_TRIANGULAR 3
 
 /**
- * Level about the middle, and straight to the limits: `first` is the width of the level part over the tolerance.
+ * Trapezoidal: level about the middle, straight lines to the limits. `first` is the width of the level part over the tolerance.
  */
 #define TENTHS_TRAPEZOID 4
 
@@ -302,7 +306,7 @@
 #define TENTHS_BETA 5
 
 /**
- * Normal, as a process was measured to be, whatever the limits: `first` is the mean, `second` the standard deviation.
+ * Normal, as a process was measured, independent of the limits: `first` is the mean, `second` the standard deviation.
  */
 #define TENTHS_PROCESS 6
 
@@ -362,12 +366,12 @@
 #define TENTHS_WORST_CASE 0
 
 /**
- * The root of the sum of the squared tolerances has to.
+ * The root of the sum of the squared tolerances has to keep within those limits.
  */
 #define TENTHS_RSS 1
 
 /**
- * All but a share of the pieces have to, by the distributions of the contributors.
+ * All but a share of the pieces have to keep within them, by the distributions of the contributors.
  */
 #define TENTHS_DEFECTS 2
 
@@ -420,7 +424,7 @@ typedef struct tenths_vector_loop tenths_vector_loop;
  * Outcome of a call: zero is success and anything else an error. Numbers are never reused.
  *
  * 1 to 99 are mistakes of the calling program, 100 to 199 numbers without an answer, 200 to 299 documents, 300 to
- * 399 tolerance stacks and samples, and 900 is a fault of the library.
+ * 399 tolerance stacks and samples, 400 is work that was stopped, and 900 is a fault of the library.
  */
 typedef int32_t tenths_status;
 
@@ -430,7 +434,146 @@ typedef int32_t tenths_status;
 typedef int32_t tenths_units;
 
 /**
- * How a dimension spreads. Set by `tenths_distribution_init`, then change what is to be different.
+ * A function of the caller's that is told what fraction of some work is done: it rises to 1. Zero lets the work go on;
+ * any other answer stops it, and the call returns `TENTHS_STOPPED`.
+ *
+ * It is called from the thread that calls the library alone, every few milliseconds as a rule. It must neither throw
+ * an exception nor jump out.
+ */
+typedef int (*tenths_progress)(void *context, double fraction);
+
+/**
+ * By what long work is watched. Set by `tenths_watch_init`, then name the function.
+ */
+typedef struct tenths_watch {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_watch)`.
+     */
+    size_t struct_size;
+    /**
+     * The function; null for none.
+     */
+    tenths_progress progress;
+    /**
+     * Handed to it at each call; may be null.
+     */
+    void *context;
+} tenths_watch;
+
+/**
+ * A point of a control chart.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_control_point_clear`.
+ */
+typedef struct tenths_control_point {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_control_point)`.
+     */
+    size_t struct_size;
+    /**
+     * Its number, from 1: of a moving range that of its last reading.
+     */
+    int64_t number;
+    /**
+     * Its phase, from 1.
+     */
+    int64_t phase;
+    /**
+     * Readings in the subgroup, or pieces or units inspected.
+     */
+    double size;
+    /**
+     * What is plotted; of a CUSUM the sum upward.
+     */
+    double value;
+    /**
+     * 1 where there is a `lower_sum`, and 0 otherwise.
+     */
+    int32_t has_lower_sum;
+    /**
+     * The sum downward of a CUSUM, zero or less.
+     */
+    double lower_sum;
+    /**
+     * The centre line.
+     */
+    double centre;
+    /**
+     * The lower control limit.
+     */
+    double lower;
+    /**
+     * The upper control limit.
+     */
+    double upper;
+    /**
+     * The numbers of the rules that it broke.
+     */
+    int64_t *broken;
+    /**
+     * How many `broken` there are.
+     */
+    size_t broken_count;
+} tenths_control_point;
+
+/**
+ * A rule that a point broke.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_broken_rule {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_broken_rule)`.
+     */
+    size_t struct_size;
+    /**
+     * The number of the point that completed the pattern, from 1.
+     */
+    int64_t point;
+    /**
+     * The number of the rule in its set; 1 is a point beyond the limits.
+     */
+    int64_t rule;
+    /**
+     * What is plotted there.
+     */
+    double value;
+} tenths_broken_rule;
+
+/**
+ * What one phase of a control chart comes to.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_chart_phase {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_chart_phase)`.
+     */
+    size_t struct_size;
+    /**
+     * Its number, from 1.
+     */
+    int64_t phase;
+    /**
+     * Its first point, from 1.
+     */
+    int64_t first;
+    /**
+     * Its last point.
+     */
+    int64_t last;
+    /**
+     * The centre line, or the target.
+     */
+    double centre;
+    /**
+     * The standard deviation of single readings within subgroups; of charts of counts, that of a point of mean size.
+     */
+    double sigma;
+} tenths_chart_phase;
+
+/**
+ * How a dimension spreads. Set it with `tenths_distribution_init`, then change what you need.
  */
 typedef struct tenths_distribution {
     /**
@@ -438,11 +581,11 @@ typedef struct tenths_distribution {
      */
     size_t struct_size;
     /**
-     * What the law says of its first number; not read where it has none.
+     * The first number of the law; not read if it has none.
      */
     double first;
     /**
-     * What the law says of its second number; not read where it has none.
+     * The second number of the law; not read if it has none.
      */
     double second;
     /**
@@ -609,10 +752,10 @@ typedef struct tenths_chart_row {
 } tenths_chart_row;
 
 /**
- * A function of the caller's: its value at a row of as many inputs as it was made with, NaN where it has none.
+ * A function of the caller's: its value for a row of inputs, NaN if it has none.
  *
  * It is called from the thread that calls the library, and from others only where `threads` of the sampling is more
- * than 1. It must neither throw an exception nor jump out, nor change or free what it is called for.
+ * than 1. It must not throw an exception or use longjmp, and must not change or free the propagation that calls it.
  */
 typedef double (*tenths_function)(const double *inputs, void *context);
 
@@ -632,7 +775,7 @@ typedef double (*tenths_function)(const double *inputs, void *context);
 #define TENTHS_OK 0
 
 /**
- * A pointer that must lead somewhere was null.
+ * A pointer that must not be null was null.
  */
 #define TENTHS_NULL_POINTER 1
 
@@ -657,17 +800,17 @@ typedef double (*tenths_function)(const double *inputs, void *context);
 #define TENTHS_BAD_COUNT 5
 
 /**
- * There is no formula of that name.
+ * The name of the formula is unknown.
  */
 #define TENTHS_UNKNOWN_FORMULA 6
 
 /**
- * A length that no text or array can have.
+ * A length is more than any text or array can have.
  */
 #define TENTHS_BAD_LENGTH 7
 
 /**
- * A column whose numbers are not aligned, or which is longer than memory.
+ * The numbers of a column are not aligned, or the column is longer than memory.
  */
 #define TENTHS_BAD_COLUMN 8
 
@@ -682,7 +825,7 @@ typedef double (*tenths_function)(const double *inputs, void *context);
 #define TENTHS_BAD_MEMBER 10
 
 /**
- * An argument lies outside its domain.
+ * An argument is outside its domain.
  */
 #define TENTHS_ARGUMENT 100
 
@@ -692,12 +835,12 @@ typedef double (*tenths_function)(const double *inputs, void *context);
 #define TENTHS_RULE 101
 
 /**
- * The arguments pass, and yet there is no finite result.
+ * The arguments are valid, but there is no finite result.
  */
 #define TENTHS_NO_ANSWER 102
 
 /**
- * Text that gives no size or no limits.
+ * Text is not a size or limits.
  */
 #define TENTHS_BAD_SIZE 103
 
@@ -732,7 +875,7 @@ typedef double (*tenths_function)(const double *inputs, void *context);
 #define TENTHS_NO_FIT 110
 
 /**
- * The machine cannot be asked for this cut: another kind of formula, or a spindle speed below its range.
+ * The cut cannot be fitted to a machine: another kind of formula, or a spindle speed below the range of the machine.
  */
 #define TENTHS_NO_CUT 111
 
@@ -742,7 +885,7 @@ typedef double (*tenths_function)(const double *inputs, void *context);
 #define TENTHS_BAD_KNURL 112
 
 /**
- * There is no decision rule of that kind for the limits and the uncertainty.
+ * The decision rule is unknown, or does not suit the limits and the uncertainty.
  */
 #define TENTHS_NO_DECISION 113
 
@@ -752,7 +895,7 @@ typedef double (*tenths_function)(const double *inputs, void *context);
 #define TENTHS_NO_POSITION 118
 
 /**
- * A tolerance chart that cannot be reckoned: a face that is not there, a chain that breaks off, no limits.
+ * A tolerance chart cannot be evaluated: a face does not exist, a chain breaks off, or limits are missing.
  */
 #define TENTHS_BAD_CHART 120
 
@@ -760,6 +903,11 @@ typedef double (*tenths_function)(const double *inputs, void *context);
  * Text that is not a standard taper.
  */
 #define TENTHS_BAD_TAPER 121
+
+/**
+ * There is no control chart of that kind for the readings, sizes or options.
+ */
+#define TENTHS_NO_CONTROL_CHART 130
 
 /**
  * A plan document has faults; the message lists them.
@@ -787,7 +935,7 @@ typedef double (*tenths_function)(const double *inputs, void *context);
 #define TENTHS_BAD_BAND 302
 
 /**
- * There is no such distribution, or one of its numbers is out of range.
+ * The distribution is unknown, or one of its numbers is out of range.
  */
 #define TENTHS_BAD_DISTRIBUTION 303
 
@@ -812,13 +960,13 @@ typedef double (*tenths_function)(const double *inputs, void *context);
 #define TENTHS_NOT_POSITIVE 307
 
 /**
- * A closing dimension is beyond what is counted.
+ * A closing dimension is too large to count in picometres.
  */
 #define TENTHS_OUT_OF_RANGE 308
 
 /**
- * A count of samples, a number of blocks, a percentage, a factor, a share or a limit that is none, or blocks that do
- * not make one sample.
+ * A count of samples, a number of blocks, a percentage, a factor, a share or a limit is not valid, or blocks do not
+ * make one sample.
  */
 #define TENTHS_BAD_SAMPLING 309
 
@@ -828,23 +976,28 @@ typedef double (*tenths_function)(const double *inputs, void *context);
 #define TENTHS_UNDEFINED 310
 
 /**
- * A function has too few or too many inputs, a formula lacks one or several results to choose from were not named,
- * text is no part of a vector loop, a curve of costs is none, or a target cannot be kept.
+ * A function has too few or too many inputs, an input of a formula is missing, the result of a formula with several
+ * was not named, a part of a vector loop or a curve of costs is not valid, or a target cannot be kept.
  */
 #define TENTHS_BAD_FUNCTION 311
 
 /**
- * Bytes that are no blocks of a sample.
+ * Bytes are not blocks of a sample.
  */
 #define TENTHS_BAD_BLOCKS 312
 
 /**
- * A choice that is not one of those that the call has constants for.
+ * A choice is not one of the constants of the call.
  */
 #define TENTHS_BAD_CHOICE 313
 
 /**
- * A fault of the library, caught at its border: please report it.
+ * The function that watched the work stopped it.
+ */
+#define TENTHS_STOPPED 400
+
+/**
+ * A fault of the library: please report it.
  */
 #define TENTHS_INTERNAL 900
 
@@ -868,7 +1021,7 @@ const char *tenths_version(void);
 
 /**
  * A contributor whose tolerance is to be chosen, its half bands in the unit of the stack. A half band is the ± of the
- * drawing. Set by `tenths_choice_init`, then change what is to be different.
+ * drawing. Set it with `tenths_choice_init`, then change what you need.
  */
 typedef struct tenths_choice {
     /**
@@ -925,7 +1078,7 @@ typedef struct tenths_choice {
  * Set `struct_size` before the call.
  *
  * # Safety
- * `choice->struct_size` tells the size of the struct.
+ * `choice->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_choice_init(struct tenths_choice *choice);
 
@@ -992,7 +1145,7 @@ typedef struct tenths_allotted {
  * What was chosen for a contributor, by its number from 0: `tenths_allocation_tolerance(allocation, 0, &tolerance)`.
  *
  * # Safety
- * `allocation` came from this library; `tolerance->struct_size` tells the size of the struct.
+ * `allocation` came from this library; `tolerance->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_allocation_tolerance(const struct tenths_allocation *allocation,
                                           size_t number,
@@ -1046,7 +1199,7 @@ tenths_status tenths_stack_proportional_factor(const struct tenths_stack *stack,
                                                double half_band,
                                                double *factor);
 
-/* ---- Many rows of any formula in one call, over columns that may lie anyhow in memory ---- */
+/* ---- Many rows of any formula in one call, over columns with any layout in memory ---- */
 
 /**
  * A column of numbers to read.
@@ -1080,14 +1233,15 @@ typedef struct tenths_result_column {
 /**
  * Runs the formula called `name` on `rows` rows, with the same bits as its scalar function.
  *
- * `arguments` holds a column for each argument and `results` one for each result, in their order. A column to
- * write may be one that is read: `results` then overwrites `arguments` row by row, in place.
+ * `arguments` holds a column for each argument and `results` one for each result, in the order of the formula. A result
+ * column may be an argument column too: `results` then overwrites `arguments` row by row, in place.
  *
- * A row without an answer is NaN in every result and does not stop the others. `statuses` becomes what the
- * scalar function would return for each row, `advice` its advice: bit k tells that argument k lies outside the
- * range that the source states, and bit `TENTHS_ADVICE_RESULTS` + k that result k does. `refused` becomes the number of rows without an answer. Each of the three may be
- * null; the first two hold `rows` elements and must not overlap the columns. `tenths_formula_check` with the
- * numbers of one row leaves its message.
+ * A row without an answer is NaN in every result and does not stop the others. For each row, `statuses` is set to what
+ * the scalar function would return, and `advice` to its advice: bit k is set if argument k is outside the range that
+ * the source states, and bit `TENTHS_ADVICE_RESULTS` + k if result k is. `refused` is set to the number of rows without
+ * an answer. Each of `statuses`, `advice` and `refused` may be null; the first two hold `rows` elements and must not
+ * overlap the columns. For the message of one row, call `tenths_formula_check` with its numbers.
+ * `watch` may be null; when it stops the work, the rows at the front are written.
  *
  * # Safety
  * Every column is valid for `rows` numbers at its stride; `name` ends with a NUL; the other pointers are null or
@@ -1102,9 +1256,293 @@ tenths_status tenths_formula_batch(const char *name,
                                    size_t result_count,
                                    tenths_status *statuses,
                                    uint32_t *advice,
-                                   size_t *refused);
+                                   size_t *refused,
+                                   const struct tenths_watch *watch);
 
-/* ---- What a formula says about itself ---- */
+/* ---- Control charts ---- */
+
+/**
+ * How a control chart is worked out: set by `tenths_chart_options_init`, then changed.
+ */
+typedef struct tenths_chart_options {
+    /**
+     * `sizeof(tenths_chart_options)`.
+     */
+    size_t struct_size;
+    /**
+     * Where the constants come from: `exact` or `printed`. Null for exact.
+     */
+    const char *constants;
+    /**
+     * The rules that points are judged by: `limits`, `western_electric` or `nelson`. Null for `western_electric`.
+     */
+    const char *rules;
+    /**
+     * The known centre or target, NaN for the mean of the readings.
+     */
+    double centre;
+    /**
+     * The known standard deviation of the process, NaN for an estimate from the readings.
+     */
+    double sigma;
+    /**
+     * How many standard deviations the limits lie from the centre: 3.
+     */
+    double sigmas;
+    /**
+     * How many readings in a row a moving range spans: 2.
+     */
+    size_t span;
+    /**
+     * The weight of the last reading in an EWMA: 0.2.
+     */
+    double weight;
+    /**
+     * The slack of a CUSUM, in standard deviations of a point: 0.5.
+     */
+    double slack;
+    /**
+     * The decision limit of a CUSUM, in standard deviations of a point: 5.
+     */
+    double decision;
+} tenths_chart_options;
+
+/**
+ * Sets the usual options of a control chart.
+ *
+ * Set `struct_size` before the call.
+ *
+ * # Safety
+ * `options->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_chart_options_init(struct tenths_chart_options *options);
+
+/**
+ * A control chart: points, limits, and what rules the points broke.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_control_chart_clear`.
+ */
+typedef struct tenths_control_chart {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_control_chart)`.
+     */
+    size_t struct_size;
+    /**
+     * What is plotted. 0 xbar_r, 1 xbar_s, 2 i_mr, 3 p, 4 np, 5 c, 6 u, 7 ewma, 8 cusum.
+     */
+    int32_t kind;
+    /**
+     * Where the constants come from. 0 exact, 1 printed.
+     */
+    int32_t constants;
+    /**
+     * The rules that points are judged by. 0 limits, 1 western_electric, 2 nelson.
+     */
+    int32_t rules;
+    /**
+     * 1 where there is a `location_centre`, and 0 otherwise.
+     */
+    int32_t has_location_centre;
+    /**
+     * The centre line, where it is the same for every point.
+     */
+    double location_centre;
+    /**
+     * 1 where there is a `location_lower`, and 0 otherwise.
+     */
+    int32_t has_location_lower;
+    /**
+     * The lower control limit, where it is the same for every point; of an EWMA the one that it settles at.
+     */
+    double location_lower;
+    /**
+     * 1 where there is a `location_upper`, and 0 otherwise.
+     */
+    int32_t has_location_upper;
+    /**
+     * The upper control limit, where it is the same for every point; of an EWMA the one that it settles at.
+     */
+    double location_upper;
+    /**
+     * Each point with its own limits, and the rules that it broke.
+     */
+    struct tenths_control_point *location_points;
+    /**
+     * How many `location_points` there are.
+     */
+    size_t location_points_count;
+    /**
+     * Each rule that was broken, with the point that completed the pattern.
+     */
+    struct tenths_broken_rule *location_broken;
+    /**
+     * How many `location_broken` there are.
+     */
+    size_t location_broken_count;
+    /**
+     * 1 where there is a `dispersion`, and 0 otherwise.
+     */
+    int32_t has_dispersion;
+    /**
+     * 1 where there is a `dispersion_centre`, and 0 otherwise.
+     */
+    int32_t has_dispersion_centre;
+    /**
+     * The centre line, where it is the same for every point.
+     */
+    double dispersion_centre;
+    /**
+     * 1 where there is a `dispersion_lower`, and 0 otherwise.
+     */
+    int32_t has_dispersion_lower;
+    /**
+     * The lower control limit, where it is the same for every point; of an EWMA the one that it settles at.
+     */
+    double dispersion_lower;
+    /**
+     * 1 where there is a `dispersion_upper`, and 0 otherwise.
+     */
+    int32_t has_dispersion_upper;
+    /**
+     * The upper control limit, where it is the same for every point; of an EWMA the one that it settles at.
+     */
+    double dispersion_upper;
+    /**
+     * Each point with its own limits, and the rules that it broke.
+     */
+    struct tenths_control_point *dispersion_points;
+    /**
+     * How many `dispersion_points` there are.
+     */
+    size_t dispersion_points_count;
+    /**
+     * Each rule that was broken, with the point that completed the pattern.
+     */
+    struct tenths_broken_rule *dispersion_broken;
+    /**
+     * How many `dispersion_broken` there are.
+     */
+    size_t dispersion_broken_count;
+    /**
+     * What each phase comes to.
+     */
+    struct tenths_chart_phase *phases;
+    /**
+     * How many `phases` there are.
+     */
+    size_t phases_count;
+} tenths_control_chart;
+
+/**
+ * A control chart: `tenths_make_control_chart("i_mr", readings, 20, NULL, 0, NULL, 0, NULL, &chart)`.
+ *
+ * Kinds: `xbar_r`, `xbar_s`, `i_mr`, `p`, `np`, `c`, `u`, `ewma`, `cusum`. `sizes` are the readings of each subgroup, or
+ * the pieces or units inspected in each sample; one size holds for all, and `sizes` may be null for single readings and
+ * defects. `phases` numbers the phase of each point from 0, and `phases` may be null for one phase. `options` may be null
+ * for the usual ones.
+ *
+ * # Safety
+ * `kind` ends with a NUL; each array has as many elements as its count; `chart->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_make_control_chart(const char *kind,
+                                        const double *data,
+                                        size_t count,
+                                        const double *sizes,
+                                        size_t size_count,
+                                        const size_t *phases,
+                                        size_t phase_count,
+                                        const struct tenths_chart_options *options,
+                                        struct tenths_control_chart *chart);
+
+/**
+ * The constants of control charts for one size of subgroup, with limits at three standard deviations.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_chart_constants {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_chart_constants)`.
+     */
+    size_t struct_size;
+    /**
+     * Readings in a subgroup.
+     */
+    int64_t n;
+    /**
+     * Mean range of a subgroup, in standard deviations of the process.
+     */
+    double d2;
+    /**
+     * Standard deviation of the range, in standard deviations of the process.
+     */
+    double d3;
+    /**
+     * Mean standard deviation of a subgroup, in standard deviations of the process.
+     */
+    double c4;
+    /**
+     * A: limits of the mean from a known standard deviation: 3/√n.
+     */
+    double a;
+    /**
+     * A2: limits of the mean from the mean range: 3/(d2 √n).
+     */
+    double a2;
+    /**
+     * A3: limits of the mean from the mean standard deviation: 3/(c4 √n).
+     */
+    double a3;
+    /**
+     * B3: lower limit of the standard deviation from its mean.
+     */
+    double b3;
+    /**
+     * B4: upper limit of the standard deviation from its mean.
+     */
+    double b4;
+    /**
+     * B5: lower limit of the standard deviation from that of the process.
+     */
+    double b5;
+    /**
+     * B6: upper limit of the standard deviation from that of the process.
+     */
+    double b6;
+    /**
+     * D1: lower limit of the range from the standard deviation of the process.
+     */
+    double d1_limit;
+    /**
+     * D2: upper limit of the range from the standard deviation of the process.
+     */
+    double d2_limit;
+    /**
+     * D3: lower limit of the range from its mean.
+     */
+    double d3_limit;
+    /**
+     * D4: upper limit of the range from its mean.
+     */
+    double d4_limit;
+    /**
+     * E2: limits of single readings from the mean range: 3/d2.
+     */
+    double e2;
+} tenths_chart_constants;
+
+/**
+ * The constants of control charts for subgroups of `n` readings: `tenths_make_chart_constants(5, "exact", &constants)`.
+ *
+ * Sources: `exact`, computed for 2 to 10 000 readings, or `printed`, as in the usual table for 2 to 25.
+ *
+ * # Safety
+ * `source` ends with a NUL; `constants->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_make_chart_constants(size_t n,
+                                          const char *source,
+                                          struct tenths_chart_constants *constants);
+
+/* ---- Descriptions of the formulas ---- */
 
 /**
  * Number of formulas.
@@ -1129,7 +1567,7 @@ typedef struct tenths_formula_info {
      */
     const char *name;
     /**
-     * A heading to find it under: `cutting: speed`.
+     * The heading that it stands under: `cutting: speed`.
      */
     const char *topic;
     /**
@@ -1157,7 +1595,7 @@ typedef struct tenths_formula_info {
      */
     size_t rules;
     /**
-     * What to heed where the result bears on safety; empty elsewhere.
+     * A caution if the result concerns safety; empty otherwise.
      */
     const char *caution;
 } tenths_formula_info;
@@ -1204,11 +1642,11 @@ typedef struct tenths_argument_info {
      */
     double default_value;
     /**
-     * The lower end of its domain, outside which there is no answer; minus infinity where any finite number will do.
+     * The lower end of its domain, outside which there is no answer; minus infinity if any finite number is accepted.
      */
     double low;
     /**
-     * The upper end; infinity where any finite number will do.
+     * The upper end; infinity if any finite number is accepted.
      */
     double high;
     /**
@@ -1246,11 +1684,11 @@ typedef struct tenths_argument_info {
     int32_t solvable;
     /**
      * The lower end of what is usual, outside which the number is most likely in another unit and an answer comes with
-     * advice; minus infinity where nothing is said.
+     * advice; minus infinity where none is known.
      */
     double usual_low;
     /**
-     * The upper end; infinity where nothing is said.
+     * The upper end; infinity where none is known.
      */
     double usual_high;
 } tenths_argument_info;
@@ -1280,7 +1718,7 @@ typedef struct tenths_output_info {
      */
     const char *name;
     /**
-     * What it means; empty for a single one, which the formula itself tells.
+     * What it means.
      */
     const char *doc;
     /**
@@ -1314,15 +1752,13 @@ tenths_status tenths_formula_output(const char *name,
                                     struct tenths_output_info *info);
 
 /**
- * Tells rule number `index`, from 0 up, between the arguments of the formula called `name`: a constant text, not
+ * Rule number `index`, from 0 up, between the arguments of the formula called `name`: a constant text, not
  * to be freed.
  *
  * # Safety
  * `name` ends with a NUL; `rule` is writable.
  */
-tenths_status tenths_formula_rule(const char *name,
-                                  size_t index,
-                                  const char **rule);
+tenths_status tenths_formula_rule(const char *name, size_t index, const char **rule);
 
 /* ---- How a dimension spreads ---- */
 
@@ -1333,7 +1769,7 @@ tenths_status tenths_formula_rule(const char *name,
  * these have to be given.
  *
  * # Safety
- * `distribution->struct_size` tells the size of the struct.
+ * `distribution->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_distribution_init(int32_t law,
                                        struct tenths_distribution *distribution);
@@ -1369,7 +1805,7 @@ typedef struct tenths_limits_out {
  * the standard. Deviations of js and JS are half the tolerance, unrounded.
  *
  * # Safety
- * `designation` ends with a NUL; `limits->struct_size` tells the size of the struct.
+ * `designation` ends with a NUL; `limits->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_iso_limits(const char *designation,
                                 struct tenths_limits_out *limits);
@@ -1394,7 +1830,7 @@ tenths_status tenths_iso_limits_rounded_js(const char *designation,
  * to whole micrometres.
  *
  * # Safety
- * `hole` ends with a NUL; `limits->struct_size` tells the size of the struct.
+ * `hole` ends with a NUL; `limits->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_reamer_limits(const char *hole,
                                    struct tenths_limits_out *limits);
@@ -1508,7 +1944,7 @@ typedef struct tenths_fit {
  * A fit by its designation: `tenths_make_fit("25 H7/p6", &fit)` in millimetres, or `tenths_make_fit("1.5 in FN2", &fit)`.
  *
  * # Safety
- * `designation` ends with a NUL; `fit->struct_size` tells the size of the struct.
+ * `designation` ends with a NUL; `fit->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_make_fit(const char *designation,
                               struct tenths_fit *fit);
@@ -1517,7 +1953,7 @@ tenths_status tenths_make_fit(const char *designation,
  * A fit of ASME B4.1 by its name: `tenths_make_inch_fit("FN2", "1.5 in", &fit)`. The figures of LC are from memory.
  *
  * # Safety
- * The texts end with a NUL; `fit->struct_size` tells the size of the struct.
+ * The texts end with a NUL; `fit->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_make_inch_fit(const char *name,
                                    const char *nominal,
@@ -1529,7 +1965,7 @@ tenths_status tenths_make_inch_fit(const char *name,
  * Interference is negative: `tenths_select_fits("25 mm", "-0.04 mm", "0 mm", TENTHS_HOLE, buffer, sizeof buffer,
  * &length, &preferred)`. The text is ended by a NUL and cut to `capacity` bytes; `length` becomes that of all of it
  * without its NUL, and `preferred` the count of lines at its beginning that ASME B4.2 prefers. A null `buffer` only
- * asks for those; `length` may be null. Also, `preferred` may be null. No fit at all is an empty text.
+ * asks for these counts; `length` may be null. Also, `preferred` may be null. No fit at all is an empty text.
  *
  * # Safety
  * The texts end with a NUL; `buffer` is null or writable for `capacity` bytes; `length` and `preferred` are null or
@@ -1565,9 +2001,9 @@ tenths_status tenths_iso_classes(const char *limits,
 /**
  * Checks numbers for the formula called `name` without keeping its result.
  *
- * `arguments` holds `count` numbers, all that the formula takes, in their order. Bit k of `advice` (which may
- * be null) tells that argument k lies outside the range that the source states or outside what is usual, and bit
- * `TENTHS_ADVICE_RESULTS` + k that result k does.
+ * `arguments` holds `count` numbers: all arguments of the formula, in order. Bit k of `advice` (which may be null) is
+ * set if argument k is outside the range that the source states or outside what is usual, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
  *
  * # Safety
  * Each pointer is null or valid.
@@ -2255,15 +2691,15 @@ tenths_status tenths_mean_entering_angle(tenths_units units,
  * It is the greatest at which the cutter cuts, the whole diameter from half of it down.
  * Surface speed is that of the effective diameter, not of the shank. The very tip stands still.
  *
- * Rule: axial_depth must be at most diameter.
+ * Rule: axial_depth must be at most ball_diameter.
  * Source: Plane geometry, as in Dapra, ball nose technical data.
  *
- * - `diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `ball_diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `axial_depth`: Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `ball_effective_diameter`: Effective diameter of a ball cutter. Unit: in or mm.
  */
 tenths_status tenths_ball_effective_diameter(tenths_units units,
-                                             double diameter,
+                                             double ball_diameter,
                                              double axial_depth,
                                              double *ball_effective_diameter);
 
@@ -2273,16 +2709,16 @@ tenths_status tenths_ball_effective_diameter(tenths_units units,
  * It is the whole diameter where that angle passes 90°.
  * Tilted in its feed or across it, the tip, which stands still, keeps out of the cut.
  *
- * Rule: axial_depth must be at most diameter.
+ * Rule: axial_depth must be at most ball_diameter.
  * Source: Plane geometry; a relation that tool makers give, from memory.
  *
- * - `diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `ball_diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `axial_depth`: Depth of cut, square to the surface. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `tilt`: Angle between the axis of the cutter and the normal of the surface. Unit: °. Must be at least 0° and at most 90°.
  * - `tilted_ball_effective_diameter`: Effective diameter of a tilted ball cutter. Unit: in or mm.
  */
 tenths_status tenths_tilted_ball_effective_diameter(tenths_units units,
-                                                    double diameter,
+                                                    double ball_diameter,
                                                     double axial_depth,
                                                     double tilt,
                                                     double *tilted_ball_effective_diameter);
@@ -4817,7 +5253,7 @@ typedef struct tenths_turning_cut_for_target_output {
      */
     double feed_rate;
     /**
-     * Volume of metal removed in unit time, reckoned at the given diameter. Unit: in³/min or cm³/min.
+     * Volume of metal removed in unit time, at the given diameter. Unit: in³/min or cm³/min.
      */
     double removal_rate;
     /**
@@ -4865,7 +5301,7 @@ typedef struct tenths_turning_cut_for_target_output {
  * `turning_removal_rate`, `turning_chip_thickness`, `specific_cutting_force` and its correction,
  * `turning_force`, `cutting_power`, `motor_power`, `turning_torque`, `turning_time`, `roughness_ra` and
  * `roughness_rt`, one after the other. The diameter is that before the cut in turning and that after it in
- * boring: the larger one, at which speed, power and torque are reckoned.
+ * boring: the larger one, at which speed, power and torque are calculated.
  *
  * Forces come out within about a fifth at best.
  *
@@ -4973,7 +5409,7 @@ typedef struct tenths_turning_cut_output {
      */
     double feed_rate;
     /**
-     * Volume of metal removed in unit time, reckoned at the given diameter. Unit: in³/min or cm³/min.
+     * Volume of metal removed in unit time, at the given diameter. Unit: in³/min or cm³/min.
      */
     double removal_rate;
     /**
@@ -5106,7 +5542,7 @@ tenths_status tenths_depth_per_pass(tenths_units units,
  * Metal removal rate of a turning tool, in volume per unit of time: surface speed · feed per revolution · depth.
  *
  * Exact for the surface speed at the middle of the depth of cut. With the speed at the outer diameter, the
- * usual reckoning, it lies above the truth by the depth's share of that diameter.
+ * usual calculation, it is too high by the depth's share of that diameter.
  *
  * Source: Common practice; the symbols of ISO 3002-3:1984, from memory.
  *
@@ -5124,7 +5560,7 @@ tenths_status tenths_turning_removal_rate(tenths_units units,
 /**
  * Metal removal rate of turning or boring from one diameter to another, in volume per unit of time.
  *
- * The area of the ring between the diameters, π/4 · |D² - d²|, times the feed rate: exact, whatever the
+ * The area of the ring between the diameters, π/4 · |D² - d²|, times the feed rate: exact for any
  * depth.
  *
  * Source: Geometry: a ring swept at the feed rate.
@@ -5330,7 +5766,7 @@ tenths_status tenths_turning_chip_width_init(tenths_units units,
 /**
  * Width of the chip that a straight edge cuts: depth / sin(entering angle).
  *
- * Thickness times width is feed per revolution times depth, whatever the entering angle.
+ * Thickness times width is feed per revolution times depth, at any entering angle.
  *
  * Source: Geometry of the cut, ISO 3002-3:1984 (symbols from memory).
  *
@@ -5349,7 +5785,7 @@ tenths_status tenths_turning_chip_width(tenths_units units,
 /**
  * Main cutting force of turning: specific cutting force · depth · feed per revolution.
  *
- * Depth times feed is the area of the chip, whatever the entering angle; that angle acts through the chip
+ * Depth times feed is the area of the chip, at any entering angle; that angle acts through the chip
  * thickness, and so through the specific cutting force.
  *
  * Source: Kienzle, specific cutting force times area of the chip (VDI 3206, from memory).
@@ -7575,7 +8011,7 @@ tenths_status tenths_speed_for_least_cost_init(tenths_units units,
 /**
  * Surface speed for the least cost of a piece: C / (life at least cost / 1 min)^n.
  *
- * The life is that of `tool_life_for_least_cost`. It is reckoned for one tool that cuts alone, and its life in
+ * The life is that of `tool_life_for_least_cost`. It is calculated for one tool that cuts alone, and its life in
  * time of cut. Take it only within the speeds for which C and n hold, and that machine, chuck and work allow.
  *
  * Rule: tool_change_time or edge_cost must be greater than 0.
@@ -11275,7 +11711,7 @@ typedef struct tenths_press_joint_output {
  * A pressed joint over its tolerances: what it holds at its loosest, and what it bears at its tightest.
  *
  * Least and greatest interference come from the limits of shaft and bore: the least is the least shaft less the
- * greatest bore, and negative where the joint may be loose. Such a joint holds nothing then; it is told by the sign of
+ * greatest bore, and negative where the joint may be loose. Such a joint then holds nothing; see the sign of
  * `interference_at_loosest`, and advised of. Roughness takes off its share at both ends (`roughness_loss`). What heat
  * and speed take off in service (`interference_lost_to_heat`, `interference_lost_to_speed`) is for the caller to
  * subtract from the least interference beforehand, and what they add, to add to the greatest.
@@ -12668,7 +13104,7 @@ typedef struct tenths_hole_boundaries_at_mmc_output {
 /**
  * Virtual and resultant condition of a hole whose position tolerance applies at MMC.
  *
- * Virtual condition = smallest hole - tolerance: the pin of a functional gauge. Resultant condition = largest hole +
+ * Virtual condition = smallest hole - tolerance: the shaft of a functional gauge. Resultant condition = largest hole +
  * tolerance + size tolerance, the outer boundary.
  *
  * Rule: largest_hole must be at least smallest_hole.
@@ -12748,41 +13184,41 @@ tenths_status tenths_hole_boundaries_at_lmc(tenths_units units,
                                             uint32_t *advice);
 
 /**
- * Arguments of `tenths_pin_boundaries_at_mmc`: set `struct_size`, then call `tenths_pin_boundaries_at_mmc_init`.
+ * Arguments of `tenths_shaft_boundaries_at_mmc`: set `struct_size`, then call `tenths_shaft_boundaries_at_mmc_init`.
  */
-typedef struct tenths_pin_boundaries_at_mmc_input {
+typedef struct tenths_shaft_boundaries_at_mmc_input {
     /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_pin_boundaries_at_mmc_input)`.
+     * Size of this struct as the caller was compiled: `sizeof(tenths_shaft_boundaries_at_mmc_input)`.
      */
     size_t struct_size;
     /**
-     * Lower limit of size of the pin: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
      */
-    double smallest_pin;
+    double smallest_shaft;
     /**
-     * Upper limit of size of the pin: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
      */
-    double largest_pin;
+    double largest_shaft;
     /**
      * Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
      */
     double tolerance;
-} tenths_pin_boundaries_at_mmc_input;
+} tenths_shaft_boundaries_at_mmc_input;
 
 /**
  * Sets the arguments that have a default to it, and the others to NaN, which is refused.
  *
  * `input->struct_size` must have been set to the size of the struct.
  */
-tenths_status tenths_pin_boundaries_at_mmc_init(tenths_units units,
-                                                struct tenths_pin_boundaries_at_mmc_input *input);
+tenths_status tenths_shaft_boundaries_at_mmc_init(tenths_units units,
+                                                  struct tenths_shaft_boundaries_at_mmc_input *input);
 
 /**
- * Results of `tenths_pin_boundaries_at_mmc`: set `struct_size` before the call. All are NaN on an error.
+ * Results of `tenths_shaft_boundaries_at_mmc`: set `struct_size` before the call. All are NaN on an error.
  */
-typedef struct tenths_pin_boundaries_at_mmc_output {
+typedef struct tenths_shaft_boundaries_at_mmc_output {
     /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_pin_boundaries_at_mmc_output)`.
+     * Size of this struct as the caller was compiled: `sizeof(tenths_shaft_boundaries_at_mmc_output)`.
      */
     size_t struct_size;
     /**
@@ -12793,61 +13229,61 @@ typedef struct tenths_pin_boundaries_at_mmc_output {
      * Diameter of the resultant condition, the boundary on the other side, with the whole bonus used. Unit: in or mm.
      */
     double resultant_condition;
-} tenths_pin_boundaries_at_mmc_output;
+} tenths_shaft_boundaries_at_mmc_output;
 
 /**
- * Virtual and resultant condition of a pin whose position tolerance applies at MMC.
+ * Virtual and resultant condition of a shaft whose position tolerance applies at MMC.
  *
- * Virtual condition = largest pin + tolerance: the hole of a functional gauge. Resultant condition = smallest pin -
+ * Virtual condition = largest shaft + tolerance: the hole of a functional gauge. Resultant condition = smallest shaft -
  * tolerance - size tolerance, the inner boundary.
  *
- * Rule: largest_pin must be at least smallest_pin.
+ * Rule: largest_shaft must be at least smallest_shaft.
  * Source: ASME Y14.5-2018, virtual and resultant condition of an external feature at MMC (clauses from memory).
  *
  * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
  * `TENTHS_ADVICE_RESULTS` + k if result k is.
  */
-tenths_status tenths_pin_boundaries_at_mmc(tenths_units units,
-                                           const struct tenths_pin_boundaries_at_mmc_input *input,
-                                           struct tenths_pin_boundaries_at_mmc_output *output,
-                                           uint32_t *advice);
+tenths_status tenths_shaft_boundaries_at_mmc(tenths_units units,
+                                             const struct tenths_shaft_boundaries_at_mmc_input *input,
+                                             struct tenths_shaft_boundaries_at_mmc_output *output,
+                                             uint32_t *advice);
 
 /**
- * Arguments of `tenths_pin_boundaries_at_lmc`: set `struct_size`, then call `tenths_pin_boundaries_at_lmc_init`.
+ * Arguments of `tenths_shaft_boundaries_at_lmc`: set `struct_size`, then call `tenths_shaft_boundaries_at_lmc_init`.
  */
-typedef struct tenths_pin_boundaries_at_lmc_input {
+typedef struct tenths_shaft_boundaries_at_lmc_input {
     /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_pin_boundaries_at_lmc_input)`.
+     * Size of this struct as the caller was compiled: `sizeof(tenths_shaft_boundaries_at_lmc_input)`.
      */
     size_t struct_size;
     /**
-     * Lower limit of size of the pin: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
      */
-    double smallest_pin;
+    double smallest_shaft;
     /**
-     * Upper limit of size of the pin: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
      */
-    double largest_pin;
+    double largest_shaft;
     /**
      * Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
      */
     double tolerance;
-} tenths_pin_boundaries_at_lmc_input;
+} tenths_shaft_boundaries_at_lmc_input;
 
 /**
  * Sets the arguments that have a default to it, and the others to NaN, which is refused.
  *
  * `input->struct_size` must have been set to the size of the struct.
  */
-tenths_status tenths_pin_boundaries_at_lmc_init(tenths_units units,
-                                                struct tenths_pin_boundaries_at_lmc_input *input);
+tenths_status tenths_shaft_boundaries_at_lmc_init(tenths_units units,
+                                                  struct tenths_shaft_boundaries_at_lmc_input *input);
 
 /**
- * Results of `tenths_pin_boundaries_at_lmc`: set `struct_size` before the call. All are NaN on an error.
+ * Results of `tenths_shaft_boundaries_at_lmc`: set `struct_size` before the call. All are NaN on an error.
  */
-typedef struct tenths_pin_boundaries_at_lmc_output {
+typedef struct tenths_shaft_boundaries_at_lmc_output {
     /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_pin_boundaries_at_lmc_output)`.
+     * Size of this struct as the caller was compiled: `sizeof(tenths_shaft_boundaries_at_lmc_output)`.
      */
     size_t struct_size;
     /**
@@ -12858,24 +13294,24 @@ typedef struct tenths_pin_boundaries_at_lmc_output {
      * Diameter of the resultant condition, the boundary on the other side, with the whole bonus used. Unit: in or mm.
      */
     double resultant_condition;
-} tenths_pin_boundaries_at_lmc_output;
+} tenths_shaft_boundaries_at_lmc_output;
 
 /**
- * Virtual and resultant condition of a pin whose position tolerance applies at LMC.
+ * Virtual and resultant condition of a shaft whose position tolerance applies at LMC.
  *
- * Virtual condition = smallest pin - tolerance, the inner boundary. Resultant condition = largest pin + tolerance +
+ * Virtual condition = smallest shaft - tolerance, the inner boundary. Resultant condition = largest shaft + tolerance +
  * size tolerance, the outer boundary.
  *
- * Rule: largest_pin must be at least smallest_pin.
+ * Rule: largest_shaft must be at least smallest_shaft.
  * Source: ASME Y14.5-2018, virtual and resultant condition of an external feature at LMC (clauses from memory).
  *
  * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
  * `TENTHS_ADVICE_RESULTS` + k if result k is.
  */
-tenths_status tenths_pin_boundaries_at_lmc(tenths_units units,
-                                           const struct tenths_pin_boundaries_at_lmc_input *input,
-                                           struct tenths_pin_boundaries_at_lmc_output *output,
-                                           uint32_t *advice);
+tenths_status tenths_shaft_boundaries_at_lmc(tenths_units units,
+                                             const struct tenths_shaft_boundaries_at_lmc_input *input,
+                                             struct tenths_shaft_boundaries_at_lmc_output *output,
+                                             uint32_t *advice);
 
 /**
  * Arguments of `tenths_boundaries_regardless_of_size`: set `struct_size`, then call `tenths_boundaries_regardless_of_size_init`.
@@ -12926,7 +13362,7 @@ typedef struct tenths_boundaries_regardless_of_size_output {
 } tenths_boundaries_regardless_of_size_output;
 
 /**
- * Inner and outer boundary of a hole or pin whose position tolerance applies regardless of feature size.
+ * Inner and outer boundary of a hole or shaft whose position tolerance applies regardless of feature size.
  *
  * Inner boundary = smallest size - tolerance; outer boundary = largest size + tolerance.
  *
@@ -13086,21 +13522,21 @@ tenths_status tenths_hole_bonus_at_lmc(tenths_units units,
                                        uint32_t *advice);
 
 /**
- * Arguments of `tenths_pin_bonus_at_mmc`: set `struct_size`, then call `tenths_pin_bonus_at_mmc_init`.
+ * Arguments of `tenths_shaft_bonus_at_mmc`: set `struct_size`, then call `tenths_shaft_bonus_at_mmc_init`.
  */
-typedef struct tenths_pin_bonus_at_mmc_input {
+typedef struct tenths_shaft_bonus_at_mmc_input {
     /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_pin_bonus_at_mmc_input)`.
+     * Size of this struct as the caller was compiled: `sizeof(tenths_shaft_bonus_at_mmc_input)`.
      */
     size_t struct_size;
     /**
-     * Lower limit of size of the pin: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
      */
-    double smallest_pin;
+    double smallest_shaft;
     /**
-     * Upper limit of size of the pin: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
      */
-    double largest_pin;
+    double largest_shaft;
     /**
      * Actual size: of the unrelated actual mating envelope, the smallest cylinder that goes over it. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
      */
@@ -13109,21 +13545,22 @@ typedef struct tenths_pin_bonus_at_mmc_input {
      * Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
      */
     double tolerance;
-} tenths_pin_bonus_at_mmc_input;
+} tenths_shaft_bonus_at_mmc_input;
 
 /**
  * Sets the arguments that have a default to it, and the others to NaN, which is refused.
  *
  * `input->struct_size` must have been set to the size of the struct.
  */
-tenths_status tenths_pin_bonus_at_mmc_init(tenths_units units, struct tenths_pin_bonus_at_mmc_input *input);
+tenths_status tenths_shaft_bonus_at_mmc_init(tenths_units units,
+                                             struct tenths_shaft_bonus_at_mmc_input *input);
 
 /**
- * Results of `tenths_pin_bonus_at_mmc`: set `struct_size` before the call. All are NaN on an error.
+ * Results of `tenths_shaft_bonus_at_mmc`: set `struct_size` before the call. All are NaN on an error.
  */
-typedef struct tenths_pin_bonus_at_mmc_output {
+typedef struct tenths_shaft_bonus_at_mmc_output {
     /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_pin_bonus_at_mmc_output)`.
+     * Size of this struct as the caller was compiled: `sizeof(tenths_shaft_bonus_at_mmc_output)`.
      */
     size_t struct_size;
     /**
@@ -13138,41 +13575,41 @@ typedef struct tenths_pin_bonus_at_mmc_output {
      * Position tolerance with the whole size tolerance as bonus, the most that it can be. Unit: in or mm.
      */
     double greatest_total;
-} tenths_pin_bonus_at_mmc_output;
+} tenths_shaft_bonus_at_mmc_output;
 
 /**
- * Bonus and total position tolerance of a pin at MMC: the bonus is largest pin - actual size.
+ * Bonus and total position tolerance of a shaft at MMC: the bonus is largest shaft - actual size.
  *
- * A measured pin is judged on exact sizes by the position check.
+ * A measured shaft is judged on exact sizes by the position check.
  *
- * Rule: actual_size must be at least smallest_pin.
- * Rule: actual_size must be at most largest_pin.
+ * Rule: actual_size must be at least smallest_shaft.
+ * Rule: actual_size must be at most largest_shaft.
  * Source: ASME Y14.5-2018, position tolerance at MMC (clause from memory).
  *
  * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
  * `TENTHS_ADVICE_RESULTS` + k if result k is.
  */
-tenths_status tenths_pin_bonus_at_mmc(tenths_units units,
-                                      const struct tenths_pin_bonus_at_mmc_input *input,
-                                      struct tenths_pin_bonus_at_mmc_output *output,
-                                      uint32_t *advice);
+tenths_status tenths_shaft_bonus_at_mmc(tenths_units units,
+                                        const struct tenths_shaft_bonus_at_mmc_input *input,
+                                        struct tenths_shaft_bonus_at_mmc_output *output,
+                                        uint32_t *advice);
 
 /**
- * Arguments of `tenths_pin_bonus_at_lmc`: set `struct_size`, then call `tenths_pin_bonus_at_lmc_init`.
+ * Arguments of `tenths_shaft_bonus_at_lmc`: set `struct_size`, then call `tenths_shaft_bonus_at_lmc_init`.
  */
-typedef struct tenths_pin_bonus_at_lmc_input {
+typedef struct tenths_shaft_bonus_at_lmc_input {
     /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_pin_bonus_at_lmc_input)`.
+     * Size of this struct as the caller was compiled: `sizeof(tenths_shaft_bonus_at_lmc_input)`.
      */
     size_t struct_size;
     /**
-     * Lower limit of size of the pin: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
      */
-    double smallest_pin;
+    double smallest_shaft;
     /**
-     * Upper limit of size of the pin: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
      */
-    double largest_pin;
+    double largest_shaft;
     /**
      * Actual size: of the unrelated actual minimum material envelope, the largest cylinder that lies within its material. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
      */
@@ -13181,21 +13618,22 @@ typedef struct tenths_pin_bonus_at_lmc_input {
      * Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
      */
     double tolerance;
-} tenths_pin_bonus_at_lmc_input;
+} tenths_shaft_bonus_at_lmc_input;
 
 /**
  * Sets the arguments that have a default to it, and the others to NaN, which is refused.
  *
  * `input->struct_size` must have been set to the size of the struct.
  */
-tenths_status tenths_pin_bonus_at_lmc_init(tenths_units units, struct tenths_pin_bonus_at_lmc_input *input);
+tenths_status tenths_shaft_bonus_at_lmc_init(tenths_units units,
+                                             struct tenths_shaft_bonus_at_lmc_input *input);
 
 /**
- * Results of `tenths_pin_bonus_at_lmc`: set `struct_size` before the call. All are NaN on an error.
+ * Results of `tenths_shaft_bonus_at_lmc`: set `struct_size` before the call. All are NaN on an error.
  */
-typedef struct tenths_pin_bonus_at_lmc_output {
+typedef struct tenths_shaft_bonus_at_lmc_output {
     /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_pin_bonus_at_lmc_output)`.
+     * Size of this struct as the caller was compiled: `sizeof(tenths_shaft_bonus_at_lmc_output)`.
      */
     size_t struct_size;
     /**
@@ -13210,24 +13648,24 @@ typedef struct tenths_pin_bonus_at_lmc_output {
      * Position tolerance with the whole size tolerance as bonus, the most that it can be. Unit: in or mm.
      */
     double greatest_total;
-} tenths_pin_bonus_at_lmc_output;
+} tenths_shaft_bonus_at_lmc_output;
 
 /**
- * Bonus and total position tolerance of a pin at LMC: the bonus is actual size - smallest pin.
+ * Bonus and total position tolerance of a shaft at LMC: the bonus is actual size - smallest shaft.
  *
- * A measured pin is judged on exact sizes by the position check.
+ * A measured shaft is judged on exact sizes by the position check.
  *
- * Rule: actual_size must be at least smallest_pin.
- * Rule: actual_size must be at most largest_pin.
+ * Rule: actual_size must be at least smallest_shaft.
+ * Rule: actual_size must be at most largest_shaft.
  * Source: ASME Y14.5-2018, position tolerance at LMC (clause from memory).
  *
  * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
  * `TENTHS_ADVICE_RESULTS` + k if result k is.
  */
-tenths_status tenths_pin_bonus_at_lmc(tenths_units units,
-                                      const struct tenths_pin_bonus_at_lmc_input *input,
-                                      struct tenths_pin_bonus_at_lmc_output *output,
-                                      uint32_t *advice);
+tenths_status tenths_shaft_bonus_at_lmc(tenths_units units,
+                                        const struct tenths_shaft_bonus_at_lmc_input *input,
+                                        struct tenths_shaft_bonus_at_lmc_output *output,
+                                        uint32_t *advice);
 
 /* ---- Formulas of position: zone ---- */
 
@@ -13351,7 +13789,7 @@ tenths_status tenths_square_zone(tenths_units units,
 /**
  * Least wall beside a hole whose position tolerance applies at LMC: edge distance - (largest hole + tolerance) / 2.
  *
- * Half the virtual condition at LMC reaches towards the edge, whatever the size of the hole. Negative where the hole
+ * Half the virtual condition at LMC reaches towards the edge, for any size of the hole. Negative where the hole
  * breaks out. Take the least edge distance where the edge has a tolerance of its own.
  *
  * Source: ASME Y14.5-2018, position tolerance at LMC (clause from memory); common practice.
@@ -13461,7 +13899,7 @@ typedef struct tenths_boundary_contribution_output {
 } tenths_boundary_contribution_output;
 
 /**
- * What the surface of a hole or pin brings into a linear stack, from its inner and outer boundary.
+ * What the surface of a hole or shaft brings into a linear stack, from its inner and outer boundary.
  *
  * Radius (outer + inner) / 4, plus and minus (outer - inner) / 4. The boundaries hold size, position and bonus
  * together: the virtual and the resultant condition at MMC or LMC, the inner and the outer boundary regardless of
@@ -13735,7 +14173,7 @@ typedef struct tenths_gauge {
  * `resolution` so that no more parts pass; `resolution` may be null for exact sizes.
  *
  * # Safety
- * The texts end with a NUL; `gauge->struct_size` tells the size of the struct.
+ * The texts end with a NUL; `gauge->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_make_gauge(const char *form,
                                 const char *part,
@@ -13837,7 +14275,7 @@ typedef struct tenths_decision {
  * into itself to whole steps of `resolution`; `resolution` may be null for exact sizes.
  *
  * # Safety
- * The texts end with a NUL; `decision->struct_size` tells the size of the struct.
+ * The texts end with a NUL; `decision->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_make_decision(const char *limits,
                                    const char *uncertainty,
@@ -13850,9 +14288,9 @@ tenths_status tenths_make_decision(const char *limits,
 /**
  * Finds the nearest of `count` steps of a geared head that is not above the spindle speed `wanted`.
  *
- * The steps may stand in any order. Speeds are in rev/min whatever the units. `step` becomes NaN on an error:
- * `TENTHS_ARGUMENT` where every step lies above, the message then telling the lowest, or where a speed makes no sense;
- * `TENTHS_BAD_COUNT` where there are no steps.
+ * The steps may stand in any order. Speeds are in rev/min in both unit systems. `step` is NaN on an error:
+ * `TENTHS_ARGUMENT` if every step is above `wanted` (the message names the lowest) or a speed is not valid,
+ * `TENTHS_BAD_COUNT` if there are no steps.
  *
  * # Safety
  * `steps` is valid for `count` elements; `step` is writable.
@@ -13968,7 +14406,7 @@ typedef struct tenths_knurl {
  * a trial piece. Of the figures only some were read in print: check a knurl that matters against the standard.
  *
  * # Safety
- * `designation` ends with a NUL; `knurl->struct_size` tells the size of the struct.
+ * `designation` ends with a NUL; `knurl->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_make_knurl(const char *designation,
                                 struct tenths_knurl *knurl);
@@ -13976,7 +14414,7 @@ tenths_status tenths_make_knurl(const char *designation,
 /* ---- Limits of size and go and no-go gauges ---- */
 
 /**
- * Tells whether a part of a size is good: `tenths_limits_accept("1.420 ±.005 in", "1.425 in", &good)`.
+ * Whether a part of a size is good: `tenths_limits_accept("1.420 ±.005 in", "1.425 in", &good)`.
  *
  * Both limits are good. `accepted` becomes 1 or 0, and 0 on an error.
  *
@@ -14005,7 +14443,7 @@ tenths_status tenths_limits_accept_readings(tenths_units units,
  * A plug gauge for a hole by the ten percent rule: `tenths_plug_gauge("12 +0.018/0 mm", &gauge)`.
  *
  * # Safety
- * `hole` ends with a NUL; `gauge->struct_size` tells the size of the struct.
+ * `hole` ends with a NUL; `gauge->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_plug_gauge(const char *hole, struct tenths_gauge *gauge);
 
@@ -14025,23 +14463,24 @@ tenths_status tenths_ring_gauge(const char *shaft, struct tenths_gauge *gauge);
  */
 tenths_status tenths_length_gauge(const char *length, struct tenths_gauge *gauge);
 
-/* ---- The nearest cut that a machine can make ---- */
+/* ---- Fitting a cut to a machine ---- */
 
 /**
- * Brings the cut of the formula called `name` within what a machine gives, by spindle speed and feed alone.
+ * Fits the cut of the formula called `name` to a machine: lowers spindle speed and feed alone.
  *
- * `arguments` holds `count` numbers, all that the formula takes, in their order, and as many go to `limited`, which
- * may be the same array: those that had to give are changed. On an error they are NaN. `machine` is a JSON document of
- * `length` bytes, whose form is told in the Rust crate under `MachineData`. `least_feed` is the least chip load or
- * feed per revolution that the tool may have, or 0 for any.
+ * `arguments` holds `count` numbers: all arguments of the formula, in order. `limited` is set to as many, with spindle
+ * speed and feed lowered where needed, and may be the same array; its numbers are NaN on an error. `machine` is a
+ * JSON document of `length` bytes: {"units": "metric", "least_spindle_speed": 60, "greatest_spindle_speed": 4000};
+ * the Rust crate documents its other fields under `MachineData`. `least_feed` is the least chip load or feed per
+ * revolution that the tool may have, or 0 for any.
  *
- * `fits` becomes 1 where the machine can make the cut as it is now, else 0. `bounds` (which may be null) becomes text
- * of one line for each thing that bound the cut, after that a line `exceeded: ...` for each that is still too much,
- * and `unchecked: ...` for each limit on which the formula has no result. It is empty where nothing was changed, and
- * freed by `tenths_text_free`; null on an error.
+ * `fits` is set to 1 if the machine can make the limited cut, else to 0. `bounds` (which may be null) is set to text: a
+ * line for each limit that bound the cut, then a line `exceeded: ...` for each limit that the cut still exceeds, and
+ * `not checked: ...` for each limit that the formula has no result for. It is empty if nothing was changed, and null
+ * on an error. Free it with `tenths_text_free`.
  *
- * `TENTHS_NO_CUT` tells of a formula without spindle speed or feed, and of a spindle speed below the range. The message
- * names the formula to limit instead, `turning_cut` for `turning_cut_for_target`.
+ * The status is `TENTHS_NO_CUT` if the formula has no spindle speed or feed, or the spindle speed is below the
+ * range. The message names the formula to use instead: `turning_cut`, not `turning_cut_for_target`.
  *
  * # Safety
  * Each pointer is null or valid; `name` ends with a NUL.
@@ -14061,7 +14500,7 @@ tenths_status tenths_limit_to_machine(tenths_units units,
 
 /**
  * A material in one condition. Numbers are NaN where they are not known; texts are constants, not to be freed, and
- * empty where there is nothing to say. Set `struct_size` before the call.
+ * empty where there are none. Set `struct_size` before the call.
  *
  * The figures are typical for the grade, and many are from memory: read the sources, and before anything depends
  * on one take the mill's certificate, and for speeds and forces the tool maker's data.
@@ -14096,7 +14535,7 @@ typedef struct tenths_material {
      */
     const char *hardness;
     /**
-     * What else to know, separated by semicolons.
+     * Notes, separated by semicolons.
      */
     const char *notes;
     /**
@@ -14172,8 +14611,8 @@ typedef struct tenths_material {
      */
     double taylor_carbide;
     /**
-     * How its dust, its chips or its heat can hurt, and what is usual against it, separated by semicolons. Empty does
-     * not mean that nothing can; the safety data sheet of the supplier and local rules come first.
+     * How its dust, chips or heat can hurt, and the usual protection, separated by semicolons. Empty does not mean
+     * that it is safe; the safety data sheet of the supplier and local rules come first.
      */
     const char *cautions;
 } tenths_material;
@@ -14183,7 +14622,7 @@ typedef struct tenths_material {
  * `tenths_material_find(TENTHS_METRIC, "SAE 4140", "annealed", &material)`.
  *
  * Letter case, spaces and commas do not matter, and SAE, AISI, ASTM or UNS before a grade may be left out.
- * `condition` may be null. Where no material or more than one has the name, the message tells which are like it.
+ * `condition` may be null. If no material or more than one has the name, the message lists similar ones.
  *
  * # Safety
  * The texts end with a NUL; `material` is valid for as many bytes as its `struct_size` says.
@@ -14482,7 +14921,7 @@ void tenths_thread_clear(struct tenths_thread *object);
 void tenths_chart_row_clear(struct tenths_chart_row *object);
 
 /**
- * What a tolerance chart comes to, in the worst case.
+ * The result of a tolerance chart, in the worst case.
  *
  * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_chart_result_clear`.
  */
@@ -14541,7 +14980,7 @@ typedef struct tenths_chart_result {
      */
     size_t faces_count;
     /**
-     * Which way each face looks, out of the material. 0 left, 1 right.
+     * The direction that each face faces, out of the material. 0 left, 1 right.
      */
     int32_t *facings;
     /**
@@ -14813,6 +15252,22 @@ typedef struct tenths_taylor_fit {
  */
 void tenths_taylor_fit_clear(struct tenths_taylor_fit *object);
 
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_control_point_clear(struct tenths_control_point *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_control_chart_clear(struct tenths_control_chart *object);
+
 /* ---- Plan documents ---- */
 
 /**
@@ -14843,17 +15298,18 @@ tenths_status tenths_plan_markdown(const char *plan, size_t length, char **markd
  * `variation` is a JSON object: its fields are those of Variation on the page of the plan document. One that
  * varies a number is
  * {"count": 10000, "varying": [{"place": "/operations/0/spindle_speed", "nominal": 60, "plus": 5, "minus": -5}]}.
- * Both texts are UTF-8 of a length and need no NUL. A fault of the variation has its place in it, as one of the plan
+ * Both texts are UTF-8 of a length and need no NUL. `watch` may be null. A fault of the variation has its place in it, as one of the plan
  * has in the plan.
  *
  * # Safety
  * `plan` is null or readable for `length` bytes, `variation` null or readable for `variation_length` bytes,
- * `propagated` null or writable.
+ * `watch` null or such that it tells its size, `propagated` null or writable.
  */
 tenths_status tenths_plan_propagate(const char *plan,
                                     size_t length,
                                     const char *variation,
                                     size_t variation_length,
+                                    const struct tenths_watch *watch,
                                     char **propagated);
 
 /**
@@ -14920,7 +15376,7 @@ typedef struct tenths_position_check {
  * null, all three together.
  *
  * # Safety
- * The texts end with a NUL; `position->struct_size` tells the size of the struct.
+ * The texts end with a NUL; `position->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_make_position_check(const char *x,
                                          const char *y,
@@ -14935,7 +15391,7 @@ tenths_status tenths_make_position_check(const char *x,
 /* ---- Functions whose inputs vary ---- */
 
 /**
- * A number that varies. Set by `tenths_input_init`, then change what is to be different.
+ * A number that varies. Set it with `tenths_input_init`, then change what you need.
  */
 typedef struct tenths_input {
     /**
@@ -14969,7 +15425,7 @@ typedef struct tenths_input {
  * Sets an input without name and value that does not vary yet. Set `struct_size` before the call.
  *
  * # Safety
- * `input->struct_size` tells the size of the struct.
+ * `input->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_input_init(struct tenths_input *input);
 
@@ -15038,11 +15494,11 @@ tenths_status tenths_propagation_nominal(const struct tenths_propagation *propag
 /**
  * Least and greatest value for any inputs within their limits, and the inputs with two limits that give them.
  *
- * Where `monotonic` is 1 for all of them, the extremes lie at corners of the box; otherwise they were searched for, and
- * one that is narrow against an eighth of the box may be missed.
+ * If `monotonic` is 1 for all of them, the extremes lie at corners of the box; otherwise they were searched for, and a
+ * peak much narrower than an eighth of the box may be missed.
  *
  * # Safety
- * `propagation` came from this library; `extremes->struct_size` tells the size of the struct.
+ * `propagation` came from this library; `extremes->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_propagation_extremes(const struct tenths_propagation *propagation,
                                           struct tenths_extremes *extremes);
@@ -15051,13 +15507,13 @@ tenths_status tenths_propagation_extremes(const struct tenths_propagation *propa
  * Mean and standard deviation by first and second derivatives, with what each input that spreads contributes.
  *
  * # Safety
- * `propagation` came from this library; `moments->struct_size` tells the size of the struct.
+ * `propagation` came from this library; `moments->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_propagation_moments(const struct tenths_propagation *propagation,
                                          struct tenths_moments *moments);
 
 /**
- * How many samples to take, and of which stream. Set by `tenths_sampling_init`, then change what is to be different.
+ * How many samples to take, and of which stream. Set it with `tenths_sampling_init`, then change what you need.
  */
 typedef struct tenths_sampling {
     /**
@@ -15085,6 +15541,10 @@ typedef struct tenths_sampling {
      * of the caller's for a single one. The result does not depend on it.
      */
     uint32_t threads;
+    /**
+     * By what the work is watched, which can stop it; null for nothing.
+     */
+    const struct tenths_watch *watch;
 } tenths_sampling;
 
 /**
@@ -15094,7 +15554,7 @@ typedef struct tenths_sampling {
  * sample with `tenths_sample_free`; it is null on an error.
  *
  * # Safety
- * `propagation` came from this library; `sampling->struct_size` tells the size of the struct; `sample` is writable.
+ * `propagation` came from this library; `sampling->struct_size` is set to the size of the struct; `sample` is writable.
  */
 tenths_status tenths_propagation_sample(const struct tenths_propagation *propagation,
                                         const struct tenths_sampling *sampling,
@@ -15127,7 +15587,7 @@ void tenths_propagation_free(struct tenths_propagation *propagation);
  * Sets a sampling of `count` values of the stream `seed`, without limits. Set `struct_size` before the call.
  *
  * # Safety
- * `sampling->struct_size` tells the size of the struct.
+ * `sampling->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_sampling_init(uint64_t count, uint64_t seed, struct tenths_sampling *sampling);
 
@@ -15135,7 +15595,7 @@ tenths_status tenths_sampling_init(uint64_t count, uint64_t seed, struct tenths_
  * How many blocks a sample has: one for each 16384 values that were begun.
  *
  * # Safety
- * `sampling->struct_size` tells the size of the struct; `blocks` is writable.
+ * `sampling->struct_size` is set to the size of the struct; `blocks` is writable.
  */
 tenths_status tenths_sampling_blocks(const struct tenths_sampling *sampling, uint64_t *blocks);
 
@@ -15143,7 +15603,7 @@ tenths_status tenths_sampling_blocks(const struct tenths_sampling *sampling, uin
  * Samples the closing dimension of a chain. Free the sample with `tenths_sample_free`; it is null on an error.
  *
  * # Safety
- * `stack` is a chain; `sampling->struct_size` tells the size of the struct; `sample` is writable.
+ * `stack` is a chain; `sampling->struct_size` is set to the size of the struct; `sample` is writable.
  */
 tenths_status tenths_stack_sample(const struct tenths_stack *stack,
                                   const struct tenths_sampling *sampling,
@@ -15163,10 +15623,10 @@ tenths_status tenths_stack_sample_blocks(const struct tenths_stack *stack,
                                          struct tenths_blocks **blocks);
 
 /**
- * Brings all blocks of a sample together, in whatever order and `count` of portions they come: the sample has the same
- * bits as if it were drawn whole. The portions stay the caller's.
+ * Folds all blocks of a sample into one, in `count` portions in any order: the sample has the same bits as if it were
+ * drawn whole. The caller keeps and frees the portions.
  *
- * `TENTHS_BAD_SAMPLING` tells that blocks are missing, come twice, or are of other counts, seeds, limits, chains or
+ * The status is `TENTHS_BAD_SAMPLING` if blocks are missing, come twice, or are of other counts, seeds, limits, chains or
  * functions.
  *
  * # Safety
@@ -15187,8 +15647,8 @@ tenths_status tenths_blocks_range(const struct tenths_blocks *blocks, uint64_t *
 /**
  * Writes blocks as bytes, which `tenths_blocks_from_bytes` reads on any machine.
  *
- * `length` becomes how many bytes they are, and may be null. A null `buffer` only asks for that; with a `capacity` of
- * less nothing is written, and `TENTHS_BAD_LENGTH` tells so.
+ * `length` becomes how many bytes they are, and may be null. A null `buffer` only asks for that; if `capacity` is
+ * less, nothing is written and the status is `TENTHS_BAD_LENGTH`.
  *
  * # Safety
  * `blocks` came from this library; `buffer` is null or writable for `capacity` bytes; `length` is null or writable.
@@ -15201,12 +15661,14 @@ tenths_status tenths_blocks_to_bytes(const struct tenths_blocks *blocks,
 /**
  * Reads what `tenths_blocks_to_bytes` wrote. Free the blocks with `tenths_blocks_free`; null on an error.
  *
- * `TENTHS_BAD_BLOCKS` tells that the bytes are cut off or changed, of another version, or were never blocks.
+ * The status is `TENTHS_BAD_BLOCKS` if the bytes are cut off or changed, of another version, or not blocks at all.
  *
  * # Safety
  * `bytes` is valid for `length` bytes; `blocks` is writable.
  */
-tenths_status tenths_blocks_from_bytes(const uint8_t *bytes, size_t length, struct tenths_blocks **blocks);
+tenths_status tenths_blocks_from_bytes(const uint8_t *bytes,
+                                       size_t length,
+                                       struct tenths_blocks **blocks);
 
 /**
  * Frees blocks. Does nothing if null.
@@ -15217,7 +15679,7 @@ tenths_status tenths_blocks_from_bytes(const uint8_t *bytes, size_t length, stru
 void tenths_blocks_free(struct tenths_blocks *blocks);
 
 /**
- * What a sample tells, in the unit of what was sampled. Set `struct_size` before the call. Its numbers are NaN on an
+ * The statistics of a sample, in the unit of what was sampled. Set `struct_size` before the call. Its numbers are NaN on an
  * error. Intervals are Wilson's, of 95 percent confidence.
  */
 typedef struct tenths_summary {
@@ -15309,10 +15771,10 @@ typedef struct tenths_summary {
 } tenths_summary;
 
 /**
- * Tells mean, spread, shape, extremes and shares beyond the limits.
+ * Mean, spread, shape, extremes and shares beyond the limits.
  *
  * # Safety
- * `sample` came from this library; `summary->struct_size` tells the size of the struct.
+ * `sample` came from this library; `summary->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_sample_summary(const struct tenths_sample *sample, struct tenths_summary *summary);
 
@@ -15345,7 +15807,7 @@ typedef struct tenths_fraction {
  * which lies between 0 and 1.
  *
  * # Safety
- * `sample` came from this library; `fraction->struct_size` tells the size of the struct.
+ * `sample` came from this library; `fraction->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_sample_fraction_out(const struct tenths_sample *sample,
                                          double confidence,
@@ -15353,16 +15815,18 @@ tenths_status tenths_sample_fraction_out(const struct tenths_sample *sample,
 
 /**
  * The values that each of `count` percentages of the sample do not exceed, and by how much they may be off either way:
- * 0 where all values were kept. `errors` may be null. NaN on an error.
+ * 0 where all values were kept. NaN on an error. `errors` may be null, and so may `watch`, which is for many percentages
+ * of a large sample.
  *
  * # Safety
- * `sample` came from this library; the arrays are valid for `count` numbers.
+ * `sample` came from this library; the arrays are valid for `count` numbers; `watch` is null or tells its size.
  */
 tenths_status tenths_sample_percentiles(const struct tenths_sample *sample,
                                         const double *percents,
                                         size_t count,
                                         double *values,
-                                        double *errors);
+                                        double *errors,
+                                        const struct tenths_watch *watch);
 
 /**
  * Counts in so many equal bins from the least to the greatest value, and the `bins + 1` ends of the bins.
@@ -15380,7 +15844,7 @@ tenths_status tenths_sample_histogram(const struct tenths_sample *sample,
 /**
  * Copies `count` of the values that were kept, from number `first`, in the order in which they were drawn.
  *
- * `TENTHS_BAD_INDEX` tells that there are not so many: `kept` of `tenths_sample_summary` tells how many there are.
+ * The status is `TENTHS_BAD_INDEX` if there are fewer: `kept` of `tenths_sample_summary` is how many there are.
  * NaN on an error.
  *
  * # Safety
@@ -15399,17 +15863,17 @@ tenths_status tenths_sample_values(const struct tenths_sample *sample,
  */
 void tenths_sample_free(struct tenths_sample *sample);
 
-/* ---- A formula the other way round ---- */
+/* ---- Formulas solved for an argument ---- */
 
 /**
  * Solves the formula called `name` for one of its arguments: `result` becomes the value of `argument` for which
  * `output` becomes `wanted`.
  *
- * `output` may be null where the formula has one result. `arguments` holds `count` numbers, all that the formula
- * takes, in their order; that of the sought argument is ignored.
+ * `output` may be null where the formula has one result. `arguments` holds `count` numbers: all arguments of the
+ * formula, in order. The number for the argument to solve for is ignored.
  *
- * `TENTHS_UNSOLVABLE` tells that the argument is unknown, is a count, or is not known to move the result one way,
- * or that no value of it gives what is wanted; the message says which.
+ * The status is `TENTHS_UNSOLVABLE` if the argument is unknown, is a count, or is not known to move the result one way,
+ * or if no value of it gives the wanted result; the message says which.
  *
  * # Safety
  * Each pointer is null or valid; texts end with a NUL.
@@ -15467,7 +15931,7 @@ typedef struct tenths_contributor {
      */
     double minus;
     /**
-     * What a unit more of it adds to the closing dimension: 1, -1, 0.5 for a radius of a diameter.
+     * How much the closing dimension grows by one unit of it: 1, -1, 0.5 for a radius of a diameter.
      */
     double sensitivity;
     /**
@@ -15486,7 +15950,7 @@ typedef struct tenths_contributor {
  * Set `struct_size` before the call.
  *
  * # Safety
- * `contributor->struct_size` tells the size of the struct.
+ * `contributor->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_contributor_init(struct tenths_contributor *contributor);
 
@@ -15501,8 +15965,8 @@ tenths_status tenths_stack_add(struct tenths_stack *stack, const struct tenths_c
 /**
  * Adds a contributor in drawing notation: `tenths_stack_add_text(stack, "housing", "1.420 ±.005 in", 1.0, NULL)`.
  *
- * A class of ISO 286 such as `25 H7` will do. The `name` is any text, which is copied and which others may have too.
- * `distribution` may be null for normal with Cp = 1.
+ * A class of ISO 286 such as `25 H7` is accepted. The `name` is any text, which is copied and which others may have
+ * too. `distribution` may be null for normal with Cp = 1.
  *
  * # Safety
  * `stack` is a chain; the texts end with a NUL; the distribution is valid.
@@ -15524,7 +15988,7 @@ size_t tenths_stack_count(const struct tenths_stack *stack);
 /**
  * The number of the one contributor of a name: `tenths_stack_find(stack, "housing", &number)`.
  *
- * `TENTHS_UNKNOWN_NAME` tells that none has it, `TENTHS_AMBIGUOUS_NAME` that several have.
+ * The status is `TENTHS_UNKNOWN_NAME` if none has the name, `TENTHS_AMBIGUOUS_NAME` if several have.
  *
  * # Safety
  * `stack` is a chain; `name` ends with a NUL; `number` is writable.
@@ -15548,7 +16012,7 @@ tenths_status tenths_stack_correlate(struct tenths_stack *stack,
  * Sets the standard deviations and correlations of `count` contributors by their covariance matrix of `count` rows,
  * in squares of the unit of the stack. They become normal, with the means that they had.
  *
- * `numbers` tells which they are. On an error nothing changes.
+ * `numbers` holds the numbers of the contributors. On an error nothing changes.
  *
  * # Safety
  * `stack` is a chain; `numbers` is valid for `count` numbers, `matrix` for their square.
@@ -15563,7 +16027,7 @@ tenths_status tenths_stack_covariance(struct tenths_stack *stack,
  * sensitivity leaves part of one.
  *
  * # Safety
- * `stack` is a chain; `limits->struct_size` tells the size of the struct.
+ * `stack` is a chain; `limits->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_stack_worst_case(const struct tenths_stack *stack,
                                       struct tenths_limits_out *limits);
@@ -15606,16 +16070,16 @@ typedef struct tenths_band {
 
 /**
  * The root of the sum of the squared tolerances, about the sum of the middles of all limits. Distributions do not
- * enter.
+ * matter.
  *
  * # Safety
- * `stack` is a chain; `band->struct_size` tells the size of the struct.
+ * `stack` is a chain; `band->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_stack_rss(const struct tenths_stack *stack,
                                struct tenths_band *band);
 
 /**
- * `tenths_stack_rss` times a factor for what processes do beyond theory; 1.5 is Bender's.
+ * `tenths_stack_rss` times a factor for processes that spread more than in theory; 1.5 is Bender's.
  *
  * # Safety
  * As `tenths_stack_rss`.
@@ -15681,7 +16145,7 @@ typedef struct tenths_statistics {
  * contributors and their correlations.
  *
  * # Safety
- * `stack` is a chain; `statistics->struct_size` tells the size of the struct.
+ * `stack` is a chain; `statistics->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_stack_statistics(const struct tenths_stack *stack, struct tenths_statistics *statistics);
 
@@ -15716,11 +16180,13 @@ typedef struct tenths_spread_within {
      */
     double upper;
     /**
-     * Distance from the lower limit, in standard deviations, of the mean nearest to it; infinite where nothing spreads.
+     * Distance from the lower limit, in standard deviations, of the mean nearest to it; infinite where nothing
+     * spreads.
      */
     double z_lower;
     /**
-     * Distance from the upper limit, in standard deviations, of the mean nearest to it; infinite where nothing spreads.
+     * Distance from the upper limit, in standard deviations, of the mean nearest to it; infinite where nothing
+     * spreads.
      */
     double z_upper;
     /**
@@ -15741,7 +16207,7 @@ typedef struct tenths_spread_within {
  * `upper` may be infinite, where there is no such limit.
  *
  * # Safety
- * `stack` is a chain; `spread->struct_size` tells the size of the struct.
+ * `stack` is a chain; `spread->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_stack_spread(const struct tenths_stack *stack,
                                   int32_t shift,
@@ -15750,7 +16216,7 @@ tenths_status tenths_stack_spread(const struct tenths_stack *stack,
                                   struct tenths_spread_within *spread);
 
 /**
- * What each contributor has of the whole, in percent: of the sum of the squared tolerances, of the variance by the
+ * The share of each contributor, in percent: of the sum of the squared tolerances, of the variance by the
  * distributions (negative where correlations make it so), and of the worst case.
  *
  * Each array holds `count` numbers, one for each contributor; any of `rss`, `variance` and `worst_case` may be null.
@@ -15769,10 +16235,10 @@ tenths_status tenths_stack_contributions(const struct tenths_stack *stack,
  * The greatest tolerance, in picometres, that contributor `number` could have about its middle, with which the closing
  * dimension still keeps within `limits`, such as `0.05..0.35 mm`.
  *
- * Its limits go in or out by as much at either end, so that it is even or odd as the tolerance that it has; it is never
- * more than what closes. `closure` is `TENTHS_WORST_CASE` or `TENTHS_RSS`. `tolerance` becomes -1 where the closing
- * dimension does not keep within them even without this tolerance, where the contributor has no sensitivity, and on an
- * error.
+ * Its limits go in or out by as much at either end, so that it is even or odd as the tolerance that it has; it is
+ * never more than what closes. `closure` is `TENTHS_WORST_CASE` or `TENTHS_RSS`. `tolerance` becomes -1 where the
+ * closing dimension does not keep within them even without this tolerance, where the contributor has no sensitivity,
+ * and on an error.
  *
  * # Safety
  * `stack` is a chain; `limits` ends with a NUL; `tolerance` is writable.
@@ -15799,7 +16265,7 @@ const char *tenths_status_text(tenths_status status);
  * Of the figures only some were read in print: check a taper that matters against the standard.
  *
  * # Safety
- * `designation` ends with a NUL; `taper->struct_size` tells the size of the struct.
+ * `designation` ends with a NUL; `taper->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_make_standard_taper(const char *designation,
                                          struct tenths_standard_taper *taper);
@@ -15809,11 +16275,11 @@ tenths_status tenths_make_standard_taper(const char *designation,
 /**
  * Fits Taylor's V · T^n = C to `count` trials by least squares, of ln life by ln surface speed.
  *
- * `TENTHS_NO_FIT` tells that there are fewer than three trials, that all speeds are equal, or that life does not fall
- * with speed; `TENTHS_ARGUMENT` a number that is not positive.
+ * The status is `TENTHS_NO_FIT` if there are fewer than three trials, all speeds are equal, or life does not fall with
+ * speed, and `TENTHS_ARGUMENT` if a number is not positive.
  *
  * # Safety
- * `speeds` and `lives` are null or valid for `count` numbers; `out->struct_size` tells the size of the struct.
+ * `speeds` and `lives` are null or valid for `count` numbers; `out->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_fit_taylor(tenths_units units,
                                 const double *speeds,
@@ -15854,11 +16320,11 @@ void tenths_text_free(char *text);
  *
  * A designation without a tolerance class gives basic sizes alone: then `has_pitch_diameter` is 0.
  *
- * After ISO 965-1:1998 for metric threads and ASME B1.1-2003 for Unified ones, their figures from memory and held
- * against reprinted tables: check a thread that matters against the standard.
+ * After ISO 965-1:1998 for metric threads and ASME B1.1-2003 for Unified ones, their figures from memory and compared
+ * with reprinted tables: check a thread that matters against the standard.
  *
  * # Safety
- * `designation` ends with a NUL; `thread->struct_size` tells the size of the struct.
+ * `designation` ends with a NUL; `thread->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_make_thread(const char *designation,
                                  struct tenths_thread *thread);
@@ -15870,11 +16336,11 @@ tenths_status tenths_make_thread(const char *designation,
  */
 typedef struct tenths_chart_face {
     /**
-     * `TENTHS_FACING_LEFT` or `TENTHS_FACING_RIGHT`: which way it looks, out of the material.
+     * `TENTHS_FACING_LEFT` or `TENTHS_FACING_RIGHT`: the direction it faces, out of the material.
      */
     int32_t facing;
     /**
-     * 1 for a face that is there before the first cut without a dimension, such as an axis; 0 for the others.
+     * 1 for a face that exists before the first cut and has no dimension, such as an axis; 0 for the others.
      */
     int32_t is_datum;
 } tenths_chart_face;
@@ -15904,7 +16370,7 @@ typedef struct tenths_chart_step {
      */
     int64_t holds;
     /**
-     * The least stock that a cut shall find on a face that was there before; 0 for the stock.
+     * The least stock that the cut must remove from a face that exists already; 0 for the stock.
      */
     int64_t least_removal;
 } tenths_chart_step;
@@ -15945,7 +16411,7 @@ typedef struct tenths_chart_dimension {
  * the processes hold, the call succeeds, and the rows show the dimensions that do not close.
  *
  * # Safety
- * The arrays are valid for their counts; `result->struct_size` tells the size of the struct.
+ * The arrays are valid for their counts; `result->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_make_chart_result(const struct tenths_chart_face *faces,
                                        size_t face_count,
@@ -16010,7 +16476,7 @@ size_t tenths_vector_loop_inputs(const struct tenths_vector_loop *vector_loop);
 /**
  * Both unknowns, in the order in which they were named, for `count` inputs in the order of the loop.
  *
- * `values` may be null where there are none. `TENTHS_UNDEFINED` tells that the loop does not close from the guesses.
+ * `values` may be null where there are none. The status is `TENTHS_UNDEFINED` if the loop does not close from the guesses.
  * Each of `one` and `other` may be null. NaN on an error.
  *
  * # Safety
@@ -16039,6 +16505,16 @@ tenths_status tenths_vector_loop_propagate(const struct tenths_vector_loop *vect
                                            const struct tenths_input *inputs,
                                            size_t count,
                                            struct tenths_propagation **propagation);
+
+/* ---- Long work ---- */
+
+/**
+ * Sets a watch without a function. Set `struct_size` before the call.
+ *
+ * # Safety
+ * `watch->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_watch_init(struct tenths_watch *watch);
 
 #ifdef __cplusplus
 }  // extern "C"

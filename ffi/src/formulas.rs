@@ -657,21 +657,21 @@ pub unsafe extern "C" fn tenths_mean_entering_angle(
 /// It is the greatest at which the cutter cuts, the whole diameter from half of it down.
 /// Surface speed is that of the effective diameter, not of the shank. The very tip stands still.
 ///
-/// Rule: axial_depth must be at most diameter.
+/// Rule: axial_depth must be at most ball_diameter.
 /// Source: Plane geometry, as in Dapra, ball nose technical data.
 ///
-/// - `diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `ball_diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `axial_depth`: Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `ball_effective_diameter`: Effective diameter of a ball cutter. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_ball_effective_diameter(
     units: tenths_units,
-    diameter: f64,
+    ball_diameter: f64,
     axial_depth: f64,
     ball_effective_diameter: *mut f64,
 ) -> tenths_status {
     // SAFETY: the promise of every call.
-    unsafe { formula::plain(&tenths::cutting::ball::BALL_EFFECTIVE_DIAMETER, units, [diameter, axial_depth], ball_effective_diameter) }
+    unsafe { formula::plain(&tenths::cutting::ball::BALL_EFFECTIVE_DIAMETER, units, [ball_diameter, axial_depth], ball_effective_diameter) }
 }
 
 /// Effective diameter of a tilted ball cutter: diameter · sin(tilt + acos(1 - 2 · axial depth / diameter)).
@@ -679,23 +679,23 @@ pub unsafe extern "C" fn tenths_ball_effective_diameter(
 /// It is the whole diameter where that angle passes 90°.
 /// Tilted in its feed or across it, the tip, which stands still, keeps out of the cut.
 ///
-/// Rule: axial_depth must be at most diameter.
+/// Rule: axial_depth must be at most ball_diameter.
 /// Source: Plane geometry; a relation that tool makers give, from memory.
 ///
-/// - `diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `ball_diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `axial_depth`: Depth of cut, square to the surface. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `tilt`: Angle between the axis of the cutter and the normal of the surface. Unit: °. Must be at least 0° and at most 90°.
 /// - `tilted_ball_effective_diameter`: Effective diameter of a tilted ball cutter. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_tilted_ball_effective_diameter(
     units: tenths_units,
-    diameter: f64,
+    ball_diameter: f64,
     axial_depth: f64,
     tilt: f64,
     tilted_ball_effective_diameter: *mut f64,
 ) -> tenths_status {
     // SAFETY: the promise of every call.
-    unsafe { formula::plain(&tenths::cutting::ball::TILTED_BALL_EFFECTIVE_DIAMETER, units, [diameter, axial_depth, tilt], tilted_ball_effective_diameter) }
+    unsafe { formula::plain(&tenths::cutting::ball::TILTED_BALL_EFFECTIVE_DIAMETER, units, [ball_diameter, axial_depth, tilt], tilted_ball_effective_diameter) }
 }
 
 /// Effective diameter of a bull-nose cutter: cutter diameter - 2 r + 2 √(a (2 r - a)).
@@ -2990,7 +2990,7 @@ pub struct tenths_turning_cut_for_target_output {
     pub spindle_speed: f64,
     /// Feed rate along the cut. Unit: in/min or mm/min.
     pub feed_rate: f64,
-    /// Volume of metal removed in unit time, reckoned at the given diameter. Unit: in³/min or cm³/min.
+    /// Volume of metal removed in unit time, at the given diameter. Unit: in³/min or cm³/min.
     pub removal_rate: f64,
     /// Thickness of the chip. Unit: in or mm.
     pub chip_thickness: f64,
@@ -3018,7 +3018,7 @@ pub struct tenths_turning_cut_for_target_output {
 /// `turning_removal_rate`, `turning_chip_thickness`, `specific_cutting_force` and its correction,
 /// `turning_force`, `cutting_power`, `motor_power`, `turning_torque`, `turning_time`, `roughness_ra` and
 /// `roughness_rt`, one after the other. The diameter is that before the cut in turning and that after it in
-/// boring: the larger one, at which speed, power and torque are reckoned.
+/// boring: the larger one, at which speed, power and torque are calculated.
 ///
 /// Forces come out within about a fifth at best.
 ///
@@ -3100,7 +3100,7 @@ pub struct tenths_turning_cut_output {
     pub surface_speed: f64,
     /// Feed rate along the cut. Unit: in/min or mm/min.
     pub feed_rate: f64,
-    /// Volume of metal removed in unit time, reckoned at the given diameter. Unit: in³/min or cm³/min.
+    /// Volume of metal removed in unit time, at the given diameter. Unit: in³/min or cm³/min.
     pub removal_rate: f64,
     /// Thickness of the chip. Unit: in or mm.
     pub chip_thickness: f64,
@@ -3222,7 +3222,7 @@ pub unsafe extern "C" fn tenths_depth_per_pass(
 /// Metal removal rate of a turning tool, in volume per unit of time: surface speed · feed per revolution · depth.
 ///
 /// Exact for the surface speed at the middle of the depth of cut. With the speed at the outer diameter, the
-/// usual reckoning, it lies above the truth by the depth's share of that diameter.
+/// usual calculation, it is too high by the depth's share of that diameter.
 ///
 /// Source: Common practice; the symbols of ISO 3002-3:1984, from memory.
 ///
@@ -3244,7 +3244,7 @@ pub unsafe extern "C" fn tenths_turning_removal_rate(
 
 /// Metal removal rate of turning or boring from one diameter to another, in volume per unit of time.
 ///
-/// The area of the ring between the diameters, π/4 · |D² - d²|, times the feed rate: exact, whatever the
+/// The area of the ring between the diameters, π/4 · |D² - d²|, times the feed rate: exact for any
 /// depth.
 ///
 /// Source: Geometry: a ring swept at the feed rate.
@@ -3443,7 +3443,7 @@ pub unsafe extern "C" fn tenths_turning_chip_width_init(
 
 /// Width of the chip that a straight edge cuts: depth / sin(entering angle).
 ///
-/// Thickness times width is feed per revolution times depth, whatever the entering angle.
+/// Thickness times width is feed per revolution times depth, at any entering angle.
 ///
 /// Source: Geometry of the cut, ISO 3002-3:1984 (symbols from memory).
 ///
@@ -3464,7 +3464,7 @@ pub unsafe extern "C" fn tenths_turning_chip_width(
 
 /// Main cutting force of turning: specific cutting force · depth · feed per revolution.
 ///
-/// Depth times feed is the area of the chip, whatever the entering angle; that angle acts through the chip
+/// Depth times feed is the area of the chip, at any entering angle; that angle acts through the chip
 /// thickness, and so through the specific cutting force.
 ///
 /// Source: Kienzle, specific cutting force times area of the chip (VDI 3206, from memory).
@@ -5630,7 +5630,7 @@ pub unsafe extern "C" fn tenths_speed_for_least_cost_init(
 
 /// Surface speed for the least cost of a piece: C / (life at least cost / 1 min)^n.
 ///
-/// The life is that of `tool_life_for_least_cost`. It is reckoned for one tool that cuts alone, and its life in
+/// The life is that of `tool_life_for_least_cost`. It is calculated for one tool that cuts alone, and its life in
 /// time of cut. Take it only within the speeds for which C and n hold, and that machine, chuck and work allow.
 ///
 /// Rule: tool_change_time or edge_cost must be greater than 0.
@@ -9326,7 +9326,7 @@ pub struct tenths_press_joint_output {
 /// A pressed joint over its tolerances: what it holds at its loosest, and what it bears at its tightest.
 ///
 /// Least and greatest interference come from the limits of shaft and bore: the least is the least shaft less the
-/// greatest bore, and negative where the joint may be loose. Such a joint holds nothing then; it is told by the sign of
+/// greatest bore, and negative where the joint may be loose. Such a joint then holds nothing; see the sign of
 /// `interference_at_loosest`, and advised of. Roughness takes off its share at both ends (`roughness_loss`). What heat
 /// and speed take off in service (`interference_lost_to_heat`, `interference_lost_to_speed`) is for the caller to
 /// subtract from the least interference beforehand, and what they add, to add to the greatest.
@@ -10549,7 +10549,7 @@ pub struct tenths_hole_boundaries_at_mmc_output {
 
 /// Virtual and resultant condition of a hole whose position tolerance applies at MMC.
 ///
-/// Virtual condition = smallest hole - tolerance: the pin of a functional gauge. Resultant condition = largest hole +
+/// Virtual condition = smallest hole - tolerance: the shaft of a functional gauge. Resultant condition = largest hole +
 /// tolerance + size tolerance, the outer boundary.
 ///
 /// Rule: largest_hole must be at least smallest_hole.
@@ -10631,15 +10631,15 @@ pub unsafe extern "C" fn tenths_hole_boundaries_at_lmc(
     }
 }
 
-/// Arguments of `tenths_pin_boundaries_at_mmc`: set `struct_size`, then call `tenths_pin_boundaries_at_mmc_init`.
+/// Arguments of `tenths_shaft_boundaries_at_mmc`: set `struct_size`, then call `tenths_shaft_boundaries_at_mmc_init`.
 #[repr(C)]
-pub struct tenths_pin_boundaries_at_mmc_input {
-    /// Size of this struct as the caller was compiled: `sizeof(tenths_pin_boundaries_at_mmc_input)`.
+pub struct tenths_shaft_boundaries_at_mmc_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_shaft_boundaries_at_mmc_input)`.
     pub struct_size: usize,
-    /// Lower limit of size of the pin: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-    pub smallest_pin: f64,
-    /// Upper limit of size of the pin: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-    pub largest_pin: f64,
+    /// Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub smallest_shaft: f64,
+    /// Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub largest_shaft: f64,
     /// Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
     pub tolerance: f64,
 }
@@ -10648,18 +10648,18 @@ pub struct tenths_pin_boundaries_at_mmc_input {
 ///
 /// `input->struct_size` must have been set to the size of the struct.
 #[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_pin_boundaries_at_mmc_init(
+pub unsafe extern "C" fn tenths_shaft_boundaries_at_mmc_init(
     units: tenths_units,
-    input: *mut tenths_pin_boundaries_at_mmc_input,
+    input: *mut tenths_shaft_boundaries_at_mmc_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<3>(&tenths::position::condition::PIN_BOUNDARIES_AT_MMC, units, input.cast(), 3) }
+    unsafe { formula::init::<3>(&tenths::position::condition::SHAFT_BOUNDARIES_AT_MMC, units, input.cast(), 3) }
 }
 
-/// Results of `tenths_pin_boundaries_at_mmc`: set `struct_size` before the call. All are NaN on an error.
+/// Results of `tenths_shaft_boundaries_at_mmc`: set `struct_size` before the call. All are NaN on an error.
 #[repr(C)]
-pub struct tenths_pin_boundaries_at_mmc_output {
-    /// Size of this struct as the caller was compiled: `sizeof(tenths_pin_boundaries_at_mmc_output)`.
+pub struct tenths_shaft_boundaries_at_mmc_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_shaft_boundaries_at_mmc_output)`.
     pub struct_size: usize,
     /// Diameter of the virtual condition, the boundary on the side of the material condition: it stays constant. Unit: in or mm.
     pub virtual_condition: f64,
@@ -10667,39 +10667,39 @@ pub struct tenths_pin_boundaries_at_mmc_output {
     pub resultant_condition: f64,
 }
 
-/// Virtual and resultant condition of a pin whose position tolerance applies at MMC.
+/// Virtual and resultant condition of a shaft whose position tolerance applies at MMC.
 ///
-/// Virtual condition = largest pin + tolerance: the hole of a functional gauge. Resultant condition = smallest pin -
+/// Virtual condition = largest shaft + tolerance: the hole of a functional gauge. Resultant condition = smallest shaft -
 /// tolerance - size tolerance, the inner boundary.
 ///
-/// Rule: largest_pin must be at least smallest_pin.
+/// Rule: largest_shaft must be at least smallest_shaft.
 /// Source: ASME Y14.5-2018, virtual and resultant condition of an external feature at MMC (clauses from memory).
 ///
 /// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
 /// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_pin_boundaries_at_mmc(
+pub unsafe extern "C" fn tenths_shaft_boundaries_at_mmc(
     units: tenths_units,
-    input: *const tenths_pin_boundaries_at_mmc_input,
-    output: *mut tenths_pin_boundaries_at_mmc_output,
+    input: *const tenths_shaft_boundaries_at_mmc_input,
+    output: *mut tenths_shaft_boundaries_at_mmc_output,
     advice: *mut u32,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the structs have this layout.
     unsafe {
         let (input, output) = ((input.cast(), 3), (output.cast(), 2));
-        formula::several::<3, 2>(&tenths::position::condition::PIN_BOUNDARIES_AT_MMC, units, input, output, advice)
+        formula::several::<3, 2>(&tenths::position::condition::SHAFT_BOUNDARIES_AT_MMC, units, input, output, advice)
     }
 }
 
-/// Arguments of `tenths_pin_boundaries_at_lmc`: set `struct_size`, then call `tenths_pin_boundaries_at_lmc_init`.
+/// Arguments of `tenths_shaft_boundaries_at_lmc`: set `struct_size`, then call `tenths_shaft_boundaries_at_lmc_init`.
 #[repr(C)]
-pub struct tenths_pin_boundaries_at_lmc_input {
-    /// Size of this struct as the caller was compiled: `sizeof(tenths_pin_boundaries_at_lmc_input)`.
+pub struct tenths_shaft_boundaries_at_lmc_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_shaft_boundaries_at_lmc_input)`.
     pub struct_size: usize,
-    /// Lower limit of size of the pin: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-    pub smallest_pin: f64,
-    /// Upper limit of size of the pin: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-    pub largest_pin: f64,
+    /// Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub smallest_shaft: f64,
+    /// Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub largest_shaft: f64,
     /// Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
     pub tolerance: f64,
 }
@@ -10708,18 +10708,18 @@ pub struct tenths_pin_boundaries_at_lmc_input {
 ///
 /// `input->struct_size` must have been set to the size of the struct.
 #[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_pin_boundaries_at_lmc_init(
+pub unsafe extern "C" fn tenths_shaft_boundaries_at_lmc_init(
     units: tenths_units,
-    input: *mut tenths_pin_boundaries_at_lmc_input,
+    input: *mut tenths_shaft_boundaries_at_lmc_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<3>(&tenths::position::condition::PIN_BOUNDARIES_AT_LMC, units, input.cast(), 3) }
+    unsafe { formula::init::<3>(&tenths::position::condition::SHAFT_BOUNDARIES_AT_LMC, units, input.cast(), 3) }
 }
 
-/// Results of `tenths_pin_boundaries_at_lmc`: set `struct_size` before the call. All are NaN on an error.
+/// Results of `tenths_shaft_boundaries_at_lmc`: set `struct_size` before the call. All are NaN on an error.
 #[repr(C)]
-pub struct tenths_pin_boundaries_at_lmc_output {
-    /// Size of this struct as the caller was compiled: `sizeof(tenths_pin_boundaries_at_lmc_output)`.
+pub struct tenths_shaft_boundaries_at_lmc_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_shaft_boundaries_at_lmc_output)`.
     pub struct_size: usize,
     /// Diameter of the virtual condition, the boundary on the side of the material condition: it stays constant. Unit: in or mm.
     pub virtual_condition: f64,
@@ -10727,27 +10727,27 @@ pub struct tenths_pin_boundaries_at_lmc_output {
     pub resultant_condition: f64,
 }
 
-/// Virtual and resultant condition of a pin whose position tolerance applies at LMC.
+/// Virtual and resultant condition of a shaft whose position tolerance applies at LMC.
 ///
-/// Virtual condition = smallest pin - tolerance, the inner boundary. Resultant condition = largest pin + tolerance +
+/// Virtual condition = smallest shaft - tolerance, the inner boundary. Resultant condition = largest shaft + tolerance +
 /// size tolerance, the outer boundary.
 ///
-/// Rule: largest_pin must be at least smallest_pin.
+/// Rule: largest_shaft must be at least smallest_shaft.
 /// Source: ASME Y14.5-2018, virtual and resultant condition of an external feature at LMC (clauses from memory).
 ///
 /// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
 /// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_pin_boundaries_at_lmc(
+pub unsafe extern "C" fn tenths_shaft_boundaries_at_lmc(
     units: tenths_units,
-    input: *const tenths_pin_boundaries_at_lmc_input,
-    output: *mut tenths_pin_boundaries_at_lmc_output,
+    input: *const tenths_shaft_boundaries_at_lmc_input,
+    output: *mut tenths_shaft_boundaries_at_lmc_output,
     advice: *mut u32,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the structs have this layout.
     unsafe {
         let (input, output) = ((input.cast(), 3), (output.cast(), 2));
-        formula::several::<3, 2>(&tenths::position::condition::PIN_BOUNDARIES_AT_LMC, units, input, output, advice)
+        formula::several::<3, 2>(&tenths::position::condition::SHAFT_BOUNDARIES_AT_LMC, units, input, output, advice)
     }
 }
 
@@ -10787,7 +10787,7 @@ pub struct tenths_boundaries_regardless_of_size_output {
     pub outer_boundary: f64,
 }
 
-/// Inner and outer boundary of a hole or pin whose position tolerance applies regardless of feature size.
+/// Inner and outer boundary of a hole or shaft whose position tolerance applies regardless of feature size.
 ///
 /// Inner boundary = smallest size - tolerance; outer boundary = largest size + tolerance.
 ///
@@ -10938,15 +10938,15 @@ pub unsafe extern "C" fn tenths_hole_bonus_at_lmc(
     }
 }
 
-/// Arguments of `tenths_pin_bonus_at_mmc`: set `struct_size`, then call `tenths_pin_bonus_at_mmc_init`.
+/// Arguments of `tenths_shaft_bonus_at_mmc`: set `struct_size`, then call `tenths_shaft_bonus_at_mmc_init`.
 #[repr(C)]
-pub struct tenths_pin_bonus_at_mmc_input {
-    /// Size of this struct as the caller was compiled: `sizeof(tenths_pin_bonus_at_mmc_input)`.
+pub struct tenths_shaft_bonus_at_mmc_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_shaft_bonus_at_mmc_input)`.
     pub struct_size: usize,
-    /// Lower limit of size of the pin: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-    pub smallest_pin: f64,
-    /// Upper limit of size of the pin: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-    pub largest_pin: f64,
+    /// Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub smallest_shaft: f64,
+    /// Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub largest_shaft: f64,
     /// Actual size: of the unrelated actual mating envelope, the smallest cylinder that goes over it. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
     pub actual_size: f64,
     /// Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
@@ -10957,18 +10957,18 @@ pub struct tenths_pin_bonus_at_mmc_input {
 ///
 /// `input->struct_size` must have been set to the size of the struct.
 #[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_pin_bonus_at_mmc_init(
+pub unsafe extern "C" fn tenths_shaft_bonus_at_mmc_init(
     units: tenths_units,
-    input: *mut tenths_pin_bonus_at_mmc_input,
+    input: *mut tenths_shaft_bonus_at_mmc_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<4>(&tenths::position::condition::PIN_BONUS_AT_MMC, units, input.cast(), 4) }
+    unsafe { formula::init::<4>(&tenths::position::condition::SHAFT_BONUS_AT_MMC, units, input.cast(), 4) }
 }
 
-/// Results of `tenths_pin_bonus_at_mmc`: set `struct_size` before the call. All are NaN on an error.
+/// Results of `tenths_shaft_bonus_at_mmc`: set `struct_size` before the call. All are NaN on an error.
 #[repr(C)]
-pub struct tenths_pin_bonus_at_mmc_output {
-    /// Size of this struct as the caller was compiled: `sizeof(tenths_pin_bonus_at_mmc_output)`.
+pub struct tenths_shaft_bonus_at_mmc_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_shaft_bonus_at_mmc_output)`.
     pub struct_size: usize,
     /// What the feature departs from the material condition. Unit: in or mm.
     pub bonus: f64,
@@ -10978,39 +10978,39 @@ pub struct tenths_pin_bonus_at_mmc_output {
     pub greatest_total: f64,
 }
 
-/// Bonus and total position tolerance of a pin at MMC: the bonus is largest pin - actual size.
+/// Bonus and total position tolerance of a shaft at MMC: the bonus is largest shaft - actual size.
 ///
-/// A measured pin is judged on exact sizes by the position check.
+/// A measured shaft is judged on exact sizes by the position check.
 ///
-/// Rule: actual_size must be at least smallest_pin.
-/// Rule: actual_size must be at most largest_pin.
+/// Rule: actual_size must be at least smallest_shaft.
+/// Rule: actual_size must be at most largest_shaft.
 /// Source: ASME Y14.5-2018, position tolerance at MMC (clause from memory).
 ///
 /// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
 /// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_pin_bonus_at_mmc(
+pub unsafe extern "C" fn tenths_shaft_bonus_at_mmc(
     units: tenths_units,
-    input: *const tenths_pin_bonus_at_mmc_input,
-    output: *mut tenths_pin_bonus_at_mmc_output,
+    input: *const tenths_shaft_bonus_at_mmc_input,
+    output: *mut tenths_shaft_bonus_at_mmc_output,
     advice: *mut u32,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the structs have this layout.
     unsafe {
         let (input, output) = ((input.cast(), 4), (output.cast(), 3));
-        formula::several::<4, 3>(&tenths::position::condition::PIN_BONUS_AT_MMC, units, input, output, advice)
+        formula::several::<4, 3>(&tenths::position::condition::SHAFT_BONUS_AT_MMC, units, input, output, advice)
     }
 }
 
-/// Arguments of `tenths_pin_bonus_at_lmc`: set `struct_size`, then call `tenths_pin_bonus_at_lmc_init`.
+/// Arguments of `tenths_shaft_bonus_at_lmc`: set `struct_size`, then call `tenths_shaft_bonus_at_lmc_init`.
 #[repr(C)]
-pub struct tenths_pin_bonus_at_lmc_input {
-    /// Size of this struct as the caller was compiled: `sizeof(tenths_pin_bonus_at_lmc_input)`.
+pub struct tenths_shaft_bonus_at_lmc_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_shaft_bonus_at_lmc_input)`.
     pub struct_size: usize,
-    /// Lower limit of size of the pin: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-    pub smallest_pin: f64,
-    /// Upper limit of size of the pin: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-    pub largest_pin: f64,
+    /// Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub smallest_shaft: f64,
+    /// Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub largest_shaft: f64,
     /// Actual size: of the unrelated actual minimum material envelope, the largest cylinder that lies within its material. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
     pub actual_size: f64,
     /// Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
@@ -11021,18 +11021,18 @@ pub struct tenths_pin_bonus_at_lmc_input {
 ///
 /// `input->struct_size` must have been set to the size of the struct.
 #[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_pin_bonus_at_lmc_init(
+pub unsafe extern "C" fn tenths_shaft_bonus_at_lmc_init(
     units: tenths_units,
-    input: *mut tenths_pin_bonus_at_lmc_input,
+    input: *mut tenths_shaft_bonus_at_lmc_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<4>(&tenths::position::condition::PIN_BONUS_AT_LMC, units, input.cast(), 4) }
+    unsafe { formula::init::<4>(&tenths::position::condition::SHAFT_BONUS_AT_LMC, units, input.cast(), 4) }
 }
 
-/// Results of `tenths_pin_bonus_at_lmc`: set `struct_size` before the call. All are NaN on an error.
+/// Results of `tenths_shaft_bonus_at_lmc`: set `struct_size` before the call. All are NaN on an error.
 #[repr(C)]
-pub struct tenths_pin_bonus_at_lmc_output {
-    /// Size of this struct as the caller was compiled: `sizeof(tenths_pin_bonus_at_lmc_output)`.
+pub struct tenths_shaft_bonus_at_lmc_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_shaft_bonus_at_lmc_output)`.
     pub struct_size: usize,
     /// What the feature departs from the material condition. Unit: in or mm.
     pub bonus: f64,
@@ -11042,27 +11042,27 @@ pub struct tenths_pin_bonus_at_lmc_output {
     pub greatest_total: f64,
 }
 
-/// Bonus and total position tolerance of a pin at LMC: the bonus is actual size - smallest pin.
+/// Bonus and total position tolerance of a shaft at LMC: the bonus is actual size - smallest shaft.
 ///
-/// A measured pin is judged on exact sizes by the position check.
+/// A measured shaft is judged on exact sizes by the position check.
 ///
-/// Rule: actual_size must be at least smallest_pin.
-/// Rule: actual_size must be at most largest_pin.
+/// Rule: actual_size must be at least smallest_shaft.
+/// Rule: actual_size must be at most largest_shaft.
 /// Source: ASME Y14.5-2018, position tolerance at LMC (clause from memory).
 ///
 /// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
 /// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_pin_bonus_at_lmc(
+pub unsafe extern "C" fn tenths_shaft_bonus_at_lmc(
     units: tenths_units,
-    input: *const tenths_pin_bonus_at_lmc_input,
-    output: *mut tenths_pin_bonus_at_lmc_output,
+    input: *const tenths_shaft_bonus_at_lmc_input,
+    output: *mut tenths_shaft_bonus_at_lmc_output,
     advice: *mut u32,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the structs have this layout.
     unsafe {
         let (input, output) = ((input.cast(), 4), (output.cast(), 3));
-        formula::several::<4, 3>(&tenths::position::condition::PIN_BONUS_AT_LMC, units, input, output, advice)
+        formula::several::<4, 3>(&tenths::position::condition::SHAFT_BONUS_AT_LMC, units, input, output, advice)
     }
 }
 
@@ -11187,7 +11187,7 @@ pub unsafe extern "C" fn tenths_square_zone(
 
 /// Least wall beside a hole whose position tolerance applies at LMC: edge distance - (largest hole + tolerance) / 2.
 ///
-/// Half the virtual condition at LMC reaches towards the edge, whatever the size of the hole. Negative where the hole
+/// Half the virtual condition at LMC reaches towards the edge, for any size of the hole. Negative where the hole
 /// breaks out. Take the least edge distance where the edge has a tolerance of its own.
 ///
 /// Source: ASME Y14.5-2018, position tolerance at LMC (clause from memory); common practice.
@@ -11290,7 +11290,7 @@ pub struct tenths_boundary_contribution_output {
     pub plus_minus: f64,
 }
 
-/// What the surface of a hole or pin brings into a linear stack, from its inner and outer boundary.
+/// What the surface of a hole or shaft brings into a linear stack, from its inner and outer boundary.
 ///
 /// Radius (outer + inner) / 4, plus and minus (outer - inner) / 4. The boundaries hold size, position and bonus
 /// together: the virtual and the resultant condition at MMC or LMC, the inner and the outer boundary regardless of

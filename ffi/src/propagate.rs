@@ -10,12 +10,13 @@ use crate::sample::{sampling, tenths_blocks, tenths_sample, tenths_sampling};
 use crate::status::{Failure, tenths_status};
 use std::ffi::{c_char, c_void};
 use tenths::Units;
+use tenths::Watch;
 use tenths::stack::{Function, Input, MOST_INPUTS, Propagation, Sampling, StackError};
 
-/// A function of the caller's: its value at a row of as many inputs as it was made with, NaN where it has none.
+/// A function of the caller's: its value for a row of inputs, NaN if it has none.
 ///
 /// It is called from the thread that calls the library, and from others only where `threads` of the sampling is more
-/// than 1. It must neither throw an exception nor jump out, nor change or free what it is called for.
+/// than 1. It must not throw an exception or use longjmp, and must not change or free the propagation that calls it.
 pub type tenths_function = Option<unsafe extern "C" fn(inputs: *const f64, context: *mut c_void) -> f64>;
 
 /// A function, and inputs that vary: made by `tenths_propagate`, `tenths_formula_propagate` or
@@ -34,7 +35,7 @@ impl From<AnyPropagation> for tenths_propagation {
     }
 }
 
-/// A number that varies. Set by `tenths_input_init`, then change what is to be different.
+/// A number that varies. Set it with `tenths_input_init`, then change what you need.
 #[repr(C)]
 #[derive(Clone, Copy)]
 pub struct tenths_input {
@@ -56,7 +57,7 @@ pub struct tenths_input {
 /// Sets an input without name and value that does not vary yet. Set `struct_size` before the call.
 ///
 /// # Safety
-/// `input->struct_size` tells the size of the struct.
+/// `input->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_input_init(input: *mut tenths_input) -> tenths_status {
     let made = tenths_input {
@@ -181,11 +182,11 @@ pub unsafe extern "C" fn tenths_propagation_nominal(
 
 /// Least and greatest value for any inputs within their limits, and the inputs with two limits that give them.
 ///
-/// Where `monotonic` is 1 for all of them, the extremes lie at corners of the box; otherwise they were searched for, and
-/// one that is narrow against an eighth of the box may be missed.
+/// If `monotonic` is 1 for all of them, the extremes lie at corners of the box; otherwise they were searched for, and a
+/// peak much narrower than an eighth of the box may be missed.
 ///
 /// # Safety
-/// `propagation` came from this library; `extremes->struct_size` tells the size of the struct.
+/// `propagation` came from this library; `extremes->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_propagation_extremes(
     propagation: *const tenths_propagation,
@@ -200,7 +201,7 @@ pub unsafe extern "C" fn tenths_propagation_extremes(
 /// Mean and standard deviation by first and second derivatives, with what each input that spreads contributes.
 ///
 /// # Safety
-/// `propagation` came from this library; `moments->struct_size` tells the size of the struct.
+/// `propagation` came from this library; `moments->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_propagation_moments(
     propagation: *const tenths_propagation,
@@ -218,7 +219,7 @@ pub unsafe extern "C" fn tenths_propagation_moments(
 /// sample with `tenths_sample_free`; it is null on an error.
 ///
 /// # Safety
-/// `propagation` came from this library; `sampling->struct_size` tells the size of the struct; `sample` is writable.
+/// `propagation` came from this library; `sampling->struct_size` is set to the size of the struct; `sample` is writable.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_propagation_sample(
     propagation: *const tenths_propagation,
@@ -227,8 +228,8 @@ pub unsafe extern "C" fn tenths_propagation_sample(
 ) -> tenths_status {
     let draw = || {
         // SAFETY: the caller's promises.
-        let (propagation, sampling) = unsafe { asked(propagation, sampling) }?;
-        Ok(propagation.sample(&sampling)?.into())
+        let (propagation, sampling, watch) = unsafe { asked(propagation, sampling) }?;
+        Ok(propagation.sample_watched(&sampling, &watch)?.into())
     };
     // SAFETY: the caller's promise.
     guard(|| unsafe { hand_over(sample, "sample", draw) })
@@ -249,8 +250,8 @@ pub unsafe extern "C" fn tenths_propagation_sample_blocks(
 ) -> tenths_status {
     let draw = || {
         // SAFETY: the caller's promises.
-        let (propagation, sampling) = unsafe { asked(propagation, sampling) }?;
-        Ok(propagation.sample_blocks(&sampling, first, count)?.into())
+        let (propagation, sampling, watch) = unsafe { asked(propagation, sampling) }?;
+        Ok(propagation.sample_blocks_watched(&sampling, first, count, &watch)?.into())
     };
     // SAFETY: the caller's promise.
     guard(|| unsafe { hand_over(blocks, "blocks", draw) })
@@ -320,9 +321,10 @@ pub(crate) unsafe fn read(pointer: *const tenths_input, count: usize) -> Result<
 unsafe fn asked<'a>(
     propagation: *const tenths_propagation,
     sampling: *const tenths_sampling,
-) -> Result<(&'a AnyPropagation, Sampling), Failure> {
+) -> Result<(&'a AnyPropagation, Sampling, Watch<'static>), Failure> {
     // SAFETY: the caller's promises.
-    let (propagation, sampling) = unsafe { (handle(propagation, "propagation")?, self::sampling(sampling)?) };
+    let (propagation, (sampling, watch)) =
+        unsafe { (handle(propagation, "propagation")?, self::sampling(sampling)?) };
     let threads = if sampling.threads == 0 { propagation.threads } else { sampling.threads };
-    Ok((&propagation.propagation, Sampling { threads, ..sampling }))
+    Ok((&propagation.propagation, Sampling { threads, ..sampling }, watch))
 }

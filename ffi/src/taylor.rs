@@ -9,11 +9,11 @@ use tenths::{Quantity, Units};
 
 /// Fits Taylor's V · T^n = C to `count` trials by least squares, of ln life by ln surface speed.
 ///
-/// `TENTHS_NO_FIT` tells that there are fewer than three trials, that all speeds are equal, or that life does not fall
-/// with speed; `TENTHS_ARGUMENT` a number that is not positive.
+/// The status is `TENTHS_NO_FIT` if there are fewer than three trials, all speeds are equal, or life does not fall with
+/// speed, and `TENTHS_ARGUMENT` if a number is not positive.
 ///
 /// # Safety
-/// `speeds` and `lives` are null or valid for `count` numbers; `out->struct_size` tells the size of the struct.
+/// `speeds` and `lives` are null or valid for `count` numbers; `out->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_fit_taylor(
     units: tenths_units,
@@ -59,7 +59,7 @@ pub unsafe extern "C" fn tenths_fit_taylor_extended(
     guard(|| unsafe { write(out, "tenths_taylor_fit", shown, made) })
 }
 
-/// Readings of a column, of which a null pointer is none.
+/// Readings of a column; a null pointer is an empty one.
 ///
 /// # Safety
 /// `numbers` is null or valid for `count` numbers.

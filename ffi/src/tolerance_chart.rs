@@ -15,9 +15,9 @@ pub const TENTHS_FACING_RIGHT: i32 = 1;
 #[repr(C)]
 #[derive(Clone, Copy)]
 pub struct tenths_chart_face {
-    /// `TENTHS_FACING_LEFT` or `TENTHS_FACING_RIGHT`: which way it looks, out of the material.
+    /// `TENTHS_FACING_LEFT` or `TENTHS_FACING_RIGHT`: the direction it faces, out of the material.
     pub facing: i32,
-    /// 1 for a face that is there before the first cut without a dimension, such as an axis; 0 for the others.
+    /// 1 for a face that exists before the first cut and has no dimension, such as an axis; 0 for the others.
     pub is_datum: i32,
 }
 
@@ -35,7 +35,7 @@ pub struct tenths_chart_step {
     pub upper: i64,
     /// 0 where the limits are given; otherwise the tolerance that the process holds, from which they are derived.
     pub holds: i64,
-    /// The least stock that a cut shall find on a face that was there before; 0 for the stock.
+    /// The least stock that the cut must remove from a face that exists already; 0 for the stock.
     pub least_removal: i64,
 }
 
@@ -66,7 +66,7 @@ pub struct tenths_chart_dimension {
 /// the processes hold, the call succeeds, and the rows show the dimensions that do not close.
 ///
 /// # Safety
-/// The arrays are valid for their counts; `result->struct_size` tells the size of the struct.
+/// The arrays are valid for their counts; `result->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_make_chart_result(
     faces: *const tenths_chart_face,
@@ -117,7 +117,7 @@ unsafe fn array<T: Copy>(first: *const T, count: usize, name: &'static str) -> R
     Ok((0..count).map(|k| unsafe { first.add(k).read() }).collect())
 }
 
-/// The name of a face by its number; one that is none has a name that no face has.
+/// The name of a face by its number; a number out of range gives a name that no face has.
 fn name(face: i32) -> String {
     face.to_string()
 }

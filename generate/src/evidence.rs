@@ -125,9 +125,12 @@ const TABLES: &[(&str, &str, Option<usize>)] = &[
     ("gauges.csv", "gauges", Some(2)),
     ("decisions.csv", "decision rules", Some(2)),
     ("positions.csv", "verdicts on positions", Some(2)),
+    ("control_charts.csv", "control charts", Some(2)),
+    ("chart_constants.csv", "constants of control charts", None),
     ("materials.tsv", "materials", Some(2)),
     ("stacks.json", "stacks, functions and laws of distribution", None),
     ("elementary.csv", "elementary functions", None),
+    ("laws.csv", "statistical laws", None),
 ];
 
 pub(crate) fn tables(root: &Path) -> Result<Vec<Table>, Fault> {
@@ -159,9 +162,19 @@ fn told(file: &str, text: &str, seen: Option<usize>) -> Result<Vec<(String, Stri
         };
         return Ok(cases.iter().map(|case| (field(case, "seen"), field(case, "source"))).collect());
     }
-    let lines = text.lines().filter(|line| !line.starts_with('#'));
-    if file == "elementary.csv" {
-        let mpmath = ("computed with mpmath".to_string(), "mpmath at 60 digits".to_string());
+    // A line of a chart or a study has what the figures after it are of.
+    let heading = |line: &&str| ["#", "chart;", "study;"].iter().any(|start| line.starts_with(start));
+    let lines = text.lines().filter(|line| !heading(line));
+    if file == "chart_constants.csv" {
+        let scipy = (
+            "computed with scipy".to_string(),
+            "scipy, integrals of the range of normal readings".to_string(),
+        );
+        return Ok(lines.skip(1).map(|_| scipy.clone()).collect());
+    }
+    if ["elementary.csv", "laws.csv"].contains(&file) {
+        let digits = if file == "laws.csv" { 40 } else { 60 };
+        let mpmath = ("computed with mpmath".to_string(), format!("mpmath at {digits} digits"));
         return Ok(lines.skip(1).map(|_| mpmath.clone()).collect());
     }
     let tabbed = file.ends_with(".tsv");

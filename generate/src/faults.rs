@@ -166,6 +166,7 @@ fn letters(item: &Struct) -> String {
         "size_t" | "ptrdiff_t" | "int64_t" | "uint64_t" => 'w',
         "int32_t" | "uint32_t" | "tenths_units" | "tenths_status" => 'i',
         "const char*" => 't',
+        "tenths_progress" | "void*" => 'h',
         pointer if pointer.starts_with("const tenths_") && pointer.ends_with('*') => 'h',
         _ => 'x',
     };

@@ -83,8 +83,8 @@ fn law(value: &Value) -> Option<(&'static str, f64, f64)> {
         "normal" => Some(("TENTHS_NORMAL", 1.0, 0.0)),
         "uniform" => Some(("TENTHS_UNIFORM", 0.0, 0.0)),
         "triangular" => Some(("TENTHS_TRIANGULAR", numbers.as_f64().unwrap_or(0.0), 0.0)),
-        "half ellipse" => Some(("TENTHS_BETA", 1.5, 1.5)),
-        "truncated normal" => pair().map(|(cp, shift)| ("TENTHS_TRUNCATED_NORMAL", cp, shift)),
+        "half_ellipse" => Some(("TENTHS_BETA", 1.5, 1.5)),
+        "truncated_normal" => pair().map(|(cp, shift)| ("TENTHS_TRUNCATED_NORMAL", cp, shift)),
         "process" => pair().map(|(mean, sigma)| ("TENTHS_PROCESS", mean, sigma)),
         _ => None,
     }

@@ -560,13 +560,13 @@ class _HoleBoundariesAtLmcResults(Results):
     @property
     def resultant_condition(self) -> float: ...
 
-class _PinBoundariesAtMmcResults(Results):
+class _ShaftBoundariesAtMmcResults(Results):
     @property
     def virtual_condition(self) -> float: ...
     @property
     def resultant_condition(self) -> float: ...
 
-class _PinBoundariesAtLmcResults(Results):
+class _ShaftBoundariesAtLmcResults(Results):
     @property
     def virtual_condition(self) -> float: ...
     @property
@@ -594,7 +594,7 @@ class _HoleBonusAtLmcResults(Results):
     @property
     def greatest_total(self) -> float: ...
 
-class _PinBonusAtMmcResults(Results):
+class _ShaftBonusAtMmcResults(Results):
     @property
     def bonus(self) -> float: ...
     @property
@@ -602,7 +602,7 @@ class _PinBonusAtMmcResults(Results):
     @property
     def greatest_total(self) -> float: ...
 
-class _PinBonusAtLmcResults(Results):
+class _ShaftBonusAtLmcResults(Results):
     @property
     def bonus(self) -> float: ...
     @property
@@ -904,29 +904,29 @@ class _MeanEnteringAngle(_Attributes, Protocol):
 class _BallEffectiveDiameter(_Attributes, Protocol):
     """Effective diameter of a ball cutter: 2 √(axial depth · (diameter - axial depth)).
 
-    diameter: in (tenths.inch), mm (tenths.metric).
+    ball_diameter: in (tenths.inch), mm (tenths.metric).
     axial_depth: in (tenths.inch), mm (tenths.metric).
 
-    Example in inch units: `diameter` 0.5 in, `axial_depth` 0.01 in → `ball_effective_diameter` 0.14 in. From print: Dapra, ball nose technical data, table of effective cutting diameters and feed adjustment.
+    Example in inch units: `ball_diameter` 0.5 in, `axial_depth` 0.01 in → `ball_effective_diameter` 0.14 in. From print: Dapra, ball nose technical data, table of effective cutting diameters and feed adjustment.
     """
     @overload
-    def __call__(self, diameter: _Scalar, axial_depth: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    def __call__(self, ball_diameter: _Scalar, axial_depth: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
     @overload
-    def __call__(self, diameter: ArrayLike, axial_depth: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+    def __call__(self, ball_diameter: ArrayLike, axial_depth: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _TiltedBallEffectiveDiameter(_Attributes, Protocol):
     """Effective diameter of a tilted ball cutter: diameter · sin(tilt + acos(1 - 2 · axial depth / diameter)).
 
-    diameter: in (tenths.inch), mm (tenths.metric).
+    ball_diameter: in (tenths.inch), mm (tenths.metric).
     axial_depth: in (tenths.inch), mm (tenths.metric).
     tilt: °.
 
-    Example in metric units: `diameter` 10 mm, `axial_depth` 0.5 mm, `tilt` 15° → `tilted_ball_effective_diameter` 6.5397 mm (10 sin(15 + acos 0.9) = 10 sin 40.8419). From memory: A relation that tool makers give.
+    Example in metric units: `ball_diameter` 10 mm, `axial_depth` 0.5 mm, `tilt` 15° → `tilted_ball_effective_diameter` 6.5397 mm (10 sin(15 + acos 0.9) = 10 sin 40.8419). From memory: A relation that tool makers give.
     """
     @overload
-    def __call__(self, diameter: _Scalar, axial_depth: _Scalar, tilt: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    def __call__(self, ball_diameter: _Scalar, axial_depth: _Scalar, tilt: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
     @overload
-    def __call__(self, diameter: ArrayLike, axial_depth: ArrayLike, tilt: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+    def __call__(self, ball_diameter: ArrayLike, axial_depth: ArrayLike, tilt: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _BullNoseEffectiveDiameter(_Attributes, Protocol):
     """Effective diameter of a bull-nose cutter: cutter diameter - 2 r + 2 √(a (2 r - a)).
@@ -4727,36 +4727,36 @@ class _HoleBoundariesAtLmc(_Attributes, Protocol):
     @overload
     def __call__(self, smallest_hole: ArrayLike, largest_hole: ArrayLike, tolerance: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
-class _PinBoundariesAtMmc(_Attributes, Protocol):
-    """Virtual and resultant condition of a pin whose position tolerance applies at MMC.
+class _ShaftBoundariesAtMmc(_Attributes, Protocol):
+    """Virtual and resultant condition of a shaft whose position tolerance applies at MMC.
 
-    smallest_pin: in (tenths.inch), mm (tenths.metric).
-    largest_pin: in (tenths.inch), mm (tenths.metric).
+    smallest_shaft: in (tenths.inch), mm (tenths.metric).
+    largest_shaft: in (tenths.inch), mm (tenths.metric).
     tolerance: in (tenths.inch), mm (tenths.metric).
 
-    Example in metric units: `smallest_pin` 9.7 mm, `largest_pin` 9.9 mm, `tolerance` 0.05 mm → `virtual_condition` 9.9500000000 mm, `resultant_condition` 9.4500000000 mm (9.9 + 0.05; 9.7 - 0.05 - 0.2). Common practice: ASME Y14.5, virtual and resultant condition.
+    Example in metric units: `smallest_shaft` 9.7 mm, `largest_shaft` 9.9 mm, `tolerance` 0.05 mm → `virtual_condition` 9.9500000000 mm, `resultant_condition` 9.4500000000 mm (9.9 + 0.05; 9.7 - 0.05 - 0.2). Common practice: ASME Y14.5, virtual and resultant condition.
     """
     @overload
-    def __call__(self, smallest_pin: _Scalar, largest_pin: _Scalar, tolerance: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _PinBoundariesAtMmcResults: ...
+    def __call__(self, smallest_shaft: _Scalar, largest_shaft: _Scalar, tolerance: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _ShaftBoundariesAtMmcResults: ...
     @overload
-    def __call__(self, smallest_pin: ArrayLike, largest_pin: ArrayLike, tolerance: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+    def __call__(self, smallest_shaft: ArrayLike, largest_shaft: ArrayLike, tolerance: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
-class _PinBoundariesAtLmc(_Attributes, Protocol):
-    """Virtual and resultant condition of a pin whose position tolerance applies at LMC.
+class _ShaftBoundariesAtLmc(_Attributes, Protocol):
+    """Virtual and resultant condition of a shaft whose position tolerance applies at LMC.
 
-    smallest_pin: in (tenths.inch), mm (tenths.metric).
-    largest_pin: in (tenths.inch), mm (tenths.metric).
+    smallest_shaft: in (tenths.inch), mm (tenths.metric).
+    largest_shaft: in (tenths.inch), mm (tenths.metric).
     tolerance: in (tenths.inch), mm (tenths.metric).
 
-    Example in metric units: `smallest_pin` 9.7 mm, `largest_pin` 9.9 mm, `tolerance` 0.05 mm → `virtual_condition` 9.6500000000 mm, `resultant_condition` 10.1500000000 mm (9.7 - 0.05; 9.9 + 0.05 + 0.2). Computed by hand: ASME Y14.5, virtual and resultant condition.
+    Example in metric units: `smallest_shaft` 9.7 mm, `largest_shaft` 9.9 mm, `tolerance` 0.05 mm → `virtual_condition` 9.6500000000 mm, `resultant_condition` 10.1500000000 mm (9.7 - 0.05; 9.9 + 0.05 + 0.2). Computed by hand: ASME Y14.5, virtual and resultant condition.
     """
     @overload
-    def __call__(self, smallest_pin: _Scalar, largest_pin: _Scalar, tolerance: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _PinBoundariesAtLmcResults: ...
+    def __call__(self, smallest_shaft: _Scalar, largest_shaft: _Scalar, tolerance: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _ShaftBoundariesAtLmcResults: ...
     @overload
-    def __call__(self, smallest_pin: ArrayLike, largest_pin: ArrayLike, tolerance: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+    def __call__(self, smallest_shaft: ArrayLike, largest_shaft: ArrayLike, tolerance: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _BoundariesRegardlessOfSize(_Attributes, Protocol):
-    """Inner and outer boundary of a hole or pin whose position tolerance applies regardless of feature size.
+    """Inner and outer boundary of a hole or shaft whose position tolerance applies regardless of feature size.
 
     smallest_size: in (tenths.inch), mm (tenths.metric).
     largest_size: in (tenths.inch), mm (tenths.metric).
@@ -4799,35 +4799,35 @@ class _HoleBonusAtLmc(_Attributes, Protocol):
     @overload
     def __call__(self, smallest_hole: ArrayLike, largest_hole: ArrayLike, actual_size: ArrayLike, tolerance: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
-class _PinBonusAtMmc(_Attributes, Protocol):
-    """Bonus and total position tolerance of a pin at MMC: the bonus is largest pin - actual size.
+class _ShaftBonusAtMmc(_Attributes, Protocol):
+    """Bonus and total position tolerance of a shaft at MMC: the bonus is largest shaft - actual size.
 
-    smallest_pin: in (tenths.inch), mm (tenths.metric).
-    largest_pin: in (tenths.inch), mm (tenths.metric).
+    smallest_shaft: in (tenths.inch), mm (tenths.metric).
+    largest_shaft: in (tenths.inch), mm (tenths.metric).
     actual_size: in (tenths.inch), mm (tenths.metric).
     tolerance: in (tenths.inch), mm (tenths.metric).
 
-    Example in metric units: `smallest_pin` 9.7 mm, `largest_pin` 9.9 mm, `actual_size` 9.78 mm, `tolerance` 0.05 mm → `bonus` 0.1200000000 mm, `total` 0.1700000000 mm, `greatest_total` 0.2500000000 mm (9.9 - 9.78; the greatest by hand: 0.05 + 0.2). Common practice: ASME Y14.5, position tolerance at MMC and LMC.
+    Example in metric units: `smallest_shaft` 9.7 mm, `largest_shaft` 9.9 mm, `actual_size` 9.78 mm, `tolerance` 0.05 mm → `bonus` 0.1200000000 mm, `total` 0.1700000000 mm, `greatest_total` 0.2500000000 mm (9.9 - 9.78; the greatest by hand: 0.05 + 0.2). Common practice: ASME Y14.5, position tolerance at MMC and LMC.
     """
     @overload
-    def __call__(self, smallest_pin: _Scalar, largest_pin: _Scalar, actual_size: _Scalar, tolerance: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _PinBonusAtMmcResults: ...
+    def __call__(self, smallest_shaft: _Scalar, largest_shaft: _Scalar, actual_size: _Scalar, tolerance: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _ShaftBonusAtMmcResults: ...
     @overload
-    def __call__(self, smallest_pin: ArrayLike, largest_pin: ArrayLike, actual_size: ArrayLike, tolerance: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+    def __call__(self, smallest_shaft: ArrayLike, largest_shaft: ArrayLike, actual_size: ArrayLike, tolerance: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
-class _PinBonusAtLmc(_Attributes, Protocol):
-    """Bonus and total position tolerance of a pin at LMC: the bonus is actual size - smallest pin.
+class _ShaftBonusAtLmc(_Attributes, Protocol):
+    """Bonus and total position tolerance of a shaft at LMC: the bonus is actual size - smallest shaft.
 
-    smallest_pin: in (tenths.inch), mm (tenths.metric).
-    largest_pin: in (tenths.inch), mm (tenths.metric).
+    smallest_shaft: in (tenths.inch), mm (tenths.metric).
+    largest_shaft: in (tenths.inch), mm (tenths.metric).
     actual_size: in (tenths.inch), mm (tenths.metric).
     tolerance: in (tenths.inch), mm (tenths.metric).
 
-    Example in metric units: `smallest_pin` 9.7 mm, `largest_pin` 9.9 mm, `actual_size` 9.78 mm, `tolerance` 0.05 mm → `bonus` 0.0800000000 mm, `total` 0.1300000000 mm, `greatest_total` 0.2500000000 mm (9.78 - 9.7; 0.05 + 0.2). Computed by hand: ASME Y14.5, position tolerance at MMC and LMC.
+    Example in metric units: `smallest_shaft` 9.7 mm, `largest_shaft` 9.9 mm, `actual_size` 9.78 mm, `tolerance` 0.05 mm → `bonus` 0.0800000000 mm, `total` 0.1300000000 mm, `greatest_total` 0.2500000000 mm (9.78 - 9.7; 0.05 + 0.2). Computed by hand: ASME Y14.5, position tolerance at MMC and LMC.
     """
     @overload
-    def __call__(self, smallest_pin: _Scalar, largest_pin: _Scalar, actual_size: _Scalar, tolerance: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _PinBonusAtLmcResults: ...
+    def __call__(self, smallest_shaft: _Scalar, largest_shaft: _Scalar, actual_size: _Scalar, tolerance: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _ShaftBonusAtLmcResults: ...
     @overload
-    def __call__(self, smallest_pin: ArrayLike, largest_pin: ArrayLike, actual_size: ArrayLike, tolerance: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+    def __call__(self, smallest_shaft: ArrayLike, largest_shaft: ArrayLike, actual_size: ArrayLike, tolerance: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _PositionError(_Attributes, Protocol):
     """Position error of a feature from the offsets of its axis or centre: 2 · √(x² + y² + z²).
@@ -4897,7 +4897,7 @@ class _PositionContribution(_Attributes, Protocol):
     def __call__(self, tolerance: ArrayLike, *, size_tolerance: ArrayLike = 0.0, datum_shift: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _BoundaryContribution(_Attributes, Protocol):
-    """What the surface of a hole or pin brings into a linear stack, from its inner and outer boundary.
+    """What the surface of a hole or shaft brings into a linear stack, from its inner and outer boundary.
 
     inner_boundary: in (tenths.inch), mm (tenths.metric).
     outer_boundary: in (tenths.inch), mm (tenths.metric).

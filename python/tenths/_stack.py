@@ -40,7 +40,7 @@ def stack_from_dict(data):
         for pair in data["correlations"]:
             stack.correlate(pair["a"], pair["b"], pair["coefficient"])
     except KeyError as error:
-        raise _tenths.DomainError(f"the stack lacks {error}") from None
+        raise _tenths.DomainError(f"the stack has no {error}") from None
     return stack
 
 
@@ -53,12 +53,12 @@ def vector_loop_from_dict(data):
         for length, angle in data["links"]:
             around.link(length, angle)
     except KeyError as error:
-        raise _tenths.DomainError(f"the vector loop lacks {error}") from None
+        raise _tenths.DomainError(f"the vector loop has no {error}") from None
     return around
 
 
 def split_blocks(n, portions):
-    """The blocks of a sample of `n` in portions that are about alike: a list of (first, count) for `sample_blocks`.
+    """The blocks of a sample of `n` in portions of about the same size: a list of (first, count) for `sample_blocks`.
 
     There are no more portions than blocks, which have 16 384 samples each.
     """

@@ -164,9 +164,9 @@ fn typed_functions_of_formulas() {
         shape::taper: taper, taper_large_diameter, taper_small_diameter, taper_length, taper_per_foot,
             taper_from_per_foot, taper_ratio, taper_included_angle, taper_half_angle,
             taper_from_included_angle, taper_from_half_angle, tailstock_setover;
-        position::condition: hole_boundaries_at_mmc, hole_boundaries_at_lmc, pin_boundaries_at_mmc,
-            pin_boundaries_at_lmc, boundaries_regardless_of_size, hole_bonus_at_mmc, hole_bonus_at_lmc,
-            pin_bonus_at_mmc, pin_bonus_at_lmc;
+        position::condition: hole_boundaries_at_mmc, hole_boundaries_at_lmc, shaft_boundaries_at_mmc,
+            shaft_boundaries_at_lmc, boundaries_regardless_of_size, hole_bonus_at_mmc, hole_bonus_at_lmc,
+            shaft_bonus_at_mmc, shaft_bonus_at_lmc;
         position::fastener: floating_fastener_tolerance, floating_fastener_hole, fixed_fastener_tolerance,
             fixed_fastener_clearance_tolerance, fixed_fastener_hole, zone_at_projection,
             unprojected_fastener_hole, unprojected_fastener_tolerance, axis_shift;

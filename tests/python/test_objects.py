@@ -49,6 +49,9 @@ OBJECTS = [
         tenths.metric.milling_cut, MILL, cutter_diameter=10, teeth=2, spindle_speed=9000, chip_load=0.1, radial_width=5,
         axial_depth=3, kc11=2000, mc=0.0,
     ).bounds[0],
+    tenths.control_chart("xbar_r", [[1, 2, 3], [2, 3, 5], [9, 9, 8]]),
+    tenths.control_chart("c", [4, 5, 6, 30]).location.broken[0],
+    tenths.chart_constants(5),
 ]
 ROWS = [one for one in OBJECTS if isinstance(one, tenths.Row)]
 
@@ -107,6 +110,8 @@ def test_a_frame_has_a_column_for_each_field(made):
     if made is CHART:
         # Its rows are those of its lists, in one table.
         made, rows = made.working[0], 4
+    elif isinstance(made, tenths.ControlChart):
+        made, rows = made.phases[0], 1
     else:
         rows = 1
     assert len(frame) == rows
@@ -132,7 +137,7 @@ def test_pickles_of_other_values_are_refused():
     assert rule(*good) == tenths.Decision("10..10.1 mm", "0.02 mm")
     with pytest.raises(ValueError, match="no object 'Nothing'"):
         rule("Nothing", *good[1:])
-    with pytest.raises(ValueError, match="not those of such an object"):
+    with pytest.raises(ValueError, match="do not make this object"):
         rule(*good[:3], good[3][:-1])
     with pytest.raises(TypeError):
         rule(*good[:3], [1.0, *good[3][1:]])
@@ -213,7 +218,7 @@ def test_a_spread_before_limits():
 def test_a_pickled_spread_goes_through_its_checks():
     restore, (name, *rest, values) = tenths.Spread(1.0, 0.5, 0.25).__reduce__()
     assert restore(name, *rest, values) == tenths.Spread(1.0, 0.5, 0.25)
-    with pytest.raises(ValueError, match="not those of such an object"):
+    with pytest.raises(ValueError, match="do not make this object"):
         restore(name, *rest, (1.0, 0.5, -0.25))
 
 

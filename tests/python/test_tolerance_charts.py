@@ -1,4 +1,4 @@
-"""Tolerance charts: the figures of tests/tolerance_charts.rs through the Python face, and the objects."""
+"""Tolerance charts: the figures of tests/tolerance_charts.rs through the Python interface, and the objects."""
 
 import copy
 import pickle
@@ -145,9 +145,9 @@ def test_faults():
     chart = OperationChart().face("a", "left").face("b", "right")
     for fault, message in [
         (lambda: OperationChart("m"), "the unit is 'in' or 'mm'"),
-        (lambda: OperationChart().face("a", "up"), "a face looks left or right, not `up`"),
+        (lambda: OperationChart().face("a", "up"), "a face must face left or right, not `up`"),
         (lambda: chart.drawing("L", "a", "b", "5..4 mm"), "is above the upper limit"),
-        (lambda: copy.copy(chart).face("a", "left").evaluate(), "there are two faces `a`"),
+        (lambda: copy.copy(chart).face("a", "left").evaluate(), "two faces are named `a`"),
         (lambda: copy.copy(chart).cut("10", "a", "b", "5 ±1 mm").evaluate(), "the face `b` is not there"),
         (lambda: copy.copy(chart).cut("10", "a", "a", "5 ±1 mm").evaluate(), "from `a` to itself"),
         (lambda: chart.derive("0 mm"), "a resolution of 0 mm"),

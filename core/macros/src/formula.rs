@@ -128,7 +128,7 @@ fn documentation(
     if arguments.len() > MOST_PLAIN_ARGUMENTS {
         doc += &format!("\nBy name: [`{}`].\n", input_name(name));
     }
-    doc += "\n# Errors\n[`Error`](::tenths::Error) where an argument lies outside its domain";
+    doc += "\n# Errors\n[`Error`](::tenths::Error) if an argument is outside its domain";
     for rule in rules {
         doc += &format!("; {}", rule.text.value());
     }

@@ -10,18 +10,16 @@ use tenths_macros::formula;
 /// Surface speed is that of the effective diameter, not of the shank. The very tip stands still.
 #[formula(
     source = "Plane geometry, as in Dapra, ball nose technical data",
-    rule(axial_depth <= diameter, "axial_depth must be at most diameter")
+    rule(axial_depth <= ball_diameter, "axial_depth must be at most ball_diameter")
 )]
 pub fn ball_effective_diameter(
-    #[term(ball_diameter)]
-    #[increasing]
-    diameter: Length,
+    #[increasing] ball_diameter: Length,
     #[positive]
     #[increasing]
     axial_depth: Length,
 ) -> Length {
-    let depth = (axial_depth / diameter).min(0.5);
-    2.0 * diameter * (depth * (1.0 - depth)).sqrt()
+    let depth = (axial_depth / ball_diameter).min(0.5);
+    2.0 * ball_diameter * (depth * (1.0 - depth)).sqrt()
 }
 
 /// Effective diameter of a tilted ball cutter: diameter · sin(tilt + acos(1 - 2 · axial depth / diameter)).
@@ -30,12 +28,10 @@ pub fn ball_effective_diameter(
 /// Tilted in its feed or across it, the tip, which stands still, keeps out of the cut.
 #[formula(
     source = "Plane geometry; a relation that tool makers give, from memory",
-    rule(axial_depth <= diameter, "axial_depth must be at most diameter")
+    rule(axial_depth <= ball_diameter, "axial_depth must be at most ball_diameter")
 )]
 pub fn tilted_ball_effective_diameter(
-    #[term(ball_diameter)]
-    #[increasing]
-    diameter: Length,
+    #[increasing] ball_diameter: Length,
     /// Depth of cut, square to the surface.
     #[positive]
     #[increasing]
@@ -45,7 +41,7 @@ pub fn tilted_ball_effective_diameter(
     #[increasing]
     tilt: Angle,
 ) -> Length {
-    diameter * sin_degrees((tilt + arc_versine_degrees(2.0 * (axial_depth / diameter))).min(90.0))
+    ball_diameter * sin_degrees((tilt + arc_versine_degrees(2.0 * (axial_depth / ball_diameter))).min(90.0))
 }
 
 /// Effective diameter of a bull-nose cutter: cutter diameter - 2 r + 2 √(a (2 r - a)).

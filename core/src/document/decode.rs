@@ -407,8 +407,8 @@ pub(crate) fn decode_name<'n>(
         context.fault(FaultKind::Unknown, at, || {
             let given = excerpt(text);
             match nearest(&given, names.clone()) {
-                Some(meant) => format!("`{given}` is not known here: did you mean `{meant}`?"),
-                None => format!("`{given}` is not known here: it must be {}", one_of(names)),
+                Some(meant) => format!("`{given}` is not accepted here: did you mean `{meant}`?"),
+                None => format!("`{given}` is not accepted here: it must be {}", one_of(names)),
             }
         });
     }

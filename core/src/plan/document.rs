@@ -528,9 +528,9 @@ choices! {
         /// Grooves of one helix.
         Diagonal = "diagonal",
         /// Crossing grooves, points raised.
-        Raised = "diamond_raised",
+        Raised = "raised",
         /// Crossing ridges, points indented.
-        Indented = "diamond_indented",
+        Indented = "indented",
     }
 
     /// A pair of go and no-go gauges.

@@ -188,7 +188,7 @@ impl Work<'_> {
     fn tell_unlisted(&mut self) {
         if let Some((count, severity)) = self.unlisted {
             let message = format!("{count} more findings are not listed");
-            let remedy = "correct those listed, then evaluate the plan again".into();
+            let remedy = "correct the listed ones, then evaluate the plan again".into();
             let place = Place::ROOT.pointer();
             self.findings.push(Finding { code: "more_findings", severity, place, message, remedy });
         }

@@ -28,7 +28,9 @@ pub use linear_stack::{
     Dimension, Law, LinearStack, MOST_CONTRIBUTORS, MOST_DRAWS, MOST_STACK_SAMPLES, Side, StackContributor,
     StackSample,
 };
-pub use propagate::{FaultShare, FindingShare, OutputSpread, OutputStatistics, Propagated, Share};
+pub use propagate::{
+    FaultShare, FindingShare, OutputSpread, OutputStatistics, PropagateError, Propagated, Share,
+};
 pub use schema::schema;
 pub use sheet::*;
 pub use variation::{MOST_OUTPUTS, MOST_PLAN_SAMPLES, MOST_SAMPLED_BYTES, Variation, Varying};

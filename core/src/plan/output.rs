@@ -80,7 +80,7 @@ impl Output {
         });
         found.ok_or_else(|| {
             format!(
-                "the sheet has no figure at `{}`: give a pointer such as `/minutes_per_part`, `/bar/bars` or \
+                "the sheet has no figure at `{}`; expected a pointer such as `/minutes_per_part`, `/bar/bars` or \
                  `/operations/0/figures/0/value`",
                 excerpt(pointer)
             )

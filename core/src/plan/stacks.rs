@@ -134,11 +134,7 @@ fn told(
     if !mean_lies_within {
         let middle = stack.wanted.middle().format(chain.units());
         let message = format!("the mean of {name} is {}, outside {wanted}", value("mean"));
-        return Ok((
-            Severity::Error,
-            message,
-            format!("change the nominal sizes until it comes to {middle}"),
-        ));
+        return Ok((Severity::Error, message, format!("change the nominal sizes to bring it to {middle}")));
     }
     if lines.closes_statistically {
         let message =

@@ -27,9 +27,9 @@ objects! {
         count: u32 where Positive,
         /// Any number: the same one gives the same sample.
         seed: u32 = 1,
-        /// How many threads share the work; zero stands for as many as the machine runs at once. The result does not
-        /// depend on it.
-        threads: u32 = 0,
+        /// How many threads share the work, one as a rule; zero stands for as many as the machine runs at once. The result
+        /// does not depend on it.
+        threads: u32 = 1,
         /// The numbers that vary.
         varying: Vec<Varying>,
         /// Figures of the sheet whose spread is wanted, as JSON Pointers to numbers of the sheet as JSON.
@@ -67,7 +67,7 @@ objects! {
 
 fn few(threads: &u32) -> Option<String> {
     const MOST: u32 = 256;
-    (*threads > MOST).then(|| format!("at most {MOST} threads share the work, not {threads}"))
+    (*threads > MOST).then(|| format!("at most {MOST} threads can share the work, not {threads}"))
 }
 
 fn text_or_numbers(

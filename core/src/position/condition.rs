@@ -1,6 +1,6 @@
 //! Material conditions: virtual and resultant condition of a feature of size, and bonus tolerance.
 //!
-//! The maximum material condition (MMC) of a hole is its lower limit of size and that of a pin its upper one; the
+//! The maximum material condition (MMC) of a hole is its lower limit of size and that of a shaft its upper one; the
 //! least material condition (LMC) is the other limit. At MMC or LMC the tolerance grows by what the feature departs
 //! from that size. The size that counts is that of the unrelated actual mating envelope at MMC, and of the unrelated
 //! actual minimum material envelope at LMC. These are figures of the axis. Where form or orientation make axis and
@@ -39,7 +39,7 @@ fn outer_virtual(least: f64, greatest: f64, tolerance: f64) -> BarePositionBound
 
 /// Virtual and resultant condition of a hole whose position tolerance applies at MMC.
 ///
-/// Virtual condition = smallest hole - tolerance: the pin of a functional gauge. Resultant condition = largest hole +
+/// Virtual condition = smallest hole - tolerance: the shaft of a functional gauge. Resultant condition = largest hole +
 /// tolerance + size tolerance, the outer boundary.
 #[formula(
     source = "ASME Y14.5-2018, virtual and resultant condition of an internal feature at MMC (clauses from memory)",
@@ -79,46 +79,46 @@ pub fn hole_boundaries_at_lmc(
     outer_virtual(smallest_hole, largest_hole, tolerance)
 }
 
-/// Virtual and resultant condition of a pin whose position tolerance applies at MMC.
+/// Virtual and resultant condition of a shaft whose position tolerance applies at MMC.
 ///
-/// Virtual condition = largest pin + tolerance: the hole of a functional gauge. Resultant condition = smallest pin -
+/// Virtual condition = largest shaft + tolerance: the hole of a functional gauge. Resultant condition = smallest shaft -
 /// tolerance - size tolerance, the inner boundary.
 #[formula(
     source = "ASME Y14.5-2018, virtual and resultant condition of an external feature at MMC (clauses from memory)",
-    rule(largest_pin >= smallest_pin, "largest_pin must be at least smallest_pin")
+    rule(largest_shaft >= smallest_shaft, "largest_shaft must be at least smallest_shaft")
 )]
-pub fn pin_boundaries_at_mmc(
-    #[increasing(resultant_condition)] smallest_pin: Length,
+pub fn shaft_boundaries_at_mmc(
+    #[increasing(resultant_condition)] smallest_shaft: Length,
     #[increasing(virtual_condition)]
     #[decreasing(resultant_condition)]
-    largest_pin: Length,
+    largest_shaft: Length,
     #[term(tolerance_at_mmc)]
     #[increasing(virtual_condition)]
     #[decreasing(resultant_condition)]
     tolerance: Length,
 ) -> PositionBoundaries {
-    outer_virtual(smallest_pin, largest_pin, tolerance)
+    outer_virtual(smallest_shaft, largest_shaft, tolerance)
 }
 
-/// Virtual and resultant condition of a pin whose position tolerance applies at LMC.
+/// Virtual and resultant condition of a shaft whose position tolerance applies at LMC.
 ///
-/// Virtual condition = smallest pin - tolerance, the inner boundary. Resultant condition = largest pin + tolerance +
+/// Virtual condition = smallest shaft - tolerance, the inner boundary. Resultant condition = largest shaft + tolerance +
 /// size tolerance, the outer boundary.
 #[formula(
     source = "ASME Y14.5-2018, virtual and resultant condition of an external feature at LMC (clauses from memory)",
-    rule(largest_pin >= smallest_pin, "largest_pin must be at least smallest_pin")
+    rule(largest_shaft >= smallest_shaft, "largest_shaft must be at least smallest_shaft")
 )]
-pub fn pin_boundaries_at_lmc(
+pub fn shaft_boundaries_at_lmc(
     #[increasing(virtual_condition)]
     #[decreasing(resultant_condition)]
-    smallest_pin: Length,
-    #[increasing(resultant_condition)] largest_pin: Length,
+    smallest_shaft: Length,
+    #[increasing(resultant_condition)] largest_shaft: Length,
     #[term(tolerance_at_lmc)]
     #[decreasing(virtual_condition)]
     #[increasing(resultant_condition)]
     tolerance: Length,
 ) -> PositionBoundaries {
-    inner_virtual(smallest_pin, largest_pin, tolerance)
+    inner_virtual(smallest_shaft, largest_shaft, tolerance)
 }
 
 /// The worst boundaries of a feature of size whose position tolerance applies regardless of feature size.
@@ -130,7 +130,7 @@ pub struct FeatureBoundaries {
     pub outer_boundary: Length,
 }
 
-/// Inner and outer boundary of a hole or pin whose position tolerance applies regardless of feature size.
+/// Inner and outer boundary of a hole or shaft whose position tolerance applies regardless of feature size.
 ///
 /// Inner boundary = smallest size - tolerance; outer boundary = largest size + tolerance.
 #[formula(
@@ -218,17 +218,17 @@ pub fn hole_bonus_at_lmc(
     with_bonus(largest_hole - actual_size, largest_hole - smallest_hole, tolerance)
 }
 
-/// Bonus and total position tolerance of a pin at MMC: the bonus is largest pin - actual size.
+/// Bonus and total position tolerance of a shaft at MMC: the bonus is largest shaft - actual size.
 ///
-/// A measured pin is judged on exact sizes by the position check.
+/// A measured shaft is judged on exact sizes by the position check.
 #[formula(
     source = "ASME Y14.5-2018, position tolerance at MMC (clause from memory)",
-    rule(actual_size >= smallest_pin, "actual_size must be at least smallest_pin"),
-    rule(actual_size <= largest_pin, "actual_size must be at most largest_pin")
+    rule(actual_size >= smallest_shaft, "actual_size must be at least smallest_shaft"),
+    rule(actual_size <= largest_shaft, "actual_size must be at most largest_shaft")
 )]
-pub fn pin_bonus_at_mmc(
-    #[decreasing(greatest_total)] smallest_pin: Length,
-    #[increasing(bonus, total, greatest_total)] largest_pin: Length,
+pub fn shaft_bonus_at_mmc(
+    #[decreasing(greatest_total)] smallest_shaft: Length,
+    #[increasing(bonus, total, greatest_total)] largest_shaft: Length,
     /// Actual size: of the unrelated actual mating envelope, the smallest cylinder that goes over it.
     #[positive]
     #[decreasing(bonus, total)]
@@ -237,20 +237,20 @@ pub fn pin_bonus_at_mmc(
     #[increasing(total, greatest_total)]
     tolerance: Length,
 ) -> BonusTolerance {
-    with_bonus(largest_pin - actual_size, largest_pin - smallest_pin, tolerance)
+    with_bonus(largest_shaft - actual_size, largest_shaft - smallest_shaft, tolerance)
 }
 
-/// Bonus and total position tolerance of a pin at LMC: the bonus is actual size - smallest pin.
+/// Bonus and total position tolerance of a shaft at LMC: the bonus is actual size - smallest shaft.
 ///
-/// A measured pin is judged on exact sizes by the position check.
+/// A measured shaft is judged on exact sizes by the position check.
 #[formula(
     source = "ASME Y14.5-2018, position tolerance at LMC (clause from memory)",
-    rule(actual_size >= smallest_pin, "actual_size must be at least smallest_pin"),
-    rule(actual_size <= largest_pin, "actual_size must be at most largest_pin")
+    rule(actual_size >= smallest_shaft, "actual_size must be at least smallest_shaft"),
+    rule(actual_size <= largest_shaft, "actual_size must be at most largest_shaft")
 )]
-pub fn pin_bonus_at_lmc(
-    #[decreasing(bonus, total, greatest_total)] smallest_pin: Length,
-    #[increasing(greatest_total)] largest_pin: Length,
+pub fn shaft_bonus_at_lmc(
+    #[decreasing(bonus, total, greatest_total)] smallest_shaft: Length,
+    #[increasing(greatest_total)] largest_shaft: Length,
     /// Actual size: of the unrelated actual minimum material envelope, the largest cylinder that lies within its
     /// material.
     #[positive]
@@ -260,20 +260,20 @@ pub fn pin_bonus_at_lmc(
     #[increasing(total, greatest_total)]
     tolerance: Length,
 ) -> BonusTolerance {
-    with_bonus(actual_size - smallest_pin, largest_pin - smallest_pin, tolerance)
+    with_bonus(actual_size - smallest_shaft, largest_shaft - smallest_shaft, tolerance)
 }
 
 /// The formulas of this module.
 pub static FORMULAS: &[&Formula] = &[
     &HOLE_BOUNDARIES_AT_MMC,
     &HOLE_BOUNDARIES_AT_LMC,
-    &PIN_BOUNDARIES_AT_MMC,
-    &PIN_BOUNDARIES_AT_LMC,
+    &SHAFT_BOUNDARIES_AT_MMC,
+    &SHAFT_BOUNDARIES_AT_LMC,
     &BOUNDARIES_REGARDLESS_OF_SIZE,
     &HOLE_BONUS_AT_MMC,
     &HOLE_BONUS_AT_LMC,
-    &PIN_BONUS_AT_MMC,
-    &PIN_BONUS_AT_LMC,
+    &SHAFT_BONUS_AT_MMC,
+    &SHAFT_BONUS_AT_LMC,
 ];
 
 #[cfg(test)]
@@ -297,7 +297,7 @@ mod tests {
     #[test]
     fn limits_the_wrong_way_round_are_refused() {
         let [least, greatest, tolerance] = [9.7, 9.9, 0.05].map(Length::millimetres);
-        let refused = pin_boundaries_at_mmc(greatest, least, tolerance).unwrap_err().to_string();
-        assert!(refused.contains("largest_pin must be at least smallest_pin"), "{refused}");
+        let refused = shaft_boundaries_at_mmc(greatest, least, tolerance).unwrap_err().to_string();
+        assert!(refused.contains("largest_shaft must be at least smallest_shaft"), "{refused}");
     }
 }

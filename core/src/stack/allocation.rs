@@ -153,8 +153,7 @@ impl CostCurve {
                 let is_convex =
                     slopes.iter().all(|slope| *slope < 0.0) && slopes.windows(2).all(|two| two[0] <= two[1]);
                 (!(is_sound && is_convex)).then(|| {
-                    "there must be two points at least, each with a wider half band, a lower cost and a smaller saving \
-                     than the one before"
+                    "a curve must have at least two points, each with a wider half band, a lower cost and a smaller saving than the one before"
                         .into()
                 })
             }
@@ -238,7 +237,7 @@ impl Stack {
     /// their half bands; of those with a spread of their own, the tolerance cannot be chosen.
     ///
     /// # Errors
-    /// [`StackError::Function`] for another count of choices, a curve that is none, a least half band that is not
+    /// [`StackError::Function`] for another count of choices, a curve that is not valid, a least half band that is not
     /// positive, a distribution off its middle with a rate of defects, and where the target cannot be kept; it says
     /// what the least sum is then.
     pub fn allocate(&self, choices: &[Option<Choice>], target: Target) -> Result<Allocation, StackError> {
@@ -246,7 +245,7 @@ impl Stack {
         if choices.len() != contributors.len() {
             let (count, given) = (contributors.len(), choices.len());
             return Err(StackError::Function(format!(
-                "{count} contributors need as many choices, not {given}"
+                "{count} contributors need {count} choices, not {given}"
             )));
         }
         let bound = bound(target)?;
@@ -334,7 +333,7 @@ impl Stack {
         if fixed.len() != contributors.len() {
             let (count, given) = (contributors.len(), fixed.len());
             return Err(StackError::Function(format!(
-                "{count} contributors need as many marks, not {given}"
+                "{count} contributors need {count} marks, not {given}"
             )));
         }
         if matches!(target, Target::Defects { .. }) {
@@ -370,11 +369,11 @@ impl Allocation {
     /// steps.
     ///
     /// # Errors
-    /// [`StackError::Function`] for another count of contributors, and errors of sizes out of range or a step that is not
-    /// positive.
+    /// [`StackError::Function`] for another count of contributors, and errors of sizes out of range or a step that is
+    /// not positive.
     pub fn apply(&self, stack: &Stack, step: Size) -> Result<Stack, StackError> {
         if self.tolerances.len() != stack.contributors().len() {
-            return Err(StackError::Function("this allocation is of another stack".into()));
+            return Err(StackError::Function("this allocation is for another stack".into()));
         }
         let mut applied = stack.clone();
         for (one, chosen) in applied.contributors_mut().iter_mut().zip(&self.tolerances) {
@@ -404,7 +403,7 @@ fn bound(target: Target) -> Result<f64, StackError> {
     let positive = |half: f64| match 0.0 < half && half <= GREATEST_TARGET {
         true => Ok(half),
         false => Err(StackError::Function(format!(
-            "a target must be a half band above 0 and at most {GREATEST_TARGET}, not {half}"
+            "the target, a half band, must be greater than 0 and at most {GREATEST_TARGET}, not {half}"
         ))),
     };
     match target {
@@ -413,7 +412,7 @@ fn bound(target: Target) -> Result<f64, StackError> {
         Target::Defects { half_band, rate } => {
             if !(0.0 < rate && rate < 1.0) {
                 return Err(StackError::Function(format!(
-                    "a rate of defects lies between 0 and 1, not at {rate}"
+                    "the rate of defects must be between 0 and 1, not {rate}"
                 )));
             }
             let sigma = positive(half_band)? / -normal_quantile(0.5 * rate);
@@ -438,7 +437,7 @@ fn ready<'a>(one: &Contributor, choice: &'a Choice, share: Share) -> Result<Free
         ));
     }
     if share.weight == 0.0 && greatest == f64::INFINITY {
-        return refuse("it does not bear on the target, so that nothing bounds its tolerance".into());
+        return refuse("it has no effect on the target, so nothing bounds its tolerance".into());
     }
     Ok(Free { choice, least, greatest, share, count: f64::from(one.count) })
 }

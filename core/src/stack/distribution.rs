@@ -25,14 +25,14 @@ pub enum Distribution {
         /// Mean of the process less the middle of the limits, in half bands.
         shift: f64,
     },
-    /// Any size between the limits alike.
+    /// Any size between the limits, with equal probability.
     Uniform,
-    /// Straight from the limits to a most frequent size.
+    /// Triangular: from the limits to the most frequent size.
     Triangular {
         /// The most frequent size less the middle, in half bands: -1 to 1.
         mode: f64,
     },
-    /// Level about the middle, and straight from there to the limits.
+    /// Trapezoidal: level about the middle, straight lines to the limits.
     Trapezoid {
         /// Width of the level part over the tolerance: 0 is a triangle, 1 uniform.
         top: f64,
@@ -44,7 +44,7 @@ pub enum Distribution {
         /// The shape that draws sizes from the upper limit toward the lower.
         beta: f64,
     },
-    /// Normal, as a process was measured to be, whatever the limits.
+    /// Normal, as a process was measured, independent of the limits.
     Process {
         /// Mean size, in the unit of the stack.
         mean: f64,
@@ -77,29 +77,29 @@ impl Distribution {
         Distribution::Normal { cp, shift: if shift >= 0.0 { shift } else { f64::NAN } }
     }
 
-    /// The law of a name: `normal`, `truncated normal`, `uniform`, `triangular`, `trapezoid` (level over a half) or
-    /// `half ellipse`.
+    /// The law of a name: `normal`, `truncated_normal`, `uniform`, `triangular`, `trapezoid` (level over a half) or
+    /// `half_ellipse`.
     ///
     /// # Errors
     /// [`StackError::UnknownDistribution`].
     pub fn parse(name: &str) -> Result<Distribution, StackError> {
-        match name.trim().replace('_', " ").as_str() {
+        match name.trim() {
             "normal" => Ok(Distribution::NORMAL),
-            "truncated normal" => Ok(Distribution::TruncatedNormal { cp: 1.0, shift: 0.0 }),
+            "truncated_normal" => Ok(Distribution::TruncatedNormal { cp: 1.0, shift: 0.0 }),
             "uniform" => Ok(Distribution::Uniform),
             "triangular" => Ok(Distribution::Triangular { mode: 0.0 }),
             "trapezoid" => Ok(Distribution::Trapezoid { top: 0.5 }),
-            "half ellipse" => Ok(Distribution::Beta { alpha: 1.5, beta: 1.5 }),
+            "half_ellipse" => Ok(Distribution::Beta { alpha: 1.5, beta: 1.5 }),
             _ => Err(StackError::UnknownDistribution { name: crate::error::excerpt(name) }),
         }
     }
 
-    /// The name of the law: `normal`, `truncated normal`, `uniform`, `triangular`, `trapezoid`, `beta`, `process` or
+    /// The name of the law: `normal`, `truncated_normal`, `uniform`, `triangular`, `trapezoid`, `beta`, `process` or
     /// `measured`.
     pub fn name(&self) -> &'static str {
         match self {
             Distribution::Normal { .. } => "normal",
-            Distribution::TruncatedNormal { .. } => "truncated normal",
+            Distribution::TruncatedNormal { .. } => "truncated_normal",
             Distribution::Uniform => "uniform",
             Distribution::Triangular { .. } => "triangular",
             Distribution::Trapezoid { .. } => "trapezoid",

@@ -7,13 +7,13 @@ use crate::size::Size;
 #[non_exhaustive]
 pub enum ChartError {
     /// A text that says no way to look.
-    #[error("a face looks left or right, not `{text}`")]
+    #[error("a face must face left or right, not `{text}`")]
     Facing {
         /// The text as given.
         text: String,
     },
     /// Two faces of one name.
-    #[error("there are two faces `{face}`: each needs a name of its own")]
+    #[error("two faces are named `{face}`: give each its own name")]
     DuplicateFace {
         /// The name.
         face: String,
@@ -27,7 +27,7 @@ pub enum ChartError {
         face: String,
     },
     /// A dimension from a face to itself.
-    #[error("{what}: a dimension needs two faces, and this one is from `{face}` to itself")]
+    #[error("{what}: a dimension needs two faces, but this one is from `{face}` to itself")]
     Itself {
         /// Which part of the chart.
         what: String,
@@ -35,7 +35,9 @@ pub enum ChartError {
         face: String,
     },
     /// A cut that locates from a face which no stock and no earlier cut has made, or a drawing that asks for one.
-    #[error("{what}: the face `{face}` is not there: name it in the stock, as a datum or in an earlier cut")]
+    #[error(
+        "{what}: the face `{face}` does not exist yet: name it in the stock, as a datum or in an earlier cut"
+    )]
     NotThere {
         /// Which part of the chart.
         what: String,
@@ -87,19 +89,19 @@ pub enum ChartError {
         least_removal: Size,
     },
     /// A least removal of a cut on a face that was not there.
-    #[error("{what}: the face is new, so that there is no old one for a least removal to count from")]
+    #[error("{what}: the cut makes a new face, so a least removal has no old face to count from")]
     NewFace {
         /// Which part of the chart.
         what: String,
     },
     /// A resolution that is zero or negative.
-    #[error("a resolution of {resolution} is not one: it must be positive")]
+    #[error("the resolution must be greater than 0, not {resolution}")]
     Resolution {
         /// The resolution as given.
         resolution: Size,
     },
     /// A chart too large.
-    #[error("{count} {what} are too many: a chart takes {MOST}")]
+    #[error("a chart takes at most {MOST} {what}, not {count}")]
     TooMany {
         /// What there is too much of.
         what: &'static str,

@@ -132,7 +132,7 @@ fn open_dimension(
         severity: Severity::Error,
         place: format!("/drawing/{place}"),
         message: format!(
-            "`{name}` is made {}, with a tolerance of {} where the drawing has {}: {}",
+            "`{name}` comes out at {}, a tolerance of {} where the drawing has {}: {}",
             made.format(units),
             made.tolerance().format(units),
             limits.tolerance().format(units),
@@ -151,7 +151,7 @@ fn short_removal(cut: usize, what: &str, removal: Limits, least_wanted: Size, un
         severity: if misses { Severity::Error } else { Severity::Warning },
         place: format!("/cuts/{cut}"),
         message: format!(
-            "{what}: the cut removes {} and shall find {} at least{}",
+            "{what}: the cut removes {} and must remove at least {}{}",
             removal.format(units),
             least_wanted.format(units),
             if misses { "; it may miss the face" } else { "" },

@@ -290,14 +290,14 @@ fn faults_are_told() {
     let cut = |face: &str, from: &str| Cut::new("10", face, from, limits("9 ±0.1 mm"));
     let told = |chart: OperationChart| chart.evaluate().unwrap_err().to_string();
     for (chart, message) in [
-        (chart().face("a", Facing::Left), "there are two faces `a`"),
+        (chart().face("a", Facing::Left), "two faces are named `a`"),
         (chart().cut(cut("b", "x")), "operation 10, `b` from `x`: there is no face `x`"),
         (faces().datum("x"), "datum: there is no face `x`"),
         (chart().cut(cut("b", "b")), "this one is from `b` to itself"),
-        (chart().cut(cut("b", "c")), "operation 10, `b` from `c`: the face `c` is not there"),
+        (chart().cut(cut("b", "c")), "operation 10, `b` from `c`: the face `c` does not exist yet"),
         (
             chart().drawing("L", "c", "a", limits("9 ±1 mm")),
-            "drawing dimension `L`: the face `c` is not there",
+            "drawing dimension `L`: the face `c` does not exist yet",
         ),
         (chart().stock("a", "b", limits("9 ±1 mm")), "stock `a` from `b`: the distance follows"),
         (
@@ -317,13 +317,13 @@ fn faults_are_told() {
         (chart().cut(Cut::new("10", "b", "a", limits("0..9e8 mm"))), "out of range"),
         (
             (0..=MOST).fold(chart(), |chart, _| chart.cut(cut("b", "a"))),
-            "201 cuts are too many: a chart takes 200",
+            "a chart takes at most 200 cuts, not 201",
         ),
     ] {
         let error = told(chart);
         assert!(error.contains(message), "{error}");
     }
-    assert_eq!(Facing::parse("up").unwrap_err().to_string(), "a face looks left or right, not `up`");
+    assert_eq!(Facing::parse("up").unwrap_err().to_string(), "a face must face left or right, not `up`");
     assert!(chart().evaluate().unwrap().good);
 }
 
@@ -343,7 +343,7 @@ fn faults_of_deriving_are_told() {
     assert!(full.derive(None).unwrap().good);
     assert_eq!(
         full.derive(Some(Size::ZERO)).unwrap_err().to_string(),
-        "a resolution of 0 mm is not one: it must be positive"
+        "the resolution must be greater than 0, not 0 mm"
     );
     assert!(
         told(full.drawing("d", "c", "a", limits("9 ±1 mm")))

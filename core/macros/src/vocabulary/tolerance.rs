@@ -26,10 +26,10 @@ pub(super) fn terms() -> TokenStream {
         #[positive] smallest_hole: Length,
         /// Upper limit of size of the hole: LMC.
         #[positive] largest_hole: Length,
-        /// Lower limit of size of the pin: LMC.
-        #[positive] smallest_pin: Length,
-        /// Upper limit of size of the pin: MMC.
-        #[positive] largest_pin: Length,
+        /// Lower limit of size of the shaft: LMC.
+        #[positive] smallest_shaft: Length,
+        /// Upper limit of size of the shaft: MMC.
+        #[positive] largest_shaft: Length,
 
         /// Upper limit less lower limit.
         #[positive] size_tolerance: Length,

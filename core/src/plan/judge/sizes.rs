@@ -87,7 +87,7 @@ impl Work<'_> {
             Form::Square => ("square", 4),
         };
         if mill.seat.is_some() {
-            let message = format!("the step seat is reckoned for a round bar, and this one is {bar}");
+            let message = format!("the step seat is calculated for a round bar, but this one is {bar}");
             let remedy =
                 "hold the bar by its faces, in a vice or a collet of its form, and leave out the seat";
             self.find(Severity::Warning, "seat_for_round_bar", place.field("seat"), message, remedy);

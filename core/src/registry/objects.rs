@@ -1,5 +1,5 @@
 //! The list of every object with a record.
-use super::{Object, ObjectRecord};
+use crate::object::{Object, ObjectRecord};
 
 /// Every object of the library, in the order of the reference.
 pub const fn objects() -> &'static [&'static ObjectRecord] {
@@ -33,4 +33,10 @@ const OBJECTS: &[&ObjectRecord] = &[
     crate::cutting::taylor_fit::TaylorFit::RECORD,
     crate::cutting::taylor_fit::PredictedLife::RECORD,
     crate::cutting::limit_to_machine::Bound::RECORD,
+    crate::inspect::control_chart::ChartConstants::RECORD,
+    crate::inspect::control_chart::BrokenRule::RECORD,
+    crate::inspect::control_chart::ControlPoint::RECORD,
+    crate::inspect::control_chart::ControlSeries::RECORD,
+    crate::inspect::control_chart::ChartPhase::RECORD,
+    crate::inspect::control_chart::ControlChart::RECORD,
 ];
