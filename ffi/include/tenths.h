@@ -15512,96 +15512,25 @@ tenths_status tenths_propagation_correlate(struct tenths_propagation *propagatio
 tenths_status tenths_propagation_nominal(const struct tenths_propagation *propagation, double *value);
 
 /**
- * Least and greatest value of a function for any inputs within their limits. Set `struct_size` before the call. NaN on
- * an error.
- */
-typedef struct tenths_extremes {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_extremes)`.
-     */
-    size_t struct_size;
-    /**
-     * The least value.
-     */
-    double lower;
-    /**
-     * The greatest value.
-     */
-    double upper;
-} tenths_extremes;
-
-/**
- * Least and greatest value for any inputs within their limits, and the `count` inputs that give them.
+ * Least and greatest value for any inputs within their limits, and the inputs with two limits that give them.
  *
- * `monotonic` is 1 for each input with which the function only rises or only falls along all the lines that were
- * tried, else 0. If it is 1 for all inputs, the extremes lie at corners of the box; otherwise they were searched for,
- * and a peak much narrower than an eighth of the box may be missed. Each of `at_lower`, `at_upper` and
- * `monotonic` may be null.
+ * If `monotonic` is 1 for all of them, the extremes lie at corners of the box; otherwise they were searched for, and a
+ * peak much narrower than an eighth of the box may be missed.
  *
  * # Safety
- * `propagation` came from this library; `extremes->struct_size` is set to the size of the struct; the arrays are null or
- * writable for `count` elements.
+ * `propagation` came from this library; `extremes->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_propagation_extremes(const struct tenths_propagation *propagation,
-                                          struct tenths_extremes *extremes,
-                                          double *at_lower,
-                                          double *at_upper,
-                                          int32_t *monotonic,
-                                          size_t count);
+                                          struct tenths_extremes *extremes);
 
 /**
- * Mean and standard deviation of a function by its first and second derivatives. Set `struct_size` before the call.
- * NaN on an error.
- */
-typedef struct tenths_moments {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_moments)`.
-     */
-    size_t struct_size;
-    /**
-     * Value at the means of the inputs: the mean to the first order.
-     */
-    double first_order_mean;
-    /**
-     * Standard deviation to the first order: that of the tangent plane.
-     */
-    double first_order_sigma;
-    /**
-     * Mean to the second order.
-     */
-    double mean;
-    /**
-     * Standard deviation to the second order.
-     */
-    double sigma;
-    /**
-     * By how much finite differences may put the mean off.
-     */
-    double mean_error;
-    /**
-     * By how much finite differences may put the standard deviation off.
-     */
-    double sigma_error;
-} tenths_moments;
-
-/**
- * Mean and standard deviation by first and second derivatives.
- *
- * `derivatives` holds the derivative by each of the `count` inputs at their means, `derivative_errors` by how much
- * finite differences and rounding may put each off, both NaN by an input that does not spread. `contributions` holds
- * what each input has of the first-order variance, in percent. Each of `derivatives`, `derivative_errors` and
- * `contributions` may be null. All are NaN on an error.
+ * Mean and standard deviation by first and second derivatives, with what each input that spreads contributes.
  *
  * # Safety
- * `propagation` came from this library; `moments->struct_size` is set to the size of the struct; the arrays are null or
- * writable for `count` numbers.
+ * `propagation` came from this library; `moments->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_propagation_moments(const struct tenths_propagation *propagation,
-                                         struct tenths_moments *moments,
-                                         double *derivatives,
-                                         double *derivative_errors,
-                                         double *contributions,
-                                         size_t count);
+                                         struct tenths_moments *moments);
 
 /**
  * How many samples to take, and of which stream. Set it with `tenths_sampling_init`, then change what you need.
@@ -16362,66 +16291,6 @@ tenths_status tenths_make_standard_taper(const char *designation,
                                          struct tenths_standard_taper *taper);
 
 /* ---- Taylor's constants from trials ---- */
-
-/**
- * Taylor's constants from trials, with standard errors. Set `struct_size` before the call.
- *
- * Constants that were not fitted are NaN; on an error all numbers are.
- */
-typedef struct tenths_taylor_fit {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_taylor_fit)`.
-     */
-    size_t struct_size;
-    /**
-     * Number of trials; 0 on an error.
-     */
-    size_t trials;
-    /**
-     * Taylor's exponent n.
-     */
-    double taylor_n;
-    /**
-     * Its standard error.
-     */
-    double taylor_n_error;
-    /**
-     * Taylor's C, the surface speed at one minute of life, and at a feed and a depth of 1 mm where those are fitted.
-     */
-    double taylor_c;
-    /**
-     * Standard error of ln C, which is the relative one of C.
-     */
-    double ln_c_error;
-    /**
-     * Covariance of n and ln C.
-     */
-    double covariance;
-    /**
-     * Exponent of the feed.
-     */
-    double feed_exponent;
-    /**
-     * Its standard error.
-     */
-    double feed_exponent_error;
-    /**
-     * Exponent of the depth.
-     */
-    double depth_exponent;
-    /**
-     * Its standard error.
-     */
-    double depth_exponent_error;
-    /**
-     * Standard deviation of ln life about the line.
-     */
-    double residual_deviation;
-    /**
-     * Share of the variance of ln life that the line explains.
-     */
-    double r_squared;
-} tenths_taylor_fit;
 
 /**
  * Fits Taylor's V · T^n = C to `count` trials by least squares, of ln life by ln surface speed.

@@ -1,7 +1,7 @@
 //! Cutting plans.
 use crate::error::value_error;
 use crate::number::Wanted;
-use crate::object::{Holds, PyObject, object};
+use crate::object::{PyObject, object};
 use crate::size::{side, size_of};
 use crate::watch::watched;
 use pyo3::exceptions::{PyTypeError, PyValueError};
@@ -13,15 +13,7 @@ use tenths::{Size, Units};
 
 /// Which bars to take, and what to cut from each: what `cutting_plan` gives.
 #[pyclass(frozen, extends = PyObject, name = "CuttingPlan", module = "tenths")]
-pub struct PyCuttingPlan(CuttingPlan);
-
-impl Holds for PyCuttingPlan {
-    type Held = CuttingPlan;
-
-    fn hold(plan: CuttingPlan) -> Self {
-        Self(plan)
-    }
-}
+pub struct PyCuttingPlan(pub CuttingPlan);
 
 #[pymethods]
 impl PyCuttingPlan {

@@ -18,22 +18,19 @@ True
 
 from . import _formula, _inch_ufuncs, _metric_ufuncs, _solve, inch, metric
 from ._charts import control_chart
-from ._cutting import Bound, LimitedCut, PredictedLife, TaylorFit
+from ._cutting import LimitedCut
 from ._describe import Description, Formulas, formulas
 from ._materials import Material, Materials
 from ._remarks import Remark, Remarks
 from ._results import Results
 from ._rows import Rows
-from ._stack import (
-    Extremes,
-    Moments,
-    split_blocks,
-)
+from ._stack import split_blocks
 from ._tenths import (
     Allocation,
     Allotted,
     Band,
     Blocks,
+    Bound,
     BrokenRule,
     ChartConstants,
     ChartPhase,
@@ -50,6 +47,7 @@ from ._tenths import (
     Decision,
     Distribution,
     DomainError,
+    Extremes,
     Finding,
     Fit,
     FitChoice,
@@ -61,10 +59,12 @@ from ._tenths import (
     Knurl,
     Limits,
     Machine,
+    Moments,
     Object,
     OperationChart,
     Plan,
     PositionCheck,
+    PredictedLife,
     Propagation,
     Row,
     Sample,
@@ -75,6 +75,7 @@ from ._tenths import (
     Stack,
     StandardTaper,
     Statistics,
+    TaylorFit,
     Thread,
     VectorLoop,
     __version__,

@@ -9,7 +9,6 @@ from typing_extensions import disjoint_base
 
 from ._remarks import Remarks
 from ._rows import Rows
-from ._stack import Extremes, Moments
 
 __version__: str
 __all__ = [
@@ -36,6 +35,12 @@ __all__ = [
     "Contribution",
     "Fraction",
     "Allotted",
+    "Allocation",
+    "Extremes",
+    "Moments",
+    "TaylorFit",
+    "PredictedLife",
+    "Bound",
     "ChartConstants",
     "BrokenRule",
     "ControlPoint",
@@ -63,7 +68,6 @@ __all__ = [
     "Input",
     "Stack",
     "CostCurve",
-    "Allocation",
     "_allocation",
     "VectorLoop",
     "Propagation",
@@ -95,7 +99,6 @@ __all__ = [
     "_wanted_speeds",
     "_wanted_by_name",
     "_fit_taylor",
-    "_predict_life",
     "_limit_to_machine",
     "_solve",
     "_solver",
@@ -579,6 +582,92 @@ class Allotted(Row):
     @property
     def is_greatest(self) -> bool:
         """Whether it is as wide as its function allows."""
+
+@final
+class Extremes(Row):
+    """Least and greatest value of a function for any inputs within their limits. Only inputs with two limits are listed."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def lower(self) -> float:
+        """The least value."""
+    @property
+    def upper(self) -> float:
+        """The greatest value."""
+    @property
+    def at_lower(self) -> dict[str, float]:
+        """The inputs that give the least value."""
+    @property
+    def at_upper(self) -> dict[str, float]:
+        """The inputs that give the greatest value."""
+    @property
+    def monotonic(self) -> dict[str, bool]:
+        """For each input, whether the function only rises or only falls with it along all the lines that were tried. If it does for all inputs, the extremes lie at corners of the box; if not, they were searched for."""
+
+@final
+class Moments(Row):
+    """Mean and standard deviation of a function by its first and second derivatives. Only inputs that spread are listed."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def mean(self) -> float:
+        """Mean to the second order, which takes in how the function bends."""
+    @property
+    def sigma(self) -> float:
+        """Standard deviation to the second order: all that is of the first two powers of the variances."""
+    @property
+    def first_order_mean(self) -> float:
+        """Value at the means of the inputs: the mean to the first order."""
+    @property
+    def first_order_sigma(self) -> float:
+        """Standard deviation to the first order: that of the tangent plane."""
+    @property
+    def mean_error(self) -> float:
+        """By how much finite differences may put the mean off, by what halving their steps changes."""
+    @property
+    def sigma_error(self) -> float:
+        """By how much finite differences may put the standard deviation off."""
+    @property
+    def derivatives(self) -> dict[str, float]:
+        """Derivative of the function by each input at the means."""
+    @property
+    def contributions(self) -> dict[str, float]:
+        """What each input has of the first-order variance, in percent; with correlations it may be negative."""
+    @property
+    def derivative_errors(self) -> dict[str, float]:
+        """By how much finite differences and rounding may put each derivative off."""
+
+@final
+class PredictedLife(Row):
+    """A life that a fit predicts."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def tool_life(self) -> float:
+        """The life on the line."""
+    @property
+    def line_error(self) -> float:
+        """Standard error of the line there, as that of ln life, which is the relative one."""
+    @property
+    def edge_error(self) -> float:
+        """Standard error for one edge more: that of the line and the scatter of edges together."""
+
+@final
+class Bound(Row):
+    """A limit of a machine that a cut exceeds."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def what(self) -> str:
+        """The argument or result of the formula."""
+    @property
+    def wanted(self) -> float:
+        """What the cut needs."""
+    @property
+    def limit(self) -> float:
+        """The limit of the machine."""
+    @property
+    def least(self) -> bool:
+        """Whether the limit is the least, rather than the most."""
+    @property
+    def unit(self) -> str:
+        """The unit of both numbers; empty for a plain one."""
 
 @final
 class ChartConstants(Object):
@@ -1274,22 +1363,25 @@ class CostCurve:
     def __ne__(self, other: object, /) -> bool: ...
 
 @final
-class Allocation:
+class Allocation(Object):
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def units(self) -> Literal["inch", "metric"]:
+        """The side whose unit the half bands are in."""
+    @property
+    def tolerances(self) -> Rows[Allotted]:
+        """For each contributor, in their order."""
+    @property
+    def cost(self) -> float:
+        """Cost of all pieces of the chain, those without a choice left out."""
+    @property
+    def saving(self) -> float:
+        """What a little more half band of the closing dimension would save, for its unit; zero where all are as wide as their functions allow."""
     """The cheapest tolerances of a stack."""
 
     @property
     def stack(self) -> Stack: ...
-    @property
-    def tolerances(self) -> Rows[Allotted]: ...
-    @property
-    def cost(self) -> float: ...
-    @property
-    def saving(self) -> float: ...
     def apply(self, step: _Length) -> Stack: ...
-    def to_dict(self) -> dict[str, Any]: ...
-    def _repr_html_(self) -> str: ...
-    def __eq__(self, other: object, /) -> bool: ...
-    def __ne__(self, other: object, /) -> bool: ...
 
 def _allocation(
     stack: Stack, rows: Sequence[Allotted], cost: float, saving: float
@@ -1639,13 +1731,55 @@ def _good_readings(
 def _lower_spindle_step(wanted: float, steps: Sequence[float], units: str) -> float: ...
 def _wanted_speeds(units: str) -> tuple[_Wanted, _Wanted]: ...
 def _wanted_by_name(units: str) -> dict[str, _Wanted]: ...
-def _fit_taylor(units: str, trials: tuple[Any, ...]) -> dict[str, Any]: ...
-def _predict_life(
-    units: str, trials: tuple[Any, ...], speed: float, feed: float | None, depth: float | None
-) -> tuple[float, float, float]: ...
+@final
+class TaylorFit(Object):
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def trials(self) -> int:
+        """Number of trials."""
+    @property
+    def taylor_n(self) -> float:
+        """Taylor's exponent n."""
+    @property
+    def taylor_n_error(self) -> float:
+        """Its standard error."""
+    @property
+    def taylor_c(self) -> float:
+        """Taylor's C: surface speed at one minute of life, and at a feed and a depth of 1 mm where those are fitted."""
+    @property
+    def ln_c_error(self) -> float:
+        """Standard error of ln C, which is the relative one of C."""
+    @property
+    def feed_exponent(self) -> float | None:
+        """Exponent a of the feed, where the trials tell feeds."""
+    @property
+    def feed_exponent_error(self) -> float | None:
+        """Its standard error."""
+    @property
+    def depth_exponent(self) -> float | None:
+        """Exponent b of the depth, where the trials tell depths."""
+    @property
+    def depth_exponent_error(self) -> float | None:
+        """Its standard error."""
+    @property
+    def residual_deviation(self) -> float:
+        """Standard deviation of ln life about the line: 0.2 is a scatter of a fifth or so."""
+    @property
+    def r_squared(self) -> float:
+        """Share of the variance of ln life that the line tells."""
+    @property
+    def covariance(self) -> tuple[tuple[float, ...], ...]:
+        """Covariance of n, ln C, and of a and b where they are fitted, in this order."""
+    """Taylor's constants as trials tell them."""
+
+    @property
+    def units(self) -> str: ...
+    def predict(self, speed: Any, feed: Any = None, depth: Any = None) -> PredictedLife: ...
+
+def _fit_taylor(units: str, trials: tuple[Any, ...]) -> TaylorFit: ...
 def _limit_to_machine(
     formula: Formula, machine: Machine, least_feed: float | None, row: Sequence[float]
-) -> tuple[list[float], list[tuple[Any, ...]], list[tuple[Any, ...]], list[str]]: ...
+) -> tuple[list[float], Rows[Bound], Rows[Bound], list[str]]: ...
 def _solve(formula: Formula, argument: str, output: str | None, row: Sequence[float]) -> float: ...
 def _solver(formula: Formula, argument: str, output: str | None) -> numpy.ufunc: ...
 def _wanted_result(formula: Formula, output: str | None) -> _Wanted: ...

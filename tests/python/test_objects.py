@@ -18,6 +18,10 @@ CHART = (
 )
 STACK = tenths.metric.Stack().add("plate", 10, 0.1, -0.2, count=3).add("<shim>", "1 mm ±0.01 mm", sensitivity=-1)
 
+PROPAGATION = tenths.metric.surface_speed.propagate(diameter=(20, 0.1, -0.1), spindle_speed=1000)
+FIT = tenths.metric.fit_taylor([100, 150, 200, 250], [60, 21, 10, 5.5])
+MILL = tenths.metric.Machine(least_spindle_speed=100, greatest_spindle_speed=8000)
+
 OBJECTS = [
     tenths.plug_gauge("25 +0.021/0 mm"),
     tenths.plug_gauge("25 +0.021/0 mm").go,
@@ -36,6 +40,15 @@ OBJECTS = [
     STACK.spread("static"),
     STACK.spread("static").within(29.7, float("inf")),
     STACK.sample(1000, 1, limits=(29.9, 30.1)).fraction_out,
+    STACK.allocate({"plate": tenths.CostCurve.reciprocal(1, least=0.01)}, worst_case=0.4),
+    PROPAGATION.extremes,
+    PROPAGATION.moments,
+    FIT,
+    FIT.predict("150 m/min"),
+    tenths.metric.limit_to_machine(
+        tenths.metric.milling_cut, MILL, cutter_diameter=10, teeth=2, spindle_speed=9000, chip_load=0.1, radial_width=5,
+        axial_depth=3, kc11=2000, mc=0.0,
+    ).bounds[0],
     tenths.control_chart("xbar_r", [[1, 2, 3], [2, 3, 5], [9, 9, 8]]),
     tenths.control_chart("c", [4, 5, 6, 30]).location.broken[0],
     tenths.chart_constants(5),
@@ -228,5 +241,19 @@ def test_a_frame_tells_the_units_of_its_columns():
     fit = tenths.Fit("25 H7/g6")
     assert set(fit.to_frame("in").attrs["units"].values()) == {"in"}
     assert set(fit.to_frame().attrs["units"].values()) == {"mm"}
-    rows = CHART.dimensions.to_frame() if hasattr(CHART.dimensions, "to_frame") else CHART.to_frame()
-    assert rows.attrs["units"]["limits_lower"] == "in"
+    assert CHART.to_frame("in").attrs["units"]["limits_lower"] == "in"
+
+
+def test_values_by_name():
+    extremes = PROPAGATION.extremes
+    assert extremes.at_lower == {"diameter": 19.9} and extremes.monotonic == {"diameter": True}
+    assert extremes.to_dict()["at_upper"] == {"diameter": 20.1}
+    assert "<td>diameter: 19.9</td>" in extremes._repr_html_()
+
+
+def test_a_fit_tells_its_units():
+    assert FIT.units == FIT.to_dict()["units"] == "metric" and len(FIT.covariance) == len(FIT.covariance[0]) == 2
+    assert " m/min</td>" in FIT._repr_html_()
+    inches = tenths.inch.fit_taylor([100, 150, 200, 250], [60, 21, 10, 5.5])
+    assert " ft/min</td>" in inches._repr_html_() and inches.taylor_n == pytest.approx(FIT.taylor_n, rel=1e-12)
+    assert inches.taylor_c == pytest.approx(FIT.taylor_c, rel=1e-9) and inches != FIT
