@@ -206,7 +206,7 @@
  * - Objects:
  *   tenths_gauge_clear tenths_decision_clear tenths_finding_clear tenths_knurl_clear
  *   tenths_standard_taper_clear tenths_fit_clear tenths_thread_clear tenths_chart_row_clear
- *   tenths_chart_result_clear tenths_allotted_clear
+ *   tenths_chart_result_clear tenths_allotted_clear tenths_sampling_plan_clear tenths_switching_clear
  * - Tolerance charts:
  *   tenths_make_chart_result
  * - Plan documents:
@@ -223,6 +223,10 @@
  *   tenths_sample_fold tenths_blocks_range tenths_blocks_to_bytes tenths_blocks_from_bytes
  *   tenths_blocks_free tenths_sample_summary tenths_sample_fraction_out tenths_sample_percentiles
  *   tenths_sample_histogram tenths_sample_values tenths_sample_free
+ * - Sampling plans and the switching rules:
+ *   tenths_make_sampling_plan tenths_make_staged_plan tenths_make_zero_acceptance_plan
+ *   tenths_make_two_point_plan tenths_sampling_performance tenths_sampling_worst_outgoing tenths_judge_lot
+ *   tenths_make_switching
  * - A formula the other way round:
  *   tenths_formula_solve
  * - Linear chains of dimensions:
@@ -608,12 +612,46 @@ typedef struct tenths_chart_row {
 } tenths_chart_row;
 
 /**
+ * One sample of a plan, and what the pieces found so far decide.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_sampling_stage {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_sampling_stage)`.
+     */
+    size_t struct_size;
+    /**
+     * Pieces of this sample.
+     */
+    int64_t sample_size;
+    /**
+     * 1 where there is a `accept`, and 0 otherwise.
+     */
+    int32_t has_accept;
+    /**
+     * The acceptance number: with at most so many nonconforming pieces in all samples so far, the lot is accepted.
+     * Absent where this sample accepts no lot.
+     */
+    int64_t accept;
+    /**
+     * The rejection number: with so many or more, the lot is rejected.
+     */
+    int64_t reject;
+} tenths_sampling_stage;
+
+/**
  * A function of the caller's: its value at a row of as many inputs as it was made with, NaN where it has none.
  *
  * It is called from the thread that calls the library, and from others only where `threads` of the sampling is more
  * than 1. It must neither throw an exception nor jump out, nor change or free what it is called for.
  */
 typedef double (*tenths_function)(const double *inputs, void *context);
+
+/**
+ * What the samples of a lot decide: `TENTHS_LOT_ACCEPTED` to `TENTHS_LOT_ACCEPTED_BACK_TO_NORMAL`.
+ */
+typedef int32_t tenths_lot_verdict;
 
 /**
  * Inches, feet per minute, pounds-force, horsepower, degrees Fahrenheit.
@@ -624,6 +662,26 @@ typedef double (*tenths_function)(const double *inputs, void *context);
  * Millimetres, metres per minute, newtons, kilowatts, degrees Celsius.
  */
 #define TENTHS_METRIC 1
+
+/**
+ * The lot is accepted.
+ */
+#define TENTHS_LOT_ACCEPTED 0
+
+/**
+ * The lot is rejected.
+ */
+#define TENTHS_LOT_REJECTED 1
+
+/**
+ * The next sample decides.
+ */
+#define TENTHS_LOT_NEXT_SAMPLE 2
+
+/**
+ * The lot is accepted, and inspection goes back to normal: reduced plans have such lots.
+ */
+#define TENTHS_LOT_ACCEPTED_BACK_TO_NORMAL 3
 
 /**
  * Success.
@@ -744,6 +802,11 @@ typedef double (*tenths_function)(const double *inputs, void *context);
  * There is no decision rule of that kind for the limits and the uncertainty.
  */
 #define TENTHS_NO_DECISION 113
+
+/**
+ * There is no sampling plan of that kind, or nothing to be said of it: a lot, an AQL, samples or a fraction that are none.
+ */
+#define TENTHS_NO_SAMPLING_PLAN 122
 
 /**
  * A position cannot be judged: a tolerance below zero, a size outside its limits, or no material condition.
@@ -14567,6 +14630,180 @@ void tenths_chart_result_clear(struct tenths_chart_result *object);
  */
 void tenths_allotted_clear(struct tenths_allotted *object);
 
+/**
+ * A plan by which a sample decides on a lot.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_sampling_plan_clear`.
+ */
+typedef struct tenths_sampling_plan {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_sampling_plan)`.
+     */
+    size_t struct_size;
+    /**
+     * The standard, or what kind of plan this is.
+     */
+    char *standard;
+    /**
+     * 1 where there is a `lot`, and 0 otherwise.
+     */
+    int32_t has_lot;
+    /**
+     * Pieces of the lot.
+     */
+    int64_t lot;
+    /**
+     * 1 where there is a `aql`, and 0 otherwise.
+     */
+    int32_t has_aql;
+    /**
+     * The acceptance quality limit (AQL), in percent; above 10, nonconformities per hundred pieces.
+     */
+    double aql;
+    /**
+     * 1 where there is a `level`, and 0 otherwise.
+     */
+    int32_t has_level;
+    /**
+     * The inspection level. 0 S-1, 1 S-2, 2 S-3, 3 S-4, 4 I, 5 II, 6 III.
+     */
+    int32_t level;
+    /**
+     * How strict the inspection is. 0 normal, 1 tightened, 2 reduced.
+     */
+    int32_t severity;
+    /**
+     * Single, double or multiple. 0 single, 1 double, 2 multiple.
+     */
+    int32_t kind;
+    /**
+     * 1 where there is a `code_letter`, and 0 otherwise.
+     */
+    int32_t has_code_letter;
+    /**
+     * The code letter of the lot and the level.
+     */
+    char *code_letter;
+    /**
+     * 1 where there is a `plan_letter`, and 0 otherwise.
+     */
+    int32_t has_plan_letter;
+    /**
+     * The code letter whose plan is used, behind the arrows of the table.
+     */
+    char *plan_letter;
+    /**
+     * Pieces of the first sample; of a single plan, of the sample.
+     */
+    int64_t sample_size;
+    /**
+     * 1 where there is a `accept`, and 0 otherwise.
+     */
+    int32_t has_accept;
+    /**
+     * The acceptance number of the first sample; absent where it accepts no lot.
+     */
+    int64_t accept;
+    /**
+     * The rejection number of the first sample.
+     */
+    int64_t reject;
+    /**
+     * Every sample in order.
+     */
+    struct tenths_sampling_stage *stages;
+    /**
+     * How many `stages` there are.
+     */
+    size_t stages_count;
+    /**
+     * Where the numbers come from.
+     */
+    char *source;
+    /**
+     * Whether every piece of the lot is inspected, since the sample is as large as the lot. 1 for yes, 0 for no.
+     */
+    int32_t whole_lot;
+    /**
+     * The samples as text: pieces, acceptance and rejection number, such as `80/2/3`.
+     */
+    char *samples;
+    /**
+     * 1 where there is a `acceptance_at_aql`, and 0 otherwise.
+     */
+    int32_t has_acceptance_at_aql;
+    /**
+     * The share of lots at the AQL that the plan accepts, by the binomial law, or above an AQL of 10 by Poisson's.
+     */
+    double acceptance_at_aql;
+} tenths_sampling_plan;
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_sampling_plan_clear(struct tenths_sampling_plan *object);
+
+/**
+ * Where the inspection of a series of lots stands. It begins with normal inspection; [`Switching::after`] gives the next
+ * state. Only lots on original inspection count, not those that come back after sorting.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_switching_clear`.
+ */
+typedef struct tenths_switching {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_switching)`.
+     */
+    size_t struct_size;
+    /**
+     * How strictly the next lot is inspected. 0 normal, 1 tightened, 2 reduced.
+     */
+    int32_t severity;
+    /**
+     * Whether acceptance stops until the supplier has improved: five lots were rejected under tightened inspection.
+     * Afterwards, begin again with tightened inspection. 1 for yes, 0 for no.
+     */
+    int32_t discontinued;
+    /**
+     * Lots inspected so far.
+     */
+    int64_t lots;
+    /**
+     * The numbers of the lots rejected among the last five, since the last switch.
+     */
+    int64_t *rejected;
+    /**
+     * How many `rejected` there are.
+     */
+    size_t rejected_count;
+    /**
+     * Lots accepted in a row since the last switch.
+     */
+    int64_t accepted_in_a_row;
+    /**
+     * Lots rejected since tightened inspection began.
+     */
+    int64_t tightened_rejections;
+    /**
+     * The switching score, under normal inspection.
+     */
+    int64_t switching_score;
+    /**
+     * Whether the switching score allows reduced inspection. 1 for yes, 0 for no.
+     */
+    int32_t may_reduce;
+} tenths_switching;
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_switching_clear(struct tenths_switching *object);
+
 /* ---- Tolerance charts ---- */
 
 /**
@@ -15318,6 +15555,162 @@ tenths_status tenths_sample_values(const struct tenths_sample *sample,
  * `sample` is null or came from this library and has not been freed.
  */
 void tenths_sample_free(struct tenths_sample *sample);
+
+/* ---- Sampling plans and the switching rules ---- */
+
+/**
+ * The sampling plan of a standard for a lot and an AQL in percent, `tenths_make_sampling_plan(1000, 1.0, "II", "normal",
+ * "single", "ISO 2859-1", &plan)`.
+ *
+ * Levels: `I`, `II`, `III`, `S-1` to `S-4`. Severities: `normal`, `tightened`, `reduced`. Kinds: `single`, `double`,
+ * `multiple`. Standards: `ISO 2859-1`, `ANSI/ASQ Z1.4`, `MIL-STD-105E`. A plan whose table was not seen in print is refused.
+ *
+ * # Safety
+ * The texts end with a NUL; `plan->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_make_sampling_plan(size_t lot,
+                                        double aql,
+                                        const char *level,
+                                        const char *severity,
+                                        const char *kind,
+                                        const char *standard,
+                                        struct tenths_sampling_plan *plan);
+
+/**
+ * A plan of one's own samples, with commas between them: `50/1/4, 50/4/5`, `20/-/5, 20/3/8, 20/7/8` or `1/0/1`. Each has its
+ * pieces, its acceptance number, `-` where it accepts no lot, and its rejection number; the numbers count the nonconforming
+ * pieces of all samples so far.
+ *
+ * `lot` is 0 where it is not known. Severities: `normal`, `tightened`, `reduced`.
+ *
+ * # Safety
+ * The texts end with a NUL; `plan->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_make_staged_plan(const char *samples,
+                                      size_t lot,
+                                      const char *severity,
+                                      struct tenths_sampling_plan *plan);
+
+/**
+ * The single plan that accepts a lot only where the sample has no nonconforming piece.
+ *
+ * `quality` says what `percent` is: with `LTPD`, lots that bad are accepted with the risk at the most, with `AQL`, lots that
+ * good are rejected with the risk at the most. `lot` is 0 for pieces of a process.
+ *
+ * # Safety
+ * `quality` ends with a NUL; `plan->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_make_zero_acceptance_plan(size_t lot,
+                                               const char *quality,
+                                               double percent,
+                                               double risk,
+                                               struct tenths_sampling_plan *plan);
+
+/**
+ * The single plan with the smallest acceptance number, and with that the fewest pieces, that keeps both risks for lots from a
+ * process: at `aql` percent to be rejected, and at `ltpd` percent to be accepted.
+ *
+ * # Safety
+ * `plan->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_make_two_point_plan(double aql,
+                                         double ltpd,
+                                         double producer_risk,
+                                         double consumer_risk,
+                                         struct tenths_sampling_plan *plan);
+
+/**
+ * What a sampling plan does to lots of a quality.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_plan_performance {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_plan_performance)`.
+     */
+    size_t struct_size;
+    /**
+     * The fraction of nonconforming pieces, or of nonconformities per piece.
+     */
+    double fraction;
+    /**
+     * The share of such lots that the plan accepts: a point of its operating characteristic (OC).
+     */
+    double acceptance_probability;
+    /**
+     * The average fraction that goes out (AOQ), where rejected lots are sorted piece by piece and every piece found
+     * nonconforming is replaced by a good one. Of a plan without a lot size, that of a very large lot.
+     */
+    double average_outgoing_quality;
+    /**
+     * The average number of pieces inspected for a decision (ASN); each sample is inspected whole.
+     */
+    double average_sample_number;
+    /**
+     * 1 where there is a `average_total_inspection`, and 0 otherwise.
+     */
+    int32_t has_average_total_inspection;
+    /**
+     * The average number of pieces inspected (ATI) where rejected lots are sorted; of a plan with a lot size.
+     */
+    double average_total_inspection;
+} tenths_plan_performance;
+
+/**
+ * What a plan does to lots of a fraction, a point of its operating characteristic: `samples` such as `1/0/1` or those of a
+ * plan, `80/2/3`.
+ *
+ * Models: `binomial` for lots from a process, `hypergeometric` for lots of this size with that share, `poisson` for
+ * nonconformities. `lot` is 0 where it is not known.
+ *
+ * # Safety
+ * The texts end with a NUL; `performance->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_sampling_performance(const char *samples,
+                                          size_t lot,
+                                          double fraction,
+                                          const char *model,
+                                          struct tenths_plan_performance *performance);
+
+/**
+ * What a plan does to lots of the fraction at which most nonconforming pieces go out: the average outgoing quality is then
+ * its limit, the AOQL. `samples` such as `1/0/1`; models `binomial`, `hypergeometric`, `poisson`; `lot` is 0 where it is not
+ * known.
+ *
+ * # Safety
+ * The texts end with a NUL; `performance->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_sampling_worst_outgoing(const char *samples,
+                                             size_t lot,
+                                             const char *model,
+                                             struct tenths_plan_performance *performance);
+
+/**
+ * What the nonconforming pieces found in the first `count` samples of a plan decide: `samples` such as `1/0/1` or
+ * `50/1/4, 50/4/5`.
+ *
+ * # Safety
+ * `samples` ends with a NUL; `found` is valid for `count` numbers; `verdict` is writable.
+ */
+tenths_status tenths_judge_lot(const char *samples,
+                               const size_t *found,
+                               size_t count,
+                               tenths_lot_verdict *verdict);
+
+/**
+ * Where the inspection of a series of lots stands, after lots as text: `A` for an accepted one and `R` for a rejected one, each
+ * with its points of the switching score where they are known, `A3 A3 R0 A2`.
+ *
+ * Severities at the start: `normal`, `tightened`, `reduced`. `lots` may be null before the first lot. `steady` is 1 where
+ * production is steady and whoever is responsible wants reduced inspection.
+ *
+ * # Safety
+ * The texts end with a NUL; `switching->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_make_switching(const char *severity,
+                                    const char *lots,
+                                    int32_t steady,
+                                    struct tenths_switching *switching);
 
 /* ---- A formula the other way round ---- */
 

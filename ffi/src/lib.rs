@@ -29,6 +29,7 @@ mod plan;
 mod position;
 mod propagate;
 mod sample;
+mod sampling_plan;
 mod solve;
 mod stack;
 mod status;

@@ -1181,3 +1181,257 @@ pub unsafe extern "C" fn tenths_allotted_clear(object: *mut tenths_allotted) {
         }
     }
 }
+
+/// One sample of a plan, and what the pieces found so far decide.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_sampling_stage {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_sampling_stage)`.
+    pub struct_size: usize,
+    /// Pieces of this sample.
+    pub sample_size: i64,
+    /// 1 where there is a `accept`, and 0 otherwise.
+    pub has_accept: i32,
+    /// The acceptance number: with at most so many nonconforming pieces in all samples so far, the lot is accepted.
+    /// Absent where this sample accepts no lot.
+    pub accept: i64,
+    /// The rejection number: with so many or more, the lot is rejected.
+    pub reject: i64,
+}
+
+impl Filled for tenths_sampling_stage {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let sample_size = values.whole();
+        let has_accept = values.has();
+        let accept = values.whole();
+        let reject = values.whole();
+        Self { struct_size: size_of::<Self>(), sample_size, has_accept, accept, reject }
+    }
+}
+
+/// A plan by which a sample decides on a lot.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_sampling_plan_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_sampling_plan {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_sampling_plan)`.
+    pub struct_size: usize,
+    /// The standard, or what kind of plan this is.
+    pub standard: *mut c_char,
+    /// 1 where there is a `lot`, and 0 otherwise.
+    pub has_lot: i32,
+    /// Pieces of the lot.
+    pub lot: i64,
+    /// 1 where there is a `aql`, and 0 otherwise.
+    pub has_aql: i32,
+    /// The acceptance quality limit (AQL), in percent; above 10, nonconformities per hundred pieces.
+    pub aql: f64,
+    /// 1 where there is a `level`, and 0 otherwise.
+    pub has_level: i32,
+    /// The inspection level. 0 S-1, 1 S-2, 2 S-3, 3 S-4, 4 I, 5 II, 6 III.
+    pub level: i32,
+    /// How strict the inspection is. 0 normal, 1 tightened, 2 reduced.
+    pub severity: i32,
+    /// Single, double or multiple. 0 single, 1 double, 2 multiple.
+    pub kind: i32,
+    /// 1 where there is a `code_letter`, and 0 otherwise.
+    pub has_code_letter: i32,
+    /// The code letter of the lot and the level.
+    pub code_letter: *mut c_char,
+    /// 1 where there is a `plan_letter`, and 0 otherwise.
+    pub has_plan_letter: i32,
+    /// The code letter whose plan is used, behind the arrows of the table.
+    pub plan_letter: *mut c_char,
+    /// Pieces of the first sample; of a single plan, of the sample.
+    pub sample_size: i64,
+    /// 1 where there is a `accept`, and 0 otherwise.
+    pub has_accept: i32,
+    /// The acceptance number of the first sample; absent where it accepts no lot.
+    pub accept: i64,
+    /// The rejection number of the first sample.
+    pub reject: i64,
+    /// Every sample in order.
+    pub stages: *mut tenths_sampling_stage,
+    /// How many `stages` there are.
+    pub stages_count: usize,
+    /// Where the numbers come from.
+    pub source: *mut c_char,
+    /// Whether every piece of the lot is inspected, since the sample is as large as the lot. 1 for yes, 0 for no.
+    pub whole_lot: i32,
+    /// The samples as text: pieces, acceptance and rejection number, such as `80/2/3`.
+    pub samples: *mut c_char,
+    /// 1 where there is a `acceptance_at_aql`, and 0 otherwise.
+    pub has_acceptance_at_aql: i32,
+    /// The share of lots at the AQL that the plan accepts, by the binomial law, or above an AQL of 10 by Poisson's.
+    pub acceptance_at_aql: f64,
+}
+
+impl Filled for tenths_sampling_plan {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let standard = values.text();
+        let has_lot = values.has();
+        let lot = values.whole();
+        let has_aql = values.has();
+        let aql = values.number();
+        let has_level = values.has();
+        let level = values.small();
+        let severity = values.small();
+        let kind = values.small();
+        let has_code_letter = values.has();
+        let code_letter = values.text();
+        let has_plan_letter = values.has();
+        let plan_letter = values.text();
+        let sample_size = values.whole();
+        let has_accept = values.has();
+        let accept = values.whole();
+        let reject = values.whole();
+        let (stages, stages_count) = values.objects();
+        let source = values.text();
+        let whole_lot = values.small();
+        let samples = values.text();
+        let has_acceptance_at_aql = values.has();
+        let acceptance_at_aql = values.number();
+        Self { struct_size: size_of::<Self>(), standard, has_lot, lot, has_aql, aql, has_level, level, severity, kind, has_code_letter, code_letter, has_plan_letter, plan_letter, sample_size, has_accept, accept, reject, stages, stages_count, source, whole_lot, samples, has_acceptance_at_aql, acceptance_at_aql }
+    }
+}
+
+impl tenths_sampling_plan {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.standard);
+            free_text(&mut self.code_letter);
+            free_text(&mut self.plan_letter);
+            free_list(&mut self.stages, &mut self.stages_count, |_| ());
+            free_text(&mut self.source);
+            free_text(&mut self.samples);
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_sampling_plan_clear(object: *mut tenths_sampling_plan) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// What a sampling plan does to lots of a quality.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_plan_performance {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_plan_performance)`.
+    pub struct_size: usize,
+    /// The fraction of nonconforming pieces, or of nonconformities per piece.
+    pub fraction: f64,
+    /// The share of such lots that the plan accepts: a point of its operating characteristic (OC).
+    pub acceptance_probability: f64,
+    /// The average fraction that goes out (AOQ), where rejected lots are sorted piece by piece and every piece found
+    /// nonconforming is replaced by a good one. Of a plan without a lot size, that of a very large lot.
+    pub average_outgoing_quality: f64,
+    /// The average number of pieces inspected for a decision (ASN); each sample is inspected whole.
+    pub average_sample_number: f64,
+    /// 1 where there is a `average_total_inspection`, and 0 otherwise.
+    pub has_average_total_inspection: i32,
+    /// The average number of pieces inspected (ATI) where rejected lots are sorted; of a plan with a lot size.
+    pub average_total_inspection: f64,
+}
+
+impl Filled for tenths_plan_performance {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let fraction = values.number();
+        let acceptance_probability = values.number();
+        let average_outgoing_quality = values.number();
+        let average_sample_number = values.number();
+        let has_average_total_inspection = values.has();
+        let average_total_inspection = values.number();
+        Self { struct_size: size_of::<Self>(), fraction, acceptance_probability, average_outgoing_quality, average_sample_number, has_average_total_inspection, average_total_inspection }
+    }
+}
+
+/// Where the inspection of a series of lots stands. It begins with normal inspection; [`Switching::after`] gives the next
+/// state. Only lots on original inspection count, not those that come back after sorting.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_switching_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_switching {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_switching)`.
+    pub struct_size: usize,
+    /// How strictly the next lot is inspected. 0 normal, 1 tightened, 2 reduced.
+    pub severity: i32,
+    /// Whether acceptance stops until the supplier has improved: five lots were rejected under tightened inspection.
+    /// Afterwards, begin again with tightened inspection. 1 for yes, 0 for no.
+    pub discontinued: i32,
+    /// Lots inspected so far.
+    pub lots: i64,
+    /// The numbers of the lots rejected among the last five, since the last switch.
+    pub rejected: *mut i64,
+    /// How many `rejected` there are.
+    pub rejected_count: usize,
+    /// Lots accepted in a row since the last switch.
+    pub accepted_in_a_row: i64,
+    /// Lots rejected since tightened inspection began.
+    pub tightened_rejections: i64,
+    /// The switching score, under normal inspection.
+    pub switching_score: i64,
+    /// Whether the switching score allows reduced inspection. 1 for yes, 0 for no.
+    pub may_reduce: i32,
+}
+
+impl Filled for tenths_switching {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let severity = values.small();
+        let discontinued = values.small();
+        let lots = values.whole();
+        let (rejected, rejected_count) = values.wholes();
+        let accepted_in_a_row = values.whole();
+        let tightened_rejections = values.whole();
+        let switching_score = values.whole();
+        let may_reduce = values.small();
+        Self { struct_size: size_of::<Self>(), severity, discontinued, lots, rejected, rejected_count, accepted_in_a_row, tightened_rejections, switching_score, may_reduce }
+    }
+}
+
+impl tenths_switching {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.rejected, &mut self.rejected_count, |_| ());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_switching_clear(object: *mut tenths_switching) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}

@@ -3,6 +3,7 @@ use tenths::cutting::limit_to_machine::LimitError;
 use tenths::cutting::machine::MachineError;
 use tenths::cutting::taylor_fit::TaylorFitError;
 use tenths::formula::Refusal;
+use tenths::inspect::sampling::SamplingError;
 use tenths::material::MaterialError;
 use tenths::stack::StackError;
 use tenths::{
@@ -64,6 +65,8 @@ pub const TENTHS_NO_CUT: tenths_status = 111;
 pub const TENTHS_BAD_KNURL: tenths_status = 112;
 /// There is no decision rule of that kind for the limits and the uncertainty.
 pub const TENTHS_NO_DECISION: tenths_status = 113;
+/// There is no sampling plan of that kind, or nothing to be said of it: a lot, an AQL, samples or a fraction that are none.
+pub const TENTHS_NO_SAMPLING_PLAN: tenths_status = 122;
 /// A position cannot be judged: a tolerance below zero, a size outside its limits, or no material condition.
 pub const TENTHS_NO_POSITION: tenths_status = 118;
 /// A tolerance chart that cannot be reckoned: a face that is not there, a chain that breaks off, no limits.
@@ -155,6 +158,8 @@ pub(crate) enum Failure {
     #[error(transparent)]
     Decision(#[from] DecisionError),
     #[error(transparent)]
+    Sampling(#[from] SamplingError),
+    #[error(transparent)]
     Position(#[from] PositionError),
     #[error(transparent)]
     Chart(#[from] ChartError),
@@ -201,6 +206,7 @@ impl Failure {
             Failure::Size(_) | Failure::Limits(_) => TENTHS_BAD_SIZE,
             Failure::Gauge(_) => TENTHS_NO_GAUGE,
             Failure::Decision(_) => TENTHS_NO_DECISION,
+            Failure::Sampling(_) => TENTHS_NO_SAMPLING_PLAN,
             Failure::Position(_) => TENTHS_NO_POSITION,
             Failure::Chart(_) | Failure::Facing(..) => TENTHS_BAD_CHART,
             Failure::Material(_) => TENTHS_NO_MATERIAL,
@@ -290,6 +296,7 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_BAD_FIT => c"text is not a class or a fit, or there are no figures for it",
         TENTHS_BAD_MEMBER => c"a member or a basis is neither hole nor shaft",
         TENTHS_NO_DECISION => c"there is no such decision rule for the limits and the uncertainty",
+        TENTHS_NO_SAMPLING_PLAN => c"there is no such sampling plan",
         TENTHS_NO_POSITION => c"the position cannot be judged",
         TENTHS_BAD_CHART => c"the tolerance chart cannot be reckoned",
         TENTHS_NO_FIT => c"no line can be fitted to the trials",

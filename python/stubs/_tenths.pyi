@@ -40,6 +40,10 @@ __all__ = [
     "Sample",
     "Blocks",
     "fold_blocks",
+    "sampling_plan",
+    "staged_plan",
+    "zero_acceptance_plan",
+    "two_point_plan",
     "_varying",
     "_propagate",
     "Plan",
@@ -255,6 +259,28 @@ class Decision(Object):
         resolution: Size | str | None = None,
     ) -> Decision: ...
     def judge(self, measured: Size | str) -> str: ...
+
+@final
+class SamplingPlan(Object):
+    """A plan by which a sample decides on a lot."""
+
+    @overload
+    def acceptance_probability(self, p: float, model: str = "binomial") -> float: ...
+    @overload
+    def acceptance_probability(self, p: Any, model: str = "binomial") -> Any: ...
+    def performance(self, p: float, model: str = "binomial") -> PlanPerformance: ...
+    def curve(self, p: Iterable[float], model: str = "binomial") -> Rows[PlanPerformance]: ...
+    def worst_outgoing(self, model: str = "binomial") -> PlanPerformance: ...
+    def aoql(self, model: str = "binomial") -> float: ...
+    def judge(self, found: int | Iterable[int]) -> str: ...
+
+@final
+class Switching(Object):
+    """Where the inspection of a series of lots stands."""
+
+    def __new__(cls, severity: str = "normal") -> Switching: ...
+    def after(self, plan: SamplingPlan, found: int | Iterable[int], *, steady: bool = False) -> Switching: ...
+    def after_all(self, lots: str, *, steady: bool = False) -> Switching: ...
 
 @final
 class PositionCheck(Object):
@@ -759,6 +785,23 @@ def iso_classes(limits: Limits | str, member: str) -> list[str]: ...
 def select_fits(
     nominal: Size | str, least: Size | str, greatest: Size | str, basis: str = "hole"
 ) -> list[FitChoice]: ...
+def sampling_plan(
+    lot: int,
+    aql: float,
+    level: str = "II",
+    severity: str = "normal",
+    kind: str = "single",
+    standard: str = "ISO 2859-1",
+) -> SamplingPlan: ...
+def staged_plan(
+    samples: str | Iterable[tuple[int, int | None, int]], lot: int | None = None, severity: str = "normal"
+) -> SamplingPlan: ...
+def zero_acceptance_plan(
+    lot: int | None = None, *, ltpd: float | None = None, aql: float | None = None, risk: float | None = None
+) -> SamplingPlan: ...
+def two_point_plan(
+    aql: float, ltpd: float, producer_risk: float = 0.05, consumer_risk: float = 0.1
+) -> SamplingPlan: ...
 def fold_blocks(blocks: Iterable[Blocks]) -> Sample: ...
 def _varying(
     units: str, nominal: _Length, plus: _Length, minus: _Length, distribution: Distribution | _Name

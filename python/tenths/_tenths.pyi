@@ -33,6 +33,10 @@ __all__ = [
     "Contribution",
     "Fraction",
     "Allotted",
+    "SamplingStage",
+    "SamplingPlan",
+    "PlanPerformance",
+    "Switching",
     "__version__",
     "DomainError",
     "Formula",
@@ -61,6 +65,10 @@ __all__ = [
     "Sample",
     "Blocks",
     "fold_blocks",
+    "sampling_plan",
+    "staged_plan",
+    "zero_acceptance_plan",
+    "two_point_plan",
     "_varying",
     "_propagate",
     "Plan",
@@ -540,6 +548,40 @@ class Allotted(Row):
     def is_greatest(self) -> bool:
         """Whether it is as wide as its function allows."""
 
+@final
+class SamplingStage(Object):
+    """One sample of a plan, and what the pieces found so far decide."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def sample_size(self) -> int:
+        """Pieces of this sample."""
+    @property
+    def accept(self) -> int | None:
+        """The acceptance number: with at most so many nonconforming pieces in all samples so far, the lot is accepted. Absent where this sample accepts no lot."""
+    @property
+    def reject(self) -> int:
+        """The rejection number: with so many or more, the lot is rejected."""
+
+@final
+class PlanPerformance(Object):
+    """What a sampling plan does to lots of a quality."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def fraction(self) -> float:
+        """The fraction of nonconforming pieces, or of nonconformities per piece."""
+    @property
+    def acceptance_probability(self) -> float:
+        """The share of such lots that the plan accepts: a point of its operating characteristic (OC)."""
+    @property
+    def average_outgoing_quality(self) -> float:
+        """The average fraction that goes out (AOQ), where rejected lots are sorted piece by piece and every piece found nonconforming is replaced by a good one. Of a plan without a lot size, that of a very large lot."""
+    @property
+    def average_sample_number(self) -> float:
+        """The average number of pieces inspected for a decision (ASN); each sample is inspected whole."""
+    @property
+    def average_total_inspection(self) -> float | None:
+        """The average number of pieces inspected (ATI) where rejected lots are sorted; of a plan with a lot size."""
+
 
 @final
 class Decision(Object):
@@ -582,6 +624,102 @@ class Decision(Object):
         resolution: Size | str | None = None,
     ) -> Decision: ...
     def judge(self, measured: Size | str) -> str: ...
+
+@final
+class SamplingPlan(Object):
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def standard(self) -> str:
+        """The standard, or what kind of plan this is."""
+    @property
+    def lot(self) -> int | None:
+        """Pieces of the lot."""
+    @property
+    def aql(self) -> float | None:
+        """The acceptance quality limit (AQL), in percent; above 10, nonconformities per hundred pieces."""
+    @property
+    def level(self) -> Literal["S-1", "S-2", "S-3", "S-4", "I", "II", "III"] | None:
+        """The inspection level."""
+    @property
+    def severity(self) -> Literal["normal", "tightened", "reduced"]:
+        """How strict the inspection is."""
+    @property
+    def kind(self) -> Literal["single", "double", "multiple"]:
+        """Single, double or multiple."""
+    @property
+    def code_letter(self) -> str | None:
+        """The code letter of the lot and the level."""
+    @property
+    def plan_letter(self) -> str | None:
+        """The code letter whose plan is used, behind the arrows of the table."""
+    @property
+    def sample_size(self) -> int:
+        """Pieces of the first sample; of a single plan, of the sample."""
+    @property
+    def accept(self) -> int | None:
+        """The acceptance number of the first sample; absent where it accepts no lot."""
+    @property
+    def reject(self) -> int:
+        """The rejection number of the first sample."""
+    @property
+    def stages(self) -> Rows[SamplingStage]:
+        """Every sample in order."""
+    @property
+    def source(self) -> str:
+        """Where the numbers come from."""
+    @property
+    def whole_lot(self) -> bool:
+        """Whether every piece of the lot is inspected, since the sample is as large as the lot."""
+    @property
+    def samples(self) -> str:
+        """The samples as text: pieces, acceptance and rejection number, such as `80/2/3`."""
+    @property
+    def acceptance_at_aql(self) -> float | None:
+        """The share of lots at the AQL that the plan accepts, by the binomial law, or above an AQL of 10 by Poisson's."""
+    """A plan by which a sample decides on a lot."""
+
+    @overload
+    def acceptance_probability(self, p: float, model: str = "binomial") -> float: ...
+    @overload
+    def acceptance_probability(self, p: Any, model: str = "binomial") -> Any: ...
+    def performance(self, p: float, model: str = "binomial") -> PlanPerformance: ...
+    def curve(self, p: Iterable[float], model: str = "binomial") -> Rows[PlanPerformance]: ...
+    def worst_outgoing(self, model: str = "binomial") -> PlanPerformance: ...
+    def aoql(self, model: str = "binomial") -> float: ...
+    def judge(self, found: int | Iterable[int]) -> str: ...
+
+@final
+class Switching(Object):
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def severity(self) -> Literal["normal", "tightened", "reduced"]:
+        """How strictly the next lot is inspected."""
+    @property
+    def discontinued(self) -> bool:
+        """Whether acceptance stops until the supplier has improved: five lots were rejected under tightened inspection. Afterwards, begin again with tightened inspection."""
+    @property
+    def lots(self) -> int:
+        """Lots inspected so far."""
+    @property
+    def rejected(self) -> tuple[int, ...]:
+        """The numbers of the lots rejected among the last five, since the last switch."""
+    @property
+    def accepted_in_a_row(self) -> int:
+        """Lots accepted in a row since the last switch."""
+    @property
+    def tightened_rejections(self) -> int:
+        """Lots rejected since tightened inspection began."""
+    @property
+    def switching_score(self) -> int:
+        """The switching score, under normal inspection."""
+    @property
+    def may_reduce(self) -> bool:
+        """Whether the switching score allows reduced inspection."""
+    """Where the inspection of a series of lots stands."""
+
+    def __new__(cls, severity: str = "normal") -> Switching: ...
+    def after(self, plan: SamplingPlan, found: int | Iterable[int], *, steady: bool = False) -> Switching: ...
+    def after_all(self, lots: str, *, steady: bool = False) -> Switching: ...
 
 @final
 class PositionCheck(Object):
@@ -1273,6 +1411,23 @@ def iso_classes(limits: Limits | str, member: str) -> list[str]: ...
 def select_fits(
     nominal: Size | str, least: Size | str, greatest: Size | str, basis: str = "hole"
 ) -> list[FitChoice]: ...
+def sampling_plan(
+    lot: int,
+    aql: float,
+    level: str = "II",
+    severity: str = "normal",
+    kind: str = "single",
+    standard: str = "ISO 2859-1",
+) -> SamplingPlan: ...
+def staged_plan(
+    samples: str | Iterable[tuple[int, int | None, int]], lot: int | None = None, severity: str = "normal"
+) -> SamplingPlan: ...
+def zero_acceptance_plan(
+    lot: int | None = None, *, ltpd: float | None = None, aql: float | None = None, risk: float | None = None
+) -> SamplingPlan: ...
+def two_point_plan(
+    aql: float, ltpd: float, producer_risk: float = 0.05, consumer_risk: float = 0.1
+) -> SamplingPlan: ...
 def fold_blocks(blocks: Iterable[Blocks]) -> Sample: ...
 def _varying(
     units: str, nominal: _Length, plus: _Length, minus: _Length, distribution: Distribution | _Name

@@ -24,6 +24,10 @@ OBJECTS = [
     tenths.flush_pin_gauge("1.000 +.010/0 in"),
     tenths.Decision("10..10.1 mm", "0.02 mm"),
     tenths.PositionCheck("0.03 mm", "0.04 mm", "0.1 mm"),
+    tenths.sampling_plan(1000, 1.0),
+    tenths.sampling_plan(1000, 1.0).stages[0],
+    tenths.sampling_plan(1000, 1.0).performance(0.01),
+    tenths.Switching().after_all("A3 R0"),
     tenths.Thread("1/4-20 UNC-2B"),
     tenths.Thread("M10"),
     CHART,
@@ -94,6 +98,8 @@ def test_a_frame_has_a_column_for_each_field(made):
     if made is CHART:
         # Its rows are those of its lists, in one table.
         made, rows = made.working[0], 4
+    elif isinstance(made, tenths.SamplingPlan):
+        made, rows = made.stages[0], 1
     else:
         rows = 1
     assert len(frame) == rows

@@ -27,4 +27,8 @@ const OBJECTS: &[&ObjectRecord] = &[
     crate::stack::Contribution::RECORD,
     crate::stack::Fraction::RECORD,
     crate::stack::Allotted::RECORD,
+    crate::inspect::sampling::SamplingStage::RECORD,
+    crate::inspect::sampling::SamplingPlan::RECORD,
+    crate::inspect::sampling::PlanPerformance::RECORD,
+    crate::inspect::sampling::Switching::RECORD,
 ];

@@ -52,8 +52,10 @@ const WITH_METHODS: &[(&str, Make)] = &[
     ("Fit", make::<crate::fit::PyFit>),
     ("Knurl", make::<crate::knurl::PyKnurl>),
     ("PositionCheck", make::<crate::position::PyPositionCheck>),
+    ("SamplingPlan", make::<crate::sampling_plan::PySamplingPlan>),
     ("Spread", make::<crate::spread::PySpread>),
     ("StandardTaper", make::<crate::taper::PyStandardTaper>),
+    ("Switching", make::<crate::sampling_plan::PySwitching>),
     ("Thread", make::<crate::thread::PyThread>),
 ];
 
@@ -125,6 +127,8 @@ pub fn add_classes(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_class::<crate::fit::PyFit>()?;
     module.add_class::<crate::knurl::PyKnurl>()?;
     module.add_class::<crate::position::PyPositionCheck>()?;
+    module.add_class::<crate::sampling_plan::PySamplingPlan>()?;
+    module.add_class::<crate::sampling_plan::PySwitching>()?;
     module.add_class::<crate::spread::PySpread>()?;
     module.add_class::<crate::taper::PyStandardTaper>()?;
     module.add_class::<crate::thread::PyThread>()?;
