@@ -4,7 +4,7 @@ mod evidence;
 use std::collections::HashMap;
 use tenths::inspect::sampling::{
     InspectionLevel, InspectionSeverity, LotModel, PlanPerformance, PlanRequest, Quality, SamplingPlan,
-    SamplingStage, two_point_plan, zero_acceptance_plan,
+    SamplingStage, SigmaKnowledge, VariablesPlan, two_point_plan, zero_acceptance_plan,
 };
 
 const SAMPLING: &str = include_str!("published/sampling.csv");
@@ -59,6 +59,9 @@ fn line(fields: &[&str]) -> Result<(), Fault> {
     };
     evidence::check(seen, source)?;
     let given = given(words);
+    if call == "variables" {
+        return met(variables(&given, quantity)?, figure);
+    }
     let plan = plan(call, &given)?;
     let exact = |got: String| if got == figure { Ok(()) } else { Err(format!("{got}, not {figure}").into()) };
     match quantity {
@@ -83,6 +86,11 @@ fn line(fields: &[&str]) -> Result<(), Fault> {
         "average_total_inspection" => performance.average_total_inspection.ok_or("no lot")?,
         _ => return Err("no such quantity".into()),
     };
+    met(got, figure)
+}
+
+/// A figure is met within half a unit of its last digit.
+fn met(got: f64, figure: &str) -> Result<(), Fault> {
     let digits = figure.split_once('.').map_or(0, |(_, digits)| digits.len());
     let within: f64 = format!("0.5e-{digits}").parse()?;
     let value: f64 = figure.parse()?;
@@ -90,6 +98,21 @@ fn line(fields: &[&str]) -> Result<(), Fault> {
         true => Ok(()),
         false => Err(format!("{got:?}, not {figure}").into()),
     }
+}
+
+/// A figure of a plan by variables.
+fn variables(given: &HashMap<&str, &str>, quantity: &str) -> Result<f64, Fault> {
+    let text = |name: &str| given.get(name).copied().ok_or_else(|| format!("{name} is missing"));
+    let number = |name: &str| -> Result<f64, Fault> { Ok(text(name)?.parse()?) };
+    let risks = [number("producer_risk")?, number("consumer_risk")?];
+    let sigma = SigmaKnowledge::parse(text("sigma")?)?;
+    let plan = VariablesPlan::new(number("aql")?, number("ltpd")?, risks[0], risks[1], sigma)?;
+    Ok(match quantity {
+        "sample_size" => plan.sample_size as f64,
+        "k" => plan.k,
+        "acceptance_probability" => plan.acceptance_probability(number("p")?)?,
+        _ => return Err("no such quantity".into()),
+    })
 }
 
 #[test]

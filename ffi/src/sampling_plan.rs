@@ -2,13 +2,15 @@
 use crate::guard::{guard, place, text};
 use crate::handle::array;
 use crate::object::write;
-use crate::objects::{tenths_plan_performance, tenths_sampling_plan, tenths_switching};
+use crate::objects::{
+    tenths_plan_performance, tenths_sampling_plan, tenths_switching, tenths_variables_plan,
+};
 use crate::status::{Failure, tenths_status};
 use std::ffi::c_char;
 use tenths::Units;
 use tenths::inspect::sampling::{
     InspectionLevel, InspectionSeverity, LotModel, LotVerdict, PlanKind, PlanRequest, Quality, SamplingError,
-    SamplingPlan, Switching, two_point_plan, zero_acceptance_plan,
+    SamplingPlan, SigmaKnowledge, Switching, VariablesPlan, two_point_plan, zero_acceptance_plan,
 };
 
 /// What the samples of a lot decide: `TENTHS_LOT_ACCEPTED` to `TENTHS_LOT_ACCEPTED_BACK_TO_NORMAL`.
@@ -247,6 +249,55 @@ pub unsafe extern "C" fn tenths_judge_lot(
             LotVerdict::NextSample => TENTHS_LOT_NEXT_SAMPLE,
             LotVerdict::AcceptedBackToNormal => TENTHS_LOT_ACCEPTED_BACK_TO_NORMAL,
         };
+        Ok(())
+    })
+}
+
+/// The plan by variables with the fewest pieces that keeps both risks: lots with `aql` percent beyond a limit are to be
+/// accepted, those with `ltpd` percent to be rejected. `sigma` is `known` or `unknown`.
+///
+/// # Safety
+/// `sigma` ends with a NUL; `plan->struct_size` tells the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_make_variables_plan(
+    aql: f64,
+    ltpd: f64,
+    producer_risk: f64,
+    consumer_risk: f64,
+    sigma: *const c_char,
+    plan: *mut tenths_variables_plan,
+) -> tenths_status {
+    guard(|| {
+        let made = || {
+            // SAFETY: the caller's promise.
+            let sigma = SigmaKnowledge::parse(unsafe { text(sigma, "sigma") }?)?;
+            Ok(VariablesPlan::new(aql, ltpd, producer_risk, consumer_risk, sigma)?)
+        };
+        // SAFETY: the caller's promise.
+        unsafe { write(plan, "plan", Units::Metric, made) }
+    })
+}
+
+/// The share of lots with a fraction beyond the limit that a plan by variables accepts: one of so many pieces, with the
+/// acceptability constant `k`. `sigma` is `known` or `unknown`. NaN on an error.
+///
+/// # Safety
+/// `sigma` ends with a NUL; `probability` is writable.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_variables_acceptance(
+    sample_size: usize,
+    k: f64,
+    sigma: *const c_char,
+    fraction: f64,
+    probability: *mut f64,
+) -> tenths_status {
+    guard(|| {
+        // SAFETY: the caller's promise.
+        let probability = unsafe { place(probability, "probability") }?;
+        *probability = f64::NAN;
+        // SAFETY: the caller's promise.
+        let sigma = SigmaKnowledge::parse(unsafe { text(sigma, "sigma") }?)?;
+        *probability = VariablesPlan::of(sample_size as u64, k, sigma)?.acceptance_probability(fraction)?;
         Ok(())
     })
 }

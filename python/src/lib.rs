@@ -16,7 +16,6 @@ mod material;
 mod model;
 mod number;
 mod object;
-mod operations;
 mod plan;
 mod position;
 mod propagate;
@@ -28,14 +27,16 @@ mod spread;
 mod stack;
 mod taper;
 mod thread;
+mod tolerance_chart;
 mod ufunc;
+mod uncertainty;
 mod vector_loop;
 mod vectorcall;
 
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyString};
 
-/// Puts every formula, and the named tuple of its results, into a namespace.
+/// Puts every formula into a namespace.
 #[pyfunction]
 fn _fill(py: Python<'_>, namespace: &Bound<'_, PyDict>, units: &str) -> PyResult<()> {
     for record in tenths::formulas() {
@@ -77,7 +78,7 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(propagate::_propagate, module)?)?;
     module.add_class::<plan::PyPlan>()?;
     module.add_class::<plan::PySheet>()?;
-    module.add_class::<operations::PyOperationChart>()?;
+    module.add_class::<tolerance_chart::PyOperationChart>()?;
     module.add_function(wrap_pyfunction!(gauge::plug_gauge, module)?)?;
     module.add_function(wrap_pyfunction!(gauge::ring_gauge, module)?)?;
     module.add_function(wrap_pyfunction!(gauge::length_gauge, module)?)?;
@@ -104,5 +105,7 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(sampling_plan::staged_plan, module)?)?;
     module.add_function(wrap_pyfunction!(sampling_plan::zero_acceptance_plan, module)?)?;
     module.add_function(wrap_pyfunction!(sampling_plan::two_point_plan, module)?)?;
+    module.add_function(wrap_pyfunction!(sampling_plan::variables_plan, module)?)?;
+    module.add_function(wrap_pyfunction!(uncertainty::uncertainty_budget, module)?)?;
     module.add_function(wrap_pyfunction!(_fill, module)?)
 }

@@ -76,6 +76,19 @@ impl PyPropagation {
         Ok(dict)
     }
 
+    /// What it is of, and the name and the unit of its result where it has them.
+    pub fn told(&self) -> (&Model, Option<&str>, Option<&'static str>) {
+        (&self.model, self.output_name(), self.unit_label())
+    }
+
+    fn unit_label(&self) -> Option<&'static str> {
+        match &self.model {
+            Model::Callable(_) => None,
+            Model::Formula(formula) => Some(formula.function().unit()),
+            Model::Loop { .. } => Some(self.wanted.kind().unit(self.units).label),
+        }
+    }
+
     fn output_name(&self) -> Option<&str> {
         match &self.model {
             Model::Callable(_) => None,
@@ -92,7 +105,7 @@ pub fn of_formula<'py>(
     output: Option<&str>,
     correlations: Option<&Bound<'py, PyAny>>,
 ) -> PyResult<Bound<'py, PyAny>> {
-    let (py, PyFormula { record, units, result, .. }) = (formula.py(), formula.get());
+    let (py, PyFormula { record, units, results, .. }) = (formula.py(), formula.get());
     let asked = |name: &str| {
         let place = record.arguments.iter().position(|argument| argument.name == name);
         // The core names the arguments that there are.
@@ -108,13 +121,13 @@ pub fn of_formula<'py>(
         let made = PyPropagation::make(py, Model::Formula(model), function, *units, wanted, correlations)?;
         Ok(Bound::new(py, made)?.into_any())
     };
-    match (output, result) {
+    match (output, results) {
         (Some(output), _) => one(output),
         (None, None) => one(record.output_name(0)),
-        (None, Some(result)) => {
+        (None, Some(results)) => {
             let all = (0..record.outputs.len()).map(|k| one(record.output_name(k)));
             let all: Vec<_> = all.collect::<PyResult<_>>()?;
-            result.bind(py).call_method1("_make", (all,))
+            results.of_values(py, all)
         }
     }
 }
@@ -207,11 +220,7 @@ impl PyPropagation {
     /// The unit of the result; None of a function.
     #[getter]
     fn unit(&self) -> Option<&'static str> {
-        match &self.model {
-            Model::Callable(_) => None,
-            Model::Formula(formula) => Some(formula.function().unit()),
-            Model::Loop { .. } => Some(self.wanted.kind().unit(self.units).label),
-        }
+        self.unit_label()
     }
 
     /// The inputs by name, in their order.

@@ -8,7 +8,8 @@ use pyo3::prelude::*;
 use pyo3::types::{PyString, PyTuple};
 use tenths::inspect::sampling::{
     InspectionLevel, InspectionSeverity, LotModel, PlanKind, PlanRequest, Quality, SamplingPlan,
-    SamplingStage, Switching, two_point_plan as two_points, zero_acceptance_plan as zero_acceptance,
+    SamplingStage, SigmaKnowledge, Switching, VariablesPlan, two_point_plan as two_points,
+    zero_acceptance_plan as zero_acceptance,
 };
 
 /// A plan by which a sample decides on a lot: what `sampling_plan`, `staged_plan`, `zero_acceptance_plan` and
@@ -139,6 +140,59 @@ impl PySwitching {
     fn after_all<'py>(&self, py: Python<'py>, lots: &str, steady: bool) -> PyResult<Bound<'py, PyAny>> {
         object(py, &self.0.after_all(lots, steady).map_err(value_error)?)
     }
+}
+
+/// A plan that judges a lot by the mean of measured pieces: what `variables_plan` gives; `VariablesPlan(28, 1.82)` is one of
+/// your own numbers.
+#[pyclass(frozen, extends = PyObject, name = "VariablesPlan", module = "tenths")]
+pub struct PyVariablesPlan(VariablesPlan);
+
+impl Holds for PyVariablesPlan {
+    type Held = VariablesPlan;
+
+    fn hold(plan: VariablesPlan) -> Self {
+        Self(plan)
+    }
+}
+
+#[pymethods]
+impl PyVariablesPlan {
+    #[new]
+    #[pyo3(signature = (sample_size, k, sigma="unknown"))]
+    fn new(sample_size: &Bound<'_, PyAny>, k: f64, sigma: &str) -> PyResult<PyClassInitializer<Self>> {
+        let sigma = SigmaKnowledge::parse(sigma).map_err(value_error)?;
+        VariablesPlan::of(whole("sample_size", sample_size)?, k, sigma).map(held).map_err(value_error)
+    }
+
+    /// The share of lots with a fraction `p` beyond the limit that the plan accepts: 0.01 is 1 percent.
+    fn acceptance_probability(&self, p: f64) -> PyResult<f64> {
+        self.0.acceptance_probability(p).map_err(value_error)
+    }
+
+    /// `accepted` where the mean is at least k standard deviations within each limit, else `rejected`. `sigma` is that of the
+    /// process where it is known, else that of the sample with a divisor of n - 1.
+    #[pyo3(signature = (mean, sigma, *, lower=None, upper=None))]
+    fn judge(&self, mean: f64, sigma: f64, lower: Option<f64>, upper: Option<f64>) -> PyResult<&'static str> {
+        Ok(self.0.judge(mean, sigma, lower, upper).map_err(value_error)?.name())
+    }
+}
+
+/// The plan by variables with the fewest pieces that keeps both risks: lots with `aql` percent beyond a limit are to be
+/// accepted, those with `ltpd` percent to be rejected.
+///
+/// `sigma` is `unknown`, where the standard deviation of the sample is taken, or `known`. The pieces must be normal.
+#[pyfunction]
+#[pyo3(signature = (aql, ltpd, producer_risk=0.05, consumer_risk=0.1, sigma="unknown"))]
+pub fn variables_plan<'py>(
+    py: Python<'py>,
+    aql: f64,
+    ltpd: f64,
+    producer_risk: f64,
+    consumer_risk: f64,
+    sigma: &str,
+) -> PyResult<Bound<'py, PyAny>> {
+    let sigma = SigmaKnowledge::parse(sigma).map_err(value_error)?;
+    object(py, &VariablesPlan::new(aql, ltpd, producer_risk, consumer_risk, sigma).map_err(value_error)?)
 }
 
 fn lot_of(lot: Option<&Bound<'_, PyAny>>) -> PyResult<Option<u64>> {

@@ -44,6 +44,8 @@ __all__ = [
     "staged_plan",
     "zero_acceptance_plan",
     "two_point_plan",
+    "variables_plan",
+    "uncertainty_budget",
     "_varying",
     "_propagate",
     "Plan",
@@ -253,7 +255,7 @@ class Decision(Object):
     def __new__(
         cls,
         limits: Limits | str,
-        uncertainty: Size | str,
+        uncertainty: Size | str | UncertaintyBudget,
         rule: str = "ISO 14253-1",
         *,
         resolution: Size | str | None = None,
@@ -281,6 +283,28 @@ class Switching(Object):
     def __new__(cls, severity: str = "normal") -> Switching: ...
     def after(self, plan: SamplingPlan, found: int | Iterable[int], *, steady: bool = False) -> Switching: ...
     def after_all(self, lots: str, *, steady: bool = False) -> Switching: ...
+
+@final
+class VariablesPlan(Object):
+    """A plan that judges a lot by the mean of measured pieces, against one limit."""
+
+    def __new__(cls, sample_size: int, k: float, sigma: str = "unknown") -> VariablesPlan: ...
+    def acceptance_probability(self, p: float) -> float: ...
+    def judge(
+        self, mean: float, sigma: float, *, lower: float | None = None, upper: float | None = None
+    ) -> str: ...
+
+@final
+class Estimate(Object):
+    """A value with its standard uncertainty."""
+
+    def __new__(
+        cls, value: float, standard_uncertainty: float, degrees_of_freedom: float = ...
+    ) -> Estimate: ...
+    @staticmethod
+    def of_readings(readings: ArrayLike) -> Estimate: ...
+    @staticmethod
+    def of_certificate(value: float, expanded: float, coverage_factor: float = 2.0) -> Estimate: ...
 
 @final
 class PositionCheck(Object):
@@ -353,7 +377,7 @@ class Fit(Object):
     def to_svg(self) -> str: ...
     def _repr_svg_(self) -> str: ...
 
-_Name = Literal["normal", "truncated normal", "uniform", "triangular", "trapezoid", "half ellipse"]
+_Name = Literal["normal", "truncated_normal", "uniform", "triangular", "trapezoid", "half_ellipse"]
 _Length = float | str | Size
 _SampleLimits = tuple[_Length | None, _Length | None] | Limits | str
 _Shift = Literal["centred", "dynamic", "static"]
@@ -802,6 +826,23 @@ def zero_acceptance_plan(
 def two_point_plan(
     aql: float, ltpd: float, producer_risk: float = 0.05, consumer_risk: float = 0.1
 ) -> SamplingPlan: ...
+def variables_plan(
+    aql: float, ltpd: float, producer_risk: float = 0.05, consumer_risk: float = 0.1, sigma: str = "unknown"
+) -> VariablesPlan: ...
+def uncertainty_budget(
+    model: Callable[..., Any],
+    inputs: dict[str, Any],
+    coverage: float = 0.95,
+    *,
+    freedom: dict[str, float] | None = None,
+    correlations: dict[tuple[str, str], float] | None = None,
+    output: str | None = None,
+    units: str | None = None,
+    unit: str | None = None,
+    samples: int | None = None,
+    seed: int | None = None,
+    threads: int | None = None,
+) -> UncertaintyBudget: ...
 def fold_blocks(blocks: Iterable[Blocks]) -> Sample: ...
 def _varying(
     units: str, nominal: _Length, plus: _Length, minus: _Length, distribution: Distribution | _Name

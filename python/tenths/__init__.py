@@ -9,6 +9,7 @@ from ._cutting import Bound, LimitedCut, PredictedLife, TaylorFit
 from ._describe import Description, Formulas, formulas
 from ._materials import Material, Materials
 from ._remarks import Remark, Remarks
+from ._results import Results
 from ._rows import Rows
 from ._stack import (
     Extremes,
@@ -27,6 +28,7 @@ from ._tenths import (
     Decision,
     Distribution,
     DomainError,
+    Estimate,
     Finding,
     Fit,
     FitChoice,
@@ -38,6 +40,7 @@ from ._tenths import (
     Knurl,
     Limits,
     Machine,
+    MonteCarlo,
     Object,
     OperationChart,
     Plan,
@@ -57,6 +60,9 @@ from ._tenths import (
     Statistics,
     Switching,
     Thread,
+    UncertaintyBudget,
+    UncertaintyRow,
+    VariablesPlan,
     VectorLoop,
     __version__,
     check_master,
@@ -73,6 +79,8 @@ from ._tenths import (
     snap_gauge,
     staged_plan,
     two_point_plan,
+    uncertainty_budget,
+    variables_plan,
     zero_acceptance_plan,
 )
 
@@ -90,6 +98,7 @@ __all__ = [
     "Description",
     "Distribution",
     "DomainError",
+    "Estimate",
     "Extremes",
     "Finding",
     "Fit",
@@ -107,6 +116,7 @@ __all__ = [
     "Material",
     "Materials",
     "Moments",
+    "MonteCarlo",
     "Object",
     "OperationChart",
     "Plan",
@@ -116,6 +126,7 @@ __all__ = [
     "Propagation",
     "Remark",
     "Remarks",
+    "Results",
     "Row",
     "Rows",
     "Sample",
@@ -131,6 +142,9 @@ __all__ = [
     "Switching",
     "TaylorFit",
     "Thread",
+    "UncertaintyBudget",
+    "UncertaintyRow",
+    "VariablesPlan",
     "VectorLoop",
     "__version__",
     "check_master",
@@ -151,5 +165,7 @@ __all__ = [
     "split_blocks",
     "staged_plan",
     "two_point_plan",
+    "uncertainty_budget",
+    "variables_plan",
     "zero_acceptance_plan",
 ]

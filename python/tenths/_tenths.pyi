@@ -37,6 +37,11 @@ __all__ = [
     "SamplingPlan",
     "PlanPerformance",
     "Switching",
+    "VariablesPlan",
+    "Estimate",
+    "UncertaintyRow",
+    "MonteCarlo",
+    "UncertaintyBudget",
     "__version__",
     "DomainError",
     "Formula",
@@ -69,6 +74,8 @@ __all__ = [
     "staged_plan",
     "zero_acceptance_plan",
     "two_point_plan",
+    "variables_plan",
+    "uncertainty_budget",
     "_varying",
     "_propagate",
     "Plan",
@@ -582,6 +589,108 @@ class PlanPerformance(Object):
     def average_total_inspection(self) -> float | None:
         """The average number of pieces inspected (ATI) where rejected lots are sorted; of a plan with a lot size."""
 
+@final
+class UncertaintyRow(Object):
+    """One input of a budget."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def name(self) -> str:
+        """The input."""
+    @property
+    def value(self) -> float:
+        """Its mean."""
+    @property
+    def standard_uncertainty(self) -> float:
+        """Its standard uncertainty."""
+    @property
+    def distribution(self) -> str:
+        """The law by which it varies."""
+    @property
+    def degrees_of_freedom(self) -> float:
+        """The degrees of freedom of its uncertainty; infinite where that is taken as exactly known."""
+    @property
+    def sensitivity(self) -> float | None:
+        """By how much the result changes with it, per unit; absent for an input without uncertainty."""
+    @property
+    def contribution(self) -> float:
+        """The uncertainty of the result that comes of it: the size of its sensitivity times its standard uncertainty."""
+    @property
+    def share(self) -> float:
+        """Its share of the variance of the result, in percent; with correlations it may be negative."""
+
+@final
+class MonteCarlo(Object):
+    """The result of a model by sampling it."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def count(self) -> int:
+        """How many samples were drawn."""
+    @property
+    def seed(self) -> int:
+        """The seed of the sample: the same one gives the same figures."""
+    @property
+    def mean(self) -> float:
+        """The mean of the sample."""
+    @property
+    def standard_uncertainty(self) -> float:
+        """The standard uncertainty: the standard deviation of the sample."""
+    @property
+    def lower(self) -> float:
+        """The lower end of the interval with as much beyond each end."""
+    @property
+    def upper(self) -> float:
+        """The upper end of the interval with as much beyond each end."""
+    @property
+    def shortest_lower(self) -> float:
+        """The lower end of the shortest interval of the coverage."""
+    @property
+    def shortest_upper(self) -> float:
+        """The upper end of the shortest interval of the coverage."""
+    @property
+    def agrees(self) -> bool:
+        """Whether both ends of the budget's interval are within half a unit of the second digit of the combined uncertainty of those with as much beyond each end: then the budget's interval may be used."""
+
+@final
+class UncertaintyBudget(Object):
+    """The uncertainty of a result, by what is known of each input."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def output(self) -> str | None:
+        """The result, where the model names it."""
+    @property
+    def unit(self) -> str | None:
+        """The unit of the result and its uncertainties, where it is known."""
+    @property
+    def value(self) -> float:
+        """The result: the model at the means of the inputs."""
+    @property
+    def combined(self) -> float:
+        """The combined standard uncertainty, to the first order."""
+    @property
+    def second_order(self) -> float:
+        """The standard uncertainty to the second order, which takes in how the model bends. Where it differs much from the combined one, trust a sample."""
+    @property
+    def effective_freedom(self) -> float:
+        """The effective degrees of freedom by Welch and Satterthwaite, not rounded; infinite where no input has a finite number."""
+    @property
+    def coverage(self) -> float:
+        """The probability that the interval is to have, such as 0.95."""
+    @property
+    def coverage_factor(self) -> float:
+        """The factor for that probability, of Student's law with the effective degrees of freedom rounded down."""
+    @property
+    def expanded(self) -> float:
+        """The expanded uncertainty: coverage factor times combined uncertainty."""
+    @property
+    def rows(self) -> Rows[UncertaintyRow]:
+        """A line for each input."""
+    @property
+    def monte_carlo(self) -> MonteCarlo | None:
+        """The result by sampling, where that was asked for."""
+    @property
+    def for_decision(self) -> Size | None:
+        """Twice the combined uncertainty as a size, rounded up to a picometre: what a decision rule takes, which wants a coverage factor of 2. Absent where the result is not in millimetres or inches."""
+
 
 @final
 class Decision(Object):
@@ -618,7 +727,7 @@ class Decision(Object):
     def __new__(
         cls,
         limits: Limits | str,
-        uncertainty: Size | str,
+        uncertainty: Size | str | UncertaintyBudget,
         rule: str = "ISO 14253-1",
         *,
         resolution: Size | str | None = None,
@@ -720,6 +829,60 @@ class Switching(Object):
     def __new__(cls, severity: str = "normal") -> Switching: ...
     def after(self, plan: SamplingPlan, found: int | Iterable[int], *, steady: bool = False) -> Switching: ...
     def after_all(self, lots: str, *, steady: bool = False) -> Switching: ...
+
+@final
+class VariablesPlan(Object):
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def sigma(self) -> Literal["known", "unknown"]:
+        """Whether the standard deviation of the process is known, or that of the sample is taken."""
+    @property
+    def sample_size(self) -> int:
+        """Pieces of the sample."""
+    @property
+    def k(self) -> float:
+        """The acceptability constant: by so many standard deviations the mean must be within the limit."""
+    @property
+    def aql(self) -> float:
+        """The percentage beyond the limit of lots that are to be accepted."""
+    @property
+    def ltpd(self) -> float:
+        """The percentage beyond the limit of lots that are to be rejected."""
+    @property
+    def producer_risk(self) -> float:
+        """The share of lots at the AQL that are rejected."""
+    @property
+    def consumer_risk(self) -> float:
+        """The share of lots at the LTPD that are accepted."""
+    """A plan that judges a lot by the mean of measured pieces, against one limit."""
+
+    def __new__(cls, sample_size: int, k: float, sigma: str = "unknown") -> VariablesPlan: ...
+    def acceptance_probability(self, p: float) -> float: ...
+    def judge(
+        self, mean: float, sigma: float, *, lower: float | None = None, upper: float | None = None
+    ) -> str: ...
+
+@final
+class Estimate(Object):
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def value(self) -> float:
+        """The best value."""
+    @property
+    def standard_uncertainty(self) -> float:
+        """Its standard uncertainty, in the unit of the value."""
+    @property
+    def degrees_of_freedom(self) -> float:
+        """The degrees of freedom of the uncertainty; infinite where it is taken as exactly known."""
+    """A value with its standard uncertainty."""
+
+    def __new__(
+        cls, value: float, standard_uncertainty: float, degrees_of_freedom: float = ...
+    ) -> Estimate: ...
+    @staticmethod
+    def of_readings(readings: ArrayLike) -> Estimate: ...
+    @staticmethod
+    def of_certificate(value: float, expanded: float, coverage_factor: float = 2.0) -> Estimate: ...
 
 @final
 class PositionCheck(Object):
@@ -941,7 +1104,7 @@ class Fit(Object):
     def to_svg(self) -> str: ...
     def _repr_svg_(self) -> str: ...
 
-_Name = Literal["normal", "truncated normal", "uniform", "triangular", "trapezoid", "half ellipse"]
+_Name = Literal["normal", "truncated_normal", "uniform", "triangular", "trapezoid", "half_ellipse"]
 _Length = float | str | Size
 _SampleLimits = tuple[_Length | None, _Length | None] | Limits | str
 _Shift = Literal["centred", "dynamic", "static"]
@@ -1428,6 +1591,23 @@ def zero_acceptance_plan(
 def two_point_plan(
     aql: float, ltpd: float, producer_risk: float = 0.05, consumer_risk: float = 0.1
 ) -> SamplingPlan: ...
+def variables_plan(
+    aql: float, ltpd: float, producer_risk: float = 0.05, consumer_risk: float = 0.1, sigma: str = "unknown"
+) -> VariablesPlan: ...
+def uncertainty_budget(
+    model: Callable[..., Any],
+    inputs: dict[str, Any],
+    coverage: float = 0.95,
+    *,
+    freedom: dict[str, float] | None = None,
+    correlations: dict[tuple[str, str], float] | None = None,
+    output: str | None = None,
+    units: str | None = None,
+    unit: str | None = None,
+    samples: int | None = None,
+    seed: int | None = None,
+    threads: int | None = None,
+) -> UncertaintyBudget: ...
 def fold_blocks(blocks: Iterable[Blocks]) -> Sample: ...
 def _varying(
     units: str, nominal: _Length, plus: _Length, minus: _Length, distribution: Distribution | _Name

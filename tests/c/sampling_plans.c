@@ -87,9 +87,25 @@ static int figure(const tenths_sampling_plan *plan, const char *words, const cha
     return 0;
 }
 
+static int variables_line(char **f) {
+    tenths_variables_plan plan;
+    char text[200];
+    double chance;
+    plan.struct_size = sizeof plan;
+    if (tenths_make_variables_plan(number(f[1], "aql"), number(f[1], "ltpd"), number(f[1], "producer_risk"),
+                                   number(f[1], "consumer_risk"), given(f[1], "sigma", text, ""), &plan) != TENTHS_OK) {
+        return 0;
+    }
+    if (strcmp(f[2], "sample_size") == 0) return plan.sample_size == atol(f[3]);
+    if (strcmp(f[2], "k") == 0) return near(plan.k, f[3]);
+    return tenths_variables_acceptance((size_t)plan.sample_size, plan.k, text, number(f[1], "p"), &chance) == TENTHS_OK &&
+           near(chance, f[3]);
+}
+
 static int plan_line(char **f) {
     tenths_sampling_plan plan;
     int good;
+    if (strcmp(f[0], "variables") == 0) return variables_line(f);
     plan.struct_size = sizeof plan;
     good = make(f[0], f[1], &plan) == TENTHS_OK && figure(&plan, f[1], f[2], f[3]);
     tenths_sampling_plan_clear(&plan);

@@ -8,7 +8,7 @@ import pytest
 PAGES = pathlib.Path(__file__).parent.parent.parent / "docs"
 
 
-@pytest.mark.parametrize("name", ["sampling_plans.md"])
+@pytest.mark.parametrize("name", ["sampling_plans.md", "uncertainty.md"])
 def test_page(name):
     parser, runner = doctest.DocTestParser(), doctest.DocTestRunner()
     text = (PAGES / name).read_text(encoding="utf-8").partition("```python\n")[2].partition("```")[0]

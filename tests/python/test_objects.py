@@ -17,6 +17,9 @@ CHART = (
     .evaluate()
 )
 STACK = tenths.metric.Stack().add("plate", 10, 0.1, -0.2, count=3).add("<shim>", "1 mm ±0.01 mm", sensitivity=-1)
+BUDGET = tenths.uncertainty_budget(
+    tenths.metric.surface_speed, {"diameter": tenths.Estimate(50, 0.1), "spindle_speed": (800, 5, -5)}, samples=1000
+)
 
 OBJECTS = [
     tenths.plug_gauge("25 +0.021/0 mm"),
@@ -28,6 +31,11 @@ OBJECTS = [
     tenths.sampling_plan(1000, 1.0).stages[0],
     tenths.sampling_plan(1000, 1.0).performance(0.01),
     tenths.Switching().after_all("A3 R0"),
+    tenths.variables_plan(1.0, 8.0),
+    tenths.Estimate(10.002, 0.0006, 5),
+    BUDGET,
+    BUDGET.rows[0],
+    BUDGET.monte_carlo,
     tenths.Thread("1/4-20 UNC-2B"),
     tenths.Thread("M10"),
     CHART,
@@ -100,6 +108,8 @@ def test_a_frame_has_a_column_for_each_field(made):
         made, rows = made.working[0], 4
     elif isinstance(made, tenths.SamplingPlan):
         made, rows = made.stages[0], 1
+    elif made is BUDGET:
+        made, rows = made.rows[0], 2
     else:
         rows = 1
     assert len(frame) == rows
@@ -208,3 +218,23 @@ def test_a_pickled_spread_goes_through_its_checks():
     assert restore(name, *rest, values) == tenths.Spread(1.0, 0.5, 0.25)
     with pytest.raises(ValueError, match="not those of such an object"):
         restore(name, *rest, (1.0, 0.5, -0.25))
+
+
+def test_plain_numbers_show_the_units_of_their_object_and_pure_ones_none():
+    inches = tenths.inch.Stack().add("plate", 0.4, 0.004, -0.008, count=3)
+    for stack, unit in ((STACK, "mm"), (inches, "in")):
+        html = stack.statistics()._repr_html_()
+        assert f"{stack.statistics().mean:g} {unit}</td>" in html
+        assert html.count(f" {unit}</td>") == 2
+        assert stack.rss()._repr_html_().count(f" {unit}</td>") == 4
+    assert STACK.spread("static")._repr_html_().count(" mm</td>") == 0
+
+
+@pytest.mark.libraries
+def test_a_frame_tells_the_units_of_its_columns():
+    assert STACK.statistics().to_frame().attrs["units"] == {"mean": "mm", "sigma": "mm", "skewness": "", "kurtosis": ""}
+    fit = tenths.Fit("25 H7/g6")
+    assert set(fit.to_frame("in").attrs["units"].values()) == {"in"}
+    assert set(fit.to_frame().attrs["units"].values()) == {"mm"}
+    rows = CHART.dimensions.to_frame() if hasattr(CHART.dimensions, "to_frame") else CHART.to_frame()
+    assert rows.attrs["units"]["limits_lower"] == "in"

@@ -7,7 +7,7 @@ import numpy
 import pytest
 
 import tenths
-from tenths import DomainError, Switching, sampling_plan, staged_plan, two_point_plan, zero_acceptance_plan
+from tenths import DomainError, Switching, sampling_plan, staged_plan, two_point_plan, variables_plan, zero_acceptance_plan
 
 FOLDER = pathlib.Path(__file__).parent.parent / "published"
 
@@ -26,6 +26,8 @@ def plan_of(call, given):
     if call == "zero":
         return zero_acceptance_plan(lot, ltpd=float(given["ltpd"]), risk=float(given["risk"]))
     risks = float(given["producer_risk"]), float(given["consumer_risk"])
+    if call == "variables":
+        return variables_plan(float(given["aql"]), float(given["ltpd"]), *risks, given["sigma"])
     return two_point_plan(float(given["aql"]), float(given["ltpd"]), *risks)
 
 
@@ -36,6 +38,8 @@ def figure_of(call, words, quantity):
         found = getattr(plan, quantity)
         if not callable(found):
             return found
+    if call == "variables":
+        return plan.acceptance_probability(float(given["p"]))
     model = given.get("model", "binomial")
     if "worst" in given:
         return getattr(plan.worst_outgoing(model), quantity)
@@ -78,6 +82,24 @@ def test_an_array_has_a_curve():
     frame = curve.to_frame()
     assert list(frame["fraction"]) == [0.01, 0.02] and "average_total_inspection" in frame
     assert plan.aoql() == plan.worst_outgoing().average_outgoing_quality
+
+
+def test_variables_are_judged():
+    plan = variables_plan(1.0, 8.0)
+    assert plan == pickle.loads(pickle.dumps(plan)) and repr(plan).startswith("<variables plan: 28 pieces, k = 1.8212")
+    assert plan.judge(10, 0.5, lower=9.0) == "accepted" and plan.judge(10, 0.6, lower=9.0) == "rejected"
+    assert plan.judge(10, 0.5, lower=9, upper=10.9) == "rejected"
+    own = tenths.VariablesPlan(plan.sample_size, plan.k)
+    assert own.acceptance_probability(0.02) == plan.acceptance_probability(0.02)
+    for make, why in (
+        (lambda: plan.judge(10, 0.5), "a lower or an upper limit is missing"),
+        (lambda: plan.judge(10, 0.5, lower=11, upper=9), "the lower limit must be less than the upper limit, not 11"),
+        (lambda: tenths.VariablesPlan(1, 1.8), "2 or more where sigma is unknown"),
+        (lambda: variables_plan(1, 8, sigma="guessed"), "expected known or unknown"),
+    ):
+        with pytest.raises(DomainError) as raised:
+            make()
+        assert why in str(raised.value)
 
 
 def test_a_plan_shows_itself():

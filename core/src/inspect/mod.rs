@@ -3,3 +3,4 @@ pub mod decision;
 pub mod risk;
 pub mod sampling;
 pub mod temperature;
+pub mod uncertainty;

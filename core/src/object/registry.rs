@@ -31,4 +31,9 @@ const OBJECTS: &[&ObjectRecord] = &[
     crate::inspect::sampling::SamplingPlan::RECORD,
     crate::inspect::sampling::PlanPerformance::RECORD,
     crate::inspect::sampling::Switching::RECORD,
+    crate::inspect::sampling::VariablesPlan::RECORD,
+    crate::inspect::uncertainty::Estimate::RECORD,
+    crate::inspect::uncertainty::UncertaintyRow::RECORD,
+    crate::inspect::uncertainty::MonteCarlo::RECORD,
+    crate::inspect::uncertainty::UncertaintyBudget::RECORD,
 ];

@@ -134,7 +134,7 @@ pub(super) fn between(
 }
 
 /// The first size from `least` to `most` at which something holds that holds from there on.
-fn first_size(least: u64, most: u64, holds: impl Fn(u64) -> bool) -> Option<u64> {
+pub(super) fn first_size(least: u64, most: u64, holds: impl Fn(u64) -> bool) -> Option<u64> {
     // In growing steps first: large sizes cost more.
     let (mut low, mut high, mut step) = (least, least, 1);
     while !holds(high) {

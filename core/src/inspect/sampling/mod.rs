@@ -12,6 +12,7 @@ mod performance;
 mod plan;
 mod switching;
 mod table;
+mod variables;
 
 use tenths_macros::Choice;
 
@@ -21,6 +22,7 @@ pub use design::{Quality, two_point_plan, zero_acceptance_plan};
 pub use performance::PlanPerformance;
 pub use plan::{PlanRequest, SamplingPlan, SamplingStage};
 pub use switching::Switching;
+pub use variables::{SigmaKnowledge, VariablesPlan};
 
 /// How much is inspected: the general levels I to III, and the special ones for small samples.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Choice)]
@@ -237,6 +239,7 @@ parse! {
     InspectionLevel: "an inspection level"
     InspectionSeverity: "a severity of inspection"
     PlanKind: "a kind of plan"
+    SigmaKnowledge: "knowledge of sigma"
     LotModel: "a model"
 }
 

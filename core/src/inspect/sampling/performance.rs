@@ -60,7 +60,7 @@ impl Lots<'_> {
     /// What the plan does to lots of a fraction.
     pub(super) fn at(self, fraction: f64, model: LotModel) -> Result<PlanPerformance, SamplingError> {
         let most = if model == LotModel::Poisson { MOST_PER_PIECE } else { 1.0 };
-        if !(0.0 <= fraction && fraction <= most) {
+        if !(0.0..=most).contains(&fraction) {
             return Err(SamplingError::Fraction { fraction, model });
         }
         match model {

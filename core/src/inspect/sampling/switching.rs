@@ -15,8 +15,8 @@ const TO_REDUCED: u32 = 30;
 /// Lots rejected under tightened inspection that stop acceptance.
 const TO_STOP: u32 = 5;
 
-/// Where the inspection of a series of lots stands. It begins with normal inspection; [`Switching::after`] gives the next
-/// state. Only lots on original inspection count, not those that come back after sorting.
+/// Where the inspection of a series of lots stands. It begins with normal inspection.
+/// Only lots on original inspection count, not those that come back after sorting.
 #[derive(Clone, PartialEq, Eq, Debug, Object)]
 #[object(accessors, summary, restore)]
 pub struct Switching {

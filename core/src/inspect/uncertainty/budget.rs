@@ -6,6 +6,7 @@ use crate::quantity::Units;
 use crate::size::Size;
 use crate::stack::{Function, Propagation, Sampling};
 use crate::statistics::t_quantile_above;
+use crate::watch::Watch;
 use std::fmt;
 use tenths_macros::{Object, accessors};
 
@@ -102,6 +103,18 @@ impl UncertaintyBudget {
         model: &Propagation<F>,
         options: &BudgetOptions<'_>,
     ) -> Result<UncertaintyBudget, UncertaintyError> {
+        UncertaintyBudget::new_watched(model, options, &Watch::new())
+    }
+
+    /// [`UncertaintyBudget::new`] whose sampling is under a watch.
+    ///
+    /// # Errors
+    /// As [`UncertaintyBudget::new`], and where the work was stopped.
+    pub fn new_watched<F: Function>(
+        model: &Propagation<F>,
+        options: &BudgetOptions<'_>,
+        watch: &Watch,
+    ) -> Result<UncertaintyBudget, UncertaintyError> {
         let coverage = options.coverage;
         if !(0.0 < coverage && coverage < 1.0) {
             let need = "greater than 0 and less than 1, e.g. 0.95";
@@ -142,7 +155,8 @@ impl UncertaintyBudget {
             freedom if freedom < 1.0 => return Err(UncertaintyError::Freedom { effective: freedom }),
             // Beyond, Student's law is the normal one to every digit that matters.
             freedom if freedom > 1e7 => normal_quantile(0.5 + 0.5 * coverage),
-            freedom => t_quantile_above(0.5 - 0.5 * coverage, freedom.floor()),
+            // What rounding leaves of a whole number is one.
+            freedom => t_quantile_above(0.5 - 0.5 * coverage, (freedom * (1.0 + 1e-9)).floor()),
         };
         let mut budget = UncertaintyBudget {
             output: None,
@@ -158,7 +172,7 @@ impl UncertaintyBudget {
             monte_carlo: None,
         };
         if let Some(sampling) = &options.sampling {
-            budget.monte_carlo = Some(MonteCarlo::of(model, &freedoms, sampling, &budget)?);
+            budget.monte_carlo = Some(MonteCarlo::of(model, &freedoms, sampling, &budget, watch)?);
         }
         Ok(budget)
     }

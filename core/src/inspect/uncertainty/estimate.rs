@@ -23,9 +23,14 @@ impl Estimate {
     /// # Errors
     /// [`UncertaintyError::Number`] for a value that is not finite, a negative uncertainty, and fewer degrees of freedom
     /// than one.
-    pub fn new(value: f64, standard_uncertainty: f64, degrees_of_freedom: f64) -> Result<Estimate, UncertaintyError> {
-        let refuse = |what: &str, need, value| Err(UncertaintyError::Number { what: what.into(), need, value });
-        if !(value.abs() <= 1e15) {
+    pub fn new(
+        value: f64,
+        standard_uncertainty: f64,
+        degrees_of_freedom: f64,
+    ) -> Result<Estimate, UncertaintyError> {
+        let refuse =
+            |what: &str, need, value| Err(UncertaintyError::Number { what: what.into(), need, value });
+        if !(-1e15..=1e15).contains(&value) {
             return refuse("a value", "finite, and at most 1e15 in size", value);
         }
         if !(0.0..=1e15).contains(&standard_uncertainty) {
@@ -53,7 +58,8 @@ impl Estimate {
         // From the first reading on, so that what all have in common costs no digits.
         let first = readings[0];
         let mean = readings.iter().map(|reading| reading - first).sum::<f64>() / count;
-        let squares: f64 = readings.iter().map(|reading| (reading - first - mean) * (reading - first - mean)).sum();
+        let squares: f64 =
+            readings.iter().map(|reading| (reading - first - mean) * (reading - first - mean)).sum();
         Estimate::new(first + mean, (squares / (count - 1.0) / count).sqrt(), count - 1.0)
     }
 
@@ -62,12 +68,20 @@ impl Estimate {
     ///
     /// # Errors
     /// [`UncertaintyError::Number`] for a coverage factor that is not positive; and as [`Estimate::new`].
-    pub fn of_certificate(value: f64, expanded: f64, coverage_factor: f64) -> Result<Estimate, UncertaintyError> {
+    pub fn of_certificate(
+        value: f64,
+        expanded: f64,
+        coverage_factor: f64,
+    ) -> Result<Estimate, UncertaintyError> {
         match 0.0 < coverage_factor && coverage_factor <= 1e3 {
             true => Estimate::new(value, expanded / coverage_factor, f64::INFINITY),
             false => {
                 let need = "greater than 0 and at most 1000";
-                Err(UncertaintyError::Number { what: "a coverage factor".into(), need, value: coverage_factor })
+                Err(UncertaintyError::Number {
+                    what: "a coverage factor".into(),
+                    need,
+                    value: coverage_factor,
+                })
             }
         }
     }

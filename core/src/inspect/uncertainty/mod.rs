@@ -56,7 +56,9 @@ pub enum UncertaintyError {
         freedoms: String,
     },
     /// Fewer effective degrees of freedom than one.
-    #[error("the result has {effective:.2} effective degrees of freedom: fewer than 1 leave it without a coverage factor. Fix: take more readings of the inputs with the largest shares")]
+    #[error(
+        "the result has {effective:.2} effective degrees of freedom: fewer than 1 leave it without a coverage factor. Fix: take more readings of the inputs with the largest shares"
+    )]
     Freedom {
         /// The effective degrees of freedom.
         effective: f64,

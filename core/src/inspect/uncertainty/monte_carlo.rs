@@ -3,6 +3,7 @@ use super::{UncertaintyBudget, UncertaintyError};
 use crate::math::normal_cdf;
 use crate::stack::{EXACT_COUNT, Function, Propagation, Sampling, StackError};
 use crate::statistics::t_quantile_above;
+use crate::watch::Watch;
 use tenths_macros::Object;
 
 /// The result of a model by sampling it.
@@ -38,6 +39,7 @@ impl MonteCarlo {
         freedoms: &[f64],
         sampling: &Sampling,
         budget: &UncertaintyBudget,
+        watch: &Watch,
     ) -> Result<MonteCarlo, UncertaintyError> {
         if sampling.count > EXACT_COUNT {
             let reason = format!(
@@ -48,7 +50,8 @@ impl MonteCarlo {
         }
         let inputs = model.inputs().to_vec();
         let shapes = inputs.iter().zip(&budget.rows).zip(freedoms).map(|((input, row), freedom)| {
-            let is_student = input.distribution.is_normal() && freedom.is_finite() && row.standard_uncertainty > 0.0;
+            let is_student =
+                input.distribution.is_normal() && freedom.is_finite() && row.standard_uncertainty > 0.0;
             is_student.then(|| Shape::new(row.value, row.standard_uncertainty, *freedom))
         });
         let shaped = Shaped { function: model.function(), shapes: shapes.collect() };
@@ -56,7 +59,7 @@ impl MonteCarlo {
         for (one, other, coefficient) in model.correlations() {
             drawn.correlate(one, other, coefficient)?;
         }
-        let sample = drawn.sample(sampling)?;
+        let sample = drawn.sample_watched(sampling, watch)?;
         if sample.undefined() > 0 {
             let reason = format!(
                 "the model has no value for {} of {} samples: its inputs reach beyond where it is defined",
@@ -86,7 +89,8 @@ impl MonteCarlo {
             upper,
             shortest_lower: values[shortest],
             shortest_upper: values[shortest + inside],
-            agrees: near(budget.value - budget.expanded, lower) && near(budget.value + budget.expanded, upper),
+            agrees: near(budget.value - budget.expanded, lower)
+                && near(budget.value + budget.expanded, upper),
         })
     }
 }
@@ -131,7 +135,9 @@ impl Shape {
         let place = normal.abs() * STEPS;
         let whole = place as usize;
         let size = match self.table.get(whole.saturating_sub(1)..whole + 3) {
-            Some(&[before, here, next, after]) if whole > 0 => cubic([before, here, next, after], place - whole as f64),
+            Some(&[before, here, next, after]) if whole > 0 => {
+                cubic([before, here, next, after], place - whole as f64)
+            }
             // The law is odd about zero.
             Some(&[here, next, after]) => cubic([-next, here, next, after], place),
             _ => student(normal.abs(), self.freedom),
@@ -149,7 +155,8 @@ fn student(normal: f64, freedom: f64) -> f64 {
 /// The value at a share of the way from the second to the third of four numbers, on the cubic through all.
 fn cubic([before, here, next, after]: [f64; 4], share: f64) -> f64 {
     let (a, b, c) = (share + 1.0, share - 1.0, share - 2.0);
-    before * (-share * b * c / 6.0) + here * (a * b * c / 2.0) - next * (a * share * c / 2.0) + after * (a * share * b / 6.0)
+    before * (-share * b * c / 6.0) + here * (a * b * c / 2.0) - next * (a * share * c / 2.0)
+        + after * (a * share * b / 6.0)
 }
 
 /// A function whose normal inputs are given Student's law on their way to it.
@@ -200,9 +207,13 @@ mod tests {
         for freedom in [1.0, 2.0, 7.5, 50.0] {
             let shape = Shape::new(10.0, 2.0, freedom);
             for normal in [-9.0, -3.3, -0.7, -0.004, 0.0, 0.001, 0.0151, 0.5, 1.961, 4.32, 7.99, 8.1] {
-                let want = 10.0 + 2.0 * if normal < 0.0 { -student(-normal, freedom) } else { student(normal, freedom) };
+                let want = 10.0
+                    + 2.0 * if normal < 0.0 { -student(-normal, freedom) } else { student(normal, freedom) };
                 let got = shape.of(10.0 + 2.0 * normal);
-                assert!((got - want).abs() <= 3e-6 * (want - 10.0).abs() + 1e-9, "{freedom} {normal}: {got} {want}");
+                assert!(
+                    (got - want).abs() <= 3e-6 * (want - 10.0).abs() + 1e-9,
+                    "{freedom} {normal}: {got} {want}"
+                );
             }
         }
     }
