@@ -226,6 +226,10 @@
  *   tenths_sample_fold tenths_blocks_range tenths_blocks_to_bytes tenths_blocks_from_bytes
  *   tenths_blocks_free tenths_sample_summary tenths_sample_fraction_out tenths_sample_percentiles
  *   tenths_sample_histogram tenths_sample_values tenths_sample_free
+ * - Sampling plans and the switching rules:
+ *   tenths_make_sampling_plan tenths_make_staged_plan tenths_make_zero_acceptance_plan
+ *   tenths_make_two_point_plan tenths_sampling_performance tenths_sampling_worst_outgoing tenths_judge_lot
+ *   tenths_make_variables_plan tenths_variables_acceptance tenths_make_switching
  * - Formulas solved for an argument:
  *   tenths_formula_solve
  * - Linear chains of dimensions:
@@ -246,6 +250,8 @@
  *   tenths_make_thread
  * - Tolerance charts:
  *   tenths_make_chart_result
+ * - Uncertainty of measurement:
+ *   tenths_estimate_of_readings tenths_propagation_budget
  * - Vector loops in the plane:
  *   tenths_vector_loop_new tenths_vector_loop_free tenths_vector_loop_link tenths_vector_loop_inputs
  *   tenths_vector_loop_solve tenths_vector_loop_propagate
@@ -806,12 +812,94 @@ typedef struct tenths_chart_row {
 } tenths_chart_row;
 
 /**
+ * One sample of a plan, and what the pieces found so far decide.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_sampling_stage {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_sampling_stage)`.
+     */
+    size_t struct_size;
+    /**
+     * Pieces of this sample.
+     */
+    int64_t sample_size;
+    /**
+     * 1 where there is a `accept`, and 0 otherwise.
+     */
+    int32_t has_accept;
+    /**
+     * The acceptance number: with at most so many nonconforming pieces in all samples so far, the lot is accepted.
+     * Absent where this sample accepts no lot.
+     */
+    int64_t accept;
+    /**
+     * The rejection number: with so many or more, the lot is rejected.
+     */
+    int64_t reject;
+} tenths_sampling_stage;
+
+/**
+ * One input of a budget.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_uncertainty_row_clear`.
+ */
+typedef struct tenths_uncertainty_row {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_uncertainty_row)`.
+     */
+    size_t struct_size;
+    /**
+     * The input.
+     */
+    char *name;
+    /**
+     * Its mean.
+     */
+    double value;
+    /**
+     * Its standard uncertainty.
+     */
+    double standard_uncertainty;
+    /**
+     * The law by which it varies.
+     */
+    char *distribution;
+    /**
+     * The degrees of freedom of its uncertainty; infinite where that is taken as exactly known.
+     */
+    double degrees_of_freedom;
+    /**
+     * 1 where there is a `sensitivity`, and 0 otherwise.
+     */
+    int32_t has_sensitivity;
+    /**
+     * By how much the result changes with it, per unit; absent for an input without uncertainty.
+     */
+    double sensitivity;
+    /**
+     * The uncertainty of the result that comes of it: the size of its sensitivity times its standard uncertainty.
+     */
+    double contribution;
+    /**
+     * Its share of the variance of the result, in percent; with correlations it may be negative.
+     */
+    double share;
+} tenths_uncertainty_row;
+
+/**
  * A function of the caller's: its value for a row of inputs, NaN if it has none.
  *
  * It is called from the thread that calls the library, and from others only where `threads` of the sampling is more
  * than 1. It must not throw an exception or use longjmp, and must not change or free the propagation that calls it.
  */
 typedef double (*tenths_function)(const double *inputs, void *context);
+
+/**
+ * What the samples of a lot decide: `TENTHS_LOT_ACCEPTED` to `TENTHS_LOT_ACCEPTED_BACK_TO_NORMAL`.
+ */
+typedef int32_t tenths_lot_verdict;
 
 /**
  * Inches, feet per minute, pounds-force, horsepower, degrees Fahrenheit.
@@ -822,6 +910,26 @@ typedef double (*tenths_function)(const double *inputs, void *context);
  * Millimetres, metres per minute, newtons, kilowatts, degrees Celsius.
  */
 #define TENTHS_METRIC 1
+
+/**
+ * The lot is accepted.
+ */
+#define TENTHS_LOT_ACCEPTED 0
+
+/**
+ * The lot is rejected.
+ */
+#define TENTHS_LOT_REJECTED 1
+
+/**
+ * The next sample decides.
+ */
+#define TENTHS_LOT_NEXT_SAMPLE 2
+
+/**
+ * The lot is accepted, and inspection goes back to normal: reduced plans have such lots.
+ */
+#define TENTHS_LOT_ACCEPTED_BACK_TO_NORMAL 3
 
 /**
  * Success.
@@ -942,6 +1050,16 @@ typedef double (*tenths_function)(const double *inputs, void *context);
  * The decision rule is unknown, or does not suit the limits and the uncertainty.
  */
 #define TENTHS_NO_DECISION 113
+
+/**
+ * There is no sampling plan of that kind, or nothing to be said of it: a lot, an AQL, samples or a fraction that are none.
+ */
+#define TENTHS_NO_SAMPLING_PLAN 122
+
+/**
+ * There is no uncertainty: too few readings, or degrees of freedom, a coverage or a sample out of range.
+ */
+#define TENTHS_NO_UNCERTAINTY 123
 
 /**
  * A position cannot be judged: a tolerance below zero, a size outside its limits, or no material condition.
@@ -15883,6 +16001,229 @@ tenths_status tenths_sample_values(const struct tenths_sample *sample,
  */
 void tenths_sample_free(struct tenths_sample *sample);
 
+/* ---- Sampling plans and the switching rules ---- */
+
+/**
+ * The sampling plan of a standard for a lot and an AQL in percent, `tenths_make_sampling_plan(1000, 1.0, "II", "normal",
+ * "single", "ISO 2859-1", &plan)`.
+ *
+ * Levels: `I`, `II`, `III`, `S-1` to `S-4`. Severities: `normal`, `tightened`, `reduced`. Kinds: `single`, `double`,
+ * `multiple`. Standards: `ISO 2859-1`, `ANSI/ASQ Z1.4`, `MIL-STD-105E`. A plan whose table was not seen in print is refused.
+ *
+ * # Safety
+ * The texts end with a NUL; `plan->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_make_sampling_plan(size_t lot,
+                                        double aql,
+                                        const char *level,
+                                        const char *severity,
+                                        const char *kind,
+                                        const char *standard,
+                                        struct tenths_sampling_plan *plan);
+
+/**
+ * A plan of one's own samples, with commas between them: `50/1/4, 50/4/5`, `20/-/5, 20/3/8, 20/7/8` or `1/0/1`. Each has its
+ * pieces, its acceptance number, `-` where it accepts no lot, and its rejection number; the numbers count the nonconforming
+ * pieces of all samples so far.
+ *
+ * `lot` is 0 where it is not known. Severities: `normal`, `tightened`, `reduced`.
+ *
+ * # Safety
+ * The texts end with a NUL; `plan->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_make_staged_plan(const char *samples,
+                                      size_t lot,
+                                      const char *severity,
+                                      struct tenths_sampling_plan *plan);
+
+/**
+ * The single plan that accepts a lot only where the sample has no nonconforming piece.
+ *
+ * `quality` says what `percent` is: with `LTPD`, lots that bad are accepted with the risk at the most, with `AQL`, lots that
+ * good are rejected with the risk at the most. `lot` is 0 for pieces of a process.
+ *
+ * # Safety
+ * `quality` ends with a NUL; `plan->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_make_zero_acceptance_plan(size_t lot,
+                                               const char *quality,
+                                               double percent,
+                                               double risk,
+                                               struct tenths_sampling_plan *plan);
+
+/**
+ * The single plan with the smallest acceptance number, and with that the fewest pieces, that keeps both risks for lots from a
+ * process: at `aql` percent to be rejected, and at `ltpd` percent to be accepted.
+ *
+ * # Safety
+ * `plan->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_make_two_point_plan(double aql,
+                                         double ltpd,
+                                         double producer_risk,
+                                         double consumer_risk,
+                                         struct tenths_sampling_plan *plan);
+
+/**
+ * What a sampling plan does to lots of a quality.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_plan_performance {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_plan_performance)`.
+     */
+    size_t struct_size;
+    /**
+     * The fraction of nonconforming pieces, or of nonconformities per piece.
+     */
+    double fraction;
+    /**
+     * The share of such lots that the plan accepts: a point of its operating characteristic (OC).
+     */
+    double acceptance_probability;
+    /**
+     * The average fraction that goes out (AOQ), where rejected lots are sorted piece by piece and every piece found
+     * nonconforming is replaced by a good one. Of a plan without a lot size, that of a very large lot.
+     */
+    double average_outgoing_quality;
+    /**
+     * The average number of pieces inspected for a decision (ASN); each sample is inspected whole.
+     */
+    double average_sample_number;
+    /**
+     * 1 where there is a `average_total_inspection`, and 0 otherwise.
+     */
+    int32_t has_average_total_inspection;
+    /**
+     * The average number of pieces inspected (ATI) where rejected lots are sorted; of a plan with a lot size.
+     */
+    double average_total_inspection;
+} tenths_plan_performance;
+
+/**
+ * What a plan does to lots of a fraction, a point of its operating characteristic: `samples` such as `1/0/1` or those of a
+ * plan, `80/2/3`.
+ *
+ * Models: `binomial` for lots from a process, `hypergeometric` for lots of this size with that share, `poisson` for
+ * nonconformities. `lot` is 0 where it is not known.
+ *
+ * # Safety
+ * The texts end with a NUL; `performance->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_sampling_performance(const char *samples,
+                                          size_t lot,
+                                          double fraction,
+                                          const char *model,
+                                          struct tenths_plan_performance *performance);
+
+/**
+ * What a plan does to lots of the fraction at which most nonconforming pieces go out: the average outgoing quality is then
+ * its limit, the AOQL. `samples` such as `1/0/1`; models `binomial`, `hypergeometric`, `poisson`; `lot` is 0 where it is not
+ * known.
+ *
+ * # Safety
+ * The texts end with a NUL; `performance->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_sampling_worst_outgoing(const char *samples,
+                                             size_t lot,
+                                             const char *model,
+                                             struct tenths_plan_performance *performance);
+
+/**
+ * What the nonconforming pieces found in the first `count` samples of a plan decide: `samples` such as `1/0/1` or
+ * `50/1/4, 50/4/5`.
+ *
+ * # Safety
+ * `samples` ends with a NUL; `found` is valid for `count` numbers; `verdict` is writable.
+ */
+tenths_status tenths_judge_lot(const char *samples,
+                               const size_t *found,
+                               size_t count,
+                               tenths_lot_verdict *verdict);
+
+/**
+ * A plan that judges a lot by the mean of measured pieces and the standard deviation, against one limit.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_variables_plan {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_variables_plan)`.
+     */
+    size_t struct_size;
+    /**
+     * Whether the standard deviation of the process is known, or that of the sample is taken. 0 known, 1 unknown.
+     */
+    int32_t sigma;
+    /**
+     * Pieces of the sample.
+     */
+    int64_t sample_size;
+    /**
+     * The acceptability constant: by so many standard deviations the mean must be within the limit.
+     */
+    double k;
+    /**
+     * The percentage beyond the limit of lots that are to be accepted.
+     */
+    double aql;
+    /**
+     * The percentage beyond the limit of lots that are to be rejected.
+     */
+    double ltpd;
+    /**
+     * The share of lots at the AQL that are rejected.
+     */
+    double producer_risk;
+    /**
+     * The share of lots at the LTPD that are accepted.
+     */
+    double consumer_risk;
+} tenths_variables_plan;
+
+/**
+ * The plan by variables with the fewest pieces that keeps both risks: lots with `aql` percent beyond a limit are to be
+ * accepted, those with `ltpd` percent to be rejected. `sigma` is `known` or `unknown`.
+ *
+ * # Safety
+ * `sigma` ends with a NUL; `plan->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_make_variables_plan(double aql,
+                                         double ltpd,
+                                         double producer_risk,
+                                         double consumer_risk,
+                                         const char *sigma,
+                                         struct tenths_variables_plan *plan);
+
+/**
+ * The share of lots with a fraction beyond the limit that a plan by variables accepts: one of so many pieces, with the
+ * acceptability constant `k`. `sigma` is `known` or `unknown`. NaN on an error.
+ *
+ * # Safety
+ * `sigma` ends with a NUL; `probability` is writable.
+ */
+tenths_status tenths_variables_acceptance(size_t sample_size,
+                                          double k,
+                                          const char *sigma,
+                                          double fraction,
+                                          double *probability);
+
+/**
+ * Where the inspection of a series of lots stands, after lots as text: `A` for an accepted one and `R` for a rejected one, each
+ * with its points of the switching score where they are known, `A3 A3 R0 A2`.
+ *
+ * Severities at the start: `normal`, `tightened`, `reduced`. `lots` may be null before the first lot. `steady` is 1 where
+ * production is steady and whoever is responsible wants reduced inspection.
+ *
+ * # Safety
+ * The texts end with a NUL; `switching->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_make_switching(const char *severity,
+                                    const char *lots,
+                                    int32_t steady,
+                                    struct tenths_switching *switching);
+
 /* ---- Formulas solved for an argument ---- */
 
 /**
@@ -16443,6 +16784,62 @@ tenths_status tenths_make_chart_result(const struct tenths_chart_face *faces,
                                        size_t drawing_count,
                                        int64_t resolution,
                                        struct tenths_chart_result *result);
+
+/* ---- Uncertainty of measurement ---- */
+
+/**
+ * A value with its standard uncertainty, from readings (type A) or from a certificate or other knowledge (type B).
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_estimate {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_estimate)`.
+     */
+    size_t struct_size;
+    /**
+     * The best value.
+     */
+    double value;
+    /**
+     * Its standard uncertainty, in the unit of the value.
+     */
+    double standard_uncertainty;
+    /**
+     * The degrees of freedom of the uncertainty; infinite where it is taken as exactly known.
+     */
+    double degrees_of_freedom;
+} tenths_estimate;
+
+/**
+ * The mean of `count` repeated readings, with their standard deviation over the root of their count, and one degree of
+ * freedom less than readings.
+ *
+ * # Safety
+ * `readings` is valid for `count` numbers; `estimate->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_estimate_of_readings(const double *readings,
+                                          size_t count,
+                                          struct tenths_estimate *estimate);
+
+/**
+ * The uncertainty of a propagation by what is known of each input: combined, with effective degrees of freedom, and expanded
+ * for a coverage such as 0.95.
+ *
+ * `freedoms` has the degrees of freedom of the `count` inputs in their order, infinite where the uncertainty is taken as
+ * exactly known; `freedoms` may be null for all of them infinite. An estimate enters as an input with the distribution
+ * `TENTHS_PROCESS`. With a `sampling` the model is sampled too, after supplement 1 to the GUM; `sampling` may be null.
+ *
+ * # Safety
+ * `propagation` came from this library; `freedoms` is null or valid for `count` numbers; `sampling` is null or tells its
+ * size; `budget->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_propagation_budget(const struct tenths_propagation *propagation,
+                                        const double *freedoms,
+                                        size_t count,
+                                        double coverage,
+                                        const struct tenths_sampling *sampling,
+                                        struct tenths_uncertainty_budget *budget);
 
 /* ---- Vector loops in the plane ---- */
 

@@ -74,6 +74,12 @@ __all__ = [
     "Sample",
     "Blocks",
     "fold_blocks",
+    "sampling_plan",
+    "staged_plan",
+    "zero_acceptance_plan",
+    "two_point_plan",
+    "variables_plan",
+    "uncertainty_budget",
     "_varying",
     "_propagate",
     "Plan",
@@ -867,7 +873,7 @@ class Decision(Object):
     def __new__(
         cls,
         limits: Limits | str,
-        uncertainty: Size | str,
+        uncertainty: Size | str | UncertaintyBudget,
         rule: str = "ISO 14253-1",
         *,
         resolution: Size | str | None = None,
@@ -1636,6 +1642,40 @@ def iso_classes(limits: Limits | str, member: str) -> list[str]: ...
 def select_fits(
     nominal: Size | str, least: Size | str, greatest: Size | str, basis: str = "hole"
 ) -> list[FitChoice]: ...
+def sampling_plan(
+    lot: int,
+    aql: float,
+    level: str = "II",
+    severity: str = "normal",
+    kind: str = "single",
+    standard: str = "ISO 2859-1",
+) -> SamplingPlan: ...
+def staged_plan(
+    samples: str | Iterable[tuple[int, int | None, int]], lot: int | None = None, severity: str = "normal"
+) -> SamplingPlan: ...
+def zero_acceptance_plan(
+    lot: int | None = None, *, ltpd: float | None = None, aql: float | None = None, risk: float | None = None
+) -> SamplingPlan: ...
+def two_point_plan(
+    aql: float, ltpd: float, producer_risk: float = 0.05, consumer_risk: float = 0.1
+) -> SamplingPlan: ...
+def variables_plan(
+    aql: float, ltpd: float, producer_risk: float = 0.05, consumer_risk: float = 0.1, sigma: str = "unknown"
+) -> VariablesPlan: ...
+def uncertainty_budget(
+    model: Callable[..., Any],
+    inputs: dict[str, Any],
+    coverage: float = 0.95,
+    *,
+    freedom: dict[str, float] | None = None,
+    correlations: dict[tuple[str, str], float] | None = None,
+    output: str | None = None,
+    units: str | None = None,
+    unit: str | None = None,
+    samples: int | None = None,
+    seed: int | None = None,
+    threads: int | None = None,
+) -> UncertaintyBudget: ...
 def fold_blocks(blocks: Iterable[Blocks]) -> Sample: ...
 def _varying(
     units: str, nominal: _Length, plus: _Length, minus: _Length, distribution: Distribution | _Name
