@@ -18,6 +18,8 @@
  *   tenths_formula_batch
  * - Control charts:
  *   tenths_chart_options_init tenths_make_control_chart tenths_make_chart_constants
+ * - Cutting plans:
+ *   tenths_cutting_options_init tenths_make_cutting_plan
  * - Descriptions of the formulas:
  *   tenths_formula_count tenths_formula_name tenths_formula_describe tenths_formula_argument
  *   tenths_formula_output tenths_formula_rule
@@ -186,7 +188,7 @@
  * - Formulas of position: zone:
  *   tenths_position_error tenths_round_zone tenths_square_zone tenths_minimum_wall_at_lmc
  *   tenths_position_contribution tenths_boundary_contribution tenths_runout_contribution
- * - Formulas of stock:
+ * - Formulas of stock: bar:
  *   tenths_parts_per_bar
  * - Gauges of every form and scheme, and decision rules:
  *   tenths_make_gauge tenths_gauge_proofs tenths_check_master tenths_make_decision
@@ -207,8 +209,9 @@
  *   tenths_material_find tenths_material_count tenths_material_name
  * - Objects:
  *   tenths_gauge_clear tenths_decision_clear tenths_finding_clear tenths_knurl_clear
- *   tenths_standard_taper_clear tenths_fit_clear tenths_thread_clear tenths_chart_row_clear
- *   tenths_chart_result_clear tenths_allotted_clear tenths_control_point_clear tenths_control_chart_clear
+ *   tenths_standard_taper_clear tenths_fit_clear tenths_thread_clear tenths_cutting_layout_clear
+ *   tenths_cutting_plan_clear tenths_chart_row_clear tenths_chart_result_clear tenths_allotted_clear
+ *   tenths_control_point_clear tenths_control_chart_clear
  * - Plan documents:
  *   tenths_plan_evaluate tenths_plan_markdown tenths_plan_propagate tenths_plan_schema
  * - Measured positions against their tolerances:
@@ -223,6 +226,10 @@
  *   tenths_sample_fold tenths_blocks_range tenths_blocks_to_bytes tenths_blocks_from_bytes
  *   tenths_blocks_free tenths_sample_summary tenths_sample_fraction_out tenths_sample_percentiles
  *   tenths_sample_histogram tenths_sample_values tenths_sample_free
+ * - Sampling plans and the switching rules:
+ *   tenths_make_sampling_plan tenths_make_staged_plan tenths_make_zero_acceptance_plan
+ *   tenths_make_two_point_plan tenths_sampling_performance tenths_sampling_worst_outgoing tenths_judge_lot
+ *   tenths_make_variables_plan tenths_variables_acceptance tenths_make_switching
  * - Formulas solved for an argument:
  *   tenths_formula_solve
  * - Linear chains of dimensions:
@@ -243,6 +250,8 @@
  *   tenths_make_thread
  * - Tolerance charts:
  *   tenths_make_chart_result
+ * - Uncertainty of measurement:
+ *   tenths_estimate_of_readings tenths_propagation_budget
  * - Vector loops in the plane:
  *   tenths_vector_loop_new tenths_vector_loop_free tenths_vector_loop_link tenths_vector_loop_inputs
  *   tenths_vector_loop_solve tenths_vector_loop_propagate
@@ -572,6 +581,58 @@ typedef struct tenths_chart_phase {
 } tenths_chart_phase;
 
 /**
+ * Pieces of one length.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_cut_length {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_cut_length)`.
+     */
+    size_t struct_size;
+    /**
+     * The length of a piece.
+     */
+    int64_t length;
+    /**
+     * How many.
+     */
+    int64_t count;
+} tenths_cut_length;
+
+/**
+ * What bars of one length are cut into.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_cutting_layout_clear`.
+ */
+typedef struct tenths_cutting_layout {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_cutting_layout)`.
+     */
+    size_t struct_size;
+    /**
+     * The length of the bar.
+     */
+    int64_t bar;
+    /**
+     * How many bars are cut like this.
+     */
+    int64_t times;
+    /**
+     * The pieces of one bar, the longest first.
+     */
+    struct tenths_cut_length *pieces;
+    /**
+     * How many `pieces` there are.
+     */
+    size_t pieces_count;
+    /**
+     * What is left of one bar in one piece, after the last cut; without the remnant that is held.
+     */
+    int64_t leftover;
+} tenths_cutting_layout;
+
+/**
  * How a dimension spreads. Set it with `tenths_distribution_init`, then change what you need.
  */
 typedef struct tenths_distribution {
@@ -751,12 +812,94 @@ typedef struct tenths_chart_row {
 } tenths_chart_row;
 
 /**
+ * One sample of a plan, and what the pieces found so far decide.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_sampling_stage {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_sampling_stage)`.
+     */
+    size_t struct_size;
+    /**
+     * Pieces of this sample.
+     */
+    int64_t sample_size;
+    /**
+     * 1 where there is a `accept`, and 0 otherwise.
+     */
+    int32_t has_accept;
+    /**
+     * The acceptance number: with at most so many nonconforming pieces in all samples so far, the lot is accepted.
+     * Absent where this sample accepts no lot.
+     */
+    int64_t accept;
+    /**
+     * The rejection number: with so many or more, the lot is rejected.
+     */
+    int64_t reject;
+} tenths_sampling_stage;
+
+/**
+ * One input of a budget.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_uncertainty_row_clear`.
+ */
+typedef struct tenths_uncertainty_row {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_uncertainty_row)`.
+     */
+    size_t struct_size;
+    /**
+     * The input.
+     */
+    char *name;
+    /**
+     * Its mean.
+     */
+    double value;
+    /**
+     * Its standard uncertainty.
+     */
+    double standard_uncertainty;
+    /**
+     * The law by which it varies.
+     */
+    char *distribution;
+    /**
+     * The degrees of freedom of its uncertainty; infinite where that is taken as exactly known.
+     */
+    double degrees_of_freedom;
+    /**
+     * 1 where there is a `sensitivity`, and 0 otherwise.
+     */
+    int32_t has_sensitivity;
+    /**
+     * By how much the result changes with it, per unit; absent for an input without uncertainty.
+     */
+    double sensitivity;
+    /**
+     * The uncertainty of the result that comes of it: the size of its sensitivity times its standard uncertainty.
+     */
+    double contribution;
+    /**
+     * Its share of the variance of the result, in percent; with correlations it may be negative.
+     */
+    double share;
+} tenths_uncertainty_row;
+
+/**
  * A function of the caller's: its value for a row of inputs, NaN if it has none.
  *
  * It is called from the thread that calls the library, and from others only where `threads` of the sampling is more
  * than 1. It must not throw an exception or use longjmp, and must not change or free the propagation that calls it.
  */
 typedef double (*tenths_function)(const double *inputs, void *context);
+
+/**
+ * What the samples of a lot decide: `TENTHS_LOT_ACCEPTED` to `TENTHS_LOT_ACCEPTED_BACK_TO_NORMAL`.
+ */
+typedef int32_t tenths_lot_verdict;
 
 /**
  * Inches, feet per minute, pounds-force, horsepower, degrees Fahrenheit.
@@ -767,6 +910,26 @@ typedef double (*tenths_function)(const double *inputs, void *context);
  * Millimetres, metres per minute, newtons, kilowatts, degrees Celsius.
  */
 #define TENTHS_METRIC 1
+
+/**
+ * The lot is accepted.
+ */
+#define TENTHS_LOT_ACCEPTED 0
+
+/**
+ * The lot is rejected.
+ */
+#define TENTHS_LOT_REJECTED 1
+
+/**
+ * The next sample decides.
+ */
+#define TENTHS_LOT_NEXT_SAMPLE 2
+
+/**
+ * The lot is accepted, and inspection goes back to normal: reduced plans have such lots.
+ */
+#define TENTHS_LOT_ACCEPTED_BACK_TO_NORMAL 3
 
 /**
  * Success.
@@ -889,6 +1052,16 @@ typedef double (*tenths_function)(const double *inputs, void *context);
 #define TENTHS_NO_DECISION 113
 
 /**
+ * There is no sampling plan of that kind, or nothing to be said of it: a lot, an AQL, samples or a fraction that are none.
+ */
+#define TENTHS_NO_SAMPLING_PLAN 122
+
+/**
+ * There is no uncertainty: too few readings, or degrees of freedom, a coverage or a sample out of range.
+ */
+#define TENTHS_NO_UNCERTAINTY 123
+
+/**
  * A position cannot be judged: a tolerance below zero, a size outside its limits, or no material condition.
  */
 #define TENTHS_NO_POSITION 118
@@ -907,6 +1080,11 @@ typedef double (*tenths_function)(const double *inputs, void *context);
  * There is no control chart of that kind for the readings, sizes or options.
  */
 #define TENTHS_NO_CONTROL_CHART 130
+
+/**
+ * There is no cutting plan: a piece does not fit, the bars do not hold all pieces, or a price or limit is not valid.
+ */
+#define TENTHS_NO_CUTTING_PLAN 150
 
 /**
  * A plan document has faults; the message lists them.
@@ -1540,6 +1718,190 @@ typedef struct tenths_chart_constants {
 tenths_status tenths_make_chart_constants(size_t n,
                                           const char *source,
                                           struct tenths_chart_constants *constants);
+
+/* ---- Cutting plans ---- */
+
+/**
+ * How bars are cut, and how long the search may take: set by `tenths_cutting_options_init`, then changed.
+ */
+typedef struct tenths_cutting_options {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_cutting_options)`.
+     */
+    size_t struct_size;
+    /**
+     * The width of a cut, in picometres: 0.
+     */
+    int64_t kerf;
+    /**
+     * What is trimmed off each bar before the first piece, in picometres: 0.
+     */
+    int64_t end_trim;
+    /**
+     * The end of each bar that is held and cannot be used, in picometres: 0.
+     */
+    int64_t remnant;
+    /**
+     * What facing takes off each piece, both ends together, in picometres: 0.
+     */
+    int64_t facing_allowance;
+    /**
+     * The least leftover worth keeping, in picometres: 0 for none.
+     */
+    int64_t keep_from;
+    /**
+     * The longest that the search may take, in seconds: 10. Infinity for no limit.
+     */
+    double time_limit;
+    /**
+     * The most work that the search may do, in steps, which gives the same plan on every machine: 0 for no limit.
+     */
+    uint64_t work_limit;
+    /**
+     * By what the search is watched, which can stop it; null for nothing.
+     */
+    const struct tenths_watch *watch;
+} tenths_cutting_options;
+
+/**
+ * Sets the usual options of a cutting plan. Set `struct_size` before the call.
+ *
+ * # Safety
+ * `options->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_cutting_options_init(struct tenths_cutting_options *options);
+
+/**
+ * Pieces of one length that are wanted, in picometres: an inch is 25 400 000 000 of them.
+ */
+typedef struct tenths_ordered_piece {
+    /**
+     * The finished length of a piece.
+     */
+    int64_t length;
+    /**
+     * How many.
+     */
+    uint64_t count;
+} tenths_ordered_piece;
+
+/**
+ * Bars of one length, in picometres.
+ */
+typedef struct tenths_cutting_bar {
+    /**
+     * The length of a bar.
+     */
+    int64_t length;
+    /**
+     * How many there are, if `is_limited` is not 0.
+     */
+    uint64_t available;
+    /**
+     * 1 where there are only so many bars, 0 where more can be bought.
+     */
+    int32_t is_limited;
+} tenths_cutting_bar;
+
+/**
+ * Which bars to take, and what to cut from each.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_cutting_plan_clear`.
+ */
+typedef struct tenths_cutting_plan {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_cutting_plan)`.
+     */
+    size_t struct_size;
+    /**
+     * What the plan keeps low. 0 price, 1 bars, 2 length.
+     */
+    int32_t objective;
+    /**
+     * How many bars are cut.
+     */
+    int64_t bars;
+    /**
+     * 1 where there is a `cost`, and 0 otherwise.
+     */
+    int32_t has_cost;
+    /**
+     * What the bars cost, where they have prices.
+     */
+    double cost;
+    /**
+     * The length of all bars together.
+     */
+    int64_t length;
+    /**
+     * No plan costs less, takes fewer bars, or takes less length in `units`, whichever is kept low.
+     */
+    double bound;
+    /**
+     * Whether the plan is proven to be the best: it reaches the bound. 1 for yes, 0 for no.
+     */
+    int32_t proven;
+    /**
+     * How far the plan may be from the best, as a share of the bound; 0 where it is proven.
+     */
+    double gap;
+    /**
+     * The share of the bars that becomes pieces.
+     */
+    double utilisation;
+    /**
+     * The share of the bars that the cuts turn into chips.
+     */
+    double kerf_share;
+    /**
+     * What each bar is cut into, and how many of each.
+     */
+    struct tenths_cutting_layout *layouts;
+    /**
+     * How many `layouts` there are.
+     */
+    size_t layouts_count;
+    /**
+     * The leftovers that are worth keeping, the longest first.
+     */
+    struct tenths_cut_length *kept;
+    /**
+     * How many `kept` there are.
+     */
+    size_t kept_count;
+    /**
+     * The width of a cut.
+     */
+    int64_t kerf;
+    /**
+     * What is trimmed off each bar before the first piece.
+     */
+    int64_t end_trim;
+    /**
+     * The units of the bound, and of pictures. 0 inch, 1 metric.
+     */
+    int32_t units;
+} tenths_cutting_plan;
+
+/**
+ * Plans how to cut pieces from bars, and proves that no plan is better: of least cost with `prices`, one for each kind
+ * of bar; without, with the fewest bars of one length, or the least total length of several.
+ *
+ * Pieces fit where their lengths, with one kerf between neighbours, fit in the bar less its trim. `prices` may be null,
+ * and `options` may be null for the usual ones. A search that its limits end gives the best plan found, with `proven`
+ * 0. `units` are those of the bound of a plan without prices.
+ *
+ * # Safety
+ * The arrays are valid for their counts, `prices` for `bar_count` numbers; `options` and `plan` have their sizes set.
+ */
+tenths_status tenths_make_cutting_plan(tenths_units units,
+                                       const struct tenths_ordered_piece *pieces,
+                                       size_t piece_count,
+                                       const struct tenths_cutting_bar *bars,
+                                       size_t bar_count,
+                                       const double *prices,
+                                       const struct tenths_cutting_options *options,
+                                       struct tenths_cutting_plan *plan);
 
 /* ---- Descriptions of the formulas ---- */
 
@@ -13907,7 +14269,7 @@ tenths_status tenths_boundary_contribution(tenths_units units,
  */
 tenths_status tenths_runout_contribution(tenths_units units, double runout, double *runout_contribution);
 
-/* ---- Formulas of stock ---- */
+/* ---- Formulas of stock: bar ---- */
 
 /**
  * Arguments of `tenths_parts_per_bar`: set `struct_size`, then call `tenths_parts_per_bar_init`.
@@ -14897,6 +15259,22 @@ void tenths_thread_clear(struct tenths_thread *object);
  * # Safety
  * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
  */
+void tenths_cutting_layout_clear(struct tenths_cutting_layout *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_cutting_plan_clear(struct tenths_cutting_plan *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
 void tenths_chart_row_clear(struct tenths_chart_row *object);
 
 /**
@@ -15232,96 +15610,25 @@ tenths_status tenths_propagation_correlate(struct tenths_propagation *propagatio
 tenths_status tenths_propagation_nominal(const struct tenths_propagation *propagation, double *value);
 
 /**
- * Least and greatest value of a function for any inputs within their limits. Set `struct_size` before the call. NaN on
- * an error.
- */
-typedef struct tenths_extremes {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_extremes)`.
-     */
-    size_t struct_size;
-    /**
-     * The least value.
-     */
-    double lower;
-    /**
-     * The greatest value.
-     */
-    double upper;
-} tenths_extremes;
-
-/**
- * Least and greatest value for any inputs within their limits, and the `count` inputs that give them.
+ * Least and greatest value for any inputs within their limits, and the inputs with two limits that give them.
  *
- * `monotonic` is 1 for each input with which the function only rises or only falls along all the lines that were
- * tried, else 0. If it is 1 for all inputs, the extremes lie at corners of the box; otherwise they were searched for,
- * and a peak much narrower than an eighth of the box may be missed. Each of `at_lower`, `at_upper` and
- * `monotonic` may be null.
+ * If `monotonic` is 1 for all of them, the extremes lie at corners of the box; otherwise they were searched for, and a
+ * peak much narrower than an eighth of the box may be missed.
  *
  * # Safety
- * `propagation` came from this library; `extremes->struct_size` is set to the size of the struct; the arrays are null or
- * writable for `count` elements.
+ * `propagation` came from this library; `extremes->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_propagation_extremes(const struct tenths_propagation *propagation,
-                                          struct tenths_extremes *extremes,
-                                          double *at_lower,
-                                          double *at_upper,
-                                          int32_t *monotonic,
-                                          size_t count);
+                                          struct tenths_extremes *extremes);
 
 /**
- * Mean and standard deviation of a function by its first and second derivatives. Set `struct_size` before the call.
- * NaN on an error.
- */
-typedef struct tenths_moments {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_moments)`.
-     */
-    size_t struct_size;
-    /**
-     * Value at the means of the inputs: the mean to the first order.
-     */
-    double first_order_mean;
-    /**
-     * Standard deviation to the first order: that of the tangent plane.
-     */
-    double first_order_sigma;
-    /**
-     * Mean to the second order.
-     */
-    double mean;
-    /**
-     * Standard deviation to the second order.
-     */
-    double sigma;
-    /**
-     * By how much finite differences may put the mean off.
-     */
-    double mean_error;
-    /**
-     * By how much finite differences may put the standard deviation off.
-     */
-    double sigma_error;
-} tenths_moments;
-
-/**
- * Mean and standard deviation by first and second derivatives.
- *
- * `derivatives` holds the derivative by each of the `count` inputs at their means, `derivative_errors` by how much
- * finite differences and rounding may put each off, both NaN by an input that does not spread. `contributions` holds
- * what each input has of the first-order variance, in percent. Each of `derivatives`, `derivative_errors` and
- * `contributions` may be null. All are NaN on an error.
+ * Mean and standard deviation by first and second derivatives, with what each input that spreads contributes.
  *
  * # Safety
- * `propagation` came from this library; `moments->struct_size` is set to the size of the struct; the arrays are null or
- * writable for `count` numbers.
+ * `propagation` came from this library; `moments->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_propagation_moments(const struct tenths_propagation *propagation,
-                                         struct tenths_moments *moments,
-                                         double *derivatives,
-                                         double *derivative_errors,
-                                         double *contributions,
-                                         size_t count);
+                                         struct tenths_moments *moments);
 
 /**
  * How many samples to take, and of which stream. Set it with `tenths_sampling_init`, then change what you need.
@@ -15673,6 +15980,229 @@ tenths_status tenths_sample_values(const struct tenths_sample *sample,
  * `sample` is null or came from this library and has not been freed.
  */
 void tenths_sample_free(struct tenths_sample *sample);
+
+/* ---- Sampling plans and the switching rules ---- */
+
+/**
+ * The sampling plan of a standard for a lot and an AQL in percent, `tenths_make_sampling_plan(1000, 1.0, "II", "normal",
+ * "single", "ISO 2859-1", &plan)`.
+ *
+ * Levels: `I`, `II`, `III`, `S-1` to `S-4`. Severities: `normal`, `tightened`, `reduced`. Kinds: `single`, `double`,
+ * `multiple`. Standards: `ISO 2859-1`, `ANSI/ASQ Z1.4`, `MIL-STD-105E`. A plan whose table was not seen in print is refused.
+ *
+ * # Safety
+ * The texts end with a NUL; `plan->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_make_sampling_plan(size_t lot,
+                                        double aql,
+                                        const char *level,
+                                        const char *severity,
+                                        const char *kind,
+                                        const char *standard,
+                                        struct tenths_sampling_plan *plan);
+
+/**
+ * A plan of one's own samples, with commas between them: `50/1/4, 50/4/5`, `20/-/5, 20/3/8, 20/7/8` or `1/0/1`. Each has its
+ * pieces, its acceptance number, `-` where it accepts no lot, and its rejection number; the numbers count the nonconforming
+ * pieces of all samples so far.
+ *
+ * `lot` is 0 where it is not known. Severities: `normal`, `tightened`, `reduced`.
+ *
+ * # Safety
+ * The texts end with a NUL; `plan->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_make_staged_plan(const char *samples,
+                                      size_t lot,
+                                      const char *severity,
+                                      struct tenths_sampling_plan *plan);
+
+/**
+ * The single plan that accepts a lot only where the sample has no nonconforming piece.
+ *
+ * `quality` says what `percent` is: with `LTPD`, lots that bad are accepted with the risk at the most, with `AQL`, lots that
+ * good are rejected with the risk at the most. `lot` is 0 for pieces of a process.
+ *
+ * # Safety
+ * `quality` ends with a NUL; `plan->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_make_zero_acceptance_plan(size_t lot,
+                                               const char *quality,
+                                               double percent,
+                                               double risk,
+                                               struct tenths_sampling_plan *plan);
+
+/**
+ * The single plan with the smallest acceptance number, and with that the fewest pieces, that keeps both risks for lots from a
+ * process: at `aql` percent to be rejected, and at `ltpd` percent to be accepted.
+ *
+ * # Safety
+ * `plan->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_make_two_point_plan(double aql,
+                                         double ltpd,
+                                         double producer_risk,
+                                         double consumer_risk,
+                                         struct tenths_sampling_plan *plan);
+
+/**
+ * What a sampling plan does to lots of a quality.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_plan_performance {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_plan_performance)`.
+     */
+    size_t struct_size;
+    /**
+     * The fraction of nonconforming pieces, or of nonconformities per piece.
+     */
+    double fraction;
+    /**
+     * The share of such lots that the plan accepts: a point of its operating characteristic (OC).
+     */
+    double acceptance_probability;
+    /**
+     * The average fraction that goes out (AOQ), where rejected lots are sorted piece by piece and every piece found
+     * nonconforming is replaced by a good one. Of a plan without a lot size, that of a very large lot.
+     */
+    double average_outgoing_quality;
+    /**
+     * The average number of pieces inspected for a decision (ASN); each sample is inspected whole.
+     */
+    double average_sample_number;
+    /**
+     * 1 where there is a `average_total_inspection`, and 0 otherwise.
+     */
+    int32_t has_average_total_inspection;
+    /**
+     * The average number of pieces inspected (ATI) where rejected lots are sorted; of a plan with a lot size.
+     */
+    double average_total_inspection;
+} tenths_plan_performance;
+
+/**
+ * What a plan does to lots of a fraction, a point of its operating characteristic: `samples` such as `1/0/1` or those of a
+ * plan, `80/2/3`.
+ *
+ * Models: `binomial` for lots from a process, `hypergeometric` for lots of this size with that share, `poisson` for
+ * nonconformities. `lot` is 0 where it is not known.
+ *
+ * # Safety
+ * The texts end with a NUL; `performance->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_sampling_performance(const char *samples,
+                                          size_t lot,
+                                          double fraction,
+                                          const char *model,
+                                          struct tenths_plan_performance *performance);
+
+/**
+ * What a plan does to lots of the fraction at which most nonconforming pieces go out: the average outgoing quality is then
+ * its limit, the AOQL. `samples` such as `1/0/1`; models `binomial`, `hypergeometric`, `poisson`; `lot` is 0 where it is not
+ * known.
+ *
+ * # Safety
+ * The texts end with a NUL; `performance->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_sampling_worst_outgoing(const char *samples,
+                                             size_t lot,
+                                             const char *model,
+                                             struct tenths_plan_performance *performance);
+
+/**
+ * What the nonconforming pieces found in the first `count` samples of a plan decide: `samples` such as `1/0/1` or
+ * `50/1/4, 50/4/5`.
+ *
+ * # Safety
+ * `samples` ends with a NUL; `found` is valid for `count` numbers; `verdict` is writable.
+ */
+tenths_status tenths_judge_lot(const char *samples,
+                               const size_t *found,
+                               size_t count,
+                               tenths_lot_verdict *verdict);
+
+/**
+ * A plan that judges a lot by the mean of measured pieces and the standard deviation, against one limit.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_variables_plan {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_variables_plan)`.
+     */
+    size_t struct_size;
+    /**
+     * Whether the standard deviation of the process is known, or that of the sample is taken. 0 known, 1 unknown.
+     */
+    int32_t sigma;
+    /**
+     * Pieces of the sample.
+     */
+    int64_t sample_size;
+    /**
+     * The acceptability constant: by so many standard deviations the mean must be within the limit.
+     */
+    double k;
+    /**
+     * The percentage beyond the limit of lots that are to be accepted.
+     */
+    double aql;
+    /**
+     * The percentage beyond the limit of lots that are to be rejected.
+     */
+    double ltpd;
+    /**
+     * The share of lots at the AQL that are rejected.
+     */
+    double producer_risk;
+    /**
+     * The share of lots at the LTPD that are accepted.
+     */
+    double consumer_risk;
+} tenths_variables_plan;
+
+/**
+ * The plan by variables with the fewest pieces that keeps both risks: lots with `aql` percent beyond a limit are to be
+ * accepted, those with `ltpd` percent to be rejected. `sigma` is `known` or `unknown`.
+ *
+ * # Safety
+ * `sigma` ends with a NUL; `plan->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_make_variables_plan(double aql,
+                                         double ltpd,
+                                         double producer_risk,
+                                         double consumer_risk,
+                                         const char *sigma,
+                                         struct tenths_variables_plan *plan);
+
+/**
+ * The share of lots with a fraction beyond the limit that a plan by variables accepts: one of so many pieces, with the
+ * acceptability constant `k`. `sigma` is `known` or `unknown`. NaN on an error.
+ *
+ * # Safety
+ * `sigma` ends with a NUL; `probability` is writable.
+ */
+tenths_status tenths_variables_acceptance(size_t sample_size,
+                                          double k,
+                                          const char *sigma,
+                                          double fraction,
+                                          double *probability);
+
+/**
+ * Where the inspection of a series of lots stands, after lots as text: `A` for an accepted one and `R` for a rejected one, each
+ * with its points of the switching score where they are known, `A3 A3 R0 A2`.
+ *
+ * Severities at the start: `normal`, `tightened`, `reduced`. `lots` may be null before the first lot. `steady` is 1 where
+ * production is steady and whoever is responsible wants reduced inspection.
+ *
+ * # Safety
+ * The texts end with a NUL; `switching->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_make_switching(const char *severity,
+                                    const char *lots,
+                                    int32_t steady,
+                                    struct tenths_switching *switching);
 
 /* ---- Formulas solved for an argument ---- */
 
@@ -16084,66 +16614,6 @@ tenths_status tenths_make_standard_taper(const char *designation,
 /* ---- Taylor's constants from trials ---- */
 
 /**
- * Taylor's constants from trials, with standard errors. Set `struct_size` before the call.
- *
- * Constants that were not fitted are NaN; on an error all numbers are.
- */
-typedef struct tenths_taylor_fit {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_taylor_fit)`.
-     */
-    size_t struct_size;
-    /**
-     * Number of trials; 0 on an error.
-     */
-    size_t trials;
-    /**
-     * Taylor's exponent n.
-     */
-    double taylor_n;
-    /**
-     * Its standard error.
-     */
-    double taylor_n_error;
-    /**
-     * Taylor's C, the surface speed at one minute of life, and at a feed and a depth of 1 mm where those are fitted.
-     */
-    double taylor_c;
-    /**
-     * Standard error of ln C, which is the relative one of C.
-     */
-    double ln_c_error;
-    /**
-     * Covariance of n and ln C.
-     */
-    double covariance;
-    /**
-     * Exponent of the feed.
-     */
-    double feed_exponent;
-    /**
-     * Its standard error.
-     */
-    double feed_exponent_error;
-    /**
-     * Exponent of the depth.
-     */
-    double depth_exponent;
-    /**
-     * Its standard error.
-     */
-    double depth_exponent_error;
-    /**
-     * Standard deviation of ln life about the line.
-     */
-    double residual_deviation;
-    /**
-     * Share of the variance of ln life that the line explains.
-     */
-    double r_squared;
-} tenths_taylor_fit;
-
-/**
  * Fits Taylor's V · T^n = C to `count` trials by least squares, of ln life by ln surface speed.
  *
  * The status is `TENTHS_NO_FIT` if there are fewer than three trials, all speeds are equal, or life does not fall with
@@ -16294,6 +16764,62 @@ tenths_status tenths_make_chart_result(const struct tenths_chart_face *faces,
                                        size_t drawing_count,
                                        int64_t resolution,
                                        struct tenths_chart_result *result);
+
+/* ---- Uncertainty of measurement ---- */
+
+/**
+ * A value with its standard uncertainty, from readings (type A) or from a certificate or other knowledge (type B).
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_estimate {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_estimate)`.
+     */
+    size_t struct_size;
+    /**
+     * The best value.
+     */
+    double value;
+    /**
+     * Its standard uncertainty, in the unit of the value.
+     */
+    double standard_uncertainty;
+    /**
+     * The degrees of freedom of the uncertainty; infinite where it is taken as exactly known.
+     */
+    double degrees_of_freedom;
+} tenths_estimate;
+
+/**
+ * The mean of `count` repeated readings, with their standard deviation over the root of their count, and one degree of
+ * freedom less than readings.
+ *
+ * # Safety
+ * `readings` is valid for `count` numbers; `estimate->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_estimate_of_readings(const double *readings,
+                                          size_t count,
+                                          struct tenths_estimate *estimate);
+
+/**
+ * The uncertainty of a propagation by what is known of each input: combined, with effective degrees of freedom, and expanded
+ * for a coverage such as 0.95.
+ *
+ * `freedoms` has the degrees of freedom of the `count` inputs in their order, infinite where the uncertainty is taken as
+ * exactly known; `freedoms` may be null for all of them infinite. An estimate enters as an input with the distribution
+ * `TENTHS_PROCESS`. With a `sampling` the model is sampled too, after supplement 1 to the GUM; `sampling` may be null.
+ *
+ * # Safety
+ * `propagation` came from this library; `freedoms` is null or valid for `count` numbers; `sampling` is null or tells its
+ * size; `budget->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_propagation_budget(const struct tenths_propagation *propagation,
+                                        const double *freedoms,
+                                        size_t count,
+                                        double coverage,
+                                        const struct tenths_sampling *sampling,
+                                        struct tenths_uncertainty_budget *budget);
 
 /* ---- Vector loops in the plane ---- */
 

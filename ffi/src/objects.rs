@@ -775,6 +775,178 @@ pub unsafe extern "C" fn tenths_thread_clear(object: *mut tenths_thread) {
     }
 }
 
+/// Pieces of one length.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_cut_length {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_cut_length)`.
+    pub struct_size: usize,
+    /// The length of a piece.
+    pub length: i64,
+    /// How many.
+    pub count: i64,
+}
+
+impl Filled for tenths_cut_length {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let length = values.size();
+        let count = values.whole();
+        Self { struct_size: size_of::<Self>(), length, count }
+    }
+}
+
+/// What bars of one length are cut into.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_cutting_layout_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_cutting_layout {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_cutting_layout)`.
+    pub struct_size: usize,
+    /// The length of the bar.
+    pub bar: i64,
+    /// How many bars are cut like this.
+    pub times: i64,
+    /// The pieces of one bar, the longest first.
+    pub pieces: *mut tenths_cut_length,
+    /// How many `pieces` there are.
+    pub pieces_count: usize,
+    /// What is left of one bar in one piece, after the last cut; without the remnant that is held.
+    pub leftover: i64,
+}
+
+impl Filled for tenths_cutting_layout {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let bar = values.size();
+        let times = values.whole();
+        let (pieces, pieces_count) = values.objects();
+        let leftover = values.size();
+        Self { struct_size: size_of::<Self>(), bar, times, pieces, pieces_count, leftover }
+    }
+}
+
+impl tenths_cutting_layout {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.pieces, &mut self.pieces_count, |_| ());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_cutting_layout_clear(object: *mut tenths_cutting_layout) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// Which bars to take, and what to cut from each.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_cutting_plan_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_cutting_plan {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_cutting_plan)`.
+    pub struct_size: usize,
+    /// What the plan keeps low. 0 price, 1 bars, 2 length.
+    pub objective: i32,
+    /// How many bars are cut.
+    pub bars: i64,
+    /// 1 where there is a `cost`, and 0 otherwise.
+    pub has_cost: i32,
+    /// What the bars cost, where they have prices.
+    pub cost: f64,
+    /// The length of all bars together.
+    pub length: i64,
+    /// No plan costs less, takes fewer bars, or takes less length in `units`, whichever is kept low.
+    pub bound: f64,
+    /// Whether the plan is proven to be the best: it reaches the bound. 1 for yes, 0 for no.
+    pub proven: i32,
+    /// How far the plan may be from the best, as a share of the bound; 0 where it is proven.
+    pub gap: f64,
+    /// The share of the bars that becomes pieces.
+    pub utilisation: f64,
+    /// The share of the bars that the cuts turn into chips.
+    pub kerf_share: f64,
+    /// What each bar is cut into, and how many of each.
+    pub layouts: *mut tenths_cutting_layout,
+    /// How many `layouts` there are.
+    pub layouts_count: usize,
+    /// The leftovers that are worth keeping, the longest first.
+    pub kept: *mut tenths_cut_length,
+    /// How many `kept` there are.
+    pub kept_count: usize,
+    /// The width of a cut.
+    pub kerf: i64,
+    /// What is trimmed off each bar before the first piece.
+    pub end_trim: i64,
+    /// The units of the bound, and of pictures. 0 inch, 1 metric.
+    pub units: i32,
+}
+
+impl Filled for tenths_cutting_plan {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let objective = values.small();
+        let bars = values.whole();
+        let has_cost = values.has();
+        let cost = values.number();
+        let length = values.size();
+        let bound = values.number();
+        let proven = values.small();
+        let gap = values.number();
+        let utilisation = values.number();
+        let kerf_share = values.number();
+        let (layouts, layouts_count) = values.objects();
+        let (kept, kept_count) = values.objects();
+        let kerf = values.size();
+        let end_trim = values.size();
+        let units = values.small();
+        Self { struct_size: size_of::<Self>(), objective, bars, has_cost, cost, length, bound, proven, gap, utilisation, kerf_share, layouts, layouts_count, kept, kept_count, kerf, end_trim, units }
+    }
+}
+
+impl tenths_cutting_plan {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.layouts, &mut self.layouts_count, |object| object.free());
+            free_list(&mut self.kept, &mut self.kept_count, |_| ());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_cutting_plan_clear(object: *mut tenths_cutting_plan) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
 /// A row of a tolerance chart: a working dimension, a dimension of the drawing, or the stock that a cut removes.
 ///
 /// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_chart_row_clear`.
@@ -1176,6 +1348,268 @@ impl tenths_allotted {
 /// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_allotted_clear(object: *mut tenths_allotted) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// Least and greatest value of a function for any inputs within their limits. Only inputs with two limits are listed.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_extremes_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_extremes {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_extremes)`.
+    pub struct_size: usize,
+    /// The least value.
+    pub lower: f64,
+    /// The greatest value.
+    pub upper: f64,
+    /// The inputs that give the least value.
+    pub at_lower: *mut f64,
+    /// The name of each of `at_lower`.
+    pub at_lower_names: *mut *mut c_char,
+    /// How many `at_lower` there are.
+    pub at_lower_count: usize,
+    /// The inputs that give the greatest value.
+    pub at_upper: *mut f64,
+    /// The name of each of `at_upper`.
+    pub at_upper_names: *mut *mut c_char,
+    /// How many `at_upper` there are.
+    pub at_upper_count: usize,
+    /// For each input, whether the function only rises or only falls with it along all the lines that were tried. If
+    /// it does for all inputs, the extremes lie at corners of the box; if not, they were searched for. 1 for yes, 0 for no.
+    pub monotonic: *mut i32,
+    /// The name of each of `monotonic`.
+    pub monotonic_names: *mut *mut c_char,
+    /// How many `monotonic` there are.
+    pub monotonic_count: usize,
+}
+
+impl Filled for tenths_extremes {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let lower = values.number();
+        let upper = values.number();
+        let (at_lower_names, at_lower, at_lower_count) = values.numbers_by_name();
+        let (at_upper_names, at_upper, at_upper_count) = values.numbers_by_name();
+        let (monotonic_names, monotonic, monotonic_count) = values.smalls_by_name();
+        Self { struct_size: size_of::<Self>(), lower, upper, at_lower, at_lower_names, at_lower_count, at_upper, at_upper_names, at_upper_count, monotonic, monotonic_names, monotonic_count }
+    }
+}
+
+impl tenths_extremes {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.at_lower_names, &mut self.at_lower_count.clone(), |name| free_text(name));
+            free_list(&mut self.at_lower, &mut self.at_lower_count, |_| ());
+            free_list(&mut self.at_upper_names, &mut self.at_upper_count.clone(), |name| free_text(name));
+            free_list(&mut self.at_upper, &mut self.at_upper_count, |_| ());
+            free_list(&mut self.monotonic_names, &mut self.monotonic_count.clone(), |name| free_text(name));
+            free_list(&mut self.monotonic, &mut self.monotonic_count, |_| ());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_extremes_clear(object: *mut tenths_extremes) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// Mean and standard deviation of a function by its first and second derivatives. Only inputs that spread are listed.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_moments_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_moments {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_moments)`.
+    pub struct_size: usize,
+    /// Mean to the second order, which takes in how the function bends.
+    pub mean: f64,
+    /// Standard deviation to the second order: all that is of the first two powers of the variances.
+    pub sigma: f64,
+    /// Value at the means of the inputs: the mean to the first order.
+    pub first_order_mean: f64,
+    /// Standard deviation to the first order: that of the tangent plane.
+    pub first_order_sigma: f64,
+    /// By how much finite differences may put the mean off, by what halving their steps changes.
+    pub mean_error: f64,
+    /// By how much finite differences may put the standard deviation off.
+    pub sigma_error: f64,
+    /// Derivative of the function by each input at the means.
+    pub derivatives: *mut f64,
+    /// The name of each of `derivatives`.
+    pub derivatives_names: *mut *mut c_char,
+    /// How many `derivatives` there are.
+    pub derivatives_count: usize,
+    /// What each input has of the first-order variance, in percent; with correlations it may be negative.
+    pub contributions: *mut f64,
+    /// The name of each of `contributions`.
+    pub contributions_names: *mut *mut c_char,
+    /// How many `contributions` there are.
+    pub contributions_count: usize,
+    /// By how much finite differences and rounding may put each derivative off.
+    pub derivative_errors: *mut f64,
+    /// The name of each of `derivative_errors`.
+    pub derivative_errors_names: *mut *mut c_char,
+    /// How many `derivative_errors` there are.
+    pub derivative_errors_count: usize,
+}
+
+impl Filled for tenths_moments {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let mean = values.number();
+        let sigma = values.number();
+        let first_order_mean = values.number();
+        let first_order_sigma = values.number();
+        let mean_error = values.number();
+        let sigma_error = values.number();
+        let (derivatives_names, derivatives, derivatives_count) = values.numbers_by_name();
+        let (contributions_names, contributions, contributions_count) = values.numbers_by_name();
+        let (derivative_errors_names, derivative_errors, derivative_errors_count) = values.numbers_by_name();
+        Self { struct_size: size_of::<Self>(), mean, sigma, first_order_mean, first_order_sigma, mean_error, sigma_error, derivatives, derivatives_names, derivatives_count, contributions, contributions_names, contributions_count, derivative_errors, derivative_errors_names, derivative_errors_count }
+    }
+}
+
+impl tenths_moments {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.derivatives_names, &mut self.derivatives_count.clone(), |name| free_text(name));
+            free_list(&mut self.derivatives, &mut self.derivatives_count, |_| ());
+            free_list(&mut self.contributions_names, &mut self.contributions_count.clone(), |name| free_text(name));
+            free_list(&mut self.contributions, &mut self.contributions_count, |_| ());
+            free_list(&mut self.derivative_errors_names, &mut self.derivative_errors_count.clone(), |name| free_text(name));
+            free_list(&mut self.derivative_errors, &mut self.derivative_errors_count, |_| ());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_moments_clear(object: *mut tenths_moments) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// Taylor's constants as trials tell them, and how surely.
+///
+/// The line is fitted to logarithms, of life against surface speed: speed is set and life scatters. That is the
+/// regression of ISO 3685 (from memory). V · T^n · f^a · d^b = C follows from it, and the standard errors through
+/// the first derivatives, which is close while they are small beside the figures. All errors suppose that the
+/// scatter of ln life is the same at every speed. For an interval at a confidence, multiply a standard error by
+/// Student's t of `trials` less the number of constants.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_taylor_fit_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_taylor_fit {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_taylor_fit)`.
+    pub struct_size: usize,
+    /// Number of trials.
+    pub trials: i64,
+    /// Taylor's exponent n.
+    pub taylor_n: f64,
+    /// Its standard error.
+    pub taylor_n_error: f64,
+    /// Taylor's C: surface speed at one minute of life, and at a feed and a depth of 1 mm where those are fitted.
+    pub taylor_c: f64,
+    /// Standard error of ln C, which is the relative one of C.
+    pub ln_c_error: f64,
+    /// 1 where there is a `feed_exponent`, and 0 otherwise.
+    pub has_feed_exponent: i32,
+    /// Exponent a of the feed, where the trials tell feeds.
+    pub feed_exponent: f64,
+    /// 1 where there is a `feed_exponent_error`, and 0 otherwise.
+    pub has_feed_exponent_error: i32,
+    /// Its standard error.
+    pub feed_exponent_error: f64,
+    /// 1 where there is a `depth_exponent`, and 0 otherwise.
+    pub has_depth_exponent: i32,
+    /// Exponent b of the depth, where the trials tell depths.
+    pub depth_exponent: f64,
+    /// 1 where there is a `depth_exponent_error`, and 0 otherwise.
+    pub has_depth_exponent_error: i32,
+    /// Its standard error.
+    pub depth_exponent_error: f64,
+    /// Standard deviation of ln life about the line: 0.2 is a scatter of a fifth or so.
+    pub residual_deviation: f64,
+    /// Share of the variance of ln life that the line tells.
+    pub r_squared: f64,
+    /// Covariance of n, ln C, and of a and b where they are fitted, in this order. Row by row.
+    pub covariance: *mut f64,
+    /// How many `covariance` there are.
+    pub covariance_count: usize,
+}
+
+impl Filled for tenths_taylor_fit {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let trials = values.whole();
+        let taylor_n = values.number();
+        let taylor_n_error = values.number();
+        let taylor_c = values.number();
+        let ln_c_error = values.number();
+        let has_feed_exponent = values.has();
+        let feed_exponent = values.number();
+        let has_feed_exponent_error = values.has();
+        let feed_exponent_error = values.number();
+        let has_depth_exponent = values.has();
+        let depth_exponent = values.number();
+        let has_depth_exponent_error = values.has();
+        let depth_exponent_error = values.number();
+        let residual_deviation = values.number();
+        let r_squared = values.number();
+        let (covariance, covariance_count) = values.numbers();
+        Self { struct_size: size_of::<Self>(), trials, taylor_n, taylor_n_error, taylor_c, ln_c_error, has_feed_exponent, feed_exponent, has_feed_exponent_error, feed_exponent_error, has_depth_exponent, depth_exponent, has_depth_exponent_error, depth_exponent_error, residual_deviation, r_squared, covariance, covariance_count }
+    }
+}
+
+impl tenths_taylor_fit {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.covariance, &mut self.covariance_count, |_| ());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_taylor_fit_clear(object: *mut tenths_taylor_fit) {
     // SAFETY: the caller's promise.
     unsafe {
         if let Some(object) = cleared(object) {

@@ -4,6 +4,7 @@ use crate::Error;
 use crate::error::{Reading, rounded};
 use crate::formula::{Formula, MAX_OUTPUTS};
 use crate::quantity::Units;
+use tenths_macros::Object;
 
 /// Arguments that tell the feed, of which a formula has one.
 const FEEDS: [&str; 2] = ["chip_load", "feed_per_revolution"];
@@ -13,7 +14,8 @@ const POWERS: [&str; 2] = ["motor_power", "cutting_power"];
 const AXIS_FORCES: [&str; 3] = ["feed_force", "thrust", "thrust_force"];
 
 /// A limit of a machine that a cut exceeds.
-#[derive(Clone, Copy, PartialEq, Debug)]
+#[derive(Clone, Copy, PartialEq, Debug, Object)]
+#[object(summary, tuple)]
 pub struct Bound {
     /// The argument or result of the formula.
     pub what: &'static str,
