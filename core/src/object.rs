@@ -2,7 +2,7 @@
 //!
 //! A fit, a gauge or the result of a stack is a struct under `#[derive(Object)]`. From its fields, their types and
 //! their documentation come the C struct, the Python class, its stub and its page in the reference. An object that
-//! works out some of what it has tells that by methods under `#[accessors]`.
+//! works out some of what it has does so by methods under `#[accessors]`.
 
 mod by_name;
 mod kinds;

@@ -70,7 +70,7 @@ static tenths_status work_out(struct pass *passes, tenths_status *statuses) {
     if (status == TENTHS_OK) status = set_result(results, "motor_power", &passes->motor_power);
     if (status != TENTHS_OK) return status;
     return tenths_formula_batch("milling_cut", TENTHS_METRIC, PASSES, arguments, ARGUMENTS, results, info.outputs,
-                                statuses, NULL, NULL);
+                                statuses, NULL, NULL, NULL);
 }
 
 /* Fits a pass to the mill, and prints what bound it. */

@@ -18,6 +18,8 @@
  *   tenths_formula_batch
  * - Control charts:
  *   tenths_chart_options_init tenths_make_control_chart tenths_make_chart_constants
+ * - Cutting plans:
+ *   tenths_cutting_options_init tenths_make_cutting_plan
  * - Descriptions of the formulas:
  *   tenths_formula_count tenths_formula_name tenths_formula_describe tenths_formula_argument
  *   tenths_formula_output tenths_formula_rule
@@ -186,7 +188,7 @@
  * - Formulas of position: zone:
  *   tenths_position_error tenths_round_zone tenths_square_zone tenths_minimum_wall_at_lmc
  *   tenths_position_contribution tenths_boundary_contribution tenths_runout_contribution
- * - Formulas of stock:
+ * - Formulas of stock: bar:
  *   tenths_parts_per_bar
  * - Gauges of every form and scheme, and decision rules:
  *   tenths_make_gauge tenths_gauge_proofs tenths_check_master tenths_make_decision
@@ -207,9 +209,9 @@
  *   tenths_material_find tenths_material_count tenths_material_name
  * - Objects:
  *   tenths_gauge_clear tenths_decision_clear tenths_finding_clear tenths_knurl_clear
- *   tenths_standard_taper_clear tenths_fit_clear tenths_thread_clear tenths_chart_row_clear
- *   tenths_chart_result_clear tenths_allotted_clear tenths_extremes_clear tenths_moments_clear
- *   tenths_taylor_fit_clear tenths_control_point_clear tenths_control_chart_clear
+ *   tenths_standard_taper_clear tenths_fit_clear tenths_thread_clear tenths_cutting_layout_clear
+ *   tenths_cutting_plan_clear tenths_chart_row_clear tenths_chart_result_clear tenths_allotted_clear
+ *   tenths_control_point_clear tenths_control_chart_clear
  * - Plan documents:
  *   tenths_plan_evaluate tenths_plan_markdown tenths_plan_propagate tenths_plan_schema
  * - Measured positions against their tolerances:
@@ -573,6 +575,58 @@ typedef struct tenths_chart_phase {
 } tenths_chart_phase;
 
 /**
+ * Pieces of one length.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_cut_length {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_cut_length)`.
+     */
+    size_t struct_size;
+    /**
+     * The length of a piece.
+     */
+    int64_t length;
+    /**
+     * How many.
+     */
+    int64_t count;
+} tenths_cut_length;
+
+/**
+ * What bars of one length are cut into.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_cutting_layout_clear`.
+ */
+typedef struct tenths_cutting_layout {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_cutting_layout)`.
+     */
+    size_t struct_size;
+    /**
+     * The length of the bar.
+     */
+    int64_t bar;
+    /**
+     * How many bars are cut like this.
+     */
+    int64_t times;
+    /**
+     * The pieces of one bar, the longest first.
+     */
+    struct tenths_cut_length *pieces;
+    /**
+     * How many `pieces` there are.
+     */
+    size_t pieces_count;
+    /**
+     * What is left of one bar in one piece, after the last cut; without the remnant that is held.
+     */
+    int64_t leftover;
+} tenths_cutting_layout;
+
+/**
  * How a dimension spreads. Set it with `tenths_distribution_init`, then change what you need.
  */
 typedef struct tenths_distribution {
@@ -908,6 +962,11 @@ typedef double (*tenths_function)(const double *inputs, void *context);
  * There is no control chart of that kind for the readings, sizes or options.
  */
 #define TENTHS_NO_CONTROL_CHART 130
+
+/**
+ * There is no cutting plan: a piece does not fit, the bars do not hold all pieces, or a price or limit is not valid.
+ */
+#define TENTHS_NO_CUTTING_PLAN 150
 
 /**
  * A plan document has faults; the message lists them.
@@ -1541,6 +1600,190 @@ typedef struct tenths_chart_constants {
 tenths_status tenths_make_chart_constants(size_t n,
                                           const char *source,
                                           struct tenths_chart_constants *constants);
+
+/* ---- Cutting plans ---- */
+
+/**
+ * How bars are cut, and how long the search may take: set by `tenths_cutting_options_init`, then changed.
+ */
+typedef struct tenths_cutting_options {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_cutting_options)`.
+     */
+    size_t struct_size;
+    /**
+     * The width of a cut, in picometres: 0.
+     */
+    int64_t kerf;
+    /**
+     * What is trimmed off each bar before the first piece, in picometres: 0.
+     */
+    int64_t end_trim;
+    /**
+     * The end of each bar that is held and cannot be used, in picometres: 0.
+     */
+    int64_t remnant;
+    /**
+     * What facing takes off each piece, both ends together, in picometres: 0.
+     */
+    int64_t facing_allowance;
+    /**
+     * The least leftover worth keeping, in picometres: 0 for none.
+     */
+    int64_t keep_from;
+    /**
+     * The longest that the search may take, in seconds: 10. Infinity for no limit.
+     */
+    double time_limit;
+    /**
+     * The most work that the search may do, in steps, which gives the same plan on every machine: 0 for no limit.
+     */
+    uint64_t work_limit;
+    /**
+     * By what the search is watched, which can stop it; null for nothing.
+     */
+    const struct tenths_watch *watch;
+} tenths_cutting_options;
+
+/**
+ * Sets the usual options of a cutting plan. Set `struct_size` before the call.
+ *
+ * # Safety
+ * `options->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_cutting_options_init(struct tenths_cutting_options *options);
+
+/**
+ * Pieces of one length that are wanted, in picometres: an inch is 25 400 000 000 of them.
+ */
+typedef struct tenths_ordered_piece {
+    /**
+     * The finished length of a piece.
+     */
+    int64_t length;
+    /**
+     * How many.
+     */
+    uint64_t count;
+} tenths_ordered_piece;
+
+/**
+ * Bars of one length, in picometres.
+ */
+typedef struct tenths_cutting_bar {
+    /**
+     * The length of a bar.
+     */
+    int64_t length;
+    /**
+     * How many there are, if `is_limited` is not 0.
+     */
+    uint64_t available;
+    /**
+     * 1 where there are only so many bars, 0 where more can be bought.
+     */
+    int32_t is_limited;
+} tenths_cutting_bar;
+
+/**
+ * Which bars to take, and what to cut from each.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_cutting_plan_clear`.
+ */
+typedef struct tenths_cutting_plan {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_cutting_plan)`.
+     */
+    size_t struct_size;
+    /**
+     * What the plan keeps low. 0 price, 1 bars, 2 length.
+     */
+    int32_t objective;
+    /**
+     * How many bars are cut.
+     */
+    int64_t bars;
+    /**
+     * 1 where there is a `cost`, and 0 otherwise.
+     */
+    int32_t has_cost;
+    /**
+     * What the bars cost, where they have prices.
+     */
+    double cost;
+    /**
+     * The length of all bars together.
+     */
+    int64_t length;
+    /**
+     * No plan costs less, takes fewer bars, or takes less length in `units`, whichever is kept low.
+     */
+    double bound;
+    /**
+     * Whether the plan is proven to be the best: it reaches the bound. 1 for yes, 0 for no.
+     */
+    int32_t proven;
+    /**
+     * How far the plan may be from the best, as a share of the bound; 0 where it is proven.
+     */
+    double gap;
+    /**
+     * The share of the bars that becomes pieces.
+     */
+    double utilisation;
+    /**
+     * The share of the bars that the cuts turn into chips.
+     */
+    double kerf_share;
+    /**
+     * What each bar is cut into, and how many of each.
+     */
+    struct tenths_cutting_layout *layouts;
+    /**
+     * How many `layouts` there are.
+     */
+    size_t layouts_count;
+    /**
+     * The leftovers that are worth keeping, the longest first.
+     */
+    struct tenths_cut_length *kept;
+    /**
+     * How many `kept` there are.
+     */
+    size_t kept_count;
+    /**
+     * The width of a cut.
+     */
+    int64_t kerf;
+    /**
+     * What is trimmed off each bar before the first piece.
+     */
+    int64_t end_trim;
+    /**
+     * The units of the bound, and of pictures. 0 inch, 1 metric.
+     */
+    int32_t units;
+} tenths_cutting_plan;
+
+/**
+ * Plans how to cut pieces from bars, and proves that no plan is better: of least cost with `prices`, one for each kind
+ * of bar; without, with the fewest bars of one length, or the least total length of several.
+ *
+ * Pieces fit where their lengths, with one kerf between neighbours, fit in the bar less its trim. `prices` may be null,
+ * and `options` may be null for the usual ones. A search that its limits end gives the best plan found, with `proven`
+ * 0. `units` are those of the bound of a plan without prices.
+ *
+ * # Safety
+ * The arrays are valid for their counts, `prices` for `bar_count` numbers; `options` and `plan` have their sizes set.
+ */
+tenths_status tenths_make_cutting_plan(tenths_units units,
+                                       const struct tenths_ordered_piece *pieces,
+                                       size_t piece_count,
+                                       const struct tenths_cutting_bar *bars,
+                                       size_t bar_count,
+                                       const double *prices,
+                                       const struct tenths_cutting_options *options,
+                                       struct tenths_cutting_plan *plan);
 
 /* ---- Descriptions of the formulas ---- */
 
@@ -13928,7 +14171,7 @@ tenths_status tenths_runout_contribution(tenths_units units,
                                          double runout,
                                          double *runout_contribution);
 
-/* ---- Formulas of stock ---- */
+/* ---- Formulas of stock: bar ---- */
 
 /**
  * Arguments of `tenths_parts_per_bar`: set `struct_size`, then call `tenths_parts_per_bar_init`.
@@ -14918,6 +15161,22 @@ void tenths_thread_clear(struct tenths_thread *object);
  * # Safety
  * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
  */
+void tenths_cutting_layout_clear(struct tenths_cutting_layout *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_cutting_plan_clear(struct tenths_cutting_plan *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
 void tenths_chart_row_clear(struct tenths_chart_row *object);
 
 /**
@@ -15012,245 +15271,6 @@ void tenths_chart_result_clear(struct tenths_chart_result *object);
  * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
  */
 void tenths_allotted_clear(struct tenths_allotted *object);
-
-/**
- * Least and greatest value of a function for any inputs within their limits. Only inputs with two limits are listed.
- *
- * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_extremes_clear`.
- */
-typedef struct tenths_extremes {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_extremes)`.
-     */
-    size_t struct_size;
-    /**
-     * The least value.
-     */
-    double lower;
-    /**
-     * The greatest value.
-     */
-    double upper;
-    /**
-     * The inputs that give the least value.
-     */
-    double *at_lower;
-    /**
-     * The name of each of `at_lower`.
-     */
-    char **at_lower_names;
-    /**
-     * How many `at_lower` there are.
-     */
-    size_t at_lower_count;
-    /**
-     * The inputs that give the greatest value.
-     */
-    double *at_upper;
-    /**
-     * The name of each of `at_upper`.
-     */
-    char **at_upper_names;
-    /**
-     * How many `at_upper` there are.
-     */
-    size_t at_upper_count;
-    /**
-     * For each input, whether the function only rises or only falls with it along all the lines that were tried. If
-     * it does for all inputs, the extremes lie at corners of the box; if not, they were searched for. 1 for yes, 0 for no.
-     */
-    int32_t *monotonic;
-    /**
-     * The name of each of `monotonic`.
-     */
-    char **monotonic_names;
-    /**
-     * How many `monotonic` there are.
-     */
-    size_t monotonic_count;
-} tenths_extremes;
-
-/**
- * Frees the texts and arrays of `object`, which may be null, and makes them null.
- *
- * # Safety
- * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
- */
-void tenths_extremes_clear(struct tenths_extremes *object);
-
-/**
- * Mean and standard deviation of a function by its first and second derivatives. Only inputs that spread are listed.
- *
- * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_moments_clear`.
- */
-typedef struct tenths_moments {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_moments)`.
-     */
-    size_t struct_size;
-    /**
-     * Mean to the second order, which takes in how the function bends.
-     */
-    double mean;
-    /**
-     * Standard deviation to the second order: all that is of the first two powers of the variances.
-     */
-    double sigma;
-    /**
-     * Value at the means of the inputs: the mean to the first order.
-     */
-    double first_order_mean;
-    /**
-     * Standard deviation to the first order: that of the tangent plane.
-     */
-    double first_order_sigma;
-    /**
-     * By how much finite differences may put the mean off, by what halving their steps changes.
-     */
-    double mean_error;
-    /**
-     * By how much finite differences may put the standard deviation off.
-     */
-    double sigma_error;
-    /**
-     * Derivative of the function by each input at the means.
-     */
-    double *derivatives;
-    /**
-     * The name of each of `derivatives`.
-     */
-    char **derivatives_names;
-    /**
-     * How many `derivatives` there are.
-     */
-    size_t derivatives_count;
-    /**
-     * What each input has of the first-order variance, in percent; with correlations it may be negative.
-     */
-    double *contributions;
-    /**
-     * The name of each of `contributions`.
-     */
-    char **contributions_names;
-    /**
-     * How many `contributions` there are.
-     */
-    size_t contributions_count;
-    /**
-     * By how much finite differences and rounding may put each derivative off.
-     */
-    double *derivative_errors;
-    /**
-     * The name of each of `derivative_errors`.
-     */
-    char **derivative_errors_names;
-    /**
-     * How many `derivative_errors` there are.
-     */
-    size_t derivative_errors_count;
-} tenths_moments;
-
-/**
- * Frees the texts and arrays of `object`, which may be null, and makes them null.
- *
- * # Safety
- * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
- */
-void tenths_moments_clear(struct tenths_moments *object);
-
-/**
- * Taylor's constants as trials tell them, and how surely.
- *
- * The line is fitted to logarithms, of life against surface speed: speed is set and life scatters. That is the
- * regression of ISO 3685 (from memory). V · T^n · f^a · d^b = C follows from it, and the standard errors through
- * the first derivatives, which is close while they are small beside the figures. All errors suppose that the
- * scatter of ln life is the same at every speed. For an interval at a confidence, multiply a standard error by
- * Student's t of `trials` less the number of constants.
- *
- * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_taylor_fit_clear`.
- */
-typedef struct tenths_taylor_fit {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_taylor_fit)`.
-     */
-    size_t struct_size;
-    /**
-     * Number of trials.
-     */
-    int64_t trials;
-    /**
-     * Taylor's exponent n.
-     */
-    double taylor_n;
-    /**
-     * Its standard error.
-     */
-    double taylor_n_error;
-    /**
-     * Taylor's C: surface speed at one minute of life, and at a feed and a depth of 1 mm where those are fitted.
-     */
-    double taylor_c;
-    /**
-     * Standard error of ln C, which is the relative one of C.
-     */
-    double ln_c_error;
-    /**
-     * 1 where there is a `feed_exponent`, and 0 otherwise.
-     */
-    int32_t has_feed_exponent;
-    /**
-     * Exponent a of the feed, where the trials tell feeds.
-     */
-    double feed_exponent;
-    /**
-     * 1 where there is a `feed_exponent_error`, and 0 otherwise.
-     */
-    int32_t has_feed_exponent_error;
-    /**
-     * Its standard error.
-     */
-    double feed_exponent_error;
-    /**
-     * 1 where there is a `depth_exponent`, and 0 otherwise.
-     */
-    int32_t has_depth_exponent;
-    /**
-     * Exponent b of the depth, where the trials tell depths.
-     */
-    double depth_exponent;
-    /**
-     * 1 where there is a `depth_exponent_error`, and 0 otherwise.
-     */
-    int32_t has_depth_exponent_error;
-    /**
-     * Its standard error.
-     */
-    double depth_exponent_error;
-    /**
-     * Standard deviation of ln life about the line: 0.2 is a scatter of a fifth or so.
-     */
-    double residual_deviation;
-    /**
-     * Share of the variance of ln life that the line tells.
-     */
-    double r_squared;
-    /**
-     * Covariance of n, ln C, and of a and b where they are fitted, in this order. Row by row.
-     */
-    double *covariance;
-    /**
-     * How many `covariance` there are.
-     */
-    size_t covariance_count;
-} tenths_taylor_fit;
-
-/**
- * Frees the texts and arrays of `object`, which may be null, and makes them null.
- *
- * # Safety
- * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
- */
-void tenths_taylor_fit_clear(struct tenths_taylor_fit *object);
 
 /**
  * Frees the texts and arrays of `object`, which may be null, and makes them null.

@@ -11359,7 +11359,7 @@ pub unsafe extern "C" fn tenths_parts_per_bar_init(
     input: *mut tenths_parts_per_bar_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<6>(&tenths::stock::PARTS_PER_BAR, units, input.cast(), 6) }
+    unsafe { formula::init::<6>(&tenths::stock::bar::PARTS_PER_BAR, units, input.cast(), 6) }
 }
 
 /// Number of parts from a bar.
@@ -11384,7 +11384,7 @@ pub unsafe extern "C" fn tenths_parts_per_bar(
     advice: *mut u32,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the structs have this layout.
-    unsafe { formula::single::<6>(&tenths::stock::PARTS_PER_BAR, units, input.cast(), 6, parts_per_bar, advice) }
+    unsafe { formula::single::<6>(&tenths::stock::bar::PARTS_PER_BAR, units, input.cast(), 6, parts_per_bar, advice) }
 }
 
 /// What arguments must be, in words.

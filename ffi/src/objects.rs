@@ -775,6 +775,178 @@ pub unsafe extern "C" fn tenths_thread_clear(object: *mut tenths_thread) {
     }
 }
 
+/// Pieces of one length.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_cut_length {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_cut_length)`.
+    pub struct_size: usize,
+    /// The length of a piece.
+    pub length: i64,
+    /// How many.
+    pub count: i64,
+}
+
+impl Filled for tenths_cut_length {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let length = values.size();
+        let count = values.whole();
+        Self { struct_size: size_of::<Self>(), length, count }
+    }
+}
+
+/// What bars of one length are cut into.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_cutting_layout_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_cutting_layout {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_cutting_layout)`.
+    pub struct_size: usize,
+    /// The length of the bar.
+    pub bar: i64,
+    /// How many bars are cut like this.
+    pub times: i64,
+    /// The pieces of one bar, the longest first.
+    pub pieces: *mut tenths_cut_length,
+    /// How many `pieces` there are.
+    pub pieces_count: usize,
+    /// What is left of one bar in one piece, after the last cut; without the remnant that is held.
+    pub leftover: i64,
+}
+
+impl Filled for tenths_cutting_layout {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let bar = values.size();
+        let times = values.whole();
+        let (pieces, pieces_count) = values.objects();
+        let leftover = values.size();
+        Self { struct_size: size_of::<Self>(), bar, times, pieces, pieces_count, leftover }
+    }
+}
+
+impl tenths_cutting_layout {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.pieces, &mut self.pieces_count, |_| ());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_cutting_layout_clear(object: *mut tenths_cutting_layout) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// Which bars to take, and what to cut from each.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_cutting_plan_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_cutting_plan {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_cutting_plan)`.
+    pub struct_size: usize,
+    /// What the plan keeps low. 0 price, 1 bars, 2 length.
+    pub objective: i32,
+    /// How many bars are cut.
+    pub bars: i64,
+    /// 1 where there is a `cost`, and 0 otherwise.
+    pub has_cost: i32,
+    /// What the bars cost, where they have prices.
+    pub cost: f64,
+    /// The length of all bars together.
+    pub length: i64,
+    /// No plan costs less, takes fewer bars, or takes less length in `units`, whichever is kept low.
+    pub bound: f64,
+    /// Whether the plan is proven to be the best: it reaches the bound. 1 for yes, 0 for no.
+    pub proven: i32,
+    /// How far the plan may be from the best, as a share of the bound; 0 where it is proven.
+    pub gap: f64,
+    /// The share of the bars that becomes pieces.
+    pub utilisation: f64,
+    /// The share of the bars that the cuts turn into chips.
+    pub kerf_share: f64,
+    /// What each bar is cut into, and how many of each.
+    pub layouts: *mut tenths_cutting_layout,
+    /// How many `layouts` there are.
+    pub layouts_count: usize,
+    /// The leftovers that are worth keeping, the longest first.
+    pub kept: *mut tenths_cut_length,
+    /// How many `kept` there are.
+    pub kept_count: usize,
+    /// The width of a cut.
+    pub kerf: i64,
+    /// What is trimmed off each bar before the first piece.
+    pub end_trim: i64,
+    /// The units of the bound, and of pictures. 0 inch, 1 metric.
+    pub units: i32,
+}
+
+impl Filled for tenths_cutting_plan {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let objective = values.small();
+        let bars = values.whole();
+        let has_cost = values.has();
+        let cost = values.number();
+        let length = values.size();
+        let bound = values.number();
+        let proven = values.small();
+        let gap = values.number();
+        let utilisation = values.number();
+        let kerf_share = values.number();
+        let (layouts, layouts_count) = values.objects();
+        let (kept, kept_count) = values.objects();
+        let kerf = values.size();
+        let end_trim = values.size();
+        let units = values.small();
+        Self { struct_size: size_of::<Self>(), objective, bars, has_cost, cost, length, bound, proven, gap, utilisation, kerf_share, layouts, layouts_count, kept, kept_count, kerf, end_trim, units }
+    }
+}
+
+impl tenths_cutting_plan {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.layouts, &mut self.layouts_count, |object| object.free());
+            free_list(&mut self.kept, &mut self.kept_count, |_| ());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_cutting_plan_clear(object: *mut tenths_cutting_plan) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
 /// A row of a tolerance chart: a working dimension, a dimension of the drawing, or the stock that a cut removes.
 ///
 /// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_chart_row_clear`.

@@ -3,6 +3,7 @@ mod allocation;
 mod array;
 mod control_chart;
 mod cutting;
+mod cutting_plan;
 mod decision;
 mod describe;
 mod distribution;
@@ -87,6 +88,7 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(gauge::snap_gauge, module)?)?;
     module.add_function(wrap_pyfunction!(gauge::flush_pin_gauge, module)?)?;
     module.add_function(wrap_pyfunction!(gauge::check_master, module)?)?;
+    module.add_function(wrap_pyfunction!(cutting_plan::cutting_plan, module)?)?;
     module.add_function(wrap_pyfunction!(control_chart::_control_chart, module)?)?;
     module.add_function(wrap_pyfunction!(control_chart::chart_constants, module)?)?;
     module.add_function(wrap_pyfunction!(size::_good_readings, module)?)?;

@@ -8,8 +8,8 @@ use std::hint::black_box;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::ptr;
 use std::sync::OnceLock;
-use tenths::formula::{Column, ColumnMut, Formula, MAX_INPUTS, MAX_OUTPUTS, Met, Row};
 use tenths::Units;
+use tenths::formula::{Column, ColumnMut, Formula, MAX_INPUTS, MAX_OUTPUTS, Met, Row};
 
 pub type Loop = unsafe extern "C" fn(*mut *mut c_char, *mut isize, *mut isize, *mut c_void);
 type Make = unsafe extern "C" fn(
@@ -139,8 +139,7 @@ unsafe extern "C" fn compute(args: *mut *mut c_char, dims: *mut isize, steps: *m
         in_pieces(rows, PIECE, |start, count| {
             let (xs, ys) = (xs.map(|x| x.from_row(start)), ys.map(|y| y.from_row(start)));
             // SAFETY: numpy's columns are valid for `rows` aligned elements at their steps.
-            let of_piece =
-                unsafe { formula.batch_raw(*units, &xs[..inputs], &ys[..outputs], count, None) };
+            let of_piece = unsafe { formula.batch_raw(*units, &xs[..inputs], &ys[..outputs], count, None) };
             met.refused |= of_piece.refused;
         });
     });

@@ -49,6 +49,7 @@ __all__ = [
     "snap_gauge",
     "flush_pin_gauge",
     "check_master",
+    "cutting_plan",
     "_control_chart",
     "chart_constants",
     "_Wanted",
@@ -254,6 +255,12 @@ class Decision(Object):
         resolution: Size | str | None = None,
     ) -> Decision: ...
     def judge(self, measured: Size | str) -> str: ...
+
+@final
+class CuttingPlan(Object):
+    """Which bars to take, and what to cut from each."""
+
+    def to_svg(self) -> str: ...
 
 @final
 class PositionCheck(Object):
@@ -804,6 +811,28 @@ def snap_gauge(
     wear: Size | str | float | None = None,
     resolution: Size | str | None = None,
 ) -> Gauge: ...
+def cutting_plan(
+    pieces: Iterable[tuple[Size | str | float, SupportsIndex]],
+    bars: Iterable[
+        Size
+        | str
+        | float
+        | tuple[Size | str | float]
+        | tuple[Size | str | float, SupportsIndex | None]
+        | tuple[Size | str | float, SupportsIndex | None, Any]
+    ],
+    kerf: Size | str | float = 0,
+    end_trim: Size | str | float = 0,
+    *,
+    remnant: Size | str | float = 0,
+    facing_allowance: Size | str | float = 0,
+    keep_from: Size | str | float | None = None,
+    units: Literal["in", "mm"] | None = None,
+    time_limit: float | None = 10.0,
+    work_limit: int | None = None,
+    threads: int = 1,
+    progress: _Progress = None,
+) -> CuttingPlan: ...
 def length_gauge(
     length: Limits | str,
     *,

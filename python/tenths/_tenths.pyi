@@ -23,6 +23,9 @@ __all__ = [
     "Fit",
     "FitChoice",
     "Thread",
+    "CutLength",
+    "CuttingLayout",
+    "CuttingPlan",
     "ChartRow",
     "ChartResult",
     "Band",
@@ -82,6 +85,7 @@ __all__ = [
     "snap_gauge",
     "flush_pin_gauge",
     "check_master",
+    "cutting_plan",
     "_control_chart",
     "chart_constants",
     "_Wanted",
@@ -383,6 +387,34 @@ class FitChoice(Object):
     @property
     def preference(self) -> Literal["preferred", "recommended", "other"]:
         """How much it is recommended."""
+
+@final
+class CutLength(Row):
+    """Pieces of one length."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def length(self) -> Size:
+        """The length of a piece."""
+    @property
+    def count(self) -> int:
+        """How many."""
+
+@final
+class CuttingLayout(Object):
+    """What bars of one length are cut into."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def bar(self) -> Size:
+        """The length of the bar."""
+    @property
+    def times(self) -> int:
+        """How many bars are cut like this."""
+    @property
+    def pieces(self) -> Rows[CutLength]:
+        """The pieces of one bar, the longest first."""
+    @property
+    def leftover(self) -> Size:
+        """What is left of one bar in one piece, after the last cut; without the remnant that is held."""
 
 @final
 class ChartRow(Object):
@@ -841,6 +873,55 @@ class Decision(Object):
         resolution: Size | str | None = None,
     ) -> Decision: ...
     def judge(self, measured: Size | str) -> str: ...
+
+@final
+class CuttingPlan(Object):
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def objective(self) -> Literal["price", "bars", "length"]:
+        """What the plan keeps low."""
+    @property
+    def bars(self) -> int:
+        """How many bars are cut."""
+    @property
+    def cost(self) -> float | None:
+        """What the bars cost, where they have prices."""
+    @property
+    def length(self) -> Size:
+        """The length of all bars together."""
+    @property
+    def bound(self) -> float:
+        """No plan costs less, takes fewer bars, or takes less length in `units`, whichever is kept low."""
+    @property
+    def proven(self) -> bool:
+        """Whether the plan is proven to be the best: it reaches the bound."""
+    @property
+    def gap(self) -> float:
+        """How far the plan may be from the best, as a share of the bound; 0 where it is proven."""
+    @property
+    def utilisation(self) -> float:
+        """The share of the bars that becomes pieces."""
+    @property
+    def kerf_share(self) -> float:
+        """The share of the bars that the cuts turn into chips."""
+    @property
+    def layouts(self) -> Rows[CuttingLayout]:
+        """What each bar is cut into, and how many of each."""
+    @property
+    def kept(self) -> Rows[CutLength]:
+        """The leftovers that are worth keeping, the longest first."""
+    @property
+    def kerf(self) -> Size:
+        """The width of a cut."""
+    @property
+    def end_trim(self) -> Size:
+        """What is trimmed off each bar before the first piece."""
+    @property
+    def units(self) -> Literal["inch", "metric"]:
+        """The units of the bound, and of pictures."""
+    """Which bars to take, and what to cut from each."""
+
+    def to_svg(self) -> str: ...
 
 @final
 class PositionCheck(Object):
@@ -1591,6 +1672,28 @@ def snap_gauge(
     wear: Size | str | float | None = None,
     resolution: Size | str | None = None,
 ) -> Gauge: ...
+def cutting_plan(
+    pieces: Iterable[tuple[Size | str | float, SupportsIndex]],
+    bars: Iterable[
+        Size
+        | str
+        | float
+        | tuple[Size | str | float]
+        | tuple[Size | str | float, SupportsIndex | None]
+        | tuple[Size | str | float, SupportsIndex | None, Any]
+    ],
+    kerf: Size | str | float = 0,
+    end_trim: Size | str | float = 0,
+    *,
+    remnant: Size | str | float = 0,
+    facing_allowance: Size | str | float = 0,
+    keep_from: Size | str | float | None = None,
+    units: Literal["in", "mm"] | None = None,
+    time_limit: float | None = 10.0,
+    work_limit: int | None = None,
+    threads: int = 1,
+    progress: _Progress = None,
+) -> CuttingPlan: ...
 def length_gauge(
     length: Limits | str,
     *,

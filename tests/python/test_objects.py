@@ -52,6 +52,9 @@ OBJECTS = [
     tenths.control_chart("xbar_r", [[1, 2, 3], [2, 3, 5], [9, 9, 8]]),
     tenths.control_chart("c", [4, 5, 6, 30]).location.broken[0],
     tenths.chart_constants(5),
+    tenths.cutting_plan([("1 m", 5)], ["3 m"], "3 mm"),
+    tenths.cutting_plan([("1 m", 5)], ["3 m"], "3 mm").layouts[0],
+    tenths.cutting_plan([("1 m", 5)], ["3 m"], "3 mm").layouts[0].pieces[0],
 ]
 ROWS = [one for one in OBJECTS if isinstance(one, tenths.Row)]
 

@@ -279,7 +279,7 @@ impl<'a> Seeker<'a> {
 
     /// Brings the feed down to the greatest that fits, or to the least where none does.
     ///
-    /// By bisection over the floats, whose order is that of their bits: some sixty calls, whatever the law of the
+    /// By bisection over the floats, whose order is that of their bits: some sixty calls for any law of the
     /// force.
     fn reduce_feed(&self, x: &mut [f64], least_feed: Option<f64>) {
         let wanted = x[self.feed];

@@ -6,6 +6,7 @@ mod row;
 mod shown;
 mod value;
 
+use crate::cutting_plan::PyCuttingPlan;
 use crate::decision::PyDecision;
 use crate::error::value_error;
 use crate::fit::PyFit;
@@ -78,6 +79,7 @@ macro_rules! with_methods {
 
 with_methods! {
     PyChartResult: tenths::ChartResult = PyChartResult;
+    PyCuttingPlan: tenths::stock::CuttingPlan = PyCuttingPlan;
     PyDecision: tenths::Decision = PyDecision;
     PyFit: tenths::Fit = PyFit;
     PyKnurl: tenths::Knurl = PyKnurl;
