@@ -51,7 +51,13 @@ fn varying_number<'py>(
 
 /// A plan: one part from its drawing to its process sheet.
 ///
-/// `Plan.from_json(text)` reads a document; a bad one raises DomainError, which tells every fault with its place.
+/// `Plan.from_json(text)` reads a document; a bad one raises DomainError, which lists every fault with its place.
+///
+///     >>> try:
+///     ...     tenths.Plan.from_json('{"tenths_plan": 1, "units": "cubits"}')
+///     ... except tenths.DomainError as faults:
+///     ...     print(str(faults).splitlines()[0])
+///     the document has 6 faults
 #[pyclass(frozen, eq, name = "Plan", module = "tenths")]
 #[derive(PartialEq)]
 pub struct PyPlan {
@@ -84,8 +90,8 @@ impl PyPlan {
     /// `varying` has JSON Pointers to numbers of the document as keys. A value is `(nominal, plus, minus)` with signed
     /// deviations in the units of the document, or text such as `"240 ±10 ft/min"`, or a dict with these, `limits` or
     /// `nominal`, `plus` and `minus`, and with `distribution`, `cp`, `cpk`, `mean`. `outputs` are JSON Pointers to
-    /// numbers of the sheet as plain data. The same seed gives the same bits, whatever the `threads` (None: as many as the
-    /// machine runs). `progress` is True for a bar, or a function of the fraction that is done.
+    /// numbers of the sheet as plain data. The same seed gives the same bits with any number of `threads`; None is
+    /// as many as the machine runs. `progress` is True for a bar, or a function of the fraction that is done.
     #[pyo3(signature = (varying, n, seed = 1, *, outputs = vec![], threads = Some(1), progress = None))]
     #[pyo3(text_signature = "($self, varying, n, seed=1, *, outputs=(), threads=1, progress=None)")]
     #[expect(clippy::too_many_arguments, reason = "they go by name")]
@@ -140,7 +146,7 @@ pub struct PySheet(Sheet);
 
 #[pymethods]
 impl PySheet {
-    /// What is wrong or worth a second look, the gravest first.
+    /// The findings, the most serious first.
     #[getter]
     fn findings<'py>(&self, py: Python<'py>) -> PyResult<Vec<Bound<'py, PyAny>>> {
         objects(py, &self.0.findings)

@@ -7,7 +7,7 @@ use crate::size::{PyLimits, limits_of};
 use crate::watch::watched;
 use pyo3::exceptions::{PyAttributeError, PyOverflowError, PyTypeError};
 use pyo3::prelude::*;
-use pyo3::types::{PyBytes, PyDict, PyString, PyTuple};
+use pyo3::types::{PyBytes, PyDict, PyString};
 use tenths::Units;
 use tenths::stack::{Blocks, Fraction, Sample, Sampling, StackError};
 
@@ -25,15 +25,6 @@ pub fn helpers(py: Python<'_>) -> PyResult<Bound<'_, PyModule>> {
     PyModule::import(py, "tenths._stack")
 }
 
-/// A named result of that module.
-pub fn named<'py>(
-    py: Python<'py>,
-    name: &str,
-    fields: impl IntoPyObject<'py, Target = PyTuple, Output = Bound<'py, PyTuple>, Error = PyErr>,
-) -> PyResult<Bound<'py, PyAny>> {
-    helpers(py)?.getattr(name)?.call1(fields.into_pyobject(py)?)
-}
-
 /// A whole number that is not negative.
 pub fn whole(name: &str, object: &Bound<'_, PyAny>) -> PyResult<u64> {
     object.extract().map_err(|error: PyErr| match error.is_instance_of::<PyOverflowError>(object.py()) {
@@ -42,7 +33,7 @@ pub fn whole(name: &str, object: &Bound<'_, PyAny>) -> PyResult<u64> {
     })
 }
 
-/// What a call asks to be sampled, with limits for a result that `wanted` tells the quantity of.
+/// What a call asks to be sampled, with limits for a result whose quantity `wanted` has.
 pub struct Asked<'a, 'py> {
     pub n: &'a Bound<'py, PyAny>,
     pub seed: &'a Bound<'py, PyAny>,
@@ -88,7 +79,7 @@ fn ends(limits: Option<&Bound<'_, PyAny>>, wanted: &Wanted, units: Units) -> PyR
     Ok((end(&lower, f64::NEG_INFINITY)?, end(&upper, f64::INFINITY)?))
 }
 
-/// What a sample tells. Equal samples have the same bits, whatever threads or machines drew them.
+/// The statistics of a sample. Equal samples have the same bits, whichever threads or machines drew them.
 #[pyclass(frozen, eq, name = "Sample", module = "tenths")]
 #[derive(PartialEq)]
 pub struct PySample(pub Sample);
@@ -332,7 +323,7 @@ impl PySample {
     }
 }
 
-/// Some of the blocks of a sample, which `tenths.fold_blocks` brings together. They pickle, on any machine.
+/// Some of the blocks of a sample, which `tenths.fold_blocks` folds. They pickle, on any machine.
 #[pyclass(frozen, eq, name = "Blocks", module = "tenths")]
 #[derive(PartialEq)]
 pub struct PyBlocks(pub Blocks);
@@ -351,7 +342,7 @@ impl PyBlocks {
         self.0.count()
     }
 
-    /// These blocks as bytes, the same at every face.
+    /// These blocks as bytes, the same in Rust, C and Python.
     fn to_bytes<'py>(&self, py: Python<'py>) -> Bound<'py, PyBytes> {
         PyBytes::new(py, &self.0.to_bytes())
     }
@@ -371,7 +362,7 @@ impl PyBlocks {
     }
 }
 
-/// The sample of all its blocks, in whatever order and portions they come.
+/// The sample of all its blocks, in any order and portions.
 #[pyfunction]
 pub fn fold_blocks(py: Python<'_>, blocks: &Bound<'_, PyAny>) -> PyResult<PySample> {
     let mut portions = Vec::new();

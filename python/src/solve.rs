@@ -1,4 +1,4 @@
-//! A formula the other way round, for one row and for many.
+//! Solving a formula for an argument, for one row and for many.
 use crate::error::raise;
 use crate::formula::PyFormula;
 use crate::number::Wanted;

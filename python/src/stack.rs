@@ -19,6 +19,10 @@ use tenths::{Limits, Size, Units};
 /// A chain of dimensions, which its closing dimension is the sum of, each times its sensitivity.
 ///
 /// `tenths.inch.Stack()` and `tenths.metric.Stack()` fix the unit of bare numbers. It is built by `add`, which chains.
+///
+///     >>> gap = tenths.inch.Stack().add("housing", "2.000 ±.005 in").add("shaft", "1.990 ±.003 in", sensitivity=-1)
+///     >>> gap.worst_case().to_text("in")
+///     '0.002..0.018 in'
 #[pyclass(frozen, name = "Stack", module = "tenths")]
 pub struct PyStack(Mutex<Stack>);
 
@@ -210,7 +214,7 @@ impl PyStack {
         object(py, &self.ask(py, Stack::rss)?)
     }
 
-    /// `rss` times a factor for what processes do beyond theory; 1.5 is Bender's (from memory).
+    /// `rss` times a factor for processes that spread more than in theory; 1.5 is Bender's (from memory).
     #[pyo3(signature = (factor=1.5))]
     fn inflated_rss<'py>(&self, py: Python<'py>, factor: f64) -> PyResult<Bound<'py, PyAny>> {
         object(py, &self.ask(py, |stack| stack.inflated_rss(factor))?)
@@ -287,14 +291,14 @@ impl PyStack {
     /// is `worst_case` for any parts within their limits, `rss` for the root of the sum of squares, or `half_band` for
     /// all but a share `rate` of the pieces, both sides together, where the closing dimension is normal and centred.
     #[pyo3(signature = (choices, *, worst_case=None, rss=None, half_band=None, rate=None))]
-    fn allocate(
+    fn allocate<'py>(
         &self,
-        choices: &Bound<'_, PyDict>,
-        worst_case: Option<&Bound<'_, PyAny>>,
-        rss: Option<&Bound<'_, PyAny>>,
-        half_band: Option<&Bound<'_, PyAny>>,
+        choices: &Bound<'py, PyDict>,
+        worst_case: Option<&Bound<'py, PyAny>>,
+        rss: Option<&Bound<'py, PyAny>>,
+        half_band: Option<&Bound<'py, PyAny>>,
         rate: Option<f64>,
-    ) -> PyResult<PyAllocation> {
+    ) -> PyResult<Bound<'py, PyAllocation>> {
         let asked = allocation::Asked { worst_case, rss, half_band, rate };
         allocation::allocate(self.now(), choices, &asked)
     }
@@ -317,7 +321,8 @@ impl PyStack {
         allocation::proportional_factor(py, &self.now(), &fixed, &asked)
     }
 
-    /// Samples the closing dimension: the same bits for a seed, whatever `threads` (None: as many as the machine runs).
+    /// Samples the closing dimension: the same seed gives the same bits with any number of `threads` (None: as many
+    /// as the machine runs).
     ///
     /// `limits` are a pair of lengths, either of which may be None, or Limits; values beyond count as out. `progress` is
     /// True for a bar, or a function of the fraction that is done.
@@ -391,7 +396,7 @@ impl PyStack {
         Ok(dict)
     }
 
-    /// The stack that `to_dict` tells.
+    /// The stack that `to_dict` describes.
     #[staticmethod]
     fn from_dict<'py>(data: &Bound<'py, PyDict>) -> PyResult<Bound<'py, PyAny>> {
         helpers(data.py())?.call_method1("stack_from_dict", (data,))
