@@ -54,6 +54,8 @@ pub enum FieldKind {
     Object(&'static ObjectRecord),
     /// Any number of values of one kind.
     List(&'static FieldKind),
+    /// Values of one kind by name.
+    ByName(&'static FieldKind),
     /// A value of that kind, or nothing.
     Optional(&'static FieldKind),
 }
@@ -81,6 +83,8 @@ pub enum Value {
     Object(Told),
     /// Values of one kind.
     List(Vec<Value>),
+    /// Values of one kind by name.
+    ByName(Vec<(Cow<'static, str>, Value)>),
 }
 
 /// An object as its values: what the faces show, compare and keep.
@@ -123,6 +127,7 @@ impl FieldKind {
             FieldKind::Number => FieldKind::Pure,
             FieldKind::Optional(FieldKind::Number) => FieldKind::Optional(&FieldKind::Pure),
             FieldKind::List(FieldKind::Number) => FieldKind::List(&FieldKind::Pure),
+            FieldKind::ByName(FieldKind::Number) => FieldKind::ByName(&FieldKind::Pure),
             other => other,
         }
     }
@@ -163,6 +168,7 @@ impl PartialEq for Value {
             (Value::Text(one), Value::Text(other)) => one == other,
             (Value::Object(one), Value::Object(other)) => one == other,
             (Value::List(one), Value::List(other)) => one == other,
+            (Value::ByName(one), Value::ByName(other)) => one == other,
             _ => false,
         }
     }
@@ -185,6 +191,7 @@ impl Hash for Value {
             Value::Text(text) => text.hash(state),
             Value::Object(object) => object.values.hash(state),
             Value::List(values) => values.hash(state),
+            Value::ByName(values) => values.hash(state),
         }
     }
 }

@@ -83,7 +83,7 @@ pub struct Cut {
     pub from: String,
     /// The dimension between them after the cut.
     pub working: Working,
-    /// The least stock that the cut shall find on a face that was there before; zero where it need only not miss.
+    /// The least stock that the cut must remove from a face that exists already; zero if it must only reach the face.
     pub least_removal: Size,
 }
 
@@ -94,7 +94,7 @@ impl Cut {
         Cut { operation, face, from, working: working.into(), least_removal: Size::ZERO }
     }
 
-    /// The cut with a least stock that it shall find.
+    /// The cut with a least stock that it must remove.
     pub fn removing(self, least_removal: Size) -> Cut {
         Cut { least_removal, ..self }
     }

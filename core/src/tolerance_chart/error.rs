@@ -1,10 +1,10 @@
-//! Why a tolerance chart cannot be reckoned.
+//! Why a tolerance chart cannot be evaluated.
 use crate::size::Size;
 
 /// The most faces, stock dimensions, cuts and drawing dimensions of a chart, each by itself.
 pub const MOST: usize = 200;
 
-/// Why a tolerance chart cannot be reckoned.
+/// Why a tolerance chart cannot be evaluated.
 #[derive(Clone, PartialEq, Eq, Debug, thiserror::Error)]
 #[non_exhaustive]
 pub enum ChartError {
@@ -110,7 +110,7 @@ pub enum ChartError {
         /// How many there are.
         count: usize,
     },
-    /// A size beyond what a chart reckons with.
+    /// A size that is too large for a chart.
     #[error("{what}: out of range: the sizes of a chart lie within ±9 km")]
     OutOfRange {
         /// Which part of the chart.
