@@ -211,7 +211,8 @@
  *   tenths_gauge_clear tenths_decision_clear tenths_finding_clear tenths_knurl_clear
  *   tenths_standard_taper_clear tenths_fit_clear tenths_thread_clear tenths_cutting_layout_clear
  *   tenths_cutting_plan_clear tenths_chart_row_clear tenths_chart_result_clear tenths_allotted_clear
- *   tenths_control_point_clear tenths_control_chart_clear
+ *   tenths_extremes_clear tenths_moments_clear tenths_taylor_fit_clear tenths_control_point_clear
+ *   tenths_control_chart_clear
  * - Plan documents:
  *   tenths_plan_evaluate tenths_plan_markdown tenths_plan_propagate tenths_plan_schema
  * - Measured positions against their tolerances:
@@ -346,6 +347,291 @@
  * The bit of advice for result 0 of a formula; those of the others follow it.
  */
 #define TENTHS_ADVICE_RESULTS 20
+
+/**
+ * `form` of `tenths_gauge`: plug.
+ */
+#define TENTHS_GAUGE_FORM_PLUG 0
+
+/**
+ * `form` of `tenths_gauge`: ring.
+ */
+#define TENTHS_GAUGE_FORM_RING 1
+
+/**
+ * `form` of `tenths_gauge`: length.
+ */
+#define TENTHS_GAUGE_FORM_LENGTH 2
+
+/**
+ * `form` of `tenths_gauge`: snap.
+ */
+#define TENTHS_GAUGE_FORM_SNAP 3
+
+/**
+ * `form` of `tenths_gauge`: flush pin.
+ */
+#define TENTHS_GAUGE_FORM_FLUSH_PIN 4
+
+/**
+ * `scheme` of `tenths_gauge`: B89.1.5.
+ */
+#define TENTHS_GAUGE_SCHEME_B89_1_5 0
+
+/**
+ * `scheme` of `tenths_gauge`: 10 percent.
+ */
+#define TENTHS_GAUGE_SCHEME_10_PERCENT 1
+
+/**
+ * `scheme` of `tenths_gauge`: ISO 1938-1.
+ */
+#define TENTHS_GAUGE_SCHEME_ISO_1938_1 2
+
+/**
+ * `gagemaker_class` of `tenths_gauge`: XXX.
+ */
+#define TENTHS_GAUGE_GAGEMAKER_CLASS_XXX 0
+
+/**
+ * `gagemaker_class` of `tenths_gauge`: XX.
+ */
+#define TENTHS_GAUGE_GAGEMAKER_CLASS_XX 1
+
+/**
+ * `gagemaker_class` of `tenths_gauge`: X.
+ */
+#define TENTHS_GAUGE_GAGEMAKER_CLASS_X 2
+
+/**
+ * `gagemaker_class` of `tenths_gauge`: Y.
+ */
+#define TENTHS_GAUGE_GAGEMAKER_CLASS_Y 3
+
+/**
+ * `gagemaker_class` of `tenths_gauge`: Z.
+ */
+#define TENTHS_GAUGE_GAGEMAKER_CLASS_Z 4
+
+/**
+ * `gagemaker_class` of `tenths_gauge`: ZZ.
+ */
+#define TENTHS_GAUGE_GAGEMAKER_CLASS_ZZ 5
+
+/**
+ * `basis` of `tenths_gauge`: published.
+ */
+#define TENTHS_GAUGE_BASIS_PUBLISHED 0
+
+/**
+ * `basis` of `tenths_gauge`: common practice.
+ */
+#define TENTHS_GAUGE_BASIS_COMMON_PRACTICE 1
+
+/**
+ * `basis` of `tenths_gauge`: memory.
+ */
+#define TENTHS_GAUGE_BASIS_MEMORY 2
+
+/**
+ * `severity` of `tenths_finding`: note.
+ */
+#define TENTHS_FINDING_SEVERITY_NOTE 0
+
+/**
+ * `severity` of `tenths_finding`: warning.
+ */
+#define TENTHS_FINDING_SEVERITY_WARNING 1
+
+/**
+ * `severity` of `tenths_finding`: error.
+ */
+#define TENTHS_FINDING_SEVERITY_ERROR 2
+
+/**
+ * `pattern` of `tenths_knurl`: straight.
+ */
+#define TENTHS_KNURL_PATTERN_STRAIGHT 0
+
+/**
+ * `pattern` of `tenths_knurl`: diagonal.
+ */
+#define TENTHS_KNURL_PATTERN_DIAGONAL 1
+
+/**
+ * `pattern` of `tenths_knurl`: raised.
+ */
+#define TENTHS_KNURL_PATTERN_RAISED 2
+
+/**
+ * `pattern` of `tenths_knurl`: indented.
+ */
+#define TENTHS_KNURL_PATTERN_INDENTED 3
+
+/**
+ * `family` of `tenths_standard_taper`: Morse.
+ */
+#define TENTHS_STANDARD_TAPER_FAMILY_MORSE 0
+
+/**
+ * `family` of `tenths_standard_taper`: metric.
+ */
+#define TENTHS_STANDARD_TAPER_FAMILY_METRIC 1
+
+/**
+ * `family` of `tenths_standard_taper`: 7:24 No..
+ */
+#define TENTHS_STANDARD_TAPER_FAMILY_7_24_NO_ 2
+
+/**
+ * `family` of `tenths_standard_taper`: Jarno.
+ */
+#define TENTHS_STANDARD_TAPER_FAMILY_JARNO 3
+
+/**
+ * `family` of `tenths_standard_taper`: Brown & Sharpe.
+ */
+#define TENTHS_STANDARD_TAPER_FAMILY_BROWN___SHARPE 4
+
+/**
+ * `kind` of `tenths_fit`: clearance.
+ */
+#define TENTHS_FIT_KIND_CLEARANCE 0
+
+/**
+ * `kind` of `tenths_fit`: transition.
+ */
+#define TENTHS_FIT_KIND_TRANSITION 1
+
+/**
+ * `kind` of `tenths_fit`: interference.
+ */
+#define TENTHS_FIT_KIND_INTERFERENCE 2
+
+/**
+ * `basis` of `tenths_fit`: hole.
+ */
+#define TENTHS_FIT_BASIS_HOLE 0
+
+/**
+ * `basis` of `tenths_fit`: shaft.
+ */
+#define TENTHS_FIT_BASIS_SHAFT 1
+
+/**
+ * `objective` of `tenths_cutting_plan`: price.
+ */
+#define TENTHS_CUTTING_PLAN_OBJECTIVE_PRICE 0
+
+/**
+ * `objective` of `tenths_cutting_plan`: bars.
+ */
+#define TENTHS_CUTTING_PLAN_OBJECTIVE_BARS 1
+
+/**
+ * `objective` of `tenths_cutting_plan`: length.
+ */
+#define TENTHS_CUTTING_PLAN_OBJECTIVE_LENGTH 2
+
+/**
+ * `kind` of `tenths_chart_row`: stock.
+ */
+#define TENTHS_CHART_ROW_KIND_STOCK 0
+
+/**
+ * `kind` of `tenths_chart_row`: cut.
+ */
+#define TENTHS_CHART_ROW_KIND_CUT 1
+
+/**
+ * `kind` of `tenths_chart_row`: drawing.
+ */
+#define TENTHS_CHART_ROW_KIND_DRAWING 2
+
+/**
+ * `kind` of `tenths_chart_row`: removal.
+ */
+#define TENTHS_CHART_ROW_KIND_REMOVAL 3
+
+/**
+ * `facings` of `tenths_chart_result`: left.
+ */
+#define TENTHS_CHART_RESULT_FACINGS_LEFT 0
+
+/**
+ * `facings` of `tenths_chart_result`: right.
+ */
+#define TENTHS_CHART_RESULT_FACINGS_RIGHT 1
+
+/**
+ * `kind` of `tenths_control_chart`: xbar r.
+ */
+#define TENTHS_CONTROL_CHART_KIND_XBAR_R 0
+
+/**
+ * `kind` of `tenths_control_chart`: xbar s.
+ */
+#define TENTHS_CONTROL_CHART_KIND_XBAR_S 1
+
+/**
+ * `kind` of `tenths_control_chart`: i mr.
+ */
+#define TENTHS_CONTROL_CHART_KIND_I_MR 2
+
+/**
+ * `kind` of `tenths_control_chart`: p.
+ */
+#define TENTHS_CONTROL_CHART_KIND_P 3
+
+/**
+ * `kind` of `tenths_control_chart`: np.
+ */
+#define TENTHS_CONTROL_CHART_KIND_NP 4
+
+/**
+ * `kind` of `tenths_control_chart`: c.
+ */
+#define TENTHS_CONTROL_CHART_KIND_C 5
+
+/**
+ * `kind` of `tenths_control_chart`: u.
+ */
+#define TENTHS_CONTROL_CHART_KIND_U 6
+
+/**
+ * `kind` of `tenths_control_chart`: ewma.
+ */
+#define TENTHS_CONTROL_CHART_KIND_EWMA 7
+
+/**
+ * `kind` of `tenths_control_chart`: cusum.
+ */
+#define TENTHS_CONTROL_CHART_KIND_CUSUM 8
+
+/**
+ * `constants` of `tenths_control_chart`: exact.
+ */
+#define TENTHS_CONTROL_CHART_CONSTANTS_EXACT 0
+
+/**
+ * `constants` of `tenths_control_chart`: printed.
+ */
+#define TENTHS_CONTROL_CHART_CONSTANTS_PRINTED 1
+
+/**
+ * `rules` of `tenths_control_chart`: limits.
+ */
+#define TENTHS_CONTROL_CHART_RULES_LIMITS 0
+
+/**
+ * `rules` of `tenths_control_chart`: western electric.
+ */
+#define TENTHS_CONTROL_CHART_RULES_WESTERN_ELECTRIC 1
+
+/**
+ * `rules` of `tenths_control_chart`: nelson.
+ */
+#define TENTHS_CONTROL_CHART_RULES_NELSON 2
 
 /**
  * Every process is centred, with the standard deviation of its short term.
@@ -671,7 +957,7 @@ typedef struct tenths_finding {
      */
     char *code;
     /**
-     * How much it weighs. 0 note, 1 warning, 2 error.
+     * How much it weighs. 0 note, 1 warning, 2 error. Each has a constant, such as `TENTHS_FINDING_SEVERITY_NOTE`.
      */
     int32_t severity;
     /**
@@ -699,7 +985,7 @@ typedef struct tenths_chart_row {
      */
     size_t struct_size;
     /**
-     * Whether it is about the stock, a cut, the drawing or what a cut removes. 0 stock, 1 cut, 2 drawing, 3 removal.
+     * Whether it is about the stock, a cut, the drawing or what a cut removes. 0 stock, 1 cut, 2 drawing, 3 removal. Each has a constant, such as `TENTHS_CHART_ROW_KIND_STOCK`.
      */
     int32_t kind;
     /**
@@ -1387,15 +1673,15 @@ typedef struct tenths_control_chart {
      */
     size_t struct_size;
     /**
-     * What is plotted. 0 xbar_r, 1 xbar_s, 2 i_mr, 3 p, 4 np, 5 c, 6 u, 7 ewma, 8 cusum.
+     * What is plotted. 0 xbar_r, 1 xbar_s, 2 i_mr, 3 p, 4 np, 5 c, 6 u, 7 ewma, 8 cusum. Each has a constant, such as `TENTHS_CONTROL_CHART_KIND_XBAR_R`.
      */
     int32_t kind;
     /**
-     * Where the constants come from. 0 exact, 1 printed.
+     * Where the constants come from. 0 exact, 1 printed. Each has a constant, such as `TENTHS_CONTROL_CHART_CONSTANTS_EXACT`.
      */
     int32_t constants;
     /**
-     * The rules that points are judged by. 0 limits, 1 western_electric, 2 nelson.
+     * The rules that points are judged by. 0 limits, 1 western_electric, 2 nelson. Each has a constant, such as `TENTHS_CONTROL_CHART_RULES_LIMITS`.
      */
     int32_t rules;
     /**
@@ -1696,7 +1982,7 @@ typedef struct tenths_cutting_plan {
      */
     size_t struct_size;
     /**
-     * What the plan keeps low. 0 price, 1 bars, 2 length.
+     * What the plan keeps low. 0 price, 1 bars, 2 length. Each has a constant, such as `TENTHS_CUTTING_PLAN_OBJECTIVE_PRICE`.
      */
     int32_t objective;
     /**
@@ -2137,7 +2423,7 @@ typedef struct tenths_fit {
     int64_t min_clearance;
     /**
      * Whether the fit is loose, tight, or may be either. Line to line counts as loose where it is the tightest, and as
-     * tight where it is the loosest. 0 clearance, 1 transition, 2 interference.
+     * tight where it is the loosest. 0 clearance, 1 transition, 2 interference. Each has a constant, such as `TENTHS_FIT_KIND_CLEARANCE`.
      */
     int32_t kind;
     /**
@@ -2146,7 +2432,7 @@ typedef struct tenths_fit {
     int32_t has_basis;
     /**
      * Hole basis, where the hole starts at the nominal size, or shaft basis, where the shaft ends there; hole basis
-     * where both do, and none where neither does. 0 hole, 1 shaft.
+     * where both do, and none where neither does. 0 hole, 1 shaft. Each has a constant, such as `TENTHS_FIT_BASIS_HOLE`.
      */
     int32_t basis;
     /**
@@ -11002,7 +11288,7 @@ typedef struct tenths_bump_knurl_blank_input {
      */
     double roll_teeth;
     /**
-     * Teeth that the work shall have. Must be a whole number greater than 0.
+     * Number of teeth wanted on the work. Must be a whole number greater than 0.
      */
     double work_teeth;
     /**
@@ -14248,11 +14534,11 @@ typedef struct tenths_gauge {
      */
     size_t struct_size;
     /**
-     * What is gauged, and with what. 0 plug, 1 ring, 2 length, 3 snap, 4 flush_pin.
+     * What is gauged, and with what. 0 plug, 1 ring, 2 length, 3 snap, 4 flush_pin. Each has a constant, such as `TENTHS_GAUGE_FORM_PLUG`.
      */
     int32_t form;
     /**
-     * The scheme. 0 B89.1.5, 1 10 percent, 2 ISO 1938-1.
+     * The scheme. 0 B89.1.5, 1 10 percent, 2 ISO 1938-1. Each has a constant, such as `TENTHS_GAUGE_SCHEME_B89_1_5`.
      */
     int32_t scheme;
     /**
@@ -14272,7 +14558,7 @@ typedef struct tenths_gauge {
      */
     int32_t has_gagemaker_class;
     /**
-     * The coarsest gagemaker class that the ten percent rule allows. 0 XXX, 1 XX, 2 X, 3 Y, 4 Z, 5 ZZ.
+     * The coarsest gagemaker class that the ten percent rule allows. 0 XXX, 1 XX, 2 X, 3 Y, 4 Z, 5 ZZ. Each has a constant, such as `TENTHS_GAUGE_GAGEMAKER_CLASS_XXX`.
      */
     int32_t gagemaker_class;
     /**
@@ -14288,7 +14574,7 @@ typedef struct tenths_gauge {
      */
     char *standard;
     /**
-     * On what the use of these figures rests. 0 published, 1 common practice, 2 memory.
+     * On what the use of these figures rests. 0 published, 1 common practice, 2 memory. Each has a constant, such as `TENTHS_GAUGE_BASIS_PUBLISHED`.
      */
     int32_t basis;
     /**
@@ -14601,7 +14887,7 @@ typedef struct tenths_knurl {
      */
     char *designation;
     /**
-     * How its grooves run. 0 straight, 1 diagonal, 2 raised, 3 indented.
+     * How its grooves run. 0 straight, 1 diagonal, 2 raised, 3 indented. Each has a constant, such as `TENTHS_KNURL_PATTERN_STRAIGHT`.
      */
     int32_t pattern;
     /**
@@ -14945,7 +15231,7 @@ typedef struct tenths_standard_taper {
      */
     char *designation;
     /**
-     * The family. 0 Morse, 1 metric, 2 7:24 No., 3 Jarno, 4 Brown & Sharpe.
+     * The family. 0 Morse, 1 metric, 2 7:24 No., 3 Jarno, 4 Brown & Sharpe. Each has a constant, such as `TENTHS_STANDARD_TAPER_FAMILY_MORSE`.
      */
     int32_t family;
     /**
@@ -15271,6 +15557,245 @@ void tenths_chart_result_clear(struct tenths_chart_result *object);
  * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
  */
 void tenths_allotted_clear(struct tenths_allotted *object);
+
+/**
+ * Least and greatest value of a function for any inputs within their limits. Only inputs with two limits are listed.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_extremes_clear`.
+ */
+typedef struct tenths_extremes {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_extremes)`.
+     */
+    size_t struct_size;
+    /**
+     * The least value.
+     */
+    double lower;
+    /**
+     * The greatest value.
+     */
+    double upper;
+    /**
+     * The inputs that give the least value.
+     */
+    double *at_lower;
+    /**
+     * The name of each of `at_lower`.
+     */
+    char **at_lower_names;
+    /**
+     * How many `at_lower` there are.
+     */
+    size_t at_lower_count;
+    /**
+     * The inputs that give the greatest value.
+     */
+    double *at_upper;
+    /**
+     * The name of each of `at_upper`.
+     */
+    char **at_upper_names;
+    /**
+     * How many `at_upper` there are.
+     */
+    size_t at_upper_count;
+    /**
+     * For each input, whether the function only rises or only falls with it along all the lines that were tried. If
+     * it does for all inputs, the extremes lie at corners of the box; if not, they were searched for. 1 for yes, 0 for no.
+     */
+    int32_t *monotonic;
+    /**
+     * The name of each of `monotonic`.
+     */
+    char **monotonic_names;
+    /**
+     * How many `monotonic` there are.
+     */
+    size_t monotonic_count;
+} tenths_extremes;
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_extremes_clear(struct tenths_extremes *object);
+
+/**
+ * Mean and standard deviation of a function by its first and second derivatives. Only inputs that spread are listed.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_moments_clear`.
+ */
+typedef struct tenths_moments {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_moments)`.
+     */
+    size_t struct_size;
+    /**
+     * Mean to the second order, which takes in how the function bends.
+     */
+    double mean;
+    /**
+     * Standard deviation to the second order: all that is of the first two powers of the variances.
+     */
+    double sigma;
+    /**
+     * Value at the means of the inputs: the mean to the first order.
+     */
+    double first_order_mean;
+    /**
+     * Standard deviation to the first order: that of the tangent plane.
+     */
+    double first_order_sigma;
+    /**
+     * By how much finite differences may put the mean off, by what halving their steps changes.
+     */
+    double mean_error;
+    /**
+     * By how much finite differences may put the standard deviation off.
+     */
+    double sigma_error;
+    /**
+     * Derivative of the function by each input at the means.
+     */
+    double *derivatives;
+    /**
+     * The name of each of `derivatives`.
+     */
+    char **derivatives_names;
+    /**
+     * How many `derivatives` there are.
+     */
+    size_t derivatives_count;
+    /**
+     * What each input has of the first-order variance, in percent; with correlations it may be negative.
+     */
+    double *contributions;
+    /**
+     * The name of each of `contributions`.
+     */
+    char **contributions_names;
+    /**
+     * How many `contributions` there are.
+     */
+    size_t contributions_count;
+    /**
+     * By how much finite differences and rounding may put each derivative off.
+     */
+    double *derivative_errors;
+    /**
+     * The name of each of `derivative_errors`.
+     */
+    char **derivative_errors_names;
+    /**
+     * How many `derivative_errors` there are.
+     */
+    size_t derivative_errors_count;
+} tenths_moments;
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_moments_clear(struct tenths_moments *object);
+
+/**
+ * Taylor's constants as trials tell them, and how surely.
+ *
+ * The line is fitted to logarithms, of life against surface speed: speed is set and life scatters. That is the
+ * regression of ISO 3685 (from memory). V · T^n · f^a · d^b = C follows from it, and the standard errors through
+ * the first derivatives, which is close while they are small beside the figures. All errors suppose that the
+ * scatter of ln life is the same at every speed. For an interval at a confidence, multiply a standard error by
+ * Student's t of `trials` less the number of constants.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_taylor_fit_clear`.
+ */
+typedef struct tenths_taylor_fit {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_taylor_fit)`.
+     */
+    size_t struct_size;
+    /**
+     * Number of trials.
+     */
+    int64_t trials;
+    /**
+     * Taylor's exponent n.
+     */
+    double taylor_n;
+    /**
+     * Its standard error.
+     */
+    double taylor_n_error;
+    /**
+     * Taylor's C: surface speed at one minute of life, and at a feed and a depth of 1 mm where those are fitted.
+     */
+    double taylor_c;
+    /**
+     * Standard error of ln C, which is the relative one of C.
+     */
+    double ln_c_error;
+    /**
+     * 1 where there is a `feed_exponent`, and 0 otherwise.
+     */
+    int32_t has_feed_exponent;
+    /**
+     * Exponent a of the feed, where the trials tell feeds.
+     */
+    double feed_exponent;
+    /**
+     * 1 where there is a `feed_exponent_error`, and 0 otherwise.
+     */
+    int32_t has_feed_exponent_error;
+    /**
+     * Its standard error.
+     */
+    double feed_exponent_error;
+    /**
+     * 1 where there is a `depth_exponent`, and 0 otherwise.
+     */
+    int32_t has_depth_exponent;
+    /**
+     * Exponent b of the depth, where the trials tell depths.
+     */
+    double depth_exponent;
+    /**
+     * 1 where there is a `depth_exponent_error`, and 0 otherwise.
+     */
+    int32_t has_depth_exponent_error;
+    /**
+     * Its standard error.
+     */
+    double depth_exponent_error;
+    /**
+     * Standard deviation of ln life about the line: 0.2 is a scatter of a fifth or so.
+     */
+    double residual_deviation;
+    /**
+     * Share of the variance of ln life that the line tells.
+     */
+    double r_squared;
+    /**
+     * Covariance of n, ln C, and of a and b where they are fitted, in this order. Row by row.
+     */
+    double *covariance;
+    /**
+     * How many `covariance` there are.
+     */
+    size_t covariance_count;
+} tenths_taylor_fit;
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_taylor_fit_clear(struct tenths_taylor_fit *object);
 
 /**
  * Frees the texts and arrays of `object`, which may be null, and makes them null.
