@@ -30,6 +30,7 @@ mod plan;
 mod position;
 mod propagate;
 mod sample;
+mod sampling_plan;
 mod solve;
 mod stack;
 mod status;
@@ -39,6 +40,7 @@ mod text;
 mod texts;
 mod thread;
 mod tolerance_chart;
+mod uncertainty;
 mod vector_loop;
 mod watch;
 

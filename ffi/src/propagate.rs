@@ -267,7 +267,14 @@ pub unsafe extern "C" fn tenths_propagation_free(propagation: *mut tenths_propag
     unsafe { free(propagation) };
 }
 
-type AnyPropagation = Propagation<Box<dyn Function + Send>>;
+impl tenths_propagation {
+    /// The function and its inputs.
+    pub(crate) fn model(&self) -> &AnyPropagation {
+        &self.propagation
+    }
+}
+
+pub(crate) type AnyPropagation = Propagation<Box<dyn Function + Send>>;
 
 /// A function of the caller's.
 struct Callback {
@@ -318,7 +325,7 @@ pub(crate) unsafe fn read(pointer: *const tenths_input, count: usize) -> Result<
 ///
 /// # Safety
 /// As [`tenths_propagation_sample`].
-unsafe fn asked<'a>(
+pub(crate) unsafe fn asked<'a>(
     propagation: *const tenths_propagation,
     sampling: *const tenths_sampling,
 ) -> Result<(&'a AnyPropagation, Sampling, Watch<'static>), Failure> {

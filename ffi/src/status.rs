@@ -4,6 +4,8 @@ use tenths::cutting::machine::MachineError;
 use tenths::cutting::taylor_fit::TaylorFitError;
 use tenths::formula::Refusal;
 use tenths::inspect::control_chart::ControlChartError;
+use tenths::inspect::sampling::SamplingError;
+use tenths::inspect::uncertainty::UncertaintyError;
 use tenths::material::MaterialError;
 use tenths::plan::PropagateError;
 use tenths::stack::StackError;
@@ -67,6 +69,10 @@ pub const TENTHS_NO_CUT: tenths_status = 111;
 pub const TENTHS_BAD_KNURL: tenths_status = 112;
 /// The decision rule is unknown, or does not suit the limits and the uncertainty.
 pub const TENTHS_NO_DECISION: tenths_status = 113;
+/// There is no sampling plan of that kind, or nothing to be said of it: a lot, an AQL, samples or a fraction that are none.
+pub const TENTHS_NO_SAMPLING_PLAN: tenths_status = 122;
+/// There is no uncertainty: too few readings, or degrees of freedom, a coverage or a sample out of range.
+pub const TENTHS_NO_UNCERTAINTY: tenths_status = 123;
 /// A position cannot be judged: a tolerance below zero, a size outside its limits, or no material condition.
 pub const TENTHS_NO_POSITION: tenths_status = 118;
 /// A tolerance chart cannot be evaluated: a face does not exist, a chain breaks off, or limits are missing.
@@ -164,6 +170,10 @@ pub(crate) enum Failure {
     #[error(transparent)]
     Decision(#[from] DecisionError),
     #[error(transparent)]
+    Sampling(#[from] SamplingError),
+    #[error(transparent)]
+    Uncertainty(UncertaintyError),
+    #[error(transparent)]
     Position(#[from] PositionError),
     #[error(transparent)]
     Chart(#[from] ChartError),
@@ -213,6 +223,15 @@ impl From<LimitError> for Failure {
     }
 }
 
+impl From<UncertaintyError> for Failure {
+    fn from(error: UncertaintyError) -> Self {
+        match error {
+            UncertaintyError::Model(error) => Failure::Stack(error),
+            other => Failure::Uncertainty(other),
+        }
+    }
+}
+
 impl Failure {
     pub(crate) fn status(&self) -> tenths_status {
         match self {
@@ -227,6 +246,8 @@ impl Failure {
             Failure::Size(_) | Failure::Limits(_) => TENTHS_BAD_SIZE,
             Failure::Gauge(_) => TENTHS_NO_GAUGE,
             Failure::Decision(_) => TENTHS_NO_DECISION,
+            Failure::Sampling(_) => TENTHS_NO_SAMPLING_PLAN,
+            Failure::Uncertainty(_) => TENTHS_NO_UNCERTAINTY,
             Failure::Position(_) => TENTHS_NO_POSITION,
             Failure::Chart(_) | Failure::Facing(..) => TENTHS_BAD_CHART,
             Failure::Material(_) => TENTHS_NO_MATERIAL,
@@ -321,9 +342,11 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_BAD_THREAD => c"text is not a valid thread designation, or there are no limits for it",
         TENTHS_BAD_FIT => c"text is not a class or a fit, or there are no figures for it",
         TENTHS_BAD_MEMBER => c"a member or a basis is neither hole nor shaft",
+        TENTHS_NO_SAMPLING_PLAN => c"there is no such sampling plan",
         TENTHS_NO_DECISION => {
             c"the decision rule is unknown, or does not suit the limits and the uncertainty"
         }
+        TENTHS_NO_UNCERTAINTY => c"there is no uncertainty for these numbers",
         TENTHS_NO_POSITION => c"the position cannot be judged",
         TENTHS_BAD_CHART => c"the tolerance chart cannot be evaluated",
         TENTHS_NO_FIT => c"no line can be fitted to the trials",

@@ -22,6 +22,7 @@ mod plan;
 mod position;
 mod propagate;
 mod sample;
+mod sampling_plan;
 mod size;
 mod solve;
 mod spread;
@@ -30,6 +31,7 @@ mod taper;
 mod thread;
 mod tolerance_chart;
 mod ufunc;
+mod uncertainty;
 mod vector_loop;
 mod vectorcall;
 mod watch;
@@ -106,5 +108,11 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(number::_own_decimals, module)?)?;
     module.add_function(wrap_pyfunction!(material::_iso_group, module)?)?;
     module.add_function(wrap_pyfunction!(material::_material_properties, module)?)?;
+    module.add_function(wrap_pyfunction!(sampling_plan::sampling_plan, module)?)?;
+    module.add_function(wrap_pyfunction!(sampling_plan::staged_plan, module)?)?;
+    module.add_function(wrap_pyfunction!(sampling_plan::zero_acceptance_plan, module)?)?;
+    module.add_function(wrap_pyfunction!(sampling_plan::two_point_plan, module)?)?;
+    module.add_function(wrap_pyfunction!(sampling_plan::variables_plan, module)?)?;
+    module.add_function(wrap_pyfunction!(uncertainty::uncertainty_budget, module)?)?;
     module.add_function(wrap_pyfunction!(_fill, module)?)
 }

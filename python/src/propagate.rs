@@ -62,6 +62,19 @@ impl PyPropagation {
         Ok(Self { model, function, units, wanted, extremes: PyOnceLock::new(), moments: PyOnceLock::new() })
     }
 
+    /// What it is of, and the name and the unit of its result where it has them.
+    pub fn told(&self) -> (&Model, Option<&str>, Option<&'static str>) {
+        (&self.model, self.output_name(), self.unit_label())
+    }
+
+    fn unit_label(&self) -> Option<&'static str> {
+        match &self.model {
+            Model::Callable(_) => None,
+            Model::Formula(formula) => Some(formula.function().unit()),
+            Model::Loop { .. } => Some(self.wanted.kind().unit(self.units).label),
+        }
+    }
+
     fn output_name(&self) -> Option<&str> {
         match &self.model {
             Model::Callable(_) => None,
@@ -193,11 +206,7 @@ impl PyPropagation {
     /// The unit of the result; None of a function.
     #[getter]
     fn unit(&self) -> Option<&'static str> {
-        match &self.model {
-            Model::Callable(_) => None,
-            Model::Formula(formula) => Some(formula.function().unit()),
-            Model::Loop { .. } => Some(self.wanted.kind().unit(self.units).label),
-        }
+        self.unit_label()
     }
 
     /// The inputs by name, in their order.

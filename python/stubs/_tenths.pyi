@@ -38,6 +38,12 @@ __all__ = [
     "Sample",
     "Blocks",
     "fold_blocks",
+    "sampling_plan",
+    "staged_plan",
+    "zero_acceptance_plan",
+    "two_point_plan",
+    "variables_plan",
+    "uncertainty_budget",
     "_varying",
     "_propagate",
     "Plan",
@@ -249,7 +255,7 @@ class Decision(Object):
     def __new__(
         cls,
         limits: Limits | str,
-        uncertainty: Size | str,
+        uncertainty: Size | str | UncertaintyBudget,
         rule: str = "ISO 14253-1",
         *,
         resolution: Size | str | None = None,
@@ -261,6 +267,50 @@ class CuttingPlan(Object):
     """Which bars to take, and what to cut from each."""
 
     def to_svg(self) -> str: ...
+
+@final
+class SamplingPlan(Object):
+    """A plan by which a sample decides on a lot."""
+
+    @overload
+    def acceptance_probability(self, p: float, model: str = "binomial") -> float: ...
+    @overload
+    def acceptance_probability(self, p: Any, model: str = "binomial") -> Any: ...
+    def performance(self, p: float, model: str = "binomial") -> PlanPerformance: ...
+    def curve(self, p: Iterable[float], model: str = "binomial") -> Rows[PlanPerformance]: ...
+    def worst_outgoing(self, model: str = "binomial") -> PlanPerformance: ...
+    def aoql(self, model: str = "binomial") -> float: ...
+    def judge(self, found: int | Iterable[int]) -> str: ...
+
+@final
+class Switching(Object):
+    """Where the inspection of a series of lots stands."""
+
+    def __new__(cls, severity: str = "normal") -> Switching: ...
+    def after(self, plan: SamplingPlan, found: int | Iterable[int], *, steady: bool = False) -> Switching: ...
+    def after_all(self, lots: str, *, steady: bool = False) -> Switching: ...
+
+@final
+class VariablesPlan(Object):
+    """A plan that judges a lot by the mean of measured pieces, against one limit."""
+
+    def __new__(cls, sample_size: int, k: float, sigma: str = "unknown") -> VariablesPlan: ...
+    def acceptance_probability(self, p: float) -> float: ...
+    def judge(
+        self, mean: float, sigma: float, *, lower: float | None = None, upper: float | None = None
+    ) -> str: ...
+
+@final
+class Estimate(Object):
+    """A value with its standard uncertainty."""
+
+    def __new__(
+        cls, value: float, standard_uncertainty: float, degrees_of_freedom: float = ...
+    ) -> Estimate: ...
+    @staticmethod
+    def of_readings(readings: ArrayLike) -> Estimate: ...
+    @staticmethod
+    def of_certificate(value: float, expanded: float, coverage_factor: float = 2.0) -> Estimate: ...
 
 @final
 class PositionCheck(Object):
@@ -775,6 +825,40 @@ def iso_classes(limits: Limits | str, member: str) -> list[str]: ...
 def select_fits(
     nominal: Size | str, least: Size | str, greatest: Size | str, basis: str = "hole"
 ) -> list[FitChoice]: ...
+def sampling_plan(
+    lot: int,
+    aql: float,
+    level: str = "II",
+    severity: str = "normal",
+    kind: str = "single",
+    standard: str = "ISO 2859-1",
+) -> SamplingPlan: ...
+def staged_plan(
+    samples: str | Iterable[tuple[int, int | None, int]], lot: int | None = None, severity: str = "normal"
+) -> SamplingPlan: ...
+def zero_acceptance_plan(
+    lot: int | None = None, *, ltpd: float | None = None, aql: float | None = None, risk: float | None = None
+) -> SamplingPlan: ...
+def two_point_plan(
+    aql: float, ltpd: float, producer_risk: float = 0.05, consumer_risk: float = 0.1
+) -> SamplingPlan: ...
+def variables_plan(
+    aql: float, ltpd: float, producer_risk: float = 0.05, consumer_risk: float = 0.1, sigma: str = "unknown"
+) -> VariablesPlan: ...
+def uncertainty_budget(
+    model: Callable[..., Any],
+    inputs: dict[str, Any],
+    coverage: float = 0.95,
+    *,
+    freedom: dict[str, float] | None = None,
+    correlations: dict[tuple[str, str], float] | None = None,
+    output: str | None = None,
+    units: str | None = None,
+    unit: str | None = None,
+    samples: int | None = None,
+    seed: int | None = None,
+    threads: int | None = None,
+) -> UncertaintyBudget: ...
 def fold_blocks(blocks: Iterable[Blocks]) -> Sample: ...
 def _varying(
     units: str, nominal: _Length, plus: _Length, minus: _Length, distribution: Distribution | _Name

@@ -17,6 +17,9 @@ CHART = (
     .evaluate()
 )
 STACK = tenths.metric.Stack().add("plate", 10, 0.1, -0.2, count=3).add("<shim>", "1 mm ±0.01 mm", sensitivity=-1)
+BUDGET = tenths.uncertainty_budget(
+    tenths.metric.surface_speed, {"diameter": tenths.Estimate(50, 0.1), "spindle_speed": (800, 5, -5)}, samples=1000
+)
 
 PROPAGATION = tenths.metric.surface_speed.propagate(diameter=(20, 0.1, -0.1), spindle_speed=1000)
 FIT = tenths.metric.fit_taylor([100, 150, 200, 250], [60, 21, 10, 5.5])
@@ -28,6 +31,15 @@ OBJECTS = [
     tenths.flush_pin_gauge("1.000 +.010/0 in"),
     tenths.Decision("10..10.1 mm", "0.02 mm"),
     tenths.PositionCheck("0.03 mm", "0.04 mm", "0.1 mm"),
+    tenths.sampling_plan(1000, 1.0),
+    tenths.sampling_plan(1000, 1.0).stages[0],
+    tenths.sampling_plan(1000, 1.0).performance(0.01),
+    tenths.Switching().after_all("A3 R0"),
+    tenths.variables_plan(1.0, 8.0),
+    tenths.Estimate(10.002, 0.0006, 5),
+    BUDGET,
+    BUDGET.rows[0],
+    BUDGET.monte_carlo,
     tenths.Thread("1/4-20 UNC-2B"),
     tenths.Thread("M10"),
     CHART,
@@ -118,6 +130,10 @@ def test_a_frame_has_a_column_for_each_field(made):
         made, rows = made.working[0], 4
     elif isinstance(made, tenths.ControlChart):
         made, rows = made.phases[0], 1
+    elif isinstance(made, tenths.SamplingPlan):
+        made, rows = made.stages[0], 1
+    elif made is BUDGET:
+        made, rows = made.rows[0], 2
     else:
         rows = 1
     assert len(frame) == rows

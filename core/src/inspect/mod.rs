@@ -2,4 +2,6 @@
 pub mod control_chart;
 pub mod decision;
 pub mod risk;
+pub mod sampling;
 pub mod temperature;
+pub mod uncertainty;

@@ -42,4 +42,13 @@ const OBJECTS: &[&ObjectRecord] = &[
     crate::inspect::control_chart::ControlSeries::RECORD,
     crate::inspect::control_chart::ChartPhase::RECORD,
     crate::inspect::control_chart::ControlChart::RECORD,
+    crate::inspect::sampling::SamplingStage::RECORD,
+    crate::inspect::sampling::SamplingPlan::RECORD,
+    crate::inspect::sampling::PlanPerformance::RECORD,
+    crate::inspect::sampling::Switching::RECORD,
+    crate::inspect::sampling::VariablesPlan::RECORD,
+    crate::inspect::uncertainty::Estimate::RECORD,
+    crate::inspect::uncertainty::UncertaintyRow::RECORD,
+    crate::inspect::uncertainty::MonteCarlo::RECORD,
+    crate::inspect::uncertainty::UncertaintyBudget::RECORD,
 ];

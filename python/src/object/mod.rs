@@ -13,10 +13,12 @@ use crate::fit::PyFit;
 use crate::formula::units_of;
 use crate::knurl::PyKnurl;
 use crate::position::PyPositionCheck;
+use crate::sampling_plan::{PySamplingPlan, PySwitching, PyVariablesPlan};
 use crate::spread::PySpread;
 use crate::taper::PyStandardTaper;
 use crate::thread::PyThread;
 use crate::tolerance_chart::PyChartResult;
+use crate::uncertainty::PyEstimate;
 use pyo3::PyClass;
 use pyo3::exceptions::PyTypeError;
 use pyo3::intern;
@@ -81,12 +83,16 @@ with_methods! {
     PyChartResult: tenths::ChartResult = PyChartResult;
     PyCuttingPlan: tenths::stock::CuttingPlan = PyCuttingPlan;
     PyDecision: tenths::Decision = PyDecision;
+    PyEstimate: tenths::inspect::uncertainty::Estimate = PyEstimate;
     PyFit: tenths::Fit = PyFit;
     PyKnurl: tenths::Knurl = PyKnurl;
     PyPositionCheck: tenths::PositionCheck = |_| PyPositionCheck;
+    PySamplingPlan: tenths::inspect::sampling::SamplingPlan = PySamplingPlan;
     PySpread: tenths::stack::Spread = PySpread;
     PyStandardTaper: tenths::StandardTaper = PyStandardTaper;
+    PySwitching: tenths::inspect::sampling::Switching = PySwitching;
     PyThread: tenths::Thread = |_| PyThread;
+    PyVariablesPlan: tenths::inspect::sampling::VariablesPlan = PyVariablesPlan;
 }
 
 fn make<C: Holds>(py: Python<'_>, object: PyObject) -> PyResult<Bound<'_, PyAny>> {
