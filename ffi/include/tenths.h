@@ -356,6 +356,381 @@
 #define TENTHS_ADVICE_RESULTS 20
 
 /**
+ * `form` of `tenths_gauge`: plug.
+ */
+#define TENTHS_GAUGE_FORM_PLUG 0
+
+/**
+ * `form` of `tenths_gauge`: ring.
+ */
+#define TENTHS_GAUGE_FORM_RING 1
+
+/**
+ * `form` of `tenths_gauge`: length.
+ */
+#define TENTHS_GAUGE_FORM_LENGTH 2
+
+/**
+ * `form` of `tenths_gauge`: snap.
+ */
+#define TENTHS_GAUGE_FORM_SNAP 3
+
+/**
+ * `form` of `tenths_gauge`: flush pin.
+ */
+#define TENTHS_GAUGE_FORM_FLUSH_PIN 4
+
+/**
+ * `scheme` of `tenths_gauge`: B89.1.5.
+ */
+#define TENTHS_GAUGE_SCHEME_B89_1_5 0
+
+/**
+ * `scheme` of `tenths_gauge`: 10 percent.
+ */
+#define TENTHS_GAUGE_SCHEME_10_PERCENT 1
+
+/**
+ * `scheme` of `tenths_gauge`: ISO 1938-1.
+ */
+#define TENTHS_GAUGE_SCHEME_ISO_1938_1 2
+
+/**
+ * `gagemaker_class` of `tenths_gauge`: XXX.
+ */
+#define TENTHS_GAUGE_GAGEMAKER_CLASS_XXX 0
+
+/**
+ * `gagemaker_class` of `tenths_gauge`: XX.
+ */
+#define TENTHS_GAUGE_GAGEMAKER_CLASS_XX 1
+
+/**
+ * `gagemaker_class` of `tenths_gauge`: X.
+ */
+#define TENTHS_GAUGE_GAGEMAKER_CLASS_X 2
+
+/**
+ * `gagemaker_class` of `tenths_gauge`: Y.
+ */
+#define TENTHS_GAUGE_GAGEMAKER_CLASS_Y 3
+
+/**
+ * `gagemaker_class` of `tenths_gauge`: Z.
+ */
+#define TENTHS_GAUGE_GAGEMAKER_CLASS_Z 4
+
+/**
+ * `gagemaker_class` of `tenths_gauge`: ZZ.
+ */
+#define TENTHS_GAUGE_GAGEMAKER_CLASS_ZZ 5
+
+/**
+ * `basis` of `tenths_gauge`: published.
+ */
+#define TENTHS_GAUGE_BASIS_PUBLISHED 0
+
+/**
+ * `basis` of `tenths_gauge`: common practice.
+ */
+#define TENTHS_GAUGE_BASIS_COMMON_PRACTICE 1
+
+/**
+ * `basis` of `tenths_gauge`: memory.
+ */
+#define TENTHS_GAUGE_BASIS_MEMORY 2
+
+/**
+ * `severity` of `tenths_finding`: note.
+ */
+#define TENTHS_FINDING_SEVERITY_NOTE 0
+
+/**
+ * `severity` of `tenths_finding`: warning.
+ */
+#define TENTHS_FINDING_SEVERITY_WARNING 1
+
+/**
+ * `severity` of `tenths_finding`: error.
+ */
+#define TENTHS_FINDING_SEVERITY_ERROR 2
+
+/**
+ * `pattern` of `tenths_knurl`: straight.
+ */
+#define TENTHS_KNURL_PATTERN_STRAIGHT 0
+
+/**
+ * `pattern` of `tenths_knurl`: diagonal.
+ */
+#define TENTHS_KNURL_PATTERN_DIAGONAL 1
+
+/**
+ * `pattern` of `tenths_knurl`: raised.
+ */
+#define TENTHS_KNURL_PATTERN_RAISED 2
+
+/**
+ * `pattern` of `tenths_knurl`: indented.
+ */
+#define TENTHS_KNURL_PATTERN_INDENTED 3
+
+/**
+ * `family` of `tenths_standard_taper`: Morse.
+ */
+#define TENTHS_STANDARD_TAPER_FAMILY_MORSE 0
+
+/**
+ * `family` of `tenths_standard_taper`: metric.
+ */
+#define TENTHS_STANDARD_TAPER_FAMILY_METRIC 1
+
+/**
+ * `family` of `tenths_standard_taper`: 7:24 No..
+ */
+#define TENTHS_STANDARD_TAPER_FAMILY_7_24_NO_ 2
+
+/**
+ * `family` of `tenths_standard_taper`: Jarno.
+ */
+#define TENTHS_STANDARD_TAPER_FAMILY_JARNO 3
+
+/**
+ * `family` of `tenths_standard_taper`: Brown & Sharpe.
+ */
+#define TENTHS_STANDARD_TAPER_FAMILY_BROWN___SHARPE 4
+
+/**
+ * `kind` of `tenths_fit`: clearance.
+ */
+#define TENTHS_FIT_KIND_CLEARANCE 0
+
+/**
+ * `kind` of `tenths_fit`: transition.
+ */
+#define TENTHS_FIT_KIND_TRANSITION 1
+
+/**
+ * `kind` of `tenths_fit`: interference.
+ */
+#define TENTHS_FIT_KIND_INTERFERENCE 2
+
+/**
+ * `basis` of `tenths_fit`: hole.
+ */
+#define TENTHS_FIT_BASIS_HOLE 0
+
+/**
+ * `basis` of `tenths_fit`: shaft.
+ */
+#define TENTHS_FIT_BASIS_SHAFT 1
+
+/**
+ * `objective` of `tenths_cutting_plan`: price.
+ */
+#define TENTHS_CUTTING_PLAN_OBJECTIVE_PRICE 0
+
+/**
+ * `objective` of `tenths_cutting_plan`: bars.
+ */
+#define TENTHS_CUTTING_PLAN_OBJECTIVE_BARS 1
+
+/**
+ * `objective` of `tenths_cutting_plan`: length.
+ */
+#define TENTHS_CUTTING_PLAN_OBJECTIVE_LENGTH 2
+
+/**
+ * `kind` of `tenths_chart_row`: stock.
+ */
+#define TENTHS_CHART_ROW_KIND_STOCK 0
+
+/**
+ * `kind` of `tenths_chart_row`: cut.
+ */
+#define TENTHS_CHART_ROW_KIND_CUT 1
+
+/**
+ * `kind` of `tenths_chart_row`: drawing.
+ */
+#define TENTHS_CHART_ROW_KIND_DRAWING 2
+
+/**
+ * `kind` of `tenths_chart_row`: removal.
+ */
+#define TENTHS_CHART_ROW_KIND_REMOVAL 3
+
+/**
+ * `facings` of `tenths_chart_result`: left.
+ */
+#define TENTHS_CHART_RESULT_FACINGS_LEFT 0
+
+/**
+ * `facings` of `tenths_chart_result`: right.
+ */
+#define TENTHS_CHART_RESULT_FACINGS_RIGHT 1
+
+/**
+ * `kind` of `tenths_control_chart`: xbar r.
+ */
+#define TENTHS_CONTROL_CHART_KIND_XBAR_R 0
+
+/**
+ * `kind` of `tenths_control_chart`: xbar s.
+ */
+#define TENTHS_CONTROL_CHART_KIND_XBAR_S 1
+
+/**
+ * `kind` of `tenths_control_chart`: i mr.
+ */
+#define TENTHS_CONTROL_CHART_KIND_I_MR 2
+
+/**
+ * `kind` of `tenths_control_chart`: p.
+ */
+#define TENTHS_CONTROL_CHART_KIND_P 3
+
+/**
+ * `kind` of `tenths_control_chart`: np.
+ */
+#define TENTHS_CONTROL_CHART_KIND_NP 4
+
+/**
+ * `kind` of `tenths_control_chart`: c.
+ */
+#define TENTHS_CONTROL_CHART_KIND_C 5
+
+/**
+ * `kind` of `tenths_control_chart`: u.
+ */
+#define TENTHS_CONTROL_CHART_KIND_U 6
+
+/**
+ * `kind` of `tenths_control_chart`: ewma.
+ */
+#define TENTHS_CONTROL_CHART_KIND_EWMA 7
+
+/**
+ * `kind` of `tenths_control_chart`: cusum.
+ */
+#define TENTHS_CONTROL_CHART_KIND_CUSUM 8
+
+/**
+ * `constants` of `tenths_control_chart`: exact.
+ */
+#define TENTHS_CONTROL_CHART_CONSTANTS_EXACT 0
+
+/**
+ * `constants` of `tenths_control_chart`: printed.
+ */
+#define TENTHS_CONTROL_CHART_CONSTANTS_PRINTED 1
+
+/**
+ * `rules` of `tenths_control_chart`: limits.
+ */
+#define TENTHS_CONTROL_CHART_RULES_LIMITS 0
+
+/**
+ * `rules` of `tenths_control_chart`: western electric.
+ */
+#define TENTHS_CONTROL_CHART_RULES_WESTERN_ELECTRIC 1
+
+/**
+ * `rules` of `tenths_control_chart`: nelson.
+ */
+#define TENTHS_CONTROL_CHART_RULES_NELSON 2
+
+/**
+ * `level` of `tenths_sampling_plan`: S-1.
+ */
+#define TENTHS_SAMPLING_PLAN_LEVEL_S_1 0
+
+/**
+ * `level` of `tenths_sampling_plan`: S-2.
+ */
+#define TENTHS_SAMPLING_PLAN_LEVEL_S_2 1
+
+/**
+ * `level` of `tenths_sampling_plan`: S-3.
+ */
+#define TENTHS_SAMPLING_PLAN_LEVEL_S_3 2
+
+/**
+ * `level` of `tenths_sampling_plan`: S-4.
+ */
+#define TENTHS_SAMPLING_PLAN_LEVEL_S_4 3
+
+/**
+ * `level` of `tenths_sampling_plan`: I.
+ */
+#define TENTHS_SAMPLING_PLAN_LEVEL_I 4
+
+/**
+ * `level` of `tenths_sampling_plan`: II.
+ */
+#define TENTHS_SAMPLING_PLAN_LEVEL_II 5
+
+/**
+ * `level` of `tenths_sampling_plan`: III.
+ */
+#define TENTHS_SAMPLING_PLAN_LEVEL_III 6
+
+/**
+ * `severity` of `tenths_sampling_plan`: normal.
+ */
+#define TENTHS_SAMPLING_PLAN_SEVERITY_NORMAL 0
+
+/**
+ * `severity` of `tenths_sampling_plan`: tightened.
+ */
+#define TENTHS_SAMPLING_PLAN_SEVERITY_TIGHTENED 1
+
+/**
+ * `severity` of `tenths_sampling_plan`: reduced.
+ */
+#define TENTHS_SAMPLING_PLAN_SEVERITY_REDUCED 2
+
+/**
+ * `kind` of `tenths_sampling_plan`: single.
+ */
+#define TENTHS_SAMPLING_PLAN_KIND_SINGLE 0
+
+/**
+ * `kind` of `tenths_sampling_plan`: double.
+ */
+#define TENTHS_SAMPLING_PLAN_KIND_DOUBLE 1
+
+/**
+ * `kind` of `tenths_sampling_plan`: multiple.
+ */
+#define TENTHS_SAMPLING_PLAN_KIND_MULTIPLE 2
+
+/**
+ * `severity` of `tenths_switching`: normal.
+ */
+#define TENTHS_SWITCHING_SEVERITY_NORMAL 0
+
+/**
+ * `severity` of `tenths_switching`: tightened.
+ */
+#define TENTHS_SWITCHING_SEVERITY_TIGHTENED 1
+
+/**
+ * `severity` of `tenths_switching`: reduced.
+ */
+#define TENTHS_SWITCHING_SEVERITY_REDUCED 2
+
+/**
+ * `sigma` of `tenths_variables_plan`: known.
+ */
+#define TENTHS_VARIABLES_PLAN_SIGMA_KNOWN 0
+
+/**
+ * `sigma` of `tenths_variables_plan`: unknown.
+ */
+#define TENTHS_VARIABLES_PLAN_SIGMA_UNKNOWN 1
+
+/**
  * Every process is centred, with the standard deviation of its short term.
  */
 #define TENTHS_CENTRED 0
@@ -679,7 +1054,7 @@ typedef struct tenths_finding {
      */
     char *code;
     /**
-     * How much it weighs. 0 note, 1 warning, 2 error.
+     * How much it weighs. 0 note, 1 warning, 2 error. Each has a constant, such as `TENTHS_FINDING_SEVERITY_NOTE`.
      */
     int32_t severity;
     /**
@@ -707,7 +1082,7 @@ typedef struct tenths_chart_row {
      */
     size_t struct_size;
     /**
-     * Whether it is about the stock, a cut, the drawing or what a cut removes. 0 stock, 1 cut, 2 drawing, 3 removal.
+     * Whether it is about the stock, a cut, the drawing or what a cut removes. 0 stock, 1 cut, 2 drawing, 3 removal. Each has a constant, such as `TENTHS_CHART_ROW_KIND_STOCK`.
      */
     int32_t kind;
     /**
@@ -1507,15 +1882,15 @@ typedef struct tenths_control_chart {
      */
     size_t struct_size;
     /**
-     * What is plotted. 0 xbar_r, 1 xbar_s, 2 i_mr, 3 p, 4 np, 5 c, 6 u, 7 ewma, 8 cusum.
+     * What is plotted. 0 xbar_r, 1 xbar_s, 2 i_mr, 3 p, 4 np, 5 c, 6 u, 7 ewma, 8 cusum. Each has a constant, such as `TENTHS_CONTROL_CHART_KIND_XBAR_R`.
      */
     int32_t kind;
     /**
-     * Where the constants come from. 0 exact, 1 printed.
+     * Where the constants come from. 0 exact, 1 printed. Each has a constant, such as `TENTHS_CONTROL_CHART_CONSTANTS_EXACT`.
      */
     int32_t constants;
     /**
-     * The rules that points are judged by. 0 limits, 1 western_electric, 2 nelson.
+     * The rules that points are judged by. 0 limits, 1 western_electric, 2 nelson. Each has a constant, such as `TENTHS_CONTROL_CHART_RULES_LIMITS`.
      */
     int32_t rules;
     /**
@@ -1816,7 +2191,7 @@ typedef struct tenths_cutting_plan {
      */
     size_t struct_size;
     /**
-     * What the plan keeps low. 0 price, 1 bars, 2 length.
+     * What the plan keeps low. 0 price, 1 bars, 2 length. Each has a constant, such as `TENTHS_CUTTING_PLAN_OBJECTIVE_PRICE`.
      */
     int32_t objective;
     /**
@@ -2257,7 +2632,7 @@ typedef struct tenths_fit {
     int64_t min_clearance;
     /**
      * Whether the fit is loose, tight, or may be either. Line to line counts as loose where it is the tightest, and as
-     * tight where it is the loosest. 0 clearance, 1 transition, 2 interference.
+     * tight where it is the loosest. 0 clearance, 1 transition, 2 interference. Each has a constant, such as `TENTHS_FIT_KIND_CLEARANCE`.
      */
     int32_t kind;
     /**
@@ -2266,7 +2641,7 @@ typedef struct tenths_fit {
     int32_t has_basis;
     /**
      * Hole basis, where the hole starts at the nominal size, or shaft basis, where the shaft ends there; hole basis
-     * where both do, and none where neither does. 0 hole, 1 shaft.
+     * where both do, and none where neither does. 0 hole, 1 shaft. Each has a constant, such as `TENTHS_FIT_BASIS_HOLE`.
      */
     int32_t basis;
     /**
@@ -14348,11 +14723,11 @@ typedef struct tenths_gauge {
      */
     size_t struct_size;
     /**
-     * What is gauged, and with what. 0 plug, 1 ring, 2 length, 3 snap, 4 flush_pin.
+     * What is gauged, and with what. 0 plug, 1 ring, 2 length, 3 snap, 4 flush_pin. Each has a constant, such as `TENTHS_GAUGE_FORM_PLUG`.
      */
     int32_t form;
     /**
-     * The scheme. 0 B89.1.5, 1 10 percent, 2 ISO 1938-1.
+     * The scheme. 0 B89.1.5, 1 10 percent, 2 ISO 1938-1. Each has a constant, such as `TENTHS_GAUGE_SCHEME_B89_1_5`.
      */
     int32_t scheme;
     /**
@@ -14372,7 +14747,7 @@ typedef struct tenths_gauge {
      */
     int32_t has_gagemaker_class;
     /**
-     * The coarsest gagemaker class that the ten percent rule allows. 0 XXX, 1 XX, 2 X, 3 Y, 4 Z, 5 ZZ.
+     * The coarsest gagemaker class that the ten percent rule allows. 0 XXX, 1 XX, 2 X, 3 Y, 4 Z, 5 ZZ. Each has a constant, such as `TENTHS_GAUGE_GAGEMAKER_CLASS_XXX`.
      */
     int32_t gagemaker_class;
     /**
@@ -14388,7 +14763,7 @@ typedef struct tenths_gauge {
      */
     char *standard;
     /**
-     * On what the use of these figures rests. 0 published, 1 common practice, 2 memory.
+     * On what the use of these figures rests. 0 published, 1 common practice, 2 memory. Each has a constant, such as `TENTHS_GAUGE_BASIS_PUBLISHED`.
      */
     int32_t basis;
     /**
@@ -14701,7 +15076,7 @@ typedef struct tenths_knurl {
      */
     char *designation;
     /**
-     * How its grooves run. 0 straight, 1 diagonal, 2 raised, 3 indented.
+     * How its grooves run. 0 straight, 1 diagonal, 2 raised, 3 indented. Each has a constant, such as `TENTHS_KNURL_PATTERN_STRAIGHT`.
      */
     int32_t pattern;
     /**
@@ -15045,7 +15420,7 @@ typedef struct tenths_standard_taper {
      */
     char *designation;
     /**
-     * The family. 0 Morse, 1 metric, 2 7:24 No., 3 Jarno, 4 Brown & Sharpe.
+     * The family. 0 Morse, 1 metric, 2 7:24 No., 3 Jarno, 4 Brown & Sharpe. Each has a constant, such as `TENTHS_STANDARD_TAPER_FAMILY_MORSE`.
      */
     int32_t family;
     /**
@@ -15662,15 +16037,15 @@ typedef struct tenths_sampling_plan {
      */
     int32_t has_level;
     /**
-     * The inspection level. 0 S-1, 1 S-2, 2 S-3, 3 S-4, 4 I, 5 II, 6 III.
+     * The inspection level. 0 S-1, 1 S-2, 2 S-3, 3 S-4, 4 I, 5 II, 6 III. Each has a constant, such as `TENTHS_SAMPLING_PLAN_LEVEL_S_1`.
      */
     int32_t level;
     /**
-     * How strict the inspection is. 0 normal, 1 tightened, 2 reduced.
+     * How strict the inspection is. 0 normal, 1 tightened, 2 reduced. Each has a constant, such as `TENTHS_SAMPLING_PLAN_SEVERITY_NORMAL`.
      */
     int32_t severity;
     /**
-     * Single, double or multiple. 0 single, 1 double, 2 multiple.
+     * Single, double or multiple. 0 single, 1 double, 2 multiple. Each has a constant, such as `TENTHS_SAMPLING_PLAN_KIND_SINGLE`.
      */
     int32_t kind;
     /**
@@ -15755,7 +16130,7 @@ typedef struct tenths_switching {
      */
     size_t struct_size;
     /**
-     * How strictly the next lot is inspected. 0 normal, 1 tightened, 2 reduced.
+     * How strictly the next lot is inspected. 0 normal, 1 tightened, 2 reduced. Each has a constant, such as `TENTHS_SWITCHING_SEVERITY_NORMAL`.
      */
     int32_t severity;
     /**
@@ -16680,7 +17055,7 @@ typedef struct tenths_variables_plan {
      */
     size_t struct_size;
     /**
-     * Whether the standard deviation of the process is known, or that of the sample is taken. 0 known, 1 unknown.
+     * Whether the standard deviation of the process is known, or that of the sample is taken. 0 known, 1 unknown. Each has a constant, such as `TENTHS_VARIABLES_PLAN_SIGMA_KNOWN`.
      */
     int32_t sigma;
     /**

@@ -76,6 +76,11 @@ def _objects():
     return [plan.evaluate().findings[0] if one is tenths.Finding else one for one in OBJECTS]
 
 
+def _fields(made):
+    """The fields as plain data, without the units of a namespace, which are none."""
+    return {name: value for name, value in made.to_dict().items() if name in type(made).__match_args__}
+
+
 @pytest.fixture(params=range(len(OBJECTS)))
 def made(request):
     return _objects()[request.param]
@@ -117,7 +122,7 @@ def test_plain_data_has_every_field(made):
 def test_a_notebook_shows_the_fields(made):
     shown = made._repr_html_()
     assert shown.startswith("<table><caption>") and shown.endswith("</table>")
-    present = [name for name, value in made.to_dict().items() if value not in (None, "", []) and not isinstance(value, dict)]
+    present = [name for name, value in _fields(made).items() if value not in (None, "", []) and not isinstance(value, dict)]
     for name in present:
         assert name.replace("_", " ") in shown, name
 
@@ -132,12 +137,14 @@ def test_a_frame_has_a_column_for_each_field(made):
         made, rows = made.phases[0], 1
     elif isinstance(made, tenths.SamplingPlan):
         made, rows = made.stages[0], 1
+    elif isinstance(made, tenths.Allocation):
+        made, rows = made.tolerances[0], 2
     elif made is BUDGET:
         made, rows = made.rows[0], 2
     else:
         rows = 1
     assert len(frame) == rows
-    for name, value in made.to_dict().items():
+    for name, value in _fields(made).items():
         assert any(column == name or column.startswith(name + "_") for column in frame.columns), name
     limits = next((name for name in type(made).__match_args__ if isinstance(getattr(made, name), tenths.Limits)), None)
     if limits:
@@ -178,7 +185,9 @@ def test_markup_in_text_shows_as_written():
 @pytest.mark.parametrize("row", ROWS, ids=lambda row: type(row).__name__)
 def test_some_objects_unpack_as_tuples(row):
     values = tuple(row)
-    assert row == values and values == row and hash(row) == hash(values)
+    assert row == values and values == row
+    # Values by name are dicts, and a tuple with such has no hash.
+    assert any(isinstance(value, dict) for value in values) or hash(row) == hash(values)
     assert row != values[:-1] and row != (*values, None)
     assert len(row) == len(values) and row[0] == values[0] and row[-1] == values[-1] and row[1:] == values[1:]
     assert row._asdict() == dict(zip(row._fields, values))
