@@ -34,7 +34,7 @@ fn close(got: &[f64], expected: &[f64], relative: f64) {
 fn points_too_few_for_a_line_are_no_curve() {
     let (none, one) = (CostCurve::Points(vec![]), CostCurve::Points(vec![(0.1, 5.0)]));
     for curve in [&none, &one] {
-        assert!(curve.fault().unwrap().starts_with("there must be two points at least"));
+        assert!(curve.fault().unwrap().starts_with("a curve must have at least two points"));
         let choice = free(curve.clone());
         assert!(stack(&[(0.1, 1.0)]).allocate(&[choice], Target::WorstCase(0.5)).is_err());
     }

@@ -2144,7 +2144,7 @@ typedef struct tenths_cutting_options {
  * Sets the usual options of a cutting plan. Set `struct_size` before the call.
  *
  * # Safety
- * `options->struct_size` tells the size of the struct.
+ * `options->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_cutting_options_init(struct tenths_cutting_options *options);
 
@@ -16913,7 +16913,7 @@ void tenths_sample_free(struct tenths_sample *sample);
  * `multiple`. Standards: `ISO 2859-1`, `ANSI/ASQ Z1.4`, `MIL-STD-105E`. A plan whose table was not seen in print is refused.
  *
  * # Safety
- * The texts end with a NUL; `plan->struct_size` tells the size of the struct.
+ * The texts end with a NUL; `plan->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_make_sampling_plan(size_t lot,
                                         double aql,
@@ -16931,7 +16931,7 @@ tenths_status tenths_make_sampling_plan(size_t lot,
  * `lot` is 0 where it is not known. Severities: `normal`, `tightened`, `reduced`.
  *
  * # Safety
- * The texts end with a NUL; `plan->struct_size` tells the size of the struct.
+ * The texts end with a NUL; `plan->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_make_staged_plan(const char *samples,
                                       size_t lot,
@@ -16945,7 +16945,7 @@ tenths_status tenths_make_staged_plan(const char *samples,
  * good are rejected with the risk at the most. `lot` is 0 for pieces of a process.
  *
  * # Safety
- * `quality` ends with a NUL; `plan->struct_size` tells the size of the struct.
+ * `quality` ends with a NUL; `plan->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_make_zero_acceptance_plan(size_t lot,
                                                const char *quality,
@@ -16958,7 +16958,7 @@ tenths_status tenths_make_zero_acceptance_plan(size_t lot,
  * process: at `aql` percent to be rejected, and at `ltpd` percent to be accepted.
  *
  * # Safety
- * `plan->struct_size` tells the size of the struct.
+ * `plan->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_make_two_point_plan(double aql,
                                          double ltpd,
@@ -17011,7 +17011,7 @@ typedef struct tenths_plan_performance {
  * nonconformities. `lot` is 0 where it is not known.
  *
  * # Safety
- * The texts end with a NUL; `performance->struct_size` tells the size of the struct.
+ * The texts end with a NUL; `performance->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_sampling_performance(const char *samples,
                                           size_t lot,
@@ -17025,7 +17025,7 @@ tenths_status tenths_sampling_performance(const char *samples,
  * known.
  *
  * # Safety
- * The texts end with a NUL; `performance->struct_size` tells the size of the struct.
+ * The texts end with a NUL; `performance->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_sampling_worst_outgoing(const char *samples,
                                              size_t lot,
@@ -17089,7 +17089,7 @@ typedef struct tenths_variables_plan {
  * accepted, those with `ltpd` percent to be rejected. `sigma` is `known` or `unknown`.
  *
  * # Safety
- * `sigma` ends with a NUL; `plan->struct_size` tells the size of the struct.
+ * `sigma` ends with a NUL; `plan->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_make_variables_plan(double aql,
                                          double ltpd,
@@ -17119,7 +17119,7 @@ tenths_status tenths_variables_acceptance(size_t sample_size,
  * production is steady and whoever is responsible wants reduced inspection.
  *
  * # Safety
- * The texts end with a NUL; `switching->struct_size` tells the size of the struct.
+ * The texts end with a NUL; `switching->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_make_switching(const char *severity,
                                     const char *lots,
@@ -17718,7 +17718,7 @@ typedef struct tenths_estimate {
  * freedom less than readings.
  *
  * # Safety
- * `readings` is valid for `count` numbers; `estimate->struct_size` tells the size of the struct.
+ * `readings` is valid for `count` numbers; `estimate->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_estimate_of_readings(const double *readings,
                                           size_t count,
@@ -17734,7 +17734,7 @@ tenths_status tenths_estimate_of_readings(const double *readings,
  *
  * # Safety
  * `propagation` came from this library; `freedoms` is null or valid for `count` numbers; `sampling` is null or tells its
- * size; `budget->struct_size` tells the size of the struct.
+ * size; `budget->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_propagation_budget(const struct tenths_propagation *propagation,
                                         const double *freedoms,

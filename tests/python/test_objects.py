@@ -164,7 +164,7 @@ def test_pickles_of_other_values_are_refused():
     rule = _tenths._restore
     good = tenths.Decision("10..10.1 mm", "0.02 mm").__reduce__()[1]
     assert rule(*good) == tenths.Decision("10..10.1 mm", "0.02 mm")
-    with pytest.raises(ValueError, match="no object 'Nothing'"):
+    with pytest.raises(ValueError, match="'Nothing' is not an object"):
         rule("Nothing", *good[1:])
     with pytest.raises(ValueError, match="do not make this object"):
         rule(*good[:3], good[3][:-1])
@@ -242,7 +242,7 @@ def test_a_spread_before_limits():
     assert found.spread == spread and (found.lower, found.upper) == (29.0, 29.5)
     assert found.z_lower == spread.z_lower(29.0) and found.fraction_above == spread.fraction_above(29.5)
     for limits in [(1.0, 0.0), (float("nan"), 1.0)]:
-        with pytest.raises(ValueError, match="limits go from a lower to an upper one"):
+        with pytest.raises(ValueError, match="the lower limit comes first, not"):
             spread.within(*limits)
 
 

@@ -245,7 +245,7 @@ pub(crate) fn sample_blocks<M: Model + ?Sized>(
     let numbers = first..first.saturating_add(count);
     if numbers.end > sampling.blocks() {
         return Err(StackError::Sampling(format!(
-            "this sample has {} blocks, not {count} from number {first}",
+            "cannot draw {count} blocks from number {first}: the sample has {}",
             sampling.blocks()
         )));
     }
