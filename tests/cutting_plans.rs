@@ -38,7 +38,11 @@ fn published() -> Vec<Published<'static>> {
             name: fields[0],
             pieces: fields[3].split(", ").map(piece).collect(),
             bars: fields[4].split(", ").map(bar).collect(),
-            options: CuttingOptions { kerf: size(fields[1]), end_trim: size(fields[2]), ..Default::default() },
+            options: CuttingOptions {
+                kerf: size(fields[1]),
+                end_trim: size(fields[2]),
+                ..Default::default()
+            },
             kept_low: fields[5],
             least: fields[6].parse().unwrap(),
         }

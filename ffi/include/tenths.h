@@ -211,7 +211,9 @@
  *   tenths_gauge_clear tenths_decision_clear tenths_finding_clear tenths_knurl_clear
  *   tenths_standard_taper_clear tenths_fit_clear tenths_thread_clear tenths_cutting_layout_clear
  *   tenths_cutting_plan_clear tenths_chart_row_clear tenths_chart_result_clear tenths_allotted_clear
- *   tenths_control_point_clear tenths_control_chart_clear
+ *   tenths_extremes_clear tenths_moments_clear tenths_taylor_fit_clear tenths_control_point_clear
+ *   tenths_control_chart_clear tenths_sampling_plan_clear tenths_switching_clear
+ *   tenths_uncertainty_row_clear tenths_uncertainty_budget_clear
  * - Plan documents:
  *   tenths_plan_evaluate tenths_plan_markdown tenths_plan_propagate tenths_plan_schema
  * - Measured positions against their tolerances:
@@ -11120,7 +11122,7 @@ typedef struct tenths_bump_knurl_blank_input {
      */
     double roll_teeth;
     /**
-     * Teeth that the work shall have. Must be a whole number greater than 0.
+     * Number of teeth wanted on the work. Must be a whole number greater than 0.
      */
     double work_teeth;
     /**
@@ -15391,6 +15393,245 @@ void tenths_chart_result_clear(struct tenths_chart_result *object);
 void tenths_allotted_clear(struct tenths_allotted *object);
 
 /**
+ * Least and greatest value of a function for any inputs within their limits. Only inputs with two limits are listed.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_extremes_clear`.
+ */
+typedef struct tenths_extremes {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_extremes)`.
+     */
+    size_t struct_size;
+    /**
+     * The least value.
+     */
+    double lower;
+    /**
+     * The greatest value.
+     */
+    double upper;
+    /**
+     * The inputs that give the least value.
+     */
+    double *at_lower;
+    /**
+     * The name of each of `at_lower`.
+     */
+    char **at_lower_names;
+    /**
+     * How many `at_lower` there are.
+     */
+    size_t at_lower_count;
+    /**
+     * The inputs that give the greatest value.
+     */
+    double *at_upper;
+    /**
+     * The name of each of `at_upper`.
+     */
+    char **at_upper_names;
+    /**
+     * How many `at_upper` there are.
+     */
+    size_t at_upper_count;
+    /**
+     * For each input, whether the function only rises or only falls with it along all the lines that were tried. If
+     * it does for all inputs, the extremes lie at corners of the box; if not, they were searched for. 1 for yes, 0 for no.
+     */
+    int32_t *monotonic;
+    /**
+     * The name of each of `monotonic`.
+     */
+    char **monotonic_names;
+    /**
+     * How many `monotonic` there are.
+     */
+    size_t monotonic_count;
+} tenths_extremes;
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_extremes_clear(struct tenths_extremes *object);
+
+/**
+ * Mean and standard deviation of a function by its first and second derivatives. Only inputs that spread are listed.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_moments_clear`.
+ */
+typedef struct tenths_moments {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_moments)`.
+     */
+    size_t struct_size;
+    /**
+     * Mean to the second order, which takes in how the function bends.
+     */
+    double mean;
+    /**
+     * Standard deviation to the second order: all that is of the first two powers of the variances.
+     */
+    double sigma;
+    /**
+     * Value at the means of the inputs: the mean to the first order.
+     */
+    double first_order_mean;
+    /**
+     * Standard deviation to the first order: that of the tangent plane.
+     */
+    double first_order_sigma;
+    /**
+     * By how much finite differences may put the mean off, by what halving their steps changes.
+     */
+    double mean_error;
+    /**
+     * By how much finite differences may put the standard deviation off.
+     */
+    double sigma_error;
+    /**
+     * Derivative of the function by each input at the means.
+     */
+    double *derivatives;
+    /**
+     * The name of each of `derivatives`.
+     */
+    char **derivatives_names;
+    /**
+     * How many `derivatives` there are.
+     */
+    size_t derivatives_count;
+    /**
+     * What each input has of the first-order variance, in percent; with correlations it may be negative.
+     */
+    double *contributions;
+    /**
+     * The name of each of `contributions`.
+     */
+    char **contributions_names;
+    /**
+     * How many `contributions` there are.
+     */
+    size_t contributions_count;
+    /**
+     * By how much finite differences and rounding may put each derivative off.
+     */
+    double *derivative_errors;
+    /**
+     * The name of each of `derivative_errors`.
+     */
+    char **derivative_errors_names;
+    /**
+     * How many `derivative_errors` there are.
+     */
+    size_t derivative_errors_count;
+} tenths_moments;
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_moments_clear(struct tenths_moments *object);
+
+/**
+ * Taylor's constants as trials tell them, and how surely.
+ *
+ * The line is fitted to logarithms, of life against surface speed: speed is set and life scatters. That is the
+ * regression of ISO 3685 (from memory). V · T^n · f^a · d^b = C follows from it, and the standard errors through
+ * the first derivatives, which is close while they are small beside the figures. All errors suppose that the
+ * scatter of ln life is the same at every speed. For an interval at a confidence, multiply a standard error by
+ * Student's t of `trials` less the number of constants.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_taylor_fit_clear`.
+ */
+typedef struct tenths_taylor_fit {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_taylor_fit)`.
+     */
+    size_t struct_size;
+    /**
+     * Number of trials.
+     */
+    int64_t trials;
+    /**
+     * Taylor's exponent n.
+     */
+    double taylor_n;
+    /**
+     * Its standard error.
+     */
+    double taylor_n_error;
+    /**
+     * Taylor's C: surface speed at one minute of life, and at a feed and a depth of 1 mm where those are fitted.
+     */
+    double taylor_c;
+    /**
+     * Standard error of ln C, which is the relative one of C.
+     */
+    double ln_c_error;
+    /**
+     * 1 where there is a `feed_exponent`, and 0 otherwise.
+     */
+    int32_t has_feed_exponent;
+    /**
+     * Exponent a of the feed, where the trials tell feeds.
+     */
+    double feed_exponent;
+    /**
+     * 1 where there is a `feed_exponent_error`, and 0 otherwise.
+     */
+    int32_t has_feed_exponent_error;
+    /**
+     * Its standard error.
+     */
+    double feed_exponent_error;
+    /**
+     * 1 where there is a `depth_exponent`, and 0 otherwise.
+     */
+    int32_t has_depth_exponent;
+    /**
+     * Exponent b of the depth, where the trials tell depths.
+     */
+    double depth_exponent;
+    /**
+     * 1 where there is a `depth_exponent_error`, and 0 otherwise.
+     */
+    int32_t has_depth_exponent_error;
+    /**
+     * Its standard error.
+     */
+    double depth_exponent_error;
+    /**
+     * Standard deviation of ln life about the line: 0.2 is a scatter of a fifth or so.
+     */
+    double residual_deviation;
+    /**
+     * Share of the variance of ln life that the line tells.
+     */
+    double r_squared;
+    /**
+     * Covariance of n, ln C, and of a and b where they are fitted, in this order. Row by row.
+     */
+    double *covariance;
+    /**
+     * How many `covariance` there are.
+     */
+    size_t covariance_count;
+} tenths_taylor_fit;
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_taylor_fit_clear(struct tenths_taylor_fit *object);
+
+/**
  * Frees the texts and arrays of `object`, which may be null, and makes them null.
  *
  * # Safety
@@ -15405,6 +15646,312 @@ void tenths_control_point_clear(struct tenths_control_point *object);
  * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
  */
 void tenths_control_chart_clear(struct tenths_control_chart *object);
+
+/**
+ * A plan by which a sample decides on a lot.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_sampling_plan_clear`.
+ */
+typedef struct tenths_sampling_plan {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_sampling_plan)`.
+     */
+    size_t struct_size;
+    /**
+     * The standard, or what kind of plan this is.
+     */
+    char *standard;
+    /**
+     * 1 where there is a `lot`, and 0 otherwise.
+     */
+    int32_t has_lot;
+    /**
+     * Pieces of the lot.
+     */
+    int64_t lot;
+    /**
+     * 1 where there is a `aql`, and 0 otherwise.
+     */
+    int32_t has_aql;
+    /**
+     * The acceptance quality limit (AQL), in percent; above 10, nonconformities per hundred pieces.
+     */
+    double aql;
+    /**
+     * 1 where there is a `level`, and 0 otherwise.
+     */
+    int32_t has_level;
+    /**
+     * The inspection level. 0 S-1, 1 S-2, 2 S-3, 3 S-4, 4 I, 5 II, 6 III.
+     */
+    int32_t level;
+    /**
+     * How strict the inspection is. 0 normal, 1 tightened, 2 reduced.
+     */
+    int32_t severity;
+    /**
+     * Single, double or multiple. 0 single, 1 double, 2 multiple.
+     */
+    int32_t kind;
+    /**
+     * 1 where there is a `code_letter`, and 0 otherwise.
+     */
+    int32_t has_code_letter;
+    /**
+     * The code letter of the lot and the level.
+     */
+    char *code_letter;
+    /**
+     * 1 where there is a `plan_letter`, and 0 otherwise.
+     */
+    int32_t has_plan_letter;
+    /**
+     * The code letter whose plan is used, behind the arrows of the table.
+     */
+    char *plan_letter;
+    /**
+     * Pieces of the first sample; of a single plan, of the sample.
+     */
+    int64_t sample_size;
+    /**
+     * 1 where there is a `accept`, and 0 otherwise.
+     */
+    int32_t has_accept;
+    /**
+     * The acceptance number of the first sample; absent where it accepts no lot.
+     */
+    int64_t accept;
+    /**
+     * The rejection number of the first sample.
+     */
+    int64_t reject;
+    /**
+     * Every sample in order.
+     */
+    struct tenths_sampling_stage *stages;
+    /**
+     * How many `stages` there are.
+     */
+    size_t stages_count;
+    /**
+     * Where the numbers come from.
+     */
+    char *source;
+    /**
+     * Whether every piece of the lot is inspected, since the sample is as large as the lot. 1 for yes, 0 for no.
+     */
+    int32_t whole_lot;
+    /**
+     * The samples as text: pieces, acceptance and rejection number, such as `80/2/3`.
+     */
+    char *samples;
+    /**
+     * 1 where there is a `acceptance_at_aql`, and 0 otherwise.
+     */
+    int32_t has_acceptance_at_aql;
+    /**
+     * The share of lots at the AQL that the plan accepts, by the binomial law, or above an AQL of 10 by Poisson's.
+     */
+    double acceptance_at_aql;
+} tenths_sampling_plan;
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_sampling_plan_clear(struct tenths_sampling_plan *object);
+
+/**
+ * Where the inspection of a series of lots stands. It begins with normal inspection.
+ * Only lots on original inspection count, not those that come back after sorting.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_switching_clear`.
+ */
+typedef struct tenths_switching {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_switching)`.
+     */
+    size_t struct_size;
+    /**
+     * How strictly the next lot is inspected. 0 normal, 1 tightened, 2 reduced.
+     */
+    int32_t severity;
+    /**
+     * Whether acceptance stops until the supplier has improved: five lots were rejected under tightened inspection.
+     * Afterwards, begin again with tightened inspection. 1 for yes, 0 for no.
+     */
+    int32_t discontinued;
+    /**
+     * Lots inspected so far.
+     */
+    int64_t lots;
+    /**
+     * The numbers of the lots rejected among the last five, since the last switch.
+     */
+    int64_t *rejected;
+    /**
+     * How many `rejected` there are.
+     */
+    size_t rejected_count;
+    /**
+     * Lots accepted in a row since the last switch.
+     */
+    int64_t accepted_in_a_row;
+    /**
+     * Lots rejected since tightened inspection began.
+     */
+    int64_t tightened_rejections;
+    /**
+     * The switching score, under normal inspection.
+     */
+    int64_t switching_score;
+    /**
+     * Whether the switching score allows reduced inspection. 1 for yes, 0 for no.
+     */
+    int32_t may_reduce;
+} tenths_switching;
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_switching_clear(struct tenths_switching *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_uncertainty_row_clear(struct tenths_uncertainty_row *object);
+
+/**
+ * The uncertainty of a result, by what is known of each input.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_uncertainty_budget_clear`.
+ */
+typedef struct tenths_uncertainty_budget {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_uncertainty_budget)`.
+     */
+    size_t struct_size;
+    /**
+     * 1 where there is a `output`, and 0 otherwise.
+     */
+    int32_t has_output;
+    /**
+     * The result, where the model names it.
+     */
+    char *output;
+    /**
+     * 1 where there is a `unit`, and 0 otherwise.
+     */
+    int32_t has_unit;
+    /**
+     * The unit of the result and its uncertainties, where it is known.
+     */
+    char *unit;
+    /**
+     * The result: the model at the means of the inputs.
+     */
+    double value;
+    /**
+     * The combined standard uncertainty, to the first order.
+     */
+    double combined;
+    /**
+     * The standard uncertainty to the second order, which takes in how the model bends. Where it differs much from the
+     * combined one, trust a sample.
+     */
+    double second_order;
+    /**
+     * The effective degrees of freedom by Welch and Satterthwaite, not rounded; infinite where no input has a finite
+     * number.
+     */
+    double effective_freedom;
+    /**
+     * The probability that the interval is to have, such as 0.95.
+     */
+    double coverage;
+    /**
+     * The factor for that probability, of Student's law with the effective degrees of freedom rounded down.
+     */
+    double coverage_factor;
+    /**
+     * The expanded uncertainty: coverage factor times combined uncertainty.
+     */
+    double expanded;
+    /**
+     * A line for each input.
+     */
+    struct tenths_uncertainty_row *rows;
+    /**
+     * How many `rows` there are.
+     */
+    size_t rows_count;
+    /**
+     * 1 where there is a `monte_carlo`, and 0 otherwise.
+     */
+    int32_t has_monte_carlo;
+    /**
+     * How many samples were drawn.
+     */
+    int64_t monte_carlo_count;
+    /**
+     * The seed of the sample: the same one gives the same figures.
+     */
+    int64_t monte_carlo_seed;
+    /**
+     * The mean of the sample.
+     */
+    double monte_carlo_mean;
+    /**
+     * The standard uncertainty: the standard deviation of the sample.
+     */
+    double monte_carlo_standard_uncertainty;
+    /**
+     * The lower end of the interval with as much beyond each end.
+     */
+    double monte_carlo_lower;
+    /**
+     * The upper end of the interval with as much beyond each end.
+     */
+    double monte_carlo_upper;
+    /**
+     * The lower end of the shortest interval of the coverage.
+     */
+    double monte_carlo_shortest_lower;
+    /**
+     * The upper end of the shortest interval of the coverage.
+     */
+    double monte_carlo_shortest_upper;
+    /**
+     * Whether both ends of the budget's interval are within half a unit of the second digit of the combined uncertainty
+     * of those with as much beyond each end: then the budget's interval may be used. 1 for yes, 0 for no.
+     */
+    int32_t monte_carlo_agrees;
+    /**
+     * 1 where there is a `for_decision`, and 0 otherwise.
+     */
+    int32_t has_for_decision;
+    /**
+     * Twice the combined uncertainty as a size, rounded up to a picometre: what a decision rule takes, which wants a
+     * coverage factor of 2. Absent where the result is not in millimetres or inches.
+     */
+    int64_t for_decision;
+} tenths_uncertainty_budget;
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_uncertainty_budget_clear(struct tenths_uncertainty_budget *object);
 
 /* ---- Plan documents ---- */
 

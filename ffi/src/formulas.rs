@@ -8569,7 +8569,7 @@ pub struct tenths_bump_knurl_blank_input {
     pub roll_diameter: f64,
     /// Teeth of the roll. Must be a whole number greater than 0.
     pub roll_teeth: f64,
-    /// Teeth that the work shall have. Must be a whole number greater than 0.
+    /// Number of teeth wanted on the work. Must be a whole number greater than 0.
     pub work_teeth: f64,
     /// What is added to the diameter of the roll for the first turn. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
     pub allowance: f64,

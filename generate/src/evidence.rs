@@ -14,7 +14,8 @@ pub(crate) const FOLDER: &str = "tests/published";
 pub(crate) const KINDS: [&str; 5] =
     ["print", "memory", "common practice", "computed by hand", "computed with a library"];
 /// What stands in the place of `computed with a library`.
-const LIBRARIES: [&str; 4] = ["computed with mpmath", "computed with numpy", "computed with scipy", "computed with HiGHS"];
+const LIBRARIES: [&str; 4] =
+    ["computed with mpmath", "computed with numpy", "computed with scipy", "computed with HiGHS"];
 
 /// Every line of the files of formulas.
 pub(crate) fn lines(root: &Path) -> Result<Lines, Fault> {

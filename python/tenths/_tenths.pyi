@@ -47,6 +47,15 @@ __all__ = [
     "ControlSeries",
     "ChartPhase",
     "ControlChart",
+    "SamplingStage",
+    "SamplingPlan",
+    "PlanPerformance",
+    "Switching",
+    "VariablesPlan",
+    "Estimate",
+    "UncertaintyRow",
+    "MonteCarlo",
+    "UncertaintyBudget",
     "__version__",
     "DomainError",
     "Formula",
@@ -837,6 +846,142 @@ class ControlChart(Object):
     def phases(self) -> Rows[ChartPhase]:
         """What each phase comes to."""
 
+@final
+class SamplingStage(Object):
+    """One sample of a plan, and what the pieces found so far decide."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def sample_size(self) -> int:
+        """Pieces of this sample."""
+    @property
+    def accept(self) -> int | None:
+        """The acceptance number: with at most so many nonconforming pieces in all samples so far, the lot is accepted. Absent where this sample accepts no lot."""
+    @property
+    def reject(self) -> int:
+        """The rejection number: with so many or more, the lot is rejected."""
+
+@final
+class PlanPerformance(Object):
+    """What a sampling plan does to lots of a quality."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def fraction(self) -> float:
+        """The fraction of nonconforming pieces, or of nonconformities per piece."""
+    @property
+    def acceptance_probability(self) -> float:
+        """The share of such lots that the plan accepts: a point of its operating characteristic (OC)."""
+    @property
+    def average_outgoing_quality(self) -> float:
+        """The average fraction that goes out (AOQ), where rejected lots are sorted piece by piece and every piece found nonconforming is replaced by a good one. Of a plan without a lot size, that of a very large lot."""
+    @property
+    def average_sample_number(self) -> float:
+        """The average number of pieces inspected for a decision (ASN); each sample is inspected whole."""
+    @property
+    def average_total_inspection(self) -> float | None:
+        """The average number of pieces inspected (ATI) where rejected lots are sorted; of a plan with a lot size."""
+
+@final
+class UncertaintyRow(Object):
+    """One input of a budget."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def name(self) -> str:
+        """The input."""
+    @property
+    def value(self) -> float:
+        """Its mean."""
+    @property
+    def standard_uncertainty(self) -> float:
+        """Its standard uncertainty."""
+    @property
+    def distribution(self) -> str:
+        """The law by which it varies."""
+    @property
+    def degrees_of_freedom(self) -> float:
+        """The degrees of freedom of its uncertainty; infinite where that is taken as exactly known."""
+    @property
+    def sensitivity(self) -> float | None:
+        """By how much the result changes with it, per unit; absent for an input without uncertainty."""
+    @property
+    def contribution(self) -> float:
+        """The uncertainty of the result that comes of it: the size of its sensitivity times its standard uncertainty."""
+    @property
+    def share(self) -> float:
+        """Its share of the variance of the result, in percent; with correlations it may be negative."""
+
+@final
+class MonteCarlo(Object):
+    """The result of a model by sampling it."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def count(self) -> int:
+        """How many samples were drawn."""
+    @property
+    def seed(self) -> int:
+        """The seed of the sample: the same one gives the same figures."""
+    @property
+    def mean(self) -> float:
+        """The mean of the sample."""
+    @property
+    def standard_uncertainty(self) -> float:
+        """The standard uncertainty: the standard deviation of the sample."""
+    @property
+    def lower(self) -> float:
+        """The lower end of the interval with as much beyond each end."""
+    @property
+    def upper(self) -> float:
+        """The upper end of the interval with as much beyond each end."""
+    @property
+    def shortest_lower(self) -> float:
+        """The lower end of the shortest interval of the coverage."""
+    @property
+    def shortest_upper(self) -> float:
+        """The upper end of the shortest interval of the coverage."""
+    @property
+    def agrees(self) -> bool:
+        """Whether both ends of the budget's interval are within half a unit of the second digit of the combined uncertainty of those with as much beyond each end: then the budget's interval may be used."""
+
+@final
+class UncertaintyBudget(Object):
+    """The uncertainty of a result, by what is known of each input."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def output(self) -> str | None:
+        """The result, where the model names it."""
+    @property
+    def unit(self) -> str | None:
+        """The unit of the result and its uncertainties, where it is known."""
+    @property
+    def value(self) -> float:
+        """The result: the model at the means of the inputs."""
+    @property
+    def combined(self) -> float:
+        """The combined standard uncertainty, to the first order."""
+    @property
+    def second_order(self) -> float:
+        """The standard uncertainty to the second order, which takes in how the model bends. Where it differs much from the combined one, trust a sample."""
+    @property
+    def effective_freedom(self) -> float:
+        """The effective degrees of freedom by Welch and Satterthwaite, not rounded; infinite where no input has a finite number."""
+    @property
+    def coverage(self) -> float:
+        """The probability that the interval is to have, such as 0.95."""
+    @property
+    def coverage_factor(self) -> float:
+        """The factor for that probability, of Student's law with the effective degrees of freedom rounded down."""
+    @property
+    def expanded(self) -> float:
+        """The expanded uncertainty: coverage factor times combined uncertainty."""
+    @property
+    def rows(self) -> Rows[UncertaintyRow]:
+        """A line for each input."""
+    @property
+    def monte_carlo(self) -> MonteCarlo | None:
+        """The result by sampling, where that was asked for."""
+    @property
+    def for_decision(self) -> Size | None:
+        """Twice the combined uncertainty as a size, rounded up to a picometre: what a decision rule takes, which wants a coverage factor of 2. Absent where the result is not in millimetres or inches."""
+
 
 @final
 class Decision(Object):
@@ -928,6 +1073,156 @@ class CuttingPlan(Object):
     """Which bars to take, and what to cut from each."""
 
     def to_svg(self) -> str: ...
+
+@final
+class SamplingPlan(Object):
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def standard(self) -> str:
+        """The standard, or what kind of plan this is."""
+    @property
+    def lot(self) -> int | None:
+        """Pieces of the lot."""
+    @property
+    def aql(self) -> float | None:
+        """The acceptance quality limit (AQL), in percent; above 10, nonconformities per hundred pieces."""
+    @property
+    def level(self) -> Literal["S-1", "S-2", "S-3", "S-4", "I", "II", "III"] | None:
+        """The inspection level."""
+    @property
+    def severity(self) -> Literal["normal", "tightened", "reduced"]:
+        """How strict the inspection is."""
+    @property
+    def kind(self) -> Literal["single", "double", "multiple"]:
+        """Single, double or multiple."""
+    @property
+    def code_letter(self) -> str | None:
+        """The code letter of the lot and the level."""
+    @property
+    def plan_letter(self) -> str | None:
+        """The code letter whose plan is used, behind the arrows of the table."""
+    @property
+    def sample_size(self) -> int:
+        """Pieces of the first sample; of a single plan, of the sample."""
+    @property
+    def accept(self) -> int | None:
+        """The acceptance number of the first sample; absent where it accepts no lot."""
+    @property
+    def reject(self) -> int:
+        """The rejection number of the first sample."""
+    @property
+    def stages(self) -> Rows[SamplingStage]:
+        """Every sample in order."""
+    @property
+    def source(self) -> str:
+        """Where the numbers come from."""
+    @property
+    def whole_lot(self) -> bool:
+        """Whether every piece of the lot is inspected, since the sample is as large as the lot."""
+    @property
+    def samples(self) -> str:
+        """The samples as text: pieces, acceptance and rejection number, such as `80/2/3`."""
+    @property
+    def acceptance_at_aql(self) -> float | None:
+        """The share of lots at the AQL that the plan accepts, by the binomial law, or above an AQL of 10 by Poisson's."""
+    """A plan by which a sample decides on a lot."""
+
+    @overload
+    def acceptance_probability(self, p: float, model: str = "binomial") -> float: ...
+    @overload
+    def acceptance_probability(self, p: Any, model: str = "binomial") -> Any: ...
+    def performance(self, p: float, model: str = "binomial") -> PlanPerformance: ...
+    def curve(self, p: Iterable[float], model: str = "binomial") -> Rows[PlanPerformance]: ...
+    def worst_outgoing(self, model: str = "binomial") -> PlanPerformance: ...
+    def aoql(self, model: str = "binomial") -> float: ...
+    def judge(self, found: int | Iterable[int]) -> str: ...
+
+@final
+class Switching(Object):
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def severity(self) -> Literal["normal", "tightened", "reduced"]:
+        """How strictly the next lot is inspected."""
+    @property
+    def discontinued(self) -> bool:
+        """Whether acceptance stops until the supplier has improved: five lots were rejected under tightened inspection. Afterwards, begin again with tightened inspection."""
+    @property
+    def lots(self) -> int:
+        """Lots inspected so far."""
+    @property
+    def rejected(self) -> tuple[int, ...]:
+        """The numbers of the lots rejected among the last five, since the last switch."""
+    @property
+    def accepted_in_a_row(self) -> int:
+        """Lots accepted in a row since the last switch."""
+    @property
+    def tightened_rejections(self) -> int:
+        """Lots rejected since tightened inspection began."""
+    @property
+    def switching_score(self) -> int:
+        """The switching score, under normal inspection."""
+    @property
+    def may_reduce(self) -> bool:
+        """Whether the switching score allows reduced inspection."""
+    """Where the inspection of a series of lots stands."""
+
+    def __new__(cls, severity: str = "normal") -> Switching: ...
+    def after(self, plan: SamplingPlan, found: int | Iterable[int], *, steady: bool = False) -> Switching: ...
+    def after_all(self, lots: str, *, steady: bool = False) -> Switching: ...
+
+@final
+class VariablesPlan(Object):
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def sigma(self) -> Literal["known", "unknown"]:
+        """Whether the standard deviation of the process is known, or that of the sample is taken."""
+    @property
+    def sample_size(self) -> int:
+        """Pieces of the sample."""
+    @property
+    def k(self) -> float:
+        """The acceptability constant: by so many standard deviations the mean must be within the limit."""
+    @property
+    def aql(self) -> float:
+        """The percentage beyond the limit of lots that are to be accepted."""
+    @property
+    def ltpd(self) -> float:
+        """The percentage beyond the limit of lots that are to be rejected."""
+    @property
+    def producer_risk(self) -> float:
+        """The share of lots at the AQL that are rejected."""
+    @property
+    def consumer_risk(self) -> float:
+        """The share of lots at the LTPD that are accepted."""
+    """A plan that judges a lot by the mean of measured pieces, against one limit."""
+
+    def __new__(cls, sample_size: int, k: float, sigma: str = "unknown") -> VariablesPlan: ...
+    def acceptance_probability(self, p: float) -> float: ...
+    def judge(
+        self, mean: float, sigma: float, *, lower: float | None = None, upper: float | None = None
+    ) -> str: ...
+
+@final
+class Estimate(Object):
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def value(self) -> float:
+        """The best value."""
+    @property
+    def standard_uncertainty(self) -> float:
+        """Its standard uncertainty, in the unit of the value."""
+    @property
+    def degrees_of_freedom(self) -> float:
+        """The degrees of freedom of the uncertainty; infinite where it is taken as exactly known."""
+    """A value with its standard uncertainty."""
+
+    def __new__(
+        cls, value: float, standard_uncertainty: float, degrees_of_freedom: float = ...
+    ) -> Estimate: ...
+    @staticmethod
+    def of_readings(readings: ArrayLike) -> Estimate: ...
+    @staticmethod
+    def of_certificate(value: float, expanded: float, coverage_factor: float = 2.0) -> Estimate: ...
 
 @final
 class PositionCheck(Object):
