@@ -304,7 +304,18 @@ fn stack_status(error: &StackError) -> tenths_status {
         StackError::OutOfRange => TENTHS_OUT_OF_RANGE,
         StackError::Sampling(_) | StackError::SpreadLimits { .. } => TENTHS_BAD_SAMPLING,
         StackError::Undefined { .. } => TENTHS_UNDEFINED,
-        StackError::Function(_) => TENTHS_BAD_FUNCTION,
+        StackError::Function(_)
+        | StackError::HowMany { .. }
+        | StackError::Missing { .. }
+        | StackError::SeveralResults { .. }
+        | StackError::Reading { .. }
+        | StackError::LoopPart { .. }
+        | StackError::Unknown { .. }
+        | StackError::Target { .. }
+        | StackError::OutOfReach { .. }
+        | StackError::Choice { .. }
+        | StackError::Scale(_)
+        | StackError::OtherStack => TENTHS_BAD_FUNCTION,
         StackError::Bytes(_) => TENTHS_BAD_BLOCKS,
         StackError::Formula(error) => formula_status(error),
         StackError::Stopped(_) => TENTHS_STOPPED,
