@@ -1,11 +1,10 @@
-//! The record of an object: what it is made of, told once for every face.
+//! The record of an object: what it is made of, told once for every interface.
 //!
 //! A fit, a gauge or the result of a stack is a struct under `#[derive(Object)]`. From its fields, their types and
 //! their documentation come the C struct, the Python class, its stub and its page in the reference. An object that
 //! works out some of what it has tells that by methods under `#[accessors]`.
 
 mod kinds;
-mod registry;
 
 use crate::limits::Limits;
 use crate::quantity::{Kind, Units};
@@ -14,7 +13,6 @@ use std::borrow::Cow;
 use std::hash::{Hash, Hasher};
 
 pub use kinds::{Choice, FieldValue, Readable};
-pub use registry::objects;
 
 /// What an object is, as a record: name, meaning, fields.
 #[derive(Debug)]
@@ -32,7 +30,7 @@ pub struct ObjectRecord {
 /// One thing that an object has.
 #[derive(Debug)]
 pub struct Field {
-    /// The name, the same at every face.
+    /// The name, the same in every interface.
     pub name: &'static str,
     /// What it means.
     pub doc: &'static str,
@@ -47,7 +45,7 @@ pub enum FieldKind {
     Size,
     /// Limits of size.
     Limits,
-    /// A quantity, which each face gives in the units of its caller.
+    /// A quantity, which each interface gives in the units of its caller.
     Quantity(&'static Kind),
     /// A plain number; of an object that has `units`, a length in them.
     Number,
@@ -113,7 +111,7 @@ pub trait Object {
     fn tell(&self) -> Told;
 }
 
-/// An object that can be made again from its values, since methods of it are called at every face.
+/// An object that can be made again from its values, since methods of it are called in every interface.
 pub trait Restored: Object + Sized {
     /// The object of these values; nothing if none has them.
     fn restore(told: &Told) -> Option<Self>;

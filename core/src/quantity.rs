@@ -11,7 +11,6 @@ mod text;
 use std::str::FromStr;
 
 use crate::error::excerpt;
-use crate::object::{FieldKind, FieldValue, Readable, Value};
 pub use factor::Factor;
 pub use text::ReadingError;
 pub(crate) use text::number_length;
@@ -259,6 +258,9 @@ pub trait Quantity: Copy + 'static {
     }
 }
 
+/// A quantity that is kept as a float, unlike an exact size.
+pub trait FloatQuantity: Quantity {}
+
 macro_rules! quantities {
     ($($(#[$doc:meta])* $name:ident $dimension:tt { $($inch:tt)* } $({ $($metric:tt)* })?
         $(origin $origin:literal)? $(inch [$($inch_others:tt)*])? $(metric [$($metric_others:tt)*])?;)*) => {
@@ -330,18 +332,7 @@ macro_rules! quantities {
             #[inline(always)]
             fn bare_of(base: f64, _: Units) -> f64 { base }
         }
-        impl FieldValue for $name {
-            const FIELD: FieldKind = FieldKind::Quantity(<$name as Quantity>::KIND);
-            fn value(&self) -> Value { Value::Number(self.0) }
-        }
-        impl Readable for $name {
-            fn read(value: &Value) -> Option<Self> {
-                match value {
-                    Value::Number(metric) => Some(Self(*metric)),
-                    _ => None,
-                }
-            }
-        }
+        impl FloatQuantity for $name {}
         impl $name {
             /// The number in metric base units, where a constant is wanted.
             #[doc(hidden)]

@@ -16,6 +16,8 @@
  *   tenths_allocation_apply tenths_allocation_free tenths_stack_proportional_factor
  * - Many rows of any formula in one call, over columns with any layout in memory:
  *   tenths_formula_batch
+ * - Control charts:
+ *   tenths_chart_options_init tenths_make_control_chart tenths_make_chart_constants
  * - Descriptions of the formulas:
  *   tenths_formula_count tenths_formula_name tenths_formula_describe tenths_formula_argument
  *   tenths_formula_output tenths_formula_rule
@@ -207,7 +209,8 @@
  *   tenths_gauge_clear tenths_decision_clear tenths_finding_clear tenths_knurl_clear
  *   tenths_standard_taper_clear tenths_fit_clear tenths_thread_clear tenths_chart_row_clear
  *   tenths_chart_result_clear tenths_allotted_clear tenths_sampling_plan_clear tenths_switching_clear
- *   tenths_uncertainty_row_clear tenths_uncertainty_budget_clear
+ *   tenths_uncertainty_row_clear tenths_uncertainty_budget_clear tenths_control_point_clear
+ *   tenths_control_chart_clear
  * - Plan documents:
  *   tenths_plan_evaluate tenths_plan_markdown tenths_plan_propagate tenths_plan_schema
  * - Measured positions against their tolerances:
@@ -441,8 +444,8 @@ typedef int32_t tenths_units;
  * A function of the caller's that is told what fraction of some work is done: it rises to 1. Zero lets the work go on;
  * any other answer stops it, and the call returns `TENTHS_STOPPED`.
  *
- * It is called from the thread that calls the library alone, every few milliseconds as a rule. It must neither throw an
- * exception nor jump out.
+ * It is called from the thread that calls the library alone, every few milliseconds as a rule. It must neither throw
+ * an exception nor jump out.
  */
 typedef int (*tenths_progress)(void *context, double fraction);
 
@@ -463,6 +466,118 @@ typedef struct tenths_watch {
      */
     void *context;
 } tenths_watch;
+
+/**
+ * A point of a control chart.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_control_point_clear`.
+ */
+typedef struct tenths_control_point {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_control_point)`.
+     */
+    size_t struct_size;
+    /**
+     * Its number, from 1: of a moving range that of its last reading.
+     */
+    int64_t number;
+    /**
+     * Its phase, from 1.
+     */
+    int64_t phase;
+    /**
+     * Readings in the subgroup, or pieces or units inspected.
+     */
+    double size;
+    /**
+     * What is plotted; of a CUSUM the sum upward.
+     */
+    double value;
+    /**
+     * 1 where there is a `lower_sum`, and 0 otherwise.
+     */
+    int32_t has_lower_sum;
+    /**
+     * The sum downward of a CUSUM, zero or less.
+     */
+    double lower_sum;
+    /**
+     * The centre line.
+     */
+    double centre;
+    /**
+     * The lower control limit.
+     */
+    double lower;
+    /**
+     * The upper control limit.
+     */
+    double upper;
+    /**
+     * The numbers of the rules that it broke.
+     */
+    int64_t *broken;
+    /**
+     * How many `broken` there are.
+     */
+    size_t broken_count;
+} tenths_control_point;
+
+/**
+ * A rule that a point broke.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_broken_rule {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_broken_rule)`.
+     */
+    size_t struct_size;
+    /**
+     * The number of the point that completed the pattern, from 1.
+     */
+    int64_t point;
+    /**
+     * The number of the rule in its set; 1 is a point beyond the limits.
+     */
+    int64_t rule;
+    /**
+     * What is plotted there.
+     */
+    double value;
+} tenths_broken_rule;
+
+/**
+ * What one phase of a control chart comes to.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_chart_phase {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_chart_phase)`.
+     */
+    size_t struct_size;
+    /**
+     * Its number, from 1.
+     */
+    int64_t phase;
+    /**
+     * Its first point, from 1.
+     */
+    int64_t first;
+    /**
+     * Its last point.
+     */
+    int64_t last;
+    /**
+     * The centre line, or the target.
+     */
+    double centre;
+    /**
+     * The standard deviation of single readings within subgroups; of charts of counts, that of a point of mean size.
+     */
+    double sigma;
+} tenths_chart_phase;
 
 /**
  * How a dimension spreads. Set it with `tenths_distribution_init`, then change what you need.
@@ -794,7 +909,7 @@ typedef int32_t tenths_lot_verdict;
 #define TENTHS_BAD_COUNT 5
 
 /**
- * There is no formula of that name.
+ * The name of the formula is unknown.
  */
 #define TENTHS_UNKNOWN_FORMULA 6
 
@@ -884,12 +999,12 @@ typedef int32_t tenths_lot_verdict;
 #define TENTHS_NO_DECISION 113
 
 /**
- * There is no sampling plan of that kind, or nothing to be said of it: a lot, an AQL, samples or a fraction that are none.
+ * The sampling plan does not exist, or a lot, an AQL, a sample, a risk or a fraction is out of range.
  */
 #define TENTHS_NO_SAMPLING_PLAN 122
 
 /**
- * There is no uncertainty: too few readings, or degrees of freedom, a coverage or a sample out of range.
+ * The uncertainty cannot be worked out: too few readings, or degrees of freedom, a coverage or a sample out of range.
  */
 #define TENTHS_NO_UNCERTAINTY 123
 
@@ -907,6 +1022,11 @@ typedef int32_t tenths_lot_verdict;
  * Text that is not a standard taper.
  */
 #define TENTHS_BAD_TAPER 121
+
+/**
+ * There is no control chart of that kind for the readings, sizes or options.
+ */
+#define TENTHS_NO_CONTROL_CHART 130
 
 /**
  * A plan document has faults; the message lists them.
@@ -1258,6 +1378,289 @@ tenths_status tenths_formula_batch(const char *name,
                                    size_t *refused,
                                    const struct tenths_watch *watch);
 
+/* ---- Control charts ---- */
+
+/**
+ * How a control chart is worked out: set by `tenths_chart_options_init`, then changed.
+ */
+typedef struct tenths_chart_options {
+    /**
+     * `sizeof(tenths_chart_options)`.
+     */
+    size_t struct_size;
+    /**
+     * Where the constants come from: `exact` or `printed`. Null for exact.
+     */
+    const char *constants;
+    /**
+     * The rules that points are judged by: `limits`, `western_electric` or `nelson`. Null for `western_electric`.
+     */
+    const char *rules;
+    /**
+     * The known centre or target, NaN for the mean of the readings.
+     */
+    double centre;
+    /**
+     * The known standard deviation of the process, NaN for an estimate from the readings.
+     */
+    double sigma;
+    /**
+     * How many standard deviations the limits lie from the centre: 3.
+     */
+    double sigmas;
+    /**
+     * How many readings in a row a moving range spans: 2.
+     */
+    size_t span;
+    /**
+     * The weight of the last reading in an EWMA: 0.2.
+     */
+    double weight;
+    /**
+     * The slack of a CUSUM, in standard deviations of a point: 0.5.
+     */
+    double slack;
+    /**
+     * The decision limit of a CUSUM, in standard deviations of a point: 5.
+     */
+    double decision;
+} tenths_chart_options;
+
+/**
+ * Sets the usual options of a control chart.
+ *
+ * Set `struct_size` before the call.
+ *
+ * # Safety
+ * `options->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_chart_options_init(struct tenths_chart_options *options);
+
+/**
+ * A control chart: points, limits, and what rules the points broke.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_control_chart_clear`.
+ */
+typedef struct tenths_control_chart {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_control_chart)`.
+     */
+    size_t struct_size;
+    /**
+     * What is plotted. 0 xbar_r, 1 xbar_s, 2 i_mr, 3 p, 4 np, 5 c, 6 u, 7 ewma, 8 cusum.
+     */
+    int32_t kind;
+    /**
+     * Where the constants come from. 0 exact, 1 printed.
+     */
+    int32_t constants;
+    /**
+     * The rules that points are judged by. 0 limits, 1 western_electric, 2 nelson.
+     */
+    int32_t rules;
+    /**
+     * 1 where there is a `location_centre`, and 0 otherwise.
+     */
+    int32_t has_location_centre;
+    /**
+     * The centre line, where it is the same for every point.
+     */
+    double location_centre;
+    /**
+     * 1 where there is a `location_lower`, and 0 otherwise.
+     */
+    int32_t has_location_lower;
+    /**
+     * The lower control limit, where it is the same for every point; of an EWMA the one that it settles at.
+     */
+    double location_lower;
+    /**
+     * 1 where there is a `location_upper`, and 0 otherwise.
+     */
+    int32_t has_location_upper;
+    /**
+     * The upper control limit, where it is the same for every point; of an EWMA the one that it settles at.
+     */
+    double location_upper;
+    /**
+     * Each point with its own limits, and the rules that it broke.
+     */
+    struct tenths_control_point *location_points;
+    /**
+     * How many `location_points` there are.
+     */
+    size_t location_points_count;
+    /**
+     * Each rule that was broken, with the point that completed the pattern.
+     */
+    struct tenths_broken_rule *location_broken;
+    /**
+     * How many `location_broken` there are.
+     */
+    size_t location_broken_count;
+    /**
+     * 1 where there is a `dispersion`, and 0 otherwise.
+     */
+    int32_t has_dispersion;
+    /**
+     * 1 where there is a `dispersion_centre`, and 0 otherwise.
+     */
+    int32_t has_dispersion_centre;
+    /**
+     * The centre line, where it is the same for every point.
+     */
+    double dispersion_centre;
+    /**
+     * 1 where there is a `dispersion_lower`, and 0 otherwise.
+     */
+    int32_t has_dispersion_lower;
+    /**
+     * The lower control limit, where it is the same for every point; of an EWMA the one that it settles at.
+     */
+    double dispersion_lower;
+    /**
+     * 1 where there is a `dispersion_upper`, and 0 otherwise.
+     */
+    int32_t has_dispersion_upper;
+    /**
+     * The upper control limit, where it is the same for every point; of an EWMA the one that it settles at.
+     */
+    double dispersion_upper;
+    /**
+     * Each point with its own limits, and the rules that it broke.
+     */
+    struct tenths_control_point *dispersion_points;
+    /**
+     * How many `dispersion_points` there are.
+     */
+    size_t dispersion_points_count;
+    /**
+     * Each rule that was broken, with the point that completed the pattern.
+     */
+    struct tenths_broken_rule *dispersion_broken;
+    /**
+     * How many `dispersion_broken` there are.
+     */
+    size_t dispersion_broken_count;
+    /**
+     * What each phase comes to.
+     */
+    struct tenths_chart_phase *phases;
+    /**
+     * How many `phases` there are.
+     */
+    size_t phases_count;
+} tenths_control_chart;
+
+/**
+ * A control chart: `tenths_make_control_chart("i_mr", readings, 20, NULL, 0, NULL, 0, NULL, &chart)`.
+ *
+ * Kinds: `xbar_r`, `xbar_s`, `i_mr`, `p`, `np`, `c`, `u`, `ewma`, `cusum`. `sizes` are the readings of each subgroup, or
+ * the pieces or units inspected in each sample; one size holds for all, and `sizes` may be null for single readings and
+ * defects. `phases` numbers the phase of each point from 0, and `phases` may be null for one phase. `options` may be null
+ * for the usual ones.
+ *
+ * # Safety
+ * `kind` ends with a NUL; each array has as many elements as its count; `chart->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_make_control_chart(const char *kind,
+                                        const double *data,
+                                        size_t count,
+                                        const double *sizes,
+                                        size_t size_count,
+                                        const size_t *phases,
+                                        size_t phase_count,
+                                        const struct tenths_chart_options *options,
+                                        struct tenths_control_chart *chart);
+
+/**
+ * The constants of control charts for one size of subgroup, with limits at three standard deviations.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_chart_constants {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_chart_constants)`.
+     */
+    size_t struct_size;
+    /**
+     * Readings in a subgroup.
+     */
+    int64_t n;
+    /**
+     * Mean range of a subgroup, in standard deviations of the process.
+     */
+    double d2;
+    /**
+     * Standard deviation of the range, in standard deviations of the process.
+     */
+    double d3;
+    /**
+     * Mean standard deviation of a subgroup, in standard deviations of the process.
+     */
+    double c4;
+    /**
+     * A: limits of the mean from a known standard deviation: 3/√n.
+     */
+    double a;
+    /**
+     * A2: limits of the mean from the mean range: 3/(d2 √n).
+     */
+    double a2;
+    /**
+     * A3: limits of the mean from the mean standard deviation: 3/(c4 √n).
+     */
+    double a3;
+    /**
+     * B3: lower limit of the standard deviation from its mean.
+     */
+    double b3;
+    /**
+     * B4: upper limit of the standard deviation from its mean.
+     */
+    double b4;
+    /**
+     * B5: lower limit of the standard deviation from that of the process.
+     */
+    double b5;
+    /**
+     * B6: upper limit of the standard deviation from that of the process.
+     */
+    double b6;
+    /**
+     * D1: lower limit of the range from the standard deviation of the process.
+     */
+    double d1_limit;
+    /**
+     * D2: upper limit of the range from the standard deviation of the process.
+     */
+    double d2_limit;
+    /**
+     * D3: lower limit of the range from its mean.
+     */
+    double d3_limit;
+    /**
+     * D4: upper limit of the range from its mean.
+     */
+    double d4_limit;
+    /**
+     * E2: limits of single readings from the mean range: 3/d2.
+     */
+    double e2;
+} tenths_chart_constants;
+
+/**
+ * The constants of control charts for subgroups of `n` readings: `tenths_make_chart_constants(5, "exact", &constants)`.
+ *
+ * Sources: `exact`, computed for 2 to 10 000 readings, or `printed`, as in the usual table for 2 to 25.
+ *
+ * # Safety
+ * `source` ends with a NUL; `constants->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_make_chart_constants(size_t n,
+                                          const char *source,
+                                          struct tenths_chart_constants *constants);
+
 /* ---- Descriptions of the formulas ---- */
 
 /**
@@ -1358,11 +1761,11 @@ typedef struct tenths_argument_info {
      */
     double default_value;
     /**
-     * The lower end of its domain, outside which there is no answer; minus infinity where any finite number will do.
+     * The lower end of its domain, outside which there is no answer; minus infinity if any finite number is accepted.
      */
     double low;
     /**
-     * The upper end; infinity where any finite number will do.
+     * The upper end; infinity if any finite number is accepted.
      */
     double high;
     /**
@@ -4969,7 +5372,7 @@ typedef struct tenths_turning_cut_for_target_output {
      */
     double feed_rate;
     /**
-     * Volume of metal removed in unit time, reckoned at the given diameter. Unit: in³/min or cm³/min.
+     * Volume of metal removed in unit time, at the given diameter. Unit: in³/min or cm³/min.
      */
     double removal_rate;
     /**
@@ -5017,7 +5420,7 @@ typedef struct tenths_turning_cut_for_target_output {
  * `turning_removal_rate`, `turning_chip_thickness`, `specific_cutting_force` and its correction,
  * `turning_force`, `cutting_power`, `motor_power`, `turning_torque`, `turning_time`, `roughness_ra` and
  * `roughness_rt`, one after the other. The diameter is that before the cut in turning and that after it in
- * boring: the larger one, at which speed, power and torque are reckoned.
+ * boring: the larger one, at which speed, power and torque are calculated.
  *
  * Forces come out within about a fifth at best.
  *
@@ -5125,7 +5528,7 @@ typedef struct tenths_turning_cut_output {
      */
     double feed_rate;
     /**
-     * Volume of metal removed in unit time, reckoned at the given diameter. Unit: in³/min or cm³/min.
+     * Volume of metal removed in unit time, at the given diameter. Unit: in³/min or cm³/min.
      */
     double removal_rate;
     /**
@@ -5258,7 +5661,7 @@ tenths_status tenths_depth_per_pass(tenths_units units,
  * Metal removal rate of a turning tool, in volume per unit of time: surface speed · feed per revolution · depth.
  *
  * Exact for the surface speed at the middle of the depth of cut. With the speed at the outer diameter, the
- * usual reckoning, it lies above the truth by the depth's share of that diameter.
+ * usual calculation, it is too high by the depth's share of that diameter.
  *
  * Source: Common practice; the symbols of ISO 3002-3:1984, from memory.
  *
@@ -5276,7 +5679,7 @@ tenths_status tenths_turning_removal_rate(tenths_units units,
 /**
  * Metal removal rate of turning or boring from one diameter to another, in volume per unit of time.
  *
- * The area of the ring between the diameters, π/4 · |D² - d²|, times the feed rate: exact, whatever the
+ * The area of the ring between the diameters, π/4 · |D² - d²|, times the feed rate: exact for any
  * depth.
  *
  * Source: Geometry: a ring swept at the feed rate.
@@ -5482,7 +5885,7 @@ tenths_status tenths_turning_chip_width_init(tenths_units units,
 /**
  * Width of the chip that a straight edge cuts: depth / sin(entering angle).
  *
- * Thickness times width is feed per revolution times depth, whatever the entering angle.
+ * Thickness times width is feed per revolution times depth, at any entering angle.
  *
  * Source: Geometry of the cut, ISO 3002-3:1984 (symbols from memory).
  *
@@ -5501,7 +5904,7 @@ tenths_status tenths_turning_chip_width(tenths_units units,
 /**
  * Main cutting force of turning: specific cutting force · depth · feed per revolution.
  *
- * Depth times feed is the area of the chip, whatever the entering angle; that angle acts through the chip
+ * Depth times feed is the area of the chip, at any entering angle; that angle acts through the chip
  * thickness, and so through the specific cutting force.
  *
  * Source: Kienzle, specific cutting force times area of the chip (VDI 3206, from memory).
@@ -7727,7 +8130,7 @@ tenths_status tenths_speed_for_least_cost_init(tenths_units units,
 /**
  * Surface speed for the least cost of a piece: C / (life at least cost / 1 min)^n.
  *
- * The life is that of `tool_life_for_least_cost`. It is reckoned for one tool that cuts alone, and its life in
+ * The life is that of `tool_life_for_least_cost`. It is calculated for one tool that cuts alone, and its life in
  * time of cut. Take it only within the speeds for which C and n hold, and that machine, chuck and work allow.
  *
  * Rule: tool_change_time or edge_cost must be greater than 0.
@@ -11427,7 +11830,7 @@ typedef struct tenths_press_joint_output {
  * A pressed joint over its tolerances: what it holds at its loosest, and what it bears at its tightest.
  *
  * Least and greatest interference come from the limits of shaft and bore: the least is the least shaft less the
- * greatest bore, and negative where the joint may be loose. Such a joint holds nothing then; it is told by the sign of
+ * greatest bore, and negative where the joint may be loose. Such a joint then holds nothing; see the sign of
  * `interference_at_loosest`, and advised of. Roughness takes off its share at both ends (`roughness_loss`). What heat
  * and speed take off in service (`interference_lost_to_heat`, `interference_lost_to_speed`) is for the caller to
  * subtract from the least interference beforehand, and what they add, to add to the greatest.
@@ -13505,7 +13908,7 @@ tenths_status tenths_square_zone(tenths_units units,
 /**
  * Least wall beside a hole whose position tolerance applies at LMC: edge distance - (largest hole + tolerance) / 2.
  *
- * Half the virtual condition at LMC reaches towards the edge, whatever the size of the hole. Negative where the hole
+ * Half the virtual condition at LMC reaches towards the edge, for any size of the hole. Negative where the hole
  * breaks out. Take the least edge distance where the edge has a tolerance of its own.
  *
  * Source: ASME Y14.5-2018, position tolerance at LMC (clause from memory); common practice.
@@ -14185,18 +14588,18 @@ tenths_status tenths_length_gauge(const char *length, struct tenths_gauge *gauge
  * Fits the cut of the formula called `name` to a machine: lowers spindle speed and feed alone.
  *
  * `arguments` holds `count` numbers: all arguments of the formula, in order. `limited` is set to as many, with spindle
- * speed and feed lowered where needed, and may be the same array; its numbers are NaN on an error. `machine` is a JSON
- * document of `length` bytes: {"units": "metric", "least_spindle_speed": 60, "greatest_spindle_speed": 4000}; the Rust
- * crate documents its other fields under `MachineData`. `least_feed` is the least chip load or feed per revolution that
- * the tool may have, or 0 for any.
+ * speed and feed lowered where needed, and may be the same array; its numbers are NaN on an error. `machine` is a
+ * JSON document of `length` bytes: {"units": "metric", "least_spindle_speed": 60, "greatest_spindle_speed": 4000};
+ * the Rust crate documents its other fields under `MachineData`. `least_feed` is the least chip load or feed per
+ * revolution that the tool may have, or 0 for any.
  *
  * `fits` is set to 1 if the machine can make the limited cut, else to 0. `bounds` (which may be null) is set to text: a
  * line for each limit that bound the cut, then a line `exceeded: ...` for each limit that the cut still exceeds, and
- * `unchecked: ...` for each limit that the formula has no result for. It is empty if nothing was changed, and null on an
- * error. Free it with `tenths_text_free`.
+ * `not checked: ...` for each limit that the formula has no result for. It is empty if nothing was changed, and null
+ * on an error. Free it with `tenths_text_free`.
  *
- * The status is `TENTHS_NO_CUT` if the formula has no spindle speed or feed, or the spindle speed is below the range. The
- * message names the formula to use instead: `turning_cut`, not `turning_cut_for_target`.
+ * The status is `TENTHS_NO_CUT` if the formula has no spindle speed or feed, or the spindle speed is below the
+ * range. The message names the formula to use instead: `turning_cut`, not `turning_cut_for_target`.
  *
  * # Safety
  * Each pointer is null or valid; `name` ends with a NUL.
@@ -14637,7 +15040,7 @@ void tenths_thread_clear(struct tenths_thread *object);
 void tenths_chart_row_clear(struct tenths_chart_row *object);
 
 /**
- * What a tolerance chart comes to, in the worst case.
+ * The result of a tolerance chart, in the worst case.
  *
  * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_chart_result_clear`.
  */
@@ -14696,7 +15099,7 @@ typedef struct tenths_chart_result {
      */
     size_t faces_count;
     /**
-     * Which way each face looks, out of the material. 0 left, 1 right.
+     * The direction that each face faces, out of the material. 0 left, 1 right.
      */
     int32_t *facings;
     /**
@@ -15034,6 +15437,22 @@ typedef struct tenths_uncertainty_budget {
  * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
  */
 void tenths_uncertainty_budget_clear(struct tenths_uncertainty_budget *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_control_point_clear(struct tenths_control_point *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_control_chart_clear(struct tenths_control_chart *object);
 
 /* ---- Plan documents ---- */
 
@@ -15711,7 +16130,7 @@ void tenths_sample_free(struct tenths_sample *sample);
  * `multiple`. Standards: `ISO 2859-1`, `ANSI/ASQ Z1.4`, `MIL-STD-105E`. A plan whose table was not seen in print is refused.
  *
  * # Safety
- * The texts end with a NUL; `plan->struct_size` tells the size of the struct.
+ * The texts end with a NUL; `plan->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_make_sampling_plan(size_t lot,
                                         double aql,
@@ -15729,7 +16148,7 @@ tenths_status tenths_make_sampling_plan(size_t lot,
  * `lot` is 0 where it is not known. Severities: `normal`, `tightened`, `reduced`.
  *
  * # Safety
- * The texts end with a NUL; `plan->struct_size` tells the size of the struct.
+ * The texts end with a NUL; `plan->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_make_staged_plan(const char *samples,
                                       size_t lot,
@@ -15743,7 +16162,7 @@ tenths_status tenths_make_staged_plan(const char *samples,
  * good are rejected with the risk at the most. `lot` is 0 for pieces of a process.
  *
  * # Safety
- * `quality` ends with a NUL; `plan->struct_size` tells the size of the struct.
+ * `quality` ends with a NUL; `plan->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_make_zero_acceptance_plan(size_t lot,
                                                const char *quality,
@@ -15756,7 +16175,7 @@ tenths_status tenths_make_zero_acceptance_plan(size_t lot,
  * process: at `aql` percent to be rejected, and at `ltpd` percent to be accepted.
  *
  * # Safety
- * `plan->struct_size` tells the size of the struct.
+ * `plan->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_make_two_point_plan(double aql,
                                          double ltpd,
@@ -15809,7 +16228,7 @@ typedef struct tenths_plan_performance {
  * nonconformities. `lot` is 0 where it is not known.
  *
  * # Safety
- * The texts end with a NUL; `performance->struct_size` tells the size of the struct.
+ * The texts end with a NUL; `performance->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_sampling_performance(const char *samples,
                                           size_t lot,
@@ -15823,7 +16242,7 @@ tenths_status tenths_sampling_performance(const char *samples,
  * known.
  *
  * # Safety
- * The texts end with a NUL; `performance->struct_size` tells the size of the struct.
+ * The texts end with a NUL; `performance->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_sampling_worst_outgoing(const char *samples,
                                              size_t lot,
@@ -15887,7 +16306,7 @@ typedef struct tenths_variables_plan {
  * accepted, those with `ltpd` percent to be rejected. `sigma` is `known` or `unknown`.
  *
  * # Safety
- * `sigma` ends with a NUL; `plan->struct_size` tells the size of the struct.
+ * `sigma` ends with a NUL; `plan->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_make_variables_plan(double aql,
                                          double ltpd,
@@ -15917,7 +16336,7 @@ tenths_status tenths_variables_acceptance(size_t sample_size,
  * production is steady and whoever is responsible wants reduced inspection.
  *
  * # Safety
- * The texts end with a NUL; `switching->struct_size` tells the size of the struct.
+ * The texts end with a NUL; `switching->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_make_switching(const char *severity,
                                     const char *lots,
@@ -16026,8 +16445,8 @@ tenths_status tenths_stack_add(struct tenths_stack *stack, const struct tenths_c
 /**
  * Adds a contributor in drawing notation: `tenths_stack_add_text(stack, "housing", "1.420 ±.005 in", 1.0, NULL)`.
  *
- * A class of ISO 286 such as `25 H7` is accepted. The `name` is any text, which is copied and which others may have too.
- * `distribution` may be null for normal with Cp = 1.
+ * A class of ISO 286 such as `25 H7` is accepted. The `name` is any text, which is copied and which others may have
+ * too. `distribution` may be null for normal with Cp = 1.
  *
  * # Safety
  * `stack` is a chain; the texts end with a NUL; the distribution is valid.
@@ -16140,7 +16559,7 @@ tenths_status tenths_stack_rss(const struct tenths_stack *stack,
                                struct tenths_band *band);
 
 /**
- * `tenths_stack_rss` times a factor for what processes do beyond theory; 1.5 is Bender's.
+ * `tenths_stack_rss` times a factor for processes that spread more than in theory; 1.5 is Bender's.
  *
  * # Safety
  * As `tenths_stack_rss`.
@@ -16241,11 +16660,13 @@ typedef struct tenths_spread_within {
      */
     double upper;
     /**
-     * Distance from the lower limit, in standard deviations, of the mean nearest to it; infinite where nothing spreads.
+     * Distance from the lower limit, in standard deviations, of the mean nearest to it; infinite where nothing
+     * spreads.
      */
     double z_lower;
     /**
-     * Distance from the upper limit, in standard deviations, of the mean nearest to it; infinite where nothing spreads.
+     * Distance from the upper limit, in standard deviations, of the mean nearest to it; infinite where nothing
+     * spreads.
      */
     double z_upper;
     /**
@@ -16294,10 +16715,10 @@ tenths_status tenths_stack_contributions(const struct tenths_stack *stack,
  * The greatest tolerance, in picometres, that contributor `number` could have about its middle, with which the closing
  * dimension still keeps within `limits`, such as `0.05..0.35 mm`.
  *
- * Its limits go in or out by as much at either end, so that it is even or odd as the tolerance that it has; it is never
- * more than what closes. `closure` is `TENTHS_WORST_CASE` or `TENTHS_RSS`. `tolerance` becomes -1 where the closing
- * dimension does not keep within them even without this tolerance, where the contributor has no sensitivity, and on an
- * error.
+ * Its limits go in or out by as much at either end, so that it is even or odd as the tolerance that it has; it is
+ * never more than what closes. `closure` is `TENTHS_WORST_CASE` or `TENTHS_RSS`. `tolerance` becomes -1 where the
+ * closing dimension does not keep within them even without this tolerance, where the contributor has no sensitivity,
+ * and on an error.
  *
  * # Safety
  * `stack` is a chain; `limits` ends with a NUL; `tolerance` is writable.
@@ -16574,7 +16995,7 @@ typedef struct tenths_estimate {
  * freedom less than readings.
  *
  * # Safety
- * `readings` is valid for `count` numbers; `estimate->struct_size` tells the size of the struct.
+ * `readings` is valid for `count` numbers; `estimate->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_estimate_of_readings(const double *readings,
                                           size_t count,
@@ -16590,7 +17011,7 @@ tenths_status tenths_estimate_of_readings(const double *readings,
  *
  * # Safety
  * `propagation` came from this library; `freedoms` is null or valid for `count` numbers; `sampling` is null or tells its
- * size; `budget->struct_size` tells the size of the struct.
+ * size; `budget->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_propagation_budget(const struct tenths_propagation *propagation,
                                         const double *freedoms,
@@ -16687,7 +17108,7 @@ tenths_status tenths_vector_loop_propagate(const struct tenths_vector_loop *vect
  * Sets a watch without a function. Set `struct_size` before the call.
  *
  * # Safety
- * `watch->struct_size` tells the size of the struct.
+ * `watch->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_watch_init(struct tenths_watch *watch);
 

@@ -6,6 +6,7 @@
 
 mod allocation;
 mod batch;
+mod control_chart;
 mod describe;
 mod distribution;
 mod fit;

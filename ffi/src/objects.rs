@@ -896,7 +896,7 @@ pub unsafe extern "C" fn tenths_chart_row_clear(object: *mut tenths_chart_row) {
     }
 }
 
-/// What a tolerance chart comes to, in the worst case.
+/// The result of a tolerance chart, in the worst case.
 ///
 /// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_chart_result_clear`.
 #[repr(C)]
@@ -929,7 +929,7 @@ pub struct tenths_chart_result {
     pub faces: *mut *mut c_char,
     /// How many `faces` there are.
     pub faces_count: usize,
-    /// Which way each face looks, out of the material. 0 left, 1 right.
+    /// The direction that each face faces, out of the material. 0 left, 1 right.
     pub facings: *mut i32,
     /// How many `facings` there are.
     pub facings_count: usize,
@@ -1070,9 +1070,11 @@ pub struct tenths_spread_within {
     pub lower: f64,
     /// The upper limit; infinity where there is none.
     pub upper: f64,
-    /// Distance from the lower limit, in standard deviations, of the mean nearest to it; infinite where nothing spreads.
+    /// Distance from the lower limit, in standard deviations, of the mean nearest to it; infinite where nothing
+    /// spreads.
     pub z_lower: f64,
-    /// Distance from the upper limit, in standard deviations, of the mean nearest to it; infinite where nothing spreads.
+    /// Distance from the upper limit, in standard deviations, of the mean nearest to it; infinite where nothing
+    /// spreads.
     pub z_upper: f64,
     /// Share of the pieces below the lower limit, for a normal closing dimension with the mean nearest to it.
     pub fraction_below: f64,
@@ -1685,6 +1687,323 @@ impl tenths_uncertainty_budget {
 /// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_uncertainty_budget_clear(object: *mut tenths_uncertainty_budget) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// The constants of control charts for one size of subgroup, with limits at three standard deviations.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_chart_constants {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_chart_constants)`.
+    pub struct_size: usize,
+    /// Readings in a subgroup.
+    pub n: i64,
+    /// Mean range of a subgroup, in standard deviations of the process.
+    pub d2: f64,
+    /// Standard deviation of the range, in standard deviations of the process.
+    pub d3: f64,
+    /// Mean standard deviation of a subgroup, in standard deviations of the process.
+    pub c4: f64,
+    /// A: limits of the mean from a known standard deviation: 3/√n.
+    pub a: f64,
+    /// A2: limits of the mean from the mean range: 3/(d2 √n).
+    pub a2: f64,
+    /// A3: limits of the mean from the mean standard deviation: 3/(c4 √n).
+    pub a3: f64,
+    /// B3: lower limit of the standard deviation from its mean.
+    pub b3: f64,
+    /// B4: upper limit of the standard deviation from its mean.
+    pub b4: f64,
+    /// B5: lower limit of the standard deviation from that of the process.
+    pub b5: f64,
+    /// B6: upper limit of the standard deviation from that of the process.
+    pub b6: f64,
+    /// D1: lower limit of the range from the standard deviation of the process.
+    pub d1_limit: f64,
+    /// D2: upper limit of the range from the standard deviation of the process.
+    pub d2_limit: f64,
+    /// D3: lower limit of the range from its mean.
+    pub d3_limit: f64,
+    /// D4: upper limit of the range from its mean.
+    pub d4_limit: f64,
+    /// E2: limits of single readings from the mean range: 3/d2.
+    pub e2: f64,
+}
+
+impl Filled for tenths_chart_constants {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let n = values.whole();
+        let d2 = values.number();
+        let d3 = values.number();
+        let c4 = values.number();
+        let a = values.number();
+        let a2 = values.number();
+        let a3 = values.number();
+        let b3 = values.number();
+        let b4 = values.number();
+        let b5 = values.number();
+        let b6 = values.number();
+        let d1_limit = values.number();
+        let d2_limit = values.number();
+        let d3_limit = values.number();
+        let d4_limit = values.number();
+        let e2 = values.number();
+        Self { struct_size: size_of::<Self>(), n, d2, d3, c4, a, a2, a3, b3, b4, b5, b6, d1_limit, d2_limit, d3_limit, d4_limit, e2 }
+    }
+}
+
+/// A rule that a point broke.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_broken_rule {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_broken_rule)`.
+    pub struct_size: usize,
+    /// The number of the point that completed the pattern, from 1.
+    pub point: i64,
+    /// The number of the rule in its set; 1 is a point beyond the limits.
+    pub rule: i64,
+    /// What is plotted there.
+    pub value: f64,
+}
+
+impl Filled for tenths_broken_rule {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let point = values.whole();
+        let rule = values.whole();
+        let value = values.number();
+        Self { struct_size: size_of::<Self>(), point, rule, value }
+    }
+}
+
+/// A point of a control chart.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_control_point_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_control_point {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_control_point)`.
+    pub struct_size: usize,
+    /// Its number, from 1: of a moving range that of its last reading.
+    pub number: i64,
+    /// Its phase, from 1.
+    pub phase: i64,
+    /// Readings in the subgroup, or pieces or units inspected.
+    pub size: f64,
+    /// What is plotted; of a CUSUM the sum upward.
+    pub value: f64,
+    /// 1 where there is a `lower_sum`, and 0 otherwise.
+    pub has_lower_sum: i32,
+    /// The sum downward of a CUSUM, zero or less.
+    pub lower_sum: f64,
+    /// The centre line.
+    pub centre: f64,
+    /// The lower control limit.
+    pub lower: f64,
+    /// The upper control limit.
+    pub upper: f64,
+    /// The numbers of the rules that it broke.
+    pub broken: *mut i64,
+    /// How many `broken` there are.
+    pub broken_count: usize,
+}
+
+impl Filled for tenths_control_point {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let number = values.whole();
+        let phase = values.whole();
+        let size = values.number();
+        let value = values.number();
+        let has_lower_sum = values.has();
+        let lower_sum = values.number();
+        let centre = values.number();
+        let lower = values.number();
+        let upper = values.number();
+        let (broken, broken_count) = values.wholes();
+        Self { struct_size: size_of::<Self>(), number, phase, size, value, has_lower_sum, lower_sum, centre, lower, upper, broken, broken_count }
+    }
+}
+
+impl tenths_control_point {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.broken, &mut self.broken_count, |_| ());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_control_point_clear(object: *mut tenths_control_point) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// What one phase of a control chart comes to.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_chart_phase {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_chart_phase)`.
+    pub struct_size: usize,
+    /// Its number, from 1.
+    pub phase: i64,
+    /// Its first point, from 1.
+    pub first: i64,
+    /// Its last point.
+    pub last: i64,
+    /// The centre line, or the target.
+    pub centre: f64,
+    /// The standard deviation of single readings within subgroups; of charts of counts, that of a point of mean size.
+    pub sigma: f64,
+}
+
+impl Filled for tenths_chart_phase {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let phase = values.whole();
+        let first = values.whole();
+        let last = values.whole();
+        let centre = values.number();
+        let sigma = values.number();
+        Self { struct_size: size_of::<Self>(), phase, first, last, centre, sigma }
+    }
+}
+
+/// A control chart: points, limits, and what rules the points broke.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_control_chart_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_control_chart {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_control_chart)`.
+    pub struct_size: usize,
+    /// What is plotted. 0 xbar_r, 1 xbar_s, 2 i_mr, 3 p, 4 np, 5 c, 6 u, 7 ewma, 8 cusum.
+    pub kind: i32,
+    /// Where the constants come from. 0 exact, 1 printed.
+    pub constants: i32,
+    /// The rules that points are judged by. 0 limits, 1 western_electric, 2 nelson.
+    pub rules: i32,
+    /// 1 where there is a `location_centre`, and 0 otherwise.
+    pub has_location_centre: i32,
+    /// The centre line, where it is the same for every point.
+    pub location_centre: f64,
+    /// 1 where there is a `location_lower`, and 0 otherwise.
+    pub has_location_lower: i32,
+    /// The lower control limit, where it is the same for every point; of an EWMA the one that it settles at.
+    pub location_lower: f64,
+    /// 1 where there is a `location_upper`, and 0 otherwise.
+    pub has_location_upper: i32,
+    /// The upper control limit, where it is the same for every point; of an EWMA the one that it settles at.
+    pub location_upper: f64,
+    /// Each point with its own limits, and the rules that it broke.
+    pub location_points: *mut tenths_control_point,
+    /// How many `location_points` there are.
+    pub location_points_count: usize,
+    /// Each rule that was broken, with the point that completed the pattern.
+    pub location_broken: *mut tenths_broken_rule,
+    /// How many `location_broken` there are.
+    pub location_broken_count: usize,
+    /// 1 where there is a `dispersion`, and 0 otherwise.
+    pub has_dispersion: i32,
+    /// 1 where there is a `dispersion_centre`, and 0 otherwise.
+    pub has_dispersion_centre: i32,
+    /// The centre line, where it is the same for every point.
+    pub dispersion_centre: f64,
+    /// 1 where there is a `dispersion_lower`, and 0 otherwise.
+    pub has_dispersion_lower: i32,
+    /// The lower control limit, where it is the same for every point; of an EWMA the one that it settles at.
+    pub dispersion_lower: f64,
+    /// 1 where there is a `dispersion_upper`, and 0 otherwise.
+    pub has_dispersion_upper: i32,
+    /// The upper control limit, where it is the same for every point; of an EWMA the one that it settles at.
+    pub dispersion_upper: f64,
+    /// Each point with its own limits, and the rules that it broke.
+    pub dispersion_points: *mut tenths_control_point,
+    /// How many `dispersion_points` there are.
+    pub dispersion_points_count: usize,
+    /// Each rule that was broken, with the point that completed the pattern.
+    pub dispersion_broken: *mut tenths_broken_rule,
+    /// How many `dispersion_broken` there are.
+    pub dispersion_broken_count: usize,
+    /// What each phase comes to.
+    pub phases: *mut tenths_chart_phase,
+    /// How many `phases` there are.
+    pub phases_count: usize,
+}
+
+impl Filled for tenths_control_chart {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let kind = values.small();
+        let constants = values.small();
+        let rules = values.small();
+        let location_values = &mut values.object();
+        let has_location_centre = location_values.has();
+        let location_centre = location_values.number();
+        let has_location_lower = location_values.has();
+        let location_lower = location_values.number();
+        let has_location_upper = location_values.has();
+        let location_upper = location_values.number();
+        let (location_points, location_points_count) = location_values.objects();
+        let (location_broken, location_broken_count) = location_values.objects();
+        let has_dispersion = values.has();
+        let dispersion_values = &mut values.object();
+        let has_dispersion_centre = dispersion_values.has();
+        let dispersion_centre = dispersion_values.number();
+        let has_dispersion_lower = dispersion_values.has();
+        let dispersion_lower = dispersion_values.number();
+        let has_dispersion_upper = dispersion_values.has();
+        let dispersion_upper = dispersion_values.number();
+        let (dispersion_points, dispersion_points_count) = dispersion_values.objects();
+        let (dispersion_broken, dispersion_broken_count) = dispersion_values.objects();
+        let (phases, phases_count) = values.objects();
+        Self { struct_size: size_of::<Self>(), kind, constants, rules, has_location_centre, location_centre, has_location_lower, location_lower, has_location_upper, location_upper, location_points, location_points_count, location_broken, location_broken_count, has_dispersion, has_dispersion_centre, dispersion_centre, has_dispersion_lower, dispersion_lower, has_dispersion_upper, dispersion_upper, dispersion_points, dispersion_points_count, dispersion_broken, dispersion_broken_count, phases, phases_count }
+    }
+}
+
+impl tenths_control_chart {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.location_points, &mut self.location_points_count, |object| object.free());
+            free_list(&mut self.location_broken, &mut self.location_broken_count, |_| ());
+            free_list(&mut self.dispersion_points, &mut self.dispersion_points_count, |object| object.free());
+            free_list(&mut self.dispersion_broken, &mut self.dispersion_broken_count, |_| ());
+            free_list(&mut self.phases, &mut self.phases_count, |_| ());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_control_chart_clear(object: *mut tenths_control_chart) {
     // SAFETY: the caller's promise.
     unsafe {
         if let Some(object) = cleared(object) {

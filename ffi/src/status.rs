@@ -3,6 +3,7 @@ use tenths::cutting::limit_to_machine::LimitError;
 use tenths::cutting::machine::MachineError;
 use tenths::cutting::taylor_fit::TaylorFitError;
 use tenths::formula::Refusal;
+use tenths::inspect::control_chart::ControlChartError;
 use tenths::inspect::sampling::SamplingError;
 use tenths::inspect::uncertainty::UncertaintyError;
 use tenths::material::MaterialError;
@@ -31,7 +32,7 @@ pub const TENTHS_BAD_STRUCT_SIZE: tenths_status = 3;
 pub const TENTHS_BAD_TEXT: tenths_status = 4;
 /// The count of numbers was not what the formula or the call takes, or an array has too little room.
 pub const TENTHS_BAD_COUNT: tenths_status = 5;
-/// There is no formula of that name.
+/// The name of the formula is unknown.
 pub const TENTHS_UNKNOWN_FORMULA: tenths_status = 6;
 /// A length is more than any text or array can have.
 pub const TENTHS_BAD_LENGTH: tenths_status = 7;
@@ -67,9 +68,9 @@ pub const TENTHS_NO_CUT: tenths_status = 111;
 pub const TENTHS_BAD_KNURL: tenths_status = 112;
 /// The decision rule is unknown, or does not suit the limits and the uncertainty.
 pub const TENTHS_NO_DECISION: tenths_status = 113;
-/// There is no sampling plan of that kind, or nothing to be said of it: a lot, an AQL, samples or a fraction that are none.
+/// The sampling plan does not exist, or a lot, an AQL, a sample, a risk or a fraction is out of range.
 pub const TENTHS_NO_SAMPLING_PLAN: tenths_status = 122;
-/// There is no uncertainty: too few readings, or degrees of freedom, a coverage or a sample out of range.
+/// The uncertainty cannot be worked out: too few readings, or degrees of freedom, a coverage or a sample out of range.
 pub const TENTHS_NO_UNCERTAINTY: tenths_status = 123;
 /// A position cannot be judged: a tolerance below zero, a size outside its limits, or no material condition.
 pub const TENTHS_NO_POSITION: tenths_status = 118;
@@ -77,6 +78,8 @@ pub const TENTHS_NO_POSITION: tenths_status = 118;
 pub const TENTHS_BAD_CHART: tenths_status = 120;
 /// Text that is not a standard taper.
 pub const TENTHS_BAD_TAPER: tenths_status = 121;
+/// There is no control chart of that kind for the readings, sizes or options.
+pub const TENTHS_NO_CONTROL_CHART: tenths_status = 130;
 /// A plan document has faults; the message lists them.
 pub const TENTHS_PLAN_FAULTS: tenths_status = 200;
 /// The document of a machine has faults; the message lists them.
@@ -127,7 +130,7 @@ pub(crate) enum Failure {
     StructSize { what: &'static str, least: usize, got: usize },
     #[error("{0} is not UTF-8")]
     Text(&'static str),
-    #[error("there is no formula `{0}`")]
+    #[error("`{0}` is not a formula")]
     UnknownFormula(String),
     #[error("{0} is more than any text or array can hold")]
     Length(usize),
@@ -181,6 +184,8 @@ pub(crate) enum Failure {
     Taper(#[from] TaperError),
     #[error(transparent)]
     Designation(#[from] FitError),
+    #[error(transparent)]
+    ControlChart(#[from] ControlChartError),
     #[error(transparent)]
     Plan(#[from] PlanError),
     #[error(transparent)]
@@ -244,6 +249,7 @@ impl Failure {
             Failure::Taper(_) => TENTHS_BAD_TAPER,
             Failure::Designation(_) => TENTHS_BAD_FIT,
             Failure::Member(_) => TENTHS_BAD_MEMBER,
+            Failure::ControlChart(_) => TENTHS_NO_CONTROL_CHART,
             Failure::Plan(_) => TENTHS_PLAN_FAULTS,
             Failure::Formula(error) | Failure::Stack(StackError::Formula(error)) => formula_status(error),
             Failure::Elements { .. } => TENTHS_BAD_COUNT,
@@ -316,7 +322,7 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_BAD_STRUCT_SIZE => c"struct_size is too small",
         TENTHS_BAD_TEXT => c"text is not UTF-8",
         TENTHS_BAD_COUNT => c"the count of numbers is not what the call takes",
-        TENTHS_UNKNOWN_FORMULA => c"there is no formula of that name",
+        TENTHS_UNKNOWN_FORMULA => c"the name of the formula is unknown",
         TENTHS_BAD_LENGTH => c"a length is more than any text or array can have",
         TENTHS_BAD_COLUMN => c"a column is not aligned, or longer than memory",
         TENTHS_BAD_INDEX => c"there is no argument, result, rule or value of that number",
@@ -327,11 +333,11 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_BAD_THREAD => c"text is not a valid thread designation, or there are no limits for it",
         TENTHS_BAD_FIT => c"text is not a class or a fit, or there are no figures for it",
         TENTHS_BAD_MEMBER => c"a member or a basis is neither hole nor shaft",
-        TENTHS_NO_SAMPLING_PLAN => c"there is no such sampling plan",
+        TENTHS_NO_SAMPLING_PLAN => c"the sampling plan does not exist, or a number of it is out of range",
         TENTHS_NO_DECISION => {
             c"the decision rule is unknown, or does not suit the limits and the uncertainty"
         }
-        TENTHS_NO_UNCERTAINTY => c"there is no uncertainty for these numbers",
+        TENTHS_NO_UNCERTAINTY => c"the uncertainty cannot be worked out from these numbers",
         TENTHS_NO_POSITION => c"the position cannot be judged",
         TENTHS_BAD_CHART => c"the tolerance chart cannot be evaluated",
         TENTHS_NO_FIT => c"no line can be fitted to the trials",
@@ -339,6 +345,7 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_MACHINE_FAULTS => c"the document of a machine has faults",
         TENTHS_BAD_KNURL => c"text is not a valid knurl designation of the standards",
         TENTHS_BAD_TAPER => c"text is not a standard taper",
+        TENTHS_NO_CONTROL_CHART => c"there is no such control chart for the readings, sizes or options",
         TENTHS_PLAN_FAULTS => c"the plan document has faults",
         TENTHS_ARGUMENT => c"an argument is outside its domain",
         TENTHS_RULE => c"the arguments do not go together",

@@ -2,7 +2,8 @@
 use crate::Text;
 use std::fmt::Write;
 use std::path::Path;
-use tenths::object::{Field, FieldKind, ObjectRecord, objects};
+use tenths::object::{Field, FieldKind, ObjectRecord};
+use tenths::registry::objects;
 
 const TEMPLATE: &str = "python/stubs/_tenths.pyi";
 const HEAD: &str =

@@ -122,7 +122,7 @@ impl PyCostCurve {
         Ok(dict)
     }
 
-    /// The curve that `to_dict` tells.
+    /// The curve that `to_dict` describes.
     #[staticmethod]
     fn from_dict<'py>(data: &Bound<'py, PyDict>) -> PyResult<Bound<'py, PyAny>> {
         let numbers = data.copy()?;

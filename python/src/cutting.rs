@@ -1,4 +1,4 @@
-//! Fits of tool life, and the nearest cut that a machine can make.
+//! Fits of tool life, and cuts fitted to a machine.
 use crate::error::{raise, value_error};
 use crate::formula::{PyFormula, units_of};
 use crate::number::Wanted;
@@ -89,7 +89,7 @@ pub fn _predict_life(
     Ok((life.tool_life.in_units(units), life.line_error, life.edge_error))
 }
 
-/// What a machine can give: its spindle, its power and torque, its feeds.
+/// The limits of a machine: its spindle, its power and torque, its feeds.
 ///
 /// `Machine.from_json(text)` reads a document, which names its own units; `tenths.inch.Machine(...)` and
 /// `tenths.metric.Machine(...)` take numbers.

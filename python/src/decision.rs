@@ -10,6 +10,10 @@ use tenths::{Decision, DecisionRule, Size};
 /// `uncertainty` is the expanded one, of coverage factor 2, or a budget of `uncertainty_budget`. Rules: `simple`, `4:1` or another ratio, `ISO 14253-1` (95
 /// percent at one limit), `ISO 14253-1:1998` (the whole uncertainty), `stringent 0.5` and `relaxed 0.5` (so many
 /// uncertainties in or out, after ASME B89.7.3.1). `resolution` rounds the acceptance zone into itself.
+///
+///     >>> decision = tenths.Decision("10..10.1 mm", "0.02 mm", "ISO 14253-1:1998")
+///     >>> decision.judge("10.08 mm"), decision.judge("10.09 mm")
+///     ('conforming', 'indeterminate')
 #[pyclass(frozen, extends = PyObject, name = "Decision", module = "tenths")]
 pub struct PyDecision(Decision);
 

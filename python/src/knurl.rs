@@ -12,6 +12,9 @@ use tenths::Knurl;
 ///
 /// Growth is an estimate, which leaves out rounded teeth and the metal: roll a trial piece. Of the figures only some
 /// were read in print: check a knurl that matters against the standard.
+///
+///     >>> tenths.Knurl("RKV 1.0").blank("20 mm")
+///     Size('19.67 mm')
 #[pyclass(frozen, extends = PyObject, name = "Knurl", module = "tenths")]
 pub struct PyKnurl(Knurl);
 

@@ -1,6 +1,7 @@
-//! The Python face of `tenths`, made from the records at import.
+//! The Python interface of `tenths`, made from the records at import.
 mod allocation;
 mod array;
+mod control_chart;
 mod cutting;
 mod decision;
 mod describe;
@@ -32,6 +33,7 @@ mod ufunc;
 mod uncertainty;
 mod vector_loop;
 mod vectorcall;
+mod watch;
 
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyString};
@@ -85,6 +87,8 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(gauge::snap_gauge, module)?)?;
     module.add_function(wrap_pyfunction!(gauge::flush_pin_gauge, module)?)?;
     module.add_function(wrap_pyfunction!(gauge::check_master, module)?)?;
+    module.add_function(wrap_pyfunction!(control_chart::_control_chart, module)?)?;
+    module.add_function(wrap_pyfunction!(control_chart::chart_constants, module)?)?;
     module.add_function(wrap_pyfunction!(size::_good_readings, module)?)?;
     module.add_function(wrap_pyfunction!(geared_head::_lower_spindle_step, module)?)?;
     module.add_function(wrap_pyfunction!(geared_head::_wanted_speeds, module)?)?;

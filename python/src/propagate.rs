@@ -291,10 +291,13 @@ impl PyPropagation {
         Ok(self.moments.get_or_try_init(py, make)?.clone_ref(py))
     }
 
-    /// Samples it: the same bits for a seed, whatever `threads`. A Python function is called on this thread alone.
+    /// Samples it: the same seed gives the same bits with any number of `threads`. A Python function is called on
+    /// this thread alone.
     ///
     /// `limits` are a pair, either of which may be None; values beyond, and samples without a value, count as out.
-    #[pyo3(signature = (n, seed, limits=None, threads=None))]
+    /// `progress` is True for a bar, or a function of the fraction that is done.
+    #[pyo3(signature = (n, seed, limits=None, threads=None, *, progress=None))]
+    #[expect(clippy::too_many_arguments, reason = "they go by name")]
     fn sample(
         &self,
         py: Python<'_>,
@@ -302,15 +305,17 @@ impl PyPropagation {
         seed: &Bound<'_, PyAny>,
         limits: Option<&Bound<'_, PyAny>>,
         threads: Option<i64>,
+        progress: Option<&Bound<'_, PyAny>>,
     ) -> PyResult<PySample> {
         let sampling = Asked { n, seed, limits, threads }.sampling(&self.wanted, self.units)?;
-        self.model.sample(py, &sampling).map(PySample).map_err(|error| fault(py, &error))
+        let sample = self.model.sample(py, &sampling, progress)?;
+        sample.map(PySample).map_err(|error| fault(py, &error))
     }
 
     /// `count` of the blocks of a sample from number `first`, of 16 384 samples each, for `tenths.fold_blocks`.
     ///
     /// `n` is the count of all samples; every portion takes the same `n`, `seed` and `limits`.
-    #[pyo3(signature = (first, count, *, n, seed, limits=None, threads=1))]
+    #[pyo3(signature = (first, count, *, n, seed, limits=None, threads=1, progress=None))]
     #[expect(clippy::too_many_arguments, reason = "they go by name")]
     fn sample_blocks(
         &self,
@@ -321,10 +326,11 @@ impl PyPropagation {
         seed: &Bound<'_, PyAny>,
         limits: Option<&Bound<'_, PyAny>>,
         threads: Option<i64>,
+        progress: Option<&Bound<'_, PyAny>>,
     ) -> PyResult<PyBlocks> {
         let sampling = Asked { n, seed, limits, threads }.sampling(&self.wanted, self.units)?;
         let (first, count) = (whole("first", first)?, whole("count", count)?);
-        let blocks = self.model.sample_blocks(py, &sampling, first, count);
+        let blocks = self.model.sample_blocks(py, &sampling, first, count, progress)?;
         blocks.map(PyBlocks).map_err(|error| fault(py, &error))
     }
 

@@ -4,7 +4,7 @@ use crate::sample::stack_error;
 use pyo3::prelude::*;
 use tenths::stack::Spread;
 
-/// Mean and standard deviation of a closing dimension, in the unit of its stack, and what they leave beyond limits.
+/// Mean and standard deviation of a closing dimension, in the unit of its stack, and the shares beyond limits.
 #[pyclass(frozen, extends = PyObject, name = "Spread", module = "tenths")]
 pub struct PySpread(Spread);
 

@@ -13,6 +13,9 @@ use tenths::Thread;
 ///
 /// After ISO 965-1:1998 for metric threads and ASME B1.1-2003 for Unified ones, their figures from memory and held
 /// against reprinted tables: check a thread that matters against the standard.
+///
+///     >>> tenths.Thread("M8-6g").pitch_diameter
+///     Limits('7.188 -0.028/-0.146 mm')
 #[pyclass(frozen, extends = PyObject, name = "Thread", module = "tenths")]
 pub struct PyThread;
 

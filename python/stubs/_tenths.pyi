@@ -57,6 +57,8 @@ __all__ = [
     "snap_gauge",
     "flush_pin_gauge",
     "check_master",
+    "_control_chart",
+    "chart_constants",
     "_Wanted",
     "_Materials",
     "_iso_group",
@@ -379,6 +381,7 @@ class Fit(Object):
 
 _Name = Literal["normal", "truncated_normal", "uniform", "triangular", "trapezoid", "half_ellipse"]
 _Length = float | str | Size
+_Progress = bool | Callable[[float], object] | None
 _SampleLimits = tuple[_Length | None, _Length | None] | Limits | str
 _Shift = Literal["centred", "dynamic", "static"]
 
@@ -517,7 +520,15 @@ class Stack:
     def proportional_factor(
         self, fixed: Sequence[str | int] = (), *, worst_case: None = None, rss: _Length
     ) -> float: ...
-    def sample(self, n: int, seed: int, limits: _SampleLimits | None = None, threads: int | None = None) -> Sample: ...
+    def sample(
+        self,
+        n: int,
+        seed: int,
+        limits: _SampleLimits | None = None,
+        threads: int | None = None,
+        *,
+        progress: _Progress = None,
+    ) -> Sample: ...
     def sample_blocks(
         self,
         first: int,
@@ -527,6 +538,7 @@ class Stack:
         seed: int,
         limits: _SampleLimits | None = None,
         threads: int | None = 1,
+        progress: _Progress = None,
     ) -> Blocks: ...
     def to_dict(self) -> dict[str, Any]: ...
     @staticmethod
@@ -538,7 +550,7 @@ class Stack:
 
 @final
 class Spread(Object):
-    """Mean and standard deviation of a closing dimension, and what they leave beyond limits."""
+    """Mean and standard deviation of a closing dimension, and the shares beyond limits."""
 
     def __new__(cls, mean: float, shift: float, sigma: float) -> Spread: ...
     def z_lower(self, lower: float) -> float: ...
@@ -646,7 +658,15 @@ class Propagation:
     def extremes(self) -> Extremes: ...
     @property
     def moments(self) -> Moments: ...
-    def sample(self, n: int, seed: int, limits: _SampleLimits | None = None, threads: int | None = None) -> Sample: ...
+    def sample(
+        self,
+        n: int,
+        seed: int,
+        limits: _SampleLimits | None = None,
+        threads: int | None = None,
+        *,
+        progress: _Progress = None,
+    ) -> Sample: ...
     def sample_blocks(
         self,
         first: int,
@@ -656,6 +676,7 @@ class Propagation:
         seed: int,
         limits: _SampleLimits | None = None,
         threads: int | None = 1,
+        progress: _Progress = None,
     ) -> Blocks: ...
     def to_dict(self) -> dict[str, Any]: ...
     def _repr_html_(self) -> str: ...
@@ -664,7 +685,7 @@ class Propagation:
 
 @final
 class Sample:
-    """What a sample tells."""
+    """The statistics of a sample."""
 
     @property
     def count(self) -> int: ...
@@ -698,13 +719,13 @@ class Sample:
     def fraction_above(self) -> Fraction: ...
     def fraction_out_at(self, confidence: float) -> Fraction: ...
     @overload
-    def percentile(self, q: float) -> float: ...
+    def percentile(self, q: float, *, progress: _Progress = None) -> float: ...
     @overload
-    def percentile(self, q: ArrayLike) -> NDArray[numpy.float64]: ...
+    def percentile(self, q: ArrayLike, *, progress: _Progress = None) -> NDArray[numpy.float64]: ...
     @overload
-    def percentile_error(self, q: float) -> float: ...
+    def percentile_error(self, q: float, *, progress: _Progress = None) -> float: ...
     @overload
-    def percentile_error(self, q: ArrayLike) -> NDArray[numpy.float64]: ...
+    def percentile_error(self, q: ArrayLike, *, progress: _Progress = None) -> NDArray[numpy.float64]: ...
     def histogram(self, bins: int = 50) -> tuple[NDArray[numpy.int64], NDArray[numpy.float64]]: ...
     @property
     def values(self) -> NDArray[numpy.float64] | None: ...
@@ -745,7 +766,8 @@ class Plan:
         seed: int = 1,
         *,
         outputs: Sequence[str] = ...,
-        threads: int = 0,
+        threads: int | None = 1,
+        progress: _Progress = None,
     ) -> dict[str, Any]: ...
     def to_json(self) -> str: ...
     def __eq__(self, other: object, /) -> bool: ...
@@ -798,7 +820,7 @@ class OperationChart:
 
 @final
 class ChartResult(Object):
-    """What a tolerance chart comes to, in the worst case."""
+    """The result of a tolerance chart, in the worst case."""
 
     @property
     def chart(self) -> OperationChart: ...
@@ -842,6 +864,7 @@ def uncertainty_budget(
     samples: int | None = None,
     seed: int | None = None,
     threads: int | None = None,
+    progress: _Progress = None,
 ) -> UncertaintyBudget: ...
 def fold_blocks(blocks: Iterable[Blocks]) -> Sample: ...
 def _varying(
@@ -893,6 +916,22 @@ def flush_pin_gauge(
     wear: Size | str | float | None = None,
     resolution: Size | str | None = None,
 ) -> Gauge: ...
+def _control_chart(
+    kind: str,
+    data: bytes,
+    sizes: bytes,
+    phases: Sequence[int],
+    rules: str,
+    constants: str,
+    centre: float | None,
+    sigma: float | None,
+    sigmas: float,
+    span: int,
+    weight: float,
+    slack: float,
+    decision: float,
+) -> ControlChart: ...
+def chart_constants(n: int, source: Literal["exact", "printed"] = "exact") -> ChartConstants: ...
 def check_master(size: Size | str, gagemaker_class: str) -> Limits: ...
 def _good_readings(
     limits: Limits | str, units: str, resolution: float | Size | str | None

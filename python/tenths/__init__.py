@@ -1,10 +1,23 @@
 """The arithmetic between a part drawing and a good part.
 
 ``from tenths import inch as shop`` or ``from tenths import metric as shop`` fixes the unit of every bare number;
-what takes only sizes, limits or text stands here.
+what takes only sizes, limits or text is here.
+
+>>> from tenths import inch as shop
+>>> shop.surface_speed(0.5, 1500)                      # 0.5 in at 1500 rev/min, in ft/min
+196.34954084936206
+>>> shop.surface_speed("12.7 mm", [1500, 750])         # text carries its own unit; lists and arrays give arrays
+array([196.34954085,  98.17477042])
+>>> shop.surface_speed.solve_for("diameter", 200, spindle_speed=1500)
+0.5092958178940651
+>>> tenths.Limits("1.420 ±.005 in").accepts("1.425 in")
+True
+
+``tenths.formulas()`` lists every formula, and ``help(shop.surface_speed)`` explains one.
 """
 
 from . import _formula, _inch_ufuncs, _metric_ufuncs, _solve, inch, metric
+from ._charts import control_chart
 from ._cutting import Bound, LimitedCut, PredictedLife, TaylorFit
 from ._describe import Description, Formulas, formulas
 from ._materials import Material, Materials
@@ -21,9 +34,15 @@ from ._tenths import (
     Allotted,
     Band,
     Blocks,
+    BrokenRule,
+    ChartConstants,
+    ChartPhase,
     ChartResult,
     ChartRow,
     Contribution,
+    ControlChart,
+    ControlPoint,
+    ControlSeries,
     CostCurve,
     Decision,
     Distribution,
@@ -65,6 +84,7 @@ from ._tenths import (
     VariablesPlan,
     VectorLoop,
     __version__,
+    chart_constants,
     check_master,
     flush_pin_gauge,
     fold_blocks,
@@ -90,9 +110,15 @@ __all__ = [
     "Band",
     "Blocks",
     "Bound",
+    "BrokenRule",
+    "ChartConstants",
+    "ChartPhase",
     "ChartResult",
     "ChartRow",
     "Contribution",
+    "ControlChart",
+    "ControlPoint",
+    "ControlSeries",
     "CostCurve",
     "Decision",
     "Description",
@@ -147,7 +173,9 @@ __all__ = [
     "VariablesPlan",
     "VectorLoop",
     "__version__",
+    "chart_constants",
     "check_master",
+    "control_chart",
     "flush_pin_gauge",
     "fold_blocks",
     "formulas",

@@ -1,4 +1,4 @@
-"""Fits of tool life, and the nearest cut that a machine can make."""
+"""Fits of tool life, and cuts fitted to a machine."""
 
 import dataclasses
 import html
@@ -14,7 +14,7 @@ __all__ = ["Bound", "LimitedCut", "PredictedLife", "TaylorFit", "faces"]
 
 
 class PredictedLife(NamedTuple):
-    """A life on the line of a fit, with the standard errors of ln life, which are relative ones."""
+    """A life on the line of a fit, with the standard errors of ln life: relative errors of the life."""
 
     tool_life: float
     line_error: float
@@ -23,7 +23,7 @@ class PredictedLife(NamedTuple):
 
 @dataclasses.dataclass(frozen=True)
 class TaylorFit:
-    """Taylor's constants as trials tell them: V · T^n · f^a · d^b = C, with standard errors.
+    """Taylor's constants from trials: V · T^n · f^a · d^b = C, with standard errors.
 
     The line is fitted by least squares to ln life by ln speed, with feed and depth where they are given, which
     refer to 1 mm. `covariance` is that of n, ln C, and of a and b where they are fitted. `residual_deviation` is the
@@ -59,7 +59,7 @@ class TaylorFit:
 
 
 class Bound(NamedTuple):
-    """Something that a cut wants and a machine does not give; `least` tells that the limit is the least."""
+    """A limit of a machine that a cut exceeds; with `least` set, a lower limit that it falls below."""
 
     what: str
     wanted: float
@@ -74,12 +74,12 @@ class Bound(NamedTuple):
 
 @dataclasses.dataclass(frozen=True)
 class LimitedCut:
-    """A cut within what a machine gives, as near to the one wanted as it goes.
+    """A cut fitted to a machine, as close to the wanted cut as the machine allows.
 
-    `arguments` are what to call the formula with, and `cut` is what it gives for them. `bounds` tells everything that the
-    cut asked for beyond the machine; it is empty where nothing was changed. `exceeded` is what is still too much at the
-    least feed, and `unchecked` names limits of the machine on which the formula has no result. `formula` is what was
-    limited, in whose units the numbers are.
+    `arguments` are the arguments to call the formula with, and `cut` is its result for them. `bounds` lists the limits of
+    the machine that bound the cut; it is empty if nothing was changed. `exceeded` lists the limits that the cut still
+    exceeds at the least feed, and `unchecked` names limits that the formula has no result for. `formula` is the formula
+    that was limited; the numbers are in its units.
     """
 
     arguments: dict[str, float]
@@ -91,7 +91,7 @@ class LimitedCut:
 
     @property
     def fits(self) -> bool:
-        """Whether the machine can make the cut as it is now."""
+        """Whether the machine can make the limited cut."""
         return not self.exceeded
 
     def _figures(self):
@@ -105,7 +105,7 @@ class LimitedCut:
         """What bound the cut, what is still too much, and what could not be judged."""
         notes = [f"{bound}." for bound in self.bounds] + [f"Still too much: {bound}." for bound in self.exceeded]
         return notes + [
-            f"Not compared: the machine's {limit.replace('_', ' ')}, on which {self.formula.__name__} has no result."
+            f"Not checked: the {limit.replace('_', ' ')} of the machine, because {self.formula.__name__} has no result for it."
             for limit in self.unchecked
         ]
 
@@ -186,7 +186,7 @@ def faces(units, module):
         greatest_axis_force=None,
         name=None,
     ):
-        """What a machine can give; what is left out is no limit.
+        """The limits of a machine; a limit that is left out does not bind.
 
         The curve is a list of points such as {"spindle_speed": 1500, "power": 15, "torque": 95}, each with power of the
         motor, torque at the spindle, or both. It is straight between points; below the first its torque holds, and
@@ -204,13 +204,13 @@ def faces(units, module):
         return _tenths.Machine.from_json(json.dumps(data))
 
     def limit_to_machine(formula, machine, /, *args, least_feed=None, **arguments):
-        """The cut nearest to the one of these arguments that a machine can make, and what bound it.
+        """Fits a cut to a machine: the closest cut that the machine can make, and what bound it.
 
         For any formula with a spindle speed, and a chip load or a feed per revolution. A spindle speed above the range
         comes down at the same chip load; then, where feed rate, power, torque or axis force are too much, the feed comes
         down, never below `least_feed`, under which a tool rubs. Depth and width stay.
 
-        Leave a margin: forces are known within about a fifth. The machine maker's limits come first.
+        Leave a margin: forces are known within about a fifth. The limits of the maker of the machine come first.
         """
         bound = _formula.signature(formula).bind(*args, **arguments)
         bound.apply_defaults()
@@ -238,5 +238,5 @@ def _finite(wanted, value):
 def _point(wanted, point):
     unknown = set(point) - {"spindle_speed", "power", "torque"}
     if unknown:
-        raise TypeError(f"Machine: a point of the curve has no {', '.join(sorted(map(repr, unknown)))}")
+        raise TypeError(f"Machine: a point of the curve does not take {', '.join(sorted(map(repr, unknown)))}")
     return {name: _finite(wanted[name], value) for name, value in point.items() if value is not None}

@@ -27,11 +27,11 @@ BLOCK = 16_384  # samples in a block
 
 
 class Extremes(NamedTuple):
-    """The least and the greatest value for any inputs within their limits, and the inputs that give them: those with two
-    limits, as all others are what they are.
+    """The least and the greatest value for any inputs within their limits, and the inputs that give them: only those
+    that vary.
 
-    `monotonic` tells for each of them whether the function only rises or only falls with it along the lines that were
-    tried. If it does for all, the extremes lie at corners of the box; if not, they were searched for.
+    `monotonic` is True for an input with which the function only rises or only falls along the lines that were tried.
+    If it is True for all, the extremes lie at corners of the box; if not, they were searched for.
     """
 
     lower: float
@@ -44,7 +44,7 @@ class Extremes(NamedTuple):
 class Moments(NamedTuple):
     """Mean and standard deviation of a function by its first and second derivatives.
 
-    The errors tell by how much finite differences may put mean, sigma and each derivative off. Derivatives are those
+    The errors are how far finite differences may put mean, sigma and each derivative off. Derivatives are those
     at the means; contributions are percent of the first-order variance. They list the inputs that spread.
     """
 
@@ -77,7 +77,7 @@ def stack_from_dict(data):
         for pair in data["correlations"]:
             stack.correlate(pair["a"], pair["b"], pair["coefficient"])
     except KeyError as error:
-        raise _tenths.DomainError(f"the stack lacks {error}") from None
+        raise _tenths.DomainError(f"the stack has no {error}") from None
     return stack
 
 
@@ -90,12 +90,12 @@ def vector_loop_from_dict(data):
         for length, angle in data["links"]:
             around.link(length, angle)
     except KeyError as error:
-        raise _tenths.DomainError(f"the vector loop lacks {error}") from None
+        raise _tenths.DomainError(f"the vector loop has no {error}") from None
     return around
 
 
 def split_blocks(n, portions):
-    """The blocks of a sample of `n` in portions that are about alike: a list of (first, count) for `sample_blocks`.
+    """The blocks of a sample of `n` in portions of about the same size: a list of (first, count) for `sample_blocks`.
 
     There are no more portions than blocks, which have 16 384 samples each.
     """

@@ -42,6 +42,12 @@ __all__ = [
     "UncertaintyRow",
     "MonteCarlo",
     "UncertaintyBudget",
+    "ChartConstants",
+    "BrokenRule",
+    "ControlPoint",
+    "ControlSeries",
+    "ChartPhase",
+    "ControlChart",
     "__version__",
     "DomainError",
     "Formula",
@@ -87,6 +93,8 @@ __all__ = [
     "snap_gauge",
     "flush_pin_gauge",
     "check_master",
+    "_control_chart",
+    "chart_constants",
     "_Wanted",
     "_Materials",
     "_iso_group",
@@ -691,6 +699,168 @@ class UncertaintyBudget(Object):
     def for_decision(self) -> Size | None:
         """Twice the combined uncertainty as a size, rounded up to a picometre: what a decision rule takes, which wants a coverage factor of 2. Absent where the result is not in millimetres or inches."""
 
+@final
+class ChartConstants(Object):
+    """The constants of control charts for one size of subgroup, with limits at three standard deviations."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def n(self) -> int:
+        """Readings in a subgroup."""
+    @property
+    def d2(self) -> float:
+        """Mean range of a subgroup, in standard deviations of the process."""
+    @property
+    def d3(self) -> float:
+        """Standard deviation of the range, in standard deviations of the process."""
+    @property
+    def c4(self) -> float:
+        """Mean standard deviation of a subgroup, in standard deviations of the process."""
+    @property
+    def a(self) -> float:
+        """A: limits of the mean from a known standard deviation: 3/√n."""
+    @property
+    def a2(self) -> float:
+        """A2: limits of the mean from the mean range: 3/(d2 √n)."""
+    @property
+    def a3(self) -> float:
+        """A3: limits of the mean from the mean standard deviation: 3/(c4 √n)."""
+    @property
+    def b3(self) -> float:
+        """B3: lower limit of the standard deviation from its mean."""
+    @property
+    def b4(self) -> float:
+        """B4: upper limit of the standard deviation from its mean."""
+    @property
+    def b5(self) -> float:
+        """B5: lower limit of the standard deviation from that of the process."""
+    @property
+    def b6(self) -> float:
+        """B6: upper limit of the standard deviation from that of the process."""
+    @property
+    def d1_limit(self) -> float:
+        """D1: lower limit of the range from the standard deviation of the process."""
+    @property
+    def d2_limit(self) -> float:
+        """D2: upper limit of the range from the standard deviation of the process."""
+    @property
+    def d3_limit(self) -> float:
+        """D3: lower limit of the range from its mean."""
+    @property
+    def d4_limit(self) -> float:
+        """D4: upper limit of the range from its mean."""
+    @property
+    def e2(self) -> float:
+        """E2: limits of single readings from the mean range: 3/d2."""
+
+@final
+class BrokenRule(Object):
+    """A rule that a point broke."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def point(self) -> int:
+        """The number of the point that completed the pattern, from 1."""
+    @property
+    def rule(self) -> int:
+        """The number of the rule in its set; 1 is a point beyond the limits."""
+    @property
+    def value(self) -> float:
+        """What is plotted there."""
+
+@final
+class ControlPoint(Object):
+    """A point of a control chart."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def number(self) -> int:
+        """Its number, from 1: of a moving range that of its last reading."""
+    @property
+    def phase(self) -> int:
+        """Its phase, from 1."""
+    @property
+    def size(self) -> float:
+        """Readings in the subgroup, or pieces or units inspected."""
+    @property
+    def value(self) -> float:
+        """What is plotted; of a CUSUM the sum upward."""
+    @property
+    def lower_sum(self) -> float | None:
+        """The sum downward of a CUSUM, zero or less."""
+    @property
+    def centre(self) -> float:
+        """The centre line."""
+    @property
+    def lower(self) -> float:
+        """The lower control limit."""
+    @property
+    def upper(self) -> float:
+        """The upper control limit."""
+    @property
+    def broken(self) -> tuple[int, ...]:
+        """The numbers of the rules that it broke."""
+
+@final
+class ControlSeries(Object):
+    """A line of points of a control chart, with its limits."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def centre(self) -> float | None:
+        """The centre line, where it is the same for every point."""
+    @property
+    def lower(self) -> float | None:
+        """The lower control limit, where it is the same for every point; of an EWMA the one that it settles at."""
+    @property
+    def upper(self) -> float | None:
+        """The upper control limit, where it is the same for every point; of an EWMA the one that it settles at."""
+    @property
+    def points(self) -> Rows[ControlPoint]:
+        """Each point with its own limits, and the rules that it broke."""
+    @property
+    def broken(self) -> Rows[BrokenRule]:
+        """Each rule that was broken, with the point that completed the pattern."""
+
+@final
+class ChartPhase(Object):
+    """What one phase of a control chart comes to."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def phase(self) -> int:
+        """Its number, from 1."""
+    @property
+    def first(self) -> int:
+        """Its first point, from 1."""
+    @property
+    def last(self) -> int:
+        """Its last point."""
+    @property
+    def centre(self) -> float:
+        """The centre line, or the target."""
+    @property
+    def sigma(self) -> float:
+        """The standard deviation of single readings within subgroups; of charts of counts, that of a point of mean size."""
+
+@final
+class ControlChart(Object):
+    """A control chart: points, limits, and what rules the points broke."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def kind(self) -> Literal["xbar_r", "xbar_s", "i_mr", "p", "np", "c", "u", "ewma", "cusum"]:
+        """What is plotted."""
+    @property
+    def constants(self) -> Literal["exact", "printed"]:
+        """Where the constants come from."""
+    @property
+    def rules(self) -> Literal["limits", "western_electric", "nelson"]:
+        """The rules that points are judged by."""
+    @property
+    def location(self) -> ControlSeries:
+        """The means, readings, shares or counts."""
+    @property
+    def dispersion(self) -> ControlSeries | None:
+        """The ranges, standard deviations or moving ranges, of the kinds that have them."""
+    @property
+    def phases(self) -> Rows[ChartPhase]:
+        """What each phase comes to."""
+
 
 @final
 class Decision(Object):
@@ -1106,6 +1276,7 @@ class Fit(Object):
 
 _Name = Literal["normal", "truncated_normal", "uniform", "triangular", "trapezoid", "half_ellipse"]
 _Length = float | str | Size
+_Progress = bool | Callable[[float], object] | None
 _SampleLimits = tuple[_Length | None, _Length | None] | Limits | str
 _Shift = Literal["centred", "dynamic", "static"]
 
@@ -1244,7 +1415,15 @@ class Stack:
     def proportional_factor(
         self, fixed: Sequence[str | int] = (), *, worst_case: None = None, rss: _Length
     ) -> float: ...
-    def sample(self, n: int, seed: int, limits: _SampleLimits | None = None, threads: int | None = None) -> Sample: ...
+    def sample(
+        self,
+        n: int,
+        seed: int,
+        limits: _SampleLimits | None = None,
+        threads: int | None = None,
+        *,
+        progress: _Progress = None,
+    ) -> Sample: ...
     def sample_blocks(
         self,
         first: int,
@@ -1254,6 +1433,7 @@ class Stack:
         seed: int,
         limits: _SampleLimits | None = None,
         threads: int | None = 1,
+        progress: _Progress = None,
     ) -> Blocks: ...
     def to_dict(self) -> dict[str, Any]: ...
     @staticmethod
@@ -1275,7 +1455,7 @@ class Spread(Object):
     @property
     def sigma(self) -> float:
         """Standard deviation."""
-    """Mean and standard deviation of a closing dimension, and what they leave beyond limits."""
+    """Mean and standard deviation of a closing dimension, and the shares beyond limits."""
 
     def __new__(cls, mean: float, shift: float, sigma: float) -> Spread: ...
     def z_lower(self, lower: float) -> float: ...
@@ -1383,7 +1563,15 @@ class Propagation:
     def extremes(self) -> Extremes: ...
     @property
     def moments(self) -> Moments: ...
-    def sample(self, n: int, seed: int, limits: _SampleLimits | None = None, threads: int | None = None) -> Sample: ...
+    def sample(
+        self,
+        n: int,
+        seed: int,
+        limits: _SampleLimits | None = None,
+        threads: int | None = None,
+        *,
+        progress: _Progress = None,
+    ) -> Sample: ...
     def sample_blocks(
         self,
         first: int,
@@ -1393,6 +1581,7 @@ class Propagation:
         seed: int,
         limits: _SampleLimits | None = None,
         threads: int | None = 1,
+        progress: _Progress = None,
     ) -> Blocks: ...
     def to_dict(self) -> dict[str, Any]: ...
     def _repr_html_(self) -> str: ...
@@ -1401,7 +1590,7 @@ class Propagation:
 
 @final
 class Sample:
-    """What a sample tells."""
+    """The statistics of a sample."""
 
     @property
     def count(self) -> int: ...
@@ -1435,13 +1624,13 @@ class Sample:
     def fraction_above(self) -> Fraction: ...
     def fraction_out_at(self, confidence: float) -> Fraction: ...
     @overload
-    def percentile(self, q: float) -> float: ...
+    def percentile(self, q: float, *, progress: _Progress = None) -> float: ...
     @overload
-    def percentile(self, q: ArrayLike) -> NDArray[numpy.float64]: ...
+    def percentile(self, q: ArrayLike, *, progress: _Progress = None) -> NDArray[numpy.float64]: ...
     @overload
-    def percentile_error(self, q: float) -> float: ...
+    def percentile_error(self, q: float, *, progress: _Progress = None) -> float: ...
     @overload
-    def percentile_error(self, q: ArrayLike) -> NDArray[numpy.float64]: ...
+    def percentile_error(self, q: ArrayLike, *, progress: _Progress = None) -> NDArray[numpy.float64]: ...
     def histogram(self, bins: int = 50) -> tuple[NDArray[numpy.int64], NDArray[numpy.float64]]: ...
     @property
     def values(self) -> NDArray[numpy.float64] | None: ...
@@ -1482,7 +1671,8 @@ class Plan:
         seed: int = 1,
         *,
         outputs: Sequence[str] = ...,
-        threads: int = 0,
+        threads: int | None = 1,
+        progress: _Progress = None,
     ) -> dict[str, Any]: ...
     def to_json(self) -> str: ...
     def __eq__(self, other: object, /) -> bool: ...
@@ -1559,11 +1749,11 @@ class ChartResult(Object):
         """The faces from left to right."""
     @property
     def facings(self) -> tuple[Literal["left", "right"], ...]:
-        """Which way each face looks, out of the material."""
+        """The direction that each face faces, out of the material."""
     @property
     def datums(self) -> tuple[str, ...]:
         """The faces that are there before the first cut without a dimension."""
-    """What a tolerance chart comes to, in the worst case."""
+    """The result of a tolerance chart, in the worst case."""
 
     @property
     def chart(self) -> OperationChart: ...
@@ -1607,6 +1797,7 @@ def uncertainty_budget(
     samples: int | None = None,
     seed: int | None = None,
     threads: int | None = None,
+    progress: _Progress = None,
 ) -> UncertaintyBudget: ...
 def fold_blocks(blocks: Iterable[Blocks]) -> Sample: ...
 def _varying(
@@ -1658,6 +1849,22 @@ def flush_pin_gauge(
     wear: Size | str | float | None = None,
     resolution: Size | str | None = None,
 ) -> Gauge: ...
+def _control_chart(
+    kind: str,
+    data: bytes,
+    sizes: bytes,
+    phases: Sequence[int],
+    rules: str,
+    constants: str,
+    centre: float | None,
+    sigma: float | None,
+    sigmas: float,
+    span: int,
+    weight: float,
+    slack: float,
+    decision: float,
+) -> ControlChart: ...
+def chart_constants(n: int, source: Literal["exact", "printed"] = "exact") -> ChartConstants: ...
 def check_master(size: Size | str, gagemaker_class: str) -> Limits: ...
 def _good_readings(
     limits: Limits | str, units: str, resolution: float | Size | str | None

@@ -177,7 +177,7 @@ static void machine(void) {
     CHECK(fits == 1 && x[3] == 0.05 && bounds != NULL && bounds[0] == 0);
     tenths_text_free(bounds);
     CHECK(tenths_limit_to_machine(TENTHS_METRIC, "milling_cut", x, 14, feeder, strlen(feeder), 0, x, &fits, &bounds) == TENTHS_OK);
-    CHECK(bounds != NULL && strcmp(bounds, "not checked: the machine's greatest axis force, because the formula has no result to compare with it\n") == 0);
+    CHECK(bounds != NULL && strcmp(bounds, "not checked: the greatest axis force of the machine, because the formula has no result to compare with it\n") == 0);
     tenths_text_free(bounds);
     CHECK(tenths_limit_to_machine(TENTHS_METRIC, "milling_cut_for_target", x, 0, mill, strlen(mill), 0, x, &fits, NULL) == TENTHS_NO_CUT);
     tenths_error_message(message, sizeof message);

@@ -122,7 +122,7 @@ def test_a_limited_cut_is_read_with_its_units():
     given = CUT | {"cutter_diameter": "10 mm", "chip_load": "0.1 mm", "radial_width": 0.2, "axial_depth": 0.1}
     limited = inch.limit_to_machine(inch.milling_cut, feeder, **given)
     assert limited.unchecked == ["greatest_axis_force"]
-    note = "Not compared: the machine's greatest axis force, on which milling_cut has no result."
+    note = "Not checked: the greatest axis force of the machine, because milling_cut has no result for it."
     lines = str(limited).splitlines()
     assert lines[-1] == note and lines[0] == "milling_cut, within what the machine gives"
     assert html.escape(note) in limited._repr_html_() and "<td>ft/min</td>" in limited._repr_html_()

@@ -48,6 +48,9 @@ OBJECTS = [
     STACK.spread("static"),
     STACK.spread("static").within(29.7, float("inf")),
     STACK.sample(1000, 1, limits=(29.9, 30.1)).fraction_out,
+    tenths.control_chart("xbar_r", [[1, 2, 3], [2, 3, 5], [9, 9, 8]]),
+    tenths.control_chart("c", [4, 5, 6, 30]).location.broken[0],
+    tenths.chart_constants(5),
 ]
 ROWS = [one for one in OBJECTS if isinstance(one, tenths.Row)]
 
@@ -110,6 +113,8 @@ def test_a_frame_has_a_column_for_each_field(made):
         made, rows = made.stages[0], 1
     elif made is BUDGET:
         made, rows = made.rows[0], 2
+    elif isinstance(made, tenths.ControlChart):
+        made, rows = made.phases[0], 1
     else:
         rows = 1
     assert len(frame) == rows
@@ -135,7 +140,7 @@ def test_pickles_of_other_values_are_refused():
     assert rule(*good) == tenths.Decision("10..10.1 mm", "0.02 mm")
     with pytest.raises(ValueError, match="no object 'Nothing'"):
         rule("Nothing", *good[1:])
-    with pytest.raises(ValueError, match="not those of such an object"):
+    with pytest.raises(ValueError, match="do not make this object"):
         rule(*good[:3], good[3][:-1])
     with pytest.raises(TypeError):
         rule(*good[:3], [1.0, *good[3][1:]])
@@ -216,7 +221,7 @@ def test_a_spread_before_limits():
 def test_a_pickled_spread_goes_through_its_checks():
     restore, (name, *rest, values) = tenths.Spread(1.0, 0.5, 0.25).__reduce__()
     assert restore(name, *rest, values) == tenths.Spread(1.0, 0.5, 0.25)
-    with pytest.raises(ValueError, match="not those of such an object"):
+    with pytest.raises(ValueError, match="do not make this object"):
         restore(name, *rest, (1.0, 0.5, -0.25))
 
 

@@ -1,4 +1,4 @@
-"""Tolerance charts: the figures of tests/tolerance_charts.rs through the Python face, and the objects."""
+"""Tolerance charts: the figures of tests/tolerance_charts.rs through the Python interface, and the objects."""
 
 import copy
 import pickle

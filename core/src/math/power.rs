@@ -1,5 +1,5 @@
 //! Exponential, natural logarithm, powers and cube root.
-use super::{TO_WHOLE, polynomial, upper, whole};
+use super::polynomial::{TO_WHOLE, polynomial, upper, whole};
 use std::f64::consts::{self, LOG2_E, SQRT_2};
 
 /// ln 2 to 42 bits, so that its product with an exponent is exact, and the rest of it.

@@ -3,7 +3,7 @@
 use super::factor::converted;
 use super::{Factor, Kind, Units};
 use crate::error::excerpt;
-use crate::size::text::exact;
+use crate::number::exact;
 
 /// Why text is no reading of a quantity.
 #[derive(Clone, PartialEq, Eq, Debug, thiserror::Error)]

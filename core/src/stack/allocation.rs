@@ -223,7 +223,7 @@ impl Stack {
     /// their half bands; of those with a spread of their own, the tolerance cannot be chosen.
     ///
     /// # Errors
-    /// [`StackError::Function`] for another count of choices, a curve that is none, a least half band that is not
+    /// [`StackError::Function`] for another count of choices, a curve that is not valid, a least half band that is not
     /// positive, a distribution off its middle with a rate of defects, and where the target cannot be kept; it says
     /// what the least sum is then.
     pub fn allocate(&self, choices: &[Option<Choice>], target: Target) -> Result<Allocation, StackError> {
@@ -355,8 +355,8 @@ impl Allocation {
     /// steps.
     ///
     /// # Errors
-    /// [`StackError::Function`] for another count of contributors, and errors of sizes out of range or a step that is not
-    /// positive.
+    /// [`StackError::Function`] for another count of contributors, and errors of sizes out of range or a step that is
+    /// not positive.
     pub fn apply(&self, stack: &Stack, step: Size) -> Result<Stack, StackError> {
         if self.tolerances.len() != stack.contributors().len() {
             return Err(StackError::Function("this allocation is for another stack".into()));

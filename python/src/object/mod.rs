@@ -140,7 +140,7 @@ pub fn add_classes(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_class::<crate::spread::PySpread>()?;
     module.add_class::<crate::taper::PyStandardTaper>()?;
     module.add_class::<crate::thread::PyThread>()?;
-    for record in tenths::object::objects() {
+    for record in tenths::registry::objects() {
         let class = match WITH_METHODS.iter().any(|(name, _)| *name == record.name) {
             true => module.getattr(record.name)?,
             false => bare_class(py, record)?,
@@ -177,8 +177,8 @@ fn _restore<'py>(
     summary: Option<String>,
     values: Vec<Bound<'py, PyAny>>,
 ) -> PyResult<Bound<'py, PyAny>> {
-    let record = tenths::object::objects().iter().find(|record| record.name == name);
-    let record = record.ok_or_else(|| value_error(format!("there is no object '{name}'")))?;
+    let record = tenths::registry::objects().iter().find(|record| record.name == name);
+    let record = record.ok_or_else(|| value_error(format!("'{name}' is not an object")))?;
     if record.fields().count() != values.len() {
         return Err(not_its_values());
     }
@@ -190,7 +190,7 @@ fn _restore<'py>(
 }
 
 fn not_its_values() -> PyErr {
-    value_error("the values are not those of such an object")
+    value_error("the values do not make this object")
 }
 
 impl PyObject {
@@ -232,7 +232,8 @@ impl PyObject {
         value::to_dict(py, &self.told, self.units)
     }
 
-    /// A DataFrame of pandas': a row for each object of its table, or one row. Sizes become numbers in 'mm', or in 'in'.
+    /// A DataFrame of pandas': a row for each object of its table, or one row. Sizes become numbers in 'mm', or in
+    /// 'in'.
     #[pyo3(signature = (unit=None))]
     fn to_frame<'py>(&self, py: Python<'py>, unit: Option<&str>) -> PyResult<Bound<'py, PyAny>> {
         frame::frame(py, &self.told, self.shown(unit)?)

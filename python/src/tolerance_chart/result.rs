@@ -4,7 +4,7 @@ use crate::object::{Holds, PyObject};
 use pyo3::prelude::*;
 use tenths::ChartResult;
 
-/// What a tolerance chart comes to, in the worst case.
+/// The result of a tolerance chart, in the worst case.
 #[pyclass(frozen, extends = PyObject, name = "ChartResult", module = "tenths")]
 pub struct PyChartResult(ChartResult);
 

@@ -98,7 +98,7 @@ impl UncertaintyBudget {
     /// ```
     ///
     /// # Errors
-    /// [`UncertaintyError`] for a coverage or degrees of freedom out of range, and whatever the model gives.
+    /// [`UncertaintyError`] for a coverage or degrees of freedom out of range, and the errors of the model.
     pub fn new<F: Function>(
         model: &Propagation<F>,
         options: &BudgetOptions<'_>,

@@ -1,5 +1,5 @@
 //! The list of every object with a record.
-use super::{Object, ObjectRecord};
+use crate::object::{Object, ObjectRecord};
 
 /// Every object of the library, in the order of the reference.
 pub const fn objects() -> &'static [&'static ObjectRecord] {
@@ -36,4 +36,10 @@ const OBJECTS: &[&ObjectRecord] = &[
     crate::inspect::uncertainty::UncertaintyRow::RECORD,
     crate::inspect::uncertainty::MonteCarlo::RECORD,
     crate::inspect::uncertainty::UncertaintyBudget::RECORD,
+    crate::inspect::control_chart::ChartConstants::RECORD,
+    crate::inspect::control_chart::BrokenRule::RECORD,
+    crate::inspect::control_chart::ControlPoint::RECORD,
+    crate::inspect::control_chart::ControlSeries::RECORD,
+    crate::inspect::control_chart::ChartPhase::RECORD,
+    crate::inspect::control_chart::ControlChart::RECORD,
 ];
