@@ -9,6 +9,7 @@ use tenths::inspect::uncertainty::UncertaintyError;
 use tenths::material::MaterialError;
 use tenths::plan::PropagateError;
 use tenths::stack::StackError;
+use tenths::stock::CuttingError;
 use tenths::{
     ChartError, DecisionError, Error, FitError, GaugeError, KnurlError, LimitsError, PlanError,
     PositionError, SizeError, Stopped, TaperError, ThreadError,
@@ -80,6 +81,8 @@ pub const TENTHS_BAD_CHART: tenths_status = 120;
 pub const TENTHS_BAD_TAPER: tenths_status = 121;
 /// There is no control chart of that kind for the readings, sizes or options.
 pub const TENTHS_NO_CONTROL_CHART: tenths_status = 130;
+/// There is no cutting plan: a piece does not fit, the bars do not hold all pieces, or a price or limit is not valid.
+pub const TENTHS_NO_CUTTING_PLAN: tenths_status = 150;
 /// A plan document has faults; the message lists them.
 pub const TENTHS_PLAN_FAULTS: tenths_status = 200;
 /// The document of a machine has faults; the message lists them.
@@ -187,6 +190,10 @@ pub(crate) enum Failure {
     #[error(transparent)]
     ControlChart(#[from] ControlChartError),
     #[error(transparent)]
+    Cutting(#[from] CuttingError),
+    #[error("time_limit must be a number of seconds, zero or more, not {0}")]
+    TimeLimit(f64),
+    #[error(transparent)]
     Plan(#[from] PlanError),
     #[error(transparent)]
     Fit(#[from] TaylorFitError),
@@ -250,6 +257,8 @@ impl Failure {
             Failure::Designation(_) => TENTHS_BAD_FIT,
             Failure::Member(_) => TENTHS_BAD_MEMBER,
             Failure::ControlChart(_) => TENTHS_NO_CONTROL_CHART,
+            Failure::Cutting(CuttingError::Stopped(_)) => TENTHS_STOPPED,
+            Failure::Cutting(_) | Failure::TimeLimit(_) => TENTHS_NO_CUTTING_PLAN,
             Failure::Plan(_) => TENTHS_PLAN_FAULTS,
             Failure::Formula(error) | Failure::Stack(StackError::Formula(error)) => formula_status(error),
             Failure::Elements { .. } => TENTHS_BAD_COUNT,
@@ -346,6 +355,7 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_BAD_KNURL => c"text is not a valid knurl designation of the standards",
         TENTHS_BAD_TAPER => c"text is not a standard taper",
         TENTHS_NO_CONTROL_CHART => c"there is no such control chart for the readings, sizes or options",
+        TENTHS_NO_CUTTING_PLAN => c"there is no cutting plan for the pieces, bars or options",
         TENTHS_PLAN_FAULTS => c"the plan document has faults",
         TENTHS_ARGUMENT => c"an argument is outside its domain",
         TENTHS_RULE => c"the arguments do not go together",

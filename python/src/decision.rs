@@ -1,6 +1,6 @@
 //! Decision rules.
 use crate::error::value_error;
-use crate::object::{Holds, PyObject, held};
+use crate::object::{PyObject, held};
 use crate::size::{limits_of, size_of};
 use pyo3::prelude::*;
 use tenths::{Decision, DecisionRule, Size};
@@ -15,15 +15,7 @@ use tenths::{Decision, DecisionRule, Size};
 ///     >>> decision.judge("10.08 mm"), decision.judge("10.09 mm")
 ///     ('conforming', 'indeterminate')
 #[pyclass(frozen, extends = PyObject, name = "Decision", module = "tenths")]
-pub struct PyDecision(Decision);
-
-impl Holds for PyDecision {
-    type Held = Decision;
-
-    fn hold(decision: Decision) -> Self {
-        Self(decision)
-    }
-}
+pub struct PyDecision(pub Decision);
 
 /// An expanded uncertainty: a size, or what a budget of lengths comes to.
 fn uncertainty_of(given: &Bound<'_, PyAny>) -> PyResult<Size> {

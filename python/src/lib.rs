@@ -3,6 +3,7 @@ mod allocation;
 mod array;
 mod control_chart;
 mod cutting;
+mod cutting_plan;
 mod decision;
 mod describe;
 mod distribution;
@@ -56,6 +57,9 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_class::<number::Wanted>()?;
     module.add_class::<size::PySize>()?;
     module.add_class::<size::PyLimits>()?;
+    module.add_class::<object::PyObject>()?;
+    module.add_class::<allocation::PyAllocation>()?;
+    module.add_class::<cutting::PyTaylorFit>()?;
     object::add_classes(module)?;
     module.add_class::<material::PyMaterials>()?;
     module.add_function(wrap_pyfunction!(fit::iso_limits, module)?)?;
@@ -69,7 +73,6 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_class::<input::PyInput>()?;
     module.add_class::<stack::PyStack>()?;
     module.add_class::<allocation::PyCostCurve>()?;
-    module.add_class::<allocation::PyAllocation>()?;
     module.add_function(wrap_pyfunction!(allocation::_allocation, module)?)?;
     module.add_class::<vector_loop::PyVectorLoop>()?;
     module.add_class::<propagate::PyPropagation>()?;
@@ -87,6 +90,7 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(gauge::snap_gauge, module)?)?;
     module.add_function(wrap_pyfunction!(gauge::flush_pin_gauge, module)?)?;
     module.add_function(wrap_pyfunction!(gauge::check_master, module)?)?;
+    module.add_function(wrap_pyfunction!(cutting_plan::cutting_plan, module)?)?;
     module.add_function(wrap_pyfunction!(control_chart::_control_chart, module)?)?;
     module.add_function(wrap_pyfunction!(control_chart::chart_constants, module)?)?;
     module.add_function(wrap_pyfunction!(size::_good_readings, module)?)?;
@@ -94,7 +98,6 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(geared_head::_wanted_speeds, module)?)?;
     module.add_function(wrap_pyfunction!(cutting::_wanted_by_name, module)?)?;
     module.add_function(wrap_pyfunction!(cutting::_fit_taylor, module)?)?;
-    module.add_function(wrap_pyfunction!(cutting::_predict_life, module)?)?;
     module.add_function(wrap_pyfunction!(cutting::_limit_to_machine, module)?)?;
     module.add_function(wrap_pyfunction!(solve::_solve, module)?)?;
     module.add_function(wrap_pyfunction!(solve::_solver, module)?)?;

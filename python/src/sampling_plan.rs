@@ -1,7 +1,7 @@
 //! Sampling plans, and the switching rules.
 use crate::array::{as_array, numbers_of, to_array};
 use crate::error::value_error;
-use crate::object::{Holds, PyObject, held, object, rows};
+use crate::object::{PyObject, held, object, rows};
 use crate::sample::whole;
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
@@ -15,15 +15,7 @@ use tenths::inspect::sampling::{
 /// A plan by which a sample decides on a lot: what `sampling_plan`, `staged_plan`, `zero_acceptance_plan` and
 /// `two_point_plan` give.
 #[pyclass(frozen, extends = PyObject, name = "SamplingPlan", module = "tenths")]
-pub struct PySamplingPlan(SamplingPlan);
-
-impl Holds for PySamplingPlan {
-    type Held = SamplingPlan;
-
-    fn hold(plan: SamplingPlan) -> Self {
-        Self(plan)
-    }
-}
+pub struct PySamplingPlan(pub SamplingPlan);
 
 /// The nonconforming pieces of each sample: one number, or a list of them.
 fn found_of(found: &Bound<'_, PyAny>) -> PyResult<Vec<u64>> {
@@ -94,15 +86,7 @@ impl PySamplingPlan {
 
 /// Where the inspection of a series of lots stands: `Switching()` begins with normal inspection.
 #[pyclass(frozen, extends = PyObject, name = "Switching", module = "tenths")]
-pub struct PySwitching(Switching);
-
-impl Holds for PySwitching {
-    type Held = Switching;
-
-    fn hold(switching: Switching) -> Self {
-        Self(switching)
-    }
-}
+pub struct PySwitching(pub Switching);
 
 #[pymethods]
 impl PySwitching {
@@ -145,15 +129,7 @@ impl PySwitching {
 /// A plan that judges a lot by the mean of measured pieces: what `variables_plan` gives; `VariablesPlan(28, 1.82)` is one of
 /// your own numbers.
 #[pyclass(frozen, extends = PyObject, name = "VariablesPlan", module = "tenths")]
-pub struct PyVariablesPlan(VariablesPlan);
-
-impl Holds for PyVariablesPlan {
-    type Held = VariablesPlan;
-
-    fn hold(plan: VariablesPlan) -> Self {
-        Self(plan)
-    }
-}
+pub struct PyVariablesPlan(pub VariablesPlan);
 
 #[pymethods]
 impl PyVariablesPlan {

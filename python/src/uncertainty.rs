@@ -4,7 +4,7 @@ use crate::error::value_error;
 use crate::formula::{PyFormula, units_of};
 use crate::input::PyInput;
 use crate::model::{Model, fault};
-use crate::object::{Holds, PyObject, held, object};
+use crate::object::{PyObject, held, object};
 use crate::propagate::{_propagate, PyPropagation};
 use crate::sample::whole;
 use crate::vector_loop::PyVectorLoop;
@@ -20,15 +20,7 @@ use tenths::stack::Sampling;
 ///
 /// `degrees_of_freedom` is infinite where the uncertainty is taken as exactly known.
 #[pyclass(frozen, extends = PyObject, name = "Estimate", module = "tenths")]
-pub struct PyEstimate(Estimate);
-
-impl Holds for PyEstimate {
-    type Held = Estimate;
-
-    fn hold(estimate: Estimate) -> Self {
-        Self(estimate)
-    }
-}
+pub struct PyEstimate(pub Estimate);
 
 #[pymethods]
 impl PyEstimate {

@@ -8,7 +8,6 @@ from typing_extensions import disjoint_base
 
 from ._remarks import Remarks
 from ._rows import Rows
-from ._stack import Extremes, Moments
 
 __version__: str
 __all__ = [
@@ -33,7 +32,6 @@ __all__ = [
     "Input",
     "Stack",
     "CostCurve",
-    "Allocation",
     "_allocation",
     "VectorLoop",
     "Propagation",
@@ -57,6 +55,7 @@ __all__ = [
     "snap_gauge",
     "flush_pin_gauge",
     "check_master",
+    "cutting_plan",
     "_control_chart",
     "chart_constants",
     "_Wanted",
@@ -70,7 +69,6 @@ __all__ = [
     "_wanted_speeds",
     "_wanted_by_name",
     "_fit_taylor",
-    "_predict_life",
     "_limit_to_machine",
     "_solve",
     "_solver",
@@ -263,6 +261,12 @@ class Decision(Object):
         resolution: Size | str | None = None,
     ) -> Decision: ...
     def judge(self, measured: Size | str) -> str: ...
+
+@final
+class CuttingPlan(Object):
+    """Which bars to take, and what to cut from each."""
+
+    def to_svg(self) -> str: ...
 
 @final
 class SamplingPlan(Object):
@@ -589,22 +593,12 @@ class CostCurve:
     def __ne__(self, other: object, /) -> bool: ...
 
 @final
-class Allocation:
+class Allocation(Object):
     """The cheapest tolerances of a stack."""
 
     @property
     def stack(self) -> Stack: ...
-    @property
-    def tolerances(self) -> Rows[Allotted]: ...
-    @property
-    def cost(self) -> float: ...
-    @property
-    def saving(self) -> float: ...
     def apply(self, step: _Length) -> Stack: ...
-    def to_dict(self) -> dict[str, Any]: ...
-    def _repr_html_(self) -> str: ...
-    def __eq__(self, other: object, /) -> bool: ...
-    def __ne__(self, other: object, /) -> bool: ...
 
 def _allocation(
     stack: Stack, rows: Sequence[Allotted], cost: float, saving: float
@@ -902,6 +896,28 @@ def snap_gauge(
     wear: Size | str | float | None = None,
     resolution: Size | str | None = None,
 ) -> Gauge: ...
+def cutting_plan(
+    pieces: Iterable[tuple[Size | str | float, SupportsIndex]],
+    bars: Iterable[
+        Size
+        | str
+        | float
+        | tuple[Size | str | float]
+        | tuple[Size | str | float, SupportsIndex | None]
+        | tuple[Size | str | float, SupportsIndex | None, Any]
+    ],
+    kerf: Size | str | float = 0,
+    end_trim: Size | str | float = 0,
+    *,
+    remnant: Size | str | float = 0,
+    facing_allowance: Size | str | float = 0,
+    keep_from: Size | str | float | None = None,
+    units: Literal["in", "mm"] | None = None,
+    time_limit: float | None = 10.0,
+    work_limit: int | None = None,
+    threads: int = 1,
+    progress: _Progress = None,
+) -> CuttingPlan: ...
 def length_gauge(
     length: Limits | str,
     *,
@@ -939,13 +955,18 @@ def _good_readings(
 def _lower_spindle_step(wanted: float, steps: Sequence[float], units: str) -> float: ...
 def _wanted_speeds(units: str) -> tuple[_Wanted, _Wanted]: ...
 def _wanted_by_name(units: str) -> dict[str, _Wanted]: ...
-def _fit_taylor(units: str, trials: tuple[Any, ...]) -> dict[str, Any]: ...
-def _predict_life(
-    units: str, trials: tuple[Any, ...], speed: float, feed: float | None, depth: float | None
-) -> tuple[float, float, float]: ...
+@final
+class TaylorFit(Object):
+    """Taylor's constants as trials tell them."""
+
+    @property
+    def units(self) -> str: ...
+    def predict(self, speed: Any, feed: Any = None, depth: Any = None) -> PredictedLife: ...
+
+def _fit_taylor(units: str, trials: tuple[Any, ...]) -> TaylorFit: ...
 def _limit_to_machine(
     formula: Formula, machine: Machine, least_feed: float | None, row: Sequence[float]
-) -> tuple[list[float], list[tuple[Any, ...]], list[tuple[Any, ...]], list[str]]: ...
+) -> tuple[list[float], Rows[Bound], Rows[Bound], list[str]]: ...
 def _solve(formula: Formula, argument: str, output: str | None, row: Sequence[float]) -> float: ...
 def _solver(formula: Formula, argument: str, output: str | None) -> numpy.ufunc: ...
 def _wanted_result(formula: Formula, output: str | None) -> _Wanted: ...

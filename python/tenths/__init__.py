@@ -18,22 +18,19 @@ True
 
 from . import _formula, _inch_ufuncs, _metric_ufuncs, _solve, inch, metric
 from ._charts import control_chart
-from ._cutting import Bound, LimitedCut, PredictedLife, TaylorFit
+from ._cutting import LimitedCut
 from ._describe import Description, Formulas, formulas
 from ._materials import Material, Materials
 from ._remarks import Remark, Remarks
 from ._results import Results
 from ._rows import Rows
-from ._stack import (
-    Extremes,
-    Moments,
-    split_blocks,
-)
+from ._stack import split_blocks
 from ._tenths import (
     Allocation,
     Allotted,
     Band,
     Blocks,
+    Bound,
     BrokenRule,
     ChartConstants,
     ChartPhase,
@@ -44,9 +41,13 @@ from ._tenths import (
     ControlPoint,
     ControlSeries,
     CostCurve,
+    CutLength,
+    CuttingLayout,
+    CuttingPlan,
     Decision,
     Distribution,
     DomainError,
+    Extremes,
     Estimate,
     Finding,
     Fit,
@@ -59,12 +60,14 @@ from ._tenths import (
     Knurl,
     Limits,
     Machine,
+    Moments,
     MonteCarlo,
     Object,
     OperationChart,
     Plan,
     PlanPerformance,
     PositionCheck,
+    PredictedLife,
     Propagation,
     Row,
     Sample,
@@ -77,6 +80,7 @@ from ._tenths import (
     Stack,
     StandardTaper,
     Statistics,
+    TaylorFit,
     Switching,
     Thread,
     UncertaintyBudget,
@@ -86,6 +90,7 @@ from ._tenths import (
     __version__,
     chart_constants,
     check_master,
+    cutting_plan,
     flush_pin_gauge,
     fold_blocks,
     iso_classes,
@@ -120,6 +125,9 @@ __all__ = [
     "ControlPoint",
     "ControlSeries",
     "CostCurve",
+    "CutLength",
+    "CuttingLayout",
+    "CuttingPlan",
     "Decision",
     "Description",
     "Distribution",
@@ -175,6 +183,7 @@ __all__ = [
     "__version__",
     "chart_constants",
     "check_master",
+    "cutting_plan",
     "control_chart",
     "flush_pin_gauge",
     "fold_blocks",

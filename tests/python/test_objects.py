@@ -21,6 +21,10 @@ BUDGET = tenths.uncertainty_budget(
     tenths.metric.surface_speed, {"diameter": tenths.Estimate(50, 0.1), "spindle_speed": (800, 5, -5)}, samples=1000
 )
 
+PROPAGATION = tenths.metric.surface_speed.propagate(diameter=(20, 0.1, -0.1), spindle_speed=1000)
+FIT = tenths.metric.fit_taylor([100, 150, 200, 250], [60, 21, 10, 5.5])
+MILL = tenths.metric.Machine(least_spindle_speed=100, greatest_spindle_speed=8000)
+
 OBJECTS = [
     tenths.plug_gauge("25 +0.021/0 mm"),
     tenths.plug_gauge("25 +0.021/0 mm").go,
@@ -48,9 +52,21 @@ OBJECTS = [
     STACK.spread("static"),
     STACK.spread("static").within(29.7, float("inf")),
     STACK.sample(1000, 1, limits=(29.9, 30.1)).fraction_out,
+    STACK.allocate({"plate": tenths.CostCurve.reciprocal(1, least=0.01)}, worst_case=0.4),
+    PROPAGATION.extremes,
+    PROPAGATION.moments,
+    FIT,
+    FIT.predict("150 m/min"),
+    tenths.metric.limit_to_machine(
+        tenths.metric.milling_cut, MILL, cutter_diameter=10, teeth=2, spindle_speed=9000, chip_load=0.1, radial_width=5,
+        axial_depth=3, kc11=2000, mc=0.0,
+    ).bounds[0],
     tenths.control_chart("xbar_r", [[1, 2, 3], [2, 3, 5], [9, 9, 8]]),
     tenths.control_chart("c", [4, 5, 6, 30]).location.broken[0],
     tenths.chart_constants(5),
+    tenths.cutting_plan([("1 m", 5)], ["3 m"], "3 mm"),
+    tenths.cutting_plan([("1 m", 5)], ["3 m"], "3 mm").layouts[0],
+    tenths.cutting_plan([("1 m", 5)], ["3 m"], "3 mm").layouts[0].pieces[0],
 ]
 ROWS = [one for one in OBJECTS if isinstance(one, tenths.Row)]
 
@@ -88,7 +104,10 @@ def test_fields_are_documented(made):
 
 
 def test_plain_data_has_every_field(made):
-    assert tuple(made.to_dict()) == type(made).__match_args__
+    fields = type(made).__match_args__
+    # An object of a namespace says which one it is.
+    of_namespace = isinstance(made, (tenths.TaylorFit, tenths.PredictedLife))
+    assert tuple(made.to_dict()) == ((*fields, "units") if of_namespace else fields)
     # Only plain data: what json takes.
     import json
 
@@ -109,12 +128,12 @@ def test_a_frame_has_a_column_for_each_field(made):
     if made is CHART:
         # Its rows are those of its lists, in one table.
         made, rows = made.working[0], 4
+    elif isinstance(made, tenths.ControlChart):
+        made, rows = made.phases[0], 1
     elif isinstance(made, tenths.SamplingPlan):
         made, rows = made.stages[0], 1
     elif made is BUDGET:
         made, rows = made.rows[0], 2
-    elif isinstance(made, tenths.ControlChart):
-        made, rows = made.phases[0], 1
     else:
         rows = 1
     assert len(frame) == rows
@@ -241,5 +260,19 @@ def test_a_frame_tells_the_units_of_its_columns():
     fit = tenths.Fit("25 H7/g6")
     assert set(fit.to_frame("in").attrs["units"].values()) == {"in"}
     assert set(fit.to_frame().attrs["units"].values()) == {"mm"}
-    rows = CHART.dimensions.to_frame() if hasattr(CHART.dimensions, "to_frame") else CHART.to_frame()
-    assert rows.attrs["units"]["limits_lower"] == "in"
+    assert CHART.to_frame("in").attrs["units"]["limits_lower"] == "in"
+
+
+def test_values_by_name():
+    extremes = PROPAGATION.extremes
+    assert extremes.at_lower == {"diameter": 19.9} and extremes.monotonic == {"diameter": True}
+    assert extremes.to_dict()["at_upper"] == {"diameter": 20.1}
+    assert "<td>diameter: 19.9</td>" in extremes._repr_html_()
+
+
+def test_a_fit_tells_its_units():
+    assert FIT.units == FIT.to_dict()["units"] == "metric" and len(FIT.covariance) == len(FIT.covariance[0]) == 2
+    assert " m/min</td>" in FIT._repr_html_()
+    inches = tenths.inch.fit_taylor([100, 150, 200, 250], [60, 21, 10, 5.5])
+    assert " ft/min</td>" in inches._repr_html_() and inches.taylor_n == pytest.approx(FIT.taylor_n, rel=1e-12)
+    assert inches.taylor_c == pytest.approx(FIT.taylor_c, rel=1e-9) and inches != FIT
