@@ -1429,12 +1429,12 @@ typedef int32_t tenths_lot_verdict;
 #define TENTHS_NO_DECISION 113
 
 /**
- * There is no sampling plan of that kind, or nothing to be said of it: a lot, an AQL, samples or a fraction that are none.
+ * The sampling plan does not exist, or a lot, an AQL, a sample, a risk or a fraction is out of range.
  */
 #define TENTHS_NO_SAMPLING_PLAN 122
 
 /**
- * There is no uncertainty: too few readings, or degrees of freedom, a coverage or a sample out of range.
+ * The uncertainty cannot be worked out: too few readings, or degrees of freedom, a coverage or a sample out of range.
  */
 #define TENTHS_NO_UNCERTAINTY 123
 

@@ -69,9 +69,9 @@ pub const TENTHS_NO_CUT: tenths_status = 111;
 pub const TENTHS_BAD_KNURL: tenths_status = 112;
 /// The decision rule is unknown, or does not suit the limits and the uncertainty.
 pub const TENTHS_NO_DECISION: tenths_status = 113;
-/// There is no sampling plan of that kind, or nothing to be said of it: a lot, an AQL, samples or a fraction that are none.
+/// The sampling plan does not exist, or a lot, an AQL, a sample, a risk or a fraction is out of range.
 pub const TENTHS_NO_SAMPLING_PLAN: tenths_status = 122;
-/// There is no uncertainty: too few readings, or degrees of freedom, a coverage or a sample out of range.
+/// The uncertainty cannot be worked out: too few readings, or degrees of freedom, a coverage or a sample out of range.
 pub const TENTHS_NO_UNCERTAINTY: tenths_status = 123;
 /// A position cannot be judged: a tolerance below zero, a size outside its limits, or no material condition.
 pub const TENTHS_NO_POSITION: tenths_status = 118;
@@ -353,11 +353,11 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_BAD_THREAD => c"text is not a valid thread designation, or there are no limits for it",
         TENTHS_BAD_FIT => c"text is not a class or a fit, or there are no figures for it",
         TENTHS_BAD_MEMBER => c"a member or a basis is neither hole nor shaft",
-        TENTHS_NO_SAMPLING_PLAN => c"there is no such sampling plan",
+        TENTHS_NO_SAMPLING_PLAN => c"the sampling plan does not exist, or a number of it is out of range",
         TENTHS_NO_DECISION => {
             c"the decision rule is unknown, or does not suit the limits and the uncertainty"
         }
-        TENTHS_NO_UNCERTAINTY => c"there is no uncertainty for these numbers",
+        TENTHS_NO_UNCERTAINTY => c"the uncertainty cannot be worked out from these numbers",
         TENTHS_NO_POSITION => c"the position cannot be judged",
         TENTHS_BAD_CHART => c"the tolerance chart cannot be evaluated",
         TENTHS_NO_FIT => c"no line can be fitted to the trials",

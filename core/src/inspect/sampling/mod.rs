@@ -152,7 +152,7 @@ pub enum SamplingError {
         /// What is wrong.
         reason: String,
     },
-    /// A fraction that is not valid.
+    /// A fraction out of range.
     #[error("a fraction nonconforming must be {}, not {fraction}; 1 % is 0.01", fraction_need(*model))]
     Fraction {
         /// The fraction as given.
