@@ -126,6 +126,7 @@ const TABLES: &[(&str, &str, Option<usize>)] = &[
     ("decisions.csv", "decision rules", Some(2)),
     ("positions.csv", "verdicts on positions", Some(2)),
     ("control_charts.csv", "control charts", Some(2)),
+    ("gauge_studies.csv", "gauge studies", Some(2)),
     ("chart_constants.csv", "constants of control charts", None),
     ("materials.tsv", "materials", Some(2)),
     ("stacks.json", "stacks, functions and laws of distribution", None),

@@ -17,9 +17,18 @@ True
 """
 
 from . import _formula, _inch_ufuncs, _metric_ufuncs, _solve, inch, metric
-from ._charts import control_chart
+from ._charts import average_run_length, control_chart
 from ._cutting import Bound, LimitedCut, PredictedLife, TaylorFit
 from ._describe import Description, Formulas, formulas
+from ._gauge_study import (
+    attribute_agreement,
+    gauge_bias,
+    gauge_linearity,
+    gauge_stability,
+    gauge_studies,
+    gauge_study,
+    regression,
+)
 from ._materials import Material, Materials
 from ._remarks import Remark, Remarks
 from ._results import Results
@@ -32,6 +41,8 @@ from ._stack import (
 from ._tenths import (
     Allocation,
     Allotted,
+    AppraiserScore,
+    AttributeAgreement,
     Band,
     Blocks,
     BrokenRule,
@@ -53,8 +64,13 @@ from ._tenths import (
     Formula,
     Fraction,
     Gauge,
+    GaugeBias,
+    GaugeLinearity,
     GaugeMember,
+    GaugeStability,
+    GaugeStudy,
     Input,
+    Kappa,
     Knurl,
     Limits,
     Machine,
@@ -63,6 +79,7 @@ from ._tenths import (
     Plan,
     PositionCheck,
     Propagation,
+    Regression,
     Row,
     Sample,
     Sheet,
@@ -73,6 +90,8 @@ from ._tenths import (
     StandardTaper,
     Statistics,
     Thread,
+    VarianceComponent,
+    VarianceRow,
     VectorLoop,
     __version__,
     chart_constants,
@@ -92,6 +111,8 @@ from ._tenths import (
 __all__ = [
     "Allocation",
     "Allotted",
+    "AppraiserScore",
+    "AttributeAgreement",
     "Band",
     "Blocks",
     "Bound",
@@ -117,8 +138,13 @@ __all__ = [
     "Formulas",
     "Fraction",
     "Gauge",
+    "GaugeBias",
+    "GaugeLinearity",
     "GaugeMember",
+    "GaugeStability",
+    "GaugeStudy",
     "Input",
+    "Kappa",
     "Knurl",
     "LimitedCut",
     "Limits",
@@ -132,6 +158,7 @@ __all__ = [
     "PositionCheck",
     "PredictedLife",
     "Propagation",
+    "Regression",
     "Remark",
     "Remarks",
     "Results",
@@ -147,14 +174,23 @@ __all__ = [
     "StandardTaper",
     "TaylorFit",
     "Thread",
+    "VarianceComponent",
+    "VarianceRow",
     "VectorLoop",
     "__version__",
+    "attribute_agreement",
+    "average_run_length",
     "chart_constants",
     "check_master",
     "control_chart",
     "flush_pin_gauge",
     "fold_blocks",
     "formulas",
+    "gauge_bias",
+    "gauge_linearity",
+    "gauge_stability",
+    "gauge_studies",
+    "gauge_study",
     "inch",
     "iso_classes",
     "iso_limits",
@@ -162,6 +198,7 @@ __all__ = [
     "metric",
     "plug_gauge",
     "reamer_limits",
+    "regression",
     "ring_gauge",
     "select_fits",
     "snap_gauge",

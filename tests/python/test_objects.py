@@ -39,6 +39,11 @@ OBJECTS = [
     tenths.control_chart("xbar_r", [[1, 2, 3], [2, 3, 5], [9, 9, 8]]),
     tenths.control_chart("c", [4, 5, 6, 30]).location.broken[0],
     tenths.chart_constants(5),
+    tenths.gauge_study([[[1, 2], [2, 4]], [[5, 6], [7, 9]]], tolerance=20),
+    tenths.gauge_study([[[1, 2], [2, 4]], [[5, 6], [7, 9]]]).gauge,
+    tenths.gauge_bias([5.9, 6.1, 6.2], 6),
+    tenths.gauge_stability([5.9, 6.1, 6.2, 6.0]),
+    tenths.attribute_agreement([["ok", "ok"], ["bad", "ok"], ["bad", "bad"]]),
 ]
 ROWS = [one for one in OBJECTS if isinstance(one, tenths.Row)]
 
@@ -99,6 +104,11 @@ def test_a_frame_has_a_column_for_each_field(made):
         made, rows = made.working[0], 4
     elif isinstance(made, tenths.ControlChart):
         made, rows = made.phases[0], 1
+    elif isinstance(made, tenths.GaugeStudy):
+        made, rows = made.table[0], 5
+    elif isinstance(made, tenths.AttributeAgreement):
+        # One of all pairs; without a reference and with one trial there are no other lists of these.
+        made, rows = made.pairs[0], 1
     else:
         rows = 1
     assert len(frame) == rows
