@@ -192,6 +192,10 @@
  *   tenths_parts_per_bar
  * - Gauges of every form and scheme, and decision rules:
  *   tenths_make_gauge tenths_gauge_proofs tenths_check_master tenths_make_decision
+ * - Gauge studies:
+ *   tenths_study_options_init tenths_make_gauge_study tenths_gauge_studies tenths_make_gauge_bias
+ *   tenths_make_gauge_linearity tenths_make_regression tenths_make_gauge_stability
+ *   tenths_make_attribute_agreement
  * - The steps of a geared head:
  *   tenths_lower_spindle_step
  * - The message of the last error:
@@ -283,6 +287,31 @@
  * Half bands and their costs, straight between them.
  */
 #define TENTHS_POINTS 2
+
+/**
+ * Constants computed to all digits.
+ */
+#define TENTHS_EXACT_CONSTANTS 0
+
+/**
+ * Constants as tables print them.
+ */
+#define TENTHS_PRINTED_CONSTANTS 1
+
+/**
+ * A point beyond the limits alone breaks a rule.
+ */
+#define TENTHS_LIMITS_ONLY 0
+
+/**
+ * The four rules of Western Electric.
+ */
+#define TENTHS_WESTERN_ELECTRIC 1
+
+/**
+ * The eight rules of Nelson.
+ */
+#define TENTHS_NELSON 2
 
 /**
  * Normal: `first` is the capability Cp, `second` the mean less the middle of the limits, in half bands.
@@ -1038,6 +1067,198 @@ typedef struct tenths_distribution {
      */
     int32_t law;
 } tenths_distribution;
+
+/**
+ * A line of an analysis of variance.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_variance_row {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_variance_row)`.
+     */
+    size_t struct_size;
+    /**
+     * What the readings differ by. 0 part, 1 appraiser, 2 interaction, 3 repeatability, 4 total.
+     */
+    int32_t source;
+    /**
+     * Degrees of freedom.
+     */
+    double df;
+    /**
+     * Sum of squares.
+     */
+    double ss;
+    /**
+     * Mean square; the total has one too, the variance of all readings.
+     */
+    double ms;
+    /**
+     * 1 where there is a `f`, and 0 otherwise.
+     */
+    int32_t has_f;
+    /**
+     * The mean square over that of the line that it is tested against, where there is one.
+     */
+    double f;
+    /**
+     * 1 where there is a `p`, and 0 otherwise.
+     */
+    int32_t has_p;
+    /**
+     * The probability of so large a ratio where the source has no effect.
+     */
+    double p;
+} tenths_variance_row;
+
+/**
+ * How far a gauge reads from a reference on average.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_gauge_bias_clear`.
+ */
+typedef struct tenths_gauge_bias {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_gauge_bias)`.
+     */
+    size_t struct_size;
+    /**
+     * The reference value.
+     */
+    double reference;
+    /**
+     * How many readings.
+     */
+    int64_t count;
+    /**
+     * Their mean.
+     */
+    double mean;
+    /**
+     * The mean less the reference.
+     */
+    double bias;
+    /**
+     * The standard deviation of the readings.
+     */
+    double sd;
+    /**
+     * The standard error of the bias.
+     */
+    double standard_error;
+    /**
+     * The bias over its standard error.
+     */
+    double t;
+    /**
+     * Degrees of freedom.
+     */
+    double df;
+    /**
+     * The probability of so large a bias, either way, of a gauge that has none.
+     */
+    double p;
+    /**
+     * The confidence interval of the bias, from and to.
+     */
+    double *interval;
+    /**
+     * How many `interval` there are.
+     */
+    size_t interval_count;
+} tenths_gauge_bias;
+
+/**
+ * How far ratings agree beyond what chance would do: 1 is full agreement, 0 no more than chance.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_kappa_clear`.
+ */
+typedef struct tenths_kappa {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_kappa)`.
+     */
+    size_t struct_size;
+    /**
+     * 1 where there is a `appraiser`, and 0 otherwise.
+     */
+    int32_t has_appraiser;
+    /**
+     * The appraiser, from 1; nothing where all are taken together.
+     */
+    int64_t appraiser;
+    /**
+     * 1 where there is a `other`, and 0 otherwise.
+     */
+    int32_t has_other;
+    /**
+     * The other appraiser of a pair, from 1.
+     */
+    int64_t other;
+    /**
+     * Kappa; NaN where chance alone would agree fully.
+     */
+    double kappa;
+    /**
+     * The standard error of kappa.
+     */
+    double standard_error;
+    /**
+     * The standard error that kappa would have without agreement.
+     */
+    double null_error;
+    /**
+     * Kappa over its error without agreement.
+     */
+    double z;
+    /**
+     * The probability of so large a kappa, either way, without agreement.
+     */
+    double p;
+    /**
+     * The confidence interval of kappa, from and to.
+     */
+    double *interval;
+    /**
+     * How many `interval` there are.
+     */
+    size_t interval_count;
+    /**
+     * The share of pairs of ratings that agree.
+     */
+    double agreement;
+    /**
+     * The share that would agree by chance.
+     */
+    double by_chance;
+} tenths_kappa;
+
+/**
+ * How one appraiser did.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_appraiser_score {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_appraiser_score)`.
+     */
+    size_t struct_size;
+    /**
+     * The appraiser, from 1.
+     */
+    int64_t appraiser;
+    /**
+     * Percent of parts that the appraiser rated the same in every trial.
+     */
+    double percent_repeated;
+    /**
+     * 1 where there is a `percent_correct`, and 0 otherwise.
+     */
+    int32_t has_percent_correct;
+    /**
+     * Percent of parts that the appraiser rated in every trial as the reference does, where there is one.
+     */
+    double percent_correct;
+} tenths_appraiser_score;
 
 /**
  * Something that is computable, and yet wrong or worth a second look for the job.
@@ -1824,13 +2045,13 @@ typedef struct tenths_chart_options {
      */
     size_t struct_size;
     /**
-     * Where the constants come from: `exact` or `printed`. Null for exact.
+     * Where the constants come from: `TENTHS_EXACT_CONSTANTS` (0) or `TENTHS_PRINTED_CONSTANTS` (1).
      */
-    const char *constants;
+    int32_t constants;
     /**
-     * The rules that points are judged by: `limits`, `western_electric` or `nelson`. Null for `western_electric`.
+     * The rules that points are judged by: `TENTHS_LIMITS_ONLY` (0), `TENTHS_WESTERN_ELECTRIC` (1) or `TENTHS_NELSON` (2).
      */
-    const char *rules;
+    int32_t rules;
     /**
      * The known centre or target, NaN for the mean of the readings.
      */
@@ -15000,6 +15221,922 @@ tenths_status tenths_make_decision(const char *limits,
                                    const char *rule,
                                    const char *resolution,
                                    struct tenths_decision *decision);
+
+/* ---- Gauge studies ---- */
+
+/**
+ * What a gauge study is asked for: set by `tenths_study_options_init`, then changed.
+ */
+typedef struct tenths_study_options {
+    /**
+     * `sizeof(tenths_study_options)`.
+     */
+    size_t struct_size;
+    /**
+     * `TENTHS_ANOVA` (0), `TENTHS_AVERAGE_RANGE` (1) or `TENTHS_NESTED` (2).
+     */
+    int32_t method;
+    /**
+     * Not 0 where the interaction is taken for repeatability.
+     */
+    int32_t pool_interaction;
+    /**
+     * The width of the tolerance, in the unit of the readings; NaN for none.
+     */
+    double tolerance;
+    /**
+     * How many standard deviations count as the spread of the gauge: 6.
+     */
+    double study_multiplier;
+    /**
+     * The confidence of the intervals: 0.95.
+     */
+    double confidence;
+} tenths_study_options;
+
+/**
+ * Sets the usual options of a gauge study.
+ *
+ * Set `struct_size` before the call.
+ *
+ * # Safety
+ * `options->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_study_options_init(struct tenths_study_options *options);
+
+/**
+ * A study of repeatability and reproducibility.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_gauge_study_clear`.
+ */
+typedef struct tenths_gauge_study {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_gauge_study)`.
+     */
+    size_t struct_size;
+    /**
+     * The method. 0 anova, 1 average_range, 2 nested.
+     */
+    int32_t method;
+    /**
+     * How many parts were measured; of a nested study those of each appraiser.
+     */
+    int64_t parts;
+    /**
+     * How many appraisers.
+     */
+    int64_t appraisers;
+    /**
+     * How many trials.
+     */
+    int64_t trials;
+    /**
+     * 1 where there is a `tolerance`, and 0 otherwise.
+     */
+    int32_t has_tolerance;
+    /**
+     * The width of the tolerance.
+     */
+    double tolerance;
+    /**
+     * How many standard deviations count as a spread.
+     */
+    double study_multiplier;
+    /**
+     * Whether the interaction was taken for repeatability. 1 for yes, 0 for no.
+     */
+    int32_t pool_interaction;
+    /**
+     * The confidence of the intervals.
+     */
+    double confidence;
+    /**
+     * The mean of all readings.
+     */
+    double mean;
+    /**
+     * The analysis of variance; empty for average and range.
+     */
+    struct tenths_variance_row *table;
+    /**
+     * How many `table` there are.
+     */
+    size_t table_count;
+    /**
+     * The variance; zero where its estimate is negative.
+     */
+    double repeatability_variance;
+    /**
+     * The standard deviation.
+     */
+    double repeatability_sd;
+    /**
+     * The confidence interval of the variance, from and to; empty where the method has none.
+     */
+    double *repeatability_interval;
+    /**
+     * How many `repeatability_interval` there are.
+     */
+    size_t repeatability_interval_count;
+    /**
+     * Percent of the total variance.
+     */
+    double repeatability_percent_of_variance;
+    /**
+     * Percent of the total standard deviation.
+     */
+    double repeatability_percent_of_study;
+    /**
+     * 1 where there is a `repeatability_percent_of_tolerance`, and 0 otherwise.
+     */
+    int32_t has_repeatability_percent_of_tolerance;
+    /**
+     * Percent of the tolerance that the spread takes, where a tolerance was given.
+     */
+    double repeatability_percent_of_tolerance;
+    /**
+     * The variance; zero where its estimate is negative.
+     */
+    double appraiser_variance;
+    /**
+     * The standard deviation.
+     */
+    double appraiser_sd;
+    /**
+     * The confidence interval of the variance, from and to; empty where the method has none.
+     */
+    double *appraiser_interval;
+    /**
+     * How many `appraiser_interval` there are.
+     */
+    size_t appraiser_interval_count;
+    /**
+     * Percent of the total variance.
+     */
+    double appraiser_percent_of_variance;
+    /**
+     * Percent of the total standard deviation.
+     */
+    double appraiser_percent_of_study;
+    /**
+     * 1 where there is a `appraiser_percent_of_tolerance`, and 0 otherwise.
+     */
+    int32_t has_appraiser_percent_of_tolerance;
+    /**
+     * Percent of the tolerance that the spread takes, where a tolerance was given.
+     */
+    double appraiser_percent_of_tolerance;
+    /**
+     * The variance; zero where its estimate is negative.
+     */
+    double interaction_variance;
+    /**
+     * The standard deviation.
+     */
+    double interaction_sd;
+    /**
+     * The confidence interval of the variance, from and to; empty where the method has none.
+     */
+    double *interaction_interval;
+    /**
+     * How many `interaction_interval` there are.
+     */
+    size_t interaction_interval_count;
+    /**
+     * Percent of the total variance.
+     */
+    double interaction_percent_of_variance;
+    /**
+     * Percent of the total standard deviation.
+     */
+    double interaction_percent_of_study;
+    /**
+     * 1 where there is a `interaction_percent_of_tolerance`, and 0 otherwise.
+     */
+    int32_t has_interaction_percent_of_tolerance;
+    /**
+     * Percent of the tolerance that the spread takes, where a tolerance was given.
+     */
+    double interaction_percent_of_tolerance;
+    /**
+     * The variance; zero where its estimate is negative.
+     */
+    double reproducibility_variance;
+    /**
+     * The standard deviation.
+     */
+    double reproducibility_sd;
+    /**
+     * The confidence interval of the variance, from and to; empty where the method has none.
+     */
+    double *reproducibility_interval;
+    /**
+     * How many `reproducibility_interval` there are.
+     */
+    size_t reproducibility_interval_count;
+    /**
+     * Percent of the total variance.
+     */
+    double reproducibility_percent_of_variance;
+    /**
+     * Percent of the total standard deviation.
+     */
+    double reproducibility_percent_of_study;
+    /**
+     * 1 where there is a `reproducibility_percent_of_tolerance`, and 0 otherwise.
+     */
+    int32_t has_reproducibility_percent_of_tolerance;
+    /**
+     * Percent of the tolerance that the spread takes, where a tolerance was given.
+     */
+    double reproducibility_percent_of_tolerance;
+    /**
+     * The variance; zero where its estimate is negative.
+     */
+    double gauge_variance;
+    /**
+     * The standard deviation.
+     */
+    double gauge_sd;
+    /**
+     * The confidence interval of the variance, from and to; empty where the method has none.
+     */
+    double *gauge_interval;
+    /**
+     * How many `gauge_interval` there are.
+     */
+    size_t gauge_interval_count;
+    /**
+     * Percent of the total variance.
+     */
+    double gauge_percent_of_variance;
+    /**
+     * Percent of the total standard deviation.
+     */
+    double gauge_percent_of_study;
+    /**
+     * 1 where there is a `gauge_percent_of_tolerance`, and 0 otherwise.
+     */
+    int32_t has_gauge_percent_of_tolerance;
+    /**
+     * Percent of the tolerance that the spread takes, where a tolerance was given.
+     */
+    double gauge_percent_of_tolerance;
+    /**
+     * The variance; zero where its estimate is negative.
+     */
+    double part_variance;
+    /**
+     * The standard deviation.
+     */
+    double part_sd;
+    /**
+     * The confidence interval of the variance, from and to; empty where the method has none.
+     */
+    double *part_interval;
+    /**
+     * How many `part_interval` there are.
+     */
+    size_t part_interval_count;
+    /**
+     * Percent of the total variance.
+     */
+    double part_percent_of_variance;
+    /**
+     * Percent of the total standard deviation.
+     */
+    double part_percent_of_study;
+    /**
+     * 1 where there is a `part_percent_of_tolerance`, and 0 otherwise.
+     */
+    int32_t has_part_percent_of_tolerance;
+    /**
+     * Percent of the tolerance that the spread takes, where a tolerance was given.
+     */
+    double part_percent_of_tolerance;
+    /**
+     * The variance; zero where its estimate is negative.
+     */
+    double total_variance;
+    /**
+     * The standard deviation.
+     */
+    double total_sd;
+    /**
+     * The confidence interval of the variance, from and to; empty where the method has none.
+     */
+    double *total_interval;
+    /**
+     * How many `total_interval` there are.
+     */
+    size_t total_interval_count;
+    /**
+     * Percent of the total variance.
+     */
+    double total_percent_of_variance;
+    /**
+     * Percent of the total standard deviation.
+     */
+    double total_percent_of_study;
+    /**
+     * 1 where there is a `total_percent_of_tolerance`, and 0 otherwise.
+     */
+    int32_t has_total_percent_of_tolerance;
+    /**
+     * Percent of the tolerance that the spread takes, where a tolerance was given.
+     */
+    double total_percent_of_tolerance;
+    /**
+     * 1 where there is a `distinct_categories`, and 0 otherwise.
+     */
+    int32_t has_distinct_categories;
+    /**
+     * How many groups of parts the gauge can tell apart: √2 times the deviation of the parts over that of the gauge,
+     * rounded down, and 1 at least. 5 or more are wanted. Nothing where the gauge shows no variation.
+     */
+    int64_t distinct_categories;
+    /**
+     * 1 where there is a `percent_of_tolerance`, and 0 otherwise.
+     */
+    int32_t has_percent_of_tolerance;
+    /**
+     * Percent of the tolerance that the spread of the gauge takes. 10 is good, and over 30 is not accepted as a rule.
+     */
+    double percent_of_tolerance;
+    /**
+     * Percent of the total standard deviation that is the gauge's. 10 is good, and over 30 is not accepted as a rule.
+     */
+    double percent_of_study;
+    /**
+     * The width of the zone about a limit in which the gauge cannot decide: its spread.
+     */
+    double undecided_width;
+} tenths_gauge_study;
+
+/**
+ * A study of repeatability and reproducibility: `tenths_make_gauge_study(readings, 90, 10, 3, 3, NULL, &study)`.
+ *
+ * The readings of the first part come first, of these those of the first appraiser, trial by trial. `options` may be null
+ * for the usual ones.
+ *
+ * # Safety
+ * `readings` has `count` numbers; `study->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_make_gauge_study(const double *readings,
+                                      size_t count,
+                                      size_t parts,
+                                      size_t appraisers,
+                                      size_t trials,
+                                      const struct tenths_study_options *options,
+                                      struct tenths_gauge_study *study);
+
+/**
+ * Many studies of one layout by analysis of variance, one after the other in `readings`.
+ *
+ * For each study `figures` takes its first `width` figures, up to `TENTHS_STUDY_FIGURES`: the mean of all readings; sums
+ * of squares of parts, appraisers, interaction and repeatability; their mean squares; the ratios of the first three;
+ * their p values; the variances of repeatability, appraiser, interaction, reproducibility, gauge, part and total. A figure
+ * that a study has not is NaN. `options` may be null for the usual ones.
+ *
+ * # Safety
+ * `readings` has `count` numbers; `figures` has room for `width` numbers of each study.
+ */
+tenths_status tenths_gauge_studies(const double *readings,
+                                   size_t count,
+                                   size_t parts,
+                                   size_t appraisers,
+                                   size_t trials,
+                                   const struct tenths_study_options *options,
+                                   double *figures,
+                                   size_t width);
+
+/**
+ * The bias of a gauge from readings of one reference: `tenths_make_gauge_bias(readings, 15, 6.0, 0.95, &bias)`.
+ *
+ * # Safety
+ * `readings` has `count` numbers; `bias->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_make_gauge_bias(const double *readings,
+                                     size_t count,
+                                     double reference,
+                                     double confidence,
+                                     struct tenths_gauge_bias *bias);
+
+/**
+ * How the bias of a gauge changes over its range.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_gauge_linearity_clear`.
+ */
+typedef struct tenths_gauge_linearity {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_gauge_linearity)`.
+     */
+    size_t struct_size;
+    /**
+     * How many points.
+     */
+    int64_t line_count;
+    /**
+     * What y grows by for each unit of x.
+     */
+    double line_slope;
+    /**
+     * y where x is zero.
+     */
+    double line_intercept;
+    /**
+     * The standard error of the slope.
+     */
+    double line_slope_error;
+    /**
+     * The standard error of the intercept.
+     */
+    double line_intercept_error;
+    /**
+     * The slope over its standard error.
+     */
+    double line_slope_t;
+    /**
+     * The intercept over its standard error.
+     */
+    double line_intercept_t;
+    /**
+     * The probability of so steep a slope, either way, where there is none.
+     */
+    double line_slope_p;
+    /**
+     * The probability of so large an intercept, either way, where it is zero.
+     */
+    double line_intercept_p;
+    /**
+     * The confidence interval of the slope, from and to.
+     */
+    double *line_slope_interval;
+    /**
+     * How many `line_slope_interval` there are.
+     */
+    size_t line_slope_interval_count;
+    /**
+     * The confidence interval of the intercept, from and to.
+     */
+    double *line_intercept_interval;
+    /**
+     * How many `line_intercept_interval` there are.
+     */
+    size_t line_intercept_interval_count;
+    /**
+     * The share of the variance of y that the line explains.
+     */
+    double line_r_squared;
+    /**
+     * The standard deviation of the points about the line.
+     */
+    double line_residual_sd;
+    /**
+     * Degrees of freedom.
+     */
+    double line_df;
+    /**
+     * The bias at each reference, in rising order.
+     */
+    struct tenths_gauge_bias *biases;
+    /**
+     * How many `biases` there are.
+     */
+    size_t biases_count;
+} tenths_gauge_linearity;
+
+/**
+ * How the bias of a gauge changes over its range, from readings that each have a reference.
+ *
+ * # Safety
+ * `references` and `readings` have `count` numbers each; `linearity->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_make_gauge_linearity(const double *references,
+                                          const double *readings,
+                                          size_t count,
+                                          double confidence,
+                                          struct tenths_gauge_linearity *linearity);
+
+/**
+ * A straight line through points by least squares.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_regression_clear`.
+ */
+typedef struct tenths_regression {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_regression)`.
+     */
+    size_t struct_size;
+    /**
+     * How many points.
+     */
+    int64_t count;
+    /**
+     * What y grows by for each unit of x.
+     */
+    double slope;
+    /**
+     * y where x is zero.
+     */
+    double intercept;
+    /**
+     * The standard error of the slope.
+     */
+    double slope_error;
+    /**
+     * The standard error of the intercept.
+     */
+    double intercept_error;
+    /**
+     * The slope over its standard error.
+     */
+    double slope_t;
+    /**
+     * The intercept over its standard error.
+     */
+    double intercept_t;
+    /**
+     * The probability of so steep a slope, either way, where there is none.
+     */
+    double slope_p;
+    /**
+     * The probability of so large an intercept, either way, where it is zero.
+     */
+    double intercept_p;
+    /**
+     * The confidence interval of the slope, from and to.
+     */
+    double *slope_interval;
+    /**
+     * How many `slope_interval` there are.
+     */
+    size_t slope_interval_count;
+    /**
+     * The confidence interval of the intercept, from and to.
+     */
+    double *intercept_interval;
+    /**
+     * How many `intercept_interval` there are.
+     */
+    size_t intercept_interval_count;
+    /**
+     * The share of the variance of y that the line explains.
+     */
+    double r_squared;
+    /**
+     * The standard deviation of the points about the line.
+     */
+    double residual_sd;
+    /**
+     * Degrees of freedom.
+     */
+    double df;
+} tenths_regression;
+
+/**
+ * A straight line through points by least squares.
+ *
+ * # Safety
+ * `x` and `y` have `count` numbers each; `line->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_make_regression(const double *x,
+                                     const double *y,
+                                     size_t count,
+                                     double confidence,
+                                     struct tenths_regression *line);
+
+/**
+ * Whether a gauge reads the same from day to day.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_gauge_stability_clear`.
+ */
+typedef struct tenths_gauge_stability {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_gauge_stability)`.
+     */
+    size_t struct_size;
+    /**
+     * What is plotted. 0 xbar_r, 1 xbar_s, 2 i_mr, 3 p, 4 np, 5 c, 6 u, 7 ewma, 8 cusum.
+     */
+    int32_t chart_kind;
+    /**
+     * Where the constants come from. 0 exact, 1 printed.
+     */
+    int32_t chart_constants;
+    /**
+     * The rules that points are judged by. 0 limits, 1 western_electric, 2 nelson.
+     */
+    int32_t chart_rules;
+    /**
+     * 1 where there is a `chart_location_centre`, and 0 otherwise.
+     */
+    int32_t has_chart_location_centre;
+    /**
+     * The centre line, where it is the same for every point.
+     */
+    double chart_location_centre;
+    /**
+     * 1 where there is a `chart_location_lower`, and 0 otherwise.
+     */
+    int32_t has_chart_location_lower;
+    /**
+     * The lower control limit, where it is the same for every point; of an EWMA the one that it settles at.
+     */
+    double chart_location_lower;
+    /**
+     * 1 where there is a `chart_location_upper`, and 0 otherwise.
+     */
+    int32_t has_chart_location_upper;
+    /**
+     * The upper control limit, where it is the same for every point; of an EWMA the one that it settles at.
+     */
+    double chart_location_upper;
+    /**
+     * Each point with its own limits, and the rules that it broke.
+     */
+    struct tenths_control_point *chart_location_points;
+    /**
+     * How many `chart_location_points` there are.
+     */
+    size_t chart_location_points_count;
+    /**
+     * Each rule that was broken, with the point that completed the pattern.
+     */
+    struct tenths_broken_rule *chart_location_broken;
+    /**
+     * How many `chart_location_broken` there are.
+     */
+    size_t chart_location_broken_count;
+    /**
+     * 1 where there is a `chart_dispersion`, and 0 otherwise.
+     */
+    int32_t has_chart_dispersion;
+    /**
+     * 1 where there is a `chart_dispersion_centre`, and 0 otherwise.
+     */
+    int32_t has_chart_dispersion_centre;
+    /**
+     * The centre line, where it is the same for every point.
+     */
+    double chart_dispersion_centre;
+    /**
+     * 1 where there is a `chart_dispersion_lower`, and 0 otherwise.
+     */
+    int32_t has_chart_dispersion_lower;
+    /**
+     * The lower control limit, where it is the same for every point; of an EWMA the one that it settles at.
+     */
+    double chart_dispersion_lower;
+    /**
+     * 1 where there is a `chart_dispersion_upper`, and 0 otherwise.
+     */
+    int32_t has_chart_dispersion_upper;
+    /**
+     * The upper control limit, where it is the same for every point; of an EWMA the one that it settles at.
+     */
+    double chart_dispersion_upper;
+    /**
+     * Each point with its own limits, and the rules that it broke.
+     */
+    struct tenths_control_point *chart_dispersion_points;
+    /**
+     * How many `chart_dispersion_points` there are.
+     */
+    size_t chart_dispersion_points_count;
+    /**
+     * Each rule that was broken, with the point that completed the pattern.
+     */
+    struct tenths_broken_rule *chart_dispersion_broken;
+    /**
+     * How many `chart_dispersion_broken` there are.
+     */
+    size_t chart_dispersion_broken_count;
+    /**
+     * What each phase comes to.
+     */
+    struct tenths_chart_phase *chart_phases;
+    /**
+     * How many `chart_phases` there are.
+     */
+    size_t chart_phases_count;
+    /**
+     * How many points.
+     */
+    int64_t drift_count;
+    /**
+     * What y grows by for each unit of x.
+     */
+    double drift_slope;
+    /**
+     * y where x is zero.
+     */
+    double drift_intercept;
+    /**
+     * The standard error of the slope.
+     */
+    double drift_slope_error;
+    /**
+     * The standard error of the intercept.
+     */
+    double drift_intercept_error;
+    /**
+     * The slope over its standard error.
+     */
+    double drift_slope_t;
+    /**
+     * The intercept over its standard error.
+     */
+    double drift_intercept_t;
+    /**
+     * The probability of so steep a slope, either way, where there is none.
+     */
+    double drift_slope_p;
+    /**
+     * The probability of so large an intercept, either way, where it is zero.
+     */
+    double drift_intercept_p;
+    /**
+     * The confidence interval of the slope, from and to.
+     */
+    double *drift_slope_interval;
+    /**
+     * How many `drift_slope_interval` there are.
+     */
+    size_t drift_slope_interval_count;
+    /**
+     * The confidence interval of the intercept, from and to.
+     */
+    double *drift_intercept_interval;
+    /**
+     * How many `drift_intercept_interval` there are.
+     */
+    size_t drift_intercept_interval_count;
+    /**
+     * The share of the variance of y that the line explains.
+     */
+    double drift_r_squared;
+    /**
+     * The standard deviation of the points about the line.
+     */
+    double drift_residual_sd;
+    /**
+     * Degrees of freedom.
+     */
+    double drift_df;
+    /**
+     * Whether no point broke a rule of the chart and the drift is not significant. 1 for yes, 0 for no.
+     */
+    int32_t stable;
+} tenths_gauge_stability;
+
+/**
+ * Whether a gauge reads one master the same from day to day: a control chart, and the drift of its points.
+ *
+ * `sizes` are the readings of each session; one size holds for all, and `sizes` may be null for single readings. `options`
+ * may be null for the usual ones.
+ *
+ * # Safety
+ * Each array has as many numbers as its count; `stability->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_make_gauge_stability(const double *readings,
+                                          size_t count,
+                                          const double *sizes,
+                                          size_t size_count,
+                                          const struct tenths_chart_options *options,
+                                          double confidence,
+                                          struct tenths_gauge_stability *stability);
+
+/**
+ * A study of ratings by attributes.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_attribute_agreement_clear`.
+ */
+typedef struct tenths_attribute_agreement {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_attribute_agreement)`.
+     */
+    size_t struct_size;
+    /**
+     * How many parts.
+     */
+    int64_t parts;
+    /**
+     * How many appraisers.
+     */
+    int64_t appraisers;
+    /**
+     * How many trials.
+     */
+    int64_t trials;
+    /**
+     * How many different ratings occur.
+     */
+    int64_t categories;
+    /**
+     * 1 where there is a `all_appraiser`, and 0 otherwise.
+     */
+    int32_t has_all_appraiser;
+    /**
+     * The appraiser, from 1; nothing where all are taken together.
+     */
+    int64_t all_appraiser;
+    /**
+     * 1 where there is a `all_other`, and 0 otherwise.
+     */
+    int32_t has_all_other;
+    /**
+     * The other appraiser of a pair, from 1.
+     */
+    int64_t all_other;
+    /**
+     * Kappa; NaN where chance alone would agree fully.
+     */
+    double all_kappa;
+    /**
+     * The standard error of kappa.
+     */
+    double all_standard_error;
+    /**
+     * The standard error that kappa would have without agreement.
+     */
+    double all_null_error;
+    /**
+     * Kappa over its error without agreement.
+     */
+    double all_z;
+    /**
+     * The probability of so large a kappa, either way, without agreement.
+     */
+    double all_p;
+    /**
+     * The confidence interval of kappa, from and to.
+     */
+    double *all_interval;
+    /**
+     * How many `all_interval` there are.
+     */
+    size_t all_interval_count;
+    /**
+     * The share of pairs of ratings that agree.
+     */
+    double all_agreement;
+    /**
+     * The share that would agree by chance.
+     */
+    double all_by_chance;
+    /**
+     * Each appraiser's trials among themselves: kappa of Fleiss; empty for one trial.
+     */
+    struct tenths_kappa *within;
+    /**
+     * How many `within` there are.
+     */
+    size_t within_count;
+    /**
+     * Each pair of appraisers, trial by trial: kappa of Cohen.
+     */
+    struct tenths_kappa *pairs;
+    /**
+     * How many `pairs` there are.
+     */
+    size_t pairs_count;
+    /**
+     * Each appraiser and the reference, trial by trial: kappa of Cohen; empty without a reference.
+     */
+    struct tenths_kappa *with_reference;
+    /**
+     * How many `with_reference` there are.
+     */
+    size_t with_reference_count;
+    /**
+     * How each appraiser did.
+     */
+    struct tenths_appraiser_score *scores;
+    /**
+     * How many `scores` there are.
+     */
+    size_t scores_count;
+} tenths_attribute_agreement;
+
+/**
+ * How far appraisers agree who judge parts by attributes.
+ *
+ * `ratings` are numbers of categories, appraiser by appraiser within each part, trial by trial. `reference` has the true
+ * rating of each part; `reference` may be null where it is not known.
+ *
+ * # Safety
+ * Each array has as many elements as its count; `agreement->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_make_attribute_agreement(const size_t *ratings,
+                                              size_t count,
+                                              size_t parts,
+                                              size_t appraisers,
+                                              size_t trials,
+                                              const size_t *reference,
+                                              size_t reference_count,
+                                              double confidence,
+                                              struct tenths_attribute_agreement *agreement);
 
 /* ---- The steps of a geared head ---- */
 

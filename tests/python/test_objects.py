@@ -67,6 +67,11 @@ OBJECTS = [
     tenths.cutting_plan([("1 m", 5)], ["3 m"], "3 mm"),
     tenths.cutting_plan([("1 m", 5)], ["3 m"], "3 mm").layouts[0],
     tenths.cutting_plan([("1 m", 5)], ["3 m"], "3 mm").layouts[0].pieces[0],
+    tenths.gauge_study([[[1, 2], [2, 4]], [[5, 6], [7, 9]]], tolerance=20),
+    tenths.gauge_study([[[1, 2], [2, 4]], [[5, 6], [7, 9]]]).gauge,
+    tenths.gauge_bias([5.9, 6.1, 6.2], 6),
+    tenths.gauge_stability([5.9, 6.1, 6.2, 6.0]),
+    tenths.attribute_agreement([["ok", "ok"], ["bad", "ok"], ["bad", "bad"]]),
 ]
 ROWS = [one for one in OBJECTS if isinstance(one, tenths.Row)]
 
@@ -141,6 +146,11 @@ def test_a_frame_has_a_column_for_each_field(made):
         made, rows = made.tolerances[0], 2
     elif made is BUDGET:
         made, rows = made.rows[0], 2
+    elif isinstance(made, tenths.GaugeStudy):
+        made, rows = made.table[0], 5
+    elif isinstance(made, tenths.AttributeAgreement):
+        # One of all pairs; without a reference and with one trial there are no other lists of these.
+        made, rows = made.pairs[0], 1
     else:
         rows = 1
     assert len(frame) == rows
