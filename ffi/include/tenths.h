@@ -18,6 +18,7 @@
  *   tenths_formula_batch
  * - Control charts:
  *   tenths_chart_options_init tenths_make_control_chart tenths_make_chart_constants
+ *   tenths_average_run_length
  * - Cutting plans:
  *   tenths_cutting_options_init tenths_make_cutting_plan
  * - Descriptions of the formulas:
@@ -217,7 +218,9 @@
  *   tenths_cutting_plan_clear tenths_chart_row_clear tenths_chart_result_clear tenths_allotted_clear
  *   tenths_extremes_clear tenths_moments_clear tenths_taylor_fit_clear tenths_control_point_clear
  *   tenths_control_chart_clear tenths_sampling_plan_clear tenths_switching_clear
- *   tenths_uncertainty_row_clear tenths_uncertainty_budget_clear
+ *   tenths_uncertainty_row_clear tenths_uncertainty_budget_clear tenths_gauge_study_clear
+ *   tenths_gauge_bias_clear tenths_regression_clear tenths_gauge_linearity_clear
+ *   tenths_gauge_stability_clear tenths_kappa_clear tenths_attribute_agreement_clear
  * - Plan documents:
  *   tenths_plan_evaluate tenths_plan_markdown tenths_plan_propagate tenths_plan_schema
  * - Measured positions against their tolerances:
@@ -383,6 +386,26 @@
  * The bit of advice for result 0 of a formula; those of the others follow it.
  */
 #define TENTHS_ADVICE_RESULTS 20
+
+/**
+ * Analysis of variance, every appraiser measuring every part.
+ */
+#define TENTHS_ANOVA 0
+
+/**
+ * Average and range.
+ */
+#define TENTHS_AVERAGE_RANGE 1
+
+/**
+ * Analysis of variance, each appraiser with parts of their own.
+ */
+#define TENTHS_NESTED 2
+
+/**
+ * The figures of each study of a batch: see `tenths_gauge_studies`.
+ */
+#define TENTHS_STUDY_FIGURES 22
 
 /**
  * `form` of `tenths_gauge`: plug.
@@ -760,6 +783,46 @@
 #define TENTHS_VARIABLES_PLAN_SIGMA_UNKNOWN 1
 
 /**
+ * `source` of `tenths_variance_row`: part.
+ */
+#define TENTHS_VARIANCE_ROW_SOURCE_PART 0
+
+/**
+ * `source` of `tenths_variance_row`: appraiser.
+ */
+#define TENTHS_VARIANCE_ROW_SOURCE_APPRAISER 1
+
+/**
+ * `source` of `tenths_variance_row`: interaction.
+ */
+#define TENTHS_VARIANCE_ROW_SOURCE_INTERACTION 2
+
+/**
+ * `source` of `tenths_variance_row`: repeatability.
+ */
+#define TENTHS_VARIANCE_ROW_SOURCE_REPEATABILITY 3
+
+/**
+ * `source` of `tenths_variance_row`: total.
+ */
+#define TENTHS_VARIANCE_ROW_SOURCE_TOTAL 4
+
+/**
+ * `method` of `tenths_gauge_study`: anova.
+ */
+#define TENTHS_GAUGE_STUDY_METHOD_ANOVA 0
+
+/**
+ * `method` of `tenths_gauge_study`: average range.
+ */
+#define TENTHS_GAUGE_STUDY_METHOD_AVERAGE_RANGE 1
+
+/**
+ * `method` of `tenths_gauge_study`: nested.
+ */
+#define TENTHS_GAUGE_STUDY_METHOD_NESTED 2
+
+/**
  * Every process is centred, with the standard deviation of its short term.
  */
 #define TENTHS_CENTRED 0
@@ -1079,7 +1142,7 @@ typedef struct tenths_variance_row {
      */
     size_t struct_size;
     /**
-     * What the readings differ by. 0 part, 1 appraiser, 2 interaction, 3 repeatability, 4 total.
+     * What the readings differ by. 0 part, 1 appraiser, 2 interaction, 3 repeatability, 4 total. Each has a constant, such as `TENTHS_VARIANCE_ROW_SOURCE_PART`.
      */
     int32_t source;
     /**
@@ -1678,6 +1741,11 @@ typedef int32_t tenths_lot_verdict;
  * There is no control chart of that kind for the readings, sizes or options.
  */
 #define TENTHS_NO_CONTROL_CHART 130
+
+/**
+ * A gauge study of these readings or ratings, layout or options has no answer.
+ */
+#define TENTHS_NO_GAUGE_STUDY 131
 
 /**
  * There is no cutting plan: a piece does not fit, the bars do not hold all pieces, or a price or limit is not valid.
@@ -2316,6 +2384,22 @@ typedef struct tenths_chart_constants {
 tenths_status tenths_make_chart_constants(size_t n,
                                           const char *source,
                                           struct tenths_chart_constants *constants);
+
+/**
+ * The average number of points until one lies beyond the limits, from the start of a lasting shift:
+ * `tenths_average_run_length("cusum", 1.0, 1, NULL, &run_length)`.
+ *
+ * `kind` is `xbar_r`, `xbar_s`, `i_mr`, `ewma` or `cusum`; `shift` is in standard deviations of single readings, of which
+ * each point is the mean of `size`. `options` may be null for the usual ones.
+ *
+ * # Safety
+ * `kind` ends with a NUL; `run_length` is writable.
+ */
+tenths_status tenths_average_run_length(const char *kind,
+                                        double shift,
+                                        size_t size,
+                                        const struct tenths_chart_options *options,
+                                        double *run_length);
 
 /* ---- Cutting plans ---- */
 
@@ -15275,7 +15359,7 @@ typedef struct tenths_gauge_study {
      */
     size_t struct_size;
     /**
-     * The method. 0 anova, 1 average_range, 2 nested.
+     * The method. 0 anova, 1 average_range, 2 nested. Each has a constant, such as `TENTHS_GAUGE_STUDY_METHOD_ANOVA`.
      */
     int32_t method;
     /**
@@ -15817,15 +15901,15 @@ typedef struct tenths_gauge_stability {
      */
     size_t struct_size;
     /**
-     * What is plotted. 0 xbar_r, 1 xbar_s, 2 i_mr, 3 p, 4 np, 5 c, 6 u, 7 ewma, 8 cusum.
+     * What is plotted. 0 xbar_r, 1 xbar_s, 2 i_mr, 3 p, 4 np, 5 c, 6 u, 7 ewma, 8 cusum. Each has a constant, such as `TENTHS_CONTROL_CHART_KIND_XBAR_R`.
      */
     int32_t chart_kind;
     /**
-     * Where the constants come from. 0 exact, 1 printed.
+     * Where the constants come from. 0 exact, 1 printed. Each has a constant, such as `TENTHS_CONTROL_CHART_CONSTANTS_EXACT`.
      */
     int32_t chart_constants;
     /**
-     * The rules that points are judged by. 0 limits, 1 western_electric, 2 nelson.
+     * The rules that points are judged by. 0 limits, 1 western_electric, 2 nelson. Each has a constant, such as `TENTHS_CONTROL_CHART_RULES_LIMITS`.
      */
     int32_t chart_rules;
     /**
@@ -17444,6 +17528,62 @@ typedef struct tenths_uncertainty_budget {
  * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
  */
 void tenths_uncertainty_budget_clear(struct tenths_uncertainty_budget *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_gauge_study_clear(struct tenths_gauge_study *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_gauge_bias_clear(struct tenths_gauge_bias *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_regression_clear(struct tenths_regression *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_gauge_linearity_clear(struct tenths_gauge_linearity *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_gauge_stability_clear(struct tenths_gauge_stability *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_kappa_clear(struct tenths_kappa *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_attribute_agreement_clear(struct tenths_attribute_agreement *object);
 
 /* ---- Plan documents ---- */
 

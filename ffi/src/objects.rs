@@ -231,6 +231,30 @@ pub const TENTHS_VARIABLES_PLAN_SIGMA_KNOWN: i32 = 0;
 /// `sigma` of `tenths_variables_plan`: unknown.
 pub const TENTHS_VARIABLES_PLAN_SIGMA_UNKNOWN: i32 = 1;
 
+/// `source` of `tenths_variance_row`: part.
+pub const TENTHS_VARIANCE_ROW_SOURCE_PART: i32 = 0;
+
+/// `source` of `tenths_variance_row`: appraiser.
+pub const TENTHS_VARIANCE_ROW_SOURCE_APPRAISER: i32 = 1;
+
+/// `source` of `tenths_variance_row`: interaction.
+pub const TENTHS_VARIANCE_ROW_SOURCE_INTERACTION: i32 = 2;
+
+/// `source` of `tenths_variance_row`: repeatability.
+pub const TENTHS_VARIANCE_ROW_SOURCE_REPEATABILITY: i32 = 3;
+
+/// `source` of `tenths_variance_row`: total.
+pub const TENTHS_VARIANCE_ROW_SOURCE_TOTAL: i32 = 4;
+
+/// `method` of `tenths_gauge_study`: anova.
+pub const TENTHS_GAUGE_STUDY_METHOD_ANOVA: i32 = 0;
+
+/// `method` of `tenths_gauge_study`: average range.
+pub const TENTHS_GAUGE_STUDY_METHOD_AVERAGE_RANGE: i32 = 1;
+
+/// `method` of `tenths_gauge_study`: nested.
+pub const TENTHS_GAUGE_STUDY_METHOD_NESTED: i32 = 2;
+
 /// A pair of go and no-go gauges.
 ///
 /// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_gauge_clear`.
@@ -2664,6 +2688,982 @@ impl tenths_uncertainty_budget {
 /// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_uncertainty_budget_clear(object: *mut tenths_uncertainty_budget) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// A line of an analysis of variance.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_variance_row {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_variance_row)`.
+    pub struct_size: usize,
+    /// What the readings differ by. 0 part, 1 appraiser, 2 interaction, 3 repeatability, 4 total. Each has a constant, such as `TENTHS_VARIANCE_ROW_SOURCE_PART`.
+    pub source: i32,
+    /// Degrees of freedom.
+    pub df: f64,
+    /// Sum of squares.
+    pub ss: f64,
+    /// Mean square; the total has one too, the variance of all readings.
+    pub ms: f64,
+    /// 1 where there is a `f`, and 0 otherwise.
+    pub has_f: i32,
+    /// The mean square over that of the line that it is tested against, where there is one.
+    pub f: f64,
+    /// 1 where there is a `p`, and 0 otherwise.
+    pub has_p: i32,
+    /// The probability of so large a ratio where the source has no effect.
+    pub p: f64,
+}
+
+impl Filled for tenths_variance_row {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let source = values.small();
+        let df = values.number();
+        let ss = values.number();
+        let ms = values.number();
+        let has_f = values.has();
+        let f = values.number();
+        let has_p = values.has();
+        let p = values.number();
+        Self { struct_size: size_of::<Self>(), source, df, ss, ms, has_f, f, has_p, p }
+    }
+}
+
+/// A study of repeatability and reproducibility.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_gauge_study_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_gauge_study {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_gauge_study)`.
+    pub struct_size: usize,
+    /// The method. 0 anova, 1 average_range, 2 nested. Each has a constant, such as `TENTHS_GAUGE_STUDY_METHOD_ANOVA`.
+    pub method: i32,
+    /// How many parts were measured; of a nested study those of each appraiser.
+    pub parts: i64,
+    /// How many appraisers.
+    pub appraisers: i64,
+    /// How many trials.
+    pub trials: i64,
+    /// 1 where there is a `tolerance`, and 0 otherwise.
+    pub has_tolerance: i32,
+    /// The width of the tolerance.
+    pub tolerance: f64,
+    /// How many standard deviations count as a spread.
+    pub study_multiplier: f64,
+    /// Whether the interaction was taken for repeatability. 1 for yes, 0 for no.
+    pub pool_interaction: i32,
+    /// The confidence of the intervals.
+    pub confidence: f64,
+    /// The mean of all readings.
+    pub mean: f64,
+    /// The analysis of variance; empty for average and range.
+    pub table: *mut tenths_variance_row,
+    /// How many `table` there are.
+    pub table_count: usize,
+    /// The variance; zero where its estimate is negative.
+    pub repeatability_variance: f64,
+    /// The standard deviation.
+    pub repeatability_sd: f64,
+    /// The confidence interval of the variance, from and to; empty where the method has none.
+    pub repeatability_interval: *mut f64,
+    /// How many `repeatability_interval` there are.
+    pub repeatability_interval_count: usize,
+    /// Percent of the total variance.
+    pub repeatability_percent_of_variance: f64,
+    /// Percent of the total standard deviation.
+    pub repeatability_percent_of_study: f64,
+    /// 1 where there is a `repeatability_percent_of_tolerance`, and 0 otherwise.
+    pub has_repeatability_percent_of_tolerance: i32,
+    /// Percent of the tolerance that the spread takes, where a tolerance was given.
+    pub repeatability_percent_of_tolerance: f64,
+    /// The variance; zero where its estimate is negative.
+    pub appraiser_variance: f64,
+    /// The standard deviation.
+    pub appraiser_sd: f64,
+    /// The confidence interval of the variance, from and to; empty where the method has none.
+    pub appraiser_interval: *mut f64,
+    /// How many `appraiser_interval` there are.
+    pub appraiser_interval_count: usize,
+    /// Percent of the total variance.
+    pub appraiser_percent_of_variance: f64,
+    /// Percent of the total standard deviation.
+    pub appraiser_percent_of_study: f64,
+    /// 1 where there is a `appraiser_percent_of_tolerance`, and 0 otherwise.
+    pub has_appraiser_percent_of_tolerance: i32,
+    /// Percent of the tolerance that the spread takes, where a tolerance was given.
+    pub appraiser_percent_of_tolerance: f64,
+    /// The variance; zero where its estimate is negative.
+    pub interaction_variance: f64,
+    /// The standard deviation.
+    pub interaction_sd: f64,
+    /// The confidence interval of the variance, from and to; empty where the method has none.
+    pub interaction_interval: *mut f64,
+    /// How many `interaction_interval` there are.
+    pub interaction_interval_count: usize,
+    /// Percent of the total variance.
+    pub interaction_percent_of_variance: f64,
+    /// Percent of the total standard deviation.
+    pub interaction_percent_of_study: f64,
+    /// 1 where there is a `interaction_percent_of_tolerance`, and 0 otherwise.
+    pub has_interaction_percent_of_tolerance: i32,
+    /// Percent of the tolerance that the spread takes, where a tolerance was given.
+    pub interaction_percent_of_tolerance: f64,
+    /// The variance; zero where its estimate is negative.
+    pub reproducibility_variance: f64,
+    /// The standard deviation.
+    pub reproducibility_sd: f64,
+    /// The confidence interval of the variance, from and to; empty where the method has none.
+    pub reproducibility_interval: *mut f64,
+    /// How many `reproducibility_interval` there are.
+    pub reproducibility_interval_count: usize,
+    /// Percent of the total variance.
+    pub reproducibility_percent_of_variance: f64,
+    /// Percent of the total standard deviation.
+    pub reproducibility_percent_of_study: f64,
+    /// 1 where there is a `reproducibility_percent_of_tolerance`, and 0 otherwise.
+    pub has_reproducibility_percent_of_tolerance: i32,
+    /// Percent of the tolerance that the spread takes, where a tolerance was given.
+    pub reproducibility_percent_of_tolerance: f64,
+    /// The variance; zero where its estimate is negative.
+    pub gauge_variance: f64,
+    /// The standard deviation.
+    pub gauge_sd: f64,
+    /// The confidence interval of the variance, from and to; empty where the method has none.
+    pub gauge_interval: *mut f64,
+    /// How many `gauge_interval` there are.
+    pub gauge_interval_count: usize,
+    /// Percent of the total variance.
+    pub gauge_percent_of_variance: f64,
+    /// Percent of the total standard deviation.
+    pub gauge_percent_of_study: f64,
+    /// 1 where there is a `gauge_percent_of_tolerance`, and 0 otherwise.
+    pub has_gauge_percent_of_tolerance: i32,
+    /// Percent of the tolerance that the spread takes, where a tolerance was given.
+    pub gauge_percent_of_tolerance: f64,
+    /// The variance; zero where its estimate is negative.
+    pub part_variance: f64,
+    /// The standard deviation.
+    pub part_sd: f64,
+    /// The confidence interval of the variance, from and to; empty where the method has none.
+    pub part_interval: *mut f64,
+    /// How many `part_interval` there are.
+    pub part_interval_count: usize,
+    /// Percent of the total variance.
+    pub part_percent_of_variance: f64,
+    /// Percent of the total standard deviation.
+    pub part_percent_of_study: f64,
+    /// 1 where there is a `part_percent_of_tolerance`, and 0 otherwise.
+    pub has_part_percent_of_tolerance: i32,
+    /// Percent of the tolerance that the spread takes, where a tolerance was given.
+    pub part_percent_of_tolerance: f64,
+    /// The variance; zero where its estimate is negative.
+    pub total_variance: f64,
+    /// The standard deviation.
+    pub total_sd: f64,
+    /// The confidence interval of the variance, from and to; empty where the method has none.
+    pub total_interval: *mut f64,
+    /// How many `total_interval` there are.
+    pub total_interval_count: usize,
+    /// Percent of the total variance.
+    pub total_percent_of_variance: f64,
+    /// Percent of the total standard deviation.
+    pub total_percent_of_study: f64,
+    /// 1 where there is a `total_percent_of_tolerance`, and 0 otherwise.
+    pub has_total_percent_of_tolerance: i32,
+    /// Percent of the tolerance that the spread takes, where a tolerance was given.
+    pub total_percent_of_tolerance: f64,
+    /// 1 where there is a `distinct_categories`, and 0 otherwise.
+    pub has_distinct_categories: i32,
+    /// How many groups of parts the gauge can tell apart: √2 times the deviation of the parts over that of the gauge,
+    /// rounded down, and 1 at least. 5 or more are wanted. Nothing where the gauge shows no variation.
+    pub distinct_categories: i64,
+    /// 1 where there is a `percent_of_tolerance`, and 0 otherwise.
+    pub has_percent_of_tolerance: i32,
+    /// Percent of the tolerance that the spread of the gauge takes. 10 is good, and over 30 is not accepted as a rule.
+    pub percent_of_tolerance: f64,
+    /// Percent of the total standard deviation that is the gauge's. 10 is good, and over 30 is not accepted as a rule.
+    pub percent_of_study: f64,
+    /// The width of the zone about a limit in which the gauge cannot decide: its spread.
+    pub undecided_width: f64,
+}
+
+impl Filled for tenths_gauge_study {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let method = values.small();
+        let parts = values.whole();
+        let appraisers = values.whole();
+        let trials = values.whole();
+        let has_tolerance = values.has();
+        let tolerance = values.number();
+        let study_multiplier = values.number();
+        let pool_interaction = values.small();
+        let confidence = values.number();
+        let mean = values.number();
+        let (table, table_count) = values.objects();
+        let repeatability_values = &mut values.object();
+        let repeatability_variance = repeatability_values.number();
+        let repeatability_sd = repeatability_values.number();
+        let (repeatability_interval, repeatability_interval_count) = repeatability_values.numbers();
+        let repeatability_percent_of_variance = repeatability_values.number();
+        let repeatability_percent_of_study = repeatability_values.number();
+        let has_repeatability_percent_of_tolerance = repeatability_values.has();
+        let repeatability_percent_of_tolerance = repeatability_values.number();
+        let appraiser_values = &mut values.object();
+        let appraiser_variance = appraiser_values.number();
+        let appraiser_sd = appraiser_values.number();
+        let (appraiser_interval, appraiser_interval_count) = appraiser_values.numbers();
+        let appraiser_percent_of_variance = appraiser_values.number();
+        let appraiser_percent_of_study = appraiser_values.number();
+        let has_appraiser_percent_of_tolerance = appraiser_values.has();
+        let appraiser_percent_of_tolerance = appraiser_values.number();
+        let interaction_values = &mut values.object();
+        let interaction_variance = interaction_values.number();
+        let interaction_sd = interaction_values.number();
+        let (interaction_interval, interaction_interval_count) = interaction_values.numbers();
+        let interaction_percent_of_variance = interaction_values.number();
+        let interaction_percent_of_study = interaction_values.number();
+        let has_interaction_percent_of_tolerance = interaction_values.has();
+        let interaction_percent_of_tolerance = interaction_values.number();
+        let reproducibility_values = &mut values.object();
+        let reproducibility_variance = reproducibility_values.number();
+        let reproducibility_sd = reproducibility_values.number();
+        let (reproducibility_interval, reproducibility_interval_count) = reproducibility_values.numbers();
+        let reproducibility_percent_of_variance = reproducibility_values.number();
+        let reproducibility_percent_of_study = reproducibility_values.number();
+        let has_reproducibility_percent_of_tolerance = reproducibility_values.has();
+        let reproducibility_percent_of_tolerance = reproducibility_values.number();
+        let gauge_values = &mut values.object();
+        let gauge_variance = gauge_values.number();
+        let gauge_sd = gauge_values.number();
+        let (gauge_interval, gauge_interval_count) = gauge_values.numbers();
+        let gauge_percent_of_variance = gauge_values.number();
+        let gauge_percent_of_study = gauge_values.number();
+        let has_gauge_percent_of_tolerance = gauge_values.has();
+        let gauge_percent_of_tolerance = gauge_values.number();
+        let part_values = &mut values.object();
+        let part_variance = part_values.number();
+        let part_sd = part_values.number();
+        let (part_interval, part_interval_count) = part_values.numbers();
+        let part_percent_of_variance = part_values.number();
+        let part_percent_of_study = part_values.number();
+        let has_part_percent_of_tolerance = part_values.has();
+        let part_percent_of_tolerance = part_values.number();
+        let total_values = &mut values.object();
+        let total_variance = total_values.number();
+        let total_sd = total_values.number();
+        let (total_interval, total_interval_count) = total_values.numbers();
+        let total_percent_of_variance = total_values.number();
+        let total_percent_of_study = total_values.number();
+        let has_total_percent_of_tolerance = total_values.has();
+        let total_percent_of_tolerance = total_values.number();
+        let has_distinct_categories = values.has();
+        let distinct_categories = values.whole();
+        let has_percent_of_tolerance = values.has();
+        let percent_of_tolerance = values.number();
+        let percent_of_study = values.number();
+        let undecided_width = values.number();
+        Self { struct_size: size_of::<Self>(), method, parts, appraisers, trials, has_tolerance, tolerance, study_multiplier, pool_interaction, confidence, mean, table, table_count, repeatability_variance, repeatability_sd, repeatability_interval, repeatability_interval_count, repeatability_percent_of_variance, repeatability_percent_of_study, has_repeatability_percent_of_tolerance, repeatability_percent_of_tolerance, appraiser_variance, appraiser_sd, appraiser_interval, appraiser_interval_count, appraiser_percent_of_variance, appraiser_percent_of_study, has_appraiser_percent_of_tolerance, appraiser_percent_of_tolerance, interaction_variance, interaction_sd, interaction_interval, interaction_interval_count, interaction_percent_of_variance, interaction_percent_of_study, has_interaction_percent_of_tolerance, interaction_percent_of_tolerance, reproducibility_variance, reproducibility_sd, reproducibility_interval, reproducibility_interval_count, reproducibility_percent_of_variance, reproducibility_percent_of_study, has_reproducibility_percent_of_tolerance, reproducibility_percent_of_tolerance, gauge_variance, gauge_sd, gauge_interval, gauge_interval_count, gauge_percent_of_variance, gauge_percent_of_study, has_gauge_percent_of_tolerance, gauge_percent_of_tolerance, part_variance, part_sd, part_interval, part_interval_count, part_percent_of_variance, part_percent_of_study, has_part_percent_of_tolerance, part_percent_of_tolerance, total_variance, total_sd, total_interval, total_interval_count, total_percent_of_variance, total_percent_of_study, has_total_percent_of_tolerance, total_percent_of_tolerance, has_distinct_categories, distinct_categories, has_percent_of_tolerance, percent_of_tolerance, percent_of_study, undecided_width }
+    }
+}
+
+impl tenths_gauge_study {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.table, &mut self.table_count, |_| ());
+            free_list(&mut self.repeatability_interval, &mut self.repeatability_interval_count, |_| ());
+            free_list(&mut self.appraiser_interval, &mut self.appraiser_interval_count, |_| ());
+            free_list(&mut self.interaction_interval, &mut self.interaction_interval_count, |_| ());
+            free_list(&mut self.reproducibility_interval, &mut self.reproducibility_interval_count, |_| ());
+            free_list(&mut self.gauge_interval, &mut self.gauge_interval_count, |_| ());
+            free_list(&mut self.part_interval, &mut self.part_interval_count, |_| ());
+            free_list(&mut self.total_interval, &mut self.total_interval_count, |_| ());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_gauge_study_clear(object: *mut tenths_gauge_study) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// How far a gauge reads from a reference on average.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_gauge_bias_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_gauge_bias {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_gauge_bias)`.
+    pub struct_size: usize,
+    /// The reference value.
+    pub reference: f64,
+    /// How many readings.
+    pub count: i64,
+    /// Their mean.
+    pub mean: f64,
+    /// The mean less the reference.
+    pub bias: f64,
+    /// The standard deviation of the readings.
+    pub sd: f64,
+    /// The standard error of the bias.
+    pub standard_error: f64,
+    /// The bias over its standard error.
+    pub t: f64,
+    /// Degrees of freedom.
+    pub df: f64,
+    /// The probability of so large a bias, either way, of a gauge that has none.
+    pub p: f64,
+    /// The confidence interval of the bias, from and to.
+    pub interval: *mut f64,
+    /// How many `interval` there are.
+    pub interval_count: usize,
+}
+
+impl Filled for tenths_gauge_bias {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let reference = values.number();
+        let count = values.whole();
+        let mean = values.number();
+        let bias = values.number();
+        let sd = values.number();
+        let standard_error = values.number();
+        let t = values.number();
+        let df = values.number();
+        let p = values.number();
+        let (interval, interval_count) = values.numbers();
+        Self { struct_size: size_of::<Self>(), reference, count, mean, bias, sd, standard_error, t, df, p, interval, interval_count }
+    }
+}
+
+impl tenths_gauge_bias {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.interval, &mut self.interval_count, |_| ());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_gauge_bias_clear(object: *mut tenths_gauge_bias) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// A straight line through points by least squares.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_regression_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_regression {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_regression)`.
+    pub struct_size: usize,
+    /// How many points.
+    pub count: i64,
+    /// What y grows by for each unit of x.
+    pub slope: f64,
+    /// y where x is zero.
+    pub intercept: f64,
+    /// The standard error of the slope.
+    pub slope_error: f64,
+    /// The standard error of the intercept.
+    pub intercept_error: f64,
+    /// The slope over its standard error.
+    pub slope_t: f64,
+    /// The intercept over its standard error.
+    pub intercept_t: f64,
+    /// The probability of so steep a slope, either way, where there is none.
+    pub slope_p: f64,
+    /// The probability of so large an intercept, either way, where it is zero.
+    pub intercept_p: f64,
+    /// The confidence interval of the slope, from and to.
+    pub slope_interval: *mut f64,
+    /// How many `slope_interval` there are.
+    pub slope_interval_count: usize,
+    /// The confidence interval of the intercept, from and to.
+    pub intercept_interval: *mut f64,
+    /// How many `intercept_interval` there are.
+    pub intercept_interval_count: usize,
+    /// The share of the variance of y that the line explains.
+    pub r_squared: f64,
+    /// The standard deviation of the points about the line.
+    pub residual_sd: f64,
+    /// Degrees of freedom.
+    pub df: f64,
+}
+
+impl Filled for tenths_regression {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let count = values.whole();
+        let slope = values.number();
+        let intercept = values.number();
+        let slope_error = values.number();
+        let intercept_error = values.number();
+        let slope_t = values.number();
+        let intercept_t = values.number();
+        let slope_p = values.number();
+        let intercept_p = values.number();
+        let (slope_interval, slope_interval_count) = values.numbers();
+        let (intercept_interval, intercept_interval_count) = values.numbers();
+        let r_squared = values.number();
+        let residual_sd = values.number();
+        let df = values.number();
+        Self { struct_size: size_of::<Self>(), count, slope, intercept, slope_error, intercept_error, slope_t, intercept_t, slope_p, intercept_p, slope_interval, slope_interval_count, intercept_interval, intercept_interval_count, r_squared, residual_sd, df }
+    }
+}
+
+impl tenths_regression {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.slope_interval, &mut self.slope_interval_count, |_| ());
+            free_list(&mut self.intercept_interval, &mut self.intercept_interval_count, |_| ());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_regression_clear(object: *mut tenths_regression) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// How the bias of a gauge changes over its range.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_gauge_linearity_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_gauge_linearity {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_gauge_linearity)`.
+    pub struct_size: usize,
+    /// How many points.
+    pub line_count: i64,
+    /// What y grows by for each unit of x.
+    pub line_slope: f64,
+    /// y where x is zero.
+    pub line_intercept: f64,
+    /// The standard error of the slope.
+    pub line_slope_error: f64,
+    /// The standard error of the intercept.
+    pub line_intercept_error: f64,
+    /// The slope over its standard error.
+    pub line_slope_t: f64,
+    /// The intercept over its standard error.
+    pub line_intercept_t: f64,
+    /// The probability of so steep a slope, either way, where there is none.
+    pub line_slope_p: f64,
+    /// The probability of so large an intercept, either way, where it is zero.
+    pub line_intercept_p: f64,
+    /// The confidence interval of the slope, from and to.
+    pub line_slope_interval: *mut f64,
+    /// How many `line_slope_interval` there are.
+    pub line_slope_interval_count: usize,
+    /// The confidence interval of the intercept, from and to.
+    pub line_intercept_interval: *mut f64,
+    /// How many `line_intercept_interval` there are.
+    pub line_intercept_interval_count: usize,
+    /// The share of the variance of y that the line explains.
+    pub line_r_squared: f64,
+    /// The standard deviation of the points about the line.
+    pub line_residual_sd: f64,
+    /// Degrees of freedom.
+    pub line_df: f64,
+    /// The bias at each reference, in rising order.
+    pub biases: *mut tenths_gauge_bias,
+    /// How many `biases` there are.
+    pub biases_count: usize,
+}
+
+impl Filled for tenths_gauge_linearity {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let line_values = &mut values.object();
+        let line_count = line_values.whole();
+        let line_slope = line_values.number();
+        let line_intercept = line_values.number();
+        let line_slope_error = line_values.number();
+        let line_intercept_error = line_values.number();
+        let line_slope_t = line_values.number();
+        let line_intercept_t = line_values.number();
+        let line_slope_p = line_values.number();
+        let line_intercept_p = line_values.number();
+        let (line_slope_interval, line_slope_interval_count) = line_values.numbers();
+        let (line_intercept_interval, line_intercept_interval_count) = line_values.numbers();
+        let line_r_squared = line_values.number();
+        let line_residual_sd = line_values.number();
+        let line_df = line_values.number();
+        let (biases, biases_count) = values.objects();
+        Self { struct_size: size_of::<Self>(), line_count, line_slope, line_intercept, line_slope_error, line_intercept_error, line_slope_t, line_intercept_t, line_slope_p, line_intercept_p, line_slope_interval, line_slope_interval_count, line_intercept_interval, line_intercept_interval_count, line_r_squared, line_residual_sd, line_df, biases, biases_count }
+    }
+}
+
+impl tenths_gauge_linearity {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.line_slope_interval, &mut self.line_slope_interval_count, |_| ());
+            free_list(&mut self.line_intercept_interval, &mut self.line_intercept_interval_count, |_| ());
+            free_list(&mut self.biases, &mut self.biases_count, |object| object.free());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_gauge_linearity_clear(object: *mut tenths_gauge_linearity) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// Whether a gauge reads the same from day to day.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_gauge_stability_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_gauge_stability {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_gauge_stability)`.
+    pub struct_size: usize,
+    /// What is plotted. 0 xbar_r, 1 xbar_s, 2 i_mr, 3 p, 4 np, 5 c, 6 u, 7 ewma, 8 cusum. Each has a constant, such as `TENTHS_CONTROL_CHART_KIND_XBAR_R`.
+    pub chart_kind: i32,
+    /// Where the constants come from. 0 exact, 1 printed. Each has a constant, such as `TENTHS_CONTROL_CHART_CONSTANTS_EXACT`.
+    pub chart_constants: i32,
+    /// The rules that points are judged by. 0 limits, 1 western_electric, 2 nelson. Each has a constant, such as `TENTHS_CONTROL_CHART_RULES_LIMITS`.
+    pub chart_rules: i32,
+    /// 1 where there is a `chart_location_centre`, and 0 otherwise.
+    pub has_chart_location_centre: i32,
+    /// The centre line, where it is the same for every point.
+    pub chart_location_centre: f64,
+    /// 1 where there is a `chart_location_lower`, and 0 otherwise.
+    pub has_chart_location_lower: i32,
+    /// The lower control limit, where it is the same for every point; of an EWMA the one that it settles at.
+    pub chart_location_lower: f64,
+    /// 1 where there is a `chart_location_upper`, and 0 otherwise.
+    pub has_chart_location_upper: i32,
+    /// The upper control limit, where it is the same for every point; of an EWMA the one that it settles at.
+    pub chart_location_upper: f64,
+    /// Each point with its own limits, and the rules that it broke.
+    pub chart_location_points: *mut tenths_control_point,
+    /// How many `chart_location_points` there are.
+    pub chart_location_points_count: usize,
+    /// Each rule that was broken, with the point that completed the pattern.
+    pub chart_location_broken: *mut tenths_broken_rule,
+    /// How many `chart_location_broken` there are.
+    pub chart_location_broken_count: usize,
+    /// 1 where there is a `chart_dispersion`, and 0 otherwise.
+    pub has_chart_dispersion: i32,
+    /// 1 where there is a `chart_dispersion_centre`, and 0 otherwise.
+    pub has_chart_dispersion_centre: i32,
+    /// The centre line, where it is the same for every point.
+    pub chart_dispersion_centre: f64,
+    /// 1 where there is a `chart_dispersion_lower`, and 0 otherwise.
+    pub has_chart_dispersion_lower: i32,
+    /// The lower control limit, where it is the same for every point; of an EWMA the one that it settles at.
+    pub chart_dispersion_lower: f64,
+    /// 1 where there is a `chart_dispersion_upper`, and 0 otherwise.
+    pub has_chart_dispersion_upper: i32,
+    /// The upper control limit, where it is the same for every point; of an EWMA the one that it settles at.
+    pub chart_dispersion_upper: f64,
+    /// Each point with its own limits, and the rules that it broke.
+    pub chart_dispersion_points: *mut tenths_control_point,
+    /// How many `chart_dispersion_points` there are.
+    pub chart_dispersion_points_count: usize,
+    /// Each rule that was broken, with the point that completed the pattern.
+    pub chart_dispersion_broken: *mut tenths_broken_rule,
+    /// How many `chart_dispersion_broken` there are.
+    pub chart_dispersion_broken_count: usize,
+    /// What each phase comes to.
+    pub chart_phases: *mut tenths_chart_phase,
+    /// How many `chart_phases` there are.
+    pub chart_phases_count: usize,
+    /// How many points.
+    pub drift_count: i64,
+    /// What y grows by for each unit of x.
+    pub drift_slope: f64,
+    /// y where x is zero.
+    pub drift_intercept: f64,
+    /// The standard error of the slope.
+    pub drift_slope_error: f64,
+    /// The standard error of the intercept.
+    pub drift_intercept_error: f64,
+    /// The slope over its standard error.
+    pub drift_slope_t: f64,
+    /// The intercept over its standard error.
+    pub drift_intercept_t: f64,
+    /// The probability of so steep a slope, either way, where there is none.
+    pub drift_slope_p: f64,
+    /// The probability of so large an intercept, either way, where it is zero.
+    pub drift_intercept_p: f64,
+    /// The confidence interval of the slope, from and to.
+    pub drift_slope_interval: *mut f64,
+    /// How many `drift_slope_interval` there are.
+    pub drift_slope_interval_count: usize,
+    /// The confidence interval of the intercept, from and to.
+    pub drift_intercept_interval: *mut f64,
+    /// How many `drift_intercept_interval` there are.
+    pub drift_intercept_interval_count: usize,
+    /// The share of the variance of y that the line explains.
+    pub drift_r_squared: f64,
+    /// The standard deviation of the points about the line.
+    pub drift_residual_sd: f64,
+    /// Degrees of freedom.
+    pub drift_df: f64,
+    /// Whether no point broke a rule of the chart and the drift is not significant. 1 for yes, 0 for no.
+    pub stable: i32,
+}
+
+impl Filled for tenths_gauge_stability {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let chart_values = &mut values.object();
+        let chart_kind = chart_values.small();
+        let chart_constants = chart_values.small();
+        let chart_rules = chart_values.small();
+        let chart_location_values = &mut chart_values.object();
+        let has_chart_location_centre = chart_location_values.has();
+        let chart_location_centre = chart_location_values.number();
+        let has_chart_location_lower = chart_location_values.has();
+        let chart_location_lower = chart_location_values.number();
+        let has_chart_location_upper = chart_location_values.has();
+        let chart_location_upper = chart_location_values.number();
+        let (chart_location_points, chart_location_points_count) = chart_location_values.objects();
+        let (chart_location_broken, chart_location_broken_count) = chart_location_values.objects();
+        let has_chart_dispersion = chart_values.has();
+        let chart_dispersion_values = &mut chart_values.object();
+        let has_chart_dispersion_centre = chart_dispersion_values.has();
+        let chart_dispersion_centre = chart_dispersion_values.number();
+        let has_chart_dispersion_lower = chart_dispersion_values.has();
+        let chart_dispersion_lower = chart_dispersion_values.number();
+        let has_chart_dispersion_upper = chart_dispersion_values.has();
+        let chart_dispersion_upper = chart_dispersion_values.number();
+        let (chart_dispersion_points, chart_dispersion_points_count) = chart_dispersion_values.objects();
+        let (chart_dispersion_broken, chart_dispersion_broken_count) = chart_dispersion_values.objects();
+        let (chart_phases, chart_phases_count) = chart_values.objects();
+        let drift_values = &mut values.object();
+        let drift_count = drift_values.whole();
+        let drift_slope = drift_values.number();
+        let drift_intercept = drift_values.number();
+        let drift_slope_error = drift_values.number();
+        let drift_intercept_error = drift_values.number();
+        let drift_slope_t = drift_values.number();
+        let drift_intercept_t = drift_values.number();
+        let drift_slope_p = drift_values.number();
+        let drift_intercept_p = drift_values.number();
+        let (drift_slope_interval, drift_slope_interval_count) = drift_values.numbers();
+        let (drift_intercept_interval, drift_intercept_interval_count) = drift_values.numbers();
+        let drift_r_squared = drift_values.number();
+        let drift_residual_sd = drift_values.number();
+        let drift_df = drift_values.number();
+        let stable = values.small();
+        Self { struct_size: size_of::<Self>(), chart_kind, chart_constants, chart_rules, has_chart_location_centre, chart_location_centre, has_chart_location_lower, chart_location_lower, has_chart_location_upper, chart_location_upper, chart_location_points, chart_location_points_count, chart_location_broken, chart_location_broken_count, has_chart_dispersion, has_chart_dispersion_centre, chart_dispersion_centre, has_chart_dispersion_lower, chart_dispersion_lower, has_chart_dispersion_upper, chart_dispersion_upper, chart_dispersion_points, chart_dispersion_points_count, chart_dispersion_broken, chart_dispersion_broken_count, chart_phases, chart_phases_count, drift_count, drift_slope, drift_intercept, drift_slope_error, drift_intercept_error, drift_slope_t, drift_intercept_t, drift_slope_p, drift_intercept_p, drift_slope_interval, drift_slope_interval_count, drift_intercept_interval, drift_intercept_interval_count, drift_r_squared, drift_residual_sd, drift_df, stable }
+    }
+}
+
+impl tenths_gauge_stability {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.chart_location_points, &mut self.chart_location_points_count, |object| object.free());
+            free_list(&mut self.chart_location_broken, &mut self.chart_location_broken_count, |_| ());
+            free_list(&mut self.chart_dispersion_points, &mut self.chart_dispersion_points_count, |object| object.free());
+            free_list(&mut self.chart_dispersion_broken, &mut self.chart_dispersion_broken_count, |_| ());
+            free_list(&mut self.chart_phases, &mut self.chart_phases_count, |_| ());
+            free_list(&mut self.drift_slope_interval, &mut self.drift_slope_interval_count, |_| ());
+            free_list(&mut self.drift_intercept_interval, &mut self.drift_intercept_interval_count, |_| ());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_gauge_stability_clear(object: *mut tenths_gauge_stability) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// How far ratings agree beyond what chance would do: 1 is full agreement, 0 no more than chance.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_kappa_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_kappa {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_kappa)`.
+    pub struct_size: usize,
+    /// 1 where there is a `appraiser`, and 0 otherwise.
+    pub has_appraiser: i32,
+    /// The appraiser, from 1; nothing where all are taken together.
+    pub appraiser: i64,
+    /// 1 where there is a `other`, and 0 otherwise.
+    pub has_other: i32,
+    /// The other appraiser of a pair, from 1.
+    pub other: i64,
+    /// Kappa; NaN where chance alone would agree fully.
+    pub kappa: f64,
+    /// The standard error of kappa.
+    pub standard_error: f64,
+    /// The standard error that kappa would have without agreement.
+    pub null_error: f64,
+    /// Kappa over its error without agreement.
+    pub z: f64,
+    /// The probability of so large a kappa, either way, without agreement.
+    pub p: f64,
+    /// The confidence interval of kappa, from and to.
+    pub interval: *mut f64,
+    /// How many `interval` there are.
+    pub interval_count: usize,
+    /// The share of pairs of ratings that agree.
+    pub agreement: f64,
+    /// The share that would agree by chance.
+    pub by_chance: f64,
+}
+
+impl Filled for tenths_kappa {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let has_appraiser = values.has();
+        let appraiser = values.whole();
+        let has_other = values.has();
+        let other = values.whole();
+        let kappa = values.number();
+        let standard_error = values.number();
+        let null_error = values.number();
+        let z = values.number();
+        let p = values.number();
+        let (interval, interval_count) = values.numbers();
+        let agreement = values.number();
+        let by_chance = values.number();
+        Self { struct_size: size_of::<Self>(), has_appraiser, appraiser, has_other, other, kappa, standard_error, null_error, z, p, interval, interval_count, agreement, by_chance }
+    }
+}
+
+impl tenths_kappa {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.interval, &mut self.interval_count, |_| ());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_kappa_clear(object: *mut tenths_kappa) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// How one appraiser did.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_appraiser_score {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_appraiser_score)`.
+    pub struct_size: usize,
+    /// The appraiser, from 1.
+    pub appraiser: i64,
+    /// Percent of parts that the appraiser rated the same in every trial.
+    pub percent_repeated: f64,
+    /// 1 where there is a `percent_correct`, and 0 otherwise.
+    pub has_percent_correct: i32,
+    /// Percent of parts that the appraiser rated in every trial as the reference does, where there is one.
+    pub percent_correct: f64,
+}
+
+impl Filled for tenths_appraiser_score {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let appraiser = values.whole();
+        let percent_repeated = values.number();
+        let has_percent_correct = values.has();
+        let percent_correct = values.number();
+        Self { struct_size: size_of::<Self>(), appraiser, percent_repeated, has_percent_correct, percent_correct }
+    }
+}
+
+/// A study of ratings by attributes.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_attribute_agreement_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_attribute_agreement {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_attribute_agreement)`.
+    pub struct_size: usize,
+    /// How many parts.
+    pub parts: i64,
+    /// How many appraisers.
+    pub appraisers: i64,
+    /// How many trials.
+    pub trials: i64,
+    /// How many different ratings occur.
+    pub categories: i64,
+    /// 1 where there is a `all_appraiser`, and 0 otherwise.
+    pub has_all_appraiser: i32,
+    /// The appraiser, from 1; nothing where all are taken together.
+    pub all_appraiser: i64,
+    /// 1 where there is a `all_other`, and 0 otherwise.
+    pub has_all_other: i32,
+    /// The other appraiser of a pair, from 1.
+    pub all_other: i64,
+    /// Kappa; NaN where chance alone would agree fully.
+    pub all_kappa: f64,
+    /// The standard error of kappa.
+    pub all_standard_error: f64,
+    /// The standard error that kappa would have without agreement.
+    pub all_null_error: f64,
+    /// Kappa over its error without agreement.
+    pub all_z: f64,
+    /// The probability of so large a kappa, either way, without agreement.
+    pub all_p: f64,
+    /// The confidence interval of kappa, from and to.
+    pub all_interval: *mut f64,
+    /// How many `all_interval` there are.
+    pub all_interval_count: usize,
+    /// The share of pairs of ratings that agree.
+    pub all_agreement: f64,
+    /// The share that would agree by chance.
+    pub all_by_chance: f64,
+    /// Each appraiser's trials among themselves: kappa of Fleiss; empty for one trial.
+    pub within: *mut tenths_kappa,
+    /// How many `within` there are.
+    pub within_count: usize,
+    /// Each pair of appraisers, trial by trial: kappa of Cohen.
+    pub pairs: *mut tenths_kappa,
+    /// How many `pairs` there are.
+    pub pairs_count: usize,
+    /// Each appraiser and the reference, trial by trial: kappa of Cohen; empty without a reference.
+    pub with_reference: *mut tenths_kappa,
+    /// How many `with_reference` there are.
+    pub with_reference_count: usize,
+    /// How each appraiser did.
+    pub scores: *mut tenths_appraiser_score,
+    /// How many `scores` there are.
+    pub scores_count: usize,
+}
+
+impl Filled for tenths_attribute_agreement {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let parts = values.whole();
+        let appraisers = values.whole();
+        let trials = values.whole();
+        let categories = values.whole();
+        let all_values = &mut values.object();
+        let has_all_appraiser = all_values.has();
+        let all_appraiser = all_values.whole();
+        let has_all_other = all_values.has();
+        let all_other = all_values.whole();
+        let all_kappa = all_values.number();
+        let all_standard_error = all_values.number();
+        let all_null_error = all_values.number();
+        let all_z = all_values.number();
+        let all_p = all_values.number();
+        let (all_interval, all_interval_count) = all_values.numbers();
+        let all_agreement = all_values.number();
+        let all_by_chance = all_values.number();
+        let (within, within_count) = values.objects();
+        let (pairs, pairs_count) = values.objects();
+        let (with_reference, with_reference_count) = values.objects();
+        let (scores, scores_count) = values.objects();
+        Self { struct_size: size_of::<Self>(), parts, appraisers, trials, categories, has_all_appraiser, all_appraiser, has_all_other, all_other, all_kappa, all_standard_error, all_null_error, all_z, all_p, all_interval, all_interval_count, all_agreement, all_by_chance, within, within_count, pairs, pairs_count, with_reference, with_reference_count, scores, scores_count }
+    }
+}
+
+impl tenths_attribute_agreement {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.all_interval, &mut self.all_interval_count, |_| ());
+            free_list(&mut self.within, &mut self.within_count, |object| object.free());
+            free_list(&mut self.pairs, &mut self.pairs_count, |object| object.free());
+            free_list(&mut self.with_reference, &mut self.with_reference_count, |object| object.free());
+            free_list(&mut self.scores, &mut self.scores_count, |_| ());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_attribute_agreement_clear(object: *mut tenths_attribute_agreement) {
     // SAFETY: the caller's promise.
     unsafe {
         if let Some(object) = cleared(object) {

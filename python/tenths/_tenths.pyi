@@ -56,6 +56,16 @@ __all__ = [
     "UncertaintyRow",
     "MonteCarlo",
     "UncertaintyBudget",
+    "VarianceRow",
+    "VarianceComponent",
+    "GaugeStudy",
+    "GaugeBias",
+    "Regression",
+    "GaugeLinearity",
+    "GaugeStability",
+    "Kappa",
+    "AppraiserScore",
+    "AttributeAgreement",
     "__version__",
     "DomainError",
     "Formula",
@@ -989,6 +999,308 @@ class UncertaintyBudget(Object):
     @property
     def for_decision(self) -> Size | None:
         """Twice the combined uncertainty as a size, rounded up to a picometre: what a decision rule takes, which wants a coverage factor of 2. Absent where the result is not in millimetres or inches."""
+
+@final
+class VarianceRow(Object):
+    """A line of an analysis of variance."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def source(self) -> Literal["part", "appraiser", "interaction", "repeatability", "total"]:
+        """What the readings differ by."""
+    @property
+    def df(self) -> float:
+        """Degrees of freedom."""
+    @property
+    def ss(self) -> float:
+        """Sum of squares."""
+    @property
+    def ms(self) -> float:
+        """Mean square; the total has one too, the variance of all readings."""
+    @property
+    def f(self) -> float | None:
+        """The mean square over that of the line that it is tested against, where there is one."""
+    @property
+    def p(self) -> float | None:
+        """The probability of so large a ratio where the source has no effect."""
+
+@final
+class VarianceComponent(Object):
+    """A component of the variance."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def variance(self) -> float:
+        """The variance; zero where its estimate is negative."""
+    @property
+    def sd(self) -> float:
+        """The standard deviation."""
+    @property
+    def interval(self) -> tuple[float, ...]:
+        """The confidence interval of the variance, from and to; empty where the method has none."""
+    @property
+    def percent_of_variance(self) -> float:
+        """Percent of the total variance."""
+    @property
+    def percent_of_study(self) -> float:
+        """Percent of the total standard deviation."""
+    @property
+    def percent_of_tolerance(self) -> float | None:
+        """Percent of the tolerance that the spread takes, where a tolerance was given."""
+
+@final
+class GaugeStudy(Object):
+    """A study of repeatability and reproducibility."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def method(self) -> Literal["anova", "average_range", "nested"]:
+        """The method."""
+    @property
+    def parts(self) -> int:
+        """How many parts were measured; of a nested study those of each appraiser."""
+    @property
+    def appraisers(self) -> int:
+        """How many appraisers."""
+    @property
+    def trials(self) -> int:
+        """How many trials."""
+    @property
+    def tolerance(self) -> float | None:
+        """The width of the tolerance."""
+    @property
+    def study_multiplier(self) -> float:
+        """How many standard deviations count as a spread."""
+    @property
+    def pool_interaction(self) -> bool:
+        """Whether the interaction was taken for repeatability."""
+    @property
+    def confidence(self) -> float:
+        """The confidence of the intervals."""
+    @property
+    def mean(self) -> float:
+        """The mean of all readings."""
+    @property
+    def table(self) -> Rows[VarianceRow]:
+        """The analysis of variance; empty for average and range."""
+    @property
+    def repeatability(self) -> VarianceComponent:
+        """What one appraiser finds on one part from trial to trial."""
+    @property
+    def appraiser(self) -> VarianceComponent:
+        """How appraisers differ on all parts."""
+    @property
+    def interaction(self) -> VarianceComponent:
+        """How appraisers differ more on some parts than on others."""
+    @property
+    def reproducibility(self) -> VarianceComponent:
+        """Appraiser and interaction together."""
+    @property
+    def gauge(self) -> VarianceComponent:
+        """Repeatability and reproducibility together."""
+    @property
+    def part(self) -> VarianceComponent:
+        """How the parts differ."""
+    @property
+    def total(self) -> VarianceComponent:
+        """Gauge and parts together."""
+    @property
+    def distinct_categories(self) -> int | None:
+        """How many groups of parts the gauge can tell apart: √2 times the deviation of the parts over that of the gauge, rounded down, and 1 at least. 5 or more are wanted. Nothing where the gauge shows no variation."""
+    @property
+    def percent_of_tolerance(self) -> float | None:
+        """Percent of the tolerance that the spread of the gauge takes. 10 is good, and over 30 is not accepted as a rule."""
+    @property
+    def percent_of_study(self) -> float:
+        """Percent of the total standard deviation that is the gauge's. 10 is good, and over 30 is not accepted as a rule."""
+    @property
+    def undecided_width(self) -> float:
+        """The width of the zone about a limit in which the gauge cannot decide: its spread."""
+
+@final
+class GaugeBias(Object):
+    """How far a gauge reads from a reference on average."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def reference(self) -> float:
+        """The reference value."""
+    @property
+    def count(self) -> int:
+        """How many readings."""
+    @property
+    def mean(self) -> float:
+        """Their mean."""
+    @property
+    def bias(self) -> float:
+        """The mean less the reference."""
+    @property
+    def sd(self) -> float:
+        """The standard deviation of the readings."""
+    @property
+    def standard_error(self) -> float:
+        """The standard error of the bias."""
+    @property
+    def t(self) -> float:
+        """The bias over its standard error."""
+    @property
+    def df(self) -> float:
+        """Degrees of freedom."""
+    @property
+    def p(self) -> float:
+        """The probability of so large a bias, either way, of a gauge that has none."""
+    @property
+    def interval(self) -> tuple[float, ...]:
+        """The confidence interval of the bias, from and to."""
+
+@final
+class Regression(Object):
+    """A straight line through points by least squares."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def count(self) -> int:
+        """How many points."""
+    @property
+    def slope(self) -> float:
+        """What y grows by for each unit of x."""
+    @property
+    def intercept(self) -> float:
+        """y where x is zero."""
+    @property
+    def slope_error(self) -> float:
+        """The standard error of the slope."""
+    @property
+    def intercept_error(self) -> float:
+        """The standard error of the intercept."""
+    @property
+    def slope_t(self) -> float:
+        """The slope over its standard error."""
+    @property
+    def intercept_t(self) -> float:
+        """The intercept over its standard error."""
+    @property
+    def slope_p(self) -> float:
+        """The probability of so steep a slope, either way, where there is none."""
+    @property
+    def intercept_p(self) -> float:
+        """The probability of so large an intercept, either way, where it is zero."""
+    @property
+    def slope_interval(self) -> tuple[float, ...]:
+        """The confidence interval of the slope, from and to."""
+    @property
+    def intercept_interval(self) -> tuple[float, ...]:
+        """The confidence interval of the intercept, from and to."""
+    @property
+    def r_squared(self) -> float:
+        """The share of the variance of y that the line explains."""
+    @property
+    def residual_sd(self) -> float:
+        """The standard deviation of the points about the line."""
+    @property
+    def df(self) -> float:
+        """Degrees of freedom."""
+
+@final
+class GaugeLinearity(Object):
+    """How the bias of a gauge changes over its range."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def line(self) -> Regression:
+        """The bias of each reading as a line of the reference."""
+    @property
+    def biases(self) -> Rows[GaugeBias]:
+        """The bias at each reference, in rising order."""
+
+@final
+class GaugeStability(Object):
+    """Whether a gauge reads the same from day to day."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def chart(self) -> ControlChart:
+        """The control chart of the readings of one master."""
+    @property
+    def drift(self) -> Regression:
+        """The means, or readings, as a line of their number."""
+    @property
+    def stable(self) -> bool:
+        """Whether no point broke a rule of the chart and the drift is not significant."""
+
+@final
+class Kappa(Object):
+    """How far ratings agree beyond what chance would do: 1 is full agreement, 0 no more than chance."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def appraiser(self) -> int | None:
+        """The appraiser, from 1; nothing where all are taken together."""
+    @property
+    def other(self) -> int | None:
+        """The other appraiser of a pair, from 1."""
+    @property
+    def kappa(self) -> float:
+        """Kappa; NaN where chance alone would agree fully."""
+    @property
+    def standard_error(self) -> float:
+        """The standard error of kappa."""
+    @property
+    def null_error(self) -> float:
+        """The standard error that kappa would have without agreement."""
+    @property
+    def z(self) -> float:
+        """Kappa over its error without agreement."""
+    @property
+    def p(self) -> float:
+        """The probability of so large a kappa, either way, without agreement."""
+    @property
+    def interval(self) -> tuple[float, ...]:
+        """The confidence interval of kappa, from and to."""
+    @property
+    def agreement(self) -> float:
+        """The share of pairs of ratings that agree."""
+    @property
+    def by_chance(self) -> float:
+        """The share that would agree by chance."""
+
+@final
+class AppraiserScore(Object):
+    """How one appraiser did."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def appraiser(self) -> int:
+        """The appraiser, from 1."""
+    @property
+    def percent_repeated(self) -> float:
+        """Percent of parts that the appraiser rated the same in every trial."""
+    @property
+    def percent_correct(self) -> float | None:
+        """Percent of parts that the appraiser rated in every trial as the reference does, where there is one."""
+
+@final
+class AttributeAgreement(Object):
+    """A study of ratings by attributes."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def parts(self) -> int:
+        """How many parts."""
+    @property
+    def appraisers(self) -> int:
+        """How many appraisers."""
+    @property
+    def trials(self) -> int:
+        """How many trials."""
+    @property
+    def categories(self) -> int:
+        """How many different ratings occur."""
+    @property
+    def all(self) -> Kappa:
+        """All ratings of all appraisers: kappa of Fleiss."""
+    @property
+    def within(self) -> Rows[Kappa]:
+        """Each appraiser's trials among themselves: kappa of Fleiss; empty for one trial."""
+    @property
+    def pairs(self) -> Rows[Kappa]:
+        """Each pair of appraisers, trial by trial: kappa of Cohen."""
+    @property
+    def with_reference(self) -> Rows[Kappa]:
+        """Each appraiser and the reference, trial by trial: kappa of Cohen; empty without a reference."""
+    @property
+    def scores(self) -> Rows[AppraiserScore]:
+        """How each appraiser did."""
 
 
 @final
