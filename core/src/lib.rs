@@ -43,6 +43,7 @@ pub use gauge::{
     flush_pin_gauge, length_gauge, plug_gauge, ring_gauge, snap_gauge,
 };
 pub use inspect::decision::{Decision, DecisionError, DecisionRule, Verdict};
+pub use inspect::general_tolerance::{GeneralClass, GeneralFeature, GeneralTolerance, GeneralToleranceError};
 pub use knurl::{Knurl, KnurlError, KnurlPattern, KnurlTolerance};
 pub use limits::{Limits, LimitsError, Readings};
 pub use plan::{Plan, PlanError, Sheet};

@@ -190,6 +190,8 @@
  *   tenths_make_gauge tenths_gauge_proofs tenths_check_master tenths_make_decision
  * - The steps of a geared head:
  *   tenths_lower_spindle_step
+ * - General tolerances of ISO 2768:
+ *   tenths_make_general_tolerance
  * - The message of the last error:
  *   tenths_error_message
  * - What is wrong with a pressed joint:
@@ -204,9 +206,9 @@
  * - The table of materials:
  *   tenths_material_find tenths_material_count tenths_material_name
  * - Objects:
- *   tenths_gauge_clear tenths_decision_clear tenths_finding_clear tenths_knurl_clear
- *   tenths_standard_taper_clear tenths_fit_clear tenths_thread_clear tenths_chart_row_clear
- *   tenths_chart_result_clear tenths_allotted_clear
+ *   tenths_gauge_clear tenths_decision_clear tenths_general_tolerance_clear tenths_finding_clear
+ *   tenths_knurl_clear tenths_standard_taper_clear tenths_fit_clear tenths_thread_clear
+ *   tenths_chart_row_clear tenths_chart_result_clear tenths_allotted_clear
  * - Tolerance charts:
  *   tenths_make_chart_result
  * - Plan documents:
@@ -759,6 +761,11 @@ typedef double (*tenths_function)(const double *inputs, void *context);
  * Text that is not a standard taper.
  */
 #define TENTHS_BAD_TAPER 121
+
+/**
+ * There is no general tolerance of that class for the feature and its size.
+ */
+#define TENTHS_NO_GENERAL_TOLERANCE 140
 
 /**
  * A plan document has faults; the message lists them.
@@ -13856,6 +13863,96 @@ tenths_status tenths_lower_spindle_step(tenths_units units,
                                         size_t count,
                                         double *step);
 
+/* ---- General tolerances of ISO 2768 ---- */
+
+/**
+ * A general tolerance of ISO 2768 for one size.
+ *
+ * ```
+ * use tenths::{GeneralTolerance, GeneralClass, GeneralFeature, Limits, Size};
+ * let class = GeneralClass::parse("ISO 2768-mK")?;
+ * let length = GeneralTolerance::new(class, GeneralFeature::Length, Size::parse("120 mm")?)?;
+ * assert_eq!(length.limits, Some(Limits::parse("120 ±0.3 mm")?));
+ * # Ok::<(), Box<dyn std::error::Error>>(())
+ * ```
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_general_tolerance_clear`.
+ */
+typedef struct tenths_general_tolerance {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_general_tolerance)`.
+     */
+    size_t struct_size;
+    /**
+     * The class as a drawing has it: `ISO 2768-mK`.
+     */
+    char *general_class;
+    /**
+     * What it is of. 0 length, 1 edge, 2 angle, 3 straightness, 4 flatness, 5 perpendicularity, 6 symmetry, 7 run_out, 8 roundness.
+     */
+    int32_t feature;
+    /**
+     * The nominal size, or the length that the tolerance goes by.
+     */
+    int64_t size;
+    /**
+     * 1 where there is a `limits`, and 0 otherwise.
+     */
+    int32_t has_limits;
+    /**
+     * The limits of a length or an edge. The lower limit.
+     */
+    int64_t limits_lower;
+    /**
+     * The upper limit.
+     */
+    int64_t limits_upper;
+    /**
+     * The size that deviations are counted from.
+     */
+    int64_t limits_nominal;
+    /**
+     * 1 where there is a `tolerance`, and 0 otherwise.
+     */
+    int32_t has_tolerance;
+    /**
+     * The width of the zone: of a length or an edge the tolerance between its limits, of a form the greatest
+     * deviation; absent for an angle.
+     */
+    int64_t tolerance;
+    /**
+     * 1 where there is a `angle_deviation`, and 0 otherwise.
+     */
+    int32_t has_angle_deviation;
+    /**
+     * The permissible deviation of an angle, to either side.
+     */
+    double angle_deviation;
+    /**
+     * The standard with its edition, which was not seen itself.
+     */
+    char *standard;
+    /**
+     * Where the figure was seen: `reprints`, or `memory`.
+     */
+    char *seen;
+} tenths_general_tolerance;
+
+/**
+ * What a general tolerance allows: `tenths_make_general_tolerance("120 mm", "ISO 2768-mK", "length", &tolerance)`.
+ *
+ * Features: `length`, `edge` (a broken one), `angle` (by its shorter side), `straightness`, `flatness`,
+ * `perpendicularity`, `symmetry`, `run_out`, `roundness`. The classes f, m, c and v are for the first three, H, K and L
+ * for the others. The class may go without the name of the standard: `mK`.
+ *
+ * # Safety
+ * The texts end with a NUL; `tolerance->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_make_general_tolerance(const char *size,
+                                            const char *general_class,
+                                            const char *feature,
+                                            struct tenths_general_tolerance *tolerance);
+
 /* ---- The message of the last error ---- */
 
 /**
@@ -14214,6 +14311,14 @@ void tenths_gauge_clear(struct tenths_gauge *object);
  * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
  */
 void tenths_decision_clear(struct tenths_decision *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_general_tolerance_clear(struct tenths_general_tolerance *object);
 
 /**
  * Frees the texts and arrays of `object`, which may be null, and makes them null.

@@ -14,6 +14,7 @@ mod formula;
 mod formulas;
 mod gauge;
 mod geared_head;
+mod general_tolerance;
 mod guard;
 mod handle;
 mod joint;

@@ -280,6 +280,97 @@ impl Filled for tenths_position_check {
     }
 }
 
+/// A general tolerance of ISO 2768 for one size.
+///
+/// ```
+/// use tenths::{GeneralTolerance, GeneralClass, GeneralFeature, Limits, Size};
+/// let class = GeneralClass::parse("ISO 2768-mK")?;
+/// let length = GeneralTolerance::new(class, GeneralFeature::Length, Size::parse("120 mm")?)?;
+/// assert_eq!(length.limits, Some(Limits::parse("120 ±0.3 mm")?));
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_general_tolerance_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_general_tolerance {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_general_tolerance)`.
+    pub struct_size: usize,
+    /// The class as a drawing has it: `ISO 2768-mK`.
+    pub general_class: *mut c_char,
+    /// What it is of. 0 length, 1 edge, 2 angle, 3 straightness, 4 flatness, 5 perpendicularity, 6 symmetry, 7 run_out, 8 roundness.
+    pub feature: i32,
+    /// The nominal size, or the length that the tolerance goes by.
+    pub size: i64,
+    /// 1 where there is a `limits`, and 0 otherwise.
+    pub has_limits: i32,
+    /// The limits of a length or an edge. The lower limit.
+    pub limits_lower: i64,
+    /// The upper limit.
+    pub limits_upper: i64,
+    /// The size that deviations are counted from.
+    pub limits_nominal: i64,
+    /// 1 where there is a `tolerance`, and 0 otherwise.
+    pub has_tolerance: i32,
+    /// The width of the zone: of a length or an edge the tolerance between its limits, of a form the greatest
+    /// deviation; absent for an angle.
+    pub tolerance: i64,
+    /// 1 where there is a `angle_deviation`, and 0 otherwise.
+    pub has_angle_deviation: i32,
+    /// The permissible deviation of an angle, to either side.
+    pub angle_deviation: f64,
+    /// The standard with its edition, which was not seen itself.
+    pub standard: *mut c_char,
+    /// Where the figure was seen: `reprints`, or `memory`.
+    pub seen: *mut c_char,
+}
+
+impl Filled for tenths_general_tolerance {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let general_class = values.text();
+        let feature = values.small();
+        let size = values.size();
+        let has_limits = values.has();
+        let [limits_lower, limits_upper, limits_nominal] = values.limits();
+        let has_tolerance = values.has();
+        let tolerance = values.size();
+        let has_angle_deviation = values.has();
+        let angle_deviation = values.number();
+        let standard = values.text();
+        let seen = values.text();
+        Self { struct_size: size_of::<Self>(), general_class, feature, size, has_limits, limits_lower, limits_upper, limits_nominal, has_tolerance, tolerance, has_angle_deviation, angle_deviation, standard, seen }
+    }
+}
+
+impl tenths_general_tolerance {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.general_class);
+            free_text(&mut self.standard);
+            free_text(&mut self.seen);
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_general_tolerance_clear(object: *mut tenths_general_tolerance) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
 /// Something that is computable, and yet wrong or worth a second look for the job.
 ///
 /// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_finding_clear`.

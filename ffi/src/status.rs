@@ -6,8 +6,8 @@ use tenths::formula::Refusal;
 use tenths::material::MaterialError;
 use tenths::stack::StackError;
 use tenths::{
-    ChartError, DecisionError, Error, FitError, GaugeError, KnurlError, LimitsError, PlanError,
-    PositionError, SizeError, TaperError, ThreadError,
+    ChartError, DecisionError, Error, FitError, GaugeError, GeneralToleranceError, KnurlError, LimitsError,
+    PlanError, PositionError, SizeError, TaperError, ThreadError,
 };
 
 /// Outcome of a call: zero is success and anything else an error. Numbers are never reused.
@@ -70,6 +70,8 @@ pub const TENTHS_NO_POSITION: tenths_status = 118;
 pub const TENTHS_BAD_CHART: tenths_status = 120;
 /// Text that is not a standard taper.
 pub const TENTHS_BAD_TAPER: tenths_status = 121;
+/// There is no general tolerance of that class for the feature and its size.
+pub const TENTHS_NO_GENERAL_TOLERANCE: tenths_status = 140;
 /// A plan document has faults; the message lists them.
 pub const TENTHS_PLAN_FAULTS: tenths_status = 200;
 /// The document of a machine has faults; the message lists them.
@@ -157,6 +159,8 @@ pub(crate) enum Failure {
     #[error(transparent)]
     Position(#[from] PositionError),
     #[error(transparent)]
+    General(#[from] GeneralToleranceError),
+    #[error(transparent)]
     Chart(#[from] ChartError),
     #[error(transparent)]
     Material(#[from] MaterialError),
@@ -202,6 +206,8 @@ impl Failure {
             Failure::Gauge(_) => TENTHS_NO_GAUGE,
             Failure::Decision(_) => TENTHS_NO_DECISION,
             Failure::Position(_) => TENTHS_NO_POSITION,
+            Failure::General(GeneralToleranceError::NoSize(_)) => TENTHS_BAD_SIZE,
+            Failure::General(_) => TENTHS_NO_GENERAL_TOLERANCE,
             Failure::Chart(_) | Failure::Facing(..) => TENTHS_BAD_CHART,
             Failure::Material(_) => TENTHS_NO_MATERIAL,
             Failure::Thread(_) => TENTHS_BAD_THREAD,
@@ -291,6 +297,9 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_BAD_MEMBER => c"a member or a basis is neither hole nor shaft",
         TENTHS_NO_DECISION => c"there is no such decision rule for the limits and the uncertainty",
         TENTHS_NO_POSITION => c"the position cannot be judged",
+        TENTHS_NO_GENERAL_TOLERANCE => {
+            c"there is no general tolerance of that class for the feature and its size"
+        }
         TENTHS_BAD_CHART => c"the tolerance chart cannot be reckoned",
         TENTHS_NO_FIT => c"no line can be fitted to the trials",
         TENTHS_NO_CUT => c"the machine cannot be asked for this cut",

@@ -10,6 +10,7 @@ mod fit;
 mod formula;
 mod gauge;
 mod geared_head;
+mod general_tolerance;
 mod input;
 mod knurl;
 mod material;
@@ -83,6 +84,7 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(gauge::snap_gauge, module)?)?;
     module.add_function(wrap_pyfunction!(gauge::flush_pin_gauge, module)?)?;
     module.add_function(wrap_pyfunction!(gauge::check_master, module)?)?;
+    module.add_function(wrap_pyfunction!(general_tolerance::general_tolerance, module)?)?;
     module.add_function(wrap_pyfunction!(size::_good_readings, module)?)?;
     module.add_function(wrap_pyfunction!(geared_head::_lower_spindle_step, module)?)?;
     module.add_function(wrap_pyfunction!(geared_head::_wanted_speeds, module)?)?;

@@ -51,6 +51,7 @@ __all__ = [
     "snap_gauge",
     "flush_pin_gauge",
     "check_master",
+    "general_tolerance",
     "_Wanted",
     "_Materials",
     "_iso_group",
@@ -809,6 +810,7 @@ def flush_pin_gauge(
     wear: Size | str | float | None = None,
     resolution: Size | str | None = None,
 ) -> Gauge: ...
+def general_tolerance(size: Size | str, general_class: str, feature: str = "length") -> GeneralTolerance: ...
 def check_master(size: Size | str, gagemaker_class: str) -> Limits: ...
 def _good_readings(
     limits: Limits | str, units: str, resolution: float | Size | str | None

@@ -17,6 +17,7 @@ __all__ = [
     "Gauge",
     "Decision",
     "PositionCheck",
+    "GeneralTolerance",
     "Finding",
     "Knurl",
     "KnurlTolerance",
@@ -72,6 +73,7 @@ __all__ = [
     "snap_gauge",
     "flush_pin_gauge",
     "check_master",
+    "general_tolerance",
     "_Wanted",
     "_Materials",
     "_iso_group",
@@ -324,6 +326,35 @@ class Gauge(Object):
     @property
     def envelope(self) -> str:
         """When a drawing asks for the envelope that a full-form GO proves."""
+
+@final
+class GeneralTolerance(Object):
+    """A general tolerance of ISO 2768 for one size."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def general_class(self) -> str:
+        """The class as a drawing has it: `ISO 2768-mK`."""
+    @property
+    def feature(self) -> Literal["length", "edge", "angle", "straightness", "flatness", "perpendicularity", "symmetry", "run_out", "roundness"]:
+        """What it is of."""
+    @property
+    def size(self) -> Size:
+        """The nominal size, or the length that the tolerance goes by."""
+    @property
+    def limits(self) -> Limits | None:
+        """The limits of a length or an edge."""
+    @property
+    def tolerance(self) -> Size | None:
+        """The width of the zone: of a length or an edge the tolerance between its limits, of a form the greatest deviation; absent for an angle."""
+    @property
+    def angle_deviation(self) -> float | None:
+        """The permissible deviation of an angle, to either side."""
+    @property
+    def standard(self) -> str:
+        """The standard with its edition, which was not seen itself."""
+    @property
+    def seen(self) -> str:
+        """Where the figure was seen: `reprints`, or `memory`."""
 
 @final
 class Finding(Object):
@@ -1323,6 +1354,7 @@ def flush_pin_gauge(
     wear: Size | str | float | None = None,
     resolution: Size | str | None = None,
 ) -> Gauge: ...
+def general_tolerance(size: Size | str, general_class: str, feature: str = "length") -> GeneralTolerance: ...
 def check_master(size: Size | str, gagemaker_class: str) -> Limits: ...
 def _good_readings(
     limits: Limits | str, units: str, resolution: float | Size | str | None

@@ -316,6 +316,21 @@ fn decisions_and_positions() {
 }
 
 #[test]
+fn general_tolerances() {
+    none_panics!(|text: &'static str, size: Size| {
+        let classes =
+            [text, "ISO 2768-mK", "v", "L"].into_iter().filter_map(|text| GeneralClass::parse(text).ok());
+        for class in classes {
+            for feature in GeneralFeature::ALL {
+                black_box((GeneralFeature::name(feature), GeneralFeature::parse(text).is_ok()));
+                black_box(GeneralTolerance::new(class, feature, size).map(|made| made.to_string()).is_ok());
+            }
+            black_box(Limits::parse_general(text, class).is_ok());
+        }
+    });
+}
+
+#[test]
 fn knurls_tapers_and_threads() {
     none_panics!(
         |text: &'static str, size: Size| {

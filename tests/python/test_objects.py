@@ -24,6 +24,7 @@ OBJECTS = [
     tenths.flush_pin_gauge("1.000 +.010/0 in"),
     tenths.Decision("10..10.1 mm", "0.02 mm"),
     tenths.PositionCheck("0.03 mm", "0.04 mm", "0.1 mm"),
+    tenths.general_tolerance("120 mm", "ISO 2768-mK"),
     tenths.Thread("1/4-20 UNC-2B"),
     tenths.Thread("M10"),
     CHART,

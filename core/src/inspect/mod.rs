@@ -1,4 +1,5 @@
 //! Inspection: what a reading near a limit means, and what it means at 20 °C.
 pub mod decision;
+pub mod general_tolerance;
 pub mod risk;
 pub mod temperature;

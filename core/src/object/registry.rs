@@ -11,6 +11,7 @@ const OBJECTS: &[&ObjectRecord] = &[
     crate::Gauge::RECORD,
     crate::Decision::RECORD,
     crate::PositionCheck::RECORD,
+    crate::GeneralTolerance::RECORD,
     crate::Finding::RECORD,
     crate::Knurl::RECORD,
     crate::KnurlTolerance::RECORD,

@@ -3,7 +3,7 @@ use super::decode::{
     Context, Decode, Reading, Reference, decode_field, decode_name, decode_tag, decode_text, sort_fields,
 };
 use super::fault::{FaultKind, Place};
-use super::limits::{Range, StatedLimits};
+use super::limits::{DrawingLimits, Range, StatedLimits};
 use super::linear_stack::{LinearStack, bounded_work};
 use super::node::{Content, Node};
 use super::shape::{Bound, Choice, Field, Object, Shape, choices, objects, tagged};
@@ -11,7 +11,7 @@ use crate::error::shortened;
 use crate::material::Material;
 use crate::quantity::*;
 use crate::size::alike;
-use crate::{Limits, Size, Thread, material};
+use crate::{GeneralClass, Limits, Size, Thread, material};
 
 objects! {
     /// A plan: one part from its drawing to its process sheet.
@@ -24,6 +24,9 @@ objects! {
         part: Part,
         /// What the bar is made of.
         material: Metal,
+        /// The class of general tolerances that the drawing names, such as `ISO 2768-mK`. With it the limits of a
+        /// characteristic may be a size alone, `120 mm`, or a broken edge, `2 mm edge`.
+        general_tolerance: Option<GeneralClass>,
         /// What the drawing asks for.
         characteristics: Vec<Characteristic>,
         /// The bar stock as bought.
@@ -81,7 +84,7 @@ objects! {
         /// What is measured.
         kind: CharacteristicKind,
         /// The limits of the drawing, plating included.
-        limits: StatedLimits where NonNegative,
+        limits: DrawingLimits where NonNegative,
         /// How size and form go together.
         requirement: Requirement,
         /// The greatest roughness Ra.

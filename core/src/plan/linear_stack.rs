@@ -1,7 +1,7 @@
 //! Linear stacks of the document: chains of its own dimensions and of others.
 use super::decode::{Context, Decode, Reading, Reference, decode_field, decode_name, mismatch, sort_fields};
 use super::fault::{FaultKind, Place};
-use super::limits::StatedLimits;
+use super::limits::{DrawingLimits, StatedLimits};
 use super::node::{Content, Node};
 use super::shape::{Bound, Choice, Field, Object, Shape, choices, objects};
 use crate::Limits;
@@ -146,11 +146,17 @@ pub(crate) fn gather_dimensions(root: &Node<'_>, context: &mut Context) {
         };
         let limits = found.and_then(|node| {
             let mut apart = Context::new(context.units, Default::default());
-            let limits = Limits::decode(&node, Place::ROOT, &mut apart);
+            apart.general = context.general.filter(|_| of_characteristic(text));
+            let limits = DrawingLimits::decode(&node, Place::ROOT, &mut apart).map(|stated| stated.limits);
             limits.ok_or_else(|| format!("`{}` does not point to limits of size", excerpt(text)))
         });
         context.dimensions.insert(text.into(), limits);
     }
+}
+
+/// Whether a dimension leads to the limits of a characteristic, by its name or by a pointer.
+fn of_characteristic(text: &str) -> bool {
+    !text.starts_with('/') || text.starts_with("/characteristics/") && text.ends_with("/limits")
 }
 
 /// The characteristics of each name.

@@ -32,7 +32,7 @@ pub use decode::{MOST_TEXT, Reading, Reference};
 pub use document::*;
 pub use evaluate::MOST_FINDINGS;
 pub use fault::{Fault, FaultKind, MOST_FAULTS, PlanError};
-pub use limits::{Range, StatedLimits};
+pub use limits::{DrawingLimits, Range, StatedLimits};
 pub use linear_stack::{
     Dimension, Law, LinearStack, MOST_CONTRIBUTORS, MOST_DRAWS, MOST_STACK_SAMPLES, Side, StackContributor,
     StackSample,
@@ -44,6 +44,7 @@ pub use shape::{Bound, Choice, Field, Object, Shape};
 pub use sheet::*;
 pub use variation::{MOST_OUTPUTS, MOST_PLAN_SAMPLES, MOST_SAMPLED_BYTES, Variation, Varying};
 
+use crate::GeneralClass;
 use crate::quantity::Units;
 use decode::{Context, Decode};
 use fault::Place;
@@ -73,6 +74,7 @@ impl Plan {
         let node = tree.root();
         let units = Units::of_document(&node);
         let mut context = Context::new(units, BTreeSet::new());
+        context.general = GeneralClass::of_document(&node);
         gather_characteristics(&node, &mut context);
         gather_dimensions(&node, &mut context);
         let document = Document::decode(&node, Place::ROOT, &mut context);

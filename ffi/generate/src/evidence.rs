@@ -125,6 +125,7 @@ const TABLES: &[(&str, &str, Option<usize>)] = &[
     ("gauges.csv", "gauges", Some(2)),
     ("decisions.csv", "decision rules", Some(2)),
     ("positions.csv", "verdicts on positions", Some(2)),
+    ("general_tolerances.csv", "general tolerances of ISO 2768", Some(2)),
     ("materials.tsv", "materials", Some(2)),
     ("stacks.json", "stacks, functions and laws of distribution", None),
     ("elementary.csv", "elementary functions", None),
