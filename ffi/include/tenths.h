@@ -21,6 +21,8 @@
  *   tenths_formula_output tenths_formula_rule
  * - How a dimension spreads:
  *   tenths_distribution_init
+ * - First-article inspection:
+ *   tenths_make_first_article tenths_first_article_text
  * - Limits and fits of ISO 286 and ASME B4.1:
  *   tenths_iso_limits tenths_iso_limits_rounded_js tenths_reamer_limits tenths_make_fit
  *   tenths_make_inch_fit tenths_select_fits tenths_iso_classes
@@ -206,9 +208,10 @@
  * - The table of materials:
  *   tenths_material_find tenths_material_count tenths_material_name
  * - Objects:
- *   tenths_gauge_clear tenths_decision_clear tenths_general_tolerance_clear tenths_finding_clear
- *   tenths_knurl_clear tenths_standard_taper_clear tenths_fit_clear tenths_thread_clear
- *   tenths_chart_row_clear tenths_chart_result_clear tenths_allotted_clear
+ *   tenths_gauge_clear tenths_decision_clear tenths_general_tolerance_clear
+ *   tenths_characteristic_verdict_clear tenths_first_article_clear tenths_finding_clear tenths_knurl_clear
+ *   tenths_standard_taper_clear tenths_fit_clear tenths_thread_clear tenths_chart_row_clear
+ *   tenths_chart_result_clear tenths_allotted_clear
  * - Tolerance charts:
  *   tenths_make_chart_result
  * - Plan documents:
@@ -459,6 +462,129 @@ typedef struct tenths_distribution {
      */
     int32_t law;
 } tenths_distribution;
+
+/**
+ * A characteristic of a piece with its reading and the verdict on it; without a reading a line of the form to fill in.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_characteristic_verdict_clear`.
+ */
+typedef struct tenths_characteristic_verdict {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_characteristic_verdict)`.
+     */
+    size_t struct_size;
+    /**
+     * Its number on the drawing.
+     */
+    int64_t number;
+    /**
+     * What it is.
+     */
+    char *name;
+    /**
+     * The piece, from 1.
+     */
+    int64_t piece;
+    /**
+     * Its limits, plating included. The lower limit.
+     */
+    int64_t limits_lower;
+    /**
+     * The upper limit.
+     */
+    int64_t limits_upper;
+    /**
+     * The size that deviations are counted from.
+     */
+    int64_t limits_nominal;
+    /**
+     * How it is to be inspected.
+     */
+    char *inspection;
+    /**
+     * 1 where there is a `gauge`, and 0 otherwise.
+     */
+    int32_t has_gauge;
+    /**
+     * The form of gauge that it is to be proved with.
+     */
+    char *gauge;
+    /**
+     * 1 where there is a `measured`, and 0 otherwise.
+     */
+    int32_t has_measured;
+    /**
+     * The size as measured.
+     */
+    int64_t measured;
+    /**
+     * 1 where there is a `gauged`, and 0 otherwise.
+     */
+    int32_t has_gauged;
+    /**
+     * What a pair of gauges did: `go entered, no-go refused`.
+     */
+    char *gauged;
+    /**
+     * 1 where there is a `measured_with`, and 0 otherwise.
+     */
+    int32_t has_measured_with;
+    /**
+     * What it was measured with.
+     */
+    char *measured_with;
+    /**
+     * 1 where there is a `verdict`, and 0 otherwise.
+     */
+    int32_t has_verdict;
+    /**
+     * The verdict; absent where there is no reading. Of gauges that were not both tried it is indeterminate, unless one
+     * rejects. 0 conforming, 1 not conforming, 2 indeterminate.
+     */
+    int32_t verdict;
+    /**
+     * 1 where there is a `deviation`, and 0 otherwise.
+     */
+    int32_t has_deviation;
+    /**
+     * The measured size less the nominal size of the drawing, with its sign.
+     */
+    int64_t deviation;
+    /**
+     * 1 where there is a `beyond`, and 0 otherwise.
+     */
+    int32_t has_beyond;
+    /**
+     * How far the measured size is beyond the nearer limit; zero within the limits.
+     */
+    int64_t beyond;
+    /**
+     * 1 where there is a `share`, and 0 otherwise.
+     */
+    int32_t has_share;
+    /**
+     * The share of the tolerance that is used: the distance from the middle of the limits over half the tolerance, 0 in the
+     * middle, 1 at a limit and above 1 outside. Of a maximum alone the measured size over the maximum. Absent where the
+     * tolerance is zero.
+     */
+    double share;
+    /**
+     * 1 where there is a `by`, and 0 otherwise.
+     */
+    int32_t has_by;
+    /**
+     * Who measured.
+     */
+    char *by;
+    /**
+     * 1 where there is a `date`, and 0 otherwise.
+     */
+    int32_t has_date;
+    /**
+     * When it was measured.
+     */
+    char *date;
+} tenths_characteristic_verdict;
 
 /**
  * Something that is computable, and yet wrong or worth a second look for the job.
@@ -768,6 +894,11 @@ typedef double (*tenths_function)(const double *inputs, void *context);
 #define TENTHS_NO_GENERAL_TOLERANCE 140
 
 /**
+ * Readings that cannot be judged by the plan: a rule that does not suit, two readings of one piece, too many.
+ */
+#define TENTHS_NO_FIRST_ARTICLE 141
+
+/**
  * A plan document has faults; the message lists them.
  */
 #define TENTHS_PLAN_FAULTS 200
@@ -776,6 +907,11 @@ typedef double (*tenths_function)(const double *inputs, void *context);
  * The document of a machine has faults; the message lists them.
  */
 #define TENTHS_MACHINE_FAULTS 205
+
+/**
+ * CSV of readings has faults; the message lists them, each with its row and column.
+ */
+#define TENTHS_CSV_FAULTS 210
 
 /**
  * A chain has no contributors.
@@ -1343,6 +1479,146 @@ tenths_status tenths_formula_rule(const char *name,
  */
 tenths_status tenths_distribution_init(int32_t law,
                                        struct tenths_distribution *distribution);
+
+/* ---- First-article inspection ---- */
+
+/**
+ * A first-article inspection: the characteristics of a plan with what was measured, and a verdict on each reading.
+ *
+ * Without readings it is the form to fill in. Caution: it proves the pieces that were measured, not those that follow.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_first_article_clear`.
+ */
+typedef struct tenths_first_article {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_first_article)`.
+     */
+    size_t struct_size;
+    /**
+     * Name of the part.
+     */
+    char *part;
+    /**
+     * 1 where there is a `part_number`, and 0 otherwise.
+     */
+    int32_t has_part_number;
+    /**
+     * Number of the part.
+     */
+    char *part_number;
+    /**
+     * The units of the plan. 0 inch, 1 metric.
+     */
+    int32_t units;
+    /**
+     * How many pieces are to be measured.
+     */
+    int64_t pieces;
+    /**
+     * The decision rule.
+     */
+    char *rule;
+    /**
+     * A line for each characteristic of each piece, in the order of the plan.
+     */
+    struct tenths_characteristic_verdict *verdicts;
+    /**
+     * How many `verdicts` there are.
+     */
+    size_t verdicts_count;
+    /**
+     * The numbers of characteristics that lack a reading of a piece.
+     */
+    int64_t *missing;
+    /**
+     * How many `missing` there are.
+     */
+    size_t missing_count;
+    /**
+     * The numbers that have readings and are not in the plan. They are not judged.
+     */
+    int64_t *surplus;
+    /**
+     * How many `surplus` there are.
+     */
+    size_t surplus_count;
+    /**
+     * What the drawing asks for beside sizes, which is not judged here: roughness and form.
+     */
+    char **not_judged;
+    /**
+     * How many `not_judged` there are.
+     */
+    size_t not_judged_count;
+    /**
+     * Readings that look like a slip of the pen, such as a size in the wrong unit.
+     */
+    char **remarks;
+    /**
+     * How many `remarks` there are.
+     */
+    size_t remarks_count;
+    /**
+     * SHA-256 of the text of the plan.
+     */
+    char *sha256;
+    /**
+     * Whether every characteristic of every piece has a reading that the rule accepts. 1 for yes, 0 for no.
+     */
+    int32_t accepted;
+    /**
+     * The standard that the rule is after, with its edition; none of them was seen itself.
+     */
+    char *standard;
+} tenths_first_article;
+
+/**
+ * Judges what was measured of a part by its plan: a verdict for each characteristic of each piece.
+ *
+ * `plan` is a plan document. `readings` is CSV with headings in its first row: `number` of the characteristic, `measured`,
+ * and if wanted `piece`, `unit`, `measured with`, `by` and `date`. A reading is a number, text with its unit, or what gauges
+ * did, such as `go entered, no-go refused`; `readings` may be null for none. `form` says how the CSV is written, such as
+ * `units=mm; decimal=comma; number=Feature; measured=Actual`; `form` may be null. Both texts are UTF-8 of a length and need
+ * no NUL.
+ *
+ * `rule` is a decision rule as of `tenths_make_decision`, such as `simple`, which is taken where it is null: `rule` may be
+ * null. `uncertainty` is the expanded uncertainty of measurement, such as `0.002 mm`; `uncertainty` may be null for zero.
+ * `pieces` are to be measured; 0 stands for as many as there are readings of.
+ *
+ * # Safety
+ * `plan` is null or readable for `length` bytes, `readings` null or readable for `readings_length` bytes; the other texts end
+ * with a NUL; `article->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_make_first_article(const char *plan,
+                                        size_t length,
+                                        const char *readings,
+                                        size_t readings_length,
+                                        const char *form,
+                                        const char *rule,
+                                        const char *uncertainty,
+                                        uint32_t pieces,
+                                        struct tenths_first_article *article);
+
+/**
+ * Judges what was measured as `tenths_make_first_article` does, and gives it as text: `markdown`, `json`, `csv`, or
+ * `csv comma` with decimal commas between semicolons. Without readings it is the form to fill in.
+ *
+ * `readings` may be null, `form` may be null, `rule` may be null, and `uncertainty` may be null. The result is freed by
+ * `tenths_text_free`, and null on an error.
+ *
+ * # Safety
+ * As `tenths_make_first_article`; `format` ends with a NUL, and `result` is null or writable.
+ */
+tenths_status tenths_first_article_text(const char *plan,
+                                        size_t length,
+                                        const char *readings,
+                                        size_t readings_length,
+                                        const char *form,
+                                        const char *rule,
+                                        const char *uncertainty,
+                                        uint32_t pieces,
+                                        const char *format,
+                                        char **result);
 
 /* ---- Limits and fits of ISO 286 and ASME B4.1 ---- */
 
@@ -14319,6 +14595,22 @@ void tenths_decision_clear(struct tenths_decision *object);
  * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
  */
 void tenths_general_tolerance_clear(struct tenths_general_tolerance *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_characteristic_verdict_clear(struct tenths_characteristic_verdict *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_first_article_clear(struct tenths_first_article *object);
 
 /**
  * Frees the texts and arrays of `object`, which may be null, and makes them null.

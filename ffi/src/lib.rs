@@ -8,6 +8,7 @@ mod allocation;
 mod batch;
 mod describe;
 mod distribution;
+mod first_article;
 mod fit;
 mod formula;
 #[rustfmt::skip]

@@ -371,6 +371,243 @@ pub unsafe extern "C" fn tenths_general_tolerance_clear(object: *mut tenths_gene
     }
 }
 
+/// A characteristic of a piece with its reading and the verdict on it; without a reading a line of the form to fill in.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_characteristic_verdict_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_characteristic_verdict {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_characteristic_verdict)`.
+    pub struct_size: usize,
+    /// Its number on the drawing.
+    pub number: i64,
+    /// What it is.
+    pub name: *mut c_char,
+    /// The piece, from 1.
+    pub piece: i64,
+    /// Its limits, plating included. The lower limit.
+    pub limits_lower: i64,
+    /// The upper limit.
+    pub limits_upper: i64,
+    /// The size that deviations are counted from.
+    pub limits_nominal: i64,
+    /// How it is to be inspected.
+    pub inspection: *mut c_char,
+    /// 1 where there is a `gauge`, and 0 otherwise.
+    pub has_gauge: i32,
+    /// The form of gauge that it is to be proved with.
+    pub gauge: *mut c_char,
+    /// 1 where there is a `measured`, and 0 otherwise.
+    pub has_measured: i32,
+    /// The size as measured.
+    pub measured: i64,
+    /// 1 where there is a `gauged`, and 0 otherwise.
+    pub has_gauged: i32,
+    /// What a pair of gauges did: `go entered, no-go refused`.
+    pub gauged: *mut c_char,
+    /// 1 where there is a `measured_with`, and 0 otherwise.
+    pub has_measured_with: i32,
+    /// What it was measured with.
+    pub measured_with: *mut c_char,
+    /// 1 where there is a `verdict`, and 0 otherwise.
+    pub has_verdict: i32,
+    /// The verdict; absent where there is no reading. Of gauges that were not both tried it is indeterminate, unless one
+    /// rejects. 0 conforming, 1 not conforming, 2 indeterminate.
+    pub verdict: i32,
+    /// 1 where there is a `deviation`, and 0 otherwise.
+    pub has_deviation: i32,
+    /// The measured size less the nominal size of the drawing, with its sign.
+    pub deviation: i64,
+    /// 1 where there is a `beyond`, and 0 otherwise.
+    pub has_beyond: i32,
+    /// How far the measured size is beyond the nearer limit; zero within the limits.
+    pub beyond: i64,
+    /// 1 where there is a `share`, and 0 otherwise.
+    pub has_share: i32,
+    /// The share of the tolerance that is used: the distance from the middle of the limits over half the tolerance, 0 in the
+    /// middle, 1 at a limit and above 1 outside. Of a maximum alone the measured size over the maximum. Absent where the
+    /// tolerance is zero.
+    pub share: f64,
+    /// 1 where there is a `by`, and 0 otherwise.
+    pub has_by: i32,
+    /// Who measured.
+    pub by: *mut c_char,
+    /// 1 where there is a `date`, and 0 otherwise.
+    pub has_date: i32,
+    /// When it was measured.
+    pub date: *mut c_char,
+}
+
+impl Filled for tenths_characteristic_verdict {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let number = values.whole();
+        let name = values.text();
+        let piece = values.whole();
+        let [limits_lower, limits_upper, limits_nominal] = values.limits();
+        let inspection = values.text();
+        let has_gauge = values.has();
+        let gauge = values.text();
+        let has_measured = values.has();
+        let measured = values.size();
+        let has_gauged = values.has();
+        let gauged = values.text();
+        let has_measured_with = values.has();
+        let measured_with = values.text();
+        let has_verdict = values.has();
+        let verdict = values.small();
+        let has_deviation = values.has();
+        let deviation = values.size();
+        let has_beyond = values.has();
+        let beyond = values.size();
+        let has_share = values.has();
+        let share = values.number();
+        let has_by = values.has();
+        let by = values.text();
+        let has_date = values.has();
+        let date = values.text();
+        Self { struct_size: size_of::<Self>(), number, name, piece, limits_lower, limits_upper, limits_nominal, inspection, has_gauge, gauge, has_measured, measured, has_gauged, gauged, has_measured_with, measured_with, has_verdict, verdict, has_deviation, deviation, has_beyond, beyond, has_share, share, has_by, by, has_date, date }
+    }
+}
+
+impl tenths_characteristic_verdict {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.name);
+            free_text(&mut self.inspection);
+            free_text(&mut self.gauge);
+            free_text(&mut self.gauged);
+            free_text(&mut self.measured_with);
+            free_text(&mut self.by);
+            free_text(&mut self.date);
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_characteristic_verdict_clear(object: *mut tenths_characteristic_verdict) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// A first-article inspection: the characteristics of a plan with what was measured, and a verdict on each reading.
+///
+/// Without readings it is the form to fill in. Caution: it proves the pieces that were measured, not those that follow.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_first_article_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_first_article {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_first_article)`.
+    pub struct_size: usize,
+    /// Name of the part.
+    pub part: *mut c_char,
+    /// 1 where there is a `part_number`, and 0 otherwise.
+    pub has_part_number: i32,
+    /// Number of the part.
+    pub part_number: *mut c_char,
+    /// The units of the plan. 0 inch, 1 metric.
+    pub units: i32,
+    /// How many pieces are to be measured.
+    pub pieces: i64,
+    /// The decision rule.
+    pub rule: *mut c_char,
+    /// A line for each characteristic of each piece, in the order of the plan.
+    pub verdicts: *mut tenths_characteristic_verdict,
+    /// How many `verdicts` there are.
+    pub verdicts_count: usize,
+    /// The numbers of characteristics that lack a reading of a piece.
+    pub missing: *mut i64,
+    /// How many `missing` there are.
+    pub missing_count: usize,
+    /// The numbers that have readings and are not in the plan. They are not judged.
+    pub surplus: *mut i64,
+    /// How many `surplus` there are.
+    pub surplus_count: usize,
+    /// What the drawing asks for beside sizes, which is not judged here: roughness and form.
+    pub not_judged: *mut *mut c_char,
+    /// How many `not_judged` there are.
+    pub not_judged_count: usize,
+    /// Readings that look like a slip of the pen, such as a size in the wrong unit.
+    pub remarks: *mut *mut c_char,
+    /// How many `remarks` there are.
+    pub remarks_count: usize,
+    /// SHA-256 of the text of the plan.
+    pub sha256: *mut c_char,
+    /// Whether every characteristic of every piece has a reading that the rule accepts. 1 for yes, 0 for no.
+    pub accepted: i32,
+    /// The standard that the rule is after, with its edition; none of them was seen itself.
+    pub standard: *mut c_char,
+}
+
+impl Filled for tenths_first_article {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let part = values.text();
+        let has_part_number = values.has();
+        let part_number = values.text();
+        let units = values.small();
+        let pieces = values.whole();
+        let rule = values.text();
+        let (verdicts, verdicts_count) = values.objects();
+        let (missing, missing_count) = values.wholes();
+        let (surplus, surplus_count) = values.wholes();
+        let (not_judged, not_judged_count) = values.texts();
+        let (remarks, remarks_count) = values.texts();
+        let sha256 = values.text();
+        let accepted = values.small();
+        let standard = values.text();
+        Self { struct_size: size_of::<Self>(), part, has_part_number, part_number, units, pieces, rule, verdicts, verdicts_count, missing, missing_count, surplus, surplus_count, not_judged, not_judged_count, remarks, remarks_count, sha256, accepted, standard }
+    }
+}
+
+impl tenths_first_article {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.part);
+            free_text(&mut self.part_number);
+            free_text(&mut self.rule);
+            free_list(&mut self.verdicts, &mut self.verdicts_count, |object| object.free());
+            free_list(&mut self.missing, &mut self.missing_count, |_| ());
+            free_list(&mut self.surplus, &mut self.surplus_count, |_| ());
+            free_list(&mut self.not_judged, &mut self.not_judged_count, |text| free_text(text));
+            free_list(&mut self.remarks, &mut self.remarks_count, |text| free_text(text));
+            free_text(&mut self.sha256);
+            free_text(&mut self.standard);
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_first_article_clear(object: *mut tenths_first_article) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
 /// Something that is computable, and yet wrong or worth a second look for the job.
 ///
 /// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_finding_clear`.

@@ -6,8 +6,9 @@ use tenths::formula::Refusal;
 use tenths::material::MaterialError;
 use tenths::stack::StackError;
 use tenths::{
-    ChartError, DecisionError, Error, FitError, GaugeError, GeneralToleranceError, KnurlError, LimitsError,
-    PlanError, PositionError, SizeError, TaperError, ThreadError,
+    ChartError, CsvError, DecisionError, Error, FirstArticleError, FitError, GaugeError,
+    GeneralToleranceError, KnurlError, LimitsError, PlanError, PositionError, SizeError, TaperError,
+    ThreadError,
 };
 
 /// Outcome of a call: zero is success and anything else an error. Numbers are never reused.
@@ -72,10 +73,14 @@ pub const TENTHS_BAD_CHART: tenths_status = 120;
 pub const TENTHS_BAD_TAPER: tenths_status = 121;
 /// There is no general tolerance of that class for the feature and its size.
 pub const TENTHS_NO_GENERAL_TOLERANCE: tenths_status = 140;
+/// Readings that cannot be judged by the plan: a rule that does not suit, two readings of one piece, too many.
+pub const TENTHS_NO_FIRST_ARTICLE: tenths_status = 141;
 /// A plan document has faults; the message lists them.
 pub const TENTHS_PLAN_FAULTS: tenths_status = 200;
 /// The document of a machine has faults; the message lists them.
 pub const TENTHS_MACHINE_FAULTS: tenths_status = 205;
+/// CSV of readings has faults; the message lists them, each with its row and column.
+pub const TENTHS_CSV_FAULTS: tenths_status = 210;
 /// A chain has no contributors.
 pub const TENTHS_NO_CONTRIBUTORS: tenths_status = 300;
 /// A sensitivity or a count of pieces is out of range.
@@ -160,6 +165,12 @@ pub(crate) enum Failure {
     Position(#[from] PositionError),
     #[error(transparent)]
     General(#[from] GeneralToleranceError),
+    #[error("`{0}` is not a format; expected `markdown`, `json`, `csv` or `csv comma`")]
+    Format(String),
+    #[error(transparent)]
+    Csv(#[from] CsvError),
+    #[error(transparent)]
+    FirstArticle(#[from] FirstArticleError),
     #[error(transparent)]
     Chart(#[from] ChartError),
     #[error(transparent)]
@@ -206,6 +217,8 @@ impl Failure {
             Failure::Gauge(_) => TENTHS_NO_GAUGE,
             Failure::Decision(_) => TENTHS_NO_DECISION,
             Failure::Position(_) => TENTHS_NO_POSITION,
+            Failure::Csv(_) => TENTHS_CSV_FAULTS,
+            Failure::FirstArticle(_) => TENTHS_NO_FIRST_ARTICLE,
             Failure::General(GeneralToleranceError::NoSize(_)) => TENTHS_BAD_SIZE,
             Failure::General(_) => TENTHS_NO_GENERAL_TOLERANCE,
             Failure::Chart(_) | Failure::Facing(..) => TENTHS_BAD_CHART,
@@ -220,7 +233,7 @@ impl Failure {
             Failure::Elements { .. } => TENTHS_BAD_COUNT,
             Failure::Values { .. } => TENTHS_BAD_INDEX,
             Failure::Law(_) => TENTHS_BAD_DISTRIBUTION,
-            Failure::Choice { .. } => TENTHS_BAD_CHOICE,
+            Failure::Choice { .. } | Failure::Format(_) => TENTHS_BAD_CHOICE,
             Failure::Confidence(_) | Failure::Rate(_) => TENTHS_BAD_SAMPLING,
             Failure::Stack(error) => stack_status(error),
             Failure::Fit(TaylorFitError::Trial { .. }) | Failure::Limit(LimitError::LeastFeed(_)) => {
@@ -300,6 +313,8 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_NO_GENERAL_TOLERANCE => {
             c"there is no general tolerance of that class for the feature and its size"
         }
+        TENTHS_NO_FIRST_ARTICLE => c"the readings cannot be judged by the plan",
+        TENTHS_CSV_FAULTS => c"CSV of readings has faults",
         TENTHS_BAD_CHART => c"the tolerance chart cannot be reckoned",
         TENTHS_NO_FIT => c"no line can be fitted to the trials",
         TENTHS_NO_CUT => c"the machine cannot be asked for this cut",

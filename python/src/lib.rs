@@ -6,6 +6,7 @@ mod decision;
 mod describe;
 mod distribution;
 mod error;
+mod first_article;
 mod fit;
 mod formula;
 mod gauge;
@@ -77,6 +78,9 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(propagate::_propagate, module)?)?;
     module.add_class::<plan::PyPlan>()?;
     module.add_class::<plan::PySheet>()?;
+    module.add_class::<first_article::PyReadingTable>()?;
+    module.add_function(wrap_pyfunction!(first_article::_first_article, module)?)?;
+    module.add_function(wrap_pyfunction!(first_article::_readings_from_csv, module)?)?;
     module.add_class::<operations::PyOperationChart>()?;
     module.add_function(wrap_pyfunction!(gauge::plug_gauge, module)?)?;
     module.add_function(wrap_pyfunction!(gauge::ring_gauge, module)?)?;

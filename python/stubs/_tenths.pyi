@@ -44,6 +44,9 @@ __all__ = [
     "_propagate",
     "Plan",
     "Sheet",
+    "ReadingTable",
+    "_first_article",
+    "_readings_from_csv",
     "OperationChart",
     "plug_gauge",
     "ring_gauge",
@@ -256,6 +259,44 @@ class Decision(Object):
         resolution: Size | str | None = None,
     ) -> Decision: ...
     def judge(self, measured: Size | str) -> str: ...
+
+@final
+class FirstArticle(Object):
+    """A first-article inspection: the characteristics of a plan with what was measured, and a verdict on each reading."""
+
+    def to_markdown(self) -> str: ...
+    def to_csv(self, *, decimal_comma: bool = False) -> str: ...
+    def to_json(self) -> str: ...
+
+@final
+class ReadingTable:
+    """Readings by the numbers of characteristics, as ``readings_from_csv`` gives them."""
+
+    @property
+    def numbers(self) -> list[int]: ...
+    def readings(self, number: int) -> list[Size | str]: ...
+    def __len__(self) -> int: ...
+    def __eq__(self, other: object, /) -> bool: ...
+    def __ne__(self, other: object, /) -> bool: ...
+
+def _first_article(
+    plan: Plan,
+    readings: ReadingTable | Sequence[tuple[int, int, Any]],
+    rule: str,
+    uncertainty: Size | str | None,
+    uncertainties: dict[int, Size | str],
+    pieces: int | None,
+    measured_with: dict[int, str],
+    by: str | None,
+    date: str | None,
+) -> FirstArticle: ...
+def _readings_from_csv(
+    bytes: bytes,
+    units: str | None,
+    columns: dict[str, str],
+    decimal_comma: bool,
+    delimiter: str | None,
+) -> ReadingTable: ...
 
 @final
 class PositionCheck(Object):

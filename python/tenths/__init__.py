@@ -7,6 +7,7 @@ what takes only sizes, limits or text stands here.
 from . import _formula, _inch_ufuncs, _metric_ufuncs, _solve, inch, metric
 from ._cutting import Bound, LimitedCut, PredictedLife, TaylorFit
 from ._describe import Description, Formulas, formulas
+from ._first_article import first_article, readings_from_csv
 from ._materials import Material, Materials
 from ._remarks import Remark, Remarks
 from ._rows import Rows
@@ -22,12 +23,14 @@ from ._tenths import (
     Blocks,
     ChartResult,
     ChartRow,
+    CharacteristicVerdict,
     Contribution,
     CostCurve,
     Decision,
     Distribution,
     DomainError,
     Finding,
+    FirstArticle,
     Fit,
     FitChoice,
     Formula,
@@ -44,6 +47,7 @@ from ._tenths import (
     Plan,
     PositionCheck,
     Propagation,
+    ReadingTable,
     Row,
     Sample,
     Sheet,
@@ -78,6 +82,7 @@ __all__ = [
     "Bound",
     "ChartResult",
     "ChartRow",
+    "CharacteristicVerdict",
     "Contribution",
     "CostCurve",
     "Decision",
@@ -86,6 +91,7 @@ __all__ = [
     "DomainError",
     "Extremes",
     "Finding",
+    "FirstArticle",
     "Fit",
     "FitChoice",
     "Formula",
@@ -108,6 +114,7 @@ __all__ = [
     "PositionCheck",
     "PredictedLife",
     "Propagation",
+    "ReadingTable",
     "Remark",
     "Remarks",
     "Row",
@@ -125,6 +132,7 @@ __all__ = [
     "VectorLoop",
     "__version__",
     "check_master",
+    "first_article",
     "flush_pin_gauge",
     "fold_blocks",
     "formulas",
@@ -135,6 +143,7 @@ __all__ = [
     "length_gauge",
     "metric",
     "plug_gauge",
+    "readings_from_csv",
     "reamer_limits",
     "ring_gauge",
     "select_fits",

@@ -18,6 +18,8 @@ __all__ = [
     "Decision",
     "PositionCheck",
     "GeneralTolerance",
+    "CharacteristicVerdict",
+    "FirstArticle",
     "Finding",
     "Knurl",
     "KnurlTolerance",
@@ -66,6 +68,9 @@ __all__ = [
     "_propagate",
     "Plan",
     "Sheet",
+    "ReadingTable",
+    "_first_article",
+    "_readings_from_csv",
     "OperationChart",
     "plug_gauge",
     "ring_gauge",
@@ -357,6 +362,56 @@ class GeneralTolerance(Object):
         """Where the figure was seen: `reprints`, or `memory`."""
 
 @final
+class CharacteristicVerdict(Object):
+    """A characteristic of a piece with its reading and the verdict on it; without a reading a line of the form to fill in."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def number(self) -> int:
+        """Its number on the drawing."""
+    @property
+    def name(self) -> str:
+        """What it is."""
+    @property
+    def piece(self) -> int:
+        """The piece, from 1."""
+    @property
+    def limits(self) -> Limits:
+        """Its limits, plating included."""
+    @property
+    def inspection(self) -> str:
+        """How it is to be inspected."""
+    @property
+    def gauge(self) -> str | None:
+        """The form of gauge that it is to be proved with."""
+    @property
+    def measured(self) -> Size | None:
+        """The size as measured."""
+    @property
+    def gauged(self) -> str | None:
+        """What a pair of gauges did: `go entered, no-go refused`."""
+    @property
+    def measured_with(self) -> str | None:
+        """What it was measured with."""
+    @property
+    def verdict(self) -> Literal["conforming", "not conforming", "indeterminate"] | None:
+        """The verdict; absent where there is no reading. Of gauges that were not both tried it is indeterminate, unless one rejects."""
+    @property
+    def deviation(self) -> Size | None:
+        """The measured size less the nominal size of the drawing, with its sign."""
+    @property
+    def beyond(self) -> Size | None:
+        """How far the measured size is beyond the nearer limit; zero within the limits."""
+    @property
+    def share(self) -> float | None:
+        """The share of the tolerance that is used: the distance from the middle of the limits over half the tolerance, 0 in the middle, 1 at a limit and above 1 outside. Of a maximum alone the measured size over the maximum. Absent where the tolerance is zero."""
+    @property
+    def by(self) -> str | None:
+        """Who measured."""
+    @property
+    def date(self) -> str | None:
+        """When it was measured."""
+
+@final
 class Finding(Object):
     """Something that is computable, and yet wrong or worth a second look for the job."""
     __match_args__: ClassVar[tuple[str, ...]]
@@ -613,6 +668,84 @@ class Decision(Object):
         resolution: Size | str | None = None,
     ) -> Decision: ...
     def judge(self, measured: Size | str) -> str: ...
+
+@final
+class FirstArticle(Object):
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def part(self) -> str:
+        """Name of the part."""
+    @property
+    def part_number(self) -> str | None:
+        """Number of the part."""
+    @property
+    def units(self) -> Literal["inch", "metric"]:
+        """The units of the plan."""
+    @property
+    def pieces(self) -> int:
+        """How many pieces are to be measured."""
+    @property
+    def rule(self) -> str:
+        """The decision rule."""
+    @property
+    def verdicts(self) -> Rows[CharacteristicVerdict]:
+        """A line for each characteristic of each piece, in the order of the plan."""
+    @property
+    def missing(self) -> tuple[int, ...]:
+        """The numbers of characteristics that lack a reading of a piece."""
+    @property
+    def surplus(self) -> tuple[int, ...]:
+        """The numbers that have readings and are not in the plan. They are not judged."""
+    @property
+    def not_judged(self) -> tuple[str, ...]:
+        """What the drawing asks for beside sizes, which is not judged here: roughness and form."""
+    @property
+    def remarks(self) -> tuple[str, ...]:
+        """Readings that look like a slip of the pen, such as a size in the wrong unit."""
+    @property
+    def sha256(self) -> str:
+        """SHA-256 of the text of the plan."""
+    @property
+    def accepted(self) -> bool:
+        """Whether every characteristic of every piece has a reading that the rule accepts."""
+    @property
+    def standard(self) -> str:
+        """The standard that the rule is after, with its edition; none of them was seen itself."""
+    """A first-article inspection: the characteristics of a plan with what was measured, and a verdict on each reading."""
+
+    def to_markdown(self) -> str: ...
+    def to_csv(self, *, decimal_comma: bool = False) -> str: ...
+    def to_json(self) -> str: ...
+
+@final
+class ReadingTable:
+    """Readings by the numbers of characteristics, as ``readings_from_csv`` gives them."""
+
+    @property
+    def numbers(self) -> list[int]: ...
+    def readings(self, number: int) -> list[Size | str]: ...
+    def __len__(self) -> int: ...
+    def __eq__(self, other: object, /) -> bool: ...
+    def __ne__(self, other: object, /) -> bool: ...
+
+def _first_article(
+    plan: Plan,
+    readings: ReadingTable | Sequence[tuple[int, int, Any]],
+    rule: str,
+    uncertainty: Size | str | None,
+    uncertainties: dict[int, Size | str],
+    pieces: int | None,
+    measured_with: dict[int, str],
+    by: str | None,
+    date: str | None,
+) -> FirstArticle: ...
+def _readings_from_csv(
+    bytes: bytes,
+    units: str | None,
+    columns: dict[str, str],
+    decimal_comma: bool,
+    delimiter: str | None,
+) -> ReadingTable: ...
 
 @final
 class PositionCheck(Object):

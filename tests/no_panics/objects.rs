@@ -297,7 +297,7 @@ fn decisions_and_positions() {
             }
         },
         |x: Size, y: Size, tolerance: Size| {
-            let told = |made: PositionCheck| (made.accepted(), made.to_string());
+            let told = |made: PositionCheck| (PositionCheck::accepted(&made), made.to_string());
             let bare = PositionCheck::new([x, y, x], tolerance, None).map(told);
             for limits in few_limits() {
                 for (member, condition) in
@@ -693,7 +693,7 @@ fn plans_and_their_variation() {
                 let sheet = Plan::evaluate(plan).unwrap();
                 let made: usize =
                     plan.document().operations.iter().map(|operation| operation.makes().len()).sum();
-                black_box((sheet.to_markdown(), Sheet::to_json(&sheet), made, plan::schema()));
+                black_box((Sheet::to_markdown(&sheet), Sheet::to_json(&sheet), made, plan::schema()));
             });
         },
     );

@@ -18,6 +18,8 @@ CHART = (
 )
 STACK = tenths.metric.Stack().add("plate", 10, 0.1, -0.2, count=3).add("<shim>", "1 mm ±0.01 mm", sensitivity=-1)
 
+ARTICLE = tenths.first_article(tenths.Plan.from_json(open("examples/plans/roller_axle.json", encoding="utf-8").read()), {1: 144})
+
 OBJECTS = [
     tenths.plug_gauge("25 +0.021/0 mm"),
     tenths.plug_gauge("25 +0.021/0 mm").go,
@@ -25,6 +27,8 @@ OBJECTS = [
     tenths.Decision("10..10.1 mm", "0.02 mm"),
     tenths.PositionCheck("0.03 mm", "0.04 mm", "0.1 mm"),
     tenths.general_tolerance("120 mm", "ISO 2768-mK"),
+    ARTICLE,
+    ARTICLE.verdicts[0],
     tenths.Thread("1/4-20 UNC-2B"),
     tenths.Thread("M10"),
     CHART,
@@ -95,6 +99,8 @@ def test_a_frame_has_a_column_for_each_field(made):
     if made is CHART:
         # Its rows are those of its lists, in one table.
         made, rows = made.working[0], 4
+    elif made is ARTICLE:
+        made, rows = made.verdicts[0], len(made.verdicts)
     else:
         rows = 1
     assert len(frame) == rows

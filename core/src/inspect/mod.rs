@@ -1,5 +1,6 @@
 //! Inspection: what a reading near a limit means, and what it means at 20 °C.
 pub mod decision;
+pub mod first_article;
 pub mod general_tolerance;
 pub mod risk;
 pub mod temperature;

@@ -12,6 +12,8 @@ const OBJECTS: &[&ObjectRecord] = &[
     crate::Decision::RECORD,
     crate::PositionCheck::RECORD,
     crate::GeneralTolerance::RECORD,
+    crate::CharacteristicVerdict::RECORD,
+    crate::FirstArticle::RECORD,
     crate::Finding::RECORD,
     crate::Knurl::RECORD,
     crate::KnurlTolerance::RECORD,

@@ -12,7 +12,7 @@ mod knurled;
 mod limits;
 mod linear_stack;
 mod markdown;
-mod markup;
+pub(crate) mod markup;
 mod metal;
 pub(crate) mod nearest;
 pub(crate) mod node;
@@ -91,6 +91,11 @@ impl Plan {
     /// [`PlanError`] where a formula has no answer for what the document says, with the place.
     pub fn evaluate(&self) -> Result<Sheet, PlanError> {
         evaluate::evaluate(&self.document, &self.sha256, true)
+    }
+
+    /// SHA-256 of the text of the document.
+    pub fn sha256(&self) -> &str {
+        &self.sha256
     }
 
     /// The document.

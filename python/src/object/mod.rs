@@ -49,6 +49,7 @@ type Make = for<'py> fn(Python<'py>, PyObject) -> PyResult<Bound<'py, PyAny>>;
 const WITH_METHODS: &[(&str, Make)] = &[
     ("ChartResult", make::<crate::operations::PyChartResult>),
     ("Decision", make::<crate::decision::PyDecision>),
+    ("FirstArticle", make::<crate::first_article::PyFirstArticle>),
     ("Fit", make::<crate::fit::PyFit>),
     ("Knurl", make::<crate::knurl::PyKnurl>),
     ("PositionCheck", make::<crate::position::PyPositionCheck>),
@@ -122,6 +123,7 @@ pub fn add_classes(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_class::<row::PyRow>()?;
     row::register(&py.get_type::<row::PyRow>())?;
     module.add_class::<crate::decision::PyDecision>()?;
+    module.add_class::<crate::first_article::PyFirstArticle>()?;
     module.add_class::<crate::fit::PyFit>()?;
     module.add_class::<crate::knurl::PyKnurl>()?;
     module.add_class::<crate::position::PyPositionCheck>()?;
