@@ -37,7 +37,7 @@ fn first_articles() {
             black_box((ReadingTable::of(&readings, 1).len(), ReadingTable::numbers(&readings).count()));
             black_box((ReadingTable::len(&readings), ReadingTable::is_empty(&readings)));
             // Beyond a few thousand the texts only take time.
-            let pieces = pieces.filter(|pieces| *pieces <= 1000 || *pieces > 1_000_000);
+            let pieces = pieces.filter(|pieces| *pieces <= 3 || *pieces > 1_000_000);
             for rule in [DecisionRule::Simple, DecisionRule::Iso14253] {
                 let options =
                     FirstArticleOptions { rule, uncertainty, pieces, ..FirstArticleOptions::default() };
@@ -53,7 +53,8 @@ fn first_articles() {
             ReadingTable::push(&mut readings, number, reading.clone());
             ReadingTable::add(&mut readings, number, value);
             ReadingTable::push(&mut readings, 1, PieceReading { piece: 1, ..reading });
-            FirstArticle::new(&plan, &readings, &FirstArticleOptions::default()).map(told).is_ok()
+            let few = !(4..1_000_000).contains(&piece);
+            few && FirstArticle::new(&plan, &readings, &FirstArticleOptions::default()).map(told).is_ok()
         },
         |text: &'static str, units: Option<Units>| {
             let csv = format!("number,measured,piece\n1,{text},1\n{text},1,{text}\n{text}");

@@ -1,6 +1,7 @@
 //! Inspection: what a reading near a limit means, and what it means at 20 °C.
 pub mod decision;
 pub mod first_article;
+pub mod form;
 pub mod general_tolerance;
 pub mod risk;
 pub mod temperature;
