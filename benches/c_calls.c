@@ -33,7 +33,7 @@ int main(void) {
         }
         first = now();
         for (int k = 0; k < CALLS / ROWS; k++) {
-            if (tenths_formula_batch("surface_speed", TENTHS_INCH, ROWS, columns, 2, &result, 1, NULL, NULL, NULL) !=
+            if (tenths_formula_batch("surface_speed", TENTHS_INCH, ROWS, columns, 2, &result, 1, NULL, NULL, NULL, NULL) !=
                 TENTHS_OK)
                 return 1;
         }

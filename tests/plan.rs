@@ -186,7 +186,7 @@ fn a_knurled_joint_is_an_estimate() {
     assert_eq!(finding(&inch_with("\"torque\": 10", "\"torque\": 568"), "joint_slips"), Severity::Error);
     assert!(!has(&inch_with("\"torque\": 10", "\"torque\": 567"), "joint_slips"));
     assert_eq!(finding(&inch_with("\"makes\": [4], ", ""), "not_knurled"), Severity::Error);
-    let diamond = inch_with("\"pattern\": \"straight\"", "\"pattern\": \"diamond_raised\"");
+    let diamond = inch_with("\"pattern\": \"straight\"", "\"pattern\": \"raised\"");
     assert_eq!(finding(&diamond, "not_knurled"), Severity::Error);
     let loose = inch_with("1/2 in FN2 hole", ".500 +.004/0 in");
     assert_eq!(finding(&loose, "joint_may_be_loose"), Severity::Error);

@@ -4,7 +4,8 @@ use serde_json::{Map, Value, json};
 use std::alloc::{GlobalAlloc, Layout, System};
 use std::cell::Cell;
 use std::time::Instant;
-use tenths::plan::{Bound, Document, FaultKind, MOST_BYTES, MOST_FAULTS, MOST_FINDINGS, Object, Shape};
+use tenths::document::{Bound, FaultKind, MOST_BYTES, MOST_FAULTS, Object, Shape};
+use tenths::plan::{Document, MOST_FINDINGS};
 use tenths::{Plan, PlanError, Severity, Units};
 
 const DEMOS: [&str; 2] =

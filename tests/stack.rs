@@ -34,7 +34,7 @@ fn distribution(value: &Value) -> Distribution {
         law => match law.as_object().unwrap().iter().next().unwrap() {
             (name, mode) if name == "triangular" => Distribution::Triangular { mode: number(mode) },
             (name, given) => match (name.as_str(), &numbers(given)[..]) {
-                ("truncated normal", [cp, shift]) => Distribution::TruncatedNormal { cp: *cp, shift: *shift },
+                ("truncated_normal", [cp, shift]) => Distribution::TruncatedNormal { cp: *cp, shift: *shift },
                 ("process", [mean, sigma]) => Distribution::Process { mean: *mean, sigma: *sigma },
                 (name, _) => panic!("{name}"),
             },
@@ -459,11 +459,11 @@ fn what_is_no_stack_is_refused() {
     stack.add(Contributor::new("cover", limits("3 ±0.2 in"))).unwrap();
     assert_eq!(
         stack.correlate("plate", "cover", 0.5).unwrap_err().to_string(),
-        "`plate` is the name of 3: give the place of the one that is meant"
+        "3 are named `plate`: give the number of the one you mean"
     );
     assert_eq!(
         stack.correlate("plat", "cover", 0.5).unwrap_err().to_string(),
-        "there is no `plat`: there are plate, plate, plate, cover"
+        "`plat` is unknown; expected one of plate, plate, plate, cover"
     );
     stack.correlate(1, 2, 0.9).unwrap().correlate(2, 3, 0.9).unwrap();
     assert!(matches!(stack.statistics(), Err(StackError::NotPositive { .. })));

@@ -59,6 +59,9 @@ pub enum Error {
         /// Why not.
         reason: String,
     },
+    /// The work was stopped.
+    #[error(transparent)]
+    Stopped(#[from] crate::Stopped),
 }
 
 /// A number with its unit, for a message: to the last digit, so that no rounding hides why it was refused.

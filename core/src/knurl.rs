@@ -35,19 +35,7 @@ fn slenderness(profile_angle: f64) -> f64 {
     source = "Volume conservation at full form; DIN 82:1973 has 0.5 · pitch at 90 degrees for its forms RAA, RBL and RBR (from memory)",
     inverse(pitch = knurl_growth / (slenderness(profile_angle)))
 )]
-pub fn knurl_growth(
-    /// Pitch of the teeth, measured square to the grooves.
-    #[positive]
-    #[increasing]
-    pitch: Length,
-    /// Included angle of the groove: 90 in DIN 82, or 105 on request.
-    #[above(0.0)]
-    #[below(180.0)]
-    #[range(70.0, 105.0)]
-    #[default(90.0)]
-    #[decreasing]
-    profile_angle: Angle,
-) -> Length {
+pub fn knurl_growth(#[increasing] pitch: Length, #[decreasing] profile_angle: Angle) -> Length {
     pitch * slenderness(profile_angle)
 }
 
@@ -62,15 +50,7 @@ pub fn knurl_growth(
     source = "Volume conservation at full form; DIN 82:1973 has 0.67 · pitch at 90 degrees for its forms RGE and RKE (from memory)",
     inverse(pitch = knurl_growth_raised / ((4.0 / 3.0) * slenderness(profile_angle)))
 )]
-pub fn knurl_growth_raised(
-    /// Pitch of the teeth, measured square to the grooves.
-    #[positive]
-    #[increasing]
-    pitch: Length,
-    #[like(knurl_growth)]
-    #[decreasing]
-    profile_angle: Angle,
-) -> Length {
+pub fn knurl_growth_raised(#[increasing] pitch: Length, #[decreasing] profile_angle: Angle) -> Length {
     (4.0 / 3.0) * pitch * slenderness(profile_angle)
 }
 
@@ -85,15 +65,7 @@ pub fn knurl_growth_raised(
     source = "Volume conservation at full form; DIN 82:1973, section 2.4, has 0.33 · pitch at 90 degrees for its form RKV",
     inverse(pitch = knurl_growth_indented / ((2.0 / 3.0) * slenderness(profile_angle)))
 )]
-pub fn knurl_growth_indented(
-    /// Pitch of the teeth, measured square to the grooves.
-    #[positive]
-    #[increasing]
-    pitch: Length,
-    #[like(knurl_growth)]
-    #[decreasing]
-    profile_angle: Angle,
-) -> Length {
+pub fn knurl_growth_indented(#[increasing] pitch: Length, #[decreasing] profile_angle: Angle) -> Length {
     (2.0 / 3.0) * pitch * slenderness(profile_angle)
 }
 

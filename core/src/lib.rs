@@ -8,6 +8,7 @@ extern crate self as tenths;
 #[doc = include_str!("../../README.md")]
 struct Readme;
 
+pub mod document;
 mod error;
 pub mod finding;
 pub mod formula;
@@ -18,19 +19,25 @@ pub mod math;
 pub mod object;
 pub mod plan;
 pub mod quantity;
+mod simd;
 pub mod size;
-mod wide;
+pub mod statistics;
+pub mod watch;
 
 pub mod cutting;
 pub mod fit;
-pub mod hold;
 pub mod inspect;
+pub mod joint;
 pub mod knurl;
+pub mod position;
 pub mod shape;
 pub mod stack;
 pub mod stock;
+pub mod thread;
+pub mod tolerance_chart;
+pub mod workholding;
 
-pub use cutting::thread::{Thread, ThreadError};
+pub use document::PlanError;
 pub use error::Error;
 pub use finding::{Finding, Severity};
 pub use fit::{
@@ -47,13 +54,16 @@ pub use inspect::first_article::{
     CharacteristicVerdict, CsvError, CsvForm, FirstArticle, FirstArticleError, FirstArticleOptions,
     MeasuredValue, ReadingTable,
 };
+pub use inspect::form::{FormCriterion, FormError, FormFeature, FormFit, HolePosition, hole_position};
 pub use inspect::general_tolerance::{GeneralClass, GeneralFeature, GeneralTolerance, GeneralToleranceError};
 pub use knurl::{Knurl, KnurlError, KnurlPattern, KnurlTolerance};
 pub use limits::{Limits, LimitsError, Readings};
-pub use plan::{Plan, PlanError, Sheet};
+pub use plan::{Plan, Sheet};
+pub use position::check::{MaterialCondition, MeasuredFeature, PositionCheck, PositionError};
 pub use quantity::{Quantity, Units, UnitsError};
 pub use shape::standard_taper::{StandardTaper, TaperError, TaperFamily};
 pub use size::{Size, SizeError};
-pub use stack::operations::{ChartError, ChartResult, ChartRow, OperationChart};
-pub use stack::position_check::{MaterialCondition, MeasuredFeature, PositionCheck, PositionError};
 pub use tenths_macros::{Choice, Object, Outcome, accessors, formula};
+pub use thread::{Thread, ThreadError};
+pub use tolerance_chart::{ChartError, ChartResult, ChartRow, OperationChart};
+pub use watch::{Stopped, Watch};

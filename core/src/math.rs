@@ -25,7 +25,7 @@
 //! | normal distribution, its density, its quantiles | 6.36, 1.94, 4.54 |
 //! | complement of the error function | 5.92 |
 //!
-//! The polynomials come from `math/polynomials.py`.
+//! The polynomials come from `tools/polynomials.py`.
 
 mod angle;
 mod arc;

@@ -49,8 +49,10 @@ pub enum FieldKind {
     Limits,
     /// A quantity, which each face gives in the units of its caller.
     Quantity(&'static Kind),
-    /// A plain number; of an object that has `units`, a reading in them.
+    /// A plain number; of an object that has `units`, a length in them.
     Number,
+    /// A number that never has a unit: a ratio, a share, an exponent.
+    Pure,
     /// A whole number.
     Whole,
     /// Yes or no.
@@ -125,6 +127,17 @@ impl ObjectRecord {
 }
 
 impl FieldKind {
+    /// That of a field marked `#[pure]`: its numbers have no unit.
+    #[must_use]
+    pub const fn pure(self) -> FieldKind {
+        match self {
+            FieldKind::Number => FieldKind::Pure,
+            FieldKind::Optional(FieldKind::Number) => FieldKind::Optional(&FieldKind::Pure),
+            FieldKind::List(FieldKind::Number) => FieldKind::List(&FieldKind::Pure),
+            other => other,
+        }
+    }
+
     /// The kind of the value where there is one.
     pub const fn present(&self) -> &FieldKind {
         match self {

@@ -23,10 +23,7 @@ pub fn parts_per_bar(
     #[positive]
     #[decreasing]
     part_length: Size,
-    /// Width of the cut.
-    #[non_negative]
-    #[decreasing]
-    kerf: Size,
+    #[decreasing] kerf: Size,
     /// What facing takes off each part, both ends together.
     #[non_negative]
     #[default(0.0)]

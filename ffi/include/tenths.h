@@ -14,9 +14,9 @@
  * - The cheapest tolerances of a chain:
  *   tenths_choice_init tenths_stack_allocate tenths_allocation_tolerance tenths_allocation_cost
  *   tenths_allocation_apply tenths_allocation_free tenths_stack_proportional_factor
- * - Many rows of any formula in one call, over columns that may lie anyhow in memory:
+ * - Many rows of any formula in one call, over columns with any layout in memory:
  *   tenths_formula_batch
- * - What a formula says about itself:
+ * - Descriptions of the formulas:
  *   tenths_formula_count tenths_formula_name tenths_formula_describe tenths_formula_argument
  *   tenths_formula_output tenths_formula_rule
  * - How a dimension spreads:
@@ -26,6 +26,8 @@
  * - Limits and fits of ISO 286 and ASME B4.1:
  *   tenths_iso_limits tenths_iso_limits_rounded_js tenths_reamer_limits tenths_make_fit
  *   tenths_make_inch_fit tenths_select_fits tenths_iso_classes
+ * - Form from points, and positions of holes in a datum frame:
+ *   tenths_make_form_fit tenths_make_hole_position
  * - Checks and remarks for formulas by name:
  *   tenths_formula_check tenths_formula_remarks
  * - Formulas of cutting: speed:
@@ -110,14 +112,14 @@
  *   tenths_insert_edge_cost tenths_reground_edge_cost tenths_tool_life_for_least_cost
  *   tenths_speed_for_least_cost tenths_tool_life_for_greatest_output tenths_speed_for_greatest_output
  *   tenths_batch_edges tenths_piece_cost tenths_piece_cost_continuous
- * - Formulas of cutting: thread: profile:
+ * - Formulas of thread: profile:
  *   tenths_thread_pitch tenths_thread_count tenths_thread_lead tenths_lead_angle tenths_thread_heights
  *   tenths_pitch_diameter tenths_minor_diameter tenths_root_diameter tenths_root_diameter_sixth
  *   tenths_thread_stress_area tenths_thread_stress_area_unified
- * - Formulas of cutting: thread: tapping:
+ * - Formulas of thread: tapping:
  *   tenths_tap_drill tenths_percent_thread tenths_tap_drill_five_eighths tenths_forming_tap_drill
  *   tenths_threading_feed_rate tenths_tapping_time tenths_threading_time tenths_tap_torque
- * - Formulas of cutting: thread: wires:
+ * - Formulas of thread: wires:
  *   tenths_best_wire tenths_wire_range tenths_over_wires tenths_pitch_diameter_from_wires
  *   tenths_over_wires_with_lead
  * - Formulas of shape: flat:
@@ -146,7 +148,7 @@
  *   tenths_female_dovetail_width tenths_dovetail_wide_width tenths_vee_pin_height tenths_vee_width_from_pin
  *   tenths_vee_angle_from_pins tenths_vee_groove_over_pins tenths_vee_groove_between_balls
  *   tenths_bore_from_two_balls
- * - Formulas of hold:
+ * - Formulas of workholding:
  *   tenths_seat_margin tenths_screw_preload
  * - Formulas of knurl:
  *   tenths_knurl_growth tenths_knurl_growth_raised tenths_knurl_growth_indented
@@ -156,18 +158,18 @@
  *   tenths_knurl_teeth tenths_knurl_blank tenths_tracking_helix_angle tenths_bump_knurl_blank
  * - Formulas of knurl: joint:
  *   tenths_groove_fill tenths_knurled_torque_bound tenths_knurled_joint
- * - Formulas of fit: press:
+ * - Formulas of joint: press fit:
  *   tenths_press_fit tenths_stepped_press_fit tenths_press_force_at
- * - Formulas of fit: cylinder:
+ * - Formulas of joint: cylinder:
  *   tenths_press_stresses tenths_yielding_interference tenths_compound_tube
- * - Formulas of fit: joint:
+ * - Formulas of joint: press joint:
  *   tenths_press_joint tenths_required_interference tenths_roughness_loss
- * - Formulas of fit: assembled:
+ * - Formulas of joint: assembled:
  *   tenths_assembled_joint
- * - Formulas of fit: service:
+ * - Formulas of joint: service:
  *   tenths_interference_lost_to_heat tenths_loosening_rise tenths_interference_lost_to_speed
  *   tenths_release_speed
- * - Formulas of fit: shrink:
+ * - Formulas of joint: shrink:
  *   tenths_joining_temperature tenths_cooling_temperature
  * - Formulas of fit: statistics:
  *   tenths_fit_statistics
@@ -175,15 +177,15 @@
  *   tenths_consumer_risk tenths_producer_risk
  * - Formulas of inspect: temperature:
  *   tenths_length_at_20 tenths_temperature_uncertainty
- * - Formulas of stack: fastener:
+ * - Formulas of position: fastener:
  *   tenths_floating_fastener_tolerance tenths_floating_fastener_hole tenths_fixed_fastener_tolerance
  *   tenths_fixed_fastener_clearance_tolerance tenths_fixed_fastener_hole tenths_zone_at_projection
  *   tenths_unprojected_fastener_hole tenths_unprojected_fastener_tolerance tenths_axis_shift
- * - Formulas of stack: condition:
- *   tenths_hole_boundaries_at_mmc tenths_hole_boundaries_at_lmc tenths_pin_boundaries_at_mmc
- *   tenths_pin_boundaries_at_lmc tenths_boundaries_regardless_of_size tenths_hole_bonus_at_mmc
- *   tenths_hole_bonus_at_lmc tenths_pin_bonus_at_mmc tenths_pin_bonus_at_lmc
- * - Formulas of stack: position:
+ * - Formulas of position: condition:
+ *   tenths_hole_boundaries_at_mmc tenths_hole_boundaries_at_lmc tenths_shaft_boundaries_at_mmc
+ *   tenths_shaft_boundaries_at_lmc tenths_boundaries_regardless_of_size tenths_hole_bonus_at_mmc
+ *   tenths_hole_bonus_at_lmc tenths_shaft_bonus_at_mmc tenths_shaft_bonus_at_lmc
+ * - Formulas of position: zone:
  *   tenths_position_error tenths_round_zone tenths_square_zone tenths_minimum_wall_at_lmc
  *   tenths_position_contribution tenths_boundary_contribution tenths_runout_contribution
  * - Formulas of stock:
@@ -203,17 +205,16 @@
  * - Limits of size and go and no-go gauges:
  *   tenths_limits_accept tenths_limits_accept_readings tenths_plug_gauge tenths_ring_gauge
  *   tenths_length_gauge
- * - The nearest cut that a machine can make:
+ * - Fitting a cut to a machine:
  *   tenths_limit_to_machine
  * - The table of materials:
  *   tenths_material_find tenths_material_count tenths_material_name
  * - Objects:
  *   tenths_gauge_clear tenths_decision_clear tenths_general_tolerance_clear
- *   tenths_characteristic_verdict_clear tenths_first_article_clear tenths_finding_clear tenths_knurl_clear
- *   tenths_standard_taper_clear tenths_fit_clear tenths_thread_clear tenths_chart_row_clear
- *   tenths_chart_result_clear tenths_allotted_clear
- * - Tolerance charts:
- *   tenths_make_chart_result
+ *   tenths_characteristic_verdict_clear tenths_first_article_clear tenths_form_fit_clear
+ *   tenths_hole_position_clear tenths_finding_clear tenths_knurl_clear tenths_standard_taper_clear
+ *   tenths_fit_clear tenths_thread_clear tenths_chart_row_clear tenths_chart_result_clear
+ *   tenths_allotted_clear
  * - Plan documents:
  *   tenths_plan_evaluate tenths_plan_markdown tenths_plan_propagate tenths_plan_schema
  * - Measured positions against their tolerances:
@@ -228,7 +229,7 @@
  *   tenths_sample_fold tenths_blocks_range tenths_blocks_to_bytes tenths_blocks_from_bytes
  *   tenths_blocks_free tenths_sample_summary tenths_sample_fraction_out tenths_sample_percentiles
  *   tenths_sample_histogram tenths_sample_values tenths_sample_free
- * - A formula the other way round:
+ * - Formulas solved for an argument:
  *   tenths_formula_solve
  * - Linear chains of dimensions:
  *   tenths_stack_new tenths_stack_free tenths_contributor_init tenths_stack_add tenths_stack_add_text
@@ -246,9 +247,13 @@
  *   tenths_text_free
  * - Threads and their limits:
  *   tenths_make_thread
+ * - Tolerance charts:
+ *   tenths_make_chart_result
  * - Vector loops in the plane:
  *   tenths_vector_loop_new tenths_vector_loop_free tenths_vector_loop_link tenths_vector_loop_inputs
  *   tenths_vector_loop_solve tenths_vector_loop_propagate
+ * - Long work:
+ *   tenths_watch_init
  */
 
 #include <stddef.h>
@@ -257,7 +262,7 @@
 /**
  * Version of the binary interface that this header describes; compare it with `tenths_abi_version()`.
  */
-#define TENTHS_ABI_VERSION 2
+#define TENTHS_ABI_VERSION 3
 
 /**
  * A cost of `fixed + scale / half_band ^ exponent`: the reciprocal power model.
@@ -285,17 +290,17 @@
 #define TENTHS_TRUNCATED_NORMAL 1
 
 /**
- * Any size between the limits alike.
+ * Any size between the limits, with equal probability.
  */
 #define TENTHS_UNIFORM 2
 
 /**
- * Straight from the limits to a most frequent size: `first` is that less the middle, in half bands.
+ * Triangular, from the limits to the most frequent size: `first` is that size less the middle, in half bands.
  */
 #define TENTHS_TRIANGULAR 3
 
 /**
- * Level about the middle, and straight to the limits: `first` is the width of the level part over the tolerance.
+ * Trapezoidal: level about the middle, straight lines to the limits. `first` is the width of the level part over the tolerance.
  */
 #define TENTHS_TRAPEZOID 4
 
@@ -306,7 +311,7 @@
 #define TENTHS_BETA 5
 
 /**
- * Normal, as a process was measured to be, whatever the limits: `first` is the mean, `second` the standard deviation.
+ * Normal, as a process was measured, independent of the limits: `first` is the mean, `second` the standard deviation.
  */
 #define TENTHS_PROCESS 6
 
@@ -346,16 +351,6 @@
 #define TENTHS_ADVICE_RESULTS 20
 
 /**
- * The material lies to the right of a face; a cut moves it to the right.
- */
-#define TENTHS_FACING_LEFT 0
-
-/**
- * The material lies to the left of a face; a cut moves it to the left.
- */
-#define TENTHS_FACING_RIGHT 1
-
-/**
  * Every process is centred, with the standard deviation of its short term.
  */
 #define TENTHS_CENTRED 0
@@ -376,14 +371,24 @@
 #define TENTHS_WORST_CASE 0
 
 /**
- * The root of the sum of the squared tolerances has to.
+ * The root of the sum of the squared tolerances has to keep within those limits.
  */
 #define TENTHS_RSS 1
 
 /**
- * All but a share of the pieces have to, by the distributions of the contributors.
+ * All but a share of the pieces have to keep within them, by the distributions of the contributors.
  */
 #define TENTHS_DEFECTS 2
+
+/**
+ * The material lies to the right of a face; a cut moves it to the right.
+ */
+#define TENTHS_FACING_LEFT 0
+
+/**
+ * The material lies to the left of a face; a cut moves it to the left.
+ */
+#define TENTHS_FACING_RIGHT 1
 
 /**
  * The cheapest tolerances of a chain: made by `tenths_stack_allocate`, freed by `tenths_allocation_free`. Several
@@ -424,7 +429,7 @@ typedef struct tenths_vector_loop tenths_vector_loop;
  * Outcome of a call: zero is success and anything else an error. Numbers are never reused.
  *
  * 1 to 99 are mistakes of the calling program, 100 to 199 numbers without an answer, 200 to 299 documents, 300 to
- * 399 tolerance stacks and samples, and 900 is a fault of the library.
+ * 399 tolerance stacks and samples, 400 is work that was stopped, and 900 is a fault of the library.
  */
 typedef int32_t tenths_status;
 
@@ -434,7 +439,34 @@ typedef int32_t tenths_status;
 typedef int32_t tenths_units;
 
 /**
- * How a dimension spreads. Set by `tenths_distribution_init`, then change what is to be different.
+ * A function of the caller's that is told what fraction of some work is done: it rises to 1. Zero lets the work go on;
+ * any other answer stops it, and the call returns `TENTHS_STOPPED`.
+ *
+ * It is called from the thread that calls the library alone, every few milliseconds as a rule. It must neither throw an
+ * exception nor jump out.
+ */
+typedef int (*tenths_progress)(void *context, double fraction);
+
+/**
+ * By what long work is watched. Set by `tenths_watch_init`, then name the function.
+ */
+typedef struct tenths_watch {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_watch)`.
+     */
+    size_t struct_size;
+    /**
+     * The function; null for none.
+     */
+    tenths_progress progress;
+    /**
+     * Handed to it at each call; may be null.
+     */
+    void *context;
+} tenths_watch;
+
+/**
+ * How a dimension spreads. Set it with `tenths_distribution_init`, then change what you need.
  */
 typedef struct tenths_distribution {
     /**
@@ -442,11 +474,11 @@ typedef struct tenths_distribution {
      */
     size_t struct_size;
     /**
-     * What the law says of its first number; not read where it has none.
+     * The first number of the law; not read if it has none.
      */
     double first;
     /**
-     * What the law says of its second number; not read where it has none.
+     * The second number of the law; not read if it has none.
      */
     double second;
     /**
@@ -736,10 +768,10 @@ typedef struct tenths_chart_row {
 } tenths_chart_row;
 
 /**
- * A function of the caller's: its value at a row of as many inputs as it was made with, NaN where it has none.
+ * A function of the caller's: its value for a row of inputs, NaN if it has none.
  *
  * It is called from the thread that calls the library, and from others only where `threads` of the sampling is more
- * than 1. It must neither throw an exception nor jump out, nor change or free what it is called for.
+ * than 1. It must not throw an exception or use longjmp, and must not change or free the propagation that calls it.
  */
 typedef double (*tenths_function)(const double *inputs, void *context);
 
@@ -759,7 +791,7 @@ typedef double (*tenths_function)(const double *inputs, void *context);
 #define TENTHS_OK 0
 
 /**
- * A pointer that must lead somewhere was null.
+ * A pointer that must not be null was null.
  */
 #define TENTHS_NULL_POINTER 1
 
@@ -789,12 +821,12 @@ typedef double (*tenths_function)(const double *inputs, void *context);
 #define TENTHS_UNKNOWN_FORMULA 6
 
 /**
- * A length that no text or array can have.
+ * A length is more than any text or array can have.
  */
 #define TENTHS_BAD_LENGTH 7
 
 /**
- * A column whose numbers are not aligned, or which is longer than memory.
+ * The numbers of a column are not aligned, or the column is longer than memory.
  */
 #define TENTHS_BAD_COLUMN 8
 
@@ -809,7 +841,7 @@ typedef double (*tenths_function)(const double *inputs, void *context);
 #define TENTHS_BAD_MEMBER 10
 
 /**
- * An argument lies outside its domain.
+ * An argument is outside its domain.
  */
 #define TENTHS_ARGUMENT 100
 
@@ -819,12 +851,12 @@ typedef double (*tenths_function)(const double *inputs, void *context);
 #define TENTHS_RULE 101
 
 /**
- * The arguments pass, and yet there is no finite result.
+ * The arguments are valid, but there is no finite result.
  */
 #define TENTHS_NO_ANSWER 102
 
 /**
- * Text that gives no size or no limits.
+ * Text is not a size or limits.
  */
 #define TENTHS_BAD_SIZE 103
 
@@ -859,7 +891,7 @@ typedef double (*tenths_function)(const double *inputs, void *context);
 #define TENTHS_NO_FIT 110
 
 /**
- * The machine cannot be asked for this cut: another kind of formula, or a spindle speed below its range.
+ * The cut cannot be fitted to a machine: another kind of formula, or a spindle speed below the range of the machine.
  */
 #define TENTHS_NO_CUT 111
 
@@ -869,7 +901,7 @@ typedef double (*tenths_function)(const double *inputs, void *context);
 #define TENTHS_BAD_KNURL 112
 
 /**
- * There is no decision rule of that kind for the limits and the uncertainty.
+ * The decision rule is unknown, or does not suit the limits and the uncertainty.
  */
 #define TENTHS_NO_DECISION 113
 
@@ -879,7 +911,7 @@ typedef double (*tenths_function)(const double *inputs, void *context);
 #define TENTHS_NO_POSITION 118
 
 /**
- * A tolerance chart that cannot be reckoned: a face that is not there, a chain that breaks off, no limits.
+ * A tolerance chart cannot be evaluated: a face does not exist, a chain breaks off, or limits are missing.
  */
 #define TENTHS_BAD_CHART 120
 
@@ -897,6 +929,11 @@ typedef double (*tenths_function)(const double *inputs, void *context);
  * Readings that cannot be judged by the plan: a rule that does not suit, two readings of one piece, too many.
  */
 #define TENTHS_NO_FIRST_ARTICLE 141
+
+/**
+ * No feature goes through the points: too few, alike, or not finite.
+ */
+#define TENTHS_NO_FORM 142
 
 /**
  * A plan document has faults; the message lists them.
@@ -929,7 +966,7 @@ typedef double (*tenths_function)(const double *inputs, void *context);
 #define TENTHS_BAD_BAND 302
 
 /**
- * There is no such distribution, or one of its numbers is out of range.
+ * The distribution is unknown, or one of its numbers is out of range.
  */
 #define TENTHS_BAD_DISTRIBUTION 303
 
@@ -954,13 +991,13 @@ typedef double (*tenths_function)(const double *inputs, void *context);
 #define TENTHS_NOT_POSITIVE 307
 
 /**
- * A closing dimension is beyond what is counted.
+ * A closing dimension is too large to count in picometres.
  */
 #define TENTHS_OUT_OF_RANGE 308
 
 /**
- * A count of samples, a number of blocks, a percentage, a factor, a share or a limit that is none, or blocks that do
- * not make one sample.
+ * A count of samples, a number of blocks, a percentage, a factor, a share or a limit is not valid, or blocks do not
+ * make one sample.
  */
 #define TENTHS_BAD_SAMPLING 309
 
@@ -970,23 +1007,28 @@ typedef double (*tenths_function)(const double *inputs, void *context);
 #define TENTHS_UNDEFINED 310
 
 /**
- * A function has too few or too many inputs, a formula lacks one or several results to choose from were not named,
- * text is no part of a vector loop, a curve of costs is none, or a target cannot be kept.
+ * A function has too few or too many inputs, an input of a formula is missing, the result of a formula with several
+ * was not named, a part of a vector loop or a curve of costs is not valid, or a target cannot be kept.
  */
 #define TENTHS_BAD_FUNCTION 311
 
 /**
- * Bytes that are no blocks of a sample.
+ * Bytes are not blocks of a sample.
  */
 #define TENTHS_BAD_BLOCKS 312
 
 /**
- * A choice that is not one of those that the call has constants for.
+ * A choice is not one of the constants of the call.
  */
 #define TENTHS_BAD_CHOICE 313
 
 /**
- * A fault of the library, caught at its border: please report it.
+ * The function that watched the work stopped it.
+ */
+#define TENTHS_STOPPED 400
+
+/**
+ * A fault of the library: please report it.
  */
 #define TENTHS_INTERNAL 900
 
@@ -1010,7 +1052,7 @@ const char *tenths_version(void);
 
 /**
  * A contributor whose tolerance is to be chosen, its half bands in the unit of the stack. A half band is the ± of the
- * drawing. Set by `tenths_choice_init`, then change what is to be different.
+ * drawing. Set it with `tenths_choice_init`, then change what you need.
  */
 typedef struct tenths_choice {
     /**
@@ -1067,7 +1109,7 @@ typedef struct tenths_choice {
  * Set `struct_size` before the call.
  *
  * # Safety
- * `choice->struct_size` tells the size of the struct.
+ * `choice->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_choice_init(struct tenths_choice *choice);
 
@@ -1134,7 +1176,7 @@ typedef struct tenths_allotted {
  * What was chosen for a contributor, by its number from 0: `tenths_allocation_tolerance(allocation, 0, &tolerance)`.
  *
  * # Safety
- * `allocation` came from this library; `tolerance->struct_size` tells the size of the struct.
+ * `allocation` came from this library; `tolerance->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_allocation_tolerance(const struct tenths_allocation *allocation,
                                           size_t number,
@@ -1188,7 +1230,7 @@ tenths_status tenths_stack_proportional_factor(const struct tenths_stack *stack,
                                                double half_band,
                                                double *factor);
 
-/* ---- Many rows of any formula in one call, over columns that may lie anyhow in memory ---- */
+/* ---- Many rows of any formula in one call, over columns with any layout in memory ---- */
 
 /**
  * A column of numbers to read.
@@ -1222,14 +1264,15 @@ typedef struct tenths_result_column {
 /**
  * Runs the formula called `name` on `rows` rows, with the same bits as its scalar function.
  *
- * `arguments` holds a column for each argument and `results` one for each result, in their order. A column to
- * write may be one that is read: `results` then overwrites `arguments` row by row, in place.
+ * `arguments` holds a column for each argument and `results` one for each result, in the order of the formula. A result
+ * column may be an argument column too: `results` then overwrites `arguments` row by row, in place.
  *
- * A row without an answer is NaN in every result and does not stop the others. `statuses` becomes what the
- * scalar function would return for each row, `advice` its advice: bit k tells that argument k lies outside the
- * range that the source states, and bit `TENTHS_ADVICE_RESULTS` + k that result k does. `refused` becomes the number of rows without an answer. Each of the three may be
- * null; the first two hold `rows` elements and must not overlap the columns. `tenths_formula_check` with the
- * numbers of one row leaves its message.
+ * A row without an answer is NaN in every result and does not stop the others. For each row, `statuses` is set to what
+ * the scalar function would return, and `advice` to its advice: bit k is set if argument k is outside the range that
+ * the source states, and bit `TENTHS_ADVICE_RESULTS` + k if result k is. `refused` is set to the number of rows without
+ * an answer. Each of `statuses`, `advice` and `refused` may be null; the first two hold `rows` elements and must not
+ * overlap the columns. For the message of one row, call `tenths_formula_check` with its numbers.
+ * `watch` may be null; when it stops the work, the rows at the front are written.
  *
  * # Safety
  * Every column is valid for `rows` numbers at its stride; `name` ends with a NUL; the other pointers are null or
@@ -1244,9 +1287,10 @@ tenths_status tenths_formula_batch(const char *name,
                                    size_t result_count,
                                    tenths_status *statuses,
                                    uint32_t *advice,
-                                   size_t *refused);
+                                   size_t *refused,
+                                   const struct tenths_watch *watch);
 
-/* ---- What a formula says about itself ---- */
+/* ---- Descriptions of the formulas ---- */
 
 /**
  * Number of formulas.
@@ -1271,7 +1315,7 @@ typedef struct tenths_formula_info {
      */
     const char *name;
     /**
-     * A heading to find it under: `cutting: speed`.
+     * The heading that it stands under: `cutting: speed`.
      */
     const char *topic;
     /**
@@ -1299,7 +1343,7 @@ typedef struct tenths_formula_info {
      */
     size_t rules;
     /**
-     * What to heed where the result bears on safety; empty elsewhere.
+     * A caution if the result concerns safety; empty otherwise.
      */
     const char *caution;
 } tenths_formula_info;
@@ -1388,11 +1432,11 @@ typedef struct tenths_argument_info {
     int32_t solvable;
     /**
      * The lower end of what is usual, outside which the number is most likely in another unit and an answer comes with
-     * advice; minus infinity where nothing is said.
+     * advice; minus infinity where none is known.
      */
     double usual_low;
     /**
-     * The upper end; infinity where nothing is said.
+     * The upper end; infinity where none is known.
      */
     double usual_high;
 } tenths_argument_info;
@@ -1422,7 +1466,7 @@ typedef struct tenths_output_info {
      */
     const char *name;
     /**
-     * What it means; empty for a single one, which the formula itself tells.
+     * What it means.
      */
     const char *doc;
     /**
@@ -1456,15 +1500,13 @@ tenths_status tenths_formula_output(const char *name,
                                     struct tenths_output_info *info);
 
 /**
- * Tells rule number `index`, from 0 up, between the arguments of the formula called `name`: a constant text, not
+ * Rule number `index`, from 0 up, between the arguments of the formula called `name`: a constant text, not
  * to be freed.
  *
  * # Safety
  * `name` ends with a NUL; `rule` is writable.
  */
-tenths_status tenths_formula_rule(const char *name,
-                                  size_t index,
-                                  const char **rule);
+tenths_status tenths_formula_rule(const char *name, size_t index, const char **rule);
 
 /* ---- How a dimension spreads ---- */
 
@@ -1475,7 +1517,7 @@ tenths_status tenths_formula_rule(const char *name,
  * these have to be given.
  *
  * # Safety
- * `distribution->struct_size` tells the size of the struct.
+ * `distribution->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_distribution_init(int32_t law,
                                        struct tenths_distribution *distribution);
@@ -1651,7 +1693,7 @@ typedef struct tenths_limits_out {
  * the standard. Deviations of js and JS are half the tolerance, unrounded.
  *
  * # Safety
- * `designation` ends with a NUL; `limits->struct_size` tells the size of the struct.
+ * `designation` ends with a NUL; `limits->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_iso_limits(const char *designation,
                                 struct tenths_limits_out *limits);
@@ -1676,7 +1718,7 @@ tenths_status tenths_iso_limits_rounded_js(const char *designation,
  * to whole micrometres.
  *
  * # Safety
- * `hole` ends with a NUL; `limits->struct_size` tells the size of the struct.
+ * `hole` ends with a NUL; `limits->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_reamer_limits(const char *hole,
                                    struct tenths_limits_out *limits);
@@ -1790,7 +1832,7 @@ typedef struct tenths_fit {
  * A fit by its designation: `tenths_make_fit("25 H7/p6", &fit)` in millimetres, or `tenths_make_fit("1.5 in FN2", &fit)`.
  *
  * # Safety
- * `designation` ends with a NUL; `fit->struct_size` tells the size of the struct.
+ * `designation` ends with a NUL; `fit->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_make_fit(const char *designation,
                               struct tenths_fit *fit);
@@ -1799,7 +1841,7 @@ tenths_status tenths_make_fit(const char *designation,
  * A fit of ASME B4.1 by its name: `tenths_make_inch_fit("FN2", "1.5 in", &fit)`. The figures of LC are from memory.
  *
  * # Safety
- * The texts end with a NUL; `fit->struct_size` tells the size of the struct.
+ * The texts end with a NUL; `fit->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_make_inch_fit(const char *name,
                                    const char *nominal,
@@ -1811,7 +1853,7 @@ tenths_status tenths_make_inch_fit(const char *name,
  * Interference is negative: `tenths_select_fits("25 mm", "-0.04 mm", "0 mm", TENTHS_HOLE, buffer, sizeof buffer,
  * &length, &preferred)`. The text is ended by a NUL and cut to `capacity` bytes; `length` becomes that of all of it
  * without its NUL, and `preferred` the count of lines at its beginning that ASME B4.2 prefers. A null `buffer` only
- * asks for those; `length` may be null. Also, `preferred` may be null. No fit at all is an empty text.
+ * asks for these counts; `length` may be null. Also, `preferred` may be null. No fit at all is an empty text.
  *
  * # Safety
  * The texts end with a NUL; `buffer` is null or writable for `capacity` bytes; `length` and `preferred` are null or
@@ -1842,14 +1884,357 @@ tenths_status tenths_iso_classes(const char *limits,
                                  size_t capacity,
                                  size_t *length);
 
+/* ---- Form from points, and positions of holes in a datum frame ---- */
+
+/**
+ * A feature through measured points, and how far they deviate from it.
+ *
+ * ```
+ * use tenths::inspect::form::{FormCriterion, FormFeature, FormFit};
+ * use tenths::Units;
+ * let points = [10.01, 0.0, 0.0, 10.0, -10.01, 0.0, 0.0, -10.0];
+ * let circle = FormFit::new(FormFeature::Circle, FormCriterion::MinimumZone, &points, 2, Units::Metric)?;
+ * assert!((circle.deviation - 0.01).abs() < 1e-12);
+ * # Ok::<(), tenths::inspect::form::FormError>(())
+ * ```
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_form_fit_clear`.
+ */
+typedef struct tenths_form_fit {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_form_fit)`.
+     */
+    size_t struct_size;
+    /**
+     * The feature. 0 line, 1 plane, 2 circle, 3 sphere, 4 cylinder, 5 cone.
+     */
+    int32_t feature;
+    /**
+     * What makes it the best one. 0 least squares, 1 minimum zone.
+     */
+    int32_t criterion;
+    /**
+     * The units of the points. 0 inch, 1 metric.
+     */
+    int32_t units;
+    /**
+     * How many points there are.
+     */
+    int64_t count;
+    /**
+     * A point of the feature: the centre of a circle or sphere, and otherwise the point of the line, plane or axis that is
+     * nearest to the middle of the points. Two numbers for points in a plane, three for points in space.
+     */
+    double *centre;
+    /**
+     * How many `centre` there are.
+     */
+    size_t centre_count;
+    /**
+     * The direction of a line or axis, the normal of a plane, of length 1; of a cone toward its wide end. Absent of a circle
+     * and a sphere, as an empty list.
+     */
+    double *direction;
+    /**
+     * How many `direction` there are.
+     */
+    size_t direction_count;
+    /**
+     * 1 where there is a `radius`, and 0 otherwise.
+     */
+    int32_t has_radius;
+    /**
+     * The radius of a circle, sphere or cylinder; of a cone that of its section through the centre.
+     */
+    double radius;
+    /**
+     * 1 where there is a `half_angle`, and 0 otherwise.
+     */
+    int32_t has_half_angle;
+    /**
+     * Half of the included angle of a cone.
+     */
+    double half_angle;
+    /**
+     * The deviation of form: the width of the zone from the innermost to the outermost point about this feature; of a line
+     * in space the diameter of the cylinder that holds all points.
+     */
+    double deviation;
+    /**
+     * The place of the outermost point among the points, from 0; of a plane or a line in a plane the one farthest along its
+     * normal.
+     */
+    int64_t highest;
+    /**
+     * The place of the innermost point, from 0.
+     */
+    int64_t lowest;
+    /**
+     * The distance of each point from the feature, positive outward; of a line in space never negative.
+     */
+    double *deviations;
+    /**
+     * How many `deviations` there are.
+     */
+    size_t deviations_count;
+    /**
+     * The root mean square of the distances.
+     */
+    double root_mean_square;
+    /**
+     * 1 where there is a `point_uncertainty`, and 0 otherwise.
+     */
+    int32_t has_point_uncertainty;
+    /**
+     * The standard deviation of a point, from the distances of a least-squares fit and their degrees of freedom; absent where
+     * there are none to spare, and of a minimum zone.
+     */
+    double point_uncertainty;
+    /**
+     * 1 where there is a `centre_uncertainty`, and 0 otherwise.
+     */
+    int32_t has_centre_uncertainty;
+    /**
+     * The standard uncertainty of the centre in its worst direction. It takes the distances of points as independent of each
+     * other, which deviations of form seldom are.
+     */
+    double centre_uncertainty;
+    /**
+     * 1 where there is a `radius_uncertainty`, and 0 otherwise.
+     */
+    int32_t has_radius_uncertainty;
+    /**
+     * The standard uncertainty of the radius.
+     */
+    double radius_uncertainty;
+    /**
+     * 1 where there is a `direction_uncertainty`, and 0 otherwise.
+     */
+    int32_t has_direction_uncertainty;
+    /**
+     * The standard uncertainty of the direction in its worst turn.
+     */
+    double direction_uncertainty;
+} tenths_form_fit;
+
+/**
+ * The feature through `count` measured points, and how far they deviate from it: roundness, straightness, flatness,
+ * cylindricity.
+ *
+ * Features: `line`, `plane`, `circle`, `sphere`, `cylinder`, `cone`. Criteria: `least squares` and `minimum zone`. `z` may be
+ * null for points in a plane, of which there are circles and lines.
+ *
+ * # Safety
+ * The texts end with a NUL; `x`, `y` and `z` are null or valid for `count` numbers; `fit->struct_size` is set to the size of
+ * the struct.
+ */
+tenths_status tenths_make_form_fit(tenths_units units,
+                                   const char *feature,
+                                   const char *criterion,
+                                   const double *x,
+                                   const double *y,
+                                   const double *z,
+                                   size_t count,
+                                   struct tenths_form_fit *fit);
+
+/**
+ * Where a measured hole or pin lies in its datum frame, and the check of its position.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_hole_position_clear`.
+ */
+typedef struct tenths_hole_position {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_hole_position)`.
+     */
+    size_t struct_size;
+    /**
+     * The units of the points. 0 inch, 1 metric.
+     */
+    int32_t units;
+    /**
+     * Distance of the axis from the secondary datum plane, as measured.
+     */
+    double x;
+    /**
+     * Distance of the axis from the tertiary datum plane, as measured.
+     */
+    double y;
+    /**
+     * Diameter of the least-squares circle.
+     */
+    double diameter;
+    /**
+     * Diameter of the circle about the same centre that the points leave free: inside of a hole, outside of a pin. It is never
+     * more favourable than the mating envelope, and stands for it where the position has a bonus at MMC.
+     */
+    double mating_diameter;
+    /**
+     * Position error, 2 · √(x² + y² + z²), a diameter, rounded up to a picometre.
+     */
+    int64_t check_error;
+    /**
+     * Bonus tolerance; zero regardless of feature size.
+     */
+    int64_t check_bonus;
+    /**
+     * Position tolerance with the bonus, a diameter.
+     */
+    int64_t check_allowed;
+    /**
+     * Whether the position is within its zone, whose edge is good.
+     *
+     * The sizes are whole picometres, so the error rounded up is within the tolerance just if the error itself is. 1 for yes, 0 for no.
+     */
+    int32_t check_accepted;
+    /**
+     * The feature. 0 line, 1 plane, 2 circle, 3 sphere, 4 cylinder, 5 cone.
+     */
+    int32_t circle_feature;
+    /**
+     * What makes it the best one. 0 least squares, 1 minimum zone.
+     */
+    int32_t circle_criterion;
+    /**
+     * The units of the points. 0 inch, 1 metric.
+     */
+    int32_t circle_units;
+    /**
+     * How many points there are.
+     */
+    int64_t circle_count;
+    /**
+     * A point of the feature: the centre of a circle or sphere, and otherwise the point of the line, plane or axis that is
+     * nearest to the middle of the points. Two numbers for points in a plane, three for points in space.
+     */
+    double *circle_centre;
+    /**
+     * How many `circle_centre` there are.
+     */
+    size_t circle_centre_count;
+    /**
+     * The direction of a line or axis, the normal of a plane, of length 1; of a cone toward its wide end. Absent of a circle
+     * and a sphere, as an empty list.
+     */
+    double *circle_direction;
+    /**
+     * How many `circle_direction` there are.
+     */
+    size_t circle_direction_count;
+    /**
+     * 1 where there is a `circle_radius`, and 0 otherwise.
+     */
+    int32_t has_circle_radius;
+    /**
+     * The radius of a circle, sphere or cylinder; of a cone that of its section through the centre.
+     */
+    double circle_radius;
+    /**
+     * 1 where there is a `circle_half_angle`, and 0 otherwise.
+     */
+    int32_t has_circle_half_angle;
+    /**
+     * Half of the included angle of a cone.
+     */
+    double circle_half_angle;
+    /**
+     * The deviation of form: the width of the zone from the innermost to the outermost point about this feature; of a line
+     * in space the diameter of the cylinder that holds all points.
+     */
+    double circle_deviation;
+    /**
+     * The place of the outermost point among the points, from 0; of a plane or a line in a plane the one farthest along its
+     * normal.
+     */
+    int64_t circle_highest;
+    /**
+     * The place of the innermost point, from 0.
+     */
+    int64_t circle_lowest;
+    /**
+     * The distance of each point from the feature, positive outward; of a line in space never negative.
+     */
+    double *circle_deviations;
+    /**
+     * How many `circle_deviations` there are.
+     */
+    size_t circle_deviations_count;
+    /**
+     * The root mean square of the distances.
+     */
+    double circle_root_mean_square;
+    /**
+     * 1 where there is a `circle_point_uncertainty`, and 0 otherwise.
+     */
+    int32_t has_circle_point_uncertainty;
+    /**
+     * The standard deviation of a point, from the distances of a least-squares fit and their degrees of freedom; absent where
+     * there are none to spare, and of a minimum zone.
+     */
+    double circle_point_uncertainty;
+    /**
+     * 1 where there is a `circle_centre_uncertainty`, and 0 otherwise.
+     */
+    int32_t has_circle_centre_uncertainty;
+    /**
+     * The standard uncertainty of the centre in its worst direction. It takes the distances of points as independent of each
+     * other, which deviations of form seldom are.
+     */
+    double circle_centre_uncertainty;
+    /**
+     * 1 where there is a `circle_radius_uncertainty`, and 0 otherwise.
+     */
+    int32_t has_circle_radius_uncertainty;
+    /**
+     * The standard uncertainty of the radius.
+     */
+    double circle_radius_uncertainty;
+    /**
+     * 1 where there is a `circle_direction_uncertainty`, and 0 otherwise.
+     */
+    int32_t has_circle_direction_uncertainty;
+    /**
+     * The standard uncertainty of the direction in its worst turn.
+     */
+    double circle_direction_uncertainty;
+} tenths_hole_position;
+
+/**
+ * The position of a hole or pin from measured points, in a frame of three datum planes, with its check.
+ *
+ * `points` are rows of x, y and z, `count` of them: those of the hole first, then `primary` points of the primary datum
+ * plane, `secondary` and `tertiary` ones of the others: at least 3, 2 and 1, or 0 of all three where the points are measured in
+ * the datum frame. The axis is square to the primary plane. `nominal_x` and `nominal_y` are its true distances from the
+ * secondary and the tertiary plane, such as `30 mm`; `tolerance` is a diameter, such as `0.1 mm`.
+ *
+ * At a material condition `condition` is `MMC` or `LMC`, and `limits` are those of size, such as `12..12.15 mm`; `condition`
+ * may be null, and `limits` may be null, both together. `member` is `TENTHS_HOLE` or `TENTHS_SHAFT`.
+ *
+ * # Safety
+ * `points` is null or valid for 3 · `count` numbers; the texts end with a NUL; `position->struct_size` is set to the size of
+ * the struct.
+ */
+tenths_status tenths_make_hole_position(tenths_units units,
+                                        const double *points,
+                                        size_t count,
+                                        uint32_t primary,
+                                        uint32_t secondary,
+                                        uint32_t tertiary,
+                                        const char *nominal_x,
+                                        const char *nominal_y,
+                                        const char *tolerance,
+                                        int32_t member,
+                                        const char *condition,
+                                        const char *limits,
+                                        struct tenths_hole_position *position);
+
 /* ---- Checks and remarks for formulas by name ---- */
 
 /**
  * Checks numbers for the formula called `name` without keeping its result.
  *
- * `arguments` holds `count` numbers, all that the formula takes, in their order. Bit k of `advice` (which may
- * be null) tells that argument k lies outside the range that the source states or outside what is usual, and bit
- * `TENTHS_ADVICE_RESULTS` + k that result k does.
+ * `arguments` holds `count` numbers: all arguments of the formula, in order. Bit k of `advice` (which may be null) is
+ * set if argument k is outside the range that the source states or outside what is usual, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
  *
  * # Safety
  * Each pointer is null or valid.
@@ -2010,7 +2395,7 @@ typedef struct tenths_offset_engagement_input {
      */
     double cutter_diameter;
     /**
-     * Width of cut across the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
      */
     double radial_width;
     /**
@@ -2383,7 +2768,7 @@ typedef struct tenths_offset_chip_thickness_max_input {
      */
     double cutter_diameter;
     /**
-     * Width of cut across the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
      */
     double radial_width;
     /**
@@ -2440,7 +2825,7 @@ typedef struct tenths_offset_chip_thickness_mean_input {
      */
     double cutter_diameter;
     /**
-     * Width of cut across the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
      */
     double radial_width;
     /**
@@ -2537,15 +2922,15 @@ tenths_status tenths_mean_entering_angle(tenths_units units,
  * It is the greatest at which the cutter cuts, the whole diameter from half of it down.
  * Surface speed is that of the effective diameter, not of the shank. The very tip stands still.
  *
- * Rule: axial_depth must be at most diameter.
+ * Rule: axial_depth must be at most ball_diameter.
  * Source: Plane geometry, as in Dapra, ball nose technical data.
  *
- * - `diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `ball_diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `axial_depth`: Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `ball_effective_diameter`: Effective diameter of a ball cutter. Unit: in or mm.
  */
 tenths_status tenths_ball_effective_diameter(tenths_units units,
-                                             double diameter,
+                                             double ball_diameter,
                                              double axial_depth,
                                              double *ball_effective_diameter);
 
@@ -2555,16 +2940,16 @@ tenths_status tenths_ball_effective_diameter(tenths_units units,
  * It is the whole diameter where that angle passes 90°.
  * Tilted in its feed or across it, the tip, which stands still, keeps out of the cut.
  *
- * Rule: axial_depth must be at most diameter.
+ * Rule: axial_depth must be at most ball_diameter.
  * Source: Plane geometry; a relation that tool makers give, from memory.
  *
- * - `diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `ball_diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `axial_depth`: Depth of cut, square to the surface. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `tilt`: Angle between the axis of the cutter and the normal of the surface. Unit: °. Must be at least 0° and at most 90°.
  * - `tilted_ball_effective_diameter`: Effective diameter of a tilted ball cutter. Unit: in or mm.
  */
 tenths_status tenths_tilted_ball_effective_diameter(tenths_units units,
-                                                    double diameter,
+                                                    double ball_diameter,
                                                     double axial_depth,
                                                     double tilt,
                                                     double *tilted_ball_effective_diameter);
@@ -3199,7 +3584,7 @@ typedef struct tenths_face_milling_cut_input {
      */
     double chip_load;
     /**
-     * Width of cut across the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
      */
     double radial_width;
     /**
@@ -3341,7 +3726,7 @@ tenths_status tenths_face_milling_cut(tenths_units units,
  *
  * - `feed_rate`: Feed rate wanted of the cutting edge along the contour. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
  * - `arc_radius`: Radius of the finished arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `cutter_diameter`: Diameter of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `inside_arc_feed_rate`: Feed rate of the centre of a cutter on an inside arc. Unit: in/min or mm/min.
  */
 tenths_status tenths_inside_arc_feed_rate(tenths_units units,
@@ -3361,7 +3746,7 @@ tenths_status tenths_inside_arc_feed_rate(tenths_units units,
  *
  * - `feed_rate`: Feed rate wanted of the cutting edge along the contour. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
  * - `arc_radius`: Radius of the finished arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `cutter_diameter`: Diameter of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `outside_arc_feed_rate`: Feed rate of the centre of a cutter on an outside arc. Unit: in/min or mm/min.
  */
 tenths_status tenths_outside_arc_feed_rate(tenths_units units,
@@ -3424,7 +3809,7 @@ tenths_status tenths_entry_travel(tenths_units units, double depth, double entry
  *
  * - `helix_pitch`: Depth gained in one turn of the helix. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `hole_diameter`: Diameter of the hole. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `cutter_diameter`: Diameter of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `helix_entry_angle`: Angle of a helical entry, on the path of the cutter's centre. Unit: °.
  */
 tenths_status tenths_helix_entry_angle(tenths_units units,
@@ -3441,7 +3826,7 @@ tenths_status tenths_helix_entry_angle(tenths_units units,
  *
  * - `entry_angle`: Angle of the path of the cutter's centre below the surface. Unit: °. Must be greater than 0° and less than 90°.
  * - `hole_diameter`: Diameter of the hole. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `cutter_diameter`: Diameter of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `helix_entry_pitch`: Pitch of a helical entry for a given angle. Unit: in or mm.
  */
 tenths_status tenths_helix_entry_pitch(tenths_units units,
@@ -7378,7 +7763,7 @@ typedef struct tenths_whipping_speed_input {
      */
     double density;
     /**
-     * Bore of a tube; zero for solid bar. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of a tube; zero for a solid bar. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
      */
     double bore;
 } tenths_whipping_speed_input;
@@ -7438,7 +7823,7 @@ typedef struct tenths_supported_whipping_speed_input {
      */
     double density;
     /**
-     * Bore of a tube; zero for solid bar. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of a tube; zero for a solid bar. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
      */
     double bore;
 } tenths_supported_whipping_speed_input;
@@ -7482,8 +7867,8 @@ tenths_status tenths_supported_whipping_speed(tenths_units units,
  *
  * Source: F. W. Taylor, On the Art of Cutting Metals, 1907; ISO 3685:1993 for the trials (both from memory).
  *
- * - `surface_speed`: Surface speed of the cut. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
- * - `taylor_c`: Taylor's C, the surface speed at which an edge lasts one minute. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+ * - `surface_speed`: Surface speed at the cut. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+ * - `taylor_c`: Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
  * - `taylor_n`: Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and at most 1.
  * - `tool_life`: Life of a cutting edge after Taylor. Unit: min.
  */
@@ -7501,7 +7886,7 @@ tenths_status tenths_tool_life(tenths_units units,
  * Source: F. W. Taylor, On the Art of Cutting Metals, 1907 (from memory).
  *
  * - `tool_life`: Life wanted, as time in the cut. Unit: min. Must be greater than 0 min.
- * - `taylor_c`: Taylor's C, the surface speed at which an edge lasts one minute. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+ * - `taylor_c`: Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
  * - `taylor_n`: Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and at most 1.
  * - `speed_for_tool_life`: Surface speed at which an edge lasts a wanted life, after Taylor. Unit: ft/min or m/min.
  */
@@ -7589,7 +7974,7 @@ typedef struct tenths_tool_life_extended_input {
      */
     size_t struct_size;
     /**
-     * Surface speed of the cut. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Surface speed at the cut. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
      */
     double surface_speed;
     /**
@@ -7601,11 +7986,11 @@ typedef struct tenths_tool_life_extended_input {
      */
     double depth;
     /**
-     * Taylor's C, the surface speed at which an edge lasts one minute at the reference feed and depth. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Surface speed at which an edge lasts one minute at the reference feed and depth: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
      */
     double taylor_c;
     /**
-     * Taylor's exponent. Must be greater than 0 and at most 1.
+     * Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and at most 1.
      */
     double taylor_n;
     /**
@@ -7674,11 +8059,11 @@ typedef struct tenths_extended_speed_for_tool_life_input {
      */
     double depth;
     /**
-     * Taylor's C, the surface speed at which an edge lasts one minute at the reference feed and depth. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Surface speed at which an edge lasts one minute at the reference feed and depth: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
      */
     double taylor_c;
     /**
-     * Taylor's exponent. Must be greater than 0 and at most 1.
+     * Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and at most 1.
      */
     double taylor_n;
     /**
@@ -7803,7 +8188,7 @@ tenths_status tenths_reground_edge_cost(tenths_units units,
  * Rule: tool_change_time or edge_cost must be greater than 0.
  * Source: Machining economics on Taylor's law, as in M. P. Groover, Fundamentals of Modern Manufacturing.
  *
- * - `taylor_n`: Taylor's exponent. Must be greater than 0 and less than 1.
+ * - `taylor_n`: Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and less than 1.
  * - `tool_change_time`: Time of changing an edge in the machine. Unit: min. Must be at least 0 min.
  * - `edge_cost`: Cost of an edge. Must be at least 0.
  * - `hourly_rate`: Cost of an hour of machine and operator, overheads and all. Unit: 1/h. Must be greater than 0 1/h.
@@ -7825,11 +8210,11 @@ typedef struct tenths_speed_for_least_cost_input {
      */
     size_t struct_size;
     /**
-     * Taylor's C, the surface speed at which an edge lasts one minute. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
      */
     double taylor_c;
     /**
-     * Taylor's exponent. Must be greater than 0 and less than 1.
+     * Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and less than 1.
      */
     double taylor_n;
     /**
@@ -7878,7 +8263,7 @@ tenths_status tenths_speed_for_least_cost(tenths_units units,
  *
  * Source: Machining economics on Taylor's law, as in M. P. Groover, Fundamentals of Modern Manufacturing.
  *
- * - `taylor_n`: Taylor's exponent. Must be greater than 0 and less than 1.
+ * - `taylor_n`: Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and less than 1.
  * - `tool_change_time`: Time of changing an edge in the machine. Unit: min. Must be greater than 0 min.
  * - `tool_life_for_greatest_output`: Life of an edge at the greatest output of pieces. Unit: min.
  */
@@ -7895,8 +8280,8 @@ tenths_status tenths_tool_life_for_greatest_output(tenths_units units,
  *
  * Source: Machining economics on Taylor's law; A. Ghosh and A. K. Mallik, Manufacturing Science, example 4.28, p. 271.
  *
- * - `taylor_c`: Taylor's C, the surface speed at which an edge lasts one minute. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
- * - `taylor_n`: Taylor's exponent. Must be greater than 0 and less than 1.
+ * - `taylor_c`: Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+ * - `taylor_n`: Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and less than 1.
  * - `tool_change_time`: Time of changing an edge in the machine. Unit: min. Must be greater than 0 min.
  * - `speed_for_greatest_output`: Surface speed for the greatest output of pieces. Unit: ft/min or m/min.
  */
@@ -8131,7 +8516,7 @@ tenths_status tenths_piece_cost_continuous(tenths_units units,
                                            struct tenths_piece_cost_continuous_output *output,
                                            uint32_t *advice);
 
-/* ---- Formulas of cutting: thread: profile ---- */
+/* ---- Formulas of thread: profile ---- */
 
 /**
  * Arguments of `tenths_thread_pitch`: set `struct_size`, then call `tenths_thread_pitch_init`.
@@ -8404,7 +8789,7 @@ tenths_status tenths_minor_diameter(tenths_units units,
  * Rule: thread_pitch must be small enough to leave a root diameter below major_diameter.
  * Source: UNR root of ASME B1.1-2003, from memory.
  *
- * - `major_diameter`: Major diameter of the screw. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `root_diameter`: Diameter at the rounded root of a screw, cut short by 3H/16. Unit: in or mm.
  */
@@ -8421,7 +8806,7 @@ tenths_status tenths_root_diameter(tenths_units units,
  * Rule: thread_pitch must be small enough to leave a root diameter below major_diameter.
  * Source: d3 of ISO 898-1, and the minor diameter of ASME B1.1 before 2003, from memory.
  *
- * - `major_diameter`: Major diameter of the screw. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `root_diameter_sixth`: Diameter at the rounded root of a screw, cut short by H/6. Unit: in or mm.
  */
@@ -8468,7 +8853,7 @@ tenths_status tenths_thread_stress_area_unified(tenths_units units,
                                                 double thread_pitch,
                                                 double *thread_stress_area_unified);
 
-/* ---- Formulas of cutting: thread: tapping ---- */
+/* ---- Formulas of thread: tapping ---- */
 
 /**
  * Arguments of `tenths_tap_drill`: set `struct_size`, then call `tenths_tap_drill_init`.
@@ -8809,7 +9194,7 @@ tenths_status tenths_tap_torque(tenths_units units,
                                 double *tap_torque,
                                 uint32_t *advice);
 
-/* ---- Formulas of cutting: thread: wires ---- */
+/* ---- Formulas of thread: wires ---- */
 
 /**
  * Best wire diameter to measure a 60° thread: pitch / (2 cos 30°) = 0.577350 · pitch.
@@ -9491,10 +9876,13 @@ tenths_status tenths_tailstock_setover(tenths_units units,
  * Source: Geometry of the circle.
  *
  * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `chord`: Straight distance between its ends. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
  * - `sagitta`: Height of an arc over its chord. Unit: in or mm.
  */
-tenths_status tenths_sagitta(tenths_units units, double radius, double chord, double *sagitta);
+tenths_status tenths_sagitta(tenths_units units,
+                             double radius,
+                             double chord,
+                             double *sagitta);
 
 /**
  * Radius of an arc from its chord and its height: chord² / (8 · sagitta) + sagitta / 2.
@@ -9522,10 +9910,13 @@ tenths_status tenths_arc_radius(tenths_units units,
  * Source: Geometry of the circle.
  *
  * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `chord`: Straight distance between its ends. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
  * - `arc_angle`: Angle of an arc at its centre, from its chord. Unit: °.
  */
-tenths_status tenths_arc_angle(tenths_units units, double radius, double chord, double *arc_angle);
+tenths_status tenths_arc_angle(tenths_units units,
+                               double radius,
+                               double chord,
+                               double *arc_angle);
 
 /**
  * Chord of an arc from its angle at the centre: 2 · radius · sin(arc angle / 2).
@@ -9558,7 +9949,7 @@ tenths_status tenths_arc_length(tenths_units units, double radius, double arc_an
  * Source: Geometry of the circle.
  *
  * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `chord`: Straight distance between its ends. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
  * - `arc_length_from_chord`: Length along an arc from its chord. Unit: in or mm.
  */
 tenths_status tenths_arc_length_from_chord(tenths_units units,
@@ -9733,7 +10124,7 @@ tenths_status tenths_bolt_circle_chord(tenths_units units,
  *
  * - `bolt_circle_diameter`: Diameter of the circle through the centres of the holes. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `holes`: Number of holes on the circle, evenly spaced. Must be a whole number at least 2 and at most 1000000.
- * - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `bolt_circle_over_pins`: Greatest measurement over pins in the holes of a bolt circle. Unit: in or mm.
  */
 tenths_status tenths_bolt_circle_over_pins(tenths_units units,
@@ -9804,8 +10195,8 @@ tenths_status tenths_sine_bar_angle_error(tenths_units units,
  * Source: Handbook relation for dovetail slides (from memory); plane geometry.
  *
  * - `corner_width`: Width between the sharp corners where the flanks meet the floor, the least of a male dovetail. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `flank_angle`: Angle between flank and floor. Unit: °. Must be at least 0° and at most 90°.
- * - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `flank_angle`: Angle between flank and floor. Unit: °. Must be greater than 0° and at most 90°.
+ * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `male_dovetail_over_pins`: Measurement over two pins in the corners of a male dovetail. Unit: in or mm.
  */
 tenths_status tenths_male_dovetail_over_pins(tenths_units units,
@@ -9823,8 +10214,8 @@ tenths_status tenths_male_dovetail_over_pins(tenths_units units,
  * Source: Handbook relation for dovetail slides (from memory); plane geometry.
  *
  * - `over_pins`: Measurement over the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `flank_angle`: Angle between flank and floor. Unit: °. Must be at least 0° and at most 90°.
- * - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `flank_angle`: Angle between flank and floor. Unit: °. Must be greater than 0° and at most 90°.
+ * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `male_dovetail_width`: Width of a male dovetail between its corners, from the measurement over pins. Unit: in or mm.
  */
 tenths_status tenths_male_dovetail_width(tenths_units units,
@@ -9842,8 +10233,8 @@ tenths_status tenths_male_dovetail_width(tenths_units units,
  * Source: Handbook relation for dovetail slides (from memory); plane geometry.
  *
  * - `corner_width`: Width between the sharp corners where the flanks meet the floor, the greatest of a female dovetail. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `flank_angle`: Angle between flank and floor. Unit: °. Must be at least 0° and at most 90°.
- * - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `flank_angle`: Angle between flank and floor. Unit: °. Must be greater than 0° and at most 90°.
+ * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `female_dovetail_between_pins`: Measurement between two pins in the corners of a female dovetail. Unit: in or mm.
  */
 tenths_status tenths_female_dovetail_between_pins(tenths_units units,
@@ -9860,8 +10251,8 @@ tenths_status tenths_female_dovetail_between_pins(tenths_units units,
  * Source: Handbook relation for dovetail slides (from memory); plane geometry.
  *
  * - `between_pins`: Measurement between the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `flank_angle`: Angle between flank and floor. Unit: °. Must be at least 0° and at most 90°.
- * - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `flank_angle`: Angle between flank and floor. Unit: °. Must be greater than 0° and at most 90°.
+ * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `female_dovetail_width`: Width of a female dovetail between its corners, from the measurement between pins. Unit: in or mm.
  */
 tenths_status tenths_female_dovetail_width(tenths_units units,
@@ -9900,7 +10291,7 @@ tenths_status tenths_dovetail_wide_width(tenths_units units,
  *
  * - `vee_width`: Width of the groove at the face. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
- * - `pin_diameter`: Diameter of the pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `vee_pin_height`: Height of the top of a pin in a vee groove over the face. Unit: in or mm.
  */
 tenths_status tenths_vee_pin_height(tenths_units units,
@@ -9920,7 +10311,7 @@ tenths_status tenths_vee_pin_height(tenths_units units,
  *
  * - `pin_height`: Height of the top of the pin over the face; negative below it. Unit: in or mm. Must be a finite number.
  * - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
- * - `pin_diameter`: Diameter of the pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `vee_width_from_pin`: Width of a vee groove at the face, from the height of a pin in it. Unit: in or mm.
  */
 tenths_status tenths_vee_width_from_pin(tenths_units units,
@@ -9961,7 +10352,7 @@ tenths_status tenths_vee_angle_from_pins(tenths_units units,
  * - `outside_diameter`: Diameter of the shaft beside the groove. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `vee_width`: Width of the groove at that diameter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
- * - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
  * - `vee_groove_over_pins`: Measurement over two pins in a vee groove round a shaft. Unit: in or mm.
  */
 tenths_status tenths_vee_groove_over_pins(tenths_units units,
@@ -10012,7 +10403,7 @@ tenths_status tenths_bore_from_two_balls(tenths_units units,
                                          double rise,
                                          double *bore_from_two_balls);
 
-/* ---- Formulas of hold ---- */
+/* ---- Formulas of workholding ---- */
 
 /**
  * How far a step seat reaches past the axis of a round bar that lies in it: seat depth - diameter / 2.
@@ -10805,7 +11196,7 @@ tenths_status tenths_knurled_joint(tenths_units units,
                                    struct tenths_knurled_joint_output *output,
                                    uint32_t *advice);
 
-/* ---- Formulas of fit: press ---- */
+/* ---- Formulas of joint: press fit ---- */
 
 /**
  * Arguments of `tenths_press_fit`: set `struct_size`, then call `tenths_press_fit_init`.
@@ -11113,7 +11504,7 @@ tenths_status tenths_press_force_at(tenths_units units,
                                     double *press_force_at,
                                     uint32_t *advice);
 
-/* ---- Formulas of fit: cylinder ---- */
+/* ---- Formulas of joint: cylinder ---- */
 
 /**
  * Arguments of `tenths_press_stresses`: set `struct_size`, then call `tenths_press_stresses_init`.
@@ -11402,7 +11793,7 @@ tenths_status tenths_compound_tube(tenths_units units,
                                    struct tenths_compound_tube_output *output,
                                    uint32_t *advice);
 
-/* ---- Formulas of fit: joint ---- */
+/* ---- Formulas of joint: press joint ---- */
 
 /**
  * Arguments of `tenths_press_joint`: set `struct_size`, then call `tenths_press_joint_init`.
@@ -11755,7 +12146,7 @@ tenths_status tenths_roughness_loss(tenths_units units,
                                     double *roughness_loss,
                                     uint32_t *advice);
 
-/* ---- Formulas of fit: assembled ---- */
+/* ---- Formulas of joint: assembled ---- */
 
 /**
  * Arguments of `tenths_assembled_joint`: set `struct_size`, then call `tenths_assembled_joint_init`.
@@ -11921,7 +12312,7 @@ tenths_status tenths_assembled_joint(tenths_units units,
                                      struct tenths_assembled_joint_output *output,
                                      uint32_t *advice);
 
-/* ---- Formulas of fit: service ---- */
+/* ---- Formulas of joint: service ---- */
 
 /**
  * Arguments of `tenths_interference_lost_to_heat`: set `struct_size`, then call `tenths_interference_lost_to_heat_init`.
@@ -12166,7 +12557,7 @@ tenths_status tenths_release_speed(tenths_units units,
                                    double *release_speed,
                                    uint32_t *advice);
 
-/* ---- Formulas of fit: shrink ---- */
+/* ---- Formulas of joint: shrink ---- */
 
 /**
  * Arguments of `tenths_joining_temperature`: set `struct_size`, then call `tenths_joining_temperature_init`.
@@ -12691,7 +13082,7 @@ tenths_status tenths_temperature_uncertainty(tenths_units units,
                                              struct tenths_temperature_uncertainty_output *output,
                                              uint32_t *advice);
 
-/* ---- Formulas of stack: fastener ---- */
+/* ---- Formulas of position: fastener ---- */
 
 /**
  * Position tolerance of each part under a floating fastener: clearance hole - fastener.
@@ -12891,7 +13282,7 @@ tenths_status tenths_axis_shift(tenths_units units,
                                 double angle,
                                 double *axis_shift);
 
-/* ---- Formulas of stack: condition ---- */
+/* ---- Formulas of position: condition ---- */
 
 /**
  * Arguments of `tenths_hole_boundaries_at_mmc`: set `struct_size`, then call `tenths_hole_boundaries_at_mmc_init`.
@@ -12944,7 +13335,7 @@ typedef struct tenths_hole_boundaries_at_mmc_output {
 /**
  * Virtual and resultant condition of a hole whose position tolerance applies at MMC.
  *
- * Virtual condition = smallest hole - tolerance: the pin of a functional gauge. Resultant condition = largest hole +
+ * Virtual condition = smallest hole - tolerance: the shaft of a functional gauge. Resultant condition = largest hole +
  * tolerance + size tolerance, the outer boundary.
  *
  * Rule: largest_hole must be at least smallest_hole.
@@ -13024,41 +13415,41 @@ tenths_status tenths_hole_boundaries_at_lmc(tenths_units units,
                                             uint32_t *advice);
 
 /**
- * Arguments of `tenths_pin_boundaries_at_mmc`: set `struct_size`, then call `tenths_pin_boundaries_at_mmc_init`.
+ * Arguments of `tenths_shaft_boundaries_at_mmc`: set `struct_size`, then call `tenths_shaft_boundaries_at_mmc_init`.
  */
-typedef struct tenths_pin_boundaries_at_mmc_input {
+typedef struct tenths_shaft_boundaries_at_mmc_input {
     /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_pin_boundaries_at_mmc_input)`.
+     * Size of this struct as the caller was compiled: `sizeof(tenths_shaft_boundaries_at_mmc_input)`.
      */
     size_t struct_size;
     /**
-     * Lower limit of size of the pin: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
      */
-    double smallest_pin;
+    double smallest_shaft;
     /**
-     * Upper limit of size of the pin: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
      */
-    double largest_pin;
+    double largest_shaft;
     /**
      * Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
      */
     double tolerance;
-} tenths_pin_boundaries_at_mmc_input;
+} tenths_shaft_boundaries_at_mmc_input;
 
 /**
  * Sets the arguments that have a default to it, and the others to NaN, which is refused.
  *
  * `input->struct_size` must have been set to the size of the struct.
  */
-tenths_status tenths_pin_boundaries_at_mmc_init(tenths_units units,
-                                                struct tenths_pin_boundaries_at_mmc_input *input);
+tenths_status tenths_shaft_boundaries_at_mmc_init(tenths_units units,
+                                                  struct tenths_shaft_boundaries_at_mmc_input *input);
 
 /**
- * Results of `tenths_pin_boundaries_at_mmc`: set `struct_size` before the call. All are NaN on an error.
+ * Results of `tenths_shaft_boundaries_at_mmc`: set `struct_size` before the call. All are NaN on an error.
  */
-typedef struct tenths_pin_boundaries_at_mmc_output {
+typedef struct tenths_shaft_boundaries_at_mmc_output {
     /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_pin_boundaries_at_mmc_output)`.
+     * Size of this struct as the caller was compiled: `sizeof(tenths_shaft_boundaries_at_mmc_output)`.
      */
     size_t struct_size;
     /**
@@ -13069,61 +13460,61 @@ typedef struct tenths_pin_boundaries_at_mmc_output {
      * Diameter of the resultant condition, the boundary on the other side, with the whole bonus used. Unit: in or mm.
      */
     double resultant_condition;
-} tenths_pin_boundaries_at_mmc_output;
+} tenths_shaft_boundaries_at_mmc_output;
 
 /**
- * Virtual and resultant condition of a pin whose position tolerance applies at MMC.
+ * Virtual and resultant condition of a shaft whose position tolerance applies at MMC.
  *
- * Virtual condition = largest pin + tolerance: the hole of a functional gauge. Resultant condition = smallest pin -
+ * Virtual condition = largest shaft + tolerance: the hole of a functional gauge. Resultant condition = smallest shaft -
  * tolerance - size tolerance, the inner boundary.
  *
- * Rule: largest_pin must be at least smallest_pin.
+ * Rule: largest_shaft must be at least smallest_shaft.
  * Source: ASME Y14.5-2018, virtual and resultant condition of an external feature at MMC (clauses from memory).
  *
  * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
  * `TENTHS_ADVICE_RESULTS` + k if result k is.
  */
-tenths_status tenths_pin_boundaries_at_mmc(tenths_units units,
-                                           const struct tenths_pin_boundaries_at_mmc_input *input,
-                                           struct tenths_pin_boundaries_at_mmc_output *output,
-                                           uint32_t *advice);
+tenths_status tenths_shaft_boundaries_at_mmc(tenths_units units,
+                                             const struct tenths_shaft_boundaries_at_mmc_input *input,
+                                             struct tenths_shaft_boundaries_at_mmc_output *output,
+                                             uint32_t *advice);
 
 /**
- * Arguments of `tenths_pin_boundaries_at_lmc`: set `struct_size`, then call `tenths_pin_boundaries_at_lmc_init`.
+ * Arguments of `tenths_shaft_boundaries_at_lmc`: set `struct_size`, then call `tenths_shaft_boundaries_at_lmc_init`.
  */
-typedef struct tenths_pin_boundaries_at_lmc_input {
+typedef struct tenths_shaft_boundaries_at_lmc_input {
     /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_pin_boundaries_at_lmc_input)`.
+     * Size of this struct as the caller was compiled: `sizeof(tenths_shaft_boundaries_at_lmc_input)`.
      */
     size_t struct_size;
     /**
-     * Lower limit of size of the pin: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
      */
-    double smallest_pin;
+    double smallest_shaft;
     /**
-     * Upper limit of size of the pin: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
      */
-    double largest_pin;
+    double largest_shaft;
     /**
      * Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
      */
     double tolerance;
-} tenths_pin_boundaries_at_lmc_input;
+} tenths_shaft_boundaries_at_lmc_input;
 
 /**
  * Sets the arguments that have a default to it, and the others to NaN, which is refused.
  *
  * `input->struct_size` must have been set to the size of the struct.
  */
-tenths_status tenths_pin_boundaries_at_lmc_init(tenths_units units,
-                                                struct tenths_pin_boundaries_at_lmc_input *input);
+tenths_status tenths_shaft_boundaries_at_lmc_init(tenths_units units,
+                                                  struct tenths_shaft_boundaries_at_lmc_input *input);
 
 /**
- * Results of `tenths_pin_boundaries_at_lmc`: set `struct_size` before the call. All are NaN on an error.
+ * Results of `tenths_shaft_boundaries_at_lmc`: set `struct_size` before the call. All are NaN on an error.
  */
-typedef struct tenths_pin_boundaries_at_lmc_output {
+typedef struct tenths_shaft_boundaries_at_lmc_output {
     /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_pin_boundaries_at_lmc_output)`.
+     * Size of this struct as the caller was compiled: `sizeof(tenths_shaft_boundaries_at_lmc_output)`.
      */
     size_t struct_size;
     /**
@@ -13134,24 +13525,24 @@ typedef struct tenths_pin_boundaries_at_lmc_output {
      * Diameter of the resultant condition, the boundary on the other side, with the whole bonus used. Unit: in or mm.
      */
     double resultant_condition;
-} tenths_pin_boundaries_at_lmc_output;
+} tenths_shaft_boundaries_at_lmc_output;
 
 /**
- * Virtual and resultant condition of a pin whose position tolerance applies at LMC.
+ * Virtual and resultant condition of a shaft whose position tolerance applies at LMC.
  *
- * Virtual condition = smallest pin - tolerance, the inner boundary. Resultant condition = largest pin + tolerance +
+ * Virtual condition = smallest shaft - tolerance, the inner boundary. Resultant condition = largest shaft + tolerance +
  * size tolerance, the outer boundary.
  *
- * Rule: largest_pin must be at least smallest_pin.
+ * Rule: largest_shaft must be at least smallest_shaft.
  * Source: ASME Y14.5-2018, virtual and resultant condition of an external feature at LMC (clauses from memory).
  *
  * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
  * `TENTHS_ADVICE_RESULTS` + k if result k is.
  */
-tenths_status tenths_pin_boundaries_at_lmc(tenths_units units,
-                                           const struct tenths_pin_boundaries_at_lmc_input *input,
-                                           struct tenths_pin_boundaries_at_lmc_output *output,
-                                           uint32_t *advice);
+tenths_status tenths_shaft_boundaries_at_lmc(tenths_units units,
+                                             const struct tenths_shaft_boundaries_at_lmc_input *input,
+                                             struct tenths_shaft_boundaries_at_lmc_output *output,
+                                             uint32_t *advice);
 
 /**
  * Arguments of `tenths_boundaries_regardless_of_size`: set `struct_size`, then call `tenths_boundaries_regardless_of_size_init`.
@@ -13202,7 +13593,7 @@ typedef struct tenths_boundaries_regardless_of_size_output {
 } tenths_boundaries_regardless_of_size_output;
 
 /**
- * Inner and outer boundary of a hole or pin whose position tolerance applies regardless of feature size.
+ * Inner and outer boundary of a hole or shaft whose position tolerance applies regardless of feature size.
  *
  * Inner boundary = smallest size - tolerance; outer boundary = largest size + tolerance.
  *
@@ -13362,21 +13753,21 @@ tenths_status tenths_hole_bonus_at_lmc(tenths_units units,
                                        uint32_t *advice);
 
 /**
- * Arguments of `tenths_pin_bonus_at_mmc`: set `struct_size`, then call `tenths_pin_bonus_at_mmc_init`.
+ * Arguments of `tenths_shaft_bonus_at_mmc`: set `struct_size`, then call `tenths_shaft_bonus_at_mmc_init`.
  */
-typedef struct tenths_pin_bonus_at_mmc_input {
+typedef struct tenths_shaft_bonus_at_mmc_input {
     /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_pin_bonus_at_mmc_input)`.
+     * Size of this struct as the caller was compiled: `sizeof(tenths_shaft_bonus_at_mmc_input)`.
      */
     size_t struct_size;
     /**
-     * Lower limit of size of the pin: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
      */
-    double smallest_pin;
+    double smallest_shaft;
     /**
-     * Upper limit of size of the pin: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
      */
-    double largest_pin;
+    double largest_shaft;
     /**
      * Actual size: of the unrelated actual mating envelope, the smallest cylinder that goes over it. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
      */
@@ -13385,21 +13776,22 @@ typedef struct tenths_pin_bonus_at_mmc_input {
      * Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
      */
     double tolerance;
-} tenths_pin_bonus_at_mmc_input;
+} tenths_shaft_bonus_at_mmc_input;
 
 /**
  * Sets the arguments that have a default to it, and the others to NaN, which is refused.
  *
  * `input->struct_size` must have been set to the size of the struct.
  */
-tenths_status tenths_pin_bonus_at_mmc_init(tenths_units units, struct tenths_pin_bonus_at_mmc_input *input);
+tenths_status tenths_shaft_bonus_at_mmc_init(tenths_units units,
+                                             struct tenths_shaft_bonus_at_mmc_input *input);
 
 /**
- * Results of `tenths_pin_bonus_at_mmc`: set `struct_size` before the call. All are NaN on an error.
+ * Results of `tenths_shaft_bonus_at_mmc`: set `struct_size` before the call. All are NaN on an error.
  */
-typedef struct tenths_pin_bonus_at_mmc_output {
+typedef struct tenths_shaft_bonus_at_mmc_output {
     /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_pin_bonus_at_mmc_output)`.
+     * Size of this struct as the caller was compiled: `sizeof(tenths_shaft_bonus_at_mmc_output)`.
      */
     size_t struct_size;
     /**
@@ -13414,41 +13806,41 @@ typedef struct tenths_pin_bonus_at_mmc_output {
      * Position tolerance with the whole size tolerance as bonus, the most that it can be. Unit: in or mm.
      */
     double greatest_total;
-} tenths_pin_bonus_at_mmc_output;
+} tenths_shaft_bonus_at_mmc_output;
 
 /**
- * Bonus and total position tolerance of a pin at MMC: the bonus is largest pin - actual size.
+ * Bonus and total position tolerance of a shaft at MMC: the bonus is largest shaft - actual size.
  *
- * A measured pin is judged on exact sizes by the position check.
+ * A measured shaft is judged on exact sizes by the position check.
  *
- * Rule: actual_size must be at least smallest_pin.
- * Rule: actual_size must be at most largest_pin.
+ * Rule: actual_size must be at least smallest_shaft.
+ * Rule: actual_size must be at most largest_shaft.
  * Source: ASME Y14.5-2018, position tolerance at MMC (clause from memory).
  *
  * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
  * `TENTHS_ADVICE_RESULTS` + k if result k is.
  */
-tenths_status tenths_pin_bonus_at_mmc(tenths_units units,
-                                      const struct tenths_pin_bonus_at_mmc_input *input,
-                                      struct tenths_pin_bonus_at_mmc_output *output,
-                                      uint32_t *advice);
+tenths_status tenths_shaft_bonus_at_mmc(tenths_units units,
+                                        const struct tenths_shaft_bonus_at_mmc_input *input,
+                                        struct tenths_shaft_bonus_at_mmc_output *output,
+                                        uint32_t *advice);
 
 /**
- * Arguments of `tenths_pin_bonus_at_lmc`: set `struct_size`, then call `tenths_pin_bonus_at_lmc_init`.
+ * Arguments of `tenths_shaft_bonus_at_lmc`: set `struct_size`, then call `tenths_shaft_bonus_at_lmc_init`.
  */
-typedef struct tenths_pin_bonus_at_lmc_input {
+typedef struct tenths_shaft_bonus_at_lmc_input {
     /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_pin_bonus_at_lmc_input)`.
+     * Size of this struct as the caller was compiled: `sizeof(tenths_shaft_bonus_at_lmc_input)`.
      */
     size_t struct_size;
     /**
-     * Lower limit of size of the pin: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
      */
-    double smallest_pin;
+    double smallest_shaft;
     /**
-     * Upper limit of size of the pin: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
      */
-    double largest_pin;
+    double largest_shaft;
     /**
      * Actual size: of the unrelated actual minimum material envelope, the largest cylinder that lies within its material. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
      */
@@ -13457,21 +13849,22 @@ typedef struct tenths_pin_bonus_at_lmc_input {
      * Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
      */
     double tolerance;
-} tenths_pin_bonus_at_lmc_input;
+} tenths_shaft_bonus_at_lmc_input;
 
 /**
  * Sets the arguments that have a default to it, and the others to NaN, which is refused.
  *
  * `input->struct_size` must have been set to the size of the struct.
  */
-tenths_status tenths_pin_bonus_at_lmc_init(tenths_units units, struct tenths_pin_bonus_at_lmc_input *input);
+tenths_status tenths_shaft_bonus_at_lmc_init(tenths_units units,
+                                             struct tenths_shaft_bonus_at_lmc_input *input);
 
 /**
- * Results of `tenths_pin_bonus_at_lmc`: set `struct_size` before the call. All are NaN on an error.
+ * Results of `tenths_shaft_bonus_at_lmc`: set `struct_size` before the call. All are NaN on an error.
  */
-typedef struct tenths_pin_bonus_at_lmc_output {
+typedef struct tenths_shaft_bonus_at_lmc_output {
     /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_pin_bonus_at_lmc_output)`.
+     * Size of this struct as the caller was compiled: `sizeof(tenths_shaft_bonus_at_lmc_output)`.
      */
     size_t struct_size;
     /**
@@ -13486,26 +13879,26 @@ typedef struct tenths_pin_bonus_at_lmc_output {
      * Position tolerance with the whole size tolerance as bonus, the most that it can be. Unit: in or mm.
      */
     double greatest_total;
-} tenths_pin_bonus_at_lmc_output;
+} tenths_shaft_bonus_at_lmc_output;
 
 /**
- * Bonus and total position tolerance of a pin at LMC: the bonus is actual size - smallest pin.
+ * Bonus and total position tolerance of a shaft at LMC: the bonus is actual size - smallest shaft.
  *
- * A measured pin is judged on exact sizes by the position check.
+ * A measured shaft is judged on exact sizes by the position check.
  *
- * Rule: actual_size must be at least smallest_pin.
- * Rule: actual_size must be at most largest_pin.
+ * Rule: actual_size must be at least smallest_shaft.
+ * Rule: actual_size must be at most largest_shaft.
  * Source: ASME Y14.5-2018, position tolerance at LMC (clause from memory).
  *
  * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
  * `TENTHS_ADVICE_RESULTS` + k if result k is.
  */
-tenths_status tenths_pin_bonus_at_lmc(tenths_units units,
-                                      const struct tenths_pin_bonus_at_lmc_input *input,
-                                      struct tenths_pin_bonus_at_lmc_output *output,
-                                      uint32_t *advice);
+tenths_status tenths_shaft_bonus_at_lmc(tenths_units units,
+                                        const struct tenths_shaft_bonus_at_lmc_input *input,
+                                        struct tenths_shaft_bonus_at_lmc_output *output,
+                                        uint32_t *advice);
 
-/* ---- Formulas of stack: position ---- */
+/* ---- Formulas of position: zone ---- */
 
 /**
  * Arguments of `tenths_position_error`: set `struct_size`, then call `tenths_position_error_init`.
@@ -13737,7 +14130,7 @@ typedef struct tenths_boundary_contribution_output {
 } tenths_boundary_contribution_output;
 
 /**
- * What the surface of a hole or pin brings into a linear stack, from its inner and outer boundary.
+ * What the surface of a hole or shaft brings into a linear stack, from its inner and outer boundary.
  *
  * Radius (outer + inner) / 4, plus and minus (outer - inner) / 4. The boundaries hold size, position and bonus
  * together: the virtual and the resultant condition at MMC or LMC, the inner and the outer boundary regardless of
@@ -14011,7 +14404,7 @@ typedef struct tenths_gauge {
  * `resolution` so that no more parts pass; `resolution` may be null for exact sizes.
  *
  * # Safety
- * The texts end with a NUL; `gauge->struct_size` tells the size of the struct.
+ * The texts end with a NUL; `gauge->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_make_gauge(const char *form,
                                 const char *part,
@@ -14113,7 +14506,7 @@ typedef struct tenths_decision {
  * into itself to whole steps of `resolution`; `resolution` may be null for exact sizes.
  *
  * # Safety
- * The texts end with a NUL; `decision->struct_size` tells the size of the struct.
+ * The texts end with a NUL; `decision->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_make_decision(const char *limits,
                                    const char *uncertainty,
@@ -14126,9 +14519,9 @@ tenths_status tenths_make_decision(const char *limits,
 /**
  * Finds the nearest of `count` steps of a geared head that is not above the spindle speed `wanted`.
  *
- * The steps may stand in any order. Speeds are in rev/min whatever the units. `step` becomes NaN on an error:
- * `TENTHS_ARGUMENT` where every step lies above, the message then telling the lowest, or where a speed makes no sense;
- * `TENTHS_BAD_COUNT` where there are no steps.
+ * The steps may stand in any order. Speeds are in rev/min in both unit systems. `step` is NaN on an error:
+ * `TENTHS_ARGUMENT` if every step is above `wanted` (the message names the lowest) or a speed is not valid,
+ * `TENTHS_BAD_COUNT` if there are no steps.
  *
  * # Safety
  * `steps` is valid for `count` elements; `step` is writable.
@@ -14334,7 +14727,7 @@ typedef struct tenths_knurl {
  * a trial piece. Of the figures only some were read in print: check a knurl that matters against the standard.
  *
  * # Safety
- * `designation` ends with a NUL; `knurl->struct_size` tells the size of the struct.
+ * `designation` ends with a NUL; `knurl->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_make_knurl(const char *designation,
                                 struct tenths_knurl *knurl);
@@ -14342,7 +14735,7 @@ tenths_status tenths_make_knurl(const char *designation,
 /* ---- Limits of size and go and no-go gauges ---- */
 
 /**
- * Tells whether a part of a size is good: `tenths_limits_accept("1.420 ±.005 in", "1.425 in", &good)`.
+ * Whether a part of a size is good: `tenths_limits_accept("1.420 ±.005 in", "1.425 in", &good)`.
  *
  * Both limits are good. `accepted` becomes 1 or 0, and 0 on an error.
  *
@@ -14371,7 +14764,7 @@ tenths_status tenths_limits_accept_readings(tenths_units units,
  * A plug gauge for a hole by the ten percent rule: `tenths_plug_gauge("12 +0.018/0 mm", &gauge)`.
  *
  * # Safety
- * `hole` ends with a NUL; `gauge->struct_size` tells the size of the struct.
+ * `hole` ends with a NUL; `gauge->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_plug_gauge(const char *hole, struct tenths_gauge *gauge);
 
@@ -14391,23 +14784,24 @@ tenths_status tenths_ring_gauge(const char *shaft, struct tenths_gauge *gauge);
  */
 tenths_status tenths_length_gauge(const char *length, struct tenths_gauge *gauge);
 
-/* ---- The nearest cut that a machine can make ---- */
+/* ---- Fitting a cut to a machine ---- */
 
 /**
- * Brings the cut of the formula called `name` within what a machine gives, by spindle speed and feed alone.
+ * Fits the cut of the formula called `name` to a machine: lowers spindle speed and feed alone.
  *
- * `arguments` holds `count` numbers, all that the formula takes, in their order, and as many go to `limited`, which
- * may be the same array: those that had to give are changed. On an error they are NaN. `machine` is a JSON document of
- * `length` bytes, whose form is told in the Rust crate under `MachineData`. `least_feed` is the least chip load or
- * feed per revolution that the tool may have, or 0 for any.
+ * `arguments` holds `count` numbers: all arguments of the formula, in order. `limited` is set to as many, with spindle
+ * speed and feed lowered where needed, and may be the same array; its numbers are NaN on an error. `machine` is a JSON
+ * document of `length` bytes: {"units": "metric", "least_spindle_speed": 60, "greatest_spindle_speed": 4000}; the Rust
+ * crate documents its other fields under `MachineData`. `least_feed` is the least chip load or feed per revolution that
+ * the tool may have, or 0 for any.
  *
- * `fits` becomes 1 where the machine can make the cut as it is now, else 0. `bounds` (which may be null) becomes text
- * of one line for each thing that bound the cut, after that a line `exceeded: ...` for each that is still too much,
- * and `unchecked: ...` for each limit on which the formula has no result. It is empty where nothing was changed, and
- * freed by `tenths_text_free`; null on an error.
+ * `fits` is set to 1 if the machine can make the limited cut, else to 0. `bounds` (which may be null) is set to text: a
+ * line for each limit that bound the cut, then a line `exceeded: ...` for each limit that the cut still exceeds, and
+ * `unchecked: ...` for each limit that the formula has no result for. It is empty if nothing was changed, and null on an
+ * error. Free it with `tenths_text_free`.
  *
- * `TENTHS_NO_CUT` tells of a formula without spindle speed or feed, and of a spindle speed below the range. The message
- * names the formula to limit instead, `turning_cut` for `turning_cut_for_target`.
+ * The status is `TENTHS_NO_CUT` if the formula has no spindle speed or feed, or the spindle speed is below the range. The
+ * message names the formula to use instead: `turning_cut`, not `turning_cut_for_target`.
  *
  * # Safety
  * Each pointer is null or valid; `name` ends with a NUL.
@@ -14427,7 +14821,7 @@ tenths_status tenths_limit_to_machine(tenths_units units,
 
 /**
  * A material in one condition. Numbers are NaN where they are not known; texts are constants, not to be freed, and
- * empty where there is nothing to say. Set `struct_size` before the call.
+ * empty where there are none. Set `struct_size` before the call.
  *
  * The figures are typical for the grade, and many are from memory: read the sources, and before anything depends
  * on one take the mill's certificate, and for speeds and forces the tool maker's data.
@@ -14462,7 +14856,7 @@ typedef struct tenths_material {
      */
     const char *hardness;
     /**
-     * What else to know, separated by semicolons.
+     * Notes, separated by semicolons.
      */
     const char *notes;
     /**
@@ -14538,8 +14932,8 @@ typedef struct tenths_material {
      */
     double taylor_carbide;
     /**
-     * How its dust, its chips or its heat can hurt, and what is usual against it, separated by semicolons. Empty does
-     * not mean that nothing can; the safety data sheet of the supplier and local rules come first.
+     * How its dust, chips or heat can hurt, and the usual protection, separated by semicolons. Empty does not mean
+     * that it is safe; the safety data sheet of the supplier and local rules come first.
      */
     const char *cautions;
 } tenths_material;
@@ -14549,7 +14943,7 @@ typedef struct tenths_material {
  * `tenths_material_find(TENTHS_METRIC, "SAE 4140", "annealed", &material)`.
  *
  * Letter case, spaces and commas do not matter, and SAE, AISI, ASTM or UNS before a grade may be left out.
- * `condition` may be null. Where no material or more than one has the name, the message tells which are like it.
+ * `condition` may be null. If no material or more than one has the name, the message lists similar ones.
  *
  * # Safety
  * The texts end with a NUL; `material` is valid for as many bytes as its `struct_size` says.
@@ -14611,6 +15005,22 @@ void tenths_characteristic_verdict_clear(struct tenths_characteristic_verdict *o
  * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
  */
 void tenths_first_article_clear(struct tenths_first_article *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_form_fit_clear(struct tenths_form_fit *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_hole_position_clear(struct tenths_hole_position *object);
 
 /**
  * Frees the texts and arrays of `object`, which may be null, and makes them null.
@@ -14964,101 +15374,6 @@ void tenths_chart_result_clear(struct tenths_chart_result *object);
  */
 void tenths_allotted_clear(struct tenths_allotted *object);
 
-/* ---- Tolerance charts ---- */
-
-/**
- * A face of a tolerance chart.
- */
-typedef struct tenths_chart_face {
-    /**
-     * `TENTHS_FACING_LEFT` or `TENTHS_FACING_RIGHT`: which way it looks, out of the material.
-     */
-    int32_t facing;
-    /**
-     * 1 for a face that is there before the first cut without a dimension, such as an axis; 0 for the others.
-     */
-    int32_t is_datum;
-} tenths_chart_face;
-
-/**
- * A dimension of the stock or of a cut, in picometres: an inch is 25 400 000 000 of them.
- */
-typedef struct tenths_chart_step {
-    /**
-     * The number of a face; of a cut the one that is machined.
-     */
-    int32_t face;
-    /**
-     * The number of the other face; of a cut the one that locates.
-     */
-    int32_t from;
-    /**
-     * The lower limit of the distance between them.
-     */
-    int64_t lower;
-    /**
-     * The upper one.
-     */
-    int64_t upper;
-    /**
-     * 0 where the limits are given; otherwise the tolerance that the process holds, from which they are derived.
-     */
-    int64_t holds;
-    /**
-     * The least stock that a cut shall find on a face that was there before; 0 for the stock.
-     */
-    int64_t least_removal;
-} tenths_chart_step;
-
-/**
- * A dimension of the drawing, in picometres.
- */
-typedef struct tenths_chart_dimension {
-    /**
-     * The number of one face.
-     */
-    int32_t face;
-    /**
-     * The number of the other one.
-     */
-    int32_t from;
-    /**
-     * The lower limit of the distance between them.
-     */
-    int64_t lower;
-    /**
-     * The upper one.
-     */
-    int64_t upper;
-} tenths_chart_dimension;
-
-/**
- * Evaluates a tolerance chart: whether stock and cuts, in their order, make the dimensions of a drawing, and what
- * stock each cut removes.
- *
- * Faces are numbered by their places in `faces`, from left to right, and cuts and drawing dimensions by theirs; the
- * rows of the result give these numbers as text. An array may be null where its count is 0.
- *
- * Working dimensions whose `holds` is not 0 are derived first, if `resolution` is not 0: that is the step of means and
- * tolerances, 1 for a picometre. The tolerance of each element of `drawing` is shared out among its chain in proportion
- * to what the processes hold, never below that; means are closed so that drawing dimensions lie at their middle and
- * each cut finds its least stock. The `working` rows of the result have the limits. Where the drawing allows less than
- * the processes hold, the call succeeds, and the rows show the dimensions that do not close.
- *
- * # Safety
- * The arrays are valid for their counts; `result->struct_size` tells the size of the struct.
- */
-tenths_status tenths_make_chart_result(const struct tenths_chart_face *faces,
-                                       size_t face_count,
-                                       const struct tenths_chart_step *stock,
-                                       size_t stock_count,
-                                       const struct tenths_chart_step *cuts,
-                                       size_t cut_count,
-                                       const struct tenths_chart_dimension *drawing,
-                                       size_t drawing_count,
-                                       int64_t resolution,
-                                       struct tenths_chart_result *result);
-
 /* ---- Plan documents ---- */
 
 /**
@@ -15089,17 +15404,18 @@ tenths_status tenths_plan_markdown(const char *plan, size_t length, char **markd
  * `variation` is a JSON object: its fields are those of Variation on the page of the plan document. One that
  * varies a number is
  * {"count": 10000, "varying": [{"place": "/operations/0/spindle_speed", "nominal": 60, "plus": 5, "minus": -5}]}.
- * Both texts are UTF-8 of a length and need no NUL. A fault of the variation has its place in it, as one of the plan
+ * Both texts are UTF-8 of a length and need no NUL. `watch` may be null. A fault of the variation has its place in it, as one of the plan
  * has in the plan.
  *
  * # Safety
  * `plan` is null or readable for `length` bytes, `variation` null or readable for `variation_length` bytes,
- * `propagated` null or writable.
+ * `watch` null or such that it tells its size, `propagated` null or writable.
  */
 tenths_status tenths_plan_propagate(const char *plan,
                                     size_t length,
                                     const char *variation,
                                     size_t variation_length,
+                                    const struct tenths_watch *watch,
                                     char **propagated);
 
 /**
@@ -15166,7 +15482,7 @@ typedef struct tenths_position_check {
  * null, all three together.
  *
  * # Safety
- * The texts end with a NUL; `position->struct_size` tells the size of the struct.
+ * The texts end with a NUL; `position->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_make_position_check(const char *x,
                                          const char *y,
@@ -15181,7 +15497,7 @@ tenths_status tenths_make_position_check(const char *x,
 /* ---- Functions whose inputs vary ---- */
 
 /**
- * A number that varies. Set by `tenths_input_init`, then change what is to be different.
+ * A number that varies. Set it with `tenths_input_init`, then change what you need.
  */
 typedef struct tenths_input {
     /**
@@ -15215,7 +15531,7 @@ typedef struct tenths_input {
  * Sets an input without name and value that does not vary yet. Set `struct_size` before the call.
  *
  * # Safety
- * `input->struct_size` tells the size of the struct.
+ * `input->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_input_init(struct tenths_input *input);
 
@@ -15303,13 +15619,13 @@ typedef struct tenths_extremes {
 /**
  * Least and greatest value for any inputs within their limits, and the `count` inputs that give them.
  *
- * `monotonic` tells for each input 1 where the function only rises or only falls with it along all the lines that were
- * tried, else 0. Where it does for all of them, the extremes lie at corners of the box; otherwise they were searched
- * for, and one that is narrow against an eighth of the box may be missed. Each of `at_lower`, `at_upper` and
+ * `monotonic` is 1 for each input with which the function only rises or only falls along all the lines that were
+ * tried, else 0. If it is 1 for all inputs, the extremes lie at corners of the box; otherwise they were searched for,
+ * and a peak much narrower than an eighth of the box may be missed. Each of `at_lower`, `at_upper` and
  * `monotonic` may be null.
  *
  * # Safety
- * `propagation` came from this library; `extremes->struct_size` tells the size of the struct; the arrays are null or
+ * `propagation` came from this library; `extremes->struct_size` is set to the size of the struct; the arrays are null or
  * writable for `count` elements.
  */
 tenths_status tenths_propagation_extremes(const struct tenths_propagation *propagation,
@@ -15363,7 +15679,7 @@ typedef struct tenths_moments {
  * `contributions` may be null. All are NaN on an error.
  *
  * # Safety
- * `propagation` came from this library; `moments->struct_size` tells the size of the struct; the arrays are null or
+ * `propagation` came from this library; `moments->struct_size` is set to the size of the struct; the arrays are null or
  * writable for `count` numbers.
  */
 tenths_status tenths_propagation_moments(const struct tenths_propagation *propagation,
@@ -15374,7 +15690,7 @@ tenths_status tenths_propagation_moments(const struct tenths_propagation *propag
                                          size_t count);
 
 /**
- * How many samples to take, and of which stream. Set by `tenths_sampling_init`, then change what is to be different.
+ * How many samples to take, and of which stream. Set it with `tenths_sampling_init`, then change what you need.
  */
 typedef struct tenths_sampling {
     /**
@@ -15402,6 +15718,10 @@ typedef struct tenths_sampling {
      * of the caller's for a single one. The result does not depend on it.
      */
     uint32_t threads;
+    /**
+     * By what the work is watched, which can stop it; null for nothing.
+     */
+    const struct tenths_watch *watch;
 } tenths_sampling;
 
 /**
@@ -15411,7 +15731,7 @@ typedef struct tenths_sampling {
  * sample with `tenths_sample_free`; it is null on an error.
  *
  * # Safety
- * `propagation` came from this library; `sampling->struct_size` tells the size of the struct; `sample` is writable.
+ * `propagation` came from this library; `sampling->struct_size` is set to the size of the struct; `sample` is writable.
  */
 tenths_status tenths_propagation_sample(const struct tenths_propagation *propagation,
                                         const struct tenths_sampling *sampling,
@@ -15444,7 +15764,7 @@ void tenths_propagation_free(struct tenths_propagation *propagation);
  * Sets a sampling of `count` values of the stream `seed`, without limits. Set `struct_size` before the call.
  *
  * # Safety
- * `sampling->struct_size` tells the size of the struct.
+ * `sampling->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_sampling_init(uint64_t count, uint64_t seed, struct tenths_sampling *sampling);
 
@@ -15452,7 +15772,7 @@ tenths_status tenths_sampling_init(uint64_t count, uint64_t seed, struct tenths_
  * How many blocks a sample has: one for each 16384 values that were begun.
  *
  * # Safety
- * `sampling->struct_size` tells the size of the struct; `blocks` is writable.
+ * `sampling->struct_size` is set to the size of the struct; `blocks` is writable.
  */
 tenths_status tenths_sampling_blocks(const struct tenths_sampling *sampling, uint64_t *blocks);
 
@@ -15460,7 +15780,7 @@ tenths_status tenths_sampling_blocks(const struct tenths_sampling *sampling, uin
  * Samples the closing dimension of a chain. Free the sample with `tenths_sample_free`; it is null on an error.
  *
  * # Safety
- * `stack` is a chain; `sampling->struct_size` tells the size of the struct; `sample` is writable.
+ * `stack` is a chain; `sampling->struct_size` is set to the size of the struct; `sample` is writable.
  */
 tenths_status tenths_stack_sample(const struct tenths_stack *stack,
                                   const struct tenths_sampling *sampling,
@@ -15480,10 +15800,10 @@ tenths_status tenths_stack_sample_blocks(const struct tenths_stack *stack,
                                          struct tenths_blocks **blocks);
 
 /**
- * Brings all blocks of a sample together, in whatever order and `count` of portions they come: the sample has the same
- * bits as if it were drawn whole. The portions stay the caller's.
+ * Folds all blocks of a sample into one, in `count` portions in any order: the sample has the same bits as if it were
+ * drawn whole. The caller keeps and frees the portions.
  *
- * `TENTHS_BAD_SAMPLING` tells that blocks are missing, come twice, or are of other counts, seeds, limits, chains or
+ * The status is `TENTHS_BAD_SAMPLING` if blocks are missing, come twice, or are of other counts, seeds, limits, chains or
  * functions.
  *
  * # Safety
@@ -15504,8 +15824,8 @@ tenths_status tenths_blocks_range(const struct tenths_blocks *blocks, uint64_t *
 /**
  * Writes blocks as bytes, which `tenths_blocks_from_bytes` reads on any machine.
  *
- * `length` becomes how many bytes they are, and may be null. A null `buffer` only asks for that; with a `capacity` of
- * less nothing is written, and `TENTHS_BAD_LENGTH` tells so.
+ * `length` becomes how many bytes they are, and may be null. A null `buffer` only asks for that; if `capacity` is
+ * less, nothing is written and the status is `TENTHS_BAD_LENGTH`.
  *
  * # Safety
  * `blocks` came from this library; `buffer` is null or writable for `capacity` bytes; `length` is null or writable.
@@ -15518,12 +15838,14 @@ tenths_status tenths_blocks_to_bytes(const struct tenths_blocks *blocks,
 /**
  * Reads what `tenths_blocks_to_bytes` wrote. Free the blocks with `tenths_blocks_free`; null on an error.
  *
- * `TENTHS_BAD_BLOCKS` tells that the bytes are cut off or changed, of another version, or were never blocks.
+ * The status is `TENTHS_BAD_BLOCKS` if the bytes are cut off or changed, of another version, or not blocks at all.
  *
  * # Safety
  * `bytes` is valid for `length` bytes; `blocks` is writable.
  */
-tenths_status tenths_blocks_from_bytes(const uint8_t *bytes, size_t length, struct tenths_blocks **blocks);
+tenths_status tenths_blocks_from_bytes(const uint8_t *bytes,
+                                       size_t length,
+                                       struct tenths_blocks **blocks);
 
 /**
  * Frees blocks. Does nothing if null.
@@ -15534,7 +15856,7 @@ tenths_status tenths_blocks_from_bytes(const uint8_t *bytes, size_t length, stru
 void tenths_blocks_free(struct tenths_blocks *blocks);
 
 /**
- * What a sample tells, in the unit of what was sampled. Set `struct_size` before the call. Its numbers are NaN on an
+ * The statistics of a sample, in the unit of what was sampled. Set `struct_size` before the call. Its numbers are NaN on an
  * error. Intervals are Wilson's, of 95 percent confidence.
  */
 typedef struct tenths_summary {
@@ -15626,10 +15948,10 @@ typedef struct tenths_summary {
 } tenths_summary;
 
 /**
- * Tells mean, spread, shape, extremes and shares beyond the limits.
+ * Mean, spread, shape, extremes and shares beyond the limits.
  *
  * # Safety
- * `sample` came from this library; `summary->struct_size` tells the size of the struct.
+ * `sample` came from this library; `summary->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_sample_summary(const struct tenths_sample *sample, struct tenths_summary *summary);
 
@@ -15662,7 +15984,7 @@ typedef struct tenths_fraction {
  * which lies between 0 and 1.
  *
  * # Safety
- * `sample` came from this library; `fraction->struct_size` tells the size of the struct.
+ * `sample` came from this library; `fraction->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_sample_fraction_out(const struct tenths_sample *sample,
                                          double confidence,
@@ -15670,16 +15992,18 @@ tenths_status tenths_sample_fraction_out(const struct tenths_sample *sample,
 
 /**
  * The values that each of `count` percentages of the sample do not exceed, and by how much they may be off either way:
- * 0 where all values were kept. `errors` may be null. NaN on an error.
+ * 0 where all values were kept. NaN on an error. `errors` may be null, and so may `watch`, which is for many percentages
+ * of a large sample.
  *
  * # Safety
- * `sample` came from this library; the arrays are valid for `count` numbers.
+ * `sample` came from this library; the arrays are valid for `count` numbers; `watch` is null or tells its size.
  */
 tenths_status tenths_sample_percentiles(const struct tenths_sample *sample,
                                         const double *percents,
                                         size_t count,
                                         double *values,
-                                        double *errors);
+                                        double *errors,
+                                        const struct tenths_watch *watch);
 
 /**
  * Counts in so many equal bins from the least to the greatest value, and the `bins + 1` ends of the bins.
@@ -15697,7 +16021,7 @@ tenths_status tenths_sample_histogram(const struct tenths_sample *sample,
 /**
  * Copies `count` of the values that were kept, from number `first`, in the order in which they were drawn.
  *
- * `TENTHS_BAD_INDEX` tells that there are not so many: `kept` of `tenths_sample_summary` tells how many there are.
+ * The status is `TENTHS_BAD_INDEX` if there are fewer: `kept` of `tenths_sample_summary` is how many there are.
  * NaN on an error.
  *
  * # Safety
@@ -15716,17 +16040,17 @@ tenths_status tenths_sample_values(const struct tenths_sample *sample,
  */
 void tenths_sample_free(struct tenths_sample *sample);
 
-/* ---- A formula the other way round ---- */
+/* ---- Formulas solved for an argument ---- */
 
 /**
  * Solves the formula called `name` for one of its arguments: `result` becomes the value of `argument` for which
  * `output` becomes `wanted`.
  *
- * `output` may be null where the formula has one result. `arguments` holds `count` numbers, all that the formula
- * takes, in their order; that of the sought argument is ignored.
+ * `output` may be null where the formula has one result. `arguments` holds `count` numbers: all arguments of the
+ * formula, in order. The number for the argument to solve for is ignored.
  *
- * `TENTHS_UNSOLVABLE` tells that the argument is unknown, is a count, or is not known to move the result one way,
- * or that no value of it gives what is wanted; the message says which.
+ * The status is `TENTHS_UNSOLVABLE` if the argument is unknown, is a count, or is not known to move the result one way,
+ * or if no value of it gives the wanted result; the message says which.
  *
  * # Safety
  * Each pointer is null or valid; texts end with a NUL.
@@ -15784,7 +16108,7 @@ typedef struct tenths_contributor {
      */
     double minus;
     /**
-     * What a unit more of it adds to the closing dimension: 1, -1, 0.5 for a radius of a diameter.
+     * How much the closing dimension grows by one unit of it: 1, -1, 0.5 for a radius of a diameter.
      */
     double sensitivity;
     /**
@@ -15803,7 +16127,7 @@ typedef struct tenths_contributor {
  * Set `struct_size` before the call.
  *
  * # Safety
- * `contributor->struct_size` tells the size of the struct.
+ * `contributor->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_contributor_init(struct tenths_contributor *contributor);
 
@@ -15818,7 +16142,7 @@ tenths_status tenths_stack_add(struct tenths_stack *stack, const struct tenths_c
 /**
  * Adds a contributor in drawing notation: `tenths_stack_add_text(stack, "housing", "1.420 ±.005 in", 1.0, NULL)`.
  *
- * A class of ISO 286 such as `25 H7` will do. The `name` is any text, which is copied and which others may have too.
+ * A class of ISO 286 such as `25 H7` is accepted. The `name` is any text, which is copied and which others may have too.
  * `distribution` may be null for normal with Cp = 1.
  *
  * # Safety
@@ -15841,7 +16165,7 @@ size_t tenths_stack_count(const struct tenths_stack *stack);
 /**
  * The number of the one contributor of a name: `tenths_stack_find(stack, "housing", &number)`.
  *
- * `TENTHS_UNKNOWN_NAME` tells that none has it, `TENTHS_AMBIGUOUS_NAME` that several have.
+ * The status is `TENTHS_UNKNOWN_NAME` if none has the name, `TENTHS_AMBIGUOUS_NAME` if several have.
  *
  * # Safety
  * `stack` is a chain; `name` ends with a NUL; `number` is writable.
@@ -15865,7 +16189,7 @@ tenths_status tenths_stack_correlate(struct tenths_stack *stack,
  * Sets the standard deviations and correlations of `count` contributors by their covariance matrix of `count` rows,
  * in squares of the unit of the stack. They become normal, with the means that they had.
  *
- * `numbers` tells which they are. On an error nothing changes.
+ * `numbers` holds the numbers of the contributors. On an error nothing changes.
  *
  * # Safety
  * `stack` is a chain; `numbers` is valid for `count` numbers, `matrix` for their square.
@@ -15880,7 +16204,7 @@ tenths_status tenths_stack_covariance(struct tenths_stack *stack,
  * sensitivity leaves part of one.
  *
  * # Safety
- * `stack` is a chain; `limits->struct_size` tells the size of the struct.
+ * `stack` is a chain; `limits->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_stack_worst_case(const struct tenths_stack *stack,
                                       struct tenths_limits_out *limits);
@@ -15923,10 +16247,10 @@ typedef struct tenths_band {
 
 /**
  * The root of the sum of the squared tolerances, about the sum of the middles of all limits. Distributions do not
- * enter.
+ * matter.
  *
  * # Safety
- * `stack` is a chain; `band->struct_size` tells the size of the struct.
+ * `stack` is a chain; `band->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_stack_rss(const struct tenths_stack *stack,
                                struct tenths_band *band);
@@ -15998,7 +16322,7 @@ typedef struct tenths_statistics {
  * contributors and their correlations.
  *
  * # Safety
- * `stack` is a chain; `statistics->struct_size` tells the size of the struct.
+ * `stack` is a chain; `statistics->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_stack_statistics(const struct tenths_stack *stack, struct tenths_statistics *statistics);
 
@@ -16058,7 +16382,7 @@ typedef struct tenths_spread_within {
  * `upper` may be infinite, where there is no such limit.
  *
  * # Safety
- * `stack` is a chain; `spread->struct_size` tells the size of the struct.
+ * `stack` is a chain; `spread->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_stack_spread(const struct tenths_stack *stack,
                                   int32_t shift,
@@ -16067,7 +16391,7 @@ tenths_status tenths_stack_spread(const struct tenths_stack *stack,
                                   struct tenths_spread_within *spread);
 
 /**
- * What each contributor has of the whole, in percent: of the sum of the squared tolerances, of the variance by the
+ * The share of each contributor, in percent: of the sum of the squared tolerances, of the variance by the
  * distributions (negative where correlations make it so), and of the worst case.
  *
  * Each array holds `count` numbers, one for each contributor; any of `rss`, `variance` and `worst_case` may be null.
@@ -16116,7 +16440,7 @@ const char *tenths_status_text(tenths_status status);
  * Of the figures only some were read in print: check a taper that matters against the standard.
  *
  * # Safety
- * `designation` ends with a NUL; `taper->struct_size` tells the size of the struct.
+ * `designation` ends with a NUL; `taper->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_make_standard_taper(const char *designation,
                                          struct tenths_standard_taper *taper);
@@ -16124,9 +16448,9 @@ tenths_status tenths_make_standard_taper(const char *designation,
 /* ---- Taylor's constants from trials ---- */
 
 /**
- * Taylor's constants as trials tell them, with standard errors. Set `struct_size` before the call.
+ * Taylor's constants from trials, with standard errors. Set `struct_size` before the call.
  *
- * What was not fitted is NaN, and all of it on an error.
+ * Constants that were not fitted are NaN; on an error all numbers are.
  */
 typedef struct tenths_taylor_fit {
     /**
@@ -16178,7 +16502,7 @@ typedef struct tenths_taylor_fit {
      */
     double residual_deviation;
     /**
-     * Share of the variance of ln life that the line tells.
+     * Share of the variance of ln life that the line explains.
      */
     double r_squared;
 } tenths_taylor_fit;
@@ -16186,11 +16510,11 @@ typedef struct tenths_taylor_fit {
 /**
  * Fits Taylor's V · T^n = C to `count` trials by least squares, of ln life by ln surface speed.
  *
- * `TENTHS_NO_FIT` tells that there are fewer than three trials, that all speeds are equal, or that life does not fall
- * with speed; `TENTHS_ARGUMENT` a number that is not positive.
+ * The status is `TENTHS_NO_FIT` if there are fewer than three trials, all speeds are equal, or life does not fall with
+ * speed, and `TENTHS_ARGUMENT` if a number is not positive.
  *
  * # Safety
- * `speeds` and `lives` are null or valid for `count` numbers; `out->struct_size` tells the size of the struct.
+ * `speeds` and `lives` are null or valid for `count` numbers; `out->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_fit_taylor(tenths_units units,
                                 const double *speeds,
@@ -16231,14 +16555,109 @@ void tenths_text_free(char *text);
  *
  * A designation without a tolerance class gives basic sizes alone: then `has_pitch_diameter` is 0.
  *
- * After ISO 965-1:1998 for metric threads and ASME B1.1-2003 for Unified ones, their figures from memory and held
- * against reprinted tables: check a thread that matters against the standard.
+ * After ISO 965-1:1998 for metric threads and ASME B1.1-2003 for Unified ones, their figures from memory and compared
+ * with reprinted tables: check a thread that matters against the standard.
  *
  * # Safety
- * `designation` ends with a NUL; `thread->struct_size` tells the size of the struct.
+ * `designation` ends with a NUL; `thread->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_make_thread(const char *designation,
                                  struct tenths_thread *thread);
+
+/* ---- Tolerance charts ---- */
+
+/**
+ * A face of a tolerance chart.
+ */
+typedef struct tenths_chart_face {
+    /**
+     * `TENTHS_FACING_LEFT` or `TENTHS_FACING_RIGHT`: the direction it faces, out of the material.
+     */
+    int32_t facing;
+    /**
+     * 1 for a face that exists before the first cut and has no dimension, such as an axis; 0 for the others.
+     */
+    int32_t is_datum;
+} tenths_chart_face;
+
+/**
+ * A dimension of the stock or of a cut, in picometres: an inch is 25 400 000 000 of them.
+ */
+typedef struct tenths_chart_step {
+    /**
+     * The number of a face; of a cut the one that is machined.
+     */
+    int32_t face;
+    /**
+     * The number of the other face; of a cut the one that locates.
+     */
+    int32_t from;
+    /**
+     * The lower limit of the distance between them.
+     */
+    int64_t lower;
+    /**
+     * The upper one.
+     */
+    int64_t upper;
+    /**
+     * 0 where the limits are given; otherwise the tolerance that the process holds, from which they are derived.
+     */
+    int64_t holds;
+    /**
+     * The least stock that the cut must remove from a face that exists already; 0 for the stock.
+     */
+    int64_t least_removal;
+} tenths_chart_step;
+
+/**
+ * A dimension of the drawing, in picometres.
+ */
+typedef struct tenths_chart_dimension {
+    /**
+     * The number of one face.
+     */
+    int32_t face;
+    /**
+     * The number of the other one.
+     */
+    int32_t from;
+    /**
+     * The lower limit of the distance between them.
+     */
+    int64_t lower;
+    /**
+     * The upper one.
+     */
+    int64_t upper;
+} tenths_chart_dimension;
+
+/**
+ * Evaluates a tolerance chart: whether stock and cuts, in their order, make the dimensions of a drawing, and what
+ * stock each cut removes.
+ *
+ * Faces are numbered by their places in `faces`, from left to right, and cuts and drawing dimensions by theirs; the
+ * rows of the result give these numbers as text. An array may be null where its count is 0.
+ *
+ * Working dimensions whose `holds` is not 0 are derived first, if `resolution` is not 0: that is the step of means and
+ * tolerances, 1 for a picometre. The tolerance of each element of `drawing` is shared out among its chain in proportion
+ * to what the processes hold, never below that; means are closed so that drawing dimensions lie at their middle and
+ * each cut finds its least stock. The `working` rows of the result have the limits. Where the drawing allows less than
+ * the processes hold, the call succeeds, and the rows show the dimensions that do not close.
+ *
+ * # Safety
+ * The arrays are valid for their counts; `result->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_make_chart_result(const struct tenths_chart_face *faces,
+                                       size_t face_count,
+                                       const struct tenths_chart_step *stock,
+                                       size_t stock_count,
+                                       const struct tenths_chart_step *cuts,
+                                       size_t cut_count,
+                                       const struct tenths_chart_dimension *drawing,
+                                       size_t drawing_count,
+                                       int64_t resolution,
+                                       struct tenths_chart_result *result);
 
 /* ---- Vector loops in the plane ---- */
 
@@ -16292,7 +16711,7 @@ size_t tenths_vector_loop_inputs(const struct tenths_vector_loop *vector_loop);
 /**
  * Both unknowns, in the order in which they were named, for `count` inputs in the order of the loop.
  *
- * `values` may be null where there are none. `TENTHS_UNDEFINED` tells that the loop does not close from the guesses.
+ * `values` may be null where there are none. The status is `TENTHS_UNDEFINED` if the loop does not close from the guesses.
  * Each of `one` and `other` may be null. NaN on an error.
  *
  * # Safety
@@ -16321,6 +16740,16 @@ tenths_status tenths_vector_loop_propagate(const struct tenths_vector_loop *vect
                                            const struct tenths_input *inputs,
                                            size_t count,
                                            struct tenths_propagation **propagation);
+
+/* ---- Long work ---- */
+
+/**
+ * Sets a watch without a function. Set `struct_size` before the call.
+ *
+ * # Safety
+ * `watch->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_watch_init(struct tenths_watch *watch);
 
 #ifdef __cplusplus
 }  // extern "C"

@@ -17,7 +17,7 @@ pub const TENTHS_EXPONENTIAL: i32 = 1;
 pub const TENTHS_POINTS: i32 = 2;
 
 /// A contributor whose tolerance is to be chosen, its half bands in the unit of the stack. A half band is the ± of the
-/// drawing. Set by `tenths_choice_init`, then change what is to be different.
+/// drawing. Set it with `tenths_choice_init`, then change what you need.
 #[repr(C)]
 #[derive(Clone, Copy)]
 pub struct tenths_choice {
@@ -58,7 +58,7 @@ pub struct tenths_allocation {
 /// Set `struct_size` before the call.
 ///
 /// # Safety
-/// `choice->struct_size` tells the size of the struct.
+/// `choice->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_choice_init(choice: *mut tenths_choice) -> tenths_status {
     let made = tenths_choice {
@@ -116,7 +116,7 @@ pub unsafe extern "C" fn tenths_stack_allocate(
 /// What was chosen for a contributor, by its number from 0: `tenths_allocation_tolerance(allocation, 0, &tolerance)`.
 ///
 /// # Safety
-/// `allocation` came from this library; `tolerance->struct_size` tells the size of the struct.
+/// `allocation` came from this library; `tolerance->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_allocation_tolerance(
     allocation: *const tenths_allocation,

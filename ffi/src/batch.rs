@@ -1,6 +1,7 @@
-//! Many rows of any formula in one call, over columns that may lie anyhow in memory.
+//! Many rows of any formula in one call, over columns with any layout in memory.
 use crate::guard::{guard, side, tenths_units, text};
 use crate::status::{Failure, TENTHS_OK, refusal_status, tenths_status};
+use crate::watch::{tenths_watch, watch};
 use std::ffi::c_char;
 use tenths::formula::{Column, ColumnMut, MAX_INPUTS, MAX_OUTPUTS, Row};
 use tenths::{Formula, Units};
@@ -28,14 +29,15 @@ pub struct tenths_result_column {
 
 /// Runs the formula called `name` on `rows` rows, with the same bits as its scalar function.
 ///
-/// `arguments` holds a column for each argument and `results` one for each result, in their order. A column to
-/// write may be one that is read: `results` then overwrites `arguments` row by row, in place.
+/// `arguments` holds a column for each argument and `results` one for each result, in the order of the formula. A result
+/// column may be an argument column too: `results` then overwrites `arguments` row by row, in place.
 ///
-/// A row without an answer is NaN in every result and does not stop the others. `statuses` becomes what the
-/// scalar function would return for each row, `advice` its advice: bit k tells that argument k lies outside the
-/// range that the source states, and bit `TENTHS_ADVICE_RESULTS` + k that result k does. `refused` becomes the number of rows without an answer. Each of the three may be
-/// null; the first two hold `rows` elements and must not overlap the columns. `tenths_formula_check` with the
-/// numbers of one row leaves its message.
+/// A row without an answer is NaN in every result and does not stop the others. For each row, `statuses` is set to what
+/// the scalar function would return, and `advice` to its advice: bit k is set if argument k is outside the range that
+/// the source states, and bit `TENTHS_ADVICE_RESULTS` + k if result k is. `refused` is set to the number of rows without
+/// an answer. Each of `statuses`, `advice` and `refused` may be null; the first two hold `rows` elements and must not
+/// overlap the columns. For the message of one row, call `tenths_formula_check` with its numbers.
+/// `watch` may be null; when it stops the work, the rows at the front are written.
 ///
 /// # Safety
 /// Every column is valid for `rows` numbers at its stride; `name` ends with a NUL; the other pointers are null or
@@ -52,6 +54,7 @@ pub unsafe extern "C" fn tenths_formula_batch(
     statuses: *mut tenths_status,
     advice: *mut u32,
     refused: *mut usize,
+    watch: *const tenths_watch,
 ) -> tenths_status {
     guard(|| {
         // SAFETY: the caller's promise.
@@ -70,6 +73,8 @@ pub unsafe extern "C" fn tenths_formula_batch(
         let xs = unsafe { inputs(formula, units, arguments, argument_count, rows, &defaults) }?;
         // SAFETY: the caller's promise.
         let ys = unsafe { outputs(formula, results, result_count, rows) }?;
+        // SAFETY: the caller's promise.
+        let watch = unsafe { self::watch(watch) }?;
         let mut without = 0;
         // SAFETY: the caller's promise: columns and arrays are valid for `rows` elements.
         unsafe {
@@ -85,7 +90,7 @@ pub unsafe extern "C" fn tenths_formula_batch(
                 for_row(advice, number, concerned);
             };
             let (xs, ys) = (&xs[..formula.arguments.len()], &ys[..formula.outputs.len()]);
-            formula.batch_raw(units, xs, ys, rows, Some(&mut tell));
+            formula.batch_raw_watched(units, xs, ys, rows, Some(&mut tell), &watch)?;
         }
         if let Some(refused) = refused {
             *refused = without;

@@ -1,4 +1,4 @@
-//! What a formula says about itself: enough for a table of contents, or for a form.
+//! Descriptions of the formulas: enough for a table of contents or an input form.
 //!
 //! The texts are constants, which `texts.rs` makes of the records; the numbers are read from them.
 use crate::formula::named;
@@ -16,7 +16,7 @@ pub struct tenths_formula_info {
     pub struct_size: usize,
     /// Its name.
     pub name: *const c_char,
-    /// A heading to find it under: `cutting: speed`.
+    /// The heading that it stands under: `cutting: speed`.
     pub topic: *const c_char,
     /// What it means, in a sentence.
     pub summary: *const c_char,
@@ -30,7 +30,7 @@ pub struct tenths_formula_info {
     pub outputs: usize,
     /// How many rules there are between its arguments.
     pub rules: usize,
-    /// What to heed where the result bears on safety; empty elsewhere.
+    /// A caution if the result concerns safety; empty otherwise.
     pub caution: *const c_char,
 }
 
@@ -74,9 +74,9 @@ pub struct tenths_argument_info {
     /// 1 where the formula can be solved for it, from one of its results at least, else 0.
     pub solvable: i32,
     /// The lower end of what is usual, outside which the number is most likely in another unit and an answer comes with
-    /// advice; minus infinity where nothing is said.
+    /// advice; minus infinity where none is known.
     pub usual_low: f64,
-    /// The upper end; infinity where nothing is said.
+    /// The upper end; infinity where none is known.
     pub usual_high: f64,
 }
 
@@ -88,7 +88,7 @@ pub struct tenths_output_info {
     pub struct_size: usize,
     /// Its name, which for a single one is that of the formula.
     pub name: *const c_char,
-    /// What it means; empty for a single one, which the formula itself tells.
+    /// What it means.
     pub doc: *const c_char,
     /// Its quantity, such as `SurfaceSpeed`.
     pub quantity: *const c_char,
@@ -224,7 +224,7 @@ pub unsafe extern "C" fn tenths_formula_output(
     })
 }
 
-/// Tells rule number `index`, from 0 up, between the arguments of the formula called `name`: a constant text, not
+/// Rule number `index`, from 0 up, between the arguments of the formula called `name`: a constant text, not
 /// to be freed.
 ///
 /// # Safety

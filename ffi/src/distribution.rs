@@ -9,29 +9,29 @@ use tenths::stack::Distribution;
 pub const TENTHS_NORMAL: i32 = 0;
 /// Normal, cut off at the limits by inspection: `first` and `second` as for `TENTHS_NORMAL`, before inspection.
 pub const TENTHS_TRUNCATED_NORMAL: i32 = 1;
-/// Any size between the limits alike.
+/// Any size between the limits, with equal probability.
 pub const TENTHS_UNIFORM: i32 = 2;
-/// Straight from the limits to a most frequent size: `first` is that less the middle, in half bands.
+/// Triangular, from the limits to the most frequent size: `first` is that size less the middle, in half bands.
 pub const TENTHS_TRIANGULAR: i32 = 3;
-/// Level about the middle, and straight to the limits: `first` is the width of the level part over the tolerance.
+/// Trapezoidal: level about the middle, straight lines to the limits. `first` is the width of the level part over the tolerance.
 pub const TENTHS_TRAPEZOID: i32 = 4;
 /// The beta law from limit to limit: `first` and `second` are its shapes alpha and beta. Two of 1.5 make a half
 /// ellipse.
 pub const TENTHS_BETA: i32 = 5;
-/// Normal, as a process was measured to be, whatever the limits: `first` is the mean, `second` the standard deviation.
+/// Normal, as a process was measured, independent of the limits: `first` is the mean, `second` the standard deviation.
 pub const TENTHS_PROCESS: i32 = 6;
 /// Measured sizes, each drawn as often as the others: `count` of them at `values`.
 pub const TENTHS_MEASURED: i32 = 7;
 
-/// How a dimension spreads. Set by `tenths_distribution_init`, then change what is to be different.
+/// How a dimension spreads. Set it with `tenths_distribution_init`, then change what you need.
 #[repr(C)]
 #[derive(Clone, Copy)]
 pub struct tenths_distribution {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_distribution)`.
     pub struct_size: usize,
-    /// What the law says of its first number; not read where it has none.
+    /// The first number of the law; not read if it has none.
     pub first: f64,
-    /// What the law says of its second number; not read where it has none.
+    /// The second number of the law; not read if it has none.
     pub second: f64,
     /// Measured sizes, of `TENTHS_MEASURED` alone. They are copied when the struct is used.
     pub values: *const f64,
@@ -47,7 +47,7 @@ pub struct tenths_distribution {
 /// these have to be given.
 ///
 /// # Safety
-/// `distribution->struct_size` tells the size of the struct.
+/// `distribution->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_distribution_init(
     law: i32,

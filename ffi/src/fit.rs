@@ -45,7 +45,7 @@ pub struct tenths_limits_out {
 /// the standard. Deviations of js and JS are half the tolerance, unrounded.
 ///
 /// # Safety
-/// `designation` ends with a NUL; `limits->struct_size` tells the size of the struct.
+/// `designation` ends with a NUL; `limits->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_iso_limits(
     designation: *const c_char,
@@ -78,7 +78,7 @@ pub unsafe extern "C" fn tenths_iso_limits_rounded_js(
 /// to whole micrometres.
 ///
 /// # Safety
-/// `hole` ends with a NUL; `limits->struct_size` tells the size of the struct.
+/// `hole` ends with a NUL; `limits->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_reamer_limits(
     hole: *const c_char,
@@ -91,7 +91,7 @@ pub unsafe extern "C" fn tenths_reamer_limits(
 /// A fit by its designation: `tenths_make_fit("25 H7/p6", &fit)` in millimetres, or `tenths_make_fit("1.5 in FN2", &fit)`.
 ///
 /// # Safety
-/// `designation` ends with a NUL; `fit->struct_size` tells the size of the struct.
+/// `designation` ends with a NUL; `fit->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_make_fit(designation: *const c_char, fit: *mut tenths_fit) -> tenths_status {
     guard(|| {
@@ -103,7 +103,7 @@ pub unsafe extern "C" fn tenths_make_fit(designation: *const c_char, fit: *mut t
 /// A fit of ASME B4.1 by its name: `tenths_make_inch_fit("FN2", "1.5 in", &fit)`. The figures of LC are from memory.
 ///
 /// # Safety
-/// The texts end with a NUL; `fit->struct_size` tells the size of the struct.
+/// The texts end with a NUL; `fit->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_make_inch_fit(
     name: *const c_char,
@@ -126,7 +126,7 @@ pub unsafe extern "C" fn tenths_make_inch_fit(
 /// Interference is negative: `tenths_select_fits("25 mm", "-0.04 mm", "0 mm", TENTHS_HOLE, buffer, sizeof buffer,
 /// &length, &preferred)`. The text is ended by a NUL and cut to `capacity` bytes; `length` becomes that of all of it
 /// without its NUL, and `preferred` the count of lines at its beginning that ASME B4.2 prefers. A null `buffer` only
-/// asks for those; `length` may be null. Also, `preferred` may be null. No fit at all is an empty text.
+/// asks for these counts; `length` may be null. Also, `preferred` may be null. No fit at all is an empty text.
 ///
 /// # Safety
 /// The texts end with a NUL; `buffer` is null or writable for `capacity` bytes; `length` and `preferred` are null or

@@ -210,9 +210,9 @@ const _: () = assert!(TENTHS_ADVICE_RESULTS as usize == MAX_INPUTS);
 
 /// Checks numbers for the formula called `name` without keeping its result.
 ///
-/// `arguments` holds `count` numbers, all that the formula takes, in their order. Bit k of `advice` (which may
-/// be null) tells that argument k lies outside the range that the source states or outside what is usual, and bit
-/// `TENTHS_ADVICE_RESULTS` + k that result k does.
+/// `arguments` holds `count` numbers: all arguments of the formula, in order. Bit k of `advice` (which may be null) is
+/// set if argument k is outside the range that the source states or outside what is usual, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
 /// # Safety
 /// Each pointer is null or valid.

@@ -158,7 +158,7 @@ pub struct tenths_offset_engagement_input {
     pub struct_size: usize,
     /// Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
     pub cutter_diameter: f64,
-    /// Width of cut across the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
     pub radial_width: f64,
     /// Distance of the middle of the cut from the cutter's axis, on either side. Unit: in or mm. Must be a finite number.
     pub offset: f64,
@@ -509,7 +509,7 @@ pub struct tenths_offset_chip_thickness_max_input {
     pub chip_load: f64,
     /// Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
     pub cutter_diameter: f64,
-    /// Width of cut across the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
     pub radial_width: f64,
     /// Distance of the middle of the cut from the cutter's axis, on either side. Unit: in or mm. Must be a finite number.
     pub offset: f64,
@@ -561,7 +561,7 @@ pub struct tenths_offset_chip_thickness_mean_input {
     pub chip_load: f64,
     /// Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
     pub cutter_diameter: f64,
-    /// Width of cut across the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
     pub radial_width: f64,
     /// Distance of the middle of the cut from the cutter's axis, on either side. Unit: in or mm. Must be a finite number.
     pub offset: f64,
@@ -657,21 +657,21 @@ pub unsafe extern "C" fn tenths_mean_entering_angle(
 /// It is the greatest at which the cutter cuts, the whole diameter from half of it down.
 /// Surface speed is that of the effective diameter, not of the shank. The very tip stands still.
 ///
-/// Rule: axial_depth must be at most diameter.
+/// Rule: axial_depth must be at most ball_diameter.
 /// Source: Plane geometry, as in Dapra, ball nose technical data.
 ///
-/// - `diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `ball_diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `axial_depth`: Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `ball_effective_diameter`: Effective diameter of a ball cutter. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_ball_effective_diameter(
     units: tenths_units,
-    diameter: f64,
+    ball_diameter: f64,
     axial_depth: f64,
     ball_effective_diameter: *mut f64,
 ) -> tenths_status {
     // SAFETY: the promise of every call.
-    unsafe { formula::plain(&tenths::cutting::ball::BALL_EFFECTIVE_DIAMETER, units, [diameter, axial_depth], ball_effective_diameter) }
+    unsafe { formula::plain(&tenths::cutting::ball::BALL_EFFECTIVE_DIAMETER, units, [ball_diameter, axial_depth], ball_effective_diameter) }
 }
 
 /// Effective diameter of a tilted ball cutter: diameter · sin(tilt + acos(1 - 2 · axial depth / diameter)).
@@ -679,23 +679,23 @@ pub unsafe extern "C" fn tenths_ball_effective_diameter(
 /// It is the whole diameter where that angle passes 90°.
 /// Tilted in its feed or across it, the tip, which stands still, keeps out of the cut.
 ///
-/// Rule: axial_depth must be at most diameter.
+/// Rule: axial_depth must be at most ball_diameter.
 /// Source: Plane geometry; a relation that tool makers give, from memory.
 ///
-/// - `diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `ball_diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `axial_depth`: Depth of cut, square to the surface. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `tilt`: Angle between the axis of the cutter and the normal of the surface. Unit: °. Must be at least 0° and at most 90°.
 /// - `tilted_ball_effective_diameter`: Effective diameter of a tilted ball cutter. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_tilted_ball_effective_diameter(
     units: tenths_units,
-    diameter: f64,
+    ball_diameter: f64,
     axial_depth: f64,
     tilt: f64,
     tilted_ball_effective_diameter: *mut f64,
 ) -> tenths_status {
     // SAFETY: the promise of every call.
-    unsafe { formula::plain(&tenths::cutting::ball::TILTED_BALL_EFFECTIVE_DIAMETER, units, [diameter, axial_depth, tilt], tilted_ball_effective_diameter) }
+    unsafe { formula::plain(&tenths::cutting::ball::TILTED_BALL_EFFECTIVE_DIAMETER, units, [ball_diameter, axial_depth, tilt], tilted_ball_effective_diameter) }
 }
 
 /// Effective diameter of a bull-nose cutter: cutter diameter - 2 r + 2 √(a (2 r - a)).
@@ -1241,7 +1241,7 @@ pub struct tenths_face_milling_cut_input {
     pub spindle_speed: f64,
     /// Chip load, the advance between one tooth and the next. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
     pub chip_load: f64,
-    /// Width of cut across the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
     pub radial_width: f64,
     /// Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
     pub axial_depth: f64,
@@ -1344,7 +1344,7 @@ pub unsafe extern "C" fn tenths_face_milling_cut(
 ///
 /// - `feed_rate`: Feed rate wanted of the cutting edge along the contour. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
 /// - `arc_radius`: Radius of the finished arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `cutter_diameter`: Diameter of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `inside_arc_feed_rate`: Feed rate of the centre of a cutter on an inside arc. Unit: in/min or mm/min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_inside_arc_feed_rate(
@@ -1368,7 +1368,7 @@ pub unsafe extern "C" fn tenths_inside_arc_feed_rate(
 ///
 /// - `feed_rate`: Feed rate wanted of the cutting edge along the contour. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
 /// - `arc_radius`: Radius of the finished arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `cutter_diameter`: Diameter of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `outside_arc_feed_rate`: Feed rate of the centre of a cutter on an outside arc. Unit: in/min or mm/min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_outside_arc_feed_rate(
@@ -1451,7 +1451,7 @@ pub unsafe extern "C" fn tenths_entry_travel(
 ///
 /// - `helix_pitch`: Depth gained in one turn of the helix. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `hole_diameter`: Diameter of the hole. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `cutter_diameter`: Diameter of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `helix_entry_angle`: Angle of a helical entry, on the path of the cutter's centre. Unit: °.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_helix_entry_angle(
@@ -1472,7 +1472,7 @@ pub unsafe extern "C" fn tenths_helix_entry_angle(
 ///
 /// - `entry_angle`: Angle of the path of the cutter's centre below the surface. Unit: °. Must be greater than 0° and less than 90°.
 /// - `hole_diameter`: Diameter of the hole. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `cutter_diameter`: Diameter of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `helix_entry_pitch`: Pitch of a helical entry for a given angle. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_helix_entry_pitch(
@@ -5181,7 +5181,7 @@ pub struct tenths_whipping_speed_input {
     pub modulus: f64,
     /// Density: 7.85 g/cm³ or so for steel. Unit: lb/in³ or g/cm³. Must be greater than 0 lb/in³, or greater than 0 g/cm³.
     pub density: f64,
-    /// Bore of a tube; zero for solid bar. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Bore of a tube; zero for a solid bar. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
     pub bore: f64,
 }
 
@@ -5237,7 +5237,7 @@ pub struct tenths_supported_whipping_speed_input {
     pub modulus: f64,
     /// Density: 7.85 g/cm³ or so for steel. Unit: lb/in³ or g/cm³. Must be greater than 0 lb/in³, or greater than 0 g/cm³.
     pub density: f64,
-    /// Bore of a tube; zero for solid bar. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Bore of a tube; zero for a solid bar. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
     pub bore: f64,
 }
 
@@ -5285,8 +5285,8 @@ pub unsafe extern "C" fn tenths_supported_whipping_speed(
 ///
 /// Source: F. W. Taylor, On the Art of Cutting Metals, 1907; ISO 3685:1993 for the trials (both from memory).
 ///
-/// - `surface_speed`: Surface speed of the cut. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
-/// - `taylor_c`: Taylor's C, the surface speed at which an edge lasts one minute. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+/// - `surface_speed`: Surface speed at the cut. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+/// - `taylor_c`: Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
 /// - `taylor_n`: Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and at most 1.
 /// - `tool_life`: Life of a cutting edge after Taylor. Unit: min.
 #[unsafe(no_mangle)]
@@ -5308,7 +5308,7 @@ pub unsafe extern "C" fn tenths_tool_life(
 /// Source: F. W. Taylor, On the Art of Cutting Metals, 1907 (from memory).
 ///
 /// - `tool_life`: Life wanted, as time in the cut. Unit: min. Must be greater than 0 min.
-/// - `taylor_c`: Taylor's C, the surface speed at which an edge lasts one minute. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+/// - `taylor_c`: Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
 /// - `taylor_n`: Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and at most 1.
 /// - `speed_for_tool_life`: Surface speed at which an edge lasts a wanted life, after Taylor. Unit: ft/min or m/min.
 #[unsafe(no_mangle)]
@@ -5390,15 +5390,15 @@ pub unsafe extern "C" fn tenths_taylor_from_trials(
 pub struct tenths_tool_life_extended_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_tool_life_extended_input)`.
     pub struct_size: usize,
-    /// Surface speed of the cut. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    /// Surface speed at the cut. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
     pub surface_speed: f64,
     /// Feed per revolution, in milling the chip load. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
     pub feed_per_revolution: f64,
     /// Depth of cut. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
     pub depth: f64,
-    /// Taylor's C, the surface speed at which an edge lasts one minute at the reference feed and depth. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    /// Surface speed at which an edge lasts one minute at the reference feed and depth: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
     pub taylor_c: f64,
-    /// Taylor's exponent. Must be greater than 0 and at most 1.
+    /// Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and at most 1.
     pub taylor_n: f64,
     /// Exponent a of the feed. Must be at least 0 and at most 2.
     pub feed_exponent: f64,
@@ -5456,9 +5456,9 @@ pub struct tenths_extended_speed_for_tool_life_input {
     pub feed_per_revolution: f64,
     /// Depth of cut. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
     pub depth: f64,
-    /// Taylor's C, the surface speed at which an edge lasts one minute at the reference feed and depth. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    /// Surface speed at which an edge lasts one minute at the reference feed and depth: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
     pub taylor_c: f64,
-    /// Taylor's exponent. Must be greater than 0 and at most 1.
+    /// Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and at most 1.
     pub taylor_n: f64,
     /// Exponent a of the feed. Must be at least 0 and at most 2.
     pub feed_exponent: f64,
@@ -5581,7 +5581,7 @@ pub unsafe extern "C" fn tenths_reground_edge_cost(
 /// Rule: tool_change_time or edge_cost must be greater than 0.
 /// Source: Machining economics on Taylor's law, as in M. P. Groover, Fundamentals of Modern Manufacturing.
 ///
-/// - `taylor_n`: Taylor's exponent. Must be greater than 0 and less than 1.
+/// - `taylor_n`: Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and less than 1.
 /// - `tool_change_time`: Time of changing an edge in the machine. Unit: min. Must be at least 0 min.
 /// - `edge_cost`: Cost of an edge. Must be at least 0.
 /// - `hourly_rate`: Cost of an hour of machine and operator, overheads and all. Unit: 1/h. Must be greater than 0 1/h.
@@ -5604,9 +5604,9 @@ pub unsafe extern "C" fn tenths_tool_life_for_least_cost(
 pub struct tenths_speed_for_least_cost_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_speed_for_least_cost_input)`.
     pub struct_size: usize,
-    /// Taylor's C, the surface speed at which an edge lasts one minute. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    /// Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
     pub taylor_c: f64,
-    /// Taylor's exponent. Must be greater than 0 and less than 1.
+    /// Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and less than 1.
     pub taylor_n: f64,
     /// Time of changing an edge in the machine. Unit: min. Must be at least 0 min.
     pub tool_change_time: f64,
@@ -5655,7 +5655,7 @@ pub unsafe extern "C" fn tenths_speed_for_least_cost(
 ///
 /// Source: Machining economics on Taylor's law, as in M. P. Groover, Fundamentals of Modern Manufacturing.
 ///
-/// - `taylor_n`: Taylor's exponent. Must be greater than 0 and less than 1.
+/// - `taylor_n`: Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and less than 1.
 /// - `tool_change_time`: Time of changing an edge in the machine. Unit: min. Must be greater than 0 min.
 /// - `tool_life_for_greatest_output`: Life of an edge at the greatest output of pieces. Unit: min.
 #[unsafe(no_mangle)]
@@ -5676,8 +5676,8 @@ pub unsafe extern "C" fn tenths_tool_life_for_greatest_output(
 ///
 /// Source: Machining economics on Taylor's law; A. Ghosh and A. K. Mallik, Manufacturing Science, example 4.28, p. 271.
 ///
-/// - `taylor_c`: Taylor's C, the surface speed at which an edge lasts one minute. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
-/// - `taylor_n`: Taylor's exponent. Must be greater than 0 and less than 1.
+/// - `taylor_c`: Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+/// - `taylor_n`: Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and less than 1.
 /// - `tool_change_time`: Time of changing an edge in the machine. Unit: min. Must be greater than 0 min.
 /// - `speed_for_greatest_output`: Surface speed for the greatest output of pieces. Unit: ft/min or m/min.
 #[unsafe(no_mangle)]
@@ -5908,7 +5908,7 @@ pub unsafe extern "C" fn tenths_thread_pitch_init(
     input: *mut tenths_thread_pitch_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<2>(&tenths::cutting::thread::profile::THREAD_PITCH, units, input.cast(), 2) }
+    unsafe { formula::init::<2>(&tenths::thread::profile::THREAD_PITCH, units, input.cast(), 2) }
 }
 
 /// Pitch of a thread counted over a length: length / threads. Without a length, the count is threads per inch.
@@ -5927,7 +5927,7 @@ pub unsafe extern "C" fn tenths_thread_pitch(
     advice: *mut u32,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the structs have this layout.
-    unsafe { formula::single::<2>(&tenths::cutting::thread::profile::THREAD_PITCH, units, input.cast(), 2, thread_pitch, advice) }
+    unsafe { formula::single::<2>(&tenths::thread::profile::THREAD_PITCH, units, input.cast(), 2, thread_pitch, advice) }
 }
 
 /// Arguments of `tenths_thread_count`: set `struct_size`, then call `tenths_thread_count_init`.
@@ -5950,7 +5950,7 @@ pub unsafe extern "C" fn tenths_thread_count_init(
     input: *mut tenths_thread_count_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<2>(&tenths::cutting::thread::profile::THREAD_COUNT, units, input.cast(), 2) }
+    unsafe { formula::init::<2>(&tenths::thread::profile::THREAD_COUNT, units, input.cast(), 2) }
 }
 
 /// Number of threads in a length: length / pitch. Without a length, threads per inch.
@@ -5969,7 +5969,7 @@ pub unsafe extern "C" fn tenths_thread_count(
     advice: *mut u32,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the structs have this layout.
-    unsafe { formula::single::<2>(&tenths::cutting::thread::profile::THREAD_COUNT, units, input.cast(), 2, thread_count, advice) }
+    unsafe { formula::single::<2>(&tenths::thread::profile::THREAD_COUNT, units, input.cast(), 2, thread_count, advice) }
 }
 
 /// Arguments of `tenths_thread_lead`: set `struct_size`, then call `tenths_thread_lead_init`.
@@ -5992,7 +5992,7 @@ pub unsafe extern "C" fn tenths_thread_lead_init(
     input: *mut tenths_thread_lead_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<2>(&tenths::cutting::thread::profile::THREAD_LEAD, units, input.cast(), 2) }
+    unsafe { formula::init::<2>(&tenths::thread::profile::THREAD_LEAD, units, input.cast(), 2) }
 }
 
 /// Lead of a thread, the advance in one turn: starts · pitch.
@@ -6011,7 +6011,7 @@ pub unsafe extern "C" fn tenths_thread_lead(
     advice: *mut u32,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the structs have this layout.
-    unsafe { formula::single::<2>(&tenths::cutting::thread::profile::THREAD_LEAD, units, input.cast(), 2, thread_lead, advice) }
+    unsafe { formula::single::<2>(&tenths::thread::profile::THREAD_LEAD, units, input.cast(), 2, thread_lead, advice) }
 }
 
 /// Arguments of `tenths_lead_angle`: set `struct_size`, then call `tenths_lead_angle_init`.
@@ -6036,7 +6036,7 @@ pub unsafe extern "C" fn tenths_lead_angle_init(
     input: *mut tenths_lead_angle_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<3>(&tenths::cutting::thread::profile::LEAD_ANGLE, units, input.cast(), 3) }
+    unsafe { formula::init::<3>(&tenths::thread::profile::LEAD_ANGLE, units, input.cast(), 3) }
 }
 
 /// Lead angle of a thread at its pitch diameter: atan(starts · pitch / (π · pitch diameter)).
@@ -6058,7 +6058,7 @@ pub unsafe extern "C" fn tenths_lead_angle(
     advice: *mut u32,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the structs have this layout.
-    unsafe { formula::single::<3>(&tenths::cutting::thread::profile::LEAD_ANGLE, units, input.cast(), 3, lead_angle, advice) }
+    unsafe { formula::single::<3>(&tenths::thread::profile::LEAD_ANGLE, units, input.cast(), 3, lead_angle, advice) }
 }
 
 /// Arguments of `tenths_thread_heights`: set `struct_size`, then call `tenths_thread_heights_init`.
@@ -6079,7 +6079,7 @@ pub unsafe extern "C" fn tenths_thread_heights_init(
     input: *mut tenths_thread_heights_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<1>(&tenths::cutting::thread::profile::THREAD_HEIGHTS, units, input.cast(), 1) }
+    unsafe { formula::init::<1>(&tenths::thread::profile::THREAD_HEIGHTS, units, input.cast(), 1) }
 }
 
 /// Results of `tenths_thread_heights`: set `struct_size` before the call. All are NaN on an error.
@@ -6113,7 +6113,7 @@ pub unsafe extern "C" fn tenths_thread_heights(
     // SAFETY: the promise of every call; the structs have this layout.
     unsafe {
         let (input, output) = ((input.cast(), 1), (output.cast(), 4));
-        formula::several::<1, 4>(&tenths::cutting::thread::profile::THREAD_HEIGHTS, units, input, output, advice)
+        formula::several::<1, 4>(&tenths::thread::profile::THREAD_HEIGHTS, units, input, output, advice)
     }
 }
 
@@ -6135,7 +6135,7 @@ pub unsafe extern "C" fn tenths_pitch_diameter(
     pitch_diameter: *mut f64,
 ) -> tenths_status {
     // SAFETY: the promise of every call.
-    unsafe { formula::plain(&tenths::cutting::thread::profile::PITCH_DIAMETER, units, [major_diameter, thread_pitch], pitch_diameter) }
+    unsafe { formula::plain(&tenths::thread::profile::PITCH_DIAMETER, units, [major_diameter, thread_pitch], pitch_diameter) }
 }
 
 /// Basic minor diameter of a 60° thread: major diameter - 5H/4 = major diameter - 1.082532 · pitch.
@@ -6157,7 +6157,7 @@ pub unsafe extern "C" fn tenths_minor_diameter(
     minor_diameter: *mut f64,
 ) -> tenths_status {
     // SAFETY: the promise of every call.
-    unsafe { formula::plain(&tenths::cutting::thread::profile::MINOR_DIAMETER, units, [major_diameter, thread_pitch], minor_diameter) }
+    unsafe { formula::plain(&tenths::thread::profile::MINOR_DIAMETER, units, [major_diameter, thread_pitch], minor_diameter) }
 }
 
 /// Diameter at the rounded root of a screw, cut short by 3H/16: major diameter - 1.190785 · pitch.
@@ -6168,7 +6168,7 @@ pub unsafe extern "C" fn tenths_minor_diameter(
 /// Rule: thread_pitch must be small enough to leave a root diameter below major_diameter.
 /// Source: UNR root of ASME B1.1-2003, from memory.
 ///
-/// - `major_diameter`: Major diameter of the screw. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `root_diameter`: Diameter at the rounded root of a screw, cut short by 3H/16. Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -6179,7 +6179,7 @@ pub unsafe extern "C" fn tenths_root_diameter(
     root_diameter: *mut f64,
 ) -> tenths_status {
     // SAFETY: the promise of every call.
-    unsafe { formula::plain(&tenths::cutting::thread::profile::ROOT_DIAMETER, units, [major_diameter, thread_pitch], root_diameter) }
+    unsafe { formula::plain(&tenths::thread::profile::ROOT_DIAMETER, units, [major_diameter, thread_pitch], root_diameter) }
 }
 
 /// Diameter at the rounded root of a screw, cut short by H/6: major diameter - 1.226869 · pitch.
@@ -6189,7 +6189,7 @@ pub unsafe extern "C" fn tenths_root_diameter(
 /// Rule: thread_pitch must be small enough to leave a root diameter below major_diameter.
 /// Source: d3 of ISO 898-1, and the minor diameter of ASME B1.1 before 2003, from memory.
 ///
-/// - `major_diameter`: Major diameter of the screw. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `root_diameter_sixth`: Diameter at the rounded root of a screw, cut short by H/6. Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -6200,7 +6200,7 @@ pub unsafe extern "C" fn tenths_root_diameter_sixth(
     root_diameter_sixth: *mut f64,
 ) -> tenths_status {
     // SAFETY: the promise of every call.
-    unsafe { formula::plain(&tenths::cutting::thread::profile::ROOT_DIAMETER_SIXTH, units, [major_diameter, thread_pitch], root_diameter_sixth) }
+    unsafe { formula::plain(&tenths::thread::profile::ROOT_DIAMETER_SIXTH, units, [major_diameter, thread_pitch], root_diameter_sixth) }
 }
 
 /// Tensile stress area of a metric screw: π/4 · (major diameter - 0.938194 · pitch)².
@@ -6223,7 +6223,7 @@ pub unsafe extern "C" fn tenths_thread_stress_area(
     thread_stress_area: *mut f64,
 ) -> tenths_status {
     // SAFETY: the promise of every call.
-    unsafe { formula::plain(&tenths::cutting::thread::profile::THREAD_STRESS_AREA, units, [major_diameter, thread_pitch], thread_stress_area) }
+    unsafe { formula::plain(&tenths::thread::profile::THREAD_STRESS_AREA, units, [major_diameter, thread_pitch], thread_stress_area) }
 }
 
 /// Tensile stress area of a Unified screw: π/4 · (major diameter - 0.974279 · pitch)².
@@ -6246,7 +6246,7 @@ pub unsafe extern "C" fn tenths_thread_stress_area_unified(
     thread_stress_area_unified: *mut f64,
 ) -> tenths_status {
     // SAFETY: the promise of every call.
-    unsafe { formula::plain(&tenths::cutting::thread::profile::THREAD_STRESS_AREA_UNIFIED, units, [major_diameter, thread_pitch], thread_stress_area_unified) }
+    unsafe { formula::plain(&tenths::thread::profile::THREAD_STRESS_AREA_UNIFIED, units, [major_diameter, thread_pitch], thread_stress_area_unified) }
 }
 
 /// Arguments of `tenths_tap_drill`: set `struct_size`, then call `tenths_tap_drill_init`.
@@ -6271,7 +6271,7 @@ pub unsafe extern "C" fn tenths_tap_drill_init(
     input: *mut tenths_tap_drill_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<3>(&tenths::cutting::thread::tapping::TAP_DRILL, units, input.cast(), 3) }
+    unsafe { formula::init::<3>(&tenths::thread::tapping::TAP_DRILL, units, input.cast(), 3) }
 }
 
 /// Drill diameter for a tapped hole: major diameter - 1.299038 · pitch · percent of thread / 100.
@@ -6296,7 +6296,7 @@ pub unsafe extern "C" fn tenths_tap_drill(
     advice: *mut u32,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the structs have this layout.
-    unsafe { formula::single::<3>(&tenths::cutting::thread::tapping::TAP_DRILL, units, input.cast(), 3, tap_drill, advice) }
+    unsafe { formula::single::<3>(&tenths::thread::tapping::TAP_DRILL, units, input.cast(), 3, tap_drill, advice) }
 }
 
 /// Percent of thread that a hole leaves: 100 · (major diameter - hole) / (1.299038 · pitch).
@@ -6320,7 +6320,7 @@ pub unsafe extern "C" fn tenths_percent_thread(
     percent_thread: *mut f64,
 ) -> tenths_status {
     // SAFETY: the promise of every call.
-    unsafe { formula::plain(&tenths::cutting::thread::tapping::PERCENT_THREAD, units, [major_diameter, thread_pitch, hole_diameter], percent_thread) }
+    unsafe { formula::plain(&tenths::thread::tapping::PERCENT_THREAD, units, [major_diameter, thread_pitch, hole_diameter], percent_thread) }
 }
 
 /// Arguments of `tenths_tap_drill_five_eighths`: set `struct_size`, then call `tenths_tap_drill_five_eighths_init`.
@@ -6345,7 +6345,7 @@ pub unsafe extern "C" fn tenths_tap_drill_five_eighths_init(
     input: *mut tenths_tap_drill_five_eighths_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<3>(&tenths::cutting::thread::tapping::TAP_DRILL_FIVE_EIGHTHS, units, input.cast(), 3) }
+    unsafe { formula::init::<3>(&tenths::thread::tapping::TAP_DRILL_FIVE_EIGHTHS, units, input.cast(), 3) }
 }
 
 /// Drill diameter for a tapped hole, on the height 5H/8: major diameter - 1.082532 · pitch · percent of thread / 100.
@@ -6367,7 +6367,7 @@ pub unsafe extern "C" fn tenths_tap_drill_five_eighths(
     advice: *mut u32,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the structs have this layout.
-    unsafe { formula::single::<3>(&tenths::cutting::thread::tapping::TAP_DRILL_FIVE_EIGHTHS, units, input.cast(), 3, tap_drill_five_eighths, advice) }
+    unsafe { formula::single::<3>(&tenths::thread::tapping::TAP_DRILL_FIVE_EIGHTHS, units, input.cast(), 3, tap_drill_five_eighths, advice) }
 }
 
 /// Arguments of `tenths_forming_tap_drill`: set `struct_size`, then call `tenths_forming_tap_drill_init`.
@@ -6392,7 +6392,7 @@ pub unsafe extern "C" fn tenths_forming_tap_drill_init(
     input: *mut tenths_forming_tap_drill_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<3>(&tenths::cutting::thread::tapping::FORMING_TAP_DRILL, units, input.cast(), 3) }
+    unsafe { formula::init::<3>(&tenths::thread::tapping::FORMING_TAP_DRILL, units, input.cast(), 3) }
 }
 
 /// Hole diameter for a forming tap, which presses the thread: major diameter - 0.68 · pitch · percent of thread / 100.
@@ -6415,7 +6415,7 @@ pub unsafe extern "C" fn tenths_forming_tap_drill(
     advice: *mut u32,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the structs have this layout.
-    unsafe { formula::single::<3>(&tenths::cutting::thread::tapping::FORMING_TAP_DRILL, units, input.cast(), 3, forming_tap_drill, advice) }
+    unsafe { formula::single::<3>(&tenths::thread::tapping::FORMING_TAP_DRILL, units, input.cast(), 3, forming_tap_drill, advice) }
 }
 
 /// Arguments of `tenths_threading_feed_rate`: set `struct_size`, then call `tenths_threading_feed_rate_init`.
@@ -6440,7 +6440,7 @@ pub unsafe extern "C" fn tenths_threading_feed_rate_init(
     input: *mut tenths_threading_feed_rate_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<3>(&tenths::cutting::thread::tapping::THREADING_FEED_RATE, units, input.cast(), 3) }
+    unsafe { formula::init::<3>(&tenths::thread::tapping::THREADING_FEED_RATE, units, input.cast(), 3) }
 }
 
 /// Feed rate of a tap or of a threading tool: starts · pitch · spindle speed, one lead in each turn.
@@ -6459,7 +6459,7 @@ pub unsafe extern "C" fn tenths_threading_feed_rate(
     advice: *mut u32,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the structs have this layout.
-    unsafe { formula::single::<3>(&tenths::cutting::thread::tapping::THREADING_FEED_RATE, units, input.cast(), 3, threading_feed_rate, advice) }
+    unsafe { formula::single::<3>(&tenths::thread::tapping::THREADING_FEED_RATE, units, input.cast(), 3, threading_feed_rate, advice) }
 }
 
 /// Arguments of `tenths_tapping_time`: set `struct_size`, then call `tenths_tapping_time_init`.
@@ -6486,7 +6486,7 @@ pub unsafe extern "C" fn tenths_tapping_time_init(
     input: *mut tenths_tapping_time_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<4>(&tenths::cutting::thread::tapping::TAPPING_TIME, units, input.cast(), 4) }
+    unsafe { formula::init::<4>(&tenths::thread::tapping::TAPPING_TIME, units, input.cast(), 4) }
 }
 
 /// Time to tap a hole, in and out: travel / (pitch · spindle speed) · (1 + 1 / reverse ratio).
@@ -6507,7 +6507,7 @@ pub unsafe extern "C" fn tenths_tapping_time(
     advice: *mut u32,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the structs have this layout.
-    unsafe { formula::single::<4>(&tenths::cutting::thread::tapping::TAPPING_TIME, units, input.cast(), 4, tapping_time, advice) }
+    unsafe { formula::single::<4>(&tenths::thread::tapping::TAPPING_TIME, units, input.cast(), 4, tapping_time, advice) }
 }
 
 /// Time in the cut to turn a thread with a single point: passes · travel / (pitch · spindle speed).
@@ -6532,7 +6532,7 @@ pub unsafe extern "C" fn tenths_threading_time(
     threading_time: *mut f64,
 ) -> tenths_status {
     // SAFETY: the promise of every call.
-    unsafe { formula::plain(&tenths::cutting::thread::tapping::THREADING_TIME, units, [travel, thread_pitch, spindle_speed, passes], threading_time) }
+    unsafe { formula::plain(&tenths::thread::tapping::THREADING_TIME, units, [travel, thread_pitch, spindle_speed, passes], threading_time) }
 }
 
 /// Arguments of `tenths_tap_torque`: set `struct_size`, then call `tenths_tap_torque_init`.
@@ -6561,7 +6561,7 @@ pub unsafe extern "C" fn tenths_tap_torque_init(
     input: *mut tenths_tap_torque_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<5>(&tenths::cutting::thread::tapping::TAP_TORQUE, units, input.cast(), 5) }
+    unsafe { formula::init::<5>(&tenths::thread::tapping::TAP_TORQUE, units, input.cast(), 5) }
 }
 
 /// Torque of a cutting tap from the metal that it cuts.
@@ -6585,7 +6585,7 @@ pub unsafe extern "C" fn tenths_tap_torque(
     advice: *mut u32,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the structs have this layout.
-    unsafe { formula::single::<5>(&tenths::cutting::thread::tapping::TAP_TORQUE, units, input.cast(), 5, tap_torque, advice) }
+    unsafe { formula::single::<5>(&tenths::thread::tapping::TAP_TORQUE, units, input.cast(), 5, tap_torque, advice) }
 }
 
 /// Best wire diameter to measure a 60° thread: pitch / (2 cos 30°) = 0.577350 · pitch.
@@ -6603,7 +6603,7 @@ pub unsafe extern "C" fn tenths_best_wire(
     best_wire: *mut f64,
 ) -> tenths_status {
     // SAFETY: the promise of every call.
-    unsafe { formula::plain(&tenths::cutting::thread::wires::BEST_WIRE, units, [thread_pitch], best_wire) }
+    unsafe { formula::plain(&tenths::thread::wires::BEST_WIRE, units, [thread_pitch], best_wire) }
 }
 
 /// Arguments of `tenths_wire_range`: set `struct_size`, then call `tenths_wire_range_init`.
@@ -6624,7 +6624,7 @@ pub unsafe extern "C" fn tenths_wire_range_init(
     input: *mut tenths_wire_range_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<1>(&tenths::cutting::thread::wires::WIRE_RANGE, units, input.cast(), 1) }
+    unsafe { formula::init::<1>(&tenths::thread::wires::WIRE_RANGE, units, input.cast(), 1) }
 }
 
 /// Results of `tenths_wire_range`: set `struct_size` before the call. All are NaN on an error.
@@ -6658,7 +6658,7 @@ pub unsafe extern "C" fn tenths_wire_range(
     // SAFETY: the promise of every call; the structs have this layout.
     unsafe {
         let (input, output) = ((input.cast(), 1), (output.cast(), 2));
-        formula::several::<1, 2>(&tenths::cutting::thread::wires::WIRE_RANGE, units, input, output, advice)
+        formula::several::<1, 2>(&tenths::thread::wires::WIRE_RANGE, units, input, output, advice)
     }
 }
 
@@ -6683,7 +6683,7 @@ pub unsafe extern "C" fn tenths_over_wires(
     over_wires: *mut f64,
 ) -> tenths_status {
     // SAFETY: the promise of every call.
-    unsafe { formula::plain(&tenths::cutting::thread::wires::OVER_WIRES, units, [pitch_diameter, thread_pitch, wire_diameter], over_wires) }
+    unsafe { formula::plain(&tenths::thread::wires::OVER_WIRES, units, [pitch_diameter, thread_pitch, wire_diameter], over_wires) }
 }
 
 /// Pitch diameter of a 60° screw from the measurement over three wires.
@@ -6707,7 +6707,7 @@ pub unsafe extern "C" fn tenths_pitch_diameter_from_wires(
     pitch_diameter_from_wires: *mut f64,
 ) -> tenths_status {
     // SAFETY: the promise of every call.
-    unsafe { formula::plain(&tenths::cutting::thread::wires::PITCH_DIAMETER_FROM_WIRES, units, [over_wires, thread_pitch, wire_diameter], pitch_diameter_from_wires) }
+    unsafe { formula::plain(&tenths::thread::wires::PITCH_DIAMETER_FROM_WIRES, units, [over_wires, thread_pitch, wire_diameter], pitch_diameter_from_wires) }
 }
 
 /// Arguments of `tenths_over_wires_with_lead`: set `struct_size`, then call `tenths_over_wires_with_lead_init`.
@@ -6734,7 +6734,7 @@ pub unsafe extern "C" fn tenths_over_wires_with_lead_init(
     input: *mut tenths_over_wires_with_lead_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<4>(&tenths::cutting::thread::wires::OVER_WIRES_WITH_LEAD, units, input.cast(), 4) }
+    unsafe { formula::init::<4>(&tenths::thread::wires::OVER_WIRES_WITH_LEAD, units, input.cast(), 4) }
 }
 
 /// Measurement over three wires of a 60° screw, with the correction for the lead angle.
@@ -6758,7 +6758,7 @@ pub unsafe extern "C" fn tenths_over_wires_with_lead(
     advice: *mut u32,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the structs have this layout.
-    unsafe { formula::single::<4>(&tenths::cutting::thread::wires::OVER_WIRES_WITH_LEAD, units, input.cast(), 4, over_wires_with_lead, advice) }
+    unsafe { formula::single::<4>(&tenths::thread::wires::OVER_WIRES_WITH_LEAD, units, input.cast(), 4, over_wires_with_lead, advice) }
 }
 
 /// Depth of cut that leaves a flat: diameter - remaining.
@@ -7391,7 +7391,7 @@ pub unsafe extern "C" fn tenths_tailstock_setover(
 /// Source: Geometry of the circle.
 ///
 /// - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `chord`: Straight distance between its ends. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
 /// - `sagitta`: Height of an arc over its chord. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_sagitta(
@@ -7433,7 +7433,7 @@ pub unsafe extern "C" fn tenths_arc_radius(
 /// Source: Geometry of the circle.
 ///
 /// - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `chord`: Straight distance between its ends. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
 /// - `arc_angle`: Angle of an arc at its centre, from its chord. Unit: °.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_arc_angle(
@@ -7490,7 +7490,7 @@ pub unsafe extern "C" fn tenths_arc_length(
 /// Source: Geometry of the circle.
 ///
 /// - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `chord`: Straight distance between its ends. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
 /// - `arc_length_from_chord`: Length along an arc from its chord. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_arc_length_from_chord(
@@ -7668,7 +7668,7 @@ pub unsafe extern "C" fn tenths_bolt_circle_chord(
 ///
 /// - `bolt_circle_diameter`: Diameter of the circle through the centres of the holes. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `holes`: Number of holes on the circle, evenly spaced. Must be a whole number at least 2 and at most 1000000.
-/// - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `bolt_circle_over_pins`: Greatest measurement over pins in the holes of a bolt circle. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_bolt_circle_over_pins(
@@ -7751,8 +7751,8 @@ pub unsafe extern "C" fn tenths_sine_bar_angle_error(
 /// Source: Handbook relation for dovetail slides (from memory); plane geometry.
 ///
 /// - `corner_width`: Width between the sharp corners where the flanks meet the floor, the least of a male dovetail. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `flank_angle`: Angle between flank and floor. Unit: °. Must be at least 0° and at most 90°.
-/// - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `flank_angle`: Angle between flank and floor. Unit: °. Must be greater than 0° and at most 90°.
+/// - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `male_dovetail_over_pins`: Measurement over two pins in the corners of a male dovetail. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_male_dovetail_over_pins(
@@ -7774,8 +7774,8 @@ pub unsafe extern "C" fn tenths_male_dovetail_over_pins(
 /// Source: Handbook relation for dovetail slides (from memory); plane geometry.
 ///
 /// - `over_pins`: Measurement over the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `flank_angle`: Angle between flank and floor. Unit: °. Must be at least 0° and at most 90°.
-/// - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `flank_angle`: Angle between flank and floor. Unit: °. Must be greater than 0° and at most 90°.
+/// - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `male_dovetail_width`: Width of a male dovetail between its corners, from the measurement over pins. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_male_dovetail_width(
@@ -7797,8 +7797,8 @@ pub unsafe extern "C" fn tenths_male_dovetail_width(
 /// Source: Handbook relation for dovetail slides (from memory); plane geometry.
 ///
 /// - `corner_width`: Width between the sharp corners where the flanks meet the floor, the greatest of a female dovetail. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `flank_angle`: Angle between flank and floor. Unit: °. Must be at least 0° and at most 90°.
-/// - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `flank_angle`: Angle between flank and floor. Unit: °. Must be greater than 0° and at most 90°.
+/// - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `female_dovetail_between_pins`: Measurement between two pins in the corners of a female dovetail. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_female_dovetail_between_pins(
@@ -7819,8 +7819,8 @@ pub unsafe extern "C" fn tenths_female_dovetail_between_pins(
 /// Source: Handbook relation for dovetail slides (from memory); plane geometry.
 ///
 /// - `between_pins`: Measurement between the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `flank_angle`: Angle between flank and floor. Unit: °. Must be at least 0° and at most 90°.
-/// - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `flank_angle`: Angle between flank and floor. Unit: °. Must be greater than 0° and at most 90°.
+/// - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `female_dovetail_width`: Width of a female dovetail between its corners, from the measurement between pins. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_female_dovetail_width(
@@ -7867,7 +7867,7 @@ pub unsafe extern "C" fn tenths_dovetail_wide_width(
 ///
 /// - `vee_width`: Width of the groove at the face. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
-/// - `pin_diameter`: Diameter of the pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `vee_pin_height`: Height of the top of a pin in a vee groove over the face. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_vee_pin_height(
@@ -7891,7 +7891,7 @@ pub unsafe extern "C" fn tenths_vee_pin_height(
 ///
 /// - `pin_height`: Height of the top of the pin over the face; negative below it. Unit: in or mm. Must be a finite number.
 /// - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
-/// - `pin_diameter`: Diameter of the pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `vee_width_from_pin`: Width of a vee groove at the face, from the height of a pin in it. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_vee_width_from_pin(
@@ -7940,7 +7940,7 @@ pub unsafe extern "C" fn tenths_vee_angle_from_pins(
 /// - `outside_diameter`: Diameter of the shaft beside the groove. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `vee_width`: Width of the groove at that diameter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
-/// - `pin_diameter`: Diameter of the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
 /// - `vee_groove_over_pins`: Measurement over two pins in a vee groove round a shaft. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_vee_groove_over_pins(
@@ -8024,7 +8024,7 @@ pub unsafe extern "C" fn tenths_seat_margin(
     seat_margin: *mut f64,
 ) -> tenths_status {
     // SAFETY: the promise of every call.
-    unsafe { formula::plain(&tenths::hold::SEAT_MARGIN, units, [diameter, seat_depth], seat_margin) }
+    unsafe { formula::plain(&tenths::workholding::SEAT_MARGIN, units, [diameter, seat_depth], seat_margin) }
 }
 
 /// Arguments of `tenths_screw_preload`: set `struct_size`, then call `tenths_screw_preload_init`.
@@ -8049,7 +8049,7 @@ pub unsafe extern "C" fn tenths_screw_preload_init(
     input: *mut tenths_screw_preload_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<3>(&tenths::hold::SCREW_PRELOAD, units, input.cast(), 3) }
+    unsafe { formula::init::<3>(&tenths::workholding::SCREW_PRELOAD, units, input.cast(), 3) }
 }
 
 /// Preload of a screw tightened to a torque: torque / (nut factor · screw diameter).
@@ -8074,7 +8074,7 @@ pub unsafe extern "C" fn tenths_screw_preload(
     advice: *mut u32,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the structs have this layout.
-    unsafe { formula::single::<3>(&tenths::hold::SCREW_PRELOAD, units, input.cast(), 3, screw_preload, advice) }
+    unsafe { formula::single::<3>(&tenths::workholding::SCREW_PRELOAD, units, input.cast(), 3, screw_preload, advice) }
 }
 
 /// Arguments of `tenths_knurl_growth`: set `struct_size`, then call `tenths_knurl_growth_init`.
@@ -8799,7 +8799,7 @@ pub unsafe extern "C" fn tenths_press_fit_init(
     input: *mut tenths_press_fit_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<10>(&tenths::fit::press::PRESS_FIT, units, input.cast(), 10) }
+    unsafe { formula::init::<10>(&tenths::joint::press_fit::PRESS_FIT, units, input.cast(), 10) }
 }
 
 /// Results of `tenths_press_fit`: set `struct_size` before the call. All are NaN on an error.
@@ -8858,7 +8858,7 @@ pub unsafe extern "C" fn tenths_press_fit(
     // SAFETY: the promise of every call; the structs have this layout.
     unsafe {
         let (input, output) = ((input.cast(), 10), (output.cast(), 7));
-        formula::several::<10, 7>(&tenths::fit::press::PRESS_FIT, units, input, output, advice)
+        formula::several::<10, 7>(&tenths::joint::press_fit::PRESS_FIT, units, input, output, advice)
     }
 }
 
@@ -8902,7 +8902,7 @@ pub unsafe extern "C" fn tenths_stepped_press_fit_init(
     input: *mut tenths_stepped_press_fit_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<12>(&tenths::fit::press::STEPPED_PRESS_FIT, units, input.cast(), 12) }
+    unsafe { formula::init::<12>(&tenths::joint::press_fit::STEPPED_PRESS_FIT, units, input.cast(), 12) }
 }
 
 /// Results of `tenths_stepped_press_fit`: set `struct_size` before the call. All are NaN on an error.
@@ -8948,7 +8948,7 @@ pub unsafe extern "C" fn tenths_stepped_press_fit(
     // SAFETY: the promise of every call; the structs have this layout.
     unsafe {
         let (input, output) = ((input.cast(), 12), (output.cast(), 6));
-        formula::several::<12, 6>(&tenths::fit::press::STEPPED_PRESS_FIT, units, input, output, advice)
+        formula::several::<12, 6>(&tenths::joint::press_fit::STEPPED_PRESS_FIT, units, input, output, advice)
     }
 }
 
@@ -8978,7 +8978,7 @@ pub unsafe extern "C" fn tenths_press_force_at_init(
     input: *mut tenths_press_force_at_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<5>(&tenths::fit::press::PRESS_FORCE_AT, units, input.cast(), 5) }
+    unsafe { formula::init::<5>(&tenths::joint::press_fit::PRESS_FORCE_AT, units, input.cast(), 5) }
 }
 
 /// Force to press a shaft in, at one place of the stroke: friction · pressure · π · diameter · stroke.
@@ -9004,7 +9004,7 @@ pub unsafe extern "C" fn tenths_press_force_at(
     advice: *mut u32,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the structs have this layout.
-    unsafe { formula::single::<5>(&tenths::fit::press::PRESS_FORCE_AT, units, input.cast(), 5, press_force_at, advice) }
+    unsafe { formula::single::<5>(&tenths::joint::press_fit::PRESS_FORCE_AT, units, input.cast(), 5, press_force_at, advice) }
 }
 
 /// Arguments of `tenths_press_stresses`: set `struct_size`, then call `tenths_press_stresses_init`.
@@ -9031,7 +9031,7 @@ pub unsafe extern "C" fn tenths_press_stresses_init(
     input: *mut tenths_press_stresses_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<4>(&tenths::fit::cylinder::PRESS_STRESSES, units, input.cast(), 4) }
+    unsafe { formula::init::<4>(&tenths::joint::cylinder::PRESS_STRESSES, units, input.cast(), 4) }
 }
 
 /// Results of `tenths_press_stresses`: set `struct_size` before the call. All are NaN on an error.
@@ -9081,7 +9081,7 @@ pub unsafe extern "C" fn tenths_press_stresses(
     // SAFETY: the promise of every call; the structs have this layout.
     unsafe {
         let (input, output) = ((input.cast(), 4), (output.cast(), 8));
-        formula::several::<4, 8>(&tenths::fit::cylinder::PRESS_STRESSES, units, input, output, advice)
+        formula::several::<4, 8>(&tenths::joint::cylinder::PRESS_STRESSES, units, input, output, advice)
     }
 }
 
@@ -9119,7 +9119,7 @@ pub unsafe extern "C" fn tenths_yielding_interference_init(
     input: *mut tenths_yielding_interference_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<9>(&tenths::fit::cylinder::YIELDING_INTERFERENCE, units, input.cast(), 9) }
+    unsafe { formula::init::<9>(&tenths::joint::cylinder::YIELDING_INTERFERENCE, units, input.cast(), 9) }
 }
 
 /// Results of `tenths_yielding_interference`: set `struct_size` before the call. All are NaN on an error.
@@ -9164,7 +9164,7 @@ pub unsafe extern "C" fn tenths_yielding_interference(
     // SAFETY: the promise of every call; the structs have this layout.
     unsafe {
         let (input, output) = ((input.cast(), 9), (output.cast(), 6));
-        formula::several::<9, 6>(&tenths::fit::cylinder::YIELDING_INTERFERENCE, units, input, output, advice)
+        formula::several::<9, 6>(&tenths::joint::cylinder::YIELDING_INTERFERENCE, units, input, output, advice)
     }
 }
 
@@ -9194,7 +9194,7 @@ pub unsafe extern "C" fn tenths_compound_tube_init(
     input: *mut tenths_compound_tube_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<5>(&tenths::fit::cylinder::COMPOUND_TUBE, units, input.cast(), 5) }
+    unsafe { formula::init::<5>(&tenths::joint::cylinder::COMPOUND_TUBE, units, input.cast(), 5) }
 }
 
 /// Results of `tenths_compound_tube`: set `struct_size` before the call. All are NaN on an error.
@@ -9235,7 +9235,7 @@ pub unsafe extern "C" fn tenths_compound_tube(
     // SAFETY: the promise of every call; the structs have this layout.
     unsafe {
         let (input, output) = ((input.cast(), 5), (output.cast(), 4));
-        formula::several::<5, 4>(&tenths::fit::cylinder::COMPOUND_TUBE, units, input, output, advice)
+        formula::several::<5, 4>(&tenths::joint::cylinder::COMPOUND_TUBE, units, input, output, advice)
     }
 }
 
@@ -9289,7 +9289,7 @@ pub unsafe extern "C" fn tenths_press_joint_init(
     input: *mut tenths_press_joint_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<17>(&tenths::fit::joint::PRESS_JOINT, units, input.cast(), 17) }
+    unsafe { formula::init::<17>(&tenths::joint::press_joint::PRESS_JOINT, units, input.cast(), 17) }
 }
 
 /// Results of `tenths_press_joint`: set `struct_size` before the call. All are NaN on an error.
@@ -9355,7 +9355,7 @@ pub unsafe extern "C" fn tenths_press_joint(
     // SAFETY: the promise of every call; the structs have this layout.
     unsafe {
         let (input, output) = ((input.cast(), 17), (output.cast(), 12));
-        formula::several::<17, 12>(&tenths::fit::joint::PRESS_JOINT, units, input, output, advice)
+        formula::several::<17, 12>(&tenths::joint::press_joint::PRESS_JOINT, units, input, output, advice)
     }
 }
 
@@ -9405,7 +9405,7 @@ pub unsafe extern "C" fn tenths_required_interference_init(
     input: *mut tenths_required_interference_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<15>(&tenths::fit::joint::REQUIRED_INTERFERENCE, units, input.cast(), 15) }
+    unsafe { formula::init::<15>(&tenths::joint::press_joint::REQUIRED_INTERFERENCE, units, input.cast(), 15) }
 }
 
 /// Results of `tenths_required_interference`: set `struct_size` before the call. All are NaN on an error.
@@ -9449,7 +9449,7 @@ pub unsafe extern "C" fn tenths_required_interference(
     // SAFETY: the promise of every call; the structs have this layout.
     unsafe {
         let (input, output) = ((input.cast(), 15), (output.cast(), 5));
-        formula::several::<15, 5>(&tenths::fit::joint::REQUIRED_INTERFERENCE, units, input, output, advice)
+        formula::several::<15, 5>(&tenths::joint::press_joint::REQUIRED_INTERFERENCE, units, input, output, advice)
     }
 }
 
@@ -9475,7 +9475,7 @@ pub unsafe extern "C" fn tenths_roughness_loss_init(
     input: *mut tenths_roughness_loss_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<3>(&tenths::fit::joint::ROUGHNESS_LOSS, units, input.cast(), 3) }
+    unsafe { formula::init::<3>(&tenths::joint::press_joint::ROUGHNESS_LOSS, units, input.cast(), 3) }
 }
 
 /// Interference that pressing flattens: coefficient · (Rz of the hub + Rz of the shaft).
@@ -9500,7 +9500,7 @@ pub unsafe extern "C" fn tenths_roughness_loss(
     advice: *mut u32,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the structs have this layout.
-    unsafe { formula::single::<3>(&tenths::fit::joint::ROUGHNESS_LOSS, units, input.cast(), 3, roughness_loss, advice) }
+    unsafe { formula::single::<3>(&tenths::joint::press_joint::ROUGHNESS_LOSS, units, input.cast(), 3, roughness_loss, advice) }
 }
 
 /// Arguments of `tenths_assembled_joint`: set `struct_size`, then call `tenths_assembled_joint_init`.
@@ -9555,7 +9555,7 @@ pub unsafe extern "C" fn tenths_assembled_joint_init(
     input: *mut tenths_assembled_joint_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<18>(&tenths::fit::assembled::ASSEMBLED_JOINT, units, input.cast(), 18) }
+    unsafe { formula::init::<18>(&tenths::joint::assembled::ASSEMBLED_JOINT, units, input.cast(), 18) }
 }
 
 /// Results of `tenths_assembled_joint`: set `struct_size` before the call. All are NaN on an error.
@@ -9613,7 +9613,7 @@ pub unsafe extern "C" fn tenths_assembled_joint(
     // SAFETY: the promise of every call; the structs have this layout.
     unsafe {
         let (input, output) = ((input.cast(), 18), (output.cast(), 10));
-        formula::several::<18, 10>(&tenths::fit::assembled::ASSEMBLED_JOINT, units, input, output, advice)
+        formula::several::<18, 10>(&tenths::joint::assembled::ASSEMBLED_JOINT, units, input, output, advice)
     }
 }
 
@@ -9643,7 +9643,7 @@ pub unsafe extern "C" fn tenths_interference_lost_to_heat_init(
     input: *mut tenths_interference_lost_to_heat_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<5>(&tenths::fit::service::INTERFERENCE_LOST_TO_HEAT, units, input.cast(), 5) }
+    unsafe { formula::init::<5>(&tenths::joint::service::INTERFERENCE_LOST_TO_HEAT, units, input.cast(), 5) }
 }
 
 /// Interference that a joint loses as hub and shaft warm up: what the bore grows less what the shaft grows.
@@ -9667,7 +9667,7 @@ pub unsafe extern "C" fn tenths_interference_lost_to_heat(
     advice: *mut u32,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the structs have this layout.
-    unsafe { formula::single::<5>(&tenths::fit::service::INTERFERENCE_LOST_TO_HEAT, units, input.cast(), 5, interference_lost_to_heat, advice) }
+    unsafe { formula::single::<5>(&tenths::joint::service::INTERFERENCE_LOST_TO_HEAT, units, input.cast(), 5, interference_lost_to_heat, advice) }
 }
 
 /// Temperature rise of hub and shaft at which a joint comes loose: interference / (d · (α_hub - α_shaft)).
@@ -9695,7 +9695,7 @@ pub unsafe extern "C" fn tenths_loosening_rise(
     loosening_rise: *mut f64,
 ) -> tenths_status {
     // SAFETY: the promise of every call.
-    unsafe { formula::plain(&tenths::fit::service::LOOSENING_RISE, units, [interference, diameter, hub_expansion, shaft_expansion], loosening_rise) }
+    unsafe { formula::plain(&tenths::joint::service::LOOSENING_RISE, units, [interference, diameter, hub_expansion, shaft_expansion], loosening_rise) }
 }
 
 /// Arguments of `tenths_interference_lost_to_speed`: set `struct_size`, then call `tenths_interference_lost_to_speed_init`.
@@ -9734,7 +9734,7 @@ pub unsafe extern "C" fn tenths_interference_lost_to_speed_init(
     input: *mut tenths_interference_lost_to_speed_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<10>(&tenths::fit::service::INTERFERENCE_LOST_TO_SPEED, units, input.cast(), 10) }
+    unsafe { formula::init::<10>(&tenths::joint::service::INTERFERENCE_LOST_TO_SPEED, units, input.cast(), 10) }
 }
 
 /// Interference that a rotating joint loses: what the hub's bore grows less what the shaft grows.
@@ -9762,7 +9762,7 @@ pub unsafe extern "C" fn tenths_interference_lost_to_speed(
     advice: *mut u32,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the structs have this layout.
-    unsafe { formula::single::<10>(&tenths::fit::service::INTERFERENCE_LOST_TO_SPEED, units, input.cast(), 10, interference_lost_to_speed, advice) }
+    unsafe { formula::single::<10>(&tenths::joint::service::INTERFERENCE_LOST_TO_SPEED, units, input.cast(), 10, interference_lost_to_speed, advice) }
 }
 
 /// Arguments of `tenths_release_speed`: set `struct_size`, then call `tenths_release_speed_init`.
@@ -9801,7 +9801,7 @@ pub unsafe extern "C" fn tenths_release_speed_init(
     input: *mut tenths_release_speed_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<10>(&tenths::fit::service::RELEASE_SPEED, units, input.cast(), 10) }
+    unsafe { formula::init::<10>(&tenths::joint::service::RELEASE_SPEED, units, input.cast(), 10) }
 }
 
 /// Speed of rotation at which a joint comes loose, where its interference is lost to speed.
@@ -9827,7 +9827,7 @@ pub unsafe extern "C" fn tenths_release_speed(
     advice: *mut u32,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the structs have this layout.
-    unsafe { formula::single::<10>(&tenths::fit::service::RELEASE_SPEED, units, input.cast(), 10, release_speed, advice) }
+    unsafe { formula::single::<10>(&tenths::joint::service::RELEASE_SPEED, units, input.cast(), 10, release_speed, advice) }
 }
 
 /// Arguments of `tenths_joining_temperature`: set `struct_size`, then call `tenths_joining_temperature_init`.
@@ -9862,7 +9862,7 @@ pub unsafe extern "C" fn tenths_joining_temperature_init(
     input: *mut tenths_joining_temperature_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<8>(&tenths::fit::shrink::JOINING_TEMPERATURE, units, input.cast(), 8) }
+    unsafe { formula::init::<8>(&tenths::joint::shrink::JOINING_TEMPERATURE, units, input.cast(), 8) }
 }
 
 /// Temperature to which a hub must be heated to go over its shaft with a clearance.
@@ -9890,7 +9890,7 @@ pub unsafe extern "C" fn tenths_joining_temperature(
     advice: *mut u32,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the structs have this layout.
-    unsafe { formula::single::<8>(&tenths::fit::shrink::JOINING_TEMPERATURE, units, input.cast(), 8, joining_temperature, advice) }
+    unsafe { formula::single::<8>(&tenths::joint::shrink::JOINING_TEMPERATURE, units, input.cast(), 8, joining_temperature, advice) }
 }
 
 /// Arguments of `tenths_cooling_temperature`: set `struct_size`, then call `tenths_cooling_temperature_init`.
@@ -9921,7 +9921,7 @@ pub unsafe extern "C" fn tenths_cooling_temperature_init(
     input: *mut tenths_cooling_temperature_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<6>(&tenths::fit::shrink::COOLING_TEMPERATURE, units, input.cast(), 6) }
+    unsafe { formula::init::<6>(&tenths::joint::shrink::COOLING_TEMPERATURE, units, input.cast(), 6) }
 }
 
 /// Temperature to which a shaft must be cooled to go into a hub at room temperature with a clearance.
@@ -9947,7 +9947,7 @@ pub unsafe extern "C" fn tenths_cooling_temperature(
     advice: *mut u32,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the structs have this layout.
-    unsafe { formula::single::<6>(&tenths::fit::shrink::COOLING_TEMPERATURE, units, input.cast(), 6, cooling_temperature, advice) }
+    unsafe { formula::single::<6>(&tenths::joint::shrink::COOLING_TEMPERATURE, units, input.cast(), 6, cooling_temperature, advice) }
 }
 
 /// Arguments of `tenths_fit_statistics`: set `struct_size`, then call `tenths_fit_statistics_init`.
@@ -10305,7 +10305,7 @@ pub unsafe extern "C" fn tenths_floating_fastener_tolerance(
     floating_fastener_tolerance: *mut f64,
 ) -> tenths_status {
     // SAFETY: the promise of every call.
-    unsafe { formula::plain(&tenths::stack::fastener::FLOATING_FASTENER_TOLERANCE, units, [clearance_hole, fastener], floating_fastener_tolerance) }
+    unsafe { formula::plain(&tenths::position::fastener::FLOATING_FASTENER_TOLERANCE, units, [clearance_hole, fastener], floating_fastener_tolerance) }
 }
 
 /// Smallest clearance hole for a floating fastener: fastener + position tolerance.
@@ -10323,7 +10323,7 @@ pub unsafe extern "C" fn tenths_floating_fastener_hole(
     floating_fastener_hole: *mut f64,
 ) -> tenths_status {
     // SAFETY: the promise of every call.
-    unsafe { formula::plain(&tenths::stack::fastener::FLOATING_FASTENER_HOLE, units, [fastener, tolerance], floating_fastener_hole) }
+    unsafe { formula::plain(&tenths::position::fastener::FLOATING_FASTENER_HOLE, units, [fastener, tolerance], floating_fastener_hole) }
 }
 
 /// Position tolerance of each of two parts under a fixed fastener, shared equally: (clearance hole - fastener) / 2.
@@ -10345,7 +10345,7 @@ pub unsafe extern "C" fn tenths_fixed_fastener_tolerance(
     fixed_fastener_tolerance: *mut f64,
 ) -> tenths_status {
     // SAFETY: the promise of every call.
-    unsafe { formula::plain(&tenths::stack::fastener::FIXED_FASTENER_TOLERANCE, units, [clearance_hole, fastener], fixed_fastener_tolerance) }
+    unsafe { formula::plain(&tenths::position::fastener::FIXED_FASTENER_TOLERANCE, units, [clearance_hole, fastener], fixed_fastener_tolerance) }
 }
 
 /// Position tolerance left for the clearance hole: clearance hole - fastener - threaded tolerance.
@@ -10369,7 +10369,7 @@ pub unsafe extern "C" fn tenths_fixed_fastener_clearance_tolerance(
     fixed_fastener_clearance_tolerance: *mut f64,
 ) -> tenths_status {
     // SAFETY: the promise of every call.
-    unsafe { formula::plain(&tenths::stack::fastener::FIXED_FASTENER_CLEARANCE_TOLERANCE, units, [clearance_hole, fastener, threaded_tolerance], fixed_fastener_clearance_tolerance) }
+    unsafe { formula::plain(&tenths::position::fastener::FIXED_FASTENER_CLEARANCE_TOLERANCE, units, [clearance_hole, fastener, threaded_tolerance], fixed_fastener_clearance_tolerance) }
 }
 
 /// Smallest clearance hole for a fixed fastener: fastener + both position tolerances.
@@ -10391,7 +10391,7 @@ pub unsafe extern "C" fn tenths_fixed_fastener_hole(
     fixed_fastener_hole: *mut f64,
 ) -> tenths_status {
     // SAFETY: the promise of every call.
-    unsafe { formula::plain(&tenths::stack::fastener::FIXED_FASTENER_HOLE, units, [fastener, clearance_tolerance, threaded_tolerance], fixed_fastener_hole) }
+    unsafe { formula::plain(&tenths::position::fastener::FIXED_FASTENER_HOLE, units, [fastener, clearance_tolerance, threaded_tolerance], fixed_fastener_hole) }
 }
 
 /// Diameter of the zone of a fastener at the end of its projection: tolerance · (1 + 2 · projection / depth).
@@ -10414,7 +10414,7 @@ pub unsafe extern "C" fn tenths_zone_at_projection(
     zone_at_projection: *mut f64,
 ) -> tenths_status {
     // SAFETY: the promise of every call.
-    unsafe { formula::plain(&tenths::stack::fastener::ZONE_AT_PROJECTION, units, [tolerance, projection, thread_depth], zone_at_projection) }
+    unsafe { formula::plain(&tenths::position::fastener::ZONE_AT_PROJECTION, units, [tolerance, projection, thread_depth], zone_at_projection) }
 }
 
 /// Arguments of `tenths_unprojected_fastener_hole`: set `struct_size`, then call `tenths_unprojected_fastener_hole_init`.
@@ -10443,7 +10443,7 @@ pub unsafe extern "C" fn tenths_unprojected_fastener_hole_init(
     input: *mut tenths_unprojected_fastener_hole_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<5>(&tenths::stack::fastener::UNPROJECTED_FASTENER_HOLE, units, input.cast(), 5) }
+    unsafe { formula::init::<5>(&tenths::position::fastener::UNPROJECTED_FASTENER_HOLE, units, input.cast(), 5) }
 }
 
 /// Smallest clearance hole for a fixed fastener without a projected zone.
@@ -10465,7 +10465,7 @@ pub unsafe extern "C" fn tenths_unprojected_fastener_hole(
     advice: *mut u32,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the structs have this layout.
-    unsafe { formula::single::<5>(&tenths::stack::fastener::UNPROJECTED_FASTENER_HOLE, units, input.cast(), 5, unprojected_fastener_hole, advice) }
+    unsafe { formula::single::<5>(&tenths::position::fastener::UNPROJECTED_FASTENER_HOLE, units, input.cast(), 5, unprojected_fastener_hole, advice) }
 }
 
 /// Position tolerance of each of two parts under a fixed fastener without a projected zone, shared equally.
@@ -10490,7 +10490,7 @@ pub unsafe extern "C" fn tenths_unprojected_fastener_tolerance(
     unprojected_fastener_tolerance: *mut f64,
 ) -> tenths_status {
     // SAFETY: the promise of every call.
-    unsafe { formula::plain(&tenths::stack::fastener::UNPROJECTED_FASTENER_TOLERANCE, units, [clearance_hole, fastener, projection, thread_depth], unprojected_fastener_tolerance) }
+    unsafe { formula::plain(&tenths::position::fastener::UNPROJECTED_FASTENER_TOLERANCE, units, [clearance_hole, fastener, projection, thread_depth], unprojected_fastener_tolerance) }
 }
 
 /// Offset of a leaning axis at a given height: height · tan(angle).
@@ -10508,7 +10508,7 @@ pub unsafe extern "C" fn tenths_axis_shift(
     axis_shift: *mut f64,
 ) -> tenths_status {
     // SAFETY: the promise of every call.
-    unsafe { formula::plain(&tenths::stack::fastener::AXIS_SHIFT, units, [height, angle], axis_shift) }
+    unsafe { formula::plain(&tenths::position::fastener::AXIS_SHIFT, units, [height, angle], axis_shift) }
 }
 
 /// Arguments of `tenths_hole_boundaries_at_mmc`: set `struct_size`, then call `tenths_hole_boundaries_at_mmc_init`.
@@ -10533,7 +10533,7 @@ pub unsafe extern "C" fn tenths_hole_boundaries_at_mmc_init(
     input: *mut tenths_hole_boundaries_at_mmc_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<3>(&tenths::stack::condition::HOLE_BOUNDARIES_AT_MMC, units, input.cast(), 3) }
+    unsafe { formula::init::<3>(&tenths::position::condition::HOLE_BOUNDARIES_AT_MMC, units, input.cast(), 3) }
 }
 
 /// Results of `tenths_hole_boundaries_at_mmc`: set `struct_size` before the call. All are NaN on an error.
@@ -10549,7 +10549,7 @@ pub struct tenths_hole_boundaries_at_mmc_output {
 
 /// Virtual and resultant condition of a hole whose position tolerance applies at MMC.
 ///
-/// Virtual condition = smallest hole - tolerance: the pin of a functional gauge. Resultant condition = largest hole +
+/// Virtual condition = smallest hole - tolerance: the shaft of a functional gauge. Resultant condition = largest hole +
 /// tolerance + size tolerance, the outer boundary.
 ///
 /// Rule: largest_hole must be at least smallest_hole.
@@ -10567,7 +10567,7 @@ pub unsafe extern "C" fn tenths_hole_boundaries_at_mmc(
     // SAFETY: the promise of every call; the structs have this layout.
     unsafe {
         let (input, output) = ((input.cast(), 3), (output.cast(), 2));
-        formula::several::<3, 2>(&tenths::stack::condition::HOLE_BOUNDARIES_AT_MMC, units, input, output, advice)
+        formula::several::<3, 2>(&tenths::position::condition::HOLE_BOUNDARIES_AT_MMC, units, input, output, advice)
     }
 }
 
@@ -10593,7 +10593,7 @@ pub unsafe extern "C" fn tenths_hole_boundaries_at_lmc_init(
     input: *mut tenths_hole_boundaries_at_lmc_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<3>(&tenths::stack::condition::HOLE_BOUNDARIES_AT_LMC, units, input.cast(), 3) }
+    unsafe { formula::init::<3>(&tenths::position::condition::HOLE_BOUNDARIES_AT_LMC, units, input.cast(), 3) }
 }
 
 /// Results of `tenths_hole_boundaries_at_lmc`: set `struct_size` before the call. All are NaN on an error.
@@ -10627,19 +10627,19 @@ pub unsafe extern "C" fn tenths_hole_boundaries_at_lmc(
     // SAFETY: the promise of every call; the structs have this layout.
     unsafe {
         let (input, output) = ((input.cast(), 3), (output.cast(), 2));
-        formula::several::<3, 2>(&tenths::stack::condition::HOLE_BOUNDARIES_AT_LMC, units, input, output, advice)
+        formula::several::<3, 2>(&tenths::position::condition::HOLE_BOUNDARIES_AT_LMC, units, input, output, advice)
     }
 }
 
-/// Arguments of `tenths_pin_boundaries_at_mmc`: set `struct_size`, then call `tenths_pin_boundaries_at_mmc_init`.
+/// Arguments of `tenths_shaft_boundaries_at_mmc`: set `struct_size`, then call `tenths_shaft_boundaries_at_mmc_init`.
 #[repr(C)]
-pub struct tenths_pin_boundaries_at_mmc_input {
-    /// Size of this struct as the caller was compiled: `sizeof(tenths_pin_boundaries_at_mmc_input)`.
+pub struct tenths_shaft_boundaries_at_mmc_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_shaft_boundaries_at_mmc_input)`.
     pub struct_size: usize,
-    /// Lower limit of size of the pin: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-    pub smallest_pin: f64,
-    /// Upper limit of size of the pin: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-    pub largest_pin: f64,
+    /// Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub smallest_shaft: f64,
+    /// Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub largest_shaft: f64,
     /// Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
     pub tolerance: f64,
 }
@@ -10648,18 +10648,18 @@ pub struct tenths_pin_boundaries_at_mmc_input {
 ///
 /// `input->struct_size` must have been set to the size of the struct.
 #[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_pin_boundaries_at_mmc_init(
+pub unsafe extern "C" fn tenths_shaft_boundaries_at_mmc_init(
     units: tenths_units,
-    input: *mut tenths_pin_boundaries_at_mmc_input,
+    input: *mut tenths_shaft_boundaries_at_mmc_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<3>(&tenths::stack::condition::PIN_BOUNDARIES_AT_MMC, units, input.cast(), 3) }
+    unsafe { formula::init::<3>(&tenths::position::condition::SHAFT_BOUNDARIES_AT_MMC, units, input.cast(), 3) }
 }
 
-/// Results of `tenths_pin_boundaries_at_mmc`: set `struct_size` before the call. All are NaN on an error.
+/// Results of `tenths_shaft_boundaries_at_mmc`: set `struct_size` before the call. All are NaN on an error.
 #[repr(C)]
-pub struct tenths_pin_boundaries_at_mmc_output {
-    /// Size of this struct as the caller was compiled: `sizeof(tenths_pin_boundaries_at_mmc_output)`.
+pub struct tenths_shaft_boundaries_at_mmc_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_shaft_boundaries_at_mmc_output)`.
     pub struct_size: usize,
     /// Diameter of the virtual condition, the boundary on the side of the material condition: it stays constant. Unit: in or mm.
     pub virtual_condition: f64,
@@ -10667,39 +10667,39 @@ pub struct tenths_pin_boundaries_at_mmc_output {
     pub resultant_condition: f64,
 }
 
-/// Virtual and resultant condition of a pin whose position tolerance applies at MMC.
+/// Virtual and resultant condition of a shaft whose position tolerance applies at MMC.
 ///
-/// Virtual condition = largest pin + tolerance: the hole of a functional gauge. Resultant condition = smallest pin -
+/// Virtual condition = largest shaft + tolerance: the hole of a functional gauge. Resultant condition = smallest shaft -
 /// tolerance - size tolerance, the inner boundary.
 ///
-/// Rule: largest_pin must be at least smallest_pin.
+/// Rule: largest_shaft must be at least smallest_shaft.
 /// Source: ASME Y14.5-2018, virtual and resultant condition of an external feature at MMC (clauses from memory).
 ///
 /// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
 /// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_pin_boundaries_at_mmc(
+pub unsafe extern "C" fn tenths_shaft_boundaries_at_mmc(
     units: tenths_units,
-    input: *const tenths_pin_boundaries_at_mmc_input,
-    output: *mut tenths_pin_boundaries_at_mmc_output,
+    input: *const tenths_shaft_boundaries_at_mmc_input,
+    output: *mut tenths_shaft_boundaries_at_mmc_output,
     advice: *mut u32,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the structs have this layout.
     unsafe {
         let (input, output) = ((input.cast(), 3), (output.cast(), 2));
-        formula::several::<3, 2>(&tenths::stack::condition::PIN_BOUNDARIES_AT_MMC, units, input, output, advice)
+        formula::several::<3, 2>(&tenths::position::condition::SHAFT_BOUNDARIES_AT_MMC, units, input, output, advice)
     }
 }
 
-/// Arguments of `tenths_pin_boundaries_at_lmc`: set `struct_size`, then call `tenths_pin_boundaries_at_lmc_init`.
+/// Arguments of `tenths_shaft_boundaries_at_lmc`: set `struct_size`, then call `tenths_shaft_boundaries_at_lmc_init`.
 #[repr(C)]
-pub struct tenths_pin_boundaries_at_lmc_input {
-    /// Size of this struct as the caller was compiled: `sizeof(tenths_pin_boundaries_at_lmc_input)`.
+pub struct tenths_shaft_boundaries_at_lmc_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_shaft_boundaries_at_lmc_input)`.
     pub struct_size: usize,
-    /// Lower limit of size of the pin: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-    pub smallest_pin: f64,
-    /// Upper limit of size of the pin: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-    pub largest_pin: f64,
+    /// Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub smallest_shaft: f64,
+    /// Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub largest_shaft: f64,
     /// Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
     pub tolerance: f64,
 }
@@ -10708,18 +10708,18 @@ pub struct tenths_pin_boundaries_at_lmc_input {
 ///
 /// `input->struct_size` must have been set to the size of the struct.
 #[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_pin_boundaries_at_lmc_init(
+pub unsafe extern "C" fn tenths_shaft_boundaries_at_lmc_init(
     units: tenths_units,
-    input: *mut tenths_pin_boundaries_at_lmc_input,
+    input: *mut tenths_shaft_boundaries_at_lmc_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<3>(&tenths::stack::condition::PIN_BOUNDARIES_AT_LMC, units, input.cast(), 3) }
+    unsafe { formula::init::<3>(&tenths::position::condition::SHAFT_BOUNDARIES_AT_LMC, units, input.cast(), 3) }
 }
 
-/// Results of `tenths_pin_boundaries_at_lmc`: set `struct_size` before the call. All are NaN on an error.
+/// Results of `tenths_shaft_boundaries_at_lmc`: set `struct_size` before the call. All are NaN on an error.
 #[repr(C)]
-pub struct tenths_pin_boundaries_at_lmc_output {
-    /// Size of this struct as the caller was compiled: `sizeof(tenths_pin_boundaries_at_lmc_output)`.
+pub struct tenths_shaft_boundaries_at_lmc_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_shaft_boundaries_at_lmc_output)`.
     pub struct_size: usize,
     /// Diameter of the virtual condition, the boundary on the side of the material condition: it stays constant. Unit: in or mm.
     pub virtual_condition: f64,
@@ -10727,27 +10727,27 @@ pub struct tenths_pin_boundaries_at_lmc_output {
     pub resultant_condition: f64,
 }
 
-/// Virtual and resultant condition of a pin whose position tolerance applies at LMC.
+/// Virtual and resultant condition of a shaft whose position tolerance applies at LMC.
 ///
-/// Virtual condition = smallest pin - tolerance, the inner boundary. Resultant condition = largest pin + tolerance +
+/// Virtual condition = smallest shaft - tolerance, the inner boundary. Resultant condition = largest shaft + tolerance +
 /// size tolerance, the outer boundary.
 ///
-/// Rule: largest_pin must be at least smallest_pin.
+/// Rule: largest_shaft must be at least smallest_shaft.
 /// Source: ASME Y14.5-2018, virtual and resultant condition of an external feature at LMC (clauses from memory).
 ///
 /// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
 /// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_pin_boundaries_at_lmc(
+pub unsafe extern "C" fn tenths_shaft_boundaries_at_lmc(
     units: tenths_units,
-    input: *const tenths_pin_boundaries_at_lmc_input,
-    output: *mut tenths_pin_boundaries_at_lmc_output,
+    input: *const tenths_shaft_boundaries_at_lmc_input,
+    output: *mut tenths_shaft_boundaries_at_lmc_output,
     advice: *mut u32,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the structs have this layout.
     unsafe {
         let (input, output) = ((input.cast(), 3), (output.cast(), 2));
-        formula::several::<3, 2>(&tenths::stack::condition::PIN_BOUNDARIES_AT_LMC, units, input, output, advice)
+        formula::several::<3, 2>(&tenths::position::condition::SHAFT_BOUNDARIES_AT_LMC, units, input, output, advice)
     }
 }
 
@@ -10773,7 +10773,7 @@ pub unsafe extern "C" fn tenths_boundaries_regardless_of_size_init(
     input: *mut tenths_boundaries_regardless_of_size_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<3>(&tenths::stack::condition::BOUNDARIES_REGARDLESS_OF_SIZE, units, input.cast(), 3) }
+    unsafe { formula::init::<3>(&tenths::position::condition::BOUNDARIES_REGARDLESS_OF_SIZE, units, input.cast(), 3) }
 }
 
 /// Results of `tenths_boundaries_regardless_of_size`: set `struct_size` before the call. All are NaN on an error.
@@ -10787,7 +10787,7 @@ pub struct tenths_boundaries_regardless_of_size_output {
     pub outer_boundary: f64,
 }
 
-/// Inner and outer boundary of a hole or pin whose position tolerance applies regardless of feature size.
+/// Inner and outer boundary of a hole or shaft whose position tolerance applies regardless of feature size.
 ///
 /// Inner boundary = smallest size - tolerance; outer boundary = largest size + tolerance.
 ///
@@ -10806,7 +10806,7 @@ pub unsafe extern "C" fn tenths_boundaries_regardless_of_size(
     // SAFETY: the promise of every call; the structs have this layout.
     unsafe {
         let (input, output) = ((input.cast(), 3), (output.cast(), 2));
-        formula::several::<3, 2>(&tenths::stack::condition::BOUNDARIES_REGARDLESS_OF_SIZE, units, input, output, advice)
+        formula::several::<3, 2>(&tenths::position::condition::BOUNDARIES_REGARDLESS_OF_SIZE, units, input, output, advice)
     }
 }
 
@@ -10834,7 +10834,7 @@ pub unsafe extern "C" fn tenths_hole_bonus_at_mmc_init(
     input: *mut tenths_hole_bonus_at_mmc_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<4>(&tenths::stack::condition::HOLE_BONUS_AT_MMC, units, input.cast(), 4) }
+    unsafe { formula::init::<4>(&tenths::position::condition::HOLE_BONUS_AT_MMC, units, input.cast(), 4) }
 }
 
 /// Results of `tenths_hole_bonus_at_mmc`: set `struct_size` before the call. All are NaN on an error.
@@ -10870,7 +10870,7 @@ pub unsafe extern "C" fn tenths_hole_bonus_at_mmc(
     // SAFETY: the promise of every call; the structs have this layout.
     unsafe {
         let (input, output) = ((input.cast(), 4), (output.cast(), 3));
-        formula::several::<4, 3>(&tenths::stack::condition::HOLE_BONUS_AT_MMC, units, input, output, advice)
+        formula::several::<4, 3>(&tenths::position::condition::HOLE_BONUS_AT_MMC, units, input, output, advice)
     }
 }
 
@@ -10898,7 +10898,7 @@ pub unsafe extern "C" fn tenths_hole_bonus_at_lmc_init(
     input: *mut tenths_hole_bonus_at_lmc_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<4>(&tenths::stack::condition::HOLE_BONUS_AT_LMC, units, input.cast(), 4) }
+    unsafe { formula::init::<4>(&tenths::position::condition::HOLE_BONUS_AT_LMC, units, input.cast(), 4) }
 }
 
 /// Results of `tenths_hole_bonus_at_lmc`: set `struct_size` before the call. All are NaN on an error.
@@ -10934,19 +10934,19 @@ pub unsafe extern "C" fn tenths_hole_bonus_at_lmc(
     // SAFETY: the promise of every call; the structs have this layout.
     unsafe {
         let (input, output) = ((input.cast(), 4), (output.cast(), 3));
-        formula::several::<4, 3>(&tenths::stack::condition::HOLE_BONUS_AT_LMC, units, input, output, advice)
+        formula::several::<4, 3>(&tenths::position::condition::HOLE_BONUS_AT_LMC, units, input, output, advice)
     }
 }
 
-/// Arguments of `tenths_pin_bonus_at_mmc`: set `struct_size`, then call `tenths_pin_bonus_at_mmc_init`.
+/// Arguments of `tenths_shaft_bonus_at_mmc`: set `struct_size`, then call `tenths_shaft_bonus_at_mmc_init`.
 #[repr(C)]
-pub struct tenths_pin_bonus_at_mmc_input {
-    /// Size of this struct as the caller was compiled: `sizeof(tenths_pin_bonus_at_mmc_input)`.
+pub struct tenths_shaft_bonus_at_mmc_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_shaft_bonus_at_mmc_input)`.
     pub struct_size: usize,
-    /// Lower limit of size of the pin: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-    pub smallest_pin: f64,
-    /// Upper limit of size of the pin: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-    pub largest_pin: f64,
+    /// Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub smallest_shaft: f64,
+    /// Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub largest_shaft: f64,
     /// Actual size: of the unrelated actual mating envelope, the smallest cylinder that goes over it. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
     pub actual_size: f64,
     /// Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
@@ -10957,18 +10957,18 @@ pub struct tenths_pin_bonus_at_mmc_input {
 ///
 /// `input->struct_size` must have been set to the size of the struct.
 #[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_pin_bonus_at_mmc_init(
+pub unsafe extern "C" fn tenths_shaft_bonus_at_mmc_init(
     units: tenths_units,
-    input: *mut tenths_pin_bonus_at_mmc_input,
+    input: *mut tenths_shaft_bonus_at_mmc_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<4>(&tenths::stack::condition::PIN_BONUS_AT_MMC, units, input.cast(), 4) }
+    unsafe { formula::init::<4>(&tenths::position::condition::SHAFT_BONUS_AT_MMC, units, input.cast(), 4) }
 }
 
-/// Results of `tenths_pin_bonus_at_mmc`: set `struct_size` before the call. All are NaN on an error.
+/// Results of `tenths_shaft_bonus_at_mmc`: set `struct_size` before the call. All are NaN on an error.
 #[repr(C)]
-pub struct tenths_pin_bonus_at_mmc_output {
-    /// Size of this struct as the caller was compiled: `sizeof(tenths_pin_bonus_at_mmc_output)`.
+pub struct tenths_shaft_bonus_at_mmc_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_shaft_bonus_at_mmc_output)`.
     pub struct_size: usize,
     /// What the feature departs from the material condition. Unit: in or mm.
     pub bonus: f64,
@@ -10978,39 +10978,39 @@ pub struct tenths_pin_bonus_at_mmc_output {
     pub greatest_total: f64,
 }
 
-/// Bonus and total position tolerance of a pin at MMC: the bonus is largest pin - actual size.
+/// Bonus and total position tolerance of a shaft at MMC: the bonus is largest shaft - actual size.
 ///
-/// A measured pin is judged on exact sizes by the position check.
+/// A measured shaft is judged on exact sizes by the position check.
 ///
-/// Rule: actual_size must be at least smallest_pin.
-/// Rule: actual_size must be at most largest_pin.
+/// Rule: actual_size must be at least smallest_shaft.
+/// Rule: actual_size must be at most largest_shaft.
 /// Source: ASME Y14.5-2018, position tolerance at MMC (clause from memory).
 ///
 /// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
 /// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_pin_bonus_at_mmc(
+pub unsafe extern "C" fn tenths_shaft_bonus_at_mmc(
     units: tenths_units,
-    input: *const tenths_pin_bonus_at_mmc_input,
-    output: *mut tenths_pin_bonus_at_mmc_output,
+    input: *const tenths_shaft_bonus_at_mmc_input,
+    output: *mut tenths_shaft_bonus_at_mmc_output,
     advice: *mut u32,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the structs have this layout.
     unsafe {
         let (input, output) = ((input.cast(), 4), (output.cast(), 3));
-        formula::several::<4, 3>(&tenths::stack::condition::PIN_BONUS_AT_MMC, units, input, output, advice)
+        formula::several::<4, 3>(&tenths::position::condition::SHAFT_BONUS_AT_MMC, units, input, output, advice)
     }
 }
 
-/// Arguments of `tenths_pin_bonus_at_lmc`: set `struct_size`, then call `tenths_pin_bonus_at_lmc_init`.
+/// Arguments of `tenths_shaft_bonus_at_lmc`: set `struct_size`, then call `tenths_shaft_bonus_at_lmc_init`.
 #[repr(C)]
-pub struct tenths_pin_bonus_at_lmc_input {
-    /// Size of this struct as the caller was compiled: `sizeof(tenths_pin_bonus_at_lmc_input)`.
+pub struct tenths_shaft_bonus_at_lmc_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_shaft_bonus_at_lmc_input)`.
     pub struct_size: usize,
-    /// Lower limit of size of the pin: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-    pub smallest_pin: f64,
-    /// Upper limit of size of the pin: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-    pub largest_pin: f64,
+    /// Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub smallest_shaft: f64,
+    /// Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    pub largest_shaft: f64,
     /// Actual size: of the unrelated actual minimum material envelope, the largest cylinder that lies within its material. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
     pub actual_size: f64,
     /// Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
@@ -11021,18 +11021,18 @@ pub struct tenths_pin_bonus_at_lmc_input {
 ///
 /// `input->struct_size` must have been set to the size of the struct.
 #[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_pin_bonus_at_lmc_init(
+pub unsafe extern "C" fn tenths_shaft_bonus_at_lmc_init(
     units: tenths_units,
-    input: *mut tenths_pin_bonus_at_lmc_input,
+    input: *mut tenths_shaft_bonus_at_lmc_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<4>(&tenths::stack::condition::PIN_BONUS_AT_LMC, units, input.cast(), 4) }
+    unsafe { formula::init::<4>(&tenths::position::condition::SHAFT_BONUS_AT_LMC, units, input.cast(), 4) }
 }
 
-/// Results of `tenths_pin_bonus_at_lmc`: set `struct_size` before the call. All are NaN on an error.
+/// Results of `tenths_shaft_bonus_at_lmc`: set `struct_size` before the call. All are NaN on an error.
 #[repr(C)]
-pub struct tenths_pin_bonus_at_lmc_output {
-    /// Size of this struct as the caller was compiled: `sizeof(tenths_pin_bonus_at_lmc_output)`.
+pub struct tenths_shaft_bonus_at_lmc_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_shaft_bonus_at_lmc_output)`.
     pub struct_size: usize,
     /// What the feature departs from the material condition. Unit: in or mm.
     pub bonus: f64,
@@ -11042,27 +11042,27 @@ pub struct tenths_pin_bonus_at_lmc_output {
     pub greatest_total: f64,
 }
 
-/// Bonus and total position tolerance of a pin at LMC: the bonus is actual size - smallest pin.
+/// Bonus and total position tolerance of a shaft at LMC: the bonus is actual size - smallest shaft.
 ///
-/// A measured pin is judged on exact sizes by the position check.
+/// A measured shaft is judged on exact sizes by the position check.
 ///
-/// Rule: actual_size must be at least smallest_pin.
-/// Rule: actual_size must be at most largest_pin.
+/// Rule: actual_size must be at least smallest_shaft.
+/// Rule: actual_size must be at most largest_shaft.
 /// Source: ASME Y14.5-2018, position tolerance at LMC (clause from memory).
 ///
 /// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
 /// `TENTHS_ADVICE_RESULTS` + k if result k is.
 #[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_pin_bonus_at_lmc(
+pub unsafe extern "C" fn tenths_shaft_bonus_at_lmc(
     units: tenths_units,
-    input: *const tenths_pin_bonus_at_lmc_input,
-    output: *mut tenths_pin_bonus_at_lmc_output,
+    input: *const tenths_shaft_bonus_at_lmc_input,
+    output: *mut tenths_shaft_bonus_at_lmc_output,
     advice: *mut u32,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the structs have this layout.
     unsafe {
         let (input, output) = ((input.cast(), 4), (output.cast(), 3));
-        formula::several::<4, 3>(&tenths::stack::condition::PIN_BONUS_AT_LMC, units, input, output, advice)
+        formula::several::<4, 3>(&tenths::position::condition::SHAFT_BONUS_AT_LMC, units, input, output, advice)
     }
 }
 
@@ -11088,7 +11088,7 @@ pub unsafe extern "C" fn tenths_position_error_init(
     input: *mut tenths_position_error_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<3>(&tenths::stack::position::POSITION_ERROR, units, input.cast(), 3) }
+    unsafe { formula::init::<3>(&tenths::position::zone::POSITION_ERROR, units, input.cast(), 3) }
 }
 
 /// Position error of a feature from the offsets of its axis or centre: 2 · √(x² + y² + z²).
@@ -11110,7 +11110,7 @@ pub unsafe extern "C" fn tenths_position_error(
     advice: *mut u32,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the structs have this layout.
-    unsafe { formula::single::<3>(&tenths::stack::position::POSITION_ERROR, units, input.cast(), 3, position_error, advice) }
+    unsafe { formula::single::<3>(&tenths::position::zone::POSITION_ERROR, units, input.cast(), 3, position_error, advice) }
 }
 
 /// Arguments of `tenths_round_zone`: set `struct_size`, then call `tenths_round_zone_init`.
@@ -11133,7 +11133,7 @@ pub unsafe extern "C" fn tenths_round_zone_init(
     input: *mut tenths_round_zone_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<2>(&tenths::stack::position::ROUND_ZONE, units, input.cast(), 2) }
+    unsafe { formula::init::<2>(&tenths::position::zone::ROUND_ZONE, units, input.cast(), 2) }
 }
 
 /// Results of `tenths_round_zone`: set `struct_size` before the call. All are NaN on an error.
@@ -11165,7 +11165,7 @@ pub unsafe extern "C" fn tenths_round_zone(
     // SAFETY: the promise of every call; the structs have this layout.
     unsafe {
         let (input, output) = ((input.cast(), 2), (output.cast(), 2));
-        formula::several::<2, 2>(&tenths::stack::position::ROUND_ZONE, units, input, output, advice)
+        formula::several::<2, 2>(&tenths::position::zone::ROUND_ZONE, units, input, output, advice)
     }
 }
 
@@ -11182,7 +11182,7 @@ pub unsafe extern "C" fn tenths_square_zone(
     square_zone: *mut f64,
 ) -> tenths_status {
     // SAFETY: the promise of every call.
-    unsafe { formula::plain(&tenths::stack::position::SQUARE_ZONE, units, [tolerance], square_zone) }
+    unsafe { formula::plain(&tenths::position::zone::SQUARE_ZONE, units, [tolerance], square_zone) }
 }
 
 /// Least wall beside a hole whose position tolerance applies at LMC: edge distance - (largest hole + tolerance) / 2.
@@ -11205,7 +11205,7 @@ pub unsafe extern "C" fn tenths_minimum_wall_at_lmc(
     minimum_wall_at_lmc: *mut f64,
 ) -> tenths_status {
     // SAFETY: the promise of every call.
-    unsafe { formula::plain(&tenths::stack::position::MINIMUM_WALL_AT_LMC, units, [edge_distance, largest_hole, tolerance], minimum_wall_at_lmc) }
+    unsafe { formula::plain(&tenths::position::zone::MINIMUM_WALL_AT_LMC, units, [edge_distance, largest_hole, tolerance], minimum_wall_at_lmc) }
 }
 
 /// Arguments of `tenths_position_contribution`: set `struct_size`, then call `tenths_position_contribution_init`.
@@ -11230,7 +11230,7 @@ pub unsafe extern "C" fn tenths_position_contribution_init(
     input: *mut tenths_position_contribution_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<3>(&tenths::stack::position::POSITION_CONTRIBUTION, units, input.cast(), 3) }
+    unsafe { formula::init::<3>(&tenths::position::zone::POSITION_CONTRIBUTION, units, input.cast(), 3) }
 }
 
 /// Contribution of a position tolerance to a linear stack, as 0 ± this: (tolerance + size tolerance + datum shift) / 2.
@@ -11253,7 +11253,7 @@ pub unsafe extern "C" fn tenths_position_contribution(
     advice: *mut u32,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the structs have this layout.
-    unsafe { formula::single::<3>(&tenths::stack::position::POSITION_CONTRIBUTION, units, input.cast(), 3, position_contribution, advice) }
+    unsafe { formula::single::<3>(&tenths::position::zone::POSITION_CONTRIBUTION, units, input.cast(), 3, position_contribution, advice) }
 }
 
 /// Arguments of `tenths_boundary_contribution`: set `struct_size`, then call `tenths_boundary_contribution_init`.
@@ -11276,7 +11276,7 @@ pub unsafe extern "C" fn tenths_boundary_contribution_init(
     input: *mut tenths_boundary_contribution_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<2>(&tenths::stack::position::BOUNDARY_CONTRIBUTION, units, input.cast(), 2) }
+    unsafe { formula::init::<2>(&tenths::position::zone::BOUNDARY_CONTRIBUTION, units, input.cast(), 2) }
 }
 
 /// Results of `tenths_boundary_contribution`: set `struct_size` before the call. All are NaN on an error.
@@ -11290,7 +11290,7 @@ pub struct tenths_boundary_contribution_output {
     pub plus_minus: f64,
 }
 
-/// What the surface of a hole or pin brings into a linear stack, from its inner and outer boundary.
+/// What the surface of a hole or shaft brings into a linear stack, from its inner and outer boundary.
 ///
 /// Radius (outer + inner) / 4, plus and minus (outer - inner) / 4. The boundaries hold size, position and bonus
 /// together: the virtual and the resultant condition at MMC or LMC, the inner and the outer boundary regardless of
@@ -11311,7 +11311,7 @@ pub unsafe extern "C" fn tenths_boundary_contribution(
     // SAFETY: the promise of every call; the structs have this layout.
     unsafe {
         let (input, output) = ((input.cast(), 2), (output.cast(), 2));
-        formula::several::<2, 2>(&tenths::stack::position::BOUNDARY_CONTRIBUTION, units, input, output, advice)
+        formula::several::<2, 2>(&tenths::position::zone::BOUNDARY_CONTRIBUTION, units, input, output, advice)
     }
 }
 
@@ -11328,7 +11328,7 @@ pub unsafe extern "C" fn tenths_runout_contribution(
     runout_contribution: *mut f64,
 ) -> tenths_status {
     // SAFETY: the promise of every call.
-    unsafe { formula::plain(&tenths::stack::position::RUNOUT_CONTRIBUTION, units, [runout], runout_contribution) }
+    unsafe { formula::plain(&tenths::position::zone::RUNOUT_CONTRIBUTION, units, [runout], runout_contribution) }
 }
 
 /// Arguments of `tenths_parts_per_bar`: set `struct_size`, then call `tenths_parts_per_bar_init`.

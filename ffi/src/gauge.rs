@@ -16,7 +16,7 @@ use tenths::{
 /// `resolution` so that no more parts pass; `resolution` may be null for exact sizes.
 ///
 /// # Safety
-/// The texts end with a NUL; `gauge->struct_size` tells the size of the struct.
+/// The texts end with a NUL; `gauge->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_make_gauge(
     form: *const c_char,
@@ -101,7 +101,7 @@ pub unsafe extern "C" fn tenths_check_master(
 /// into itself to whole steps of `resolution`; `resolution` may be null for exact sizes.
 ///
 /// # Safety
-/// The texts end with a NUL; `decision->struct_size` tells the size of the struct.
+/// The texts end with a NUL; `decision->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_make_decision(
     limits: *const c_char,

@@ -6,9 +6,9 @@ use tenths::{Quantity, cutting};
 
 /// Finds the nearest of `count` steps of a geared head that is not above the spindle speed `wanted`.
 ///
-/// The steps may stand in any order. Speeds are in rev/min whatever the units. `step` becomes NaN on an error:
-/// `TENTHS_ARGUMENT` where every step lies above, the message then telling the lowest, or where a speed makes no sense;
-/// `TENTHS_BAD_COUNT` where there are no steps.
+/// The steps may stand in any order. Speeds are in rev/min in both unit systems. `step` is NaN on an error:
+/// `TENTHS_ARGUMENT` if every step is above `wanted` (the message names the lowest) or a speed is not valid,
+/// `TENTHS_BAD_COUNT` if there are no steps.
 ///
 /// # Safety
 /// `steps` is valid for `count` elements; `step` is writable.

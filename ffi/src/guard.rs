@@ -1,4 +1,4 @@
-//! The message of the last error: at the one border between C and Rust nothing unwinds, and every failure leaves a
+//! The message of the last error: at the border between C and Rust nothing unwinds, and every failure leaves a
 //! status and a message.
 use crate::status::{Failure, TENTHS_INTERNAL, TENTHS_OK, tenths_status};
 use std::cell::RefCell;

@@ -101,7 +101,7 @@ pub(crate) unsafe fn elements<T: Copy>(
     (0..count).map(|k| unsafe { given(pointer.byte_add(k * stride), what) }).collect()
 }
 
-/// An array of the caller's, of which a null pointer is none.
+/// An array of the caller's; a null pointer is an empty one.
 ///
 /// # Safety
 /// `pointer` is null or valid for `count` elements for as long as the call lasts.

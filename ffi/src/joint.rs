@@ -5,7 +5,7 @@ use crate::status::{Failure, tenths_status};
 use crate::text::give;
 use std::ffi::c_char;
 use tenths::Finding;
-use tenths::fit::joint::PressJoint;
+use tenths::joint::press_joint::PressJoint;
 
 /// What is wrong with a joint of `tenths_press_joint`: a JSON array with an object for each finding, which has `code`,
 /// `severity`, `place`, `message` and `remedy`.

@@ -12,7 +12,7 @@ use tenths::{Knurl, Units};
 /// a trial piece. Of the figures only some were read in print: check a knurl that matters against the standard.
 ///
 /// # Safety
-/// `designation` ends with a NUL; `knurl->struct_size` tells the size of the struct.
+/// `designation` ends with a NUL; `knurl->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_make_knurl(
     designation: *const c_char,

@@ -1,5 +1,5 @@
-//! Versions of the library. This crate is the C face of `tenths`, from which `include/tenths.h` is generated; what
-//! calls promise stands there.
+//! Versions of the library. This crate is the C interface of `tenths`, from which `include/tenths.h` is generated; what
+//! calls promise is documented there.
 //!
 //! Every pointer that C hands over is null or valid for what its function reads and writes; null is checked.
 #![allow(unsafe_code, non_camel_case_types)]
@@ -10,6 +10,7 @@ mod describe;
 mod distribution;
 mod first_article;
 mod fit;
+mod form;
 mod formula;
 #[rustfmt::skip]
 mod formulas;
@@ -26,7 +27,6 @@ mod material;
 mod object;
 #[rustfmt::skip]
 mod objects;
-mod operations;
 mod plan;
 mod position;
 mod propagate;
@@ -39,12 +39,14 @@ mod taylor;
 mod text;
 mod texts;
 mod thread;
+mod tolerance_chart;
 mod vector_loop;
+mod watch;
 
 use std::ffi::c_char;
 
 /// Version of the binary interface that this header describes; compare it with `tenths_abi_version()`.
-pub const TENTHS_ABI_VERSION: u32 = 2;
+pub const TENTHS_ABI_VERSION: u32 = 3;
 
 /// Version of the binary interface of the loaded library.
 #[unsafe(no_mangle)]

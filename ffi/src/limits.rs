@@ -6,7 +6,7 @@ use crate::status::{Failure, tenths_status};
 use std::ffi::c_char;
 use tenths::{Gauge, GaugeError, Limits, Size, Units};
 
-/// Tells whether a part of a size is good: `tenths_limits_accept("1.420 ±.005 in", "1.425 in", &good)`.
+/// Whether a part of a size is good: `tenths_limits_accept("1.420 ±.005 in", "1.425 in", &good)`.
 ///
 /// Both limits are good. `accepted` becomes 1 or 0, and 0 on an error.
 ///
@@ -71,7 +71,7 @@ pub unsafe extern "C" fn tenths_limits_accept_readings(
 /// A plug gauge for a hole by the ten percent rule: `tenths_plug_gauge("12 +0.018/0 mm", &gauge)`.
 ///
 /// # Safety
-/// `hole` ends with a NUL; `gauge->struct_size` tells the size of the struct.
+/// `hole` ends with a NUL; `gauge->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_plug_gauge(hole: *const c_char, gauge: *mut tenths_gauge) -> tenths_status {
     // SAFETY: the caller's promise.

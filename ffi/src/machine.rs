@@ -1,4 +1,4 @@
-//! The nearest cut that a machine can make.
+//! Fitting a cut to a machine.
 use crate::formula::named;
 use crate::guard::{document, guard, side, tenths_units};
 use crate::status::{Failure, tenths_status};
@@ -8,20 +8,21 @@ use tenths::cutting::limit_to_machine::{LimitedCut, limit_to_machine};
 use tenths::cutting::machine::Machine;
 use tenths::formula::MAX_INPUTS;
 
-/// Brings the cut of the formula called `name` within what a machine gives, by spindle speed and feed alone.
+/// Fits the cut of the formula called `name` to a machine: lowers spindle speed and feed alone.
 ///
-/// `arguments` holds `count` numbers, all that the formula takes, in their order, and as many go to `limited`, which
-/// may be the same array: those that had to give are changed. On an error they are NaN. `machine` is a JSON document of
-/// `length` bytes, whose form is told in the Rust crate under `MachineData`. `least_feed` is the least chip load or
-/// feed per revolution that the tool may have, or 0 for any.
+/// `arguments` holds `count` numbers: all arguments of the formula, in order. `limited` is set to as many, with spindle
+/// speed and feed lowered where needed, and may be the same array; its numbers are NaN on an error. `machine` is a JSON
+/// document of `length` bytes: {"units": "metric", "least_spindle_speed": 60, "greatest_spindle_speed": 4000}; the Rust
+/// crate documents its other fields under `MachineData`. `least_feed` is the least chip load or feed per revolution that
+/// the tool may have, or 0 for any.
 ///
-/// `fits` becomes 1 where the machine can make the cut as it is now, else 0. `bounds` (which may be null) becomes text
-/// of one line for each thing that bound the cut, after that a line `exceeded: ...` for each that is still too much,
-/// and `unchecked: ...` for each limit on which the formula has no result. It is empty where nothing was changed, and
-/// freed by `tenths_text_free`; null on an error.
+/// `fits` is set to 1 if the machine can make the limited cut, else to 0. `bounds` (which may be null) is set to text: a
+/// line for each limit that bound the cut, then a line `exceeded: ...` for each limit that the cut still exceeds, and
+/// `unchecked: ...` for each limit that the formula has no result for. It is empty if nothing was changed, and null on an
+/// error. Free it with `tenths_text_free`.
 ///
-/// `TENTHS_NO_CUT` tells of a formula without spindle speed or feed, and of a spindle speed below the range. The message
-/// names the formula to limit instead, `turning_cut` for `turning_cut_for_target`.
+/// The status is `TENTHS_NO_CUT` if the formula has no spindle speed or feed, or the spindle speed is below the range. The
+/// message names the formula to use instead: `turning_cut`, not `turning_cut_for_target`.
 ///
 /// # Safety
 /// Each pointer is null or valid; `name` ends with a NUL.

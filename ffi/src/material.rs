@@ -9,7 +9,7 @@ use tenths::Units;
 use tenths::material::{self, IsoGroup, Material, materials};
 
 /// A material in one condition. Numbers are NaN where they are not known; texts are constants, not to be freed, and
-/// empty where there is nothing to say. Set `struct_size` before the call.
+/// empty where there are none. Set `struct_size` before the call.
 ///
 /// The figures are typical for the grade, and many are from memory: read the sources, and before anything depends
 /// on one take the mill's certificate, and for speeds and forces the tool maker's data.
@@ -29,7 +29,7 @@ pub struct tenths_material {
     pub iso_group: *const c_char,
     /// Typical hardness with its scale: `197 HB`.
     pub hardness: *const c_char,
-    /// What else to know, separated by semicolons.
+    /// Notes, separated by semicolons.
     pub notes: *const c_char,
     /// Where density, modulus, Poisson's ratio and expansion came from.
     pub source_physical: *const c_char,
@@ -67,8 +67,8 @@ pub struct tenths_material {
     pub taylor_hss: f64,
     /// Taylor's exponent n for carbide.
     pub taylor_carbide: f64,
-    /// How its dust, its chips or its heat can hurt, and what is usual against it, separated by semicolons. Empty does
-    /// not mean that nothing can; the safety data sheet of the supplier and local rules come first.
+    /// How its dust, chips or heat can hurt, and the usual protection, separated by semicolons. Empty does not mean
+    /// that it is safe; the safety data sheet of the supplier and local rules come first.
     pub cautions: *const c_char,
 }
 
@@ -155,7 +155,7 @@ fn at<T>(list: &[T], index: usize) -> Result<&T, Failure> {
 /// `tenths_material_find(TENTHS_METRIC, "SAE 4140", "annealed", &material)`.
 ///
 /// Letter case, spaces and commas do not matter, and SAE, AISI, ASTM or UNS before a grade may be left out.
-/// `condition` may be null. Where no material or more than one has the name, the message tells which are like it.
+/// `condition` may be null. If no material or more than one has the name, the message lists similar ones.
 ///
 /// # Safety
 /// The texts end with a NUL; `material` is valid for as many bytes as its `struct_size` says.

@@ -5,8 +5,7 @@ use std::ffi::{CString, c_char};
 use tenths::Units;
 use tenths::object::{FieldKind, Object, Told, Value};
 
-/// The struct of an object. What is absent is told in one way: its `has_…` is 0, and the fields after it are 0, NaN or
-/// null.
+/// The struct of an object. An absent value always has `has_…` = 0, and its other fields are 0, NaN or null.
 pub(crate) trait Filled: Sized {
     /// The struct of the values.
     fn fill(values: &mut Fill<'_>) -> Self;
@@ -116,7 +115,6 @@ impl<'a> Fill<'a> {
         })
     }
 
-    #[allow(dead_code, reason = "no object has a list of numbers yet")]
     pub(crate) fn numbers(&mut self) -> (*mut f64, usize) {
         self.list(|value, _| match value {
             Value::Number(number) => *number,

@@ -2,6 +2,7 @@
 use crate::guard::{document, guard, place};
 use crate::status::tenths_status;
 use crate::text::give;
+use crate::watch::{tenths_watch, watch};
 use std::ffi::c_char;
 use tenths::{Plan, Sheet};
 
@@ -42,18 +43,19 @@ pub unsafe extern "C" fn tenths_plan_markdown(
 /// `variation` is a JSON object: its fields are those of Variation on the page of the plan document. One that
 /// varies a number is
 /// {"count": 10000, "varying": [{"place": "/operations/0/spindle_speed", "nominal": 60, "plus": 5, "minus": -5}]}.
-/// Both texts are UTF-8 of a length and need no NUL. A fault of the variation has its place in it, as one of the plan
+/// Both texts are UTF-8 of a length and need no NUL. `watch` may be null. A fault of the variation has its place in it, as one of the plan
 /// has in the plan.
 ///
 /// # Safety
 /// `plan` is null or readable for `length` bytes, `variation` null or readable for `variation_length` bytes,
-/// `propagated` null or writable.
+/// `watch` null or such that it tells its size, `propagated` null or writable.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_plan_propagate(
     plan: *const c_char,
     length: usize,
     variation: *const c_char,
     variation_length: usize,
+    watch: *const tenths_watch,
     propagated: *mut *mut c_char,
 ) -> tenths_status {
     guard(|| {
@@ -63,7 +65,10 @@ pub unsafe extern "C" fn tenths_plan_propagate(
         // SAFETY: the caller's promise.
         let (plan, variation) =
             unsafe { (document(plan, length, "plan")?, document(variation, variation_length, "variation")?) };
-        *propagated = give(Plan::from_json(plan)?.propagate_json(variation)?.to_json());
+        // SAFETY: the caller's promise.
+        let watch = unsafe { self::watch(watch) }?;
+        let made = Plan::from_json(plan)?.propagate_json_watched(variation, &watch)?;
+        *propagated = give(made.to_json());
         Ok(())
     })
 }

@@ -18,7 +18,7 @@ use tenths::{Limits, MaterialCondition, MeasuredFeature, Member, PositionCheck, 
 /// null, all three together.
 ///
 /// # Safety
-/// The texts end with a NUL; `position->struct_size` tells the size of the struct.
+/// The texts end with a NUL; `position->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_make_position_check(
     x: *const c_char,

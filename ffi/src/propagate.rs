@@ -7,12 +7,13 @@ use crate::handle::{answer, copy, counted, elements, free, hand_over, handle, re
 use crate::sample::{sampling, tenths_blocks, tenths_sample, tenths_sampling};
 use crate::status::{Failure, tenths_status};
 use std::ffi::{c_char, c_void};
+use tenths::Watch;
 use tenths::stack::{Function, Input, MOST_INPUTS, Propagation, Sampling, StackError};
 
-/// A function of the caller's: its value at a row of as many inputs as it was made with, NaN where it has none.
+/// A function of the caller's: its value for a row of inputs, NaN if it has none.
 ///
 /// It is called from the thread that calls the library, and from others only where `threads` of the sampling is more
-/// than 1. It must neither throw an exception nor jump out, nor change or free what it is called for.
+/// than 1. It must not throw an exception or use longjmp, and must not change or free the propagation that calls it.
 pub type tenths_function = Option<unsafe extern "C" fn(inputs: *const f64, context: *mut c_void) -> f64>;
 
 /// A function, and inputs that vary: made by `tenths_propagate`, `tenths_formula_propagate` or
@@ -31,7 +32,7 @@ impl From<AnyPropagation> for tenths_propagation {
     }
 }
 
-/// A number that varies. Set by `tenths_input_init`, then change what is to be different.
+/// A number that varies. Set it with `tenths_input_init`, then change what you need.
 #[repr(C)]
 #[derive(Clone, Copy)]
 pub struct tenths_input {
@@ -87,7 +88,7 @@ pub struct tenths_moments {
 /// Sets an input without name and value that does not vary yet. Set `struct_size` before the call.
 ///
 /// # Safety
-/// `input->struct_size` tells the size of the struct.
+/// `input->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_input_init(input: *mut tenths_input) -> tenths_status {
     let made = tenths_input {
@@ -212,13 +213,13 @@ pub unsafe extern "C" fn tenths_propagation_nominal(
 
 /// Least and greatest value for any inputs within their limits, and the `count` inputs that give them.
 ///
-/// `monotonic` tells for each input 1 where the function only rises or only falls with it along all the lines that were
-/// tried, else 0. Where it does for all of them, the extremes lie at corners of the box; otherwise they were searched
-/// for, and one that is narrow against an eighth of the box may be missed. Each of `at_lower`, `at_upper` and
+/// `monotonic` is 1 for each input with which the function only rises or only falls along all the lines that were
+/// tried, else 0. If it is 1 for all inputs, the extremes lie at corners of the box; otherwise they were searched for,
+/// and a peak much narrower than an eighth of the box may be missed. Each of `at_lower`, `at_upper` and
 /// `monotonic` may be null.
 ///
 /// # Safety
-/// `propagation` came from this library; `extremes->struct_size` tells the size of the struct; the arrays are null or
+/// `propagation` came from this library; `extremes->struct_size` is set to the size of the struct; the arrays are null or
 /// writable for `count` elements.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_propagation_extremes(
@@ -259,7 +260,7 @@ pub unsafe extern "C" fn tenths_propagation_extremes(
 /// `contributions` may be null. All are NaN on an error.
 ///
 /// # Safety
-/// `propagation` came from this library; `moments->struct_size` tells the size of the struct; the arrays are null or
+/// `propagation` came from this library; `moments->struct_size` is set to the size of the struct; the arrays are null or
 /// writable for `count` numbers.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_propagation_moments(
@@ -314,7 +315,7 @@ pub unsafe extern "C" fn tenths_propagation_moments(
 /// sample with `tenths_sample_free`; it is null on an error.
 ///
 /// # Safety
-/// `propagation` came from this library; `sampling->struct_size` tells the size of the struct; `sample` is writable.
+/// `propagation` came from this library; `sampling->struct_size` is set to the size of the struct; `sample` is writable.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_propagation_sample(
     propagation: *const tenths_propagation,
@@ -323,8 +324,8 @@ pub unsafe extern "C" fn tenths_propagation_sample(
 ) -> tenths_status {
     let draw = || {
         // SAFETY: the caller's promises.
-        let (propagation, sampling) = unsafe { asked(propagation, sampling) }?;
-        Ok(propagation.sample(&sampling)?.into())
+        let (propagation, sampling, watch) = unsafe { asked(propagation, sampling) }?;
+        Ok(propagation.sample_watched(&sampling, &watch)?.into())
     };
     // SAFETY: the caller's promise.
     guard(|| unsafe { hand_over(sample, "sample", draw) })
@@ -345,8 +346,8 @@ pub unsafe extern "C" fn tenths_propagation_sample_blocks(
 ) -> tenths_status {
     let draw = || {
         // SAFETY: the caller's promises.
-        let (propagation, sampling) = unsafe { asked(propagation, sampling) }?;
-        Ok(propagation.sample_blocks(&sampling, first, count)?.into())
+        let (propagation, sampling, watch) = unsafe { asked(propagation, sampling) }?;
+        Ok(propagation.sample_blocks_watched(&sampling, first, count, &watch)?.into())
     };
     // SAFETY: the caller's promise.
     guard(|| unsafe { hand_over(blocks, "blocks", draw) })
@@ -416,9 +417,10 @@ pub(crate) unsafe fn read(pointer: *const tenths_input, count: usize) -> Result<
 unsafe fn asked<'a>(
     propagation: *const tenths_propagation,
     sampling: *const tenths_sampling,
-) -> Result<(&'a AnyPropagation, Sampling), Failure> {
+) -> Result<(&'a AnyPropagation, Sampling, Watch<'static>), Failure> {
     // SAFETY: the caller's promises.
-    let (propagation, sampling) = unsafe { (handle(propagation, "propagation")?, self::sampling(sampling)?) };
+    let (propagation, (sampling, watch)) =
+        unsafe { (handle(propagation, "propagation")?, self::sampling(sampling)?) };
     let threads = if sampling.threads == 0 { propagation.threads } else { sampling.threads };
-    Ok((&propagation.propagation, Sampling { threads, ..sampling }))
+    Ok((&propagation.propagation, Sampling { threads, ..sampling }, watch))
 }

@@ -6,10 +6,11 @@ use crate::object::write;
 use crate::objects::tenths_fraction;
 use crate::stack::tenths_stack;
 use crate::status::{Failure, tenths_status};
-use tenths::Units;
+use crate::watch::{tenths_watch, watch};
 use tenths::stack::{Blocks, Sample, Sampling};
+use tenths::{Units, Watch};
 
-/// How many samples to take, and of which stream. Set by `tenths_sampling_init`, then change what is to be different.
+/// How many samples to take, and of which stream. Set it with `tenths_sampling_init`, then change what you need.
 #[repr(C)]
 #[derive(Clone, Copy)]
 pub struct tenths_sampling {
@@ -26,6 +27,8 @@ pub struct tenths_sampling {
     /// How many threads share the work; 0 stands for as many as the machine runs at once, and where the function is one
     /// of the caller's for a single one. The result does not depend on it.
     pub threads: u32,
+    /// By what the work is watched, which can stop it; null for nothing.
+    pub watch: *const tenths_watch,
 }
 
 /// A sample: freed by `tenths_sample_free`. Several threads may read one at once.
@@ -38,7 +41,7 @@ pub struct tenths_blocks {
     blocks: Blocks,
 }
 
-/// What a sample tells, in the unit of what was sampled. Set `struct_size` before the call. Its numbers are NaN on an
+/// The statistics of a sample, in the unit of what was sampled. Set `struct_size` before the call. Its numbers are NaN on an
 /// error. Intervals are Wilson's, of 95 percent confidence.
 #[repr(C)]
 #[derive(Clone, Copy)]
@@ -91,7 +94,7 @@ pub struct tenths_summary {
 /// Sets a sampling of `count` values of the stream `seed`, without limits. Set `struct_size` before the call.
 ///
 /// # Safety
-/// `sampling->struct_size` tells the size of the struct.
+/// `sampling->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_sampling_init(
     count: u64,
@@ -100,7 +103,8 @@ pub unsafe extern "C" fn tenths_sampling_init(
 ) -> tenths_status {
     let struct_size = size_of::<tenths_sampling>();
     let (lower, upper) = (f64::NEG_INFINITY, f64::INFINITY);
-    let made = tenths_sampling { struct_size, count, seed, lower, upper, threads: 0 };
+    let watch = std::ptr::null();
+    let made = tenths_sampling { struct_size, count, seed, lower, upper, threads: 0, watch };
     // SAFETY: the caller's promise.
     guard(|| unsafe { fill(sampling, "tenths_sampling", made) })
 }
@@ -108,7 +112,7 @@ pub unsafe extern "C" fn tenths_sampling_init(
 /// How many blocks a sample has: one for each 16384 values that were begun.
 ///
 /// # Safety
-/// `sampling->struct_size` tells the size of the struct; `blocks` is writable.
+/// `sampling->struct_size` is set to the size of the struct; `blocks` is writable.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_sampling_blocks(
     sampling: *const tenths_sampling,
@@ -116,7 +120,7 @@ pub unsafe extern "C" fn tenths_sampling_blocks(
 ) -> tenths_status {
     guard(|| {
         // SAFETY: the caller's promises.
-        let (blocks, sampling) = unsafe { (place(blocks, "blocks")?, self::sampling(sampling)?) };
+        let (blocks, (sampling, _)) = unsafe { (place(blocks, "blocks")?, self::sampling(sampling)?) };
         *blocks = sampling.blocks();
         Ok(())
     })
@@ -125,7 +129,7 @@ pub unsafe extern "C" fn tenths_sampling_blocks(
 /// Samples the closing dimension of a chain. Free the sample with `tenths_sample_free`; it is null on an error.
 ///
 /// # Safety
-/// `stack` is a chain; `sampling->struct_size` tells the size of the struct; `sample` is writable.
+/// `stack` is a chain; `sampling->struct_size` is set to the size of the struct; `sample` is writable.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_stack_sample(
     stack: *const tenths_stack,
@@ -134,8 +138,8 @@ pub unsafe extern "C" fn tenths_stack_sample(
 ) -> tenths_status {
     let draw = || {
         // SAFETY: the caller's promises.
-        let (stack, sampling) = unsafe { (handle(stack, "stack")?, self::sampling(sampling)?) };
-        Ok(tenths_sample { sample: stack.stack.sample(&sampling)? })
+        let (stack, (sampling, watch)) = unsafe { (handle(stack, "stack")?, self::sampling(sampling)?) };
+        Ok(tenths_sample { sample: stack.stack.sample_watched(&sampling, &watch)? })
     };
     // SAFETY: the caller's promise.
     guard(|| unsafe { hand_over(sample, "sample", draw) })
@@ -156,17 +160,17 @@ pub unsafe extern "C" fn tenths_stack_sample_blocks(
 ) -> tenths_status {
     let draw = || {
         // SAFETY: the caller's promises.
-        let (stack, sampling) = unsafe { (handle(stack, "stack")?, self::sampling(sampling)?) };
-        Ok(tenths_blocks { blocks: stack.stack.sample_blocks(&sampling, first, count)? })
+        let (stack, (sampling, watch)) = unsafe { (handle(stack, "stack")?, self::sampling(sampling)?) };
+        Ok(tenths_blocks { blocks: stack.stack.sample_blocks_watched(&sampling, first, count, &watch)? })
     };
     // SAFETY: the caller's promise.
     guard(|| unsafe { hand_over(blocks, "blocks", draw) })
 }
 
-/// Brings all blocks of a sample together, in whatever order and `count` of portions they come: the sample has the same
-/// bits as if it were drawn whole. The portions stay the caller's.
+/// Folds all blocks of a sample into one, in `count` portions in any order: the sample has the same bits as if it were
+/// drawn whole. The caller keeps and frees the portions.
 ///
-/// `TENTHS_BAD_SAMPLING` tells that blocks are missing, come twice, or are of other counts, seeds, limits, chains or
+/// The status is `TENTHS_BAD_SAMPLING` if blocks are missing, come twice, or are of other counts, seeds, limits, chains or
 /// functions.
 ///
 /// # Safety
@@ -214,8 +218,8 @@ pub unsafe extern "C" fn tenths_blocks_range(
 
 /// Writes blocks as bytes, which `tenths_blocks_from_bytes` reads on any machine.
 ///
-/// `length` becomes how many bytes they are, and may be null. A null `buffer` only asks for that; with a `capacity` of
-/// less nothing is written, and `TENTHS_BAD_LENGTH` tells so.
+/// `length` becomes how many bytes they are, and may be null. A null `buffer` only asks for that; if `capacity` is
+/// less, nothing is written and the status is `TENTHS_BAD_LENGTH`.
 ///
 /// # Safety
 /// `blocks` came from this library; `buffer` is null or writable for `capacity` bytes; `length` is null or writable.
@@ -246,7 +250,7 @@ pub unsafe extern "C" fn tenths_blocks_to_bytes(
 
 /// Reads what `tenths_blocks_to_bytes` wrote. Free the blocks with `tenths_blocks_free`; null on an error.
 ///
-/// `TENTHS_BAD_BLOCKS` tells that the bytes are cut off or changed, of another version, or were never blocks.
+/// The status is `TENTHS_BAD_BLOCKS` if the bytes are cut off or changed, of another version, or not blocks at all.
 ///
 /// # Safety
 /// `bytes` is valid for `length` bytes; `blocks` is writable.
@@ -275,10 +279,10 @@ pub unsafe extern "C" fn tenths_blocks_free(blocks: *mut tenths_blocks) {
     unsafe { free(blocks) };
 }
 
-/// Tells mean, spread, shape, extremes and shares beyond the limits.
+/// Mean, spread, shape, extremes and shares beyond the limits.
 ///
 /// # Safety
-/// `sample` came from this library; `summary->struct_size` tells the size of the struct.
+/// `sample` came from this library; `summary->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_sample_summary(
     sample: *const tenths_sample,
@@ -294,7 +298,7 @@ pub unsafe extern "C" fn tenths_sample_summary(
 /// which lies between 0 and 1.
 ///
 /// # Safety
-/// `sample` came from this library; `fraction->struct_size` tells the size of the struct.
+/// `sample` came from this library; `fraction->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_sample_fraction_out(
     sample: *const tenths_sample,
@@ -315,10 +319,11 @@ pub unsafe extern "C" fn tenths_sample_fraction_out(
 }
 
 /// The values that each of `count` percentages of the sample do not exceed, and by how much they may be off either way:
-/// 0 where all values were kept. `errors` may be null. NaN on an error.
+/// 0 where all values were kept. NaN on an error. `errors` may be null, and so may `watch`, which is for many percentages
+/// of a large sample.
 ///
 /// # Safety
-/// `sample` came from this library; the arrays are valid for `count` numbers.
+/// `sample` came from this library; the arrays are valid for `count` numbers; `watch` is null or tells its size.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_sample_percentiles(
     sample: *const tenths_sample,
@@ -326,6 +331,7 @@ pub unsafe extern "C" fn tenths_sample_percentiles(
     count: usize,
     values: *mut f64,
     errors: *mut f64,
+    watch: *const tenths_watch,
 ) -> tenths_status {
     guard(|| {
         // All is read before anything is written, since a caller may let values overwrite percentages.
@@ -337,9 +343,9 @@ pub unsafe extern "C" fn tenths_sample_percentiles(
         if !is_wanted {
             return Err(Failure::Null("values"));
         }
-        // SAFETY: the caller's promise.
-        let sample = unsafe { handle(sample, "sample") }?;
-        let made = sample.sample.percentiles(&percents?)?;
+        // SAFETY: the caller's promises.
+        let (sample, watch) = unsafe { (handle(sample, "sample")?, self::watch(watch)?) };
+        let made = sample.sample.percentiles_watched(&percents?, &watch)?;
         copy(made.iter().map(|percentile| percentile.value), values?);
         copy(made.iter().map(|percentile| percentile.error), errors?);
         Ok(())
@@ -375,7 +381,7 @@ pub unsafe extern "C" fn tenths_sample_histogram(
 
 /// Copies `count` of the values that were kept, from number `first`, in the order in which they were drawn.
 ///
-/// `TENTHS_BAD_INDEX` tells that there are not so many: `kept` of `tenths_sample_summary` tells how many there are.
+/// The status is `TENTHS_BAD_INDEX` if there are fewer: `kept` of `tenths_sample_summary` is how many there are.
 /// NaN on an error.
 ///
 /// # Safety
@@ -425,19 +431,23 @@ impl From<Blocks> for tenths_blocks {
     }
 }
 
-/// A sampling as the caller gave it.
+/// A sampling and its watch as the caller gave them.
 ///
 /// # Safety
-/// `pointer` is null or leads to a struct that begins with its size.
-pub(crate) unsafe fn sampling(pointer: *const tenths_sampling) -> Result<Sampling, Failure> {
+/// `pointer` is null or leads to a struct that begins with its size; its watch is null or such a struct.
+pub(crate) unsafe fn sampling(
+    pointer: *const tenths_sampling,
+) -> Result<(Sampling, Watch<'static>), Failure> {
     // SAFETY: the caller's promise.
     let given = unsafe { given(pointer, "tenths_sampling") }?;
-    Ok(Sampling {
+    let sampling = Sampling {
         count: given.count,
         seed: given.seed,
         limits: (given.lower, given.upper),
         threads: given.threads as usize,
-    })
+    };
+    // SAFETY: the caller's promise.
+    Ok((sampling, unsafe { watch(given.watch) }?))
 }
 
 fn summarised(sample: &Sample) -> tenths_summary {

@@ -1,4 +1,4 @@
-//! A formula the other way round.
+//! Formulas solved for an argument.
 use crate::formula::asked;
 use crate::guard::{guard, side, tenths_units, text};
 use crate::status::{Failure, tenths_status};
@@ -7,11 +7,11 @@ use std::ffi::c_char;
 /// Solves the formula called `name` for one of its arguments: `result` becomes the value of `argument` for which
 /// `output` becomes `wanted`.
 ///
-/// `output` may be null where the formula has one result. `arguments` holds `count` numbers, all that the formula
-/// takes, in their order; that of the sought argument is ignored.
+/// `output` may be null where the formula has one result. `arguments` holds `count` numbers: all arguments of the
+/// formula, in order. The number for the argument to solve for is ignored.
 ///
-/// `TENTHS_UNSOLVABLE` tells that the argument is unknown, is a count, or is not known to move the result one way,
-/// or that no value of it gives what is wanted; the message says which.
+/// The status is `TENTHS_UNSOLVABLE` if the argument is unknown, is a count, or is not known to move the result one way,
+/// or if no value of it gives the wanted result; the message says which.
 ///
 /// # Safety
 /// Each pointer is null or valid; texts end with a NUL.

@@ -33,7 +33,7 @@ pub struct tenths_contributor {
     pub plus: f64,
     /// The lower deviation with its sign: -0.011 of 12 +0/-0.011.
     pub minus: f64,
-    /// What a unit more of it adds to the closing dimension: 1, -1, 0.5 for a radius of a diameter.
+    /// How much the closing dimension grows by one unit of it: 1, -1, 0.5 for a radius of a diameter.
     pub sensitivity: f64,
     /// How it spreads; null for normal with Cp = 1.
     pub distribution: *const tenths_distribution,
@@ -50,9 +50,9 @@ pub const TENTHS_STATIC: i32 = 2;
 
 /// Every combination of parts within their limits has to keep within those of the closing dimension.
 pub const TENTHS_WORST_CASE: i32 = 0;
-/// The root of the sum of the squared tolerances has to.
+/// The root of the sum of the squared tolerances has to keep within those limits.
 pub const TENTHS_RSS: i32 = 1;
-/// All but a share of the pieces have to, by the distributions of the contributors.
+/// All but a share of the pieces have to keep within them, by the distributions of the contributors.
 pub const TENTHS_DEFECTS: i32 = 2;
 
 /// Makes a chain without contributors, whose numbers are in inches or millimetres.
@@ -83,7 +83,7 @@ pub unsafe extern "C" fn tenths_stack_free(stack: *mut tenths_stack) {
 /// Set `struct_size` before the call.
 ///
 /// # Safety
-/// `contributor->struct_size` tells the size of the struct.
+/// `contributor->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_contributor_init(contributor: *mut tenths_contributor) -> tenths_status {
     let made = tenths_contributor {
@@ -129,7 +129,7 @@ pub unsafe extern "C" fn tenths_stack_add(
 
 /// Adds a contributor in drawing notation: `tenths_stack_add_text(stack, "housing", "1.420 ±.005 in", 1.0, NULL)`.
 ///
-/// A class of ISO 286 such as `25 H7` will do. The `name` is any text, which is copied and which others may have too.
+/// A class of ISO 286 such as `25 H7` is accepted. The `name` is any text, which is copied and which others may have too.
 /// `distribution` may be null for normal with Cp = 1.
 ///
 /// # Safety
@@ -173,7 +173,7 @@ pub unsafe extern "C" fn tenths_stack_count(stack: *const tenths_stack) -> usize
 
 /// The number of the one contributor of a name: `tenths_stack_find(stack, "housing", &number)`.
 ///
-/// `TENTHS_UNKNOWN_NAME` tells that none has it, `TENTHS_AMBIGUOUS_NAME` that several have.
+/// The status is `TENTHS_UNKNOWN_NAME` if none has the name, `TENTHS_AMBIGUOUS_NAME` if several have.
 ///
 /// # Safety
 /// `stack` is a chain; `name` ends with a NUL; `number` is writable.
@@ -215,7 +215,7 @@ pub unsafe extern "C" fn tenths_stack_correlate(
 /// Sets the standard deviations and correlations of `count` contributors by their covariance matrix of `count` rows,
 /// in squares of the unit of the stack. They become normal, with the means that they had.
 ///
-/// `numbers` tells which they are. On an error nothing changes.
+/// `numbers` holds the numbers of the contributors. On an error nothing changes.
 ///
 /// # Safety
 /// `stack` is a chain; `numbers` is valid for `count` numbers, `matrix` for their square.
@@ -247,7 +247,7 @@ pub unsafe extern "C" fn tenths_stack_covariance(
 /// sensitivity leaves part of one.
 ///
 /// # Safety
-/// `stack` is a chain; `limits->struct_size` tells the size of the struct.
+/// `stack` is a chain; `limits->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_stack_worst_case(
     stack: *const tenths_stack,
@@ -268,10 +268,10 @@ pub unsafe extern "C" fn tenths_stack_worst_case(
 }
 
 /// The root of the sum of the squared tolerances, about the sum of the middles of all limits. Distributions do not
-/// enter.
+/// matter.
 ///
 /// # Safety
-/// `stack` is a chain; `band->struct_size` tells the size of the struct.
+/// `stack` is a chain; `band->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_stack_rss(
     stack: *const tenths_stack,
@@ -333,7 +333,7 @@ pub unsafe extern "C" fn tenths_stack_estimated_mean_shift(
 /// contributors and their correlations.
 ///
 /// # Safety
-/// `stack` is a chain; `statistics->struct_size` tells the size of the struct.
+/// `stack` is a chain; `statistics->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_stack_statistics(
     stack: *const tenths_stack,
@@ -350,7 +350,7 @@ pub unsafe extern "C" fn tenths_stack_statistics(
 /// `upper` may be infinite, where there is no such limit.
 ///
 /// # Safety
-/// `stack` is a chain; `spread->struct_size` tells the size of the struct.
+/// `stack` is a chain; `spread->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_stack_spread(
     stack: *const tenths_stack,
@@ -372,7 +372,7 @@ pub unsafe extern "C" fn tenths_stack_spread(
     guard(|| unsafe { write_of(stack, spread, "tenths_spread_within", made) })
 }
 
-/// What each contributor has of the whole, in percent: of the sum of the squared tolerances, of the variance by the
+/// The share of each contributor, in percent: of the sum of the squared tolerances, of the variance by the
 /// distributions (negative where correlations make it so), and of the worst case.
 ///
 /// Each array holds `count` numbers, one for each contributor; any of `rss`, `variance` and `worst_case` may be null.
@@ -438,7 +438,7 @@ pub unsafe extern "C" fn tenths_stack_greatest_tolerance(
     })
 }
 
-/// Writes what a chain comes to.
+/// Writes the statistics of a chain.
 ///
 /// # Safety
 /// As [`tenths_stack_rss`].

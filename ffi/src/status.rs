@@ -4,22 +4,23 @@ use tenths::cutting::machine::MachineError;
 use tenths::cutting::taylor_fit::TaylorFitError;
 use tenths::formula::Refusal;
 use tenths::material::MaterialError;
+use tenths::plan::PropagateError;
 use tenths::stack::StackError;
 use tenths::{
-    ChartError, CsvError, DecisionError, Error, FirstArticleError, FitError, GaugeError,
-    GeneralToleranceError, KnurlError, LimitsError, PlanError, PositionError, SizeError, TaperError,
+    ChartError, CsvError, DecisionError, Error, FirstArticleError, FitError, FormError, GaugeError,
+    GeneralToleranceError, KnurlError, LimitsError, PlanError, PositionError, SizeError, Stopped, TaperError,
     ThreadError,
 };
 
 /// Outcome of a call: zero is success and anything else an error. Numbers are never reused.
 ///
 /// 1 to 99 are mistakes of the calling program, 100 to 199 numbers without an answer, 200 to 299 documents, 300 to
-/// 399 tolerance stacks and samples, and 900 is a fault of the library.
+/// 399 tolerance stacks and samples, 400 is work that was stopped, and 900 is a fault of the library.
 pub type tenths_status = i32;
 
 /// Success.
 pub const TENTHS_OK: tenths_status = 0;
-/// A pointer that must lead somewhere was null.
+/// A pointer that must not be null was null.
 pub const TENTHS_NULL_POINTER: tenths_status = 1;
 /// The unit system was neither `TENTHS_INCH` nor `TENTHS_METRIC`.
 pub const TENTHS_BAD_UNITS: tenths_status = 2;
@@ -31,21 +32,21 @@ pub const TENTHS_BAD_TEXT: tenths_status = 4;
 pub const TENTHS_BAD_COUNT: tenths_status = 5;
 /// There is no formula of that name.
 pub const TENTHS_UNKNOWN_FORMULA: tenths_status = 6;
-/// A length that no text or array can have.
+/// A length is more than any text or array can have.
 pub const TENTHS_BAD_LENGTH: tenths_status = 7;
-/// A column whose numbers are not aligned, or which is longer than memory.
+/// The numbers of a column are not aligned, or the column is longer than memory.
 pub const TENTHS_BAD_COLUMN: tenths_status = 8;
 /// There is no argument, result, rule or value of that number.
 pub const TENTHS_BAD_INDEX: tenths_status = 9;
 /// A member or a basis was neither `TENTHS_HOLE` nor `TENTHS_SHAFT`.
 pub const TENTHS_BAD_MEMBER: tenths_status = 10;
-/// An argument lies outside its domain.
+/// An argument is outside its domain.
 pub const TENTHS_ARGUMENT: tenths_status = 100;
 /// The arguments do not go together.
 pub const TENTHS_RULE: tenths_status = 101;
-/// The arguments pass, and yet there is no finite result.
+/// The arguments are valid, but there is no finite result.
 pub const TENTHS_NO_ANSWER: tenths_status = 102;
-/// Text that gives no size or no limits.
+/// Text is not a size or limits.
 pub const TENTHS_BAD_SIZE: tenths_status = 103;
 /// No gauge suits the limits.
 pub const TENTHS_NO_GAUGE: tenths_status = 104;
@@ -59,15 +60,15 @@ pub const TENTHS_NO_MATERIAL: tenths_status = 107;
 pub const TENTHS_BAD_FIT: tenths_status = 108;
 /// No line can be fitted to trials: too few, all alike, or a life that does not fall.
 pub const TENTHS_NO_FIT: tenths_status = 110;
-/// The machine cannot be asked for this cut: another kind of formula, or a spindle speed below its range.
+/// The cut cannot be fitted to a machine: another kind of formula, or a spindle speed below the range of the machine.
 pub const TENTHS_NO_CUT: tenths_status = 111;
 /// Text that is not a valid knurl designation of the standards.
 pub const TENTHS_BAD_KNURL: tenths_status = 112;
-/// There is no decision rule of that kind for the limits and the uncertainty.
+/// The decision rule is unknown, or does not suit the limits and the uncertainty.
 pub const TENTHS_NO_DECISION: tenths_status = 113;
 /// A position cannot be judged: a tolerance below zero, a size outside its limits, or no material condition.
 pub const TENTHS_NO_POSITION: tenths_status = 118;
-/// A tolerance chart that cannot be reckoned: a face that is not there, a chain that breaks off, no limits.
+/// A tolerance chart cannot be evaluated: a face does not exist, a chain breaks off, or limits are missing.
 pub const TENTHS_BAD_CHART: tenths_status = 120;
 /// Text that is not a standard taper.
 pub const TENTHS_BAD_TAPER: tenths_status = 121;
@@ -75,6 +76,8 @@ pub const TENTHS_BAD_TAPER: tenths_status = 121;
 pub const TENTHS_NO_GENERAL_TOLERANCE: tenths_status = 140;
 /// Readings that cannot be judged by the plan: a rule that does not suit, two readings of one piece, too many.
 pub const TENTHS_NO_FIRST_ARTICLE: tenths_status = 141;
+/// No feature goes through the points: too few, alike, or not finite.
+pub const TENTHS_NO_FORM: tenths_status = 142;
 /// A plan document has faults; the message lists them.
 pub const TENTHS_PLAN_FAULTS: tenths_status = 200;
 /// The document of a machine has faults; the message lists them.
@@ -87,7 +90,7 @@ pub const TENTHS_NO_CONTRIBUTORS: tenths_status = 300;
 pub const TENTHS_BAD_CONTRIBUTOR: tenths_status = 301;
 /// Limits of a number are reversed, or not finite.
 pub const TENTHS_BAD_BAND: tenths_status = 302;
-/// There is no such distribution, or one of its numbers is out of range.
+/// The distribution is unknown, or one of its numbers is out of range.
 pub const TENTHS_BAD_DISTRIBUTION: tenths_status = 303;
 /// No contributor, input, argument or result has that name or number.
 pub const TENTHS_UNKNOWN_NAME: tenths_status = 304;
@@ -97,21 +100,23 @@ pub const TENTHS_AMBIGUOUS_NAME: tenths_status = 305;
 pub const TENTHS_NOT_CORRELATABLE: tenths_status = 306;
 /// A covariance or correlation that no set of dimensions could have.
 pub const TENTHS_NOT_POSITIVE: tenths_status = 307;
-/// A closing dimension is beyond what is counted.
+/// A closing dimension is too large to count in picometres.
 pub const TENTHS_OUT_OF_RANGE: tenths_status = 308;
-/// A count of samples, a number of blocks, a percentage, a factor, a share or a limit that is none, or blocks that do
-/// not make one sample.
+/// A count of samples, a number of blocks, a percentage, a factor, a share or a limit is not valid, or blocks do not
+/// make one sample.
 pub const TENTHS_BAD_SAMPLING: tenths_status = 309;
 /// A function has no value at the inputs that the message names.
 pub const TENTHS_UNDEFINED: tenths_status = 310;
-/// A function has too few or too many inputs, a formula lacks one or several results to choose from were not named,
-/// text is no part of a vector loop, a curve of costs is none, or a target cannot be kept.
+/// A function has too few or too many inputs, an input of a formula is missing, the result of a formula with several
+/// was not named, a part of a vector loop or a curve of costs is not valid, or a target cannot be kept.
 pub const TENTHS_BAD_FUNCTION: tenths_status = 311;
-/// Bytes that are no blocks of a sample.
+/// Bytes are not blocks of a sample.
 pub const TENTHS_BAD_BLOCKS: tenths_status = 312;
-/// A choice that is not one of those that the call has constants for.
+/// A choice is not one of the constants of the call.
 pub const TENTHS_BAD_CHOICE: tenths_status = 313;
-/// A fault of the library, caught at its border: please report it.
+/// The function that watched the work stopped it.
+pub const TENTHS_STOPPED: tenths_status = 400;
+/// A fault of the library: please report it.
 pub const TENTHS_INTERNAL: tenths_status = 900;
 
 /// Why a call failed.
@@ -133,21 +138,21 @@ pub(crate) enum Failure {
     Column { name: &'static str, stride: isize, rows: usize },
     #[error("{formula} has {count} {what}, and number {index} is past the last")]
     Index { formula: &'static str, what: &'static str, count: usize, index: usize },
-    #[error("face {0} must look TENTHS_FACING_LEFT (0) or TENTHS_FACING_RIGHT (1), not {1}")]
+    #[error("face {0} must face TENTHS_FACING_LEFT (0) or TENTHS_FACING_RIGHT (1), not {1}")]
     Facing(usize, i32),
     #[error("it must be TENTHS_HOLE (0) or TENTHS_SHAFT (1), not {0}")]
     Member(i32),
     #[error("there are {expected} {what}, not {got}")]
     Elements { what: &'static str, expected: usize, got: usize },
-    #[error("there are {kept} values, and {count} from number {first} are not among them")]
+    #[error("there are {kept} values: cannot give {count} from number {first}")]
     Values { first: usize, count: usize, kept: usize },
     #[error("{0} is not a distribution; expected TENTHS_NORMAL (0) to TENTHS_MEASURED (7)")]
     Law(i32),
     #[error("{what} must be from 0 to {last}, not {got}")]
     Choice { what: &'static str, last: i32, got: i32 },
-    #[error("a confidence lies between 0 and 1, not {0}")]
+    #[error("confidence must be between 0 and 1, not {0}")]
     Confidence(f64),
-    #[error("a rate of defects lies from 0 to 1, not at {0}")]
+    #[error("the rate of defects must be from 0 to 1, not {0}")]
     Rate(f64),
     #[error(transparent)]
     Stack(#[from] StackError),
@@ -172,6 +177,8 @@ pub(crate) enum Failure {
     #[error(transparent)]
     FirstArticle(#[from] FirstArticleError),
     #[error(transparent)]
+    Form(#[from] FormError),
+    #[error(transparent)]
     Chart(#[from] ChartError),
     #[error(transparent)]
     Material(#[from] MaterialError),
@@ -191,6 +198,17 @@ pub(crate) enum Failure {
     Machine(#[from] MachineError),
     #[error(transparent)]
     Limit(LimitError),
+    #[error(transparent)]
+    Stopped(#[from] Stopped),
+}
+
+impl From<PropagateError> for Failure {
+    fn from(error: PropagateError) -> Self {
+        match error {
+            PropagateError::Plan(error) => Failure::Plan(error),
+            PropagateError::Stopped(stopped) => Failure::Stopped(stopped),
+        }
+    }
 }
 
 impl From<LimitError> for Failure {
@@ -217,6 +235,8 @@ impl Failure {
             Failure::Gauge(_) => TENTHS_NO_GAUGE,
             Failure::Decision(_) => TENTHS_NO_DECISION,
             Failure::Position(_) => TENTHS_NO_POSITION,
+            Failure::Form(FormError::Position(_)) => TENTHS_NO_POSITION,
+            Failure::Form(_) => TENTHS_NO_FORM,
             Failure::Csv(_) => TENTHS_CSV_FAULTS,
             Failure::FirstArticle(_) => TENTHS_NO_FIRST_ARTICLE,
             Failure::General(GeneralToleranceError::NoSize(_)) => TENTHS_BAD_SIZE,
@@ -242,6 +262,7 @@ impl Failure {
             Failure::Fit(_) => TENTHS_NO_FIT,
             Failure::Machine(_) => TENTHS_MACHINE_FAULTS,
             Failure::Limit(_) => TENTHS_NO_CUT,
+            Failure::Stopped(_) => TENTHS_STOPPED,
         }
     }
 }
@@ -253,6 +274,7 @@ fn formula_status(error: &Error) -> tenths_status {
         Error::NoAnswer { .. } => TENTHS_NO_ANSWER,
         Error::Count { .. } => TENTHS_BAD_COUNT,
         Error::Unsolvable { .. } => TENTHS_UNSOLVABLE,
+        Error::Stopped(_) => TENTHS_STOPPED,
         _ => TENTHS_INTERNAL,
     }
 }
@@ -274,6 +296,7 @@ fn stack_status(error: &StackError) -> tenths_status {
         StackError::Function(_) => TENTHS_BAD_FUNCTION,
         StackError::Bytes(_) => TENTHS_BAD_BLOCKS,
         StackError::Formula(error) => formula_status(error),
+        StackError::Stopped(_) => TENTHS_STOPPED,
         _ => TENTHS_INTERNAL,
     }
 }
@@ -301,44 +324,48 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_BAD_LENGTH => c"a length is more than any text or array can have",
         TENTHS_BAD_COLUMN => c"a column is not aligned, or longer than memory",
         TENTHS_BAD_INDEX => c"there is no argument, result, rule or value of that number",
-        TENTHS_BAD_SIZE => c"text gives no size or no limits",
+        TENTHS_BAD_SIZE => c"text is not a size or limits",
         TENTHS_NO_GAUGE => c"no gauge suits the limits",
         TENTHS_UNSOLVABLE => c"the formula cannot be solved for the argument",
         TENTHS_NO_MATERIAL => c"no material has the name, or several have it",
         TENTHS_BAD_THREAD => c"text is not a valid thread designation, or there are no limits for it",
         TENTHS_BAD_FIT => c"text is not a class or a fit, or there are no figures for it",
         TENTHS_BAD_MEMBER => c"a member or a basis is neither hole nor shaft",
-        TENTHS_NO_DECISION => c"there is no such decision rule for the limits and the uncertainty",
+        TENTHS_NO_DECISION => {
+            c"the decision rule is unknown, or does not suit the limits and the uncertainty"
+        }
         TENTHS_NO_POSITION => c"the position cannot be judged",
         TENTHS_NO_GENERAL_TOLERANCE => {
             c"there is no general tolerance of that class for the feature and its size"
         }
         TENTHS_NO_FIRST_ARTICLE => c"the readings cannot be judged by the plan",
+        TENTHS_NO_FORM => c"no feature goes through the points",
         TENTHS_CSV_FAULTS => c"CSV of readings has faults",
-        TENTHS_BAD_CHART => c"the tolerance chart cannot be reckoned",
+        TENTHS_BAD_CHART => c"the tolerance chart cannot be evaluated",
         TENTHS_NO_FIT => c"no line can be fitted to the trials",
-        TENTHS_NO_CUT => c"the machine cannot be asked for this cut",
+        TENTHS_NO_CUT => c"the cut cannot be fitted to a machine",
         TENTHS_MACHINE_FAULTS => c"the document of a machine has faults",
         TENTHS_BAD_KNURL => c"text is not a valid knurl designation of the standards",
         TENTHS_BAD_TAPER => c"text is not a standard taper",
         TENTHS_PLAN_FAULTS => c"the plan document has faults",
-        TENTHS_ARGUMENT => c"an argument lies outside its domain",
+        TENTHS_ARGUMENT => c"an argument is outside its domain",
         TENTHS_RULE => c"the arguments do not go together",
         TENTHS_NO_ANSWER => c"there is no finite result",
         TENTHS_NO_CONTRIBUTORS => c"a chain has no contributors",
         TENTHS_BAD_CONTRIBUTOR => c"a sensitivity or a count of pieces is out of range",
         TENTHS_BAD_BAND => c"limits of a number are reversed or not finite",
-        TENTHS_BAD_DISTRIBUTION => c"there is no such distribution, or one of its numbers is out of range",
+        TENTHS_BAD_DISTRIBUTION => c"the distribution is unknown, or one of its numbers is out of range",
         TENTHS_UNKNOWN_NAME => c"no contributor, input, argument or result has that name or number",
         TENTHS_AMBIGUOUS_NAME => c"several have that name, or an input was given twice",
         TENTHS_NOT_CORRELATABLE => c"only normal dimensions that occur once can be correlated",
         TENTHS_NOT_POSITIVE => c"no set of dimensions has that covariance or correlation",
-        TENTHS_OUT_OF_RANGE => c"a closing dimension is beyond what is counted",
+        TENTHS_OUT_OF_RANGE => c"a closing dimension is too large to count in picometres",
         TENTHS_BAD_SAMPLING => c"a count, a number, a share or a limit of a sample is not valid",
         TENTHS_UNDEFINED => c"the function has no value there",
-        TENTHS_BAD_FUNCTION => c"there is no such function, vector loop or allocation",
-        TENTHS_BAD_BLOCKS => c"bytes are no blocks of a sample",
-        TENTHS_BAD_CHOICE => c"a choice is not one of those there are",
+        TENTHS_BAD_FUNCTION => c"a function, a vector loop or an allocation is not valid",
+        TENTHS_BAD_BLOCKS => c"bytes are not blocks of a sample",
+        TENTHS_BAD_CHOICE => c"a choice is not one of the constants of the call",
+        TENTHS_STOPPED => c"the work was stopped",
         TENTHS_INTERNAL => c"a fault of the library",
         _ => c"unknown status",
     };

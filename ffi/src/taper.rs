@@ -12,7 +12,7 @@ use tenths::{StandardTaper, Units};
 /// Of the figures only some were read in print: check a taper that matters against the standard.
 ///
 /// # Safety
-/// `designation` ends with a NUL; `taper->struct_size` tells the size of the struct.
+/// `designation` ends with a NUL; `taper->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_make_standard_taper(
     designation: *const c_char,

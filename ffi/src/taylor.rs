@@ -5,9 +5,9 @@ use tenths::cutting::taylor_fit::TaylorFit;
 use tenths::quantity::{SurfaceSpeed, Time};
 use tenths::{Quantity, Units};
 
-/// Taylor's constants as trials tell them, with standard errors. Set `struct_size` before the call.
+/// Taylor's constants from trials, with standard errors. Set `struct_size` before the call.
 ///
-/// What was not fitted is NaN, and all of it on an error.
+/// Constants that were not fitted are NaN; on an error all numbers are.
 #[repr(C)]
 #[derive(Clone, Copy)]
 pub struct tenths_taylor_fit {
@@ -35,17 +35,17 @@ pub struct tenths_taylor_fit {
     pub depth_exponent_error: f64,
     /// Standard deviation of ln life about the line.
     pub residual_deviation: f64,
-    /// Share of the variance of ln life that the line tells.
+    /// Share of the variance of ln life that the line explains.
     pub r_squared: f64,
 }
 
 /// Fits Taylor's V · T^n = C to `count` trials by least squares, of ln life by ln surface speed.
 ///
-/// `TENTHS_NO_FIT` tells that there are fewer than three trials, that all speeds are equal, or that life does not fall
-/// with speed; `TENTHS_ARGUMENT` a number that is not positive.
+/// The status is `TENTHS_NO_FIT` if there are fewer than three trials, all speeds are equal, or life does not fall with
+/// speed, and `TENTHS_ARGUMENT` if a number is not positive.
 ///
 /// # Safety
-/// `speeds` and `lives` are null or valid for `count` numbers; `out->struct_size` tells the size of the struct.
+/// `speeds` and `lives` are null or valid for `count` numbers; `out->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_fit_taylor(
     units: tenths_units,
@@ -105,7 +105,7 @@ pub unsafe extern "C" fn tenths_fit_taylor_extended(
     })
 }
 
-/// Readings of a column, of which a null pointer is none.
+/// Readings of a column; a null pointer is an empty one.
 ///
 /// # Safety
 /// `numbers` is null or valid for `count` numbers.

@@ -10,11 +10,11 @@ use tenths::{Thread, Units};
 ///
 /// A designation without a tolerance class gives basic sizes alone: then `has_pitch_diameter` is 0.
 ///
-/// After ISO 965-1:1998 for metric threads and ASME B1.1-2003 for Unified ones, their figures from memory and held
-/// against reprinted tables: check a thread that matters against the standard.
+/// After ISO 965-1:1998 for metric threads and ASME B1.1-2003 for Unified ones, their figures from memory and compared
+/// with reprinted tables: check a thread that matters against the standard.
 ///
 /// # Safety
-/// `designation` ends with a NUL; `thread->struct_size` tells the size of the struct.
+/// `designation` ends with a NUL; `thread->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_make_thread(
     designation: *const c_char,

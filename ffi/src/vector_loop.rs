@@ -85,7 +85,7 @@ pub unsafe extern "C" fn tenths_vector_loop_inputs(vector_loop: *const tenths_ve
 
 /// Both unknowns, in the order in which they were named, for `count` inputs in the order of the loop.
 ///
-/// `values` may be null where there are none. `TENTHS_UNDEFINED` tells that the loop does not close from the guesses.
+/// `values` may be null where there are none. The status is `TENTHS_UNDEFINED` if the loop does not close from the guesses.
 /// Each of `one` and `other` may be null. NaN on an error.
 ///
 /// # Safety

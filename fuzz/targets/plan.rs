@@ -2,7 +2,7 @@
 #![no_main]
 use libfuzzer_sys::fuzz_target;
 use serde_json::Value;
-use tenths::plan::{FaultKind, MOST_FAULTS};
+use tenths::document::{FaultKind, MOST_FAULTS};
 use tenths::{Plan, PlanError};
 
 fuzz_target!(|given: &str| {

@@ -62,7 +62,7 @@ impl PyDistribution {
     #[staticmethod]
     #[pyo3(signature = (cp=1.0, *, cpk=None, shift=None))]
     fn truncated_normal(cp: f64, cpk: Option<f64>, shift: Option<f64>) -> PyResult<Self> {
-        checked(Distribution::TruncatedNormal { cp, shift: shift_of("truncated normal", cp, cpk, shift)? })
+        checked(Distribution::TruncatedNormal { cp, shift: shift_of("truncated_normal", cp, cpk, shift)? })
     }
 
     /// Any size between the limits alike.
@@ -130,7 +130,7 @@ impl PyDistribution {
         let name = name.ok_or_else(|| value_error("a distribution needs its 'name'"))?;
         let known = [
             "normal",
-            "truncated normal",
+            "truncated_normal",
             "uniform",
             "triangular",
             "trapezoid",

@@ -5,7 +5,7 @@ use crate::size::{PyLimits, limits_of, side, size_of};
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
 use pyo3::types::{PyBytes, PyDict, PyList, PyString};
-use tenths::fit::joint::PressJoint;
+use tenths::joint::press_joint::PressJoint;
 use tenths::object::Choice;
 use tenths::{Fit, FitBasis, Member, Quantity, Units};
 

@@ -4,6 +4,7 @@ use crate::number::{self, Wanted};
 use crate::ufunc;
 use pyo3::exceptions::{PyTypeError, PyValueError};
 use pyo3::ffi::{self, PyObject};
+use pyo3::intern;
 use pyo3::prelude::*;
 use pyo3::sync::PyOnceLock;
 use pyo3::types::{PyDict, PyString, PyTuple};
@@ -22,8 +23,43 @@ pub struct PyFormula {
     /// Made when it is first asked for.
     judge: PyOnceLock<Py<PyAny>>,
     names: Vec<Py<PyString>>,
-    /// The named tuple of a formula of several results.
-    pub result: Option<Py<PyAny>>,
+    /// The class of the results, of a formula that has several.
+    pub results: Option<Results>,
+}
+
+/// The class of several results, and their names.
+pub struct Results {
+    class: Py<PyAny>,
+    names: Vec<Py<PyString>>,
+}
+
+impl Results {
+    fn make(py: Python<'_>, record: &Formula, units: Units) -> PyResult<Self> {
+        let fields: Vec<_> =
+            record.outputs.iter().map(|o| (o.name, o.kind.unit(units).label, o.doc)).collect();
+        let module = PyModule::import(py, "tenths._results")?;
+        let class = module.call_method1("results", (units.name(), record.name, fields))?.unbind();
+        let names = record.outputs.iter().map(|o| PyString::intern(py, o.name).unbind()).collect();
+        Ok(Self { class, names })
+    }
+
+    /// Results that are single numbers.
+    fn of_numbers<'py>(&self, py: Python<'py>, numbers: &[f64]) -> PyResult<Bound<'py, PyAny>> {
+        let made = self.class.bind(py).call0()?.cast_into::<PyDict>()?;
+        for (name, number) in self.names.iter().zip(numbers) {
+            made.set_item(name, number)?;
+        }
+        Ok(made.into_any())
+    }
+
+    /// Results from a value for each.
+    pub fn of_values<'py>(
+        &self,
+        py: Python<'py>,
+        values: impl IntoPyObject<'py>,
+    ) -> PyResult<Bound<'py, PyAny>> {
+        self.class.bind(py).call_method1(intern!(py, "_make"), (values,))
+    }
 }
 
 /// `inch` or `metric`.
@@ -68,15 +104,10 @@ fn helpers(py: Python<'_>) -> PyResult<Bound<'_, PyModule>> {
 impl PyFormula {
     pub fn make(py: Python<'_>, record: &'static Formula, units: Units) -> PyResult<Self> {
         let names = record.arguments.iter().map(|a| PyString::intern(py, a.name).unbind()).collect();
-        let result = match record.outputs.len() {
-            1 => None,
-            _ => {
-                let fields: Vec<_> = record.outputs.iter().map(|o| o.name).collect();
-                Some(helpers(py)?.call_method1("result_type", (record.name, fields))?.unbind())
-            }
-        };
+        let has_several = record.outputs.len() > 1;
+        let results = has_several.then(|| Results::make(py, record, units)).transpose()?;
         let ufunc = ufunc::computing(py, record, units)?;
-        Ok(Self { record, units, ufunc, judge: PyOnceLock::new(), names, result })
+        Ok(Self { record, units, ufunc, judge: PyOnceLock::new(), names, results })
     }
 
     /// One call, by whatever road it came: positional arguments, then those that `names` names.
@@ -120,10 +151,10 @@ impl PyFormula {
             Err(_) if on_error == Some(OnError::Nan) => y.fill(f64::NAN),
             done => _ = done.map_err(|error| raise(py, &error))?,
         }
-        match &self.result {
+        match &self.results {
             // SAFETY: makes a new object.
             None => Ok(unsafe { ffi::PyFloat_FromDouble(y[0]) }),
-            Some(result) => Ok(result.bind(py).call1(PyTuple::new(py, y.iter())?)?.into_ptr()),
+            Some(results) => Ok(results.of_numbers(py, y)?.into_ptr()),
         }
     }
 
@@ -270,8 +301,8 @@ impl PyFormula {
             _ if plain => self.ufunc.bind(py).call1(args)?,
             _ => number::helpers(py)?.call_method1("apply", (self.ufunc.bind(py), args))?,
         };
-        match &self.result {
-            Some(named) => Ok(named.bind(py).call_method1("_make", (result,))?.into_ptr()),
+        match &self.results {
+            Some(results) => Ok(results.of_values(py, result)?.into_ptr()),
             None => Ok(result.into_ptr()),
         }
     }
@@ -434,7 +465,7 @@ impl PyFormula {
     /// An argument is a number, text with a tolerance such as '25 ±0.1 mm' or '25 H7', Limits, a Size, a Fit (its
     /// clearance, or for an argument named interference that), a tuple (nominal, plus, minus), or what `varying` of the
     /// namespace makes. `output` names the result of a formula that has several; without it each has its propagation,
-    /// in the named tuple of a call. `correlations` is a dict such as {("a", "b"): 0.5}.
+    /// in the results of a call. `correlations` is a dict such as {("a", "b"): 0.5}.
     #[pyo3(signature = (*, output=None, correlations=None, **given))]
     fn propagate<'py>(
         slf: &Bound<'py, Self>,
@@ -469,6 +500,12 @@ impl PyFormula {
         let place = self.record.arguments.iter().position(|a| a.name == name);
         let place = place.ok_or_else(|| PyTypeError::new_err(format!("there is no argument '{name}'")))?;
         Ok(self.wanted(place))
+    }
+
+    /// The class of the results, of a formula that has several.
+    #[getter]
+    fn _results(&self, py: Python<'_>) -> Option<Py<PyAny>> {
+        self.results.as_ref().map(|results| results.class.clone_ref(py))
     }
 
     /// The quantities of the results.

@@ -32,7 +32,7 @@ impl PyInput {
     ) -> PyResult<Self> {
         if !(lower <= upper && (upper - lower).is_finite() && nominal.is_finite()) {
             return Err(value_error(format!(
-                "{lower} to {upper} are no limits: the lower one comes first, and both are finite"
+                "{lower} to {upper} are not valid limits: the lower one comes first, and both are finite"
             )));
         }
         let distribution = distribution_of(distribution)?;

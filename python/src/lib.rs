@@ -8,6 +8,7 @@ mod distribution;
 mod error;
 mod first_article;
 mod fit;
+mod form;
 mod formula;
 mod gauge;
 mod geared_head;
@@ -18,7 +19,6 @@ mod material;
 mod model;
 mod number;
 mod object;
-mod operations;
 mod plan;
 mod position;
 mod propagate;
@@ -29,6 +29,7 @@ mod spread;
 mod stack;
 mod taper;
 mod thread;
+mod tolerance_chart;
 mod ufunc;
 mod vector_loop;
 mod vectorcall;
@@ -36,7 +37,7 @@ mod vectorcall;
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyString};
 
-/// Puts every formula, and the named tuple of its results, into a namespace.
+/// Puts every formula into a namespace.
 #[pyfunction]
 fn _fill(py: Python<'_>, namespace: &Bound<'_, PyDict>, units: &str) -> PyResult<()> {
     for record in tenths::formulas() {
@@ -78,10 +79,12 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(propagate::_propagate, module)?)?;
     module.add_class::<plan::PyPlan>()?;
     module.add_class::<plan::PySheet>()?;
+    module.add_function(wrap_pyfunction!(form::_fit_form, module)?)?;
+    module.add_function(wrap_pyfunction!(form::_hole_position, module)?)?;
     module.add_class::<first_article::PyReadingTable>()?;
     module.add_function(wrap_pyfunction!(first_article::_first_article, module)?)?;
     module.add_function(wrap_pyfunction!(first_article::_readings_from_csv, module)?)?;
-    module.add_class::<operations::PyOperationChart>()?;
+    module.add_class::<tolerance_chart::PyOperationChart>()?;
     module.add_function(wrap_pyfunction!(gauge::plug_gauge, module)?)?;
     module.add_function(wrap_pyfunction!(gauge::ring_gauge, module)?)?;
     module.add_function(wrap_pyfunction!(gauge::length_gauge, module)?)?;

@@ -92,7 +92,7 @@ pub fn of_formula<'py>(
     output: Option<&str>,
     correlations: Option<&Bound<'py, PyAny>>,
 ) -> PyResult<Bound<'py, PyAny>> {
-    let (py, PyFormula { record, units, result, .. }) = (formula.py(), formula.get());
+    let (py, PyFormula { record, units, results, .. }) = (formula.py(), formula.get());
     let asked = |name: &str| {
         let place = record.arguments.iter().position(|argument| argument.name == name);
         // The core names the arguments that there are.
@@ -108,13 +108,13 @@ pub fn of_formula<'py>(
         let made = PyPropagation::make(py, Model::Formula(model), function, *units, wanted, correlations)?;
         Ok(Bound::new(py, made)?.into_any())
     };
-    match (output, result) {
+    match (output, results) {
         (Some(output), _) => one(output),
         (None, None) => one(record.output_name(0)),
-        (None, Some(result)) => {
+        (None, Some(results)) => {
             let all = (0..record.outputs.len()).map(|k| one(record.output_name(k)));
             let all: Vec<_> = all.collect::<PyResult<_>>()?;
-            result.bind(py).call_method1("_make", (all,))
+            results.of_values(py, all)
         }
     }
 }

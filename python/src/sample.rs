@@ -197,7 +197,7 @@ impl PySample {
     /// `fraction_out` with an interval of another confidence, between 0 and 1.
     fn fraction_out_at<'py>(&self, py: Python<'py>, confidence: f64) -> PyResult<Bound<'py, PyAny>> {
         if !(0.0 < confidence && confidence < 1.0) {
-            return Err(value_error(format!("a confidence lies between 0 and 1, not at {confidence}")));
+            return Err(value_error(format!("confidence must be between 0 and 1, not {confidence}")));
         }
         fraction(py, self.0.fraction_out_at(confidence))
     }

@@ -44,6 +44,8 @@ __all__ = [
     "_propagate",
     "Plan",
     "Sheet",
+    "_fit_form",
+    "_hole_position",
     "ReadingTable",
     "_first_article",
     "_readings_from_csv",
@@ -260,6 +262,17 @@ class Decision(Object):
     ) -> Decision: ...
     def judge(self, measured: Size | str) -> str: ...
 
+def _fit_form(units: str, feature: str, points: NDArray[Any], columns: int, criterion: str) -> FormFit: ...
+def _hole_position(
+    units: str,
+    points: NDArray[Any],
+    datums: list[NDArray[Any]] | None,
+    nominal: tuple[Any, ...],
+    tolerance: Any,
+    member: str,
+    condition: str | None,
+    limits: Any,
+) -> HolePosition: ...
 @final
 class FirstArticle(Object):
     """A first-article inspection: the characteristics of a plan with what was measured, and a verdict on each reading."""
@@ -369,7 +382,7 @@ class Fit(Object):
     def to_svg(self) -> str: ...
     def _repr_svg_(self) -> str: ...
 
-_Name = Literal["normal", "truncated normal", "uniform", "triangular", "trapezoid", "half ellipse"]
+_Name = Literal["normal", "truncated_normal", "uniform", "triangular", "trapezoid", "half_ellipse"]
 _Length = float | str | Size
 _SampleLimits = tuple[_Length | None, _Length | None] | Limits | str
 _Shift = Literal["centred", "dynamic", "static"]

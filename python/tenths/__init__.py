@@ -10,6 +10,7 @@ from ._describe import Description, Formulas, formulas
 from ._first_article import first_article, readings_from_csv
 from ._materials import Material, Materials
 from ._remarks import Remark, Remarks
+from ._results import Results
 from ._rows import Rows
 from ._stack import (
     Extremes,
@@ -33,11 +34,13 @@ from ._tenths import (
     FirstArticle,
     Fit,
     FitChoice,
+    FormFit,
     Formula,
     Fraction,
     Gauge,
     GaugeMember,
     GeneralTolerance,
+    HolePosition,
     Input,
     Knurl,
     Limits,
@@ -94,12 +97,14 @@ __all__ = [
     "FirstArticle",
     "Fit",
     "FitChoice",
+    "FormFit",
     "Formula",
     "Formulas",
     "Fraction",
     "Gauge",
     "GaugeMember",
     "GeneralTolerance",
+    "HolePosition",
     "Input",
     "Knurl",
     "LimitedCut",
@@ -117,6 +122,7 @@ __all__ = [
     "ReadingTable",
     "Remark",
     "Remarks",
+    "Results",
     "Row",
     "Rows",
     "Sample",

@@ -7,7 +7,8 @@ from typing import Any, NamedTuple
 
 import numpy
 
-from . import _describe, _formula, _numbers, _tenths
+from . import _formula, _numbers, _tenths, _text
+from ._results import Results
 
 __all__ = ["Bound", "LimitedCut", "PredictedLife", "TaylorFit", "faces"]
 
@@ -96,9 +97,9 @@ class LimitedCut:
     def _figures(self):
         """Arguments and results as rows of name, number and unit."""
         units = self.formula.units
-        results = self.cut if isinstance(self.cut, tuple) else (self.cut,)
+        results = self.cut if isinstance(self.cut, Results) else (self.cut,)
         parts = [self.arguments.items(), zip(self.formula.outputs, results, strict=True)]
-        return [[[name, f"{number:.6g}", units[name]] for name, number in part] for part in parts]
+        return [[[name, _text.figure(number), units[name]] for name, number in part] for part in parts]
 
     def _notes(self):
         """What bound the cut, what is still too much, and what could not be judged."""
@@ -114,7 +115,7 @@ class LimitedCut:
 
     def __str__(self):
         arguments, results = self._figures()
-        rows = _columns([*arguments, *results])
+        rows = _text.lines([*arguments, *results])
         lines = [self._title(), "Arguments:", *rows[: len(arguments)], "Results:", *rows[len(arguments) :]]
         return "\n".join(lines + self._notes())
 
@@ -122,8 +123,8 @@ class LimitedCut:
         arguments, results = self._figures()
         return (
             f"<p>{html.escape(self._title())}</p>"
-            + _describe._table(["argument", "", "unit"], arguments)
-            + _describe._table(["result", "", "unit"], results)
+            + _text.table(["argument", "", "unit"], arguments)
+            + _text.table(["result", "", "unit"], results)
             + "".join(f"<p>{html.escape(note)}</p>" for note in self._notes())
         )
 
@@ -133,18 +134,12 @@ class LimitedCut:
             "formula": self.formula.__name__,
             "units": self.formula.system,
             "arguments": dict(self.arguments),
-            "cut": self.cut._asdict() if hasattr(self.cut, "_asdict") else self.cut,
+            "cut": self.cut.to_dict() if isinstance(self.cut, Results) else self.cut,
             "bounds": [bound._asdict() for bound in self.bounds],
             "exceeded": [bound._asdict() for bound in self.exceeded],
             "unchecked": list(self.unchecked),
             "fits": self.fits,
         }
-
-
-def _columns(rows):
-    """Rows of name, number and unit as lines."""
-    widths = [max(map(len, column)) for column in zip(*rows)]
-    return [f"    {name:<{widths[0]}}  {number:>{widths[1]}}  {unit}".rstrip() for name, number, unit in rows]
 
 
 def _number(wanted, value):

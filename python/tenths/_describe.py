@@ -7,7 +7,7 @@ import importlib
 import re
 import textwrap
 
-from . import _tenths
+from . import _tenths, _text
 
 __all__ = ["Description", "Formulas", "formulas"]
 
@@ -131,8 +131,8 @@ class Description:
             f"<h4>{text(self.name)}</h4><p>{text(self.summary)}</p>"
             + (f"<p><strong>Caution:</strong> {text(self.caution)}</p>" if self.caution else "")
             + f"<pre>{text(calls)}</pre>"
-            + _table(heads, arguments)
-            + _table(["result", "inch", "metric", "meaning"], [_told_whole(result) for result in about["results"]])
+            + _text.table(heads, arguments)
+            + _text.table(["result", "inch", "metric", "meaning"], [_told_whole(result) for result in about["results"]])
             + "".join(f"<p>{text(note)}</p>" for note in notes)
         )
 
@@ -202,7 +202,7 @@ class Formulas(collections.abc.Mapping):
             for topic, rows in self._topics().items()
             for row in rows
         ]
-        return _table(["topic", "name", "meaning", "inch", "metric", "source"], rows)
+        return _text.table(["topic", "name", "meaning", "inch", "metric", "source"], rows)
 
 
 @functools.cache
@@ -267,9 +267,3 @@ def _columns(rows):
         head = "    " + "".join(cell.ljust(width) for cell, width in zip(row, widths))
         lines += _fill(head + row[3], hang=len(head)) or [head.rstrip()]
     return lines
-
-
-def _table(heads, rows):
-    cells = ["".join(f"<th>{html.escape(head)}</th>" for head in heads)]
-    cells += ["".join(f"<td>{html.escape(cell)}</td>" for cell in row) for row in rows]
-    return "<table>" + "".join(f"<tr>{row}</tr>" for row in cells) + "</table>"

@@ -5,6 +5,7 @@ import sys
 import numpy
 
 from . import _formula, _tenths
+from ._results import Results
 from ._tenths import DomainError
 
 
@@ -46,10 +47,12 @@ def iso_limits(system, module):
 
 def joint_findings(system, module):
     """What is wrong with a pressed joint, in the units of a namespace."""
+    press_joint = _formula.find(system, "press_joint")
 
     def joint_findings(joint):
-        if type(joint).__name__ != "PressJoint":
-            raise TypeError(f"joint_findings takes the results of press_joint, not {type(joint).__name__}")
+        if not isinstance(joint, press_joint._results):
+            given = f"those of {_named(joint.formula)}" if isinstance(joint, Results) else type(joint).__name__
+            raise TypeError(f"joint_findings takes the results of {_named(press_joint)}, not {given}")
         columns, absent = _formula._broadcast(joint)
         findings = numpy.frompyfunc(find, len(columns) + 1, 1)(absent, *columns)
         return findings.tolist() if isinstance(findings, numpy.ndarray) else findings
@@ -67,6 +70,10 @@ def joint_findings(system, module):
     has no findings.
     """
     return joint_findings
+
+
+def _named(formula):
+    return f"tenths.{formula.system}.{formula.__name__}"
 
 
 def _without_gaps(texts):

@@ -1,6 +1,5 @@
-"""What a formula does that is better said in Python: rows of arrays, signatures, named results."""
+"""What a formula does that is better said in Python: rows of arrays, signatures."""
 
-import collections
 import importlib
 import inspect
 
@@ -33,20 +32,6 @@ def signature(formula):
             for name, about in formula.arguments.items()
         ]
     )
-
-
-_RESULTS = {}
-
-
-def result_type(formula_name, fields):
-    """The named tuple of a formula of several results, one for both sides, found by pickle in this module."""
-    if formula_name not in _RESULTS:
-        name = "".join(word.capitalize() for word in formula_name.split("_"))
-        made = collections.namedtuple(name, fields, module=__name__)
-        made.__doc__ = f"The results of {formula_name}."
-        _RESULTS[formula_name] = globals()[name] = made
-        __all__.append(name)
-    return _RESULTS[formula_name]
 
 
 def _rows(formula, args, kwargs):

@@ -7,7 +7,7 @@ import json
 import math
 
 from . import _tenths
-from ._describe import _table
+from ._text import table
 
 __all__ = ["Material", "Materials"]
 
@@ -108,8 +108,8 @@ class Material:
         remarks = "".join(f"<p>{html.escape(remark)}</p>" for remark in self._remarks())
         return (
             f"<h4>{html.escape(str(self))}</h4><p>{html.escape('; '.join(self._heads()))}</p>"
-            + _table(["property", "value", "meaning"], self._lines())
-            + _table(["figures", "source"], sources)
+            + table(["property", "value", "meaning"], self._lines())
+            + table(["figures", "source"], sources)
             + remarks
         )
 
@@ -225,7 +225,7 @@ class Materials(collections.abc.Mapping):
         for full, row in self.items():
             numbers = (_figure(row._about[name]) for name in units)
             rows.append([full, row.name, row.iso_group or "", *numbers, "; ".join(row.cautions)])
-        return _table(heads, rows)
+        return table(heads, rows)
 
 
 def in_units(units, module):

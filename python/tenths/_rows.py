@@ -1,6 +1,6 @@
 """Objects of one kind, one a row."""
 
-from . import _describe, _tenths
+from . import _tenths, _text
 
 __all__ = ["Rows"]
 
@@ -26,4 +26,4 @@ class Rows(tuple):
 
     def _repr_html_(self):
         heads, cells = _tenths._cells(self)
-        return _describe._table([head.replace("_", " ") for head in heads], cells)
+        return _text.table(list(map(_text.words, heads)), cells)

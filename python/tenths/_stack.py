@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 import numpy
 
-from . import _describe, _formula, _tenths
+from . import _formula, _tenths, _text
 
 __all__ = [
     "Extremes",
@@ -131,39 +131,39 @@ def stack_html(stack):
         sizes = [_tenths.Size(row[name]).to_text(unit) for name in ("nominal", "plus", "minus")]
         rows.append([row["name"], *sizes, f"{row['sensitivity']:g}", str(row["count"]), row["distribution"]["name"]])
     heads = ["dimension", "nominal", "plus", "minus", "sensitivity", "count", "distribution"]
-    text = _describe._table(heads, rows)
+    text = _text.table(heads, rows)
     if rows:
         worst, rss = stack.worst_case(), stack.rss()
         closing = [
             ["worst case", worst.to_text(unit)],
-            ["root of the sum of squares", f"{_figure(rss.mean)} ± {_figure(rss.tolerance)} {unit}"],
+            ["root of the sum of squares", f"{_text.figure(rss.mean)} ± {_text.figure(rss.tolerance)} {unit}"],
         ]
-        text += _describe._table(["closing dimension", ""], closing)
+        text += _text.table(["closing dimension", ""], closing)
     return text
 
 
 def allocation_html(allocation):
     """An allocation as a notebook shows it."""
-    totals = [["cost", _figure(allocation.cost)], ["saving", _figure(allocation.saving)]]
-    return allocation.tolerances._repr_html_() + _describe._table(["all pieces", ""], totals)
+    totals = [["cost", _text.figure(allocation.cost)], ["saving", _text.figure(allocation.saving)]]
+    return allocation.tolerances._repr_html_() + _text.table(["all pieces", ""], totals)
 
 
 def vector_loop_html(around):
     """A vector loop as a notebook shows it."""
     unit = {"inch": "in", "metric": "mm"}[around.units]
     guesses = [[name, f"{guess:g}"] for name, guess in around.unknowns.items()]
-    links = _describe._table([f"length, {unit}", "angle, °"], around.links)
-    return links + _describe._table(["unknown", "guess"], guesses)
+    links = _text.table([f"length, {unit}", "angle, °"], around.links)
+    return links + _text.table(["unknown", "guess"], guesses)
 
 
 def sample_html(sample):
     """A sample as a notebook shows it: its figures, and a histogram."""
     rows = [
         ["samples", f"{sample.count:,}"],
-        ["mean", f"{_figure(sample.mean)} ± {_figure(sample.mean_error)}"],
-        ["sigma", f"{_figure(sample.sigma)} ± {_figure(sample.sigma_error)}"],
-        ["minimum, maximum", f"{_figure(sample.minimum)}, {_figure(sample.maximum)}"],
-        ["skewness, kurtosis", f"{_figure(sample.skewness)}, {_figure(sample.kurtosis)}"],
+        ["mean", f"{_text.figure(sample.mean)} ± {_text.figure(sample.mean_error)}"],
+        ["sigma", f"{_text.figure(sample.sigma)} ± {_text.figure(sample.sigma_error)}"],
+        ["minimum, maximum", f"{_text.figure(sample.minimum)}, {_text.figure(sample.maximum)}"],
+        ["skewness, kurtosis", f"{_text.figure(sample.skewness)}, {_text.figure(sample.kurtosis)}"],
     ]
     if sample.undefined:
         rows.append(["undefined", f"{sample.undefined:,}"])
@@ -171,7 +171,7 @@ def sample_html(sample):
         out = sample.fraction_out
         ends = f"{out.lower:.3g} to {out.upper:.3g} with 95 % confidence"
         rows += [["limits", f"{sample.limits[0]:g} to {sample.limits[1]:g}"], ["out", f"{out.value:.6g} ({ends})"]]
-    return _describe._table(["sample", ""], rows) + _bars(sample)
+    return _text.table(["sample", ""], rows) + _bars(sample)
 
 
 def _bars(sample):
@@ -205,10 +205,10 @@ def propagation_html(propagation):
         return f"{text}<p>{html.escape(str(error))}</p>"
     rows = []
     for name, given in propagation.inputs.items():
-        ends = [_figure(number) for number in (given.nominal, given.lower, given.upper)]
+        ends = [_text.figure(number) for number in (given.nominal, given.lower, given.upper)]
         row = [name, *ends, given.distribution.name]
         if name in moments.derivatives:
-            row += [_figure(moments.derivatives[name]), f"{moments.contributions[name]:.1f}"]
+            row += [_text.figure(moments.derivatives[name]), f"{moments.contributions[name]:.1f}"]
         else:
             row += ["", ""]
         rows.append(row)
@@ -216,16 +216,12 @@ def propagation_html(propagation):
     unit = f" {propagation.unit}" if propagation.unit else ""
     searched = "" if all(extremes.monotonic.values()) else ", searched for"
     results = [
-        ["nominal", f"{_figure(propagation.nominal)}{unit}"],
-        [f"extremes{searched}", f"{_figure(extremes.lower)} to {_figure(extremes.upper)}{unit}"],
-        ["mean", f"{_figure(moments.mean)}{unit}"],
-        ["sigma", f"{_figure(moments.sigma)}{unit}"],
+        ["nominal", f"{_text.figure(propagation.nominal)}{unit}"],
+        [f"extremes{searched}", f"{_text.figure(extremes.lower)} to {_text.figure(extremes.upper)}{unit}"],
+        ["mean", f"{_text.figure(moments.mean)}{unit}"],
+        ["sigma", f"{_text.figure(moments.sigma)}{unit}"],
     ]
-    return text + _describe._table(heads, rows) + _describe._table(["result", ""], results)
-
-
-def _figure(number):
-    return "" if numpy.isnan(number) else f"{number:.6g}"
+    return text + _text.table(heads, rows) + _text.table(["result", ""], results)
 
 
 def faces(units, module):

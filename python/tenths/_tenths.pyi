@@ -20,6 +20,8 @@ __all__ = [
     "GeneralTolerance",
     "CharacteristicVerdict",
     "FirstArticle",
+    "FormFit",
+    "HolePosition",
     "Finding",
     "Knurl",
     "KnurlTolerance",
@@ -68,6 +70,8 @@ __all__ = [
     "_propagate",
     "Plan",
     "Sheet",
+    "_fit_form",
+    "_hole_position",
     "ReadingTable",
     "_first_article",
     "_readings_from_csv",
@@ -412,6 +416,88 @@ class CharacteristicVerdict(Object):
         """When it was measured."""
 
 @final
+class FormFit(Object):
+    """A feature through measured points, and how far they deviate from it."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def feature(self) -> Literal["line", "plane", "circle", "sphere", "cylinder", "cone"]:
+        """The feature."""
+    @property
+    def criterion(self) -> Literal["least squares", "minimum zone"]:
+        """What makes it the best one."""
+    @property
+    def units(self) -> Literal["inch", "metric"]:
+        """The units of the points."""
+    @property
+    def count(self) -> int:
+        """How many points there are."""
+    @property
+    def centre(self) -> tuple[float, ...]:
+        """A point of the feature: the centre of a circle or sphere, and otherwise the point of the line, plane or axis that is nearest to the middle of the points. Two numbers for points in a plane, three for points in space."""
+    @property
+    def direction(self) -> tuple[float, ...]:
+        """The direction of a line or axis, the normal of a plane, of length 1; of a cone toward its wide end. Absent of a circle and a sphere, as an empty list."""
+    @property
+    def radius(self) -> float | None:
+        """The radius of a circle, sphere or cylinder; of a cone that of its section through the centre."""
+    @property
+    def half_angle(self) -> float | None:
+        """Half of the included angle of a cone."""
+    @property
+    def deviation(self) -> float:
+        """The deviation of form: the width of the zone from the innermost to the outermost point about this feature; of a line in space the diameter of the cylinder that holds all points."""
+    @property
+    def highest(self) -> int:
+        """The place of the outermost point among the points, from 0; of a plane or a line in a plane the one farthest along its normal."""
+    @property
+    def lowest(self) -> int:
+        """The place of the innermost point, from 0."""
+    @property
+    def deviations(self) -> tuple[float, ...]:
+        """The distance of each point from the feature, positive outward; of a line in space never negative."""
+    @property
+    def root_mean_square(self) -> float:
+        """The root mean square of the distances."""
+    @property
+    def point_uncertainty(self) -> float | None:
+        """The standard deviation of a point, from the distances of a least-squares fit and their degrees of freedom; absent where there are none to spare, and of a minimum zone."""
+    @property
+    def centre_uncertainty(self) -> float | None:
+        """The standard uncertainty of the centre in its worst direction. It takes the distances of points as independent of each other, which deviations of form seldom are."""
+    @property
+    def radius_uncertainty(self) -> float | None:
+        """The standard uncertainty of the radius."""
+    @property
+    def direction_uncertainty(self) -> float | None:
+        """The standard uncertainty of the direction in its worst turn."""
+
+@final
+class HolePosition(Object):
+    """Where a measured hole or pin lies in its datum frame, and the check of its position."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def units(self) -> Literal["inch", "metric"]:
+        """The units of the points."""
+    @property
+    def x(self) -> float:
+        """Distance of the axis from the secondary datum plane, as measured."""
+    @property
+    def y(self) -> float:
+        """Distance of the axis from the tertiary datum plane, as measured."""
+    @property
+    def diameter(self) -> float:
+        """Diameter of the least-squares circle."""
+    @property
+    def mating_diameter(self) -> float:
+        """Diameter of the circle about the same centre that the points leave free: inside of a hole, outside of a pin. It is never more favourable than the mating envelope, and stands for it where the position has a bonus at MMC."""
+    @property
+    def check(self) -> PositionCheck:
+        """The check of the position."""
+    @property
+    def circle(self) -> FormFit:
+        """The circle through the points, in the datum frame."""
+
+@final
 class Finding(Object):
     """Something that is computable, and yet wrong or worth a second look for the job."""
     __match_args__: ClassVar[tuple[str, ...]]
@@ -669,6 +755,17 @@ class Decision(Object):
     ) -> Decision: ...
     def judge(self, measured: Size | str) -> str: ...
 
+def _fit_form(units: str, feature: str, points: NDArray[Any], columns: int, criterion: str) -> FormFit: ...
+def _hole_position(
+    units: str,
+    points: NDArray[Any],
+    datums: list[NDArray[Any]] | None,
+    nominal: tuple[Any, ...],
+    tolerance: Any,
+    member: str,
+    condition: str | None,
+    limits: Any,
+) -> HolePosition: ...
 @final
 class FirstArticle(Object):
     __match_args__: ClassVar[tuple[str, ...]]
@@ -967,7 +1064,7 @@ class Fit(Object):
     def to_svg(self) -> str: ...
     def _repr_svg_(self) -> str: ...
 
-_Name = Literal["normal", "truncated normal", "uniform", "triangular", "trapezoid", "half ellipse"]
+_Name = Literal["normal", "truncated_normal", "uniform", "triangular", "trapezoid", "half_ellipse"]
 _Length = float | str | Size
 _SampleLimits = tuple[_Length | None, _Length | None] | Limits | str
 _Shift = Literal["centred", "dynamic", "static"]

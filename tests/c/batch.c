@@ -35,7 +35,7 @@ static void array_of_structs(void) {
         passes[k].spindle_speed = numbers(3 * k + 1);
     }
     CHECK(tenths_formula_batch("surface_speed", TENTHS_INCH, ROWS, arguments, 2, &result, 1, statuses, advice,
-                               &refused) == TENTHS_OK);
+                               &refused, NULL) == TENTHS_OK);
     for (k = 0; k < ROWS; k++) {
         double alone;
         tenths_status status =
@@ -58,7 +58,7 @@ static void in_place_and_backwards(void) {
         column[k] = numbers(k);
         tenths_surface_speed(TENTHS_METRIC, column[k], turns, &expected[k]);
     }
-    CHECK(tenths_formula_batch("surface_speed", TENTHS_METRIC, ROWS, arguments, 2, &result, 1, NULL, NULL, NULL) ==
+    CHECK(tenths_formula_batch("surface_speed", TENTHS_METRIC, ROWS, arguments, 2, &result, 1, NULL, NULL, NULL, NULL) ==
           TENTHS_OK);
     for (k = 0; k < ROWS; k++) CHECK(same_bits(column[k], expected[k]));
 }
@@ -87,7 +87,7 @@ static void advice_and_defaults(void) {
     results[0].first = pressure;
     results[6].first = torque;
     results[0].stride = results[6].stride = sizeof(double);
-    CHECK(tenths_formula_batch("press_fit", TENTHS_METRIC, 3, arguments, 10, results, 7, statuses, advice, NULL) ==
+    CHECK(tenths_formula_batch("press_fit", TENTHS_METRIC, 3, arguments, 10, results, 7, statuses, advice, NULL, NULL) ==
           TENTHS_OK);
     CHECK(statuses[0] == TENTHS_OK && statuses[1] == TENTHS_RULE && statuses[2] == TENTHS_OK);
     CHECK(advice[0] == 0 && advice[1] == 0 && advice[2] == 1u << 4);
@@ -116,7 +116,7 @@ static void mistakes(void) {
     result.first = &speed;
     result.stride = 0;
 #define BATCH(name, units, rows, args, n, res, m) \
-    tenths_formula_batch(name, units, rows, args, n, res, m, NULL, NULL, &refused)
+    tenths_formula_batch(name, units, rows, args, n, res, m, NULL, NULL, &refused, NULL)
     CHECK(BATCH("no such", 0, 1, arguments, 2, &result, 1) == TENTHS_UNKNOWN_FORMULA);
     CHECK(BATCH("\xff", 0, 1, arguments, 2, &result, 1) == TENTHS_BAD_TEXT);
     CHECK(BATCH(NULL, 0, 1, arguments, 2, &result, 1) == TENTHS_NULL_POINTER);

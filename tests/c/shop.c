@@ -96,7 +96,7 @@ static void propagation(void) {
     if (file == NULL) return;
     length = fread(text, 1, sizeof text, file);
     fclose(file);
-    CHECK(tenths_plan_propagate(text, length, variation, sizeof variation - 1, &told) == TENTHS_OK && told != NULL);
+    CHECK(tenths_plan_propagate(text, length, variation, sizeof variation - 1, NULL, &told) == TENTHS_OK && told != NULL);
     /* What does not vary is found every time. */
     if (told != NULL) {
         CHECK(strstr(told, "\"code\":\"outside_recommendation\"") != NULL);
@@ -104,12 +104,12 @@ static void propagation(void) {
         CHECK(strstr(told, "\"minimum\":19.0,\"maximum\":19.0") != NULL);
     }
     tenths_text_free(told);
-    CHECK(tenths_plan_propagate(text, length, nowhere, sizeof nowhere - 1, &told) == TENTHS_PLAN_FAULTS && told == NULL);
+    CHECK(tenths_plan_propagate(text, length, nowhere, sizeof nowhere - 1, NULL, &told) == TENTHS_PLAN_FAULTS && told == NULL);
     tenths_error_message(message, sizeof message);
     CHECK(strstr(message, "/varying/0/place") != NULL);
-    CHECK(tenths_plan_propagate(text, length, NULL, 1, &told) == TENTHS_NULL_POINTER);
-    CHECK(tenths_plan_propagate(text, length, variation, (size_t)-1, &told) == TENTHS_BAD_LENGTH);
-    CHECK(tenths_plan_propagate(text, length, variation, sizeof variation - 1, NULL) == TENTHS_NULL_POINTER);
+    CHECK(tenths_plan_propagate(text, length, NULL, 1, NULL, &told) == TENTHS_NULL_POINTER);
+    CHECK(tenths_plan_propagate(text, length, variation, (size_t)-1, NULL, &told) == TENTHS_BAD_LENGTH);
+    CHECK(tenths_plan_propagate(text, length, variation, sizeof variation - 1, NULL, NULL) == TENTHS_NULL_POINTER);
 }
 
 static void geared_head(void) {

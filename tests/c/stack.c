@@ -343,7 +343,7 @@ static void told(void) {
     CHECK(tenths_sampling_init(30001, 5, &sampling) == TENTHS_OK);
     sampling.upper = 3.0;
     CHECK(tenths_stack_sample(stack, &sampling, &sample) == TENTHS_OK);
-    CHECK(tenths_sample_percentiles(sample, percents, 3, values, errors) == TENTHS_OK);
+    CHECK(tenths_sample_percentiles(sample, percents, 3, values, errors, NULL) == TENTHS_OK);
     CHECK(values[0] == 1.0 && values[1] == 2.0 && values[2] == 4.0 && errors[1] == 0.0);
     CHECK(tenths_sample_histogram(sample, 3, counts, ends) == TENTHS_OK);
     CHECK(ends[0] == 1.0 && ends[1] == 2.0 && ends[3] == 4.0 && counts[0] + counts[1] + counts[2] == 30001);
@@ -353,7 +353,7 @@ static void told(void) {
     CHECK(tenths_sample_fraction_out(sample, 0.999, &wider) == TENTHS_OK && wider.lower < fraction.lower && wider.upper > fraction.upper);
     CHECK(tenths_sample_fraction_out(sample, 1.0, &wider) == TENTHS_BAD_SAMPLING && isnan(wider.value));
     percents[2] = 100.5;
-    CHECK(tenths_sample_percentiles(sample, percents, 3, values, NULL) == TENTHS_BAD_SAMPLING && isnan(values[0]));
+    CHECK(tenths_sample_percentiles(sample, percents, 3, values, NULL, NULL) == TENTHS_BAD_SAMPLING && isnan(values[0]));
     CHECK(tenths_sample_values(sample, 30000, 2, values) == TENTHS_BAD_INDEX && isnan(values[0]));
     CHECK(tenths_sample_values(sample, 30000, 1, values) == TENTHS_OK);
     tenths_sample_free(sample);

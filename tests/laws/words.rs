@@ -81,6 +81,49 @@ fn names_are_unique() {
     }
 }
 
+/// The arguments of formulas, as name and doc comment, in a source file.
+fn documented_arguments(text: &str) -> Vec<(String, String)> {
+    let mut found = vec![];
+    for formula in text.split("#[formula").skip(1) {
+        let signature = formula.split_once("pub fn ").and_then(|(_, rest)| rest.split_once("\n) ->"));
+        let Some((signature, _)) = signature else { continue };
+        let mut doc = String::new();
+        for line in signature.lines().map(str::trim).skip(1) {
+            if let Some(text) = line.strip_prefix("/// ") {
+                doc = format!("{doc} {text}");
+            } else if let Some((name, _)) = line.rsplit_once(": ").filter(|_| line.ends_with(',')) {
+                let name = name.rsplit(' ').next().unwrap_or_default().to_string();
+                found.push((name, std::mem::take(&mut doc)));
+            }
+        }
+    }
+    found.retain(|(_, doc)| !doc.is_empty());
+    found
+}
+
+/// The sources below a folder.
+fn sources(folder: &Path) -> Vec<String> {
+    let paths = folder.read_dir().unwrap().map(|entry| entry.unwrap().path());
+    let texts = |path: std::path::PathBuf| match path.is_dir() {
+        true => sources(&path),
+        false => vec![std::fs::read_to_string(path).unwrap_or_default()],
+    };
+    paths.flat_map(texts).collect()
+}
+
+#[test]
+fn an_argument_that_recurs_is_a_term_of_the_vocabulary() {
+    let core = Path::new(env!("CARGO_MANIFEST_DIR")).join("core/src");
+    let all: Vec<_> = sources(&core).iter().flat_map(|text| documented_arguments(text)).collect();
+    assert!(all.len() > 100, "the sources are read");
+    let mut seen = BTreeSet::new();
+    for argument in all {
+        let (name, doc) = &argument;
+        assert!(!seen.contains(&argument), "{name}:{doc} Define it once, in core/macros/src/vocabulary/");
+        seen.insert(argument);
+    }
+}
+
 /// Attributes of formulas in the sources below a folder.
 fn attributes(folder: &Path) -> usize {
     let paths = folder.read_dir().unwrap().map(|entry| entry.unwrap().path());

@@ -71,3 +71,32 @@ fn first_articles() {
         },
     );
 }
+
+#[test]
+fn form_from_points() {
+    const CIRCLE: [f64; 8] = [1.0, 0.0, 0.0, 1.0, -1.0, 0.0, 0.0, -1.0];
+    none_panics!(
+        |text: &'static str, x: f64| {
+            black_box((FormFeature::parse(text).is_ok(), FormCriterion::parse(text).is_ok()));
+            for feature in FormFeature::ALL {
+                for criterion in FormCriterion::ALL {
+                    black_box((FormFeature::name(feature), FormCriterion::name(criterion)));
+                    let points: Vec<f64> =
+                        (0..18).map(|k| if k % 5 == 0 { x } else { f64::from(k * k % 7) }).collect();
+                    for columns in 0..5 {
+                        let fit = FormFit::new(feature, criterion, &points, columns, Units::Inch);
+                        black_box(fit.map(|fit| fit.to_string()).is_ok());
+                    }
+                }
+            }
+        },
+        |x: Size, tolerance: Size, number: f64| {
+            let mut points: Vec<f64> = CIRCLE.chunks_exact(2).flat_map(|row| [row[0], row[1], 0.0]).collect();
+            points[4] = number;
+            let datums: [Option<[&[f64]; 3]>; 2] = [None, Some([&points; 3])];
+            let made =
+                |datums| hole_position(&points, datums, [x, x], tolerance, None, Member::Hole, Units::Metric);
+            datums.map(|datums| made(datums).map(|made| made.to_string()).is_ok())
+        },
+    );
+}

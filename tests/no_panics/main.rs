@@ -277,6 +277,45 @@ fn elementary_functions() {
 }
 
 #[test]
+fn statistical_laws() {
+    use tenths::statistics::*;
+    none_panics!(
+        ln_gamma,
+        gamma_below,
+        gamma_above,
+        gamma_quantile,
+        gamma_quantile_above,
+        beta_below,
+        beta_above,
+        |shape: f64, p: f64| beta_quantile(shape, 2.0, p),
+        chi_square_cdf,
+        chi_square_above,
+        chi_square_quantile,
+        chi_square_quantile_above,
+        t_cdf,
+        t_above,
+        t_quantile,
+        t_quantile_above,
+        f_cdf,
+        f_above,
+        |p: f64, degrees: f64| f_quantile(p, degrees, 3.0),
+        |p: f64, degrees: f64| f_quantile_above(p, 3.0, degrees),
+        |t: f64, degrees: f64| noncentral_t_cdf(t, degrees, 2.0),
+        |t: f64, delta: f64| noncentral_t_above(t, 9.0, delta),
+        |p: f64| noncentral_t_quantile(p, 9.0, 2.0),
+        |p: f64| noncentral_t_quantile_above(p, 9.0, 2.0),
+        |q: f64, count: u32| studentised_range_cdf(q, count, f64::INFINITY),
+        |q: f64, degrees: f64| studentised_range_above(q, 0, degrees),
+        |p: f64| studentised_range_quantile(p, 3, f64::INFINITY),
+        |p: f64| studentised_range_quantile_above(p, 3, f64::INFINITY),
+        d2,
+        |count: u32| d3(count.min(3)),
+        c4,
+        |one: f64, two: f64| anderson_darling(&[one, two, 1.0, 2.0, 3.0, 4.0, 5.0, 6.0]),
+    );
+}
+
+#[test]
 fn texts() {
     none_panics!(
         |text: &'static str| Units::parse(text),

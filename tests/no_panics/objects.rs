@@ -6,12 +6,12 @@ use tenths::cutting::limit_to_machine::limit_to_machine;
 use tenths::cutting::machine::{CurvePoint, Machine, MachineData};
 use tenths::cutting::reaming::reamer_limits;
 use tenths::cutting::taylor_fit::TaylorFit;
-use tenths::fit::joint::PressJoint;
+use tenths::joint::press_joint::PressJoint;
 use tenths::material::{IsoGroup, Material, Materials, Property, materials};
 use tenths::object::{Restored, Told, Value, objects};
 use tenths::plan::Propagated;
 use tenths::quantity::{KINDS, Length, Quantity, SpindleSpeed, SurfaceSpeed, Time};
-use tenths::stack::operations::{Cut, Facing, Working};
+use tenths::tolerance_chart::{Cut, Facing, Working};
 
 /// Fewer odd numbers, for what takes many at once.
 const FEW: [f64; 8] = [0.0, 1.0, -1.0, 5e-324, 1e6, f64::MAX, f64::INFINITY, f64::NAN];

@@ -1,8 +1,8 @@
 //! Functions whose names several types have, each by its type.
 use super::*;
+use tenths::document::{Bound, PlanError, Reading, Shape};
 use tenths::formula::{Argument, Domain, Range, Side};
 use tenths::material::{IsoGroup, Material, Materials, Provenance, materials};
-use tenths::plan::{Bound, PlanError, Reading, Shape};
 use tenths::quantity::{KINDS, Kind, Length};
 
 #[test]

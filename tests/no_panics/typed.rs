@@ -119,12 +119,12 @@ fn typed_functions_of_formulas() {
             saw_tooth_pitch, teeth_in_saw_cut, saw_pitch_limits, band_saw_feed_rate, band_saw_chip_load,
             kerf_mass;
         cutting::speed: surface_speed, spindle_speed, chip_load, feed_rate, feed_per_revolution;
-        cutting::thread::profile: thread_pitch, thread_count, thread_lead, lead_angle, thread_heights,
+        thread::profile: thread_pitch, thread_count, thread_lead, lead_angle, thread_heights,
             pitch_diameter, minor_diameter, root_diameter, root_diameter_sixth, thread_stress_area,
             thread_stress_area_unified;
-        cutting::thread::tapping: tap_drill, percent_thread, tap_drill_five_eighths, forming_tap_drill,
+        thread::tapping: tap_drill, percent_thread, tap_drill_five_eighths, forming_tap_drill,
             threading_feed_rate, tapping_time, threading_time, tap_torque;
-        cutting::thread::wires: best_wire, wire_range, over_wires, pitch_diameter_from_wires,
+        thread::wires: best_wire, wire_range, over_wires, pitch_diameter_from_wires,
             over_wires_with_lead;
         cutting::threading_infeed: threading_infeed, threading_infeed_light, threading_passes;
         cutting::time: cutting_time;
@@ -134,14 +134,14 @@ fn typed_functions_of_formulas() {
             turning_time, turning_time_constant_speed, turning_chip_thickness, turning_chip_width;
         cutting::turning_cut: turning_cut_for_target, turning_cut;
         cutting::turning_force: turning_force, turning_force_components, turning_torque;
-        fit::assembled: assembled_joint;
-        fit::cylinder: press_stresses, yielding_interference, compound_tube;
-        fit::joint: press_joint, required_interference, roughness_loss;
-        fit::press: press_fit, stepped_press_fit, press_force_at;
-        fit::service: interference_lost_to_heat, loosening_rise, interference_lost_to_speed, release_speed;
-        fit::shrink: joining_temperature, cooling_temperature;
+        joint::assembled: assembled_joint;
+        joint::cylinder: press_stresses, yielding_interference, compound_tube;
+        joint::press_joint: press_joint, required_interference, roughness_loss;
+        joint::press_fit: press_fit, stepped_press_fit, press_force_at;
+        joint::service: interference_lost_to_heat, loosening_rise, interference_lost_to_speed, release_speed;
+        joint::shrink: joining_temperature, cooling_temperature;
         fit::statistics: fit_statistics;
-        hold: seat_margin, screw_preload;
+        workholding: seat_margin, screw_preload;
         inspect::risk: consumer_risk, producer_risk;
         inspect::temperature: length_at_20, temperature_uncertainty;
         knurl: knurl_growth, knurl_growth_raised, knurl_growth_indented;
@@ -164,13 +164,13 @@ fn typed_functions_of_formulas() {
         shape::taper: taper, taper_large_diameter, taper_small_diameter, taper_length, taper_per_foot,
             taper_from_per_foot, taper_ratio, taper_included_angle, taper_half_angle,
             taper_from_included_angle, taper_from_half_angle, tailstock_setover;
-        stack::condition: hole_boundaries_at_mmc, hole_boundaries_at_lmc, pin_boundaries_at_mmc,
-            pin_boundaries_at_lmc, boundaries_regardless_of_size, hole_bonus_at_mmc, hole_bonus_at_lmc,
-            pin_bonus_at_mmc, pin_bonus_at_lmc;
-        stack::fastener: floating_fastener_tolerance, floating_fastener_hole, fixed_fastener_tolerance,
+        position::condition: hole_boundaries_at_mmc, hole_boundaries_at_lmc, shaft_boundaries_at_mmc,
+            shaft_boundaries_at_lmc, boundaries_regardless_of_size, hole_bonus_at_mmc, hole_bonus_at_lmc,
+            shaft_bonus_at_mmc, shaft_bonus_at_lmc;
+        position::fastener: floating_fastener_tolerance, floating_fastener_hole, fixed_fastener_tolerance,
             fixed_fastener_clearance_tolerance, fixed_fastener_hole, zone_at_projection,
             unprojected_fastener_hole, unprojected_fastener_tolerance, axis_shift;
-        stack::position: position_error, round_zone, square_zone, minimum_wall_at_lmc, position_contribution,
+        position::zone: position_error, round_zone, square_zone, minimum_wall_at_lmc, position_contribution,
             boundary_contribution, runout_contribution;
         stock: parts_per_bar;
     };

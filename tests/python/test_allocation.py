@@ -153,7 +153,7 @@ def test_names_that_repeat():
     found = stack.allocate({0: reciprocal(1), 1: reciprocal(1), "shim": reciprocal(1)}, worst_case=0.5)
     # Three pieces cost and take three times as much: all alike.
     assert bands(found) == pytest.approx([0.1] * 3, rel=1e-12) and found.cost == pytest.approx(55, rel=1e-12)
-    with pytest.raises(tenths.DomainError, match="`plate` is the name of 2: give the place"):
+    with pytest.raises(tenths.DomainError, match="2 are named `plate`: give the number"):
         stack.allocate({"plate": reciprocal(1)}, worst_case=0.5)
 
 
@@ -209,12 +209,12 @@ STACK = stack_of((0.1, 1), (0.05, -1))
             lambda: STACK.allocate({"d0": reciprocal(1, least=0.02)}, worst_case=0.06),
             "the target of 0.06 cannot be kept: with every tolerance as narrow as its process holds it is 0.07",
         ),
-        (lambda: STACK.allocate({"d2": reciprocal(1)}, rss=1), "there is no `d2`: there are d0, d1"),
+        (lambda: STACK.allocate({"d2": reciprocal(1)}, rss=1), "`d2` is unknown; expected one of d0, d1"),
         (lambda: STACK.allocate({-1: reciprocal(1)}, rss=1), "the place must be from 0"),
         (lambda: STACK.allocate({2: reciprocal(1)}, rss=1), "there is no `2`"),
-        (lambda: STACK.allocate({0: reciprocal(1), "d0": reciprocal(1)}, rss=1), "`d0` is the name of 2"),
+        (lambda: STACK.allocate({0: reciprocal(1), "d0": reciprocal(1)}, rss=1), "2 are named `d0`"),
         (lambda: STACK.allocate({"d0": reciprocal(1)}, rss=float("nan")), "a target must be a half band above 0"),
-        (lambda: STACK.allocate({"d0": reciprocal(1)}, half_band=1, rate=1), "a rate of defects lies between"),
+        (lambda: STACK.allocate({"d0": reciprocal(1)}, half_band=1, rate=1), "the rate of defects must be between"),
         (lambda: STACK.allocate({"d0": reciprocal(1, least=0)}, rss=1), "the least must be positive"),
         (lambda: metric.Stack().allocate({}, rss=1), "no contributors"),
         (

@@ -104,8 +104,9 @@ def test_findings_of_a_joint():
     yields = metric.press_joint(0.03, 0.12, 50, 90, 50, **rest)
     assert [found.code for found in metric.joint_findings(yields)] == ["joint_yields"]
     assert metric.joint_findings(metric.press_joint(0.03, 0.07, 50, 90, 50, **rest)) == []
-    assert "-0.0009 in" in inch.joint_findings(loose._replace(interference_at_loosest=-0.0009))[0].message
-    with pytest.raises(TypeError, match="takes the results of press_joint, not tuple"):
+    inches = inch.press_joint._results._make(loose)._replace(interference_at_loosest=-0.0009)
+    assert "-0.0009 in" in inch.joint_findings(inches)[0].message
+    with pytest.raises(TypeError, match="takes the results of tenths.metric.press_joint, not tuple"):
         metric.joint_findings(tuple(loose))
     joints = metric.press_joint([-0.023, 0.03], [0.018, 0.07], 50, 90, 50, **rest)
     assert metric.joint_findings(joints) == [[found], []]

@@ -110,7 +110,7 @@ def test_what_a_call_does_on_an_error_can_be_said():
         with pytest.raises(ValueError, match="on_error must be 'nan' or 'raise', not 'ignore'"):
             speed(number, 1000, on_error="ignore")
     assert list(speed(np.ones(2), 1000, on_error="raise")) == [speed(1, 1000)] * 2
-    assert isinstance(metric.press_fit([0.02], 20, 40, 20, **HUB, on_error="raise"), tuple)
+    assert isinstance(metric.press_fit([0.02], 20, 40, 20, **HUB, on_error="raise"), tenths.Results)
     with pytest.raises(tenths.DomainError, match="row 0: .*; row 1: .*; row 2: .*; and 7 more") as raised:
         speed(-np.ones(10), 1000, on_error="raise")
     assert (raised.value.formula, raised.value.argument, raised.value.value) == ("surface_speed", "diameter", -1)
@@ -211,7 +211,7 @@ def test_a_formula_tells_about_itself(formula):
     assert formula.ufunc.nin == len(formula.arguments) and formula.ufunc.nout == len(formula.outputs)
 
 
-def test_several_results_are_a_named_tuple():
+def test_several_results_have_names():
     joint = metric.press_fit(0.02, 20, 40, 20, **HUB)
     assert joint._fields == tuple(metric.press_fit.outputs)
     assert pickle.loads(pickle.dumps(joint)) == joint

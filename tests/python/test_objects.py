@@ -27,6 +27,8 @@ OBJECTS = [
     tenths.Decision("10..10.1 mm", "0.02 mm"),
     tenths.PositionCheck("0.03 mm", "0.04 mm", "0.1 mm"),
     tenths.general_tolerance("120 mm", "ISO 2768-mK"),
+    tenths.metric.fit_form("circle", [(10, 0), (0, 10.1), (-10, 0), (0, -10.1)]),
+    tenths.inch.hole_position([(1.1, 2, 0), (1, 2.1, 0), (0.9, 2, 0)], (1, 2), ".01 in"),
     ARTICLE,
     ARTICLE.verdicts[0],
     tenths.Thread("1/4-20 UNC-2B"),
@@ -209,3 +211,23 @@ def test_a_pickled_spread_goes_through_its_checks():
     assert restore(name, *rest, values) == tenths.Spread(1.0, 0.5, 0.25)
     with pytest.raises(ValueError, match="not those of such an object"):
         restore(name, *rest, (1.0, 0.5, -0.25))
+
+
+def test_plain_numbers_show_the_units_of_their_object_and_pure_ones_none():
+    inches = tenths.inch.Stack().add("plate", 0.4, 0.004, -0.008, count=3)
+    for stack, unit in ((STACK, "mm"), (inches, "in")):
+        html = stack.statistics()._repr_html_()
+        assert f"{stack.statistics().mean:g} {unit}</td>" in html
+        assert html.count(f" {unit}</td>") == 2
+        assert stack.rss()._repr_html_().count(f" {unit}</td>") == 4
+    assert STACK.spread("static")._repr_html_().count(" mm</td>") == 0
+
+
+@pytest.mark.libraries
+def test_a_frame_tells_the_units_of_its_columns():
+    assert STACK.statistics().to_frame().attrs["units"] == {"mean": "mm", "sigma": "mm", "skewness": "", "kurtosis": ""}
+    fit = tenths.Fit("25 H7/g6")
+    assert set(fit.to_frame("in").attrs["units"].values()) == {"in"}
+    assert set(fit.to_frame().attrs["units"].values()) == {"mm"}
+    rows = CHART.dimensions.to_frame() if hasattr(CHART.dimensions, "to_frame") else CHART.to_frame()
+    assert rows.attrs["units"]["limits_lower"] == "in"

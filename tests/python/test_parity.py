@@ -46,7 +46,7 @@ def test_scalar_calls_give_the_same_bits(units, name):
                 call(units, name, arguments)
         else:
             result = call(units, name, arguments)
-            results = result if isinstance(result, tuple) else (result,)
+            results = result if isinstance(result, tenths.Results) else (result,)
             assert [bits(value) for value in results] == row["results"], arguments
 
 
@@ -56,7 +56,7 @@ def test_arrays_give_the_same_bits(units, name):
     columns = np.array([[number(text) for text in row["arguments"]] for row in rows]).T
     with np.errstate(invalid="ignore"):
         result = call(units, name, list(columns))
-    results = result if isinstance(result, tuple) else (result,)
+    results = result if isinstance(result, tenths.Results) else (result,)
     for k, row in enumerate(rows):
         found = [float(column[k]) for column in results]
         if row["results"] is None:

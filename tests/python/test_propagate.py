@@ -362,7 +362,7 @@ def test_only_what_varies_is_listed():
     ("call", "error", "why"),
     [
         (lambda: metric.surface_speed.propagate(diameter=1), ValueError, "the input spindle_speed is missing"),
-        (lambda: metric.surface_speed.propagate(diametre=1), ValueError, "there is no `diametre`: there are diameter"),
+        (lambda: metric.surface_speed.propagate(diametre=1), ValueError, "`diametre` is unknown; expected one of diameter"),
         (lambda: metric.surface_speed.propagate(output="x", diameter=1, spindle_speed=1), ValueError, "no `x`"),
         (lambda: metric.surface_speed.propagate(diameter=1, spindle_speed=Size("1 mm")), TypeError, "not a length"),
         (lambda: metric.surface_speed.propagate(diameter=1, spindle_speed="1 ±0.1 mm"), ValueError, "spindle_speed"),

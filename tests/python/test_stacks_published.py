@@ -31,7 +31,7 @@ def law(one, case):
         return given
     ((name, numbers),) = given.items()
     make = {"triangular": Distribution.triangular, "process": Distribution.process}
-    if name == "truncated normal":
+    if name == "truncated_normal":
         return Distribution.truncated_normal(cp=numbers[0], shift=numbers[1])
     return make[name](*np.atleast_1d(numbers))
 

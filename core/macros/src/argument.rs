@@ -1,66 +1,17 @@
-//! One argument of a formula: its name, quantity, and what its attributes ask of it.
+//! One argument of a formula: its name, quantity, meaning, and what it must be.
+use crate::demands::{Demands, expressions};
+use crate::vocabulary::Vocabulary;
 use proc_macro2::TokenStream;
 use quote::{ToTokens, quote};
-use syn::{
-    Attribute, Expr, FnArg, Ident, Pat, PatType, Path, Result, Token, Type, punctuated::Punctuated,
-    spanned::Spanned,
-};
+use syn::{Attribute, FnArg, Ident, Pat, PatType, Result, Type, spanned::Spanned};
 
 pub(crate) struct Argument {
     pub name: Ident,
     pub ty: Type,
-    pub doc: String,
-    /// What the attributes say in words, for the documentation.
-    pub demands: Vec<String>,
+    doc: String,
+    demands: Demands,
     /// The expression that makes its record.
     pub record: TokenStream,
-}
-
-/// A value in an attribute, in metric base units: a bare number where the unit is plain, or an expression of
-/// the argument's own type.
-pub(crate) fn value(ty: &Type, value: &Expr) -> TokenStream {
-    let inner = match value {
-        Expr::Unary(negated) => &*negated.expr,
-        other => other,
-    };
-    match inner {
-        Expr::Lit(_) => quote!(::tenths::formula::bare(<#ty as ::tenths::Quantity>::KIND, #value)),
-        _ => quote!({
-            const VALUE: #ty = #value;
-            VALUE.base()
-        }),
-    }
-}
-
-/// A bound of a stated range, where `..` leaves that end open.
-fn bound(ty: &Type, expr: &Expr, open: TokenStream) -> TokenStream {
-    match expr {
-        Expr::Range(range) if range.start.is_none() && range.end.is_none() => open,
-        _ => value(ty, expr),
-    }
-}
-
-/// The range that `#[range(low, high)]` states.
-pub(crate) fn stated_range(ty: &Type, attribute: &Attribute) -> Result<TokenStream> {
-    let [low, high] = pair(attribute)?;
-    let (low, high) = (bound(ty, &low, quote!(f64::NEG_INFINITY)), bound(ty, &high, quote!(f64::INFINITY)));
-    Ok(quote!(::tenths::formula::Range(#low, #high)))
-}
-
-fn expressions(attribute: &Attribute) -> Result<Vec<Expr>> {
-    let list = attribute.parse_args_with(Punctuated::<Expr, Token![,]>::parse_terminated)?;
-    Ok(list.into_iter().collect())
-}
-
-fn one(attribute: &Attribute) -> Result<Expr> {
-    <[Expr; 1]>::try_from(expressions(attribute)?)
-        .map(|[value]| value)
-        .map_err(|_| syn::Error::new(attribute.span(), "expected (value)"))
-}
-
-fn pair(attribute: &Attribute) -> Result<[Expr; 2]> {
-    <[Expr; 2]>::try_from(expressions(attribute)?)
-        .map_err(|_| syn::Error::new(attribute.span(), "expected (low, high)"))
 }
 
 fn trends(attribute: &Attribute, rising: bool) -> Result<Vec<TokenStream>> {
@@ -72,108 +23,148 @@ fn trends(attribute: &Attribute, rising: bool) -> Result<Vec<TokenStream>> {
 }
 
 impl Argument {
-    /// What it means, and in brackets what it must be.
+    /// What it means, and what it must be.
     pub fn sentence(&self) -> String {
-        let meaning = self.doc.replace('\n', " ");
-        match self.demands.is_empty() {
-            true => meaning,
-            false => format!("{meaning} ({})", self.demands.join(", ")),
-        }
+        format!("{} {}", self.doc.replace('\n', " "), self.demands.sentence(&self.ty)).trim_end().to_string()
     }
 
-    pub fn parse(input: &FnArg) -> Result<Self> {
+    /// An argument without a doc comment is a term of the vocabulary: the one that `#[term(…)]` names, or the one of
+    /// its own name.
+    pub fn parse(input: &FnArg, vocabulary: &Vocabulary) -> Result<Self> {
         let FnArg::Typed(PatType { attrs, pat, ty, .. }) = input else {
             return Err(syn::Error::new(input.span(), "a formula is a plain function"));
         };
         let Pat::Ident(pattern) = &**pat else {
             return Err(syn::Error::new(pat.span(), "expected a name"));
         };
-        let mut domain = quote!(::tenths::formula::Domain::FINITE);
-        let mut range = quote!(::tenths::formula::Range::EVERYWHERE);
-        let mut default = quote!(None);
-        let mut like: Option<Path> = None;
+        let name = pattern.ident.clone();
+        let mut term = None;
         let mut slopes = vec![];
-        let mut demands = vec![];
-        for attribute in attrs {
-            let Some(key) = attribute.path().get_ident() else { continue };
-            let text = |e: &Expr| e.to_token_stream().to_string().replace(" :: ", "::");
-            match key.to_string().as_str() {
-                "doc" => {}
-                "positive" => {
-                    domain = quote!(#domain.above(0.0));
-                    demands.push("positive".to_string());
-                }
-                "non_negative" => {
-                    domain = quote!(#domain.at_least(0.0));
-                    demands.push("zero or more".to_string());
-                }
-                "whole" => {
-                    domain = quote!(#domain.whole());
-                    demands.push("whole".to_string());
-                }
-                "above" => {
-                    let low = one(attribute)?;
-                    demands.push(format!("above {}", text(&low)));
-                    let low = value(ty, &low);
-                    domain = quote!(#domain.above(#low));
-                }
-                "below" => {
-                    let high = one(attribute)?;
-                    demands.push(format!("below {}", text(&high)));
-                    let high = value(ty, &high);
-                    domain = quote!(#domain.below(#high));
-                }
-                "within" => {
-                    let [low, high] = pair(attribute)?;
-                    demands.push(format!("from {} to {}", text(&low), text(&high)));
-                    let (low, high) = (value(ty, &low), value(ty, &high));
-                    domain = quote!(#domain.at_least(#low).at_most(#high));
-                }
-                "range" => {
-                    range = stated_range(ty, attribute)?;
-                }
-                "default" => {
-                    let given = one(attribute)?;
-                    demands.push(format!("{} unless told otherwise", text(&given)));
-                    let given = value(ty, &given);
-                    default = quote!(Some(#given));
-                }
-                "like" => like = Some(attribute.parse_args::<Path>()?),
-                "increasing" => slopes.extend(trends(attribute, true)?),
-                "decreasing" => slopes.extend(trends(attribute, false)?),
-                _ => return Err(syn::Error::new(key.span(), "no such attribute of an argument")),
+        let mut demands = Demands::default();
+        for attribute in attrs.iter().filter(|attribute| !attribute.path().is_ident("doc")) {
+            if attribute.path().is_ident("increasing") {
+                slopes.extend(trends(attribute, true)?);
+            } else if attribute.path().is_ident("decreasing") {
+                slopes.extend(trends(attribute, false)?);
+            } else if attribute.path().is_ident("term") {
+                term = Some(attribute.parse_args::<Ident>()?);
+            } else if !demands.take(attribute)? {
+                return Err(syn::Error::new(attribute.span(), "no such attribute of an argument"));
             }
         }
-        let (name, mut doc) = (pattern.ident.clone(), crate::doc_text(attrs));
-        let text = name.to_string();
-        let record = if let Some(formula) = like {
-            if attrs
-                .iter()
-                .any(|a| !["like", "increasing", "decreasing"].iter().any(|key| a.path().is_ident(key)))
-            {
-                return Err(syn::Error::new(
-                    name.span(),
-                    "an argument like another has only trends of its own",
-                ));
-            }
-            let mut record = formula.clone();
-            let last = &mut record.segments.last_mut().expect("a path has a segment").ident;
-            let formula_name = last.to_string();
-            *last = Ident::new(&formula_name.to_uppercase(), last.span());
-            let path = formula.to_token_stream().to_string().replace(' ', "");
-            doc = format!("as in [`{formula_name}`]({path})");
-            quote!(::tenths::formula::Argument::like::<#ty>(#text, &[#(#slopes),*], &#record))
-        } else {
-            quote!(::tenths::formula::Argument::new::<#ty>(
-                #text, #doc, &[#(#slopes),*],
-                ::tenths::formula::Side {
-                    domain: #domain,
-                    range: #range,
-                    usual: ::tenths::formula::Range::EVERYWHERE,
-                    default: #default,
-                },
-            ))
-        };
+        let mut doc = crate::doc_text(attrs);
+        let mut domain = demands.domain(ty);
+        if term.is_some() && !doc.is_empty() {
+            return Err(syn::Error::new(
+                name.span(),
+                "its term says what it means: drop the doc comment or the term",
+            ));
+        }
+        if doc.is_empty() {
+            let term = vocabulary.term(term.as_ref().unwrap_or(&name), ty)?;
+            demands = demands.on_top_of(&term.demands, &name)?;
+            let (whole, own) = (term.demands.domain(ty), demands.domain(ty));
+            domain = quote!(#whole.narrowed_to(#own));
+            doc = term.doc.clone();
+        }
+        let (text, range, default) = (name.to_string(), demands.range(ty), demands.default_value(ty));
+        let record = quote!(::tenths::formula::Argument::new::<#ty>(
+            #text, #doc, &[#(#slopes),*],
+            ::tenths::formula::Side {
+                domain: #domain,
+                range: #range,
+                usual: ::tenths::formula::Range::EVERYWHERE,
+                default: #default,
+            },
+        ));
         Ok(Self { name, ty: (**ty).clone(), doc, demands, record })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use syn::parse_quote;
+
+    /// What the macro says of an argument, or the words that its docs print.
+    fn told(input: FnArg) -> std::result::Result<String, String> {
+        let argument = Argument::parse(&input, &Vocabulary::read().unwrap());
+        argument.map(|argument| argument.sentence()).map_err(|error| error.to_string())
+    }
+
+    #[test]
+    fn bounds_that_contradict_each_other_stop_the_build() {
+        let twice = |end: &str| Err(format!("the {end} of this argument is stated twice"));
+        assert_eq!(
+            told(parse_quote!(
+                /// Angle.
+                #[above(0.0)]
+                #[within(0.0, 90.0)]
+                angle: Angle
+            )),
+            twice("lower end")
+        );
+        assert_eq!(
+            told(parse_quote!(
+                /// Angle.
+                #[within(0.0, 90.0)]
+                #[below(90.0)]
+                angle: Angle
+            )),
+            twice("upper end")
+        );
+        assert_eq!(
+            told(parse_quote!(
+                /// Angle.
+                #[default(1.0)]
+                #[default(2.0)]
+                angle: Angle
+            )),
+            twice("default")
+        );
+    }
+
+    #[test]
+    fn a_term_is_printed_in_full_with_what_a_formula_adds() {
+        assert_eq!(
+            told(parse_quote!(entering_angle: Angle)).unwrap(),
+            "Entering angle, from the machined surface to the edge: 90° is a square shoulder. Greater than 0°, at most 90°; \
+             default 90°."
+        );
+        assert_eq!(
+            told(parse_quote!(#[term(drill_diameter)] #[at_most(9.0)] diameter: Length)).unwrap(),
+            "Diameter of the drill. Greater than 0, at most 9."
+        );
+        assert_eq!(
+            told(parse_quote!(reference_feed: Length)).unwrap(),
+            "Feed at which C holds. Greater than 0; default 1 mm."
+        );
+        assert_eq!(
+            told(parse_quote!(mc: Ratio)).unwrap(),
+            "Exponent of the material, 0.14 to 0.36 for most. At least 0, at most 1; its source covers 0.1 to 0.4."
+        );
+    }
+
+    #[test]
+    fn a_term_is_known_of_its_quantity_and_says_all_itself() {
+        let unknown = "`girth` is not in the vocabulary: give the argument a doc comment";
+        assert_eq!(told(parse_quote!(girth: Length)).unwrap_err(), unknown);
+        assert_eq!(told(parse_quote!(#[term(girth)] size: Length)).unwrap_err(), unknown);
+        assert_eq!(
+            told(parse_quote!(mc: Angle)).unwrap_err(),
+            "`mc` has the quantity Ratio in the vocabulary, not Angle"
+        );
+        assert!(told(parse_quote!(start_diameter: Size)).is_ok(), "a size is a length");
+        assert!(told(parse_quote!(#[default(1.0)] efficiency: Ratio)).is_ok());
+        assert_eq!(
+            told(parse_quote!(#[default(1.0)] wear_factor: Ratio)).unwrap_err(),
+            "its term has a default already"
+        );
+        let twice = told(parse_quote!(
+            /// Something else.
+            #[term(mc)]
+            exponent: Ratio
+        ));
+        assert!(twice.unwrap_err().starts_with("its term says what it means"));
     }
 }

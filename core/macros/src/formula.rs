@@ -1,5 +1,7 @@
 //! A formula: the checked function, its body on bare numbers, and its record.
-use crate::argument::{Argument, value};
+use crate::argument::Argument;
+use crate::demands::value;
+use crate::vocabulary::Vocabulary;
 use proc_macro2::TokenStream;
 use quote::{format_ident, quote};
 use syn::{
@@ -126,7 +128,7 @@ fn documentation(
     if arguments.len() > MOST_PLAIN_ARGUMENTS {
         doc += &format!("\nBy name: [`{}`].\n", input_name(name));
     }
-    doc += "\n# Errors\n[`Error`](::tenths::Error) where an argument lies outside its domain";
+    doc += "\n# Errors\n[`Error`](::tenths::Error) if an argument is outside its domain";
     for rule in rules {
         doc += &format!("; {}", rule.text.value());
     }
@@ -185,7 +187,9 @@ pub(crate) fn expand(options: TokenStream, item: TokenStream) -> Result<TokenStr
     let ReturnType::Type(_, result) = &function.sig.output else {
         return Err(syn::Error::new(name.span(), "a formula has a result"));
     };
-    let arguments = function.sig.inputs.iter().map(Argument::parse).collect::<Result<Vec<_>>>()?;
+    let vocabulary = Vocabulary::read()?;
+    let arguments = function.sig.inputs.iter().map(|input| Argument::parse(input, &vocabulary));
+    let arguments = arguments.collect::<Result<Vec<_>>>()?;
     let text = crate::doc_text(&function.attrs);
     let source = options.source.as_ref().map(LitStr::value).unwrap_or_default();
     if source.is_empty() || text.is_empty() {

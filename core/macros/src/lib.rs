@@ -5,9 +5,11 @@
 //! is made. `#[derive(Outcome)]` makes a struct of quantities a result.
 mod argument;
 mod caution;
+mod demands;
 mod formula;
 mod object;
 mod outcome;
+mod vocabulary;
 
 use proc_macro::TokenStream;
 
@@ -22,11 +24,13 @@ use proc_macro::TokenStream;
 /// expression may use the other arguments, the constants and the outputs (the only output bears the
 /// formula's name).
 ///
-/// On an argument: `#[positive]`, `#[non_negative]`, `#[above(v)]`, `#[below(v)]`, `#[within(low, high)]` and
-/// `#[whole]` make its hard domain, `#[range(low, high)]` the range that the source states (`..` for an open
-/// end), `#[default(v)]` its default, `#[increasing(outputs)]` and `#[decreasing(outputs)]` the outputs that
-/// never fall or never rise with it (none named: the only output). `#[like(formula)]` takes all but these trends from
-/// the argument of the same name of another formula.
+/// On an argument: `#[positive]`, `#[non_negative]`, `#[above(v)]`, `#[at_least(v)]`, `#[below(v)]`, `#[at_most(v)]`,
+/// `#[within(low, high)]` and `#[whole]` make its hard domain, each end stated once; `#[range(low, high)]` the range that
+/// the source states (`..` for an open end), `#[default(v)]` its default, `#[increasing(outputs)]` and
+/// `#[decreasing(outputs)]` the outputs that never fall or never rise with it (none named: the only output).
+///
+/// An argument that recurs is a term of `vocabulary.rs`. Without a doc comment an argument takes meaning, domain, range
+/// and default from the term of its name; `#[term(name)]` names another one. Its own attributes may narrow the domain.
 #[proc_macro_attribute]
 pub fn formula(options: TokenStream, item: TokenStream) -> TokenStream {
     formula::expand(options.into(), item.into()).unwrap_or_else(syn::Error::into_compile_error).into()
@@ -47,7 +51,7 @@ pub fn outcome(item: TokenStream) -> TokenStream {
 /// `impl` under `#[accessors]` tells more, `summary` where `Display` says what the object comes to, `restore` where it
 /// can be put together from its fields again, `designation` where its field of that name reads as the same object, and
 /// `tuple` where it unpacks in Python.
-#[proc_macro_derive(Object, attributes(object))]
+#[proc_macro_derive(Object, attributes(object, pure))]
 pub fn object(item: TokenStream) -> TokenStream {
     object::object(item.into()).unwrap_or_else(syn::Error::into_compile_error).into()
 }

@@ -50,10 +50,11 @@ fn field(name: &Ident, ty: &Type, attributes: &[Attribute]) -> Result<TokenStrea
     if doc.is_empty() {
         return Err(syn::Error::new(name.span(), "a field of an object says what it means"));
     }
+    let pure = attributes.iter().any(|attribute| attribute.path().is_ident("pure")).then(|| quote!(.pure()));
     Ok(quote!(::tenths::object::Field {
         name: #text,
         doc: #doc,
-        kind: <#ty as ::tenths::object::FieldValue>::FIELD,
+        kind: <#ty as ::tenths::object::FieldValue>::FIELD #pure,
     }))
 }
 
@@ -185,6 +186,7 @@ pub(crate) fn accessors(item: TokenStream) -> Result<TokenStream> {
             .position(|attribute| crate::doc_text(std::slice::from_ref(attribute)).starts_with("# "));
         attributes.truncate(section.unwrap_or(attributes.len()));
         records.push(field(name, &told, &attributes)?);
+        method.attrs.retain(|attribute| !attribute.path().is_ident("pure"));
         let call = match fallible {
             true => quote!(self.#name().ok()),
             false => quote!(self.#name()),

@@ -1,5 +1,5 @@
 //! A struct of quantities as the result of a formula.
-use crate::argument::stated_range;
+use crate::demands::stated_range;
 use proc_macro2::TokenStream;
 use quote::{format_ident, quote};
 use syn::{Fields, ItemStruct, Result, spanned::Spanned};

@@ -10,20 +10,16 @@ use tenths_macros::formula;
 /// Surface speed is that of the effective diameter, not of the shank. The very tip stands still.
 #[formula(
     source = "Plane geometry, as in Dapra, ball nose technical data",
-    rule(axial_depth <= diameter, "axial_depth must be at most diameter")
+    rule(axial_depth <= ball_diameter, "axial_depth must be at most ball_diameter")
 )]
 pub fn ball_effective_diameter(
-    /// Diameter of the ball.
-    #[positive]
-    #[increasing]
-    diameter: Length,
-    /// Depth of cut along the axis of the cutter.
+    #[increasing] ball_diameter: Length,
     #[positive]
     #[increasing]
     axial_depth: Length,
 ) -> Length {
-    let depth = (axial_depth / diameter).min(0.5);
-    2.0 * diameter * (depth * (1.0 - depth)).sqrt()
+    let depth = (axial_depth / ball_diameter).min(0.5);
+    2.0 * ball_diameter * (depth * (1.0 - depth)).sqrt()
 }
 
 /// Effective diameter of a tilted ball cutter: diameter · sin(tilt + acos(1 - 2 · axial depth / diameter)).
@@ -32,13 +28,10 @@ pub fn ball_effective_diameter(
 /// Tilted in its feed or across it, the tip, which stands still, keeps out of the cut.
 #[formula(
     source = "Plane geometry; a relation that tool makers give, from memory",
-    rule(axial_depth <= diameter, "axial_depth must be at most diameter")
+    rule(axial_depth <= ball_diameter, "axial_depth must be at most ball_diameter")
 )]
 pub fn tilted_ball_effective_diameter(
-    /// Diameter of the ball.
-    #[positive]
-    #[increasing]
-    diameter: Length,
+    #[increasing] ball_diameter: Length,
     /// Depth of cut, square to the surface.
     #[positive]
     #[increasing]
@@ -48,7 +41,7 @@ pub fn tilted_ball_effective_diameter(
     #[increasing]
     tilt: Angle,
 ) -> Length {
-    diameter * sin_degrees((tilt + arc_versine_degrees(2.0 * (axial_depth / diameter))).min(90.0))
+    ball_diameter * sin_degrees((tilt + arc_versine_degrees(2.0 * (axial_depth / ball_diameter))).min(90.0))
 }
 
 /// Effective diameter of a bull-nose cutter: cutter diameter - 2 r + 2 √(a (2 r - a)).
@@ -67,7 +60,6 @@ pub fn bull_nose_effective_diameter(
     #[positive]
     #[decreasing]
     corner_radius: Length,
-    /// Depth of cut along the axis of the cutter.
     #[positive]
     #[increasing]
     axial_depth: Length,
@@ -87,10 +79,7 @@ pub fn bull_nose_effective_diameter(
     inverse(stepover = 2.0 * (scallop_height * (ball_diameter - scallop_height)).sqrt())
 )]
 pub fn scallop_height(
-    /// Diameter of the ball.
-    #[positive]
-    #[decreasing]
-    ball_diameter: Length,
+    #[decreasing] ball_diameter: Length,
     /// Distance from one path of the cutter to the next.
     #[non_negative]
     #[increasing]
@@ -111,10 +100,7 @@ pub fn scallop_height(
     })
 )]
 pub fn stepover_for_scallop(
-    /// Diameter of the ball.
-    #[positive]
-    #[increasing]
-    ball_diameter: Length,
+    #[increasing] ball_diameter: Length,
     /// Height of scallop allowed.
     #[non_negative]
     #[increasing]
@@ -146,16 +132,7 @@ pub fn surface_stepover(
     source = "A. Ghosh and A. K. Mallik, Manufacturing Science (East-West Press), example 4.25, p. 262",
     inverse(cutter_diameter = chip_load * (chip_load / (4.0 * feed_mark_height)))
 )]
-pub fn feed_mark_height(
-    /// Chip load, the advance between one tooth and the next.
-    #[non_negative]
-    #[increasing]
-    chip_load: Length,
-    /// Diameter of the cutter at its cutting edges.
-    #[positive]
-    #[decreasing]
-    cutter_diameter: Length,
-) -> Length {
+pub fn feed_mark_height(#[increasing] chip_load: Length, #[decreasing] cutter_diameter: Length) -> Length {
     0.25 * chip_load * (chip_load / cutter_diameter)
 }
 

@@ -42,24 +42,12 @@ pub(super) fn arc_of_side_cut(width_ratio: f64) -> f64 {
         / (sin_degrees(entering_angle) * largest_of_side_cut(radial_width / cutter_diameter)))
 )]
 pub fn chip_thickness_max(
-    /// Chip load, the advance between one tooth and the next.
-    #[non_negative]
-    #[increasing]
-    chip_load: Length,
-    /// Diameter of the cutter at its cutting edges.
-    #[positive]
-    #[decreasing]
-    cutter_diameter: Length,
-    /// Width of cut across the axis and the feed.
+    #[increasing] chip_load: Length,
+    #[decreasing] cutter_diameter: Length,
     #[positive]
     #[increasing]
     radial_width: Length,
-    /// Entering angle, from the machined surface to the edge: 90° is a square shoulder.
-    #[within(0.0, 90.0)]
-    #[above(0.0)]
-    #[default(90.0)]
-    #[increasing]
-    entering_angle: Angle,
+    #[increasing] entering_angle: Angle,
 ) -> Length {
     chip_load * (sin_degrees(entering_angle) * largest_of_side_cut(radial_width / cutter_diameter))
 }
@@ -75,19 +63,10 @@ pub fn chip_thickness_max(
         / (sin_degrees(entering_angle) * mean_of_side_cut(radial_width / cutter_diameter)))
 )]
 pub fn chip_thickness_mean(
-    /// Chip load, the advance between one tooth and the next.
-    #[non_negative]
-    #[increasing]
-    chip_load: Length,
-    /// Diameter of the cutter at its cutting edges.
-    #[positive]
+    #[increasing] chip_load: Length,
     cutter_diameter: Length,
-    /// Width of cut across the axis and the feed.
-    #[positive]
-    radial_width: Length,
-    #[like(chip_thickness_max)]
-    #[increasing]
-    entering_angle: Angle,
+    #[positive] radial_width: Length,
+    #[increasing] entering_angle: Angle,
 ) -> Length {
     chip_load * (sin_degrees(entering_angle) * mean_of_side_cut(radial_width / cutter_diameter))
 }
@@ -105,21 +84,14 @@ pub fn chip_thickness_mean(
         * (sin_degrees(entering_angle) * largest_of_side_cut(radial_width / cutter_diameter)))
 )]
 pub fn chip_load_for_chip_thickness(
-    /// Largest chip thickness wanted.
-    #[non_negative]
+    #[term(wanted_chip_thickness)]
     #[increasing]
     chip_thickness: Length,
-    /// Diameter of the cutter at its cutting edges.
-    #[positive]
-    #[increasing]
-    cutter_diameter: Length,
-    /// Width of cut across the axis and the feed.
+    #[increasing] cutter_diameter: Length,
     #[positive]
     #[decreasing]
     radial_width: Length,
-    #[like(chip_thickness_max)]
-    #[decreasing]
-    entering_angle: Angle,
+    #[decreasing] entering_angle: Angle,
 ) -> Length {
     chip_thickness / (sin_degrees(entering_angle) * largest_of_side_cut(radial_width / cutter_diameter))
 }
@@ -134,21 +106,13 @@ pub fn chip_load_for_chip_thickness(
         * (asin(radial_width / cutter_diameter) / (radial_width / cutter_diameter)))
 )]
 pub fn centred_chip_thickness_mean(
-    /// Chip load, the advance between one tooth and the next.
-    #[non_negative]
-    #[increasing]
-    chip_load: Length,
-    /// Diameter of the cutter at its cutting edges.
-    #[positive]
-    #[increasing]
-    cutter_diameter: Length,
-    /// Width of cut across the feed, centred on the cutter.
+    #[increasing] chip_load: Length,
+    #[increasing] cutter_diameter: Length,
+    #[term(centred_width)]
     #[positive]
     #[decreasing]
     radial_width: Length,
-    #[like(chip_thickness_max)]
-    #[increasing]
-    entering_angle: Angle,
+    #[increasing] entering_angle: Angle,
 ) -> Length {
     let width_ratio = radial_width / cutter_diameter;
     chip_load * sin_degrees(entering_angle) * (width_ratio / asin(width_ratio))
@@ -180,22 +144,13 @@ pub(super) fn of_offset_cut(cutter_diameter: f64, radial_width: f64, offset: f64
         / (sin_degrees(entering_angle) * of_offset_cut(cutter_diameter, radial_width, offset).0))
 )]
 pub fn offset_chip_thickness_max(
-    /// Chip load, the advance between one tooth and the next.
-    #[non_negative]
-    #[increasing]
-    chip_load: Length,
-    /// Diameter of the cutter at its cutting edges.
-    #[positive]
+    #[increasing] chip_load: Length,
     cutter_diameter: Length,
-    /// Width of cut across the feed.
     #[positive]
     #[increasing]
     radial_width: Length,
-    /// Distance of the middle of the cut from the cutter's axis, on either side.
     offset: Length,
-    #[like(chip_thickness_max)]
-    #[increasing]
-    entering_angle: Angle,
+    #[increasing] entering_angle: Angle,
 ) -> Length {
     chip_load * (sin_degrees(entering_angle) * of_offset_cut(cutter_diameter, radial_width, offset).0)
 }
@@ -214,21 +169,11 @@ pub fn offset_chip_thickness_max(
         / (sin_degrees(entering_angle) * of_offset_cut(cutter_diameter, radial_width, offset).1))
 )]
 pub fn offset_chip_thickness_mean(
-    /// Chip load, the advance between one tooth and the next.
-    #[non_negative]
-    #[increasing]
-    chip_load: Length,
-    /// Diameter of the cutter at its cutting edges.
-    #[positive]
+    #[increasing] chip_load: Length,
     cutter_diameter: Length,
-    /// Width of cut across the feed.
-    #[positive]
-    radial_width: Length,
-    /// Distance of the middle of the cut from the cutter's axis, on either side.
+    #[positive] radial_width: Length,
     offset: Length,
-    #[like(chip_thickness_max)]
-    #[increasing]
-    entering_angle: Angle,
+    #[increasing] entering_angle: Angle,
 ) -> Length {
     chip_load * (sin_degrees(entering_angle) * of_offset_cut(cutter_diameter, radial_width, offset).1)
 }
@@ -240,7 +185,6 @@ pub fn offset_chip_thickness_mean(
 /// has a corner radius of half its diameter.
 #[formula(source = "Plane geometry: axial depth over length of engaged edge")]
 pub fn mean_entering_angle(
-    /// Depth of cut along the axis of the cutter.
     #[positive]
     #[increasing]
     axial_depth: Length,
@@ -249,8 +193,8 @@ pub fn mean_entering_angle(
     #[decreasing]
     corner_radius: Length,
     /// Entering angle of the straight edge above the corner.
-    #[within(0.0, 90.0)]
-    #[above(0.0)]
+    #[positive]
+    #[at_most(90.0)]
     #[default(90.0)]
     entering_angle: Angle,
 ) -> Angle {

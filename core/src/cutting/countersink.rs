@@ -17,8 +17,7 @@ use tenths_macros::formula;
     inverse(included_angle = 2.0 * atan_degrees(0.5 * (diameter - hole_diameter) / countersink_depth))
 )]
 pub fn countersink_depth(
-    /// Diameter of the countersink at the surface.
-    #[positive]
+    #[term(countersink_diameter)]
     #[increasing]
     diameter: Length,
     /// Included angle of the countersink: 90° for metric countersunk screws, 82° for inch ones, 60° for
@@ -27,9 +26,7 @@ pub fn countersink_depth(
     #[below(180.0)]
     #[decreasing]
     included_angle: Angle,
-    /// Diameter of the hole, or of the flat tip of the tool; zero for a sharp point.
-    #[non_negative]
-    #[default(0.0)]
+    #[term(countersunk_hole_diameter)]
     #[decreasing]
     hole_diameter: Length,
 ) -> Length {
@@ -52,7 +49,7 @@ pub fn countersink_diameter(
     #[below(180.0)]
     #[increasing]
     included_angle: Angle,
-    #[like(countersink_depth)]
+    #[term(countersunk_hole_diameter)]
     #[increasing]
     hole_diameter: Length,
 ) -> Length {
@@ -72,9 +69,7 @@ pub fn chamfer_depth(
     #[positive]
     #[increasing]
     width: Length,
-    /// Included angle of the cone.
-    #[above(0.0)]
-    #[below(180.0)]
+    #[term(cone_angle)]
     #[default(90.0)]
     #[decreasing]
     included_angle: Angle,
@@ -96,10 +91,7 @@ pub fn chamfer_depth(
         * (spot_drill_depth / cone_slenderness(point_angle) + tip_diameter - hole_diameter))
 )]
 pub fn spot_drill_depth(
-    /// Diameter of the hole.
-    #[positive]
-    #[increasing]
-    hole_diameter: Length,
+    #[increasing] hole_diameter: Length,
     /// Width of the chamfer across the axis, on the radius; zero for a spot as large as the hole.
     #[non_negative]
     #[increasing]
@@ -129,8 +121,7 @@ pub fn spot_drill_depth(
         - (diameter - pilot_diameter) * cone_slenderness(included_angle))
 )]
 pub fn centre_drill_depth(
-    /// Diameter of the countersink at the surface.
-    #[positive]
+    #[term(countersink_diameter)]
     #[increasing]
     diameter: Length,
     /// Diameter of the pilot.
@@ -141,9 +132,7 @@ pub fn centre_drill_depth(
     #[non_negative]
     #[increasing]
     pilot_length: Length,
-    /// Included angle of the cone.
-    #[above(0.0)]
-    #[below(180.0)]
+    #[term(cone_angle)]
     #[default(60.0)]
     #[decreasing]
     included_angle: Angle,

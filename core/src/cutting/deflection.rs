@@ -54,25 +54,18 @@ fn bar(deflection: f64) -> BareBarDeflection {
     rule(bore < workpiece_diameter, "bore must be less than workpiece_diameter")
 )]
 pub fn bar_deflection_chuck(
-    /// Force across the bar: the passive force for the diameter.
-    #[non_negative]
+    #[term(passive_force)]
     #[increasing(deflection, diameter_error)]
     force: Force,
     /// Distance of the tool from the jaws.
     #[non_negative]
     #[increasing(deflection, diameter_error)]
     overhang: Length,
-    /// Diameter of the workpiece.
-    #[positive]
-    #[decreasing(deflection, diameter_error)]
-    workpiece_diameter: Length,
-    /// Modulus of elasticity of the workpiece.
-    #[positive]
+    #[decreasing(deflection, diameter_error)] workpiece_diameter: Length,
+    #[term(workpiece_modulus)]
     #[decreasing(deflection, diameter_error)]
     modulus: Modulus,
-    /// Bore of the workpiece; zero for a solid one.
-    #[non_negative]
-    #[default(0.0)]
+    #[term(workpiece_bore)]
     #[increasing(deflection, diameter_error)]
     bore: Length,
 ) -> BarDeflection {
@@ -90,8 +83,7 @@ pub fn bar_deflection_chuck(
     rule(bore < workpiece_diameter, "bore must be less than workpiece_diameter")
 )]
 pub fn bar_deflection_centres(
-    /// Force across the bar: the passive force for the diameter.
-    #[non_negative]
+    #[term(passive_force)]
     #[increasing(deflection, diameter_error)]
     force: Force,
     /// Distance between the centres.
@@ -101,15 +93,11 @@ pub fn bar_deflection_centres(
     /// Distance of the tool from one centre.
     #[non_negative]
     distance: Length,
-    /// Diameter of the workpiece.
-    #[positive]
-    #[decreasing(deflection, diameter_error)]
-    workpiece_diameter: Length,
-    /// Modulus of elasticity of the workpiece.
-    #[positive]
+    #[decreasing(deflection, diameter_error)] workpiece_diameter: Length,
+    #[term(workpiece_modulus)]
     #[decreasing(deflection, diameter_error)]
     modulus: Modulus,
-    #[like(bar_deflection_chuck)]
+    #[term(workpiece_bore)]
     #[increasing(deflection, diameter_error)]
     bore: Length,
 ) -> BarDeflection {
@@ -131,8 +119,7 @@ pub fn bar_deflection_centres(
     rule(bore < workpiece_diameter, "bore must be less than workpiece_diameter")
 )]
 pub fn bar_deflection_tailstock(
-    /// Force across the bar: the passive force for the diameter.
-    #[non_negative]
+    #[term(passive_force)]
     #[increasing(deflection, diameter_error)]
     force: Force,
     /// Distance from the jaws to the centre of the tailstock.
@@ -142,15 +129,11 @@ pub fn bar_deflection_tailstock(
     /// Distance of the tool from the jaws.
     #[non_negative]
     distance: Length,
-    /// Diameter of the workpiece.
-    #[positive]
-    #[decreasing(deflection, diameter_error)]
-    workpiece_diameter: Length,
-    /// Modulus of elasticity of the workpiece.
-    #[positive]
+    #[decreasing(deflection, diameter_error)] workpiece_diameter: Length,
+    #[term(workpiece_modulus)]
     #[decreasing(deflection, diameter_error)]
     modulus: Modulus,
-    #[like(bar_deflection_chuck)]
+    #[term(workpiece_bore)]
     #[increasing(deflection, diameter_error)]
     bore: Length,
 ) -> BarDeflection {
@@ -179,10 +162,7 @@ pub fn boring_bar_deflection(
     #[non_negative]
     #[increasing(deflection, diameter_error, overhang_ratio)]
     overhang: Length,
-    /// Diameter of the bar.
-    #[positive]
-    #[decreasing(deflection, diameter_error, overhang_ratio)]
-    bar_diameter: Length,
+    #[decreasing(deflection, diameter_error, overhang_ratio)] bar_diameter: Length,
     /// Modulus of elasticity of the bar: about 200 GPa for steel, 550 to 650 GPa for carbide.
     #[positive]
     #[decreasing(deflection, diameter_error)]

@@ -22,16 +22,10 @@ pub(super) fn cone_slenderness(angle: f64) -> f64 {
     inverse(point_angle = 2.0 * atan_degrees(0.5 * diameter / drill_point_length))
 )]
 pub fn drill_point_length(
-    /// Diameter of the drill.
-    #[positive]
+    #[term(drill_diameter)]
     #[increasing]
     diameter: Length,
-    /// Included angle of the point; 180° is a flat one.
-    #[within(0.0, 180.0)]
-    #[above(0.0)]
-    #[default(118.0)]
-    #[decreasing]
-    point_angle: Angle,
+    #[decreasing] point_angle: Angle,
 ) -> Length {
     diameter * cone_slenderness(point_angle)
 }
@@ -47,27 +41,15 @@ pub fn drill_point_length(
     inverse(breakthrough = drilling_travel - approach - depth - diameter * cone_slenderness(point_angle))
 )]
 pub fn drilling_travel(
-    /// Depth of the hole at its full diameter; the thickness of the work for a through hole.
-    #[non_negative]
+    #[term(hole_depth)]
     #[increasing]
     depth: Length,
-    /// Diameter of the drill.
-    #[positive]
+    #[term(drill_diameter)]
     #[increasing]
     diameter: Length,
-    #[like(drill_point_length)]
-    #[decreasing]
-    point_angle: Angle,
-    /// Distance from where the feed begins to the surface.
-    #[non_negative]
-    #[default(0.0)]
-    #[increasing]
-    approach: Length,
-    /// How far the full diameter runs out of the far side of a through hole.
-    #[non_negative]
-    #[default(0.0)]
-    #[increasing]
-    breakthrough: Length,
+    #[decreasing] point_angle: Angle,
+    #[increasing] approach: Length,
+    #[increasing] breakthrough: Length,
 ) -> Length {
     approach + depth + drill_point_length_base(diameter, point_angle) + breakthrough
 }
@@ -83,19 +65,13 @@ pub fn drilling_travel(
         / (0.25 * PI * (diameter - pilot_diameter) * (diameter + pilot_diameter)))
 )]
 pub fn drilling_removal_rate(
-    /// Diameter of the drill.
-    #[positive]
+    #[term(drill_diameter)]
     #[increasing]
     diameter: Length,
-    /// Feed rate of the drill.
-    #[non_negative]
+    #[term(drill_feed_rate)]
     #[increasing]
     feed_rate: FeedRate,
-    /// Diameter of the hole that is there already; zero for drilling from the solid.
-    #[non_negative]
-    #[default(0.0)]
-    #[decreasing]
-    pilot_diameter: Length,
+    #[decreasing] pilot_diameter: Length,
 ) -> RemovalRate {
     0.25 * PI * (diameter - pilot_diameter) * (diameter + pilot_diameter) * feed_rate
 }
@@ -114,11 +90,9 @@ pub fn drilling_time(
     #[non_negative]
     #[increasing]
     travel: Length,
-    /// Feed per revolution.
     #[positive]
     #[decreasing]
     feed_per_revolution: Length,
-    /// Spindle speed.
     #[positive]
     #[decreasing]
     spindle_speed: SpindleSpeed,
@@ -148,7 +122,7 @@ pub fn peck_drilling_time(
     #[whole]
     #[increasing]
     pecks: Count,
-    /// Feed rate of the drill.
+    #[term(drill_feed_rate)]
     #[positive]
     #[decreasing]
     feed_rate: FeedRate,
@@ -180,8 +154,7 @@ pub fn peck_drilling_time(
 /// Depth of each peck when a hole is drilled in equal pecks: depth / pecks.
 #[formula(source = "Common practice", inverse(depth = even_peck_depth * pecks))]
 pub fn even_peck_depth(
-    /// Depth of the tip below the surface at the end.
-    #[non_negative]
+    #[term(tip_depth)]
     #[increasing]
     depth: Length,
     /// Number of pecks: `peck_count`.
@@ -201,8 +174,7 @@ pub fn even_peck_depth(
     rule(peck_depth > Size::ZERO, "peck_depth must be at least a picometre")
 )]
 pub fn peck_count(
-    /// Depth of the tip below the surface at the end.
-    #[non_negative]
+    #[term(tip_depth)]
     #[increasing]
     depth: Size,
     /// Greatest depth of a peck.

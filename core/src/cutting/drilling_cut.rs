@@ -86,38 +86,27 @@ pub fn drilling_cut_for_target(
     #[increasing(spindle_speed, feed_rate, removal_rate, cutting_power, motor_power)]
     #[decreasing(time)]
     surface_speed: SurfaceSpeed,
-    #[like(drilling_cut)]
+    #[term(drill_diameter)]
     #[increasing(removal_rate, torque, thrust, cutting_power, motor_power, travel, time)]
     #[decreasing(spindle_speed, feed_rate)]
     diameter: Length,
-    #[like(drilling_cut)]
+    #[positive]
     #[increasing(feed_rate, chip_thickness, removal_rate, torque, thrust, cutting_power, motor_power)]
     #[decreasing(specific_cutting_force, time)]
     feed_per_revolution: Length,
-    #[like(drilling_cut)]
+    #[term(hole_depth)]
     #[increasing(travel, time)]
     depth: Length,
-    #[like(drilling_cut)]
-    #[increasing(specific_cutting_force, torque, thrust, cutting_power, motor_power)]
-    kc11: Stress,
-    #[like(super::force::specific_cutting_force)] mc: Ratio,
-    #[like(super::drilling::drill_point_length)]
+    #[increasing(specific_cutting_force, torque, thrust, cutting_power, motor_power)] kc11: Stress,
+    mc: Ratio,
     #[increasing(chip_thickness)]
     #[decreasing(specific_cutting_force, torque, cutting_power, motor_power, travel, time)]
     point_angle: Angle,
-    #[like(super::drilling::drilling_travel)]
-    #[increasing(travel, time)]
-    approach: Length,
-    #[like(super::drilling::drilling_travel)]
-    #[increasing(travel, time)]
-    breakthrough: Length,
-    #[like(drilling_cut)]
-    #[increasing(thrust)]
-    thrust_factor: Ratio,
-    #[like(super::force::specific_cutting_force_corrected)]
-    #[increasing(specific_cutting_force, torque, thrust, cutting_power, motor_power)]
-    wear_factor: Ratio,
-    #[like(super::turning_cut::turning_cut)]
+    #[increasing(travel, time)] approach: Length,
+    #[increasing(travel, time)] breakthrough: Length,
+    #[increasing(thrust)] thrust_factor: Ratio,
+    #[increasing(specific_cutting_force, torque, thrust, cutting_power, motor_power)] wear_factor: Ratio,
+    #[default(0.8)]
     #[decreasing(motor_power)]
     efficiency: Ratio,
 ) -> DrillingCutForTarget {
@@ -162,49 +151,30 @@ pub fn drilling_cut_for_target(
     constant(unit_chip: Length = Length::millimetres(1.0))
 )]
 pub fn drilling_cut(
-    /// Spindle speed.
     #[positive]
     #[increasing(surface_speed, feed_rate, removal_rate, cutting_power, motor_power)]
     #[decreasing(time)]
     spindle_speed: SpindleSpeed,
-    /// Diameter of the drill.
-    #[positive]
+    #[term(drill_diameter)]
     #[increasing(surface_speed, removal_rate, torque, thrust, cutting_power, motor_power, travel, time)]
     diameter: Length,
-    /// Feed per revolution.
     #[positive]
     #[increasing(feed_rate, chip_thickness, removal_rate, torque, thrust, cutting_power, motor_power)]
     #[decreasing(specific_cutting_force, time)]
     feed_per_revolution: Length,
-    /// Depth of the hole at its full diameter; the thickness of the work for a through hole.
-    #[non_negative]
+    #[term(hole_depth)]
     #[increasing(travel, time)]
     depth: Length,
-    /// Specific cutting force of the material at a chip 1 mm thick.
-    #[positive]
-    #[increasing(specific_cutting_force, torque, thrust, cutting_power, motor_power)]
-    kc11: Stress,
-    #[like(super::force::specific_cutting_force)] mc: Ratio,
-    #[like(super::drilling::drill_point_length)]
+    #[increasing(specific_cutting_force, torque, thrust, cutting_power, motor_power)] kc11: Stress,
+    mc: Ratio,
     #[increasing(chip_thickness)]
     #[decreasing(specific_cutting_force, torque, cutting_power, motor_power, travel, time)]
     point_angle: Angle,
-    #[like(super::drilling::drilling_travel)]
-    #[increasing(travel, time)]
-    approach: Length,
-    #[like(super::drilling::drilling_travel)]
-    #[increasing(travel, time)]
-    breakthrough: Length,
-    /// Thrust over what the specific cutting force would give alone: `drilling_thrust`.
-    #[positive]
-    #[range(0.5, 0.7)]
-    #[default(0.5)]
-    #[increasing(thrust)]
-    thrust_factor: Ratio,
-    #[like(super::force::specific_cutting_force_corrected)]
-    #[increasing(specific_cutting_force, torque, thrust, cutting_power, motor_power)]
-    wear_factor: Ratio,
-    #[like(super::turning_cut::turning_cut)]
+    #[increasing(travel, time)] approach: Length,
+    #[increasing(travel, time)] breakthrough: Length,
+    #[increasing(thrust)] thrust_factor: Ratio,
+    #[increasing(specific_cutting_force, torque, thrust, cutting_power, motor_power)] wear_factor: Ratio,
+    #[default(0.8)]
     #[decreasing(motor_power)]
     efficiency: Ratio,
 ) -> DrillingCut {

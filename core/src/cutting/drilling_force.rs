@@ -38,13 +38,8 @@ pub struct DrillingForceRange {
     inverse(feed_per_revolution = drilling_chip_thickness / (0.5 * sin_degrees(0.5 * point_angle)))
 )]
 pub fn drilling_chip_thickness(
-    /// Feed per revolution.
-    #[non_negative]
-    #[increasing]
-    feed_per_revolution: Length,
-    #[like(super::drilling::drill_point_length)]
-    #[increasing]
-    point_angle: Angle,
+    #[increasing] feed_per_revolution: Length,
+    #[increasing] point_angle: Angle,
 ) -> Length {
     feed_per_revolution * (0.5 * sin_degrees(0.5 * point_angle))
 }
@@ -63,21 +58,14 @@ pub fn drilling_chip_thickness(
         / (feed_per_revolution * (0.125 * (diameter - pilot_diameter) * (diameter + pilot_diameter))))
 )]
 pub fn drilling_torque(
-    /// Diameter of the drill.
-    #[positive]
+    #[term(drill_diameter)]
     #[increasing]
     diameter: Length,
-    /// Feed per revolution.
-    #[non_negative]
-    #[increasing]
-    feed_per_revolution: Length,
-    /// Specific cutting force at the chip thickness of the drill.
-    #[non_negative]
+    #[increasing] feed_per_revolution: Length,
+    #[term(drilling_specific_force)]
     #[increasing]
     specific_cutting_force: Stress,
-    #[like(super::drilling::drilling_removal_rate)]
-    #[decreasing]
-    pilot_diameter: Length,
+    #[decreasing] pilot_diameter: Length,
 ) -> Torque {
     let section = 0.125 * (diameter - pilot_diameter) * (diameter + pilot_diameter);
     specific_cutting_force * feed_per_revolution * section
@@ -99,21 +87,15 @@ pub fn drilling_torque(
             * (0.5 * feed_per_revolution * sin_degrees(0.5 * point_angle))))
 )]
 pub fn drilling_thrust(
-    /// Diameter of the drill.
-    #[positive]
+    #[term(drill_diameter)]
     #[increasing]
     diameter: Length,
-    /// Feed per revolution.
-    #[non_negative]
-    #[increasing]
-    feed_per_revolution: Length,
-    /// Specific cutting force at the chip thickness of the drill.
+    #[increasing] feed_per_revolution: Length,
+    #[term(drilling_specific_force)]
     #[positive]
     #[increasing]
     specific_cutting_force: Stress,
-    #[like(super::drilling::drill_point_length)]
-    #[increasing]
-    point_angle: Angle,
+    #[increasing] point_angle: Angle,
     /// Thrust over what the specific cutting force would give alone.
     #[positive]
     #[range(0.5, 0.7)]
@@ -141,11 +123,9 @@ pub fn drilling_thrust(
     constant(unit_force: Force = Force::newtons(1.0))
 )]
 pub fn drilling_forces_by_work_factor(
-    /// Diameter of the drill.
-    #[positive]
+    #[term(drill_diameter)]
     #[increasing(torque, thrust)]
     diameter: Length,
-    /// Feed per revolution.
     #[positive]
     #[increasing(torque, thrust)]
     feed_per_revolution: Length,
@@ -194,18 +174,13 @@ pub fn drilling_forces_by_work_factor(
     constant(unit_force: Force = Force::newtons(1.0))
 )]
 pub fn drilling_forces_by_material_constant(
-    /// Diameter of the drill.
-    #[positive]
+    #[term(drill_diameter)]
     #[increasing(torque, thrust)]
     diameter: Length,
-    /// Feed per revolution.
     #[positive]
     #[increasing(torque, thrust)]
     feed_per_revolution: Length,
-    /// Constant K of the material: 1 for grey iron of 177 HB, 2.22 for low-carbon steel S20C.
-    #[positive]
-    #[increasing(torque, thrust)]
-    material_constant: Ratio,
+    #[increasing(torque, thrust)] material_constant: Ratio,
 ) -> DrillingForces {
     let (d, f) = (diameter / unit_length, feed_per_revolution / unit_length);
     BareDrillingForces {
@@ -226,22 +201,14 @@ pub fn drilling_forces_by_material_constant(
         / material_energy(diameter, feed_per_revolution, material_constant, unit_length, unit_force))
 )]
 pub fn drilling_power_by_material_constant(
-    /// Diameter of the drill.
-    #[positive]
+    #[term(drill_diameter)]
     #[increasing]
     diameter: Length,
-    /// Feed per revolution.
     #[positive]
     #[increasing]
     feed_per_revolution: Length,
-    /// Spindle speed.
-    #[non_negative]
-    #[increasing]
-    spindle_speed: SpindleSpeed,
-    /// Constant K of the material: 1 for grey iron of 177 HB, 2.22 for low-carbon steel S20C.
-    #[positive]
-    #[increasing]
-    material_constant: Ratio,
+    #[increasing] spindle_speed: SpindleSpeed,
+    #[increasing] material_constant: Ratio,
 ) -> Power {
     spindle_speed * material_energy(diameter, feed_per_revolution, material_constant, unit_length, unit_force)
 }
@@ -272,25 +239,21 @@ fn material_energy(
     constant(unit_force: Force = Force::newtons(1.0))
 )]
 pub fn drilling_force_range(
-    /// Diameter of the drill.
-    #[positive]
+    #[term(drill_diameter)]
     #[increasing(torque_low, torque_high, thrust_low, thrust_high)]
     diameter: Length,
-    /// Feed per revolution.
     #[positive]
     #[increasing(torque_low, torque_high, thrust_low, thrust_high)]
     feed_per_revolution: Length,
-    /// Specific cutting force of the material at a chip 1 mm thick.
-    #[positive]
     kc11: Stress,
-    #[like(super::force::specific_cutting_force)] mc: Ratio,
+    mc: Ratio,
     /// Work factor Kd of the material, as in `drilling_forces_by_work_factor`.
     #[positive]
     work_factor: Ratio,
     /// Constant K of the material, as in `drilling_forces_by_material_constant`.
     #[positive]
     material_constant: Ratio,
-    #[like(super::drilling::drill_point_length)] point_angle: Angle,
+    point_angle: Angle,
 ) -> DrillingForceRange {
     let (d, f) = (diameter, feed_per_revolution);
     let chip_thickness = drilling_chip_thickness_base(f, point_angle);

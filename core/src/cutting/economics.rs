@@ -96,21 +96,11 @@ pub fn reground_edge_cost(
         (tool_life_for_least_cost * (taylor_n / (1.0 - taylor_n)) - tool_change_time) * hourly_rate)
 )]
 pub fn tool_life_for_least_cost(
-    /// Taylor's exponent.
-    #[above(0.0)]
     #[below(1.0)]
-    #[range(0.05, 0.8)]
     #[decreasing]
     taylor_n: Ratio,
-    /// Time of changing an edge in the machine.
-    #[non_negative]
-    #[increasing]
-    tool_change_time: Time,
-    /// Cost of an edge.
-    #[non_negative]
-    #[increasing]
-    edge_cost: Money,
-    /// Cost of an hour of machine and operator, overheads and all.
+    #[increasing] tool_change_time: Time,
+    #[increasing] edge_cost: Money,
     #[positive]
     #[decreasing]
     hourly_rate: HourlyRate,
@@ -133,20 +123,10 @@ pub fn tool_life_for_least_cost(
         * powf(tool_life_for_least_cost_base(taylor_n, tool_change_time, edge_cost, hourly_rate) / unit_life, taylor_n))
 )]
 pub fn speed_for_least_cost(
-    /// Taylor's C, the surface speed at which an edge lasts one minute.
-    #[positive]
-    #[increasing]
-    taylor_c: SurfaceSpeed,
-    #[like(tool_life_for_least_cost)] taylor_n: Ratio,
-    /// Time of changing an edge in the machine.
-    #[non_negative]
-    #[decreasing]
-    tool_change_time: Time,
-    /// Cost of an edge.
-    #[non_negative]
-    #[decreasing]
-    edge_cost: Money,
-    /// Cost of an hour of machine and operator, overheads and all.
+    #[increasing] taylor_c: SurfaceSpeed,
+    #[below(1.0)] taylor_n: Ratio,
+    #[decreasing] tool_change_time: Time,
+    #[decreasing] edge_cost: Money,
     #[positive]
     #[increasing]
     hourly_rate: HourlyRate,
@@ -161,10 +141,9 @@ pub fn speed_for_least_cost(
     inverse(tool_change_time = tool_life_for_greatest_output * (taylor_n / (1.0 - taylor_n)))
 )]
 pub fn tool_life_for_greatest_output(
-    #[like(tool_life_for_least_cost)]
+    #[below(1.0)]
     #[decreasing]
     taylor_n: Ratio,
-    /// Time of changing an edge in the machine.
     #[positive]
     #[increasing]
     tool_change_time: Time,
@@ -184,12 +163,8 @@ pub fn tool_life_for_greatest_output(
         * powf(tool_life_for_greatest_output_base(taylor_n, tool_change_time) / unit_life, taylor_n))
 )]
 pub fn speed_for_greatest_output(
-    /// Taylor's C, the surface speed at which an edge lasts one minute.
-    #[positive]
-    #[increasing]
-    taylor_c: SurfaceSpeed,
-    #[like(tool_life_for_least_cost)] taylor_n: Ratio,
-    /// Time of changing an edge in the machine.
+    #[increasing] taylor_c: SurfaceSpeed,
+    #[below(1.0)] taylor_n: Ratio,
     #[positive]
     #[decreasing]
     tool_change_time: Time,
@@ -216,13 +191,9 @@ fn whole_pieces(tool_life: f64, cutting_time: f64) -> f64 {
     rule(whole_pieces(tool_life, cutting_time) >= 1.0, "tool_life must be at least cutting_time")
 )]
 pub fn batch_edges(
-    /// Life of an edge, as time in the cut.
-    #[positive]
     #[increasing(pieces_per_edge)]
     #[decreasing(edges)]
     tool_life: Time,
-    /// Time in the cut for each piece.
-    #[positive]
     #[decreasing(pieces_per_edge)]
     #[increasing(edges)]
     cutting_time: Time,
@@ -249,30 +220,12 @@ pub fn batch_edges(
 pub fn piece_cost(
     // Cycle time and cost rise with the first of these and fall with the second, yet in leaps, which nothing can be
     // solved back from.
-    /// Time in the cut for each piece.
-    #[positive]
-    #[decreasing(pieces_per_edge)]
-    cutting_time: Time,
-    /// Life of an edge, as time in the cut.
-    #[positive]
-    #[increasing(pieces_per_edge)]
-    tool_life: Time,
-    /// Time of loading, unloading and moves in air for each piece.
-    #[non_negative]
-    #[increasing(cycle_time, cost)]
-    handling_time: Time,
-    /// Time of changing an edge in the machine.
-    #[non_negative]
-    #[increasing(cycle_time, cost)]
-    tool_change_time: Time,
-    /// Cost of an edge.
-    #[non_negative]
-    #[increasing(cost)]
-    edge_cost: Money,
-    /// Cost of an hour of machine and operator, overheads and all.
-    #[non_negative]
-    #[increasing(cost)]
-    hourly_rate: HourlyRate,
+    #[decreasing(pieces_per_edge)] cutting_time: Time,
+    #[increasing(pieces_per_edge)] tool_life: Time,
+    #[increasing(cycle_time, cost)] handling_time: Time,
+    #[increasing(cycle_time, cost)] tool_change_time: Time,
+    #[increasing(cost)] edge_cost: Money,
+    #[increasing(cost)] hourly_rate: HourlyRate,
 ) -> PieceCost {
     let pieces_per_edge = whole_pieces(tool_life, cutting_time);
     piece(pieces_per_edge, cutting_time, handling_time, tool_change_time, edge_cost, hourly_rate)
@@ -286,26 +239,16 @@ pub fn piece_cost(
     source = "Machining economics on Taylor's law, as in M. P. Groover, Fundamentals of Modern Manufacturing"
 )]
 pub fn piece_cost_continuous(
-    #[like(piece_cost)]
     #[decreasing(pieces_per_edge)]
     #[increasing(cycle_time, cost)]
     cutting_time: Time,
-    #[like(piece_cost)]
     #[increasing(pieces_per_edge)]
     #[decreasing(cycle_time, cost)]
     tool_life: Time,
-    #[like(piece_cost)]
-    #[increasing(cycle_time, cost)]
-    handling_time: Time,
-    #[like(piece_cost)]
-    #[increasing(cycle_time, cost)]
-    tool_change_time: Time,
-    #[like(piece_cost)]
-    #[increasing(cost)]
-    edge_cost: Money,
-    #[like(piece_cost)]
-    #[increasing(cost)]
-    hourly_rate: HourlyRate,
+    #[increasing(cycle_time, cost)] handling_time: Time,
+    #[increasing(cycle_time, cost)] tool_change_time: Time,
+    #[increasing(cost)] edge_cost: Money,
+    #[increasing(cost)] hourly_rate: HourlyRate,
 ) -> PieceCost {
     let pieces_per_edge = tool_life / cutting_time;
     piece(pieces_per_edge, cutting_time, handling_time, tool_change_time, edge_cost, hourly_rate)

@@ -18,11 +18,7 @@ use tenths_macros::{Outcome, formula};
     })
 )]
 pub fn engagement_angle(
-    /// Diameter of the cutter at its cutting edges.
-    #[positive]
-    #[decreasing]
-    cutter_diameter: Length,
-    /// Width of cut across the axis and the feed.
+    #[decreasing] cutter_diameter: Length,
     #[positive]
     #[increasing]
     radial_width: Length,
@@ -39,11 +35,8 @@ pub fn engagement_angle(
     inverse(radial_width = cutter_diameter * sin_degrees(0.5 * centred_engagement_angle))
 )]
 pub fn centred_engagement_angle(
-    /// Diameter of the cutter at its cutting edges.
-    #[positive]
-    #[decreasing]
-    cutter_diameter: Length,
-    /// Width of cut across the feed, centred on the cutter.
+    #[decreasing] cutter_diameter: Length,
+    #[term(centred_width)]
     #[positive]
     #[increasing]
     radial_width: Length,
@@ -75,17 +68,12 @@ pub struct OffsetEngagement {
     )
 )]
 pub fn offset_engagement(
-    /// Diameter of the cutter at its cutting edges.
-    #[positive]
     cutter_diameter: Length,
-    /// Width of cut across the feed.
     #[positive]
     #[increasing(engagement_angle, exit_angle)]
     #[decreasing(entry_angle)]
     radial_width: Length,
-    /// Distance of the middle of the cut from the cutter's axis, on either side.
-    #[increasing(entry_angle, exit_angle)]
-    offset: Length,
+    #[increasing(entry_angle, exit_angle)] offset: Length,
 ) -> OffsetEngagement {
     let edges = Edges::new(cutter_diameter, radial_width, offset);
     BareOffsetEngagement {
@@ -127,14 +115,8 @@ impl Edges {
     inverse(axial_depth = axial_contact_ratio * (PI * cutter_diameter) / (tan_degrees(helix_angle) * teeth))
 )]
 pub fn axial_contact_ratio(
-    /// Diameter of the cutter at its cutting edges.
-    #[positive]
-    #[decreasing]
-    cutter_diameter: Length,
-    #[like(teeth_engaged)]
-    #[increasing]
-    teeth: Count,
-    /// Depth of cut along the axis of the cutter.
+    #[decreasing] cutter_diameter: Length,
+    #[increasing] teeth: Count,
     #[positive]
     #[increasing]
     axial_depth: Length,
@@ -161,14 +143,10 @@ pub struct TeethEngaged {
 /// teeth and hammers. Teeth are equally spaced.
 #[formula(source = "Plane geometry")]
 pub fn teeth_engaged(
-    /// Number of teeth of the cutter.
-    #[positive]
-    #[whole]
-    #[increasing(mean, greatest)]
-    teeth: Count,
+    #[increasing(mean, greatest)] teeth: Count,
     /// Engagement angle of the cut.
-    #[within(0.0, 360.0)]
-    #[above(0.0)]
+    #[positive]
+    #[at_most(360.0)]
     #[increasing(mean, greatest)]
     engagement_angle: Angle,
     /// Axial contact ratio of a helical cutter; zero for straight teeth.

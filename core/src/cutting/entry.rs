@@ -14,8 +14,7 @@ use tenths_macros::formula;
     inverse(length = depth / tan_degrees(ramp_angle))
 )]
 pub fn ramp_angle(
-    /// Depth gained along the ramp.
-    #[positive]
+    #[term(ramp_depth)]
     #[increasing]
     depth: Length,
     /// Length of the ramp along the surface.
@@ -33,8 +32,7 @@ pub fn ramp_angle(
     inverse(ramp_angle = atan_degrees(depth / ramp_length))
 )]
 pub fn ramp_length(
-    /// Depth gained along the ramp.
-    #[positive]
+    #[term(ramp_depth)]
     #[increasing]
     depth: Length,
     /// Angle of the ramp below the surface.
@@ -59,8 +57,8 @@ pub fn entry_travel(
     #[increasing]
     depth: Length,
     /// Angle of the path below the surface.
-    #[within(0.0, 90.0)]
-    #[above(0.0)]
+    #[positive]
+    #[at_most(90.0)]
     #[decreasing]
     entry_angle: Angle,
 ) -> Length {
@@ -83,14 +81,8 @@ pub fn helix_entry_angle(
     #[positive]
     #[increasing]
     helix_pitch: Length,
-    /// Diameter of the hole.
-    #[positive]
-    #[decreasing]
-    hole_diameter: Length,
-    /// Diameter of the cutter.
-    #[positive]
-    #[increasing]
-    cutter_diameter: Length,
+    #[decreasing] hole_diameter: Length,
+    #[increasing] cutter_diameter: Length,
 ) -> Angle {
     atan_degrees(helix_pitch / (PI * (hole_diameter - cutter_diameter)))
 }
@@ -108,14 +100,8 @@ pub fn helix_entry_pitch(
     #[below(90.0)]
     #[increasing]
     entry_angle: Angle,
-    /// Diameter of the hole.
-    #[positive]
-    #[increasing]
-    hole_diameter: Length,
-    /// Diameter of the cutter.
-    #[positive]
-    #[decreasing]
-    cutter_diameter: Length,
+    #[increasing] hole_diameter: Length,
+    #[decreasing] cutter_diameter: Length,
 ) -> Length {
     PI * (hole_diameter - cutter_diameter) * tan_degrees(entry_angle)
 }

@@ -46,29 +46,18 @@ fn across(outer: f64, inner: f64, feed: f64, surface_speed: f64, spindle_limit: 
     rule(inner_diameter < outer_diameter, "inner_diameter must be less than outer_diameter")
 )]
 pub fn facing_time(
-    /// Diameter at which the tool begins to cut.
-    #[positive]
-    #[increasing(time, constant_speed_time, limited_time)]
-    outer_diameter: Length,
-    /// Feed per revolution, across the axis.
-    #[positive]
+    #[increasing(time, constant_speed_time, limited_time)] outer_diameter: Length,
+    #[term(facing_feed)]
     #[decreasing(time, constant_speed_time, limited_time)]
     feed_per_revolution: Length,
-    /// Surface speed wanted.
-    #[positive]
+    #[term(wanted_surface_speed)]
     #[decreasing(time, constant_speed_time)]
     #[increasing(limited_time, limit_diameter)]
     surface_speed: SurfaceSpeed,
-    /// Greatest spindle speed.
-    #[positive]
     #[decreasing(time, limited_time, limit_diameter)]
     #[increasing(constant_speed_time)]
     spindle_limit: SpindleSpeed,
-    /// Diameter at which the cut ends; zero for the centre.
-    #[non_negative]
-    #[default(0.0)]
-    #[decreasing(time, constant_speed_time, limited_time)]
-    inner_diameter: Length,
+    #[decreasing(time, constant_speed_time, limited_time)] inner_diameter: Length,
 ) -> FacingTime {
     across(outer_diameter, inner_diameter, feed_per_revolution, surface_speed, spindle_limit)
 }
@@ -88,21 +77,14 @@ pub fn facing_time(
         / (feed_per_revolution * facing_time_constant_spindle))
 )]
 pub fn facing_time_constant_spindle(
-    /// Diameter at which the tool begins to cut.
-    #[positive]
-    #[increasing]
-    outer_diameter: Length,
-    /// Feed per revolution, across the axis.
-    #[positive]
+    #[increasing] outer_diameter: Length,
+    #[term(facing_feed)]
     #[decreasing]
     feed_per_revolution: Length,
-    /// Spindle speed.
     #[positive]
     #[decreasing]
     spindle_speed: SpindleSpeed,
-    #[like(facing_time)]
-    #[decreasing]
-    inner_diameter: Length,
+    #[decreasing] inner_diameter: Length,
 ) -> Time {
     0.5 * (outer_diameter - inner_diameter) / (feed_per_revolution * spindle_speed)
 }
@@ -141,10 +123,7 @@ pub fn facing_passes(
         * depth / facing_removal_rate)
 )]
 pub fn facing_removal_rate(
-    /// Diameter at which the tool begins to cut.
-    #[positive]
-    #[increasing]
-    outer_diameter: Length,
+    #[increasing] outer_diameter: Length,
     /// Depth of cut along the axis in facing, width of the tool in parting.
     #[non_negative]
     #[increasing]
@@ -153,9 +132,7 @@ pub fn facing_removal_rate(
     #[positive]
     #[decreasing]
     cutting_time: Time,
-    #[like(facing_time)]
-    #[decreasing]
-    inner_diameter: Length,
+    #[decreasing] inner_diameter: Length,
 ) -> RemovalRate {
     0.25 * PI
         * ((outer_diameter - inner_diameter) * (outer_diameter + inner_diameter))
@@ -185,25 +162,18 @@ pub struct PartingTime {
     rule(inner_diameter < outer_diameter, "inner_diameter must be less than outer_diameter")
 )]
 pub fn parting_time(
-    /// Diameter of the workpiece.
-    #[positive]
+    #[term(workpiece_diameter)]
     #[increasing(time, full_feed_time, slow_feed_time)]
     outer_diameter: Length,
     /// Full feed per revolution, across the axis.
     #[positive]
     #[decreasing(time, full_feed_time, slow_feed_time)]
     feed_per_revolution: Length,
-    /// Surface speed wanted.
-    #[positive]
+    #[term(wanted_surface_speed)]
     #[decreasing(time, full_feed_time, slow_feed_time)]
     surface_speed: SurfaceSpeed,
-    /// Greatest spindle speed.
-    #[positive]
-    #[decreasing(time, full_feed_time, slow_feed_time)]
-    spindle_limit: SpindleSpeed,
-    #[like(facing_time)]
-    #[decreasing(time, full_feed_time, slow_feed_time)]
-    inner_diameter: Length,
+    #[decreasing(time, full_feed_time, slow_feed_time)] spindle_limit: SpindleSpeed,
+    #[decreasing(time, full_feed_time, slow_feed_time)] inner_diameter: Length,
     /// Diameter from which on the feed is less; zero for none.
     #[non_negative]
     #[default(0.0)]
@@ -211,8 +181,8 @@ pub fn parting_time(
     #[decreasing(full_feed_time)]
     slow_diameter: Length,
     /// Lesser feed over full feed.
-    #[within(0.0, 1.0)]
-    #[above(0.0)]
+    #[positive]
+    #[at_most(1.0)]
     #[range(0.2, 1.0)]
     #[default(1.0)]
     #[decreasing(time, slow_feed_time)]

@@ -21,14 +21,8 @@ use tenths_macros::formula;
     inverse(nose_radius = feed_per_revolution * (feed_per_revolution / (32.0 * roughness_ra)))
 )]
 pub fn roughness_ra(
-    /// Feed per revolution.
-    #[non_negative]
-    #[increasing]
-    feed_per_revolution: Length,
-    /// Nose radius of the tool.
-    #[positive]
-    #[decreasing]
-    nose_radius: Length,
+    #[increasing] feed_per_revolution: Length,
+    #[decreasing] nose_radius: Length,
 ) -> RoughnessRa {
     feed_per_revolution * (feed_per_revolution / (32.0 * nose_radius))
 }
@@ -49,14 +43,8 @@ pub fn roughness_ra(
         * (feed_per_revolution / (18.0 * 3f64.sqrt() * roughness_ra_mean)))
 )]
 pub fn roughness_ra_mean(
-    /// Feed per revolution.
-    #[non_negative]
-    #[increasing]
-    feed_per_revolution: Length,
-    /// Nose radius of the tool.
-    #[positive]
-    #[decreasing]
-    nose_radius: Length,
+    #[increasing] feed_per_revolution: Length,
+    #[decreasing] nose_radius: Length,
 ) -> RoughnessRa {
     feed_per_revolution * (feed_per_revolution / (18.0 * 3f64.sqrt() * nose_radius))
 }
@@ -75,14 +63,8 @@ pub fn roughness_ra_mean(
     inverse(nose_radius = feed_per_revolution * (feed_per_revolution / (8.0 * roughness_rt)))
 )]
 pub fn roughness_rt(
-    /// Feed per revolution.
-    #[non_negative]
-    #[increasing]
-    feed_per_revolution: Length,
-    /// Nose radius of the tool.
-    #[positive]
-    #[decreasing]
-    nose_radius: Length,
+    #[increasing] feed_per_revolution: Length,
+    #[decreasing] nose_radius: Length,
 ) -> RoughnessRz {
     feed_per_revolution * (feed_per_revolution / (8.0 * nose_radius))
 }
@@ -99,14 +81,8 @@ pub fn roughness_rt(
     inverse(feed_per_revolution = 2.0 * (roughness_rt_arc * (2.0 * nose_radius - roughness_rt_arc)).sqrt())
 )]
 pub fn roughness_rt_arc(
-    /// Feed per revolution.
-    #[non_negative]
-    #[increasing]
-    feed_per_revolution: Length,
-    /// Nose radius of the tool.
-    #[positive]
-    #[decreasing]
-    nose_radius: Length,
+    #[increasing] feed_per_revolution: Length,
+    #[decreasing] nose_radius: Length,
 ) -> RoughnessRz {
     // r (1 - sqrt(1 - x²)), without the difference of two numbers that are nearly the same.
     let half = 0.5 * (feed_per_revolution / nose_radius);
@@ -128,10 +104,7 @@ pub fn roughness_rt_arc(
         / (math::sin_degrees(entering_angle) * math::sin_degrees(end_cutting_edge_angle)))
 )]
 pub fn roughness_rt_sharp(
-    /// Feed per revolution.
-    #[non_negative]
-    #[increasing]
-    feed_per_revolution: Length,
+    #[increasing] feed_per_revolution: Length,
     /// Entering angle, from the finished surface to the edge ahead.
     #[above(0.0)]
     #[below(180.0)]
@@ -158,10 +131,7 @@ pub fn feed_for_roughness_ra(
     #[non_negative]
     #[increasing]
     roughness: RoughnessRa,
-    /// Nose radius of the tool.
-    #[positive]
-    #[increasing]
-    nose_radius: Length,
+    #[increasing] nose_radius: Length,
 ) -> Length {
     nose_radius * (32.0 * (roughness / nose_radius)).sqrt()
 }
@@ -177,10 +147,7 @@ pub fn feed_for_roughness_rt(
     #[non_negative]
     #[increasing]
     roughness: RoughnessRz,
-    /// Nose radius of the tool.
-    #[positive]
-    #[increasing]
-    nose_radius: Length,
+    #[increasing] nose_radius: Length,
 ) -> Length {
     nose_radius * (8.0 * (roughness / nose_radius)).sqrt()
 }
@@ -195,10 +162,7 @@ pub fn feed_for_roughness_rt(
     inverse(share = nose_feed_limit / nose_radius)
 )]
 pub fn nose_feed_limit(
-    /// Nose radius of the tool.
-    #[positive]
-    #[increasing]
-    nose_radius: Length,
+    #[increasing] nose_radius: Length,
     /// Greatest feed over the nose radius.
     #[positive]
     #[range(0.3, 0.7)]
@@ -218,13 +182,10 @@ pub fn nose_feed_limit(
     inverse(nose_radius = nose_profile_feed / (2.0 * math::sin_degrees(end_cutting_edge_angle)))
 )]
 pub fn nose_profile_feed(
-    /// Nose radius of the tool.
-    #[positive]
-    #[increasing]
-    nose_radius: Length,
+    #[increasing] nose_radius: Length,
     /// Angle between the finished surface and the edge behind the nose.
-    #[within(0.0, 90.0)]
-    #[above(0.0)]
+    #[positive]
+    #[at_most(90.0)]
     #[increasing]
     end_cutting_edge_angle: Angle,
 ) -> Length {
@@ -241,14 +202,8 @@ pub fn nose_profile_feed(
         / (math::sin_degrees(0.5 * entering_angle) * math::sin_degrees(0.5 * entering_angle)))
 )]
 pub fn nose_depth(
-    /// Nose radius of the tool.
-    #[positive]
-    #[increasing]
-    nose_radius: Length,
-    /// Entering angle, from the finished surface to the edge.
-    #[above(0.0)]
-    #[below(180.0)]
-    #[default(90.0)]
+    #[increasing] nose_radius: Length,
+    #[term(turning_entering_angle)]
     #[increasing]
     entering_angle: Angle,
 ) -> Length {

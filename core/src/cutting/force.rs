@@ -23,18 +23,12 @@ pub(super) const THICKEST_CHIP: Length = Length::millimetres(2.5);
     inverse(chip_thickness = unit_chip * math::powf(kc11 / specific_cutting_force, 1.0 / mc))
 )]
 pub fn specific_cutting_force(
-    /// Specific cutting force of the material at a chip 1 mm thick.
-    #[positive]
-    #[increasing]
-    kc11: Stress,
+    #[increasing] kc11: Stress,
     /// Thickness of the chip: the mean one in milling.
     #[positive]
     #[range(THINNEST_CHIP, THICKEST_CHIP)]
     #[decreasing]
     chip_thickness: Length,
-    /// Exponent of the material, 0.14 to 0.36 for most.
-    #[within(0.0, 1.0)]
-    #[range(0.1, 0.4)]
     mc: Ratio,
 ) -> Stress {
     kc11 * math::powf_quick(chip_thickness / unit_chip, -mc)
@@ -57,29 +51,10 @@ pub fn specific_cutting_force_corrected(
     #[non_negative]
     #[increasing]
     specific_cutting_force: Stress,
-    /// Rake angle of the tool.
-    #[within(-30.0, 30.0)]
-    #[default(0.0)]
-    #[decreasing]
-    rake_angle: Angle,
-    /// Rake angle that the figures of the material hold for.
-    #[within(-30.0, 30.0)]
-    #[range(0.0, 6.0)]
-    #[default(0.0)]
-    #[increasing]
-    reference_rake: Angle,
-    /// By what share the force falls with each degree of rake.
-    #[within(0.0, 0.015)]
-    #[range(0.01, 0.015)]
-    #[default(0.01)]
+    #[decreasing] rake_angle: Angle,
+    #[increasing] reference_rake: Angle,
     change_per_degree: Ratio,
-    /// Force of the worn tool over that of a sharp one: 1.1 for finishing, 1.3 for common roughing, up to 2
-    /// for heavy roughing.
-    #[positive]
-    #[range(1.0, 2.0)]
-    #[default(1.0)]
-    #[increasing]
-    wear_factor: Ratio,
+    #[increasing] wear_factor: Ratio,
 ) -> Stress {
     specific_cutting_force * ((1.0 - change_per_degree * (rake_angle - reference_rake)) * wear_factor)
 }
@@ -91,14 +66,8 @@ pub fn specific_cutting_force_corrected(
     inverse(specific_cutting_force = cutting_power / removal_rate)
 )]
 pub fn cutting_power(
-    /// Volume of metal removed in unit time.
-    #[non_negative]
-    #[increasing]
-    removal_rate: RemovalRate,
-    /// Specific cutting force.
-    #[non_negative]
-    #[increasing]
-    specific_cutting_force: Stress,
+    #[increasing] removal_rate: RemovalRate,
+    #[increasing] specific_cutting_force: Stress,
 ) -> Power {
     removal_rate * specific_cutting_force
 }
@@ -114,14 +83,8 @@ pub fn cutting_power(
     inverse(unit_power = cutting_power_from_unit_power / (removal_rate * (feed_factor * wear_factor)))
 )]
 pub fn cutting_power_from_unit_power(
-    /// Volume of metal removed in unit time.
-    #[non_negative]
-    #[increasing]
-    removal_rate: RemovalRate,
-    /// Power for unit removal rate.
-    #[non_negative]
-    #[increasing]
-    unit_power: UnitPower,
+    #[increasing] removal_rate: RemovalRate,
+    #[increasing] unit_power: UnitPower,
     /// Correction for the feed: above 1 for thin chips, below it for thick ones.
     #[positive]
     #[range(0.6, 1.7)]
@@ -146,12 +109,7 @@ pub fn cutting_power_from_unit_power(
     source = "Definition: power over removal rate is force over area",
     inverse(unit_power = specific_cutting_force_from_unit_power)
 )]
-pub fn specific_cutting_force_from_unit_power(
-    /// Power for unit removal rate.
-    #[non_negative]
-    #[increasing]
-    unit_power: UnitPower,
-) -> Stress {
+pub fn specific_cutting_force_from_unit_power(#[increasing] unit_power: UnitPower) -> Stress {
     unit_power
 }
 
@@ -164,18 +122,7 @@ pub fn specific_cutting_force_from_unit_power(
     inverse(cutting_power = motor_power * efficiency),
     inverse(efficiency = cutting_power / motor_power)
 )]
-pub fn motor_power(
-    /// Power at the cutter.
-    #[non_negative]
-    #[increasing]
-    cutting_power: Power,
-    /// Efficiency of the drive: about 0.75 to 0.8 through gears, 0.9 through a belt.
-    #[within(0.0, 1.0)]
-    #[above(0.0)]
-    #[range(0.6, 0.95)]
-    #[decreasing]
-    efficiency: Ratio,
-) -> Power {
+pub fn motor_power(#[increasing] cutting_power: Power, #[decreasing] efficiency: Ratio) -> Power {
     cutting_power / efficiency
 }
 
@@ -186,14 +133,8 @@ pub fn motor_power(
     inverse(surface_speed = cutting_power_from_force / cutting_force)
 )]
 pub fn cutting_power_from_force(
-    /// Main cutting force, along the motion of the edge.
-    #[non_negative]
-    #[increasing]
-    cutting_force: Force,
-    /// Surface speed at the cut.
-    #[non_negative]
-    #[increasing]
-    surface_speed: SurfaceSpeed,
+    #[increasing] cutting_force: Force,
+    #[increasing] surface_speed: SurfaceSpeed,
 ) -> Power {
     cutting_force * surface_speed
 }
@@ -207,11 +148,7 @@ pub fn cutting_power_from_force(
     inverse(surface_speed = cutting_power / cutting_force_from_power)
 )]
 pub fn cutting_force_from_power(
-    /// Power at the cutter.
-    #[non_negative]
-    #[increasing]
-    cutting_power: Power,
-    /// Surface speed at the cut.
+    #[increasing] cutting_power: Power,
     #[positive]
     #[decreasing]
     surface_speed: SurfaceSpeed,
@@ -230,7 +167,6 @@ pub fn spindle_torque(
     #[non_negative]
     #[increasing]
     power: Power,
-    /// Spindle speed.
     #[positive]
     #[decreasing]
     spindle_speed: SpindleSpeed,
@@ -249,10 +185,7 @@ pub fn spindle_power(
     #[non_negative]
     #[increasing]
     torque: Torque,
-    /// Spindle speed.
-    #[non_negative]
-    #[increasing]
-    spindle_speed: SpindleSpeed,
+    #[increasing] spindle_speed: SpindleSpeed,
 ) -> Power {
     torque * (2.0 * PI * spindle_speed)
 }

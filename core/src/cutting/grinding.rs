@@ -40,8 +40,7 @@ pub fn grinding_wheel_speed(
     #[non_negative]
     #[increasing(surface_speed, share_of_rating)]
     spindle_speed: SpindleSpeed,
-    /// Greatest operating speed marked on the wheel.
-    #[positive]
+    #[term(rated_wheel_speed)]
     #[decreasing(share_of_rating)]
     rated_speed: SurfaceSpeed,
 ) -> GrindingWheelSpeed {
@@ -64,8 +63,7 @@ pub fn grinding_wheel_greatest_spindle_speed(
     #[positive]
     #[decreasing]
     wheel_diameter: Length,
-    /// Greatest operating speed marked on the wheel.
-    #[positive]
+    #[term(rated_wheel_speed)]
     #[increasing]
     rated_speed: SurfaceSpeed,
 ) -> SpindleSpeed {
@@ -92,8 +90,8 @@ pub fn centreless_feed_rate(
     #[increasing]
     regulating_wheel_speed: SpindleSpeed,
     /// Angle between the axes of the regulating wheel and of the grinding wheel.
-    #[within(0.0, 90.0)]
-    #[above(0.0)]
+    #[positive]
+    #[at_most(90.0)]
     #[range(.., 8.0)]
     #[increasing]
     tilt_angle: Angle,
@@ -153,9 +151,7 @@ pub fn traverse_grinding_time(
     #[positive]
     #[decreasing]
     work_speed: SpindleSpeed,
-    /// Number of passes: `grinding_passes`.
-    #[positive]
-    #[whole]
+    #[term(grinding_passes)]
     #[increasing]
     passes: Count,
 ) -> Time {
@@ -212,7 +208,7 @@ pub fn surface_grinding_time(
     #[positive]
     #[decreasing]
     table_speed: SurfaceSpeed,
-    #[like(traverse_grinding_time)]
+    #[term(grinding_passes)]
     #[increasing]
     passes: Count,
 ) -> Time {

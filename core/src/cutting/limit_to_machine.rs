@@ -68,7 +68,7 @@ impl std::fmt::Display for LimitedCut {
         let unchecked = self.unchecked.iter().map(|limit| {
             let limit = limit.replace('_', " ");
             format!(
-                "not checked: the machine's {limit}, because the formula has no result to compare with it"
+                "not checked: the {limit} of the machine, because the formula has no result to compare with it"
             )
         });
         let lines: Vec<String> = bounds.chain(exceeded).chain(unchecked).collect();

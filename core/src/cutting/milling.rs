@@ -15,18 +15,9 @@ use tenths_macros::formula;
     inverse(feed_rate = milling_removal_rate / (axial_depth * radial_width))
 )]
 pub fn milling_removal_rate(
-    /// Depth of cut along the axis of the cutter.
-    #[non_negative]
-    #[increasing]
-    axial_depth: Length,
-    /// Width of cut across the axis and the feed.
-    #[non_negative]
-    #[increasing]
-    radial_width: Length,
-    /// Feed rate of the table or tool.
-    #[non_negative]
-    #[increasing]
-    feed_rate: FeedRate,
+    #[increasing] axial_depth: Length,
+    #[increasing] radial_width: Length,
+    #[increasing] feed_rate: FeedRate,
 ) -> RemovalRate {
     axial_depth * radial_width * feed_rate
 }
@@ -40,12 +31,8 @@ pub fn milling_removal_rate(
     rule(radial_width <= cutter_diameter, "radial_width must be at most cutter_diameter")
 )]
 pub fn face_approach(
-    /// Diameter of the cutter at its cutting edges.
-    #[positive]
-    #[decreasing]
-    cutter_diameter: Length,
-    /// Width of cut across the feed, centred on the cutter.
-    #[non_negative]
+    #[decreasing] cutter_diameter: Length,
+    #[term(centred_width)]
     #[increasing]
     radial_width: Length,
 ) -> Length {
@@ -62,10 +49,7 @@ pub fn face_approach(
     rule(radial_width <= cutter_diameter, "radial_width must be at most cutter_diameter")
 )]
 pub fn side_approach(
-    /// Diameter of the cutter at its cutting edges.
-    #[positive]
-    #[increasing]
-    cutter_diameter: Length,
+    #[increasing] cutter_diameter: Length,
     /// Depth of cut of a slab mill, width of cut of a side or offset face cut.
     #[non_negative]
     #[increasing]
@@ -88,7 +72,6 @@ pub fn milling_time(
     #[positive]
     #[increasing]
     length: Length,
-    /// Feed rate of the table or tool.
     #[positive]
     #[decreasing]
     feed_rate: FeedRate,
@@ -116,10 +99,7 @@ pub fn milling_time(
     inverse(chip_thickness = tooth_force * sin_degrees(entering_angle) / (specific_cutting_force * axial_depth))
 )]
 pub fn tooth_force(
-    /// Depth of cut along the axis of the cutter.
-    #[non_negative]
-    #[increasing]
-    axial_depth: Length,
+    #[increasing] axial_depth: Length,
     /// Thickness of the chip.
     #[non_negative]
     #[increasing]
@@ -128,9 +108,7 @@ pub fn tooth_force(
     #[positive]
     #[increasing]
     specific_cutting_force: Stress,
-    #[like(super::chip::chip_thickness_max)]
-    #[decreasing]
-    entering_angle: Angle,
+    #[decreasing] entering_angle: Angle,
 ) -> Force {
     specific_cutting_force * (axial_depth * chip_thickness / sin_degrees(entering_angle))
 }

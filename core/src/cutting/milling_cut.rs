@@ -175,45 +175,29 @@ fn cut(section: Section, spindle_speed: f64, chip_load: f64, resistance: Resista
     rule(radial_width <= cutter_diameter, "radial_width must be at most cutter_diameter")
 )]
 pub fn milling_cut(
-    /// Diameter of the cutter at its cutting edges.
-    #[positive]
     cutter_diameter: Length,
-    #[like(super::engagement::teeth_engaged)]
-    #[increasing(feed_rate, removal_rate, teeth_engaged, cutting_power, motor_power, torque)]
-    teeth: Count,
-    /// Spindle speed.
+    #[increasing(feed_rate, removal_rate, teeth_engaged, cutting_power, motor_power, torque)] teeth: Count,
     #[positive]
     #[increasing(surface_speed, feed_rate, removal_rate, cutting_power, motor_power)]
     spindle_speed: SpindleSpeed,
-    /// Chip load, the advance between one tooth and the next.
     #[positive]
     #[increasing(feed_rate, removal_rate, chip_thickness_max, chip_thickness_mean)]
     chip_load: Length,
-    /// Width of cut across the axis and the feed.
     #[positive]
     #[increasing(removal_rate, teeth_engaged, chip_thickness_max)]
     radial_width: Length,
-    /// Depth of cut along the axis of the cutter.
     #[positive]
     #[increasing(removal_rate, tooth_force, torque, cutting_power, motor_power)]
     axial_depth: Length,
-    /// Specific cutting force of the material at a chip 1 mm thick.
-    #[positive]
-    #[increasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)]
-    kc11: Stress,
-    #[like(super::force::specific_cutting_force)] mc: Ratio,
-    #[like(super::chip::chip_thickness_max)] entering_angle: Angle,
-    #[like(super::force::specific_cutting_force_corrected)]
-    #[decreasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)]
-    rake_angle: Angle,
-    #[like(super::force::specific_cutting_force_corrected)]
+    #[increasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)] kc11: Stress,
+    mc: Ratio,
+    entering_angle: Angle,
+    #[decreasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)] rake_angle: Angle,
     #[increasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)]
     reference_rake: Angle,
-    #[like(super::force::specific_cutting_force_corrected)] change_per_degree: Ratio,
-    #[like(super::force::specific_cutting_force_corrected)]
-    #[increasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)]
-    wear_factor: Ratio,
-    #[like(super::turning_cut::turning_cut)]
+    change_per_degree: Ratio,
+    #[increasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)] wear_factor: Ratio,
+    #[default(0.8)]
     #[decreasing(motor_power)]
     efficiency: Ratio,
 ) -> MillingCut {
@@ -239,40 +223,30 @@ pub fn milling_cut(
     rule(radial_width <= cutter_diameter, "radial_width must be at most cutter_diameter")
 )]
 pub fn milling_cut_for_target(
-    #[like(milling_cut)] cutter_diameter: Length,
-    #[like(super::engagement::teeth_engaged)]
-    #[increasing(feed_rate, removal_rate, teeth_engaged, cutting_power, motor_power, torque)]
-    teeth: Count,
-    /// Surface speed wanted.
-    #[positive]
+    cutter_diameter: Length,
+    #[increasing(feed_rate, removal_rate, teeth_engaged, cutting_power, motor_power, torque)] teeth: Count,
+    #[term(wanted_surface_speed)]
     #[increasing(spindle_speed, feed_rate, removal_rate, cutting_power, motor_power)]
     surface_speed: SurfaceSpeed,
-    /// Largest chip thickness wanted.
+    #[term(wanted_chip_thickness)]
     #[positive]
     #[increasing(feed_rate, chip_load, removal_rate, chip_thickness_mean)]
     chip_thickness: Length,
-    #[like(milling_cut)]
+    #[positive]
     #[increasing(teeth_engaged)]
     radial_width: Length,
-    #[like(milling_cut)]
+    #[positive]
     #[increasing(removal_rate, tooth_force, torque, cutting_power, motor_power)]
     axial_depth: Length,
-    #[like(milling_cut)]
-    #[increasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)]
-    kc11: Stress,
-    #[like(super::force::specific_cutting_force)] mc: Ratio,
-    #[like(super::chip::chip_thickness_max)] entering_angle: Angle,
-    #[like(super::force::specific_cutting_force_corrected)]
-    #[decreasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)]
-    rake_angle: Angle,
-    #[like(super::force::specific_cutting_force_corrected)]
+    #[increasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)] kc11: Stress,
+    mc: Ratio,
+    entering_angle: Angle,
+    #[decreasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)] rake_angle: Angle,
     #[increasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)]
     reference_rake: Angle,
-    #[like(super::force::specific_cutting_force_corrected)] change_per_degree: Ratio,
-    #[like(super::force::specific_cutting_force_corrected)]
-    #[increasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)]
-    wear_factor: Ratio,
-    #[like(super::turning_cut::turning_cut)]
+    change_per_degree: Ratio,
+    #[increasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)] wear_factor: Ratio,
+    #[default(0.8)]
     #[decreasing(motor_power)]
     efficiency: Ratio,
 ) -> MillingCutForTarget {
@@ -316,42 +290,30 @@ pub fn milling_cut_for_target(
     )
 )]
 pub fn face_milling_cut(
-    #[like(milling_cut)] cutter_diameter: Length,
-    #[like(super::engagement::teeth_engaged)]
-    #[increasing(feed_rate, removal_rate, teeth_engaged, cutting_power, motor_power, torque)]
-    teeth: Count,
-    #[like(milling_cut)]
+    cutter_diameter: Length,
+    #[increasing(feed_rate, removal_rate, teeth_engaged, cutting_power, motor_power, torque)] teeth: Count,
+    #[positive]
     #[increasing(surface_speed, feed_rate, removal_rate, cutting_power, motor_power)]
     spindle_speed: SpindleSpeed,
-    #[like(milling_cut)]
+    #[positive]
     #[increasing(feed_rate, removal_rate, chip_thickness_max, chip_thickness_mean)]
     chip_load: Length,
-    /// Width of cut across the feed.
     #[positive]
     #[increasing(removal_rate, teeth_engaged)]
     radial_width: Length,
-    #[like(milling_cut)]
+    #[positive]
     #[increasing(removal_rate, tooth_force, torque, cutting_power, motor_power)]
     axial_depth: Length,
-    #[like(milling_cut)]
-    #[increasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)]
-    kc11: Stress,
-    #[like(super::force::specific_cutting_force)] mc: Ratio,
-    /// Distance of the middle of the cut from the cutter's axis, on either side.
-    #[default(0.0)]
-    offset: Length,
-    #[like(super::chip::chip_thickness_max)] entering_angle: Angle,
-    #[like(super::force::specific_cutting_force_corrected)]
-    #[decreasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)]
-    rake_angle: Angle,
-    #[like(super::force::specific_cutting_force_corrected)]
+    #[increasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)] kc11: Stress,
+    mc: Ratio,
+    #[default(0.0)] offset: Length,
+    entering_angle: Angle,
+    #[decreasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)] rake_angle: Angle,
     #[increasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)]
     reference_rake: Angle,
-    #[like(super::force::specific_cutting_force_corrected)] change_per_degree: Ratio,
-    #[like(super::force::specific_cutting_force_corrected)]
-    #[increasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)]
-    wear_factor: Ratio,
-    #[like(super::turning_cut::turning_cut)]
+    change_per_degree: Ratio,
+    #[increasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)] wear_factor: Ratio,
+    #[default(0.8)]
     #[decreasing(motor_power)]
     efficiency: Ratio,
 ) -> MillingCut {

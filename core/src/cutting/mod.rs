@@ -24,7 +24,6 @@ pub mod rotation;
 pub mod sawing;
 pub mod speed;
 pub mod taylor_fit;
-pub mod thread;
 pub mod threading_infeed;
 pub mod time;
 pub mod tool_life;

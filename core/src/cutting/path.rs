@@ -15,18 +15,11 @@ use tenths_macros::formula;
     inverse(feed_rate = inside_arc_feed_rate / (1.0 - cutter_diameter / (2.0 * arc_radius)))
 )]
 pub fn inside_arc_feed_rate(
-    /// Feed rate wanted of the cutting edge along the contour.
-    #[non_negative]
+    #[term(contour_feed_rate)]
     #[increasing]
     feed_rate: FeedRate,
-    /// Radius of the finished arc.
-    #[positive]
-    #[increasing]
-    arc_radius: Length,
-    /// Diameter of the cutter.
-    #[positive]
-    #[decreasing]
-    cutter_diameter: Length,
+    #[increasing] arc_radius: Length,
+    #[decreasing] cutter_diameter: Length,
 ) -> FeedRate {
     feed_rate * (1.0 - cutter_diameter / (2.0 * arc_radius))
 }
@@ -42,18 +35,11 @@ pub fn inside_arc_feed_rate(
     inverse(feed_rate = outside_arc_feed_rate / (1.0 + cutter_diameter / (2.0 * arc_radius)))
 )]
 pub fn outside_arc_feed_rate(
-    /// Feed rate wanted of the cutting edge along the contour.
-    #[non_negative]
+    #[term(contour_feed_rate)]
     #[increasing]
     feed_rate: FeedRate,
-    /// Radius of the finished arc.
-    #[positive]
-    #[decreasing]
-    arc_radius: Length,
-    /// Diameter of the cutter.
-    #[positive]
-    #[increasing]
-    cutter_diameter: Length,
+    #[decreasing] arc_radius: Length,
+    #[increasing] cutter_diameter: Length,
 ) -> FeedRate {
     feed_rate * (1.0 + cutter_diameter / (2.0 * arc_radius))
 }

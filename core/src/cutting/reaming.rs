@@ -25,11 +25,7 @@ pub struct ReamingAllowance {
     constant(large: Length = Length::millimetres(50.0)),
     constant(tenth: Length = Length::millimetres(0.1))
 )]
-pub fn reaming_allowance(
-    /// Diameter of the finished hole.
-    #[positive]
-    diameter: Length,
-) -> ReamingAllowance {
+pub fn reaming_allowance(#[term(finished_hole_diameter)] diameter: Length) -> ReamingAllowance {
     let (least, greatest) = if diameter <= small {
         (1.0, 2.0)
     } else if diameter <= middle {
@@ -50,8 +46,7 @@ pub fn reaming_allowance(
     inverse(allowance = diameter - reaming_drill - drill_oversize)
 )]
 pub fn reaming_drill(
-    /// Diameter of the finished hole.
-    #[positive]
+    #[term(finished_hole_diameter)]
     #[increasing]
     diameter: Length,
     /// What the reamer is left to cut, on the diameter: see `reaming_allowance`.

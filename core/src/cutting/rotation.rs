@@ -18,10 +18,7 @@ use tenths_macros::formula;
     )
 )]
 pub fn chuck_speed_share(
-    /// Spindle speed.
-    #[non_negative]
-    #[increasing]
-    spindle_speed: SpindleSpeed,
+    #[increasing] spindle_speed: SpindleSpeed,
     /// Greatest speed marked on the chuck.
     #[positive]
     #[decreasing]
@@ -45,23 +42,10 @@ pub fn chuck_speed_share(
         / (jaws * (jaw_radius / metre) * square(2.0 * PI * spindle_speed * second)))
 )]
 pub fn jaw_centrifugal_force(
-    /// Mass of one jaw, with its screws and nuts.
-    #[non_negative]
-    #[increasing]
-    jaw_mass: Mass,
-    /// Distance of the jaw's centre of gravity from the axis.
-    #[non_negative]
-    #[increasing]
-    jaw_radius: Length,
-    /// Number of jaws.
-    #[positive]
-    #[whole]
-    #[increasing]
-    jaws: Count,
-    /// Spindle speed.
-    #[non_negative]
-    #[increasing]
-    spindle_speed: SpindleSpeed,
+    #[increasing] jaw_mass: Mass,
+    #[increasing] jaw_radius: Length,
+    #[increasing] jaws: Count,
+    #[increasing] spindle_speed: SpindleSpeed,
 ) -> Force {
     let turned = 2.0 * PI * spindle_speed * second;
     newton * (jaws * (jaw_mass / kilogram) * (jaw_radius / metre) * (turned * turned))
@@ -100,21 +84,10 @@ pub fn gripping_force_at_speed(
     #[positive]
     #[increasing]
     gripping_force: Force,
-    /// Mass of one jaw, with its screws and nuts.
-    #[non_negative]
-    #[decreasing]
-    jaw_mass: Mass,
-    /// Distance of the jaw's centre of gravity from the axis.
-    #[non_negative]
-    #[decreasing]
-    jaw_radius: Length,
-    #[like(jaw_centrifugal_force)]
-    #[decreasing]
-    jaws: Count,
-    /// Spindle speed.
-    #[non_negative]
-    #[decreasing]
-    spindle_speed: SpindleSpeed,
+    #[decreasing] jaw_mass: Mass,
+    #[decreasing] jaw_radius: Length,
+    #[decreasing] jaws: Count,
+    #[decreasing] spindle_speed: SpindleSpeed,
 ) -> Force {
     gripping_force
         - jaw_centrifugal_force_base(
@@ -150,27 +123,16 @@ pub fn gripping_force_at_speed(
         .sqrt())
 )]
 pub fn whipping_speed(
-    /// Outside diameter of the bar.
-    #[positive]
+    #[term(bar_outer_diameter)]
     #[increasing]
     diameter: Length,
     /// Length that sticks out unsupported.
     #[positive]
     #[decreasing]
     overhang: Length,
-    /// Modulus of elasticity: 205 GPa or so for steel.
-    #[positive]
-    #[increasing]
-    modulus: Modulus,
-    /// Density: 7.85 g/cm³ or so for steel.
-    #[positive]
-    #[decreasing]
-    density: Density,
-    /// Bore of a tube; zero for solid bar.
-    #[non_negative]
-    #[default(0.0)]
-    #[increasing]
-    bore: Length,
+    #[increasing] modulus: Modulus,
+    #[decreasing] density: Density,
+    #[increasing] bore: Length,
 ) -> SpindleSpeed {
     BUILT_IN_AND_FREE * whipping(diameter, bore, modulus, density, newton, kilogram, metre, second)
         / (overhang * overhang)
@@ -192,24 +154,16 @@ pub fn whipping_speed(
         / supported_whipping_speed).sqrt())
 )]
 pub fn supported_whipping_speed(
-    /// Outside diameter of the bar.
-    #[positive]
+    #[term(bar_outer_diameter)]
     #[increasing]
     diameter: Length,
     /// Length between the supports.
     #[positive]
     #[decreasing]
     length: Length,
-    #[like(whipping_speed)]
-    #[increasing]
-    modulus: Modulus,
-    /// Density: 7.85 g/cm³ or so for steel.
-    #[positive]
-    #[decreasing]
-    density: Density,
-    #[like(whipping_speed)]
-    #[increasing]
-    bore: Length,
+    #[increasing] modulus: Modulus,
+    #[decreasing] density: Density,
+    #[increasing] bore: Length,
 ) -> SpindleSpeed {
     SUPPORTED * whipping(diameter, bore, modulus, density, newton, kilogram, metre, second)
         / (length * length)

@@ -14,10 +14,7 @@ use tenths_macros::{Outcome, formula};
     inverse(sawing_rate = area / sawing_time)
 )]
 pub fn sawing_time(
-    /// Area of the cross-section that the blade cuts through.
-    #[non_negative]
-    #[increasing]
-    area: Area,
+    #[increasing] area: Area,
     /// Area sawn in unit time.
     #[positive]
     #[decreasing]
@@ -33,11 +30,7 @@ pub fn round_section_area(
     #[positive]
     #[increasing]
     diameter: Length,
-    /// Bore of a tube; zero for a solid bar.
-    #[non_negative]
-    #[default(0.0)]
-    #[decreasing]
-    bore: Length,
+    #[decreasing] bore: Length,
 ) -> Area {
     0.25 * PI * (diameter - bore) * (diameter + bore)
 }
@@ -78,10 +71,7 @@ pub fn rectangular_tube_area(
     inverse(height = area / mean_sawing_width)
 )]
 pub fn mean_sawing_width(
-    /// Area of the cross-section that the blade cuts through.
-    #[non_negative]
-    #[increasing]
-    area: Area,
+    #[increasing] area: Area,
     /// Height of the section along the feed of the blade.
     #[positive]
     #[decreasing]
@@ -125,10 +115,7 @@ pub fn teeth_in_saw_cut(
     #[positive]
     #[increasing]
     width: Length,
-    /// Pitch of the blade's teeth.
-    #[positive]
-    #[decreasing]
-    tooth_pitch: Length,
+    #[decreasing] tooth_pitch: Length,
 ) -> Ratio {
     width / tooth_pitch
 }
@@ -189,14 +176,8 @@ pub fn saw_pitch_limits(
     inverse(tooth_pitch = band_speed * (chip_load / band_saw_feed_rate))
 )]
 pub fn band_saw_feed_rate(
-    /// Speed of the band.
-    #[positive]
-    #[increasing]
-    band_speed: SurfaceSpeed,
-    /// Pitch of the blade's teeth.
-    #[positive]
-    #[decreasing]
-    tooth_pitch: Length,
+    #[increasing] band_speed: SurfaceSpeed,
+    #[decreasing] tooth_pitch: Length,
     /// Chip load, the feed of each tooth.
     #[positive]
     #[increasing]
@@ -217,14 +198,8 @@ pub fn band_saw_chip_load(
     #[positive]
     #[increasing]
     feed_rate: FeedRate,
-    /// Speed of the band.
-    #[positive]
-    #[decreasing]
-    band_speed: SurfaceSpeed,
-    /// Pitch of the blade's teeth.
-    #[positive]
-    #[increasing]
-    tooth_pitch: Length,
+    #[decreasing] band_speed: SurfaceSpeed,
+    #[increasing] tooth_pitch: Length,
 ) -> Length {
     tooth_pitch * (feed_rate / band_speed)
 }
@@ -235,11 +210,9 @@ pub fn band_saw_chip_load(
     inverse(kerf = kerf_mass / (area * density * cuts))
 )]
 pub fn kerf_mass(
-    /// Area of the cross-section that the blade cuts through.
     #[positive]
     #[increasing]
     area: Area,
-    /// Width of the cut.
     #[positive]
     #[increasing]
     kerf: Length,

@@ -11,14 +11,10 @@ use tenths_macros::formula;
     inverse(spindle_speed = surface_speed / (PI * diameter))
 )]
 pub fn surface_speed(
-    /// Diameter of the workpiece in turning, of the tool in milling and drilling.
-    #[positive]
+    #[term(cutting_diameter)]
     #[increasing]
     diameter: Length,
-    /// Spindle speed.
-    #[non_negative]
-    #[increasing]
-    spindle_speed: SpindleSpeed,
+    #[increasing] spindle_speed: SpindleSpeed,
 ) -> SurfaceSpeed {
     PI * diameter * spindle_speed
 }
@@ -37,8 +33,7 @@ pub fn spindle_speed(
     #[non_negative]
     #[increasing]
     surface_speed: SurfaceSpeed,
-    /// Diameter of the workpiece in turning, of the tool in milling and drilling.
-    #[positive]
+    #[term(cutting_diameter)]
     #[decreasing]
     diameter: Length,
 ) -> SpindleSpeed {
@@ -55,16 +50,10 @@ pub fn spindle_speed(
     inverse(spindle_speed = feed_rate / (teeth * chip_load))
 )]
 pub fn chip_load(
-    /// Feed rate of the table or tool.
-    #[non_negative]
-    #[increasing]
-    feed_rate: FeedRate,
-    /// Number of teeth of the cutter that follow one another in the same cut.
-    #[positive]
-    #[whole]
+    #[increasing] feed_rate: FeedRate,
+    #[term(effective_teeth)]
     #[decreasing]
     teeth: Count,
-    /// Spindle speed.
     #[positive]
     #[decreasing]
     spindle_speed: SpindleSpeed,
@@ -86,13 +75,10 @@ pub fn feed_rate(
     #[non_negative]
     #[increasing]
     chip_load: Length,
-    #[like(chip_load)]
+    #[term(effective_teeth)]
     #[increasing]
     teeth: Count,
-    /// Spindle speed.
-    #[non_negative]
-    #[increasing]
-    spindle_speed: SpindleSpeed,
+    #[increasing] spindle_speed: SpindleSpeed,
 ) -> FeedRate {
     chip_load * teeth * spindle_speed
 }
@@ -108,7 +94,6 @@ pub fn feed_per_revolution(
     #[non_negative]
     #[increasing]
     feed_rate: FeedRate,
-    /// Spindle speed.
     #[positive]
     #[decreasing]
     spindle_speed: SpindleSpeed,

@@ -15,18 +15,13 @@ use tenths_macros::formula;
     inverse(thread_depth = threading_infeed / (pass_number / passes).sqrt())
 )]
 pub fn threading_infeed(
-    /// Full depth of the thread, on the radius.
-    #[non_negative]
-    #[increasing]
-    thread_depth: Length,
+    #[increasing] thread_depth: Length,
     /// Which pass, counted from 1; 0 is before the first.
     #[non_negative]
     #[whole]
     #[increasing]
     pass_number: Count,
-    /// Number of passes.
     #[positive]
-    #[whole]
     #[decreasing]
     passes: Count,
 ) -> Length {
@@ -45,10 +40,7 @@ pub fn threading_infeed(
         / ((if pass_number > 1.0 { pass_number - 1.0 } else { first_share }) / (passes - 1.0)).sqrt())
 )]
 pub fn threading_infeed_light(
-    /// Full depth of the thread, on the radius.
-    #[non_negative]
-    #[increasing]
-    thread_depth: Length,
+    #[increasing] thread_depth: Length,
     /// Which pass, counted from 1.
     #[within(1.0, 1e6)]
     #[whole]
@@ -60,8 +52,8 @@ pub fn threading_infeed_light(
     #[decreasing]
     passes: Count,
     /// Area of the first pass over that of the third and later ones.
-    #[within(0.0, 1.0)]
-    #[above(0.0)]
+    #[positive]
+    #[at_most(1.0)]
     #[range(0.2, 1.0)]
     #[default(0.3)]
     #[increasing]
@@ -80,7 +72,6 @@ pub fn threading_infeed_light(
     rule(first_depth > Size::ZERO, "first_depth must be at least a picometre")
 )]
 pub fn threading_passes(
-    /// Full depth of the thread, on the radius.
     #[positive]
     #[increasing]
     thread_depth: Size,

@@ -25,18 +25,10 @@ pub struct TaylorConstants {
     inverse(taylor_c = surface_speed * powf(tool_life / unit_life, taylor_n))
 )]
 pub fn tool_life(
-    /// Surface speed of the cut.
     #[positive]
     #[decreasing]
     surface_speed: SurfaceSpeed,
-    /// Taylor's C, the surface speed at which an edge lasts one minute.
-    #[positive]
-    #[increasing]
-    taylor_c: SurfaceSpeed,
-    /// Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic.
-    #[within(0.0, 1.0)]
-    #[above(0.0)]
-    #[range(0.05, 0.8)]
+    #[increasing] taylor_c: SurfaceSpeed,
     taylor_n: Ratio,
 ) -> Time {
     unit_life * powf(taylor_c / surface_speed, 1.0 / taylor_n)
@@ -52,15 +44,11 @@ pub fn tool_life(
     inverse(taylor_c = speed_for_tool_life * powf(tool_life / unit_life, taylor_n))
 )]
 pub fn speed_for_tool_life(
-    /// Life wanted, as time in the cut.
-    #[positive]
+    #[term(wanted_tool_life)]
     #[decreasing]
     tool_life: Time,
-    /// Taylor's C, the surface speed at which an edge lasts one minute.
-    #[positive]
-    #[increasing]
-    taylor_c: SurfaceSpeed,
-    #[like(tool_life)] taylor_n: Ratio,
+    #[increasing] taylor_c: SurfaceSpeed,
+    taylor_n: Ratio,
 ) -> SurfaceSpeed {
     taylor_c * powf(tool_life / unit_life, -taylor_n)
 }
@@ -113,45 +101,23 @@ pub fn taylor_from_trials(
         * section_factor(feed_per_revolution / reference_feed, feed_exponent, depth / reference_depth, depth_exponent))
 )]
 pub fn tool_life_extended(
-    /// Surface speed of the cut.
     #[positive]
     #[decreasing]
     surface_speed: SurfaceSpeed,
-    /// Feed per revolution, in milling the chip load.
-    #[positive]
+    #[term(feed)]
     #[decreasing]
     feed_per_revolution: Length,
-    /// Depth of cut.
-    #[positive]
+    #[term(depth_of_cut)]
     #[decreasing]
     depth: Length,
-    /// Taylor's C, the surface speed at which an edge lasts one minute at the reference feed and depth.
-    #[positive]
+    #[term(extended_taylor_c)]
     #[increasing]
     taylor_c: SurfaceSpeed,
-    /// Taylor's exponent.
-    #[within(0.0, 1.0)]
-    #[above(0.0)]
-    #[range(0.05, 0.8)]
     taylor_n: Ratio,
-    /// Exponent a of the feed.
-    #[within(0.0, 2.0)]
-    #[range(.., 1.0)]
     feed_exponent: Ratio,
-    /// Exponent b of the depth, as a rule the smallest of the three effects.
-    #[within(0.0, 2.0)]
-    #[range(.., 1.0)]
     depth_exponent: Ratio,
-    /// Feed at which C holds.
-    #[positive]
-    #[default(Length::millimetres(1.0))]
-    #[increasing]
-    reference_feed: Length,
-    /// Depth at which C holds.
-    #[positive]
-    #[default(Length::millimetres(1.0))]
-    #[increasing]
-    reference_depth: Length,
+    #[increasing] reference_feed: Length,
+    #[increasing] reference_depth: Length,
 ) -> Time {
     let feed = feed_per_revolution / reference_feed;
     let factor = section_factor(feed, feed_exponent, depth / reference_depth, depth_exponent);
@@ -171,31 +137,23 @@ pub fn tool_life_extended(
     ))
 )]
 pub fn extended_speed_for_tool_life(
-    /// Life wanted, as time in the cut.
-    #[positive]
+    #[term(wanted_tool_life)]
     #[decreasing]
     tool_life: Time,
-    /// Feed per revolution, in milling the chip load.
-    #[positive]
+    #[term(feed)]
     #[decreasing]
     feed_per_revolution: Length,
-    /// Depth of cut.
-    #[positive]
+    #[term(depth_of_cut)]
     #[decreasing]
     depth: Length,
-    /// Taylor's C, the surface speed at which an edge lasts one minute at the reference feed and depth.
-    #[positive]
+    #[term(extended_taylor_c)]
     #[increasing]
     taylor_c: SurfaceSpeed,
-    #[like(tool_life_extended)] taylor_n: Ratio,
-    #[like(tool_life_extended)] feed_exponent: Ratio,
-    #[like(tool_life_extended)] depth_exponent: Ratio,
-    #[like(tool_life_extended)]
-    #[increasing]
-    reference_feed: Length,
-    #[like(tool_life_extended)]
-    #[increasing]
-    reference_depth: Length,
+    taylor_n: Ratio,
+    feed_exponent: Ratio,
+    depth_exponent: Ratio,
+    #[increasing] reference_feed: Length,
+    #[increasing] reference_depth: Length,
 ) -> SurfaceSpeed {
     let feed = feed_per_revolution / reference_feed;
     let factor = section_factor(feed, feed_exponent, depth / reference_depth, depth_exponent);

@@ -16,11 +16,7 @@ use tenths_macros::formula;
     rule(depth > Size::ZERO, "depth must be at least a picometre")
 )]
 pub fn turning_passes(
-    /// Diameter before the first pass.
-    #[non_negative]
     start_diameter: Size,
-    /// Diameter after the last pass.
-    #[non_negative]
     finish_diameter: Size,
     /// Greatest depth of cut of a pass, on the radius.
     #[positive]
@@ -38,15 +34,9 @@ pub fn turning_passes(
 /// Half the difference of the diameters over the number of passes.
 #[formula(source = "Common practice; half the difference of two diameters")]
 pub fn depth_per_pass(
-    /// Diameter before the first pass.
-    #[non_negative]
     start_diameter: Length,
-    /// Diameter after the last pass.
-    #[non_negative]
     finish_diameter: Length,
-    /// Number of passes.
     #[positive]
-    #[whole]
     #[default(1.0)]
     #[decreasing]
     passes: Count,
@@ -65,16 +55,9 @@ pub fn depth_per_pass(
     inverse(depth = turning_removal_rate / (surface_speed * feed_per_revolution))
 )]
 pub fn turning_removal_rate(
-    /// Surface speed at the cut.
-    #[non_negative]
-    #[increasing]
-    surface_speed: SurfaceSpeed,
-    /// Feed per revolution.
-    #[non_negative]
-    #[increasing]
-    feed_per_revolution: Length,
-    /// Depth of cut, on the radius.
-    #[non_negative]
+    #[increasing] surface_speed: SurfaceSpeed,
+    #[increasing] feed_per_revolution: Length,
+    #[term(depth_on_radius)]
     #[increasing]
     depth: Length,
 ) -> RemovalRate {
@@ -116,21 +99,13 @@ pub fn ring_removal_rate(
     inverse(spindle_speed = passes * travel / (feed_per_revolution * turning_time))
 )]
 pub fn turning_time(
-    /// Length of a pass, with approach and overrun.
-    #[non_negative]
-    #[increasing]
-    travel: Length,
-    /// Feed per revolution.
+    #[increasing] travel: Length,
     #[positive]
     #[decreasing]
     feed_per_revolution: Length,
-    /// Spindle speed.
     #[positive]
     #[decreasing]
     spindle_speed: SpindleSpeed,
-    /// Number of passes.
-    #[non_negative]
-    #[whole]
     #[default(1.0)]
     #[increasing]
     passes: Count,
@@ -149,27 +124,19 @@ pub fn turning_time(
     rule(finish_diameter < start_diameter, "finish_diameter must be less than start_diameter")
 )]
 pub fn turning_time_constant_speed(
-    /// Diameter before the first pass.
     #[positive]
     #[increasing]
     start_diameter: Length,
-    /// Diameter after the last pass.
-    #[non_negative]
-    #[increasing]
-    finish_diameter: Length,
-    /// Length of a pass, with approach and overrun.
-    #[non_negative]
-    #[increasing]
-    travel: Length,
-    /// Feed per revolution.
+    #[increasing] finish_diameter: Length,
+    #[increasing] travel: Length,
     #[positive]
     #[decreasing]
     feed_per_revolution: Length,
-    /// Surface speed wanted.
-    #[positive]
+    #[term(wanted_surface_speed)]
     #[decreasing]
     surface_speed: SurfaceSpeed,
-    #[like(depth_per_pass)]
+    #[positive]
+    #[default(1.0)]
     #[increasing]
     passes: Count,
 ) -> Time {
@@ -188,11 +155,8 @@ pub fn turning_time_constant_speed(
     inverse(feed_per_revolution = turning_chip_thickness / math::sin_degrees(entering_angle))
 )]
 pub fn turning_chip_thickness(
-    /// Feed per revolution.
-    #[non_negative]
-    #[increasing]
-    feed_per_revolution: Length,
-    #[like(super::finish::nose_depth)] entering_angle: Angle,
+    #[increasing] feed_per_revolution: Length,
+    #[term(turning_entering_angle)] entering_angle: Angle,
 ) -> Length {
     feed_per_revolution * math::sin_degrees(entering_angle)
 }
@@ -205,11 +169,10 @@ pub fn turning_chip_thickness(
     inverse(depth = turning_chip_width * math::sin_degrees(entering_angle))
 )]
 pub fn turning_chip_width(
-    /// Depth of cut, on the radius.
-    #[non_negative]
+    #[term(depth_on_radius)]
     #[increasing]
     depth: Length,
-    #[like(super::finish::nose_depth)] entering_angle: Angle,
+    #[term(turning_entering_angle)] entering_angle: Angle,
 ) -> Length {
     depth / math::sin_degrees(entering_angle)
 }

@@ -90,45 +90,36 @@ pub struct TurningCut {
     )
 )]
 pub fn turning_cut_for_target(
-    /// Surface speed wanted.
-    #[positive]
+    #[term(wanted_surface_speed)]
     #[increasing(spindle_speed, feed_rate, removal_rate, cutting_power, motor_power)]
     #[decreasing(time)]
     surface_speed: SurfaceSpeed,
-    #[like(turning_cut)]
+    #[term(cut_diameter)]
     #[increasing(torque, time)]
     #[decreasing(spindle_speed, feed_rate)]
     workpiece_diameter: Length,
-    #[like(turning_cut)]
+    #[positive]
     #[increasing(feed_rate, removal_rate, chip_thickness, cutting_force, cutting_power, motor_power, torque)]
     #[increasing(roughness_ra, roughness_rt)]
     #[decreasing(specific_cutting_force, time)]
     feed_per_revolution: Length,
-    #[like(turning_cut)]
+    #[term(depth_on_radius)]
+    #[positive]
     #[increasing(removal_rate, cutting_force, cutting_power, motor_power, torque)]
     depth: Length,
-    #[like(turning_cut)]
-    #[increasing(time)]
-    travel: Length,
-    #[like(turning_cut)]
-    #[decreasing(roughness_ra, roughness_rt)]
-    nose_radius: Length,
-    #[like(turning_cut)]
-    #[increasing(specific_cutting_force, cutting_force, cutting_power, motor_power, torque)]
-    kc11: Stress,
-    #[like(super::force::specific_cutting_force)] mc: Ratio,
-    #[like(finish::nose_depth)] entering_angle: Angle,
-    #[like(super::force::specific_cutting_force_corrected)]
+    #[increasing(time)] travel: Length,
+    #[decreasing(roughness_ra, roughness_rt)] nose_radius: Length,
+    #[increasing(specific_cutting_force, cutting_force, cutting_power, motor_power, torque)] kc11: Stress,
+    mc: Ratio,
+    #[term(turning_entering_angle)] entering_angle: Angle,
     #[decreasing(specific_cutting_force, cutting_force, cutting_power, motor_power, torque)]
     rake_angle: Angle,
-    #[like(super::force::specific_cutting_force_corrected)]
     #[increasing(specific_cutting_force, cutting_force, cutting_power, motor_power, torque)]
     reference_rake: Angle,
-    #[like(super::force::specific_cutting_force_corrected)] change_per_degree: Ratio,
-    #[like(super::force::specific_cutting_force_corrected)]
+    change_per_degree: Ratio,
     #[increasing(specific_cutting_force, cutting_force, cutting_power, motor_power, torque)]
     wear_factor: Ratio,
-    #[like(turning_cut)]
+    #[default(0.8)]
     #[decreasing(motor_power)]
     efficiency: Ratio,
 ) -> TurningCutForTarget {
@@ -175,53 +166,34 @@ pub fn turning_cut_for_target(
     )
 )]
 pub fn turning_cut(
-    /// Spindle speed.
     #[positive]
     #[increasing(surface_speed, feed_rate, removal_rate, cutting_power, motor_power)]
     #[decreasing(time)]
     spindle_speed: SpindleSpeed,
-    /// Diameter before the cut in turning, after it in boring.
-    #[positive]
+    #[term(cut_diameter)]
     #[increasing(surface_speed, removal_rate, cutting_power, motor_power, torque)]
     workpiece_diameter: Length,
-    /// Feed per revolution.
     #[positive]
     #[increasing(feed_rate, removal_rate, chip_thickness, cutting_force, cutting_power, motor_power, torque)]
     #[increasing(roughness_ra, roughness_rt)]
     #[decreasing(specific_cutting_force, time)]
     feed_per_revolution: Length,
-    /// Depth of cut, on the radius.
+    #[term(depth_on_radius)]
     #[positive]
     #[increasing(removal_rate, cutting_force, cutting_power, motor_power, torque)]
     depth: Length,
-    /// Length of a pass, with approach and overrun.
-    #[non_negative]
-    #[increasing(time)]
-    travel: Length,
-    /// Nose radius of the tool.
-    #[positive]
-    #[decreasing(roughness_ra, roughness_rt)]
-    nose_radius: Length,
-    /// Specific cutting force of the material at a chip 1 mm thick.
-    #[positive]
-    #[increasing(specific_cutting_force, cutting_force, cutting_power, motor_power, torque)]
-    kc11: Stress,
-    #[like(super::force::specific_cutting_force)] mc: Ratio,
-    #[like(finish::nose_depth)] entering_angle: Angle,
-    #[like(super::force::specific_cutting_force_corrected)]
+    #[increasing(time)] travel: Length,
+    #[decreasing(roughness_ra, roughness_rt)] nose_radius: Length,
+    #[increasing(specific_cutting_force, cutting_force, cutting_power, motor_power, torque)] kc11: Stress,
+    mc: Ratio,
+    #[term(turning_entering_angle)] entering_angle: Angle,
     #[decreasing(specific_cutting_force, cutting_force, cutting_power, motor_power, torque)]
     rake_angle: Angle,
-    #[like(super::force::specific_cutting_force_corrected)]
     #[increasing(specific_cutting_force, cutting_force, cutting_power, motor_power, torque)]
     reference_rake: Angle,
-    #[like(super::force::specific_cutting_force_corrected)] change_per_degree: Ratio,
-    #[like(super::force::specific_cutting_force_corrected)]
+    change_per_degree: Ratio,
     #[increasing(specific_cutting_force, cutting_force, cutting_power, motor_power, torque)]
     wear_factor: Ratio,
-    /// Efficiency of the drive: about 0.75 to 0.8 through gears, 0.9 through a belt.
-    #[within(0.0, 1.0)]
-    #[above(0.0)]
-    #[range(0.6, 0.95)]
     #[default(0.8)]
     #[decreasing(motor_power)]
     efficiency: Ratio,

@@ -14,18 +14,11 @@ use tenths_macros::{Outcome, formula};
     inverse(specific_cutting_force = turning_force / (depth * feed_per_revolution))
 )]
 pub fn turning_force(
-    /// Depth of cut, on the radius.
-    #[non_negative]
+    #[term(depth_on_radius)]
     #[increasing]
     depth: Length,
-    /// Feed per revolution.
-    #[non_negative]
-    #[increasing]
-    feed_per_revolution: Length,
-    /// Specific cutting force.
-    #[non_negative]
-    #[increasing]
-    specific_cutting_force: Stress,
+    #[increasing] feed_per_revolution: Length,
+    #[increasing] specific_cutting_force: Stress,
 ) -> Force {
     specific_cutting_force * (depth * feed_per_revolution)
 }
@@ -49,10 +42,7 @@ pub struct TurningForces {
     source = "Common practice, no source: textbooks give main, feed and passive force as about 4 : 2 : 1"
 )]
 pub fn turning_force_components(
-    /// Main cutting force, along the motion of the edge.
-    #[non_negative]
-    #[increasing(feed_force, passive_force, resultant_force)]
-    cutting_force: Force,
+    #[increasing(feed_force, passive_force, resultant_force)] cutting_force: Force,
     /// Feed force over main force, commonly 0.25 to 0.6.
     #[non_negative]
     #[range(0.25, 0.6)]
@@ -79,10 +69,7 @@ pub fn turning_force_components(
     inverse(workpiece_diameter = 2.0 * turning_torque / cutting_force)
 )]
 pub fn turning_torque(
-    /// Main cutting force, along the motion of the edge.
-    #[non_negative]
-    #[increasing]
-    cutting_force: Force,
+    #[increasing] cutting_force: Force,
     /// Diameter at which it acts.
     #[positive]
     #[increasing]

@@ -1,16 +1,10 @@
-//! Fits: limits by their designations, fits of a hole and a shaft, pressed and shrunk joints.
-pub mod assembled;
-pub mod cylinder;
+//! Fits: limits by their designations, and fits of a hole and a shaft.
 mod drawing;
 mod error;
 pub mod inch;
 pub mod iso;
-pub mod joint;
 mod pair;
-pub mod press;
 mod select;
-pub mod service;
-pub mod shrink;
 pub mod statistics;
 
 pub use drawing::Zone;

@@ -1,12 +1,12 @@
 //! Many rows: the strided batch, which works in blocks that stay in the first cache.
 #![allow(unsafe_code)]
-use super::ahead::Ahead;
 use super::code::BLOCK;
 use super::column::{Column, ColumnMut, NOWHERE, NOWHERE_MUT, WORD, read, tangled, write};
+use super::prefetch::Ahead;
 use super::{Advice, Formula, MAX_INPUTS, MAX_OUTPUTS, Range, Refusal};
 use crate::Error;
 use crate::quantity::Units;
-use crate::wide::instruction_set;
+use crate::simd::instruction_set;
 use std::mem::MaybeUninit;
 
 /// A row of a batch of which there is something to say.

@@ -1,7 +1,7 @@
 //! The compiled body of a formula: one row, and a block of rows for each instruction set.
 #![allow(unsafe_code)]
 use crate::quantity::Units;
-use crate::wide::INSTRUCTION_SETS;
+use crate::simd::INSTRUCTION_SETS;
 
 /// Greatest count of arguments and constants together.
 pub const MAX_INPUTS: usize = 20;
@@ -63,7 +63,7 @@ impl Code {
     ///
     /// # Safety
     /// `x` and `y` point to as many columns of [`BLOCK`] as the body has inputs and outputs, the first
-    /// `n <= BLOCK` rows of `x` are initialised, and `set` came from [`crate::wide::instruction_set`].
+    /// `n <= BLOCK` rows of `x` are initialised, and `set` came from [`crate::simd::instruction_set`].
     #[inline(always)]
     pub(super) unsafe fn block(&self, units: Units, x: *const f64, y: *mut f64, n: usize, set: usize) {
         // SAFETY: the caller's promise is the kernel's.
@@ -146,7 +146,7 @@ unsafe fn avx512<B: Body<I, O>, const I: usize, const O: usize>(
 mod tests {
     use super::*;
     use crate::formula::formulas;
-    use crate::wide::instruction_set;
+    use crate::simd::instruction_set;
 
     #[test]
     fn every_instruction_set_gives_the_bits_of_one_row() {

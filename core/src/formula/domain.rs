@@ -43,6 +43,19 @@ impl Domain {
         Domain { whole: true, ..self }
     }
 
+    /// What a formula asks of an argument, within what the vocabulary asks: `own`, which lies in this domain.
+    #[doc(hidden)]
+    pub const fn narrowed_to(self, own: Domain) -> Domain {
+        let within = self.least <= own.least && own.greatest <= self.greatest && (own.whole || !self.whole);
+        assert!(within, "a formula may narrow the domain of a term, not widen it");
+        own
+    }
+
+    /// Whether no number lies in the domain.
+    pub(crate) const fn is_empty(&self) -> bool {
+        self.least > self.greatest
+    }
+
     /// Only lengths, in millimetres, that a [`Size`](crate::Size) can count: within 1000 km.
     pub(crate) const fn counted(self) -> Domain {
         const FARTHEST: f64 = 1e9;
@@ -203,5 +216,25 @@ impl Side {
                 None => None,
             },
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    // In the record of a formula these are constants, so that a failed assertion stops the build.
+    #[test]
+    #[should_panic(expected = "a formula may narrow the domain of a term, not widen it")]
+    fn a_formula_does_not_widen_the_domain_of_a_term() {
+        let term = Domain::FINITE.above(0.0).at_most(90.0);
+        assert_eq!(term.narrowed_to(term.below(90.0)), term.below(90.0));
+        let _ = term.narrowed_to(term.at_least(0.0));
+    }
+
+    #[test]
+    fn ends_that_cross_leave_nothing() {
+        assert!(Domain::FINITE.above(90.0).at_most(90.0).is_empty());
+        assert!(!Domain::FINITE.at_least(90.0).at_most(90.0).is_empty());
     }
 }

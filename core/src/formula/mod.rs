@@ -2,16 +2,17 @@
 //! batch.
 //!
 //! A formula adds its arithmetic alone; everything in this module is compiled once and serves them all.
-mod ahead;
 mod batch;
 mod call;
 mod check;
 mod code;
 mod column;
 mod domain;
+mod prefetch;
 mod registry;
 mod solve;
 mod usual;
+mod watched;
 
 pub use batch::{Met, Row};
 pub use call::Refusal;
@@ -115,6 +116,7 @@ impl Argument {
         metric: Side,
     ) -> Argument {
         let kind = Q::KIND;
+        assert!(!metric.domain.is_empty(), "no number lies in the domain of this argument");
         let domain = if Q::EXACT { metric.domain.counted() } else { metric.domain };
         let usual = usual::usual(name, kind);
         let metric = match usual {
@@ -130,28 +132,6 @@ impl Argument {
             usual,
             sides: [metric.inch_of_metric(kind), metric],
         }
-    }
-
-    /// The argument of this name of another formula, with trends of its own.
-    #[doc(hidden)]
-    pub const fn like<Q: Quantity>(
-        name: &'static str,
-        trends: &'static [Trend],
-        formula: &'static Formula,
-    ) -> Argument {
-        let mut k = 0;
-        while k < formula.arguments.len() {
-            let Argument { name: other, doc, kind, exact, usual, sides, .. } = formula.arguments[k];
-            if same_text(other, name) {
-                assert!(
-                    same_text(kind.name, Q::KIND.name) && exact == Q::EXACT,
-                    "it is another quantity there"
-                );
-                return Argument { name, doc, kind, exact, trends, usual, sides };
-            }
-            k += 1;
-        }
-        panic!("the other formula has no such argument")
     }
 
     /// Its shop unit.

@@ -1,6 +1,6 @@
 //! All formulas, to be looked up at run time.
 use super::Formula;
-use crate::{cutting, fit, hold, inspect, knurl, shape, stack, stock};
+use crate::{cutting, fit, inspect, joint, knurl, position, shape, stock, thread, workholding};
 
 /// The formulas of each module, in the order of the reference: constant, so that texts can be made of it at compile
 /// time.
@@ -33,9 +33,9 @@ pub static MODULES: &[&[&Formula]] = &[
     cutting::rotation::FORMULAS,
     cutting::tool_life::FORMULAS,
     cutting::economics::FORMULAS,
-    cutting::thread::profile::FORMULAS,
-    cutting::thread::tapping::FORMULAS,
-    cutting::thread::wires::FORMULAS,
+    thread::profile::FORMULAS,
+    thread::tapping::FORMULAS,
+    thread::wires::FORMULAS,
     shape::flat::FORMULAS,
     shape::polygon::FORMULAS,
     shape::keyseat::FORMULAS,
@@ -44,23 +44,23 @@ pub static MODULES: &[&[&Formula]] = &[
     shape::bolt_circle::FORMULAS,
     shape::sine_bar::FORMULAS,
     shape::over_pins::FORMULAS,
-    hold::FORMULAS,
+    workholding::FORMULAS,
     knurl::FORMULAS,
     knurl::form::FORMULAS,
     knurl::blank::FORMULAS,
     knurl::joint::FORMULAS,
-    fit::press::FORMULAS,
-    fit::cylinder::FORMULAS,
-    fit::joint::FORMULAS,
-    fit::assembled::FORMULAS,
-    fit::service::FORMULAS,
-    fit::shrink::FORMULAS,
+    joint::press_fit::FORMULAS,
+    joint::cylinder::FORMULAS,
+    joint::press_joint::FORMULAS,
+    joint::assembled::FORMULAS,
+    joint::service::FORMULAS,
+    joint::shrink::FORMULAS,
     fit::statistics::FORMULAS,
     inspect::risk::FORMULAS,
     inspect::temperature::FORMULAS,
-    stack::fastener::FORMULAS,
-    stack::condition::FORMULAS,
-    stack::position::FORMULAS,
+    position::fastener::FORMULAS,
+    position::condition::FORMULAS,
+    position::zone::FORMULAS,
     stock::FORMULAS,
 ];
 

@@ -28,20 +28,10 @@ pub struct Risk {
     rule(guard_band < 0.5 * tolerance, "guard_band must be less than half the tolerance")
 )]
 pub fn consumer_risk(
-    /// Upper limit less lower limit.
-    #[positive]
-    tolerance: Length,
-    /// Standard deviation of the sizes of parts.
-    #[positive]
+    #[term(size_tolerance)] tolerance: Length,
     process_deviation: Length,
-    /// Standard uncertainty of a measured size.
-    #[positive]
     measurement_uncertainty: Length,
-    /// Mean size of the parts less the middle of the limits.
-    #[default(0.0)]
     process_offset: Length,
-    /// By how much the limits are drawn in for acceptance at each end; negative where they are drawn out.
-    #[default(0.0)]
     guard_band: Length,
 ) -> Risk {
     let half = 0.5 * tolerance / process_deviation;
@@ -66,20 +56,10 @@ pub fn consumer_risk(
     rule(guard_band < 0.5 * tolerance, "guard_band must be less than half the tolerance")
 )]
 pub fn producer_risk(
-    /// Upper limit less lower limit.
-    #[positive]
-    tolerance: Length,
-    /// Standard deviation of the sizes of parts.
-    #[positive]
+    #[term(size_tolerance)] tolerance: Length,
     process_deviation: Length,
-    /// Standard uncertainty of a measured size.
-    #[positive]
     measurement_uncertainty: Length,
-    /// Mean size of the parts less the middle of the limits.
-    #[default(0.0)]
     process_offset: Length,
-    /// By how much the limits are drawn in for acceptance at each end; negative where they are drawn out.
-    #[default(0.0)]
     guard_band: Length,
 ) -> Risk {
     let half = 0.5 * tolerance / process_deviation;

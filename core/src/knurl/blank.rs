@@ -15,21 +15,11 @@ use tenths_macros::{Outcome, formula};
     inverse(pitch = PI * diameter * cos_degrees(helix_angle) / knurl_teeth)
 )]
 pub fn knurl_teeth(
-    /// Diameter of the blank.
-    #[positive]
+    #[term(blank_diameter)]
     #[increasing]
     diameter: Length,
-    /// Pitch of the teeth, measured square to the grooves.
-    #[positive]
-    #[decreasing]
-    pitch: Length,
-    /// Angle between the grooves and the axis, whichever way they turn: 0 for a straight knurl, mostly 30 for
-    /// diagonal and diamond ones.
-    #[non_negative]
-    #[below(90.0)]
-    #[default(0.0)]
-    #[decreasing]
-    helix_angle: Angle,
+    #[decreasing] pitch: Length,
+    #[decreasing] helix_angle: Angle,
 ) -> Count {
     PI * diameter * cos_degrees(helix_angle) / pitch
 }
@@ -69,9 +59,7 @@ pub fn knurl_blank(
     #[positive]
     #[decreasing(teeth)]
     pitch: Length,
-    #[like(knurl_teeth)]
-    #[decreasing(teeth)]
-    helix_angle: Angle,
+    #[decreasing(teeth)] helix_angle: Angle,
 ) -> KnurlBlank {
     let teeth = knurl_teeth_base(diameter, pitch, helix_angle).round();
     let step = pitch / (PI * cos_degrees(helix_angle));
@@ -98,8 +86,7 @@ pub fn tracking_helix_angle(
     #[whole]
     #[decreasing]
     teeth: Count,
-    /// Diameter of the blank.
-    #[positive]
+    #[term(blank_diameter)]
     #[increasing]
     diameter: Length,
     /// Pitch of the roll, measured square to its grooves.

@@ -38,12 +38,9 @@ pub fn part_knurl(
     #[increasing(crest_rise, growth)]
     #[decreasing(land_width)]
     penetration: Length,
-    /// Pitch of the teeth, measured square to the grooves.
-    #[positive]
     #[increasing(land_width)]
     #[decreasing(crest_rise, growth)]
     pitch: Length,
-    #[like(crate::knurl::knurl_growth)]
     #[increasing(crest_rise, growth)]
     #[decreasing(land_width)]
     profile_angle: Angle,
@@ -68,16 +65,13 @@ pub fn part_knurl(
     inverse(pitch = 2.0 * (full_penetration + tip_radius * rounding(profile_angle)) / slenderness(profile_angle))
 )]
 pub fn full_penetration(
-    /// Pitch of the teeth, measured square to the grooves.
-    #[positive]
-    #[increasing]
-    pitch: Length,
+    #[increasing] pitch: Length,
     /// Radius at the tip of the roll's teeth, which is that at the bottom of the groove.
     #[non_negative]
     #[default(0.0)]
     #[decreasing]
     tip_radius: Length,
-    #[like(crate::knurl::knurl_growth)] profile_angle: Angle,
+    profile_angle: Angle,
 ) -> Length {
     knurl_depth(pitch, tip_radius, profile_angle)
 }
@@ -129,7 +123,7 @@ pub fn round_knurl(
     #[positive]
     #[increasing(crest_diameter, blank_diameter, root_diameter, growth)]
     pitch: Length,
-    #[like(crate::knurl::knurl_growth)] profile_angle: Angle,
+    profile_angle: Angle,
 ) -> RoundKnurl {
     let half = 180.0 / teeth;
     let root_share = sin_degrees(0.5 * profile_angle - half) / sin_degrees(0.5 * profile_angle);
@@ -153,10 +147,7 @@ pub fn round_knurl(
     inverse(pitch = turned_land / turned_off)
 )]
 pub fn turned_land(
-    /// Pitch of the teeth, measured square to the grooves.
-    #[positive]
-    #[increasing]
-    pitch: Length,
+    #[increasing] pitch: Length,
     /// Share of the tooth's height that is turned off or not formed.
     #[within(0.0, 1.0)]
     #[range(0.0, 0.334)]

@@ -19,13 +19,8 @@ pub fn groove_fill(
     #[range(0.0, ..)]
     #[increasing]
     overlap: Length,
-    /// Pitch of the teeth, measured square to the grooves.
-    #[positive]
-    #[decreasing]
-    pitch: Length,
-    #[like(crate::knurl::knurl_growth)]
-    #[increasing]
-    profile_angle: Angle,
+    #[decreasing] pitch: Length,
+    #[increasing] profile_angle: Angle,
 ) -> Ratio {
     fill(overlap / knurl_growth_base(pitch, profile_angle))
 }
@@ -49,12 +44,10 @@ fn fill(overlap: f64) -> f64 {
     inverse(yield_strength = knurled_torque_bound / (SHEAR_OF_YIELD * (0.5 * PI * diameter * diameter * length)))
 )]
 pub fn knurled_torque_bound(
-    /// Diameter of the bore.
-    #[positive]
+    #[term(bore_diameter)]
     #[increasing]
     diameter: Length,
-    /// Length of contact.
-    #[positive]
+    #[term(contact_length)]
     #[increasing]
     length: Length,
     /// Yield strength of the weaker of hub and shaft.
@@ -99,28 +92,17 @@ pub fn knurled_joint(
     #[range(0.0, ..)]
     #[increasing(fill_at_tightest)]
     greatest_overlap: Length,
-    /// Pitch of the teeth, measured square to the grooves.
-    #[positive]
     #[increasing(tooth_height)]
     #[decreasing(fill_at_loosest, fill_at_tightest)]
     pitch: Length,
-    /// Diameter of the bore.
-    #[positive]
+    #[term(bore_diameter)]
     #[increasing(torque_bound, axial_force_bound)]
     diameter: Length,
-    /// Length of contact.
-    #[positive]
+    #[term(contact_length)]
     #[increasing(torque_bound, axial_force_bound)]
     length: Length,
-    /// Yield strength of the hub.
-    #[positive]
-    #[increasing(torque_bound, axial_force_bound)]
-    hub_yield: Stress,
-    /// Yield strength of the shaft.
-    #[positive]
-    #[increasing(torque_bound, axial_force_bound)]
-    shaft_yield: Stress,
-    #[like(crate::knurl::knurl_growth)]
+    #[increasing(torque_bound, axial_force_bound)] hub_yield: Stress,
+    #[increasing(torque_bound, axial_force_bound)] shaft_yield: Stress,
     #[decreasing(tooth_height)]
     #[increasing(fill_at_loosest, fill_at_tightest)]
     profile_angle: Angle,

@@ -1,7 +1,7 @@
 //! Finding a material by one of its names.
 use super::{Material, materials};
+use crate::document::nearest::nearest;
 use crate::error::excerpt;
-use crate::plan::nearest::nearest;
 
 /// Why a name finds no material.
 #[derive(Clone, PartialEq, Eq, Debug, thiserror::Error)]

@@ -1,11 +1,12 @@
 //! Materials of the caller's own, beside those of the table.
 use super::name::{find_among, folds, names};
 use super::{IsoGroup, Material, MaterialError, Provenance, Source, Sources, materials};
-use crate::plan::decode::{Context, Decode, decode_field, decode_name, sort_fields};
-use crate::plan::fault::{FaultKind, Place};
-use crate::plan::node::{Node, Tree};
-use crate::plan::shape::{Bound, Choice, Field, Object, Shape, objects};
-use crate::plan::{PlanError, Reading, Version};
+use crate::document::decode::{Context, Decode, decode_field, decode_name, sort_fields};
+use crate::document::fault::{FaultKind, Place};
+use crate::document::node::{Node, Tree};
+use crate::document::objects::objects;
+use crate::document::shape::{Bound, Choice, Field, Object, Shape};
+use crate::document::{PlanError, Reading, Version};
 use crate::quantity::*;
 use std::borrow::Cow;
 use std::collections::BTreeSet;
@@ -95,7 +96,7 @@ impl OwnMaterial {
         }
         let text = |text: Option<String>| Cow::Owned(text.unwrap_or_default());
         let texts = |texts: Vec<String>| texts.into_iter().map(Cow::Owned).collect();
-        let own = self.source.map_or(Cow::Borrowed("brought by the caller, who names no source"), Cow::Owned);
+        let own = self.source.map_or(Cow::Borrowed("the caller's own figure, without a source"), Cow::Owned);
         let source = Source { provenance: Provenance::Own, text: own };
         Material {
             designation: self.designation.into(),
@@ -179,12 +180,11 @@ impl Materials {
             let place = list.index(index);
             let place = place.field("designation");
             if folds(&material.designation).next().is_none() {
-                context.fault(FaultKind::OutOfRange, place, || "a material needs a name".into());
+                context.fault(FaultKind::OutOfRange, place, || "a material must have a name".into());
             } else if full(material).iter().any(|name| taken.contains(name)) {
                 context.fault(FaultKind::GivenTwice, place, || {
                     format!(
-                        "there is a material of a name of `{material}` already: call yours differently, or \
-                         give its own condition"
+                        "the table already has a material named `{material}`: give yours another name or its own condition"
                     )
                 });
             }

@@ -14,6 +14,8 @@ const OBJECTS: &[&ObjectRecord] = &[
     crate::GeneralTolerance::RECORD,
     crate::CharacteristicVerdict::RECORD,
     crate::FirstArticle::RECORD,
+    crate::inspect::form::FormFit::RECORD,
+    crate::inspect::form::HolePosition::RECORD,
     crate::Finding::RECORD,
     crate::Knurl::RECORD,
     crate::KnurlTolerance::RECORD,

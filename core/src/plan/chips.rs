@@ -1,18 +1,18 @@
 //! Operations on the lathe and in holes: turning, facing, drilling, tapping.
 use super::document::*;
 use super::evaluate::{Work, minutes};
-use super::fault::Place;
 use super::operations::several;
 use super::sheet::Figure;
-use super::{PlanError, Reading, Reference};
 use crate::Size;
 use crate::cutting::drilling_cut::DRILLING_CUT;
 use crate::cutting::speed::SURFACE_SPEED;
-use crate::cutting::thread::tapping::{PERCENT_THREAD, TAPPING_TIME, THREADING_FEED_RATE};
 use crate::cutting::turning_cut::TURNING_CUT;
+use crate::document::fault::Place;
+use crate::document::{PlanError, Reading, Reference};
 use crate::finding::{Severity, beside};
 use crate::formula::Formula;
 use crate::quantity::{Length, Power, SpindleSpeed};
+use crate::thread::tapping::{PERCENT_THREAD, TAPPING_TIME, THREADING_FEED_RATE};
 
 /// What an operation comes to: its name, its figures, and minutes for a part.
 type Done = (String, Vec<Figure>, f64);

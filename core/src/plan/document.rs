@@ -1,12 +1,14 @@
 //! The plan document: from drawing and bar to the order of operations.
-use super::decode::{
+use super::linear_stack::{LinearStack, bounded_work};
+use crate::document::Version;
+use crate::document::decode::{
     Context, Decode, Reading, Reference, decode_field, decode_name, decode_tag, decode_text, sort_fields,
 };
-use super::fault::{FaultKind, Place};
-use super::limits::{DrawingLimits, Range, StatedLimits};
-use super::linear_stack::{LinearStack, bounded_work};
-use super::node::{Content, Node};
-use super::shape::{Bound, Choice, Field, Object, Shape, choices, objects, tagged};
+use crate::document::fault::{FaultKind, Place};
+use crate::document::limits::{DrawingLimits, Range, StatedLimits};
+use crate::document::node::Node;
+use crate::document::objects::{choices, objects, tagged};
+use crate::document::shape::{Bound, Choice, Field, Object, Shape};
 use crate::error::shortened;
 use crate::material::Material;
 use crate::quantity::*;
@@ -529,9 +531,9 @@ choices! {
         /// Grooves of one helix.
         Diagonal = "diagonal",
         /// Crossing grooves, points raised.
-        Raised = "diamond_raised",
+        Raised = "raised",
         /// Crossing ridges, points indented.
-        Indented = "diamond_indented",
+        Indented = "indented",
     }
 
     /// A pair of go and no-go gauges.
@@ -667,50 +669,6 @@ fn both_or_neither(
     alone.then(|| {
         "needs the temperature of hub and shaft: give `hub_temperature` and `shaft_temperature`".into()
     })
-}
-
-/// The version of the document.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub struct Version;
-
-impl Version {
-    /// The version that this library reads.
-    pub const NUMBER: u32 = 1;
-}
-
-impl Decode for Version {
-    const SHAPE: &'static Shape = &Shape::Version(Version::NUMBER);
-
-    fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<Version> {
-        if *node.content() == Content::Number(f64::from(Version::NUMBER)) {
-            return Some(Version);
-        }
-        let given = match node.content() {
-            Content::Number(version) => node.told(*version),
-            Content::Long(digits) => digits.to_string(),
-            _ => node.what().into(),
-        };
-        context.fault(FaultKind::OutOfRange, at, || {
-            format!("must be {}, the version that this library reads, not {given}", Version::NUMBER)
-        });
-        None
-    }
-}
-
-impl Units {
-    const CHOICES: &'static [Choice] = &[
-        Choice { name: "inch", doc: " Inches, feet per minute, pounds-force." },
-        Choice { name: "metric", doc: " Millimetres, metres per minute, newtons." },
-    ];
-}
-
-impl Decode for Units {
-    const SHAPE: &'static Shape = &Shape::Choice(Units::CHOICES);
-
-    fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<Units> {
-        decode_name(node, Units::ALL.iter().map(|units| units.name()), at, context)
-            .map(|index| Units::ALL[index])
-    }
 }
 
 /// An internal thread.

@@ -1,9 +1,11 @@
 //! From a plan to its process sheet.
+use super::caution;
 use super::document::*;
-use super::fault::{Fault, FaultKind, Faults, Place, PlanError};
 use super::judge::Sawn;
 use super::sheet::*;
-use super::{Range, Reading, caution};
+
+use crate::document::fault::{Fault, FaultKind, Faults, Place, PlanError};
+use crate::document::{Range, Reading, Version};
 use crate::finding::{Finding, Severity, beside};
 use crate::formula::{Advice, Formula, MAX_INPUTS, MAX_OUTPUTS};
 use crate::quantity::*;
@@ -186,7 +188,7 @@ impl Work<'_> {
     fn tell_unlisted(&mut self) {
         if let Some((count, severity)) = self.unlisted {
             let message = format!("{count} more findings are not listed");
-            let remedy = "correct those listed, then evaluate the plan again".into();
+            let remedy = "correct the listed ones, then evaluate the plan again".into();
             let place = Place::ROOT.pointer();
             self.findings.push(Finding { code: "more_findings", severity, place, message, remedy });
         }

@@ -2,8 +2,8 @@
 use super::document::*;
 use super::evaluate::{JOINT, Work, no_answer};
 use super::sheet::{Figure, JointLines};
-use super::{PlanError, Reference, StatedLimits};
-use crate::fit::joint::may_be_loose;
+use crate::document::{PlanError, Reference, StatedLimits};
+use crate::joint::press_joint::may_be_loose;
 use crate::quantity::Quantity;
 use crate::{Limits, Size};
 

@@ -1,10 +1,10 @@
 //! A knurled joint: how far its crests overlap the bore and fill their grooves, and the most torque it could hold.
 //!
 //! Always an estimate: how the metal flows is not computed, so each design is proved by a trial.
-use super::PlanError;
 use super::document::*;
 use super::evaluate::{JOINT, OPERATIONS, Work};
 use super::sheet::{Figure, JointLines};
+use crate::document::PlanError;
 use crate::finding::{Severity, beside};
 use crate::knurl::KNURL_GROWTH;
 use crate::knurl::joint::{GROOVE_FILL, KNURLED_TORQUE_BOUND};

@@ -1,10 +1,13 @@
 //! Linear stacks of the document: chains of its own dimensions and of others.
-use super::decode::{Context, Decode, Reading, Reference, decode_field, decode_name, mismatch, sort_fields};
-use super::fault::{FaultKind, Place};
-use super::limits::{DrawingLimits, StatedLimits};
-use super::node::{Content, Node};
-use super::shape::{Bound, Choice, Field, Object, Shape, choices, objects};
 use crate::Limits;
+use crate::document::decode::{
+    Context, Decode, Reading, Reference, decode_field, decode_name, mismatch, sort_fields,
+};
+use crate::document::fault::{FaultKind, Place};
+use crate::document::limits::{DrawingLimits, StatedLimits};
+use crate::document::node::{Content, Node};
+use crate::document::objects::{choices, objects};
+use crate::document::shape::{Bound, Choice, Field, Object, Shape};
 use crate::error::excerpt;
 use crate::quantity::Ratio;
 use crate::stack::{Contributor, Distribution};

@@ -1,7 +1,7 @@
 //! The process sheet as Markdown that reads well in a terminal too.
 use super::markup::{entry, escaped, table};
-use super::node::{index, steps};
 use super::sheet::*;
+use crate::document::node::{index, steps};
 use crate::finding::{Finding, Severity};
 use std::fmt::Write;
 

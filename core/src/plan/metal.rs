@@ -1,7 +1,7 @@
 //! Figures of a material: those of the document before those of the table.
-use super::Reading;
 use super::document::Metal;
 use crate::Units;
+use crate::document::Reading;
 use crate::material::Material;
 use crate::quantity::Quantity;
 

@@ -1,21 +1,16 @@
 //! The plan document and the process sheet: one part from its drawing to the work at the machines.
 mod caution;
 mod chips;
-pub(crate) mod decode;
 mod document;
 mod drawing;
 mod evaluate;
-pub(crate) mod fault;
 mod joint;
 mod judge;
 mod knurled;
-mod limits;
 mod linear_stack;
 mod markdown;
 pub(crate) mod markup;
 mod metal;
-pub(crate) mod nearest;
-pub(crate) mod node;
 mod operations;
 mod output;
 mod plain_joint;
@@ -23,33 +18,30 @@ mod propagate;
 mod schema;
 mod service;
 mod settings;
-pub(crate) mod shape;
 mod sheet;
 mod stacks;
 mod variation;
 
-pub use decode::{MOST_TEXT, Reading, Reference};
 pub use document::*;
 pub use evaluate::MOST_FINDINGS;
-pub use fault::{Fault, FaultKind, MOST_FAULTS, PlanError};
-pub use limits::{DrawingLimits, Range, StatedLimits};
 pub use linear_stack::{
     Dimension, Law, LinearStack, MOST_CONTRIBUTORS, MOST_DRAWS, MOST_STACK_SAMPLES, Side, StackContributor,
     StackSample,
 };
-pub use node::{MOST_BYTES, MOST_DEPTH};
-pub use propagate::{FaultShare, FindingShare, OutputSpread, OutputStatistics, Propagated, Share};
+pub use propagate::{
+    FaultShare, FindingShare, OutputSpread, OutputStatistics, PropagateError, Propagated, Share,
+};
 pub use schema::schema;
-pub use shape::{Bound, Choice, Field, Object, Shape};
 pub use sheet::*;
 pub use variation::{MOST_OUTPUTS, MOST_PLAN_SAMPLES, MOST_SAMPLED_BYTES, Variation, Varying};
 
 use crate::GeneralClass;
+use crate::document::decode::{Context, Decode};
+use crate::document::fault::Place;
+use crate::document::node::{Content, Node, Tree};
+use crate::document::{FaultKind, PlanError};
 use crate::quantity::Units;
-use decode::{Context, Decode};
-use fault::Place;
 use linear_stack::gather_dimensions;
-use node::{Content, Node, Tree};
 use std::collections::BTreeSet;
 
 /// A plan whose document has no fault.
@@ -61,7 +53,7 @@ pub struct Plan {
 }
 
 impl Plan {
-    /// Reads a document, of at most [`MOST_BYTES`].
+    /// Reads a document, of at most [`MOST_BYTES`](crate::document::MOST_BYTES).
     ///
     /// # Errors
     /// [`PlanError`] with every fault of the document, each with its place.
@@ -101,16 +93,6 @@ impl Plan {
     /// The document.
     pub fn document(&self) -> &Document {
         &self.document
-    }
-}
-
-impl Units {
-    /// What the field `units` of a document says; its decoder judges whether it may.
-    pub(crate) fn of_document(node: &Node<'_>) -> Units {
-        match node.get("units").map(Node::content) {
-            Some(Content::Text(name)) if name == Units::Inch.name() => Units::Inch,
-            _ => Units::Metric,
-        }
     }
 }
 

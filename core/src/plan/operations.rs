@@ -1,20 +1,21 @@
 //! The operations: cutting data, workholding and time.
+use super::caution;
 use super::document::*;
 use super::evaluate::{OPERATIONS, Work, minutes, no_answer};
-use super::fault::Place;
 use super::sheet::{Figure, OperationLines};
-use super::{PlanError, caution};
 use crate::Limits;
 use crate::cutting::milling::MILLING_REMOVAL_RATE;
 use crate::cutting::sawing::SAWING_TIME;
 use crate::cutting::speed::{CHIP_LOAD, FEED_PER_REVOLUTION, SURFACE_SPEED};
 use crate::cutting::time::CUTTING_TIME;
+use crate::document::fault::Place;
+use crate::document::{PlanError, Reading, Reference};
 use crate::finding::Severity;
-use crate::hold::{SCREW_PRELOAD, SEAT_MARGIN};
 use crate::knurl::blank::KNURL_TEETH;
 use crate::knurl::{KNURL_GROWTH, KNURL_GROWTH_INDENTED, KNURL_GROWTH_RAISED};
 use crate::quantity::{Area, Length, Quantity, Time};
 use crate::shape::flat::{FLAT_DEPTH, FLAT_WIDTH};
+use crate::workholding::{SCREW_PRELOAD, SEAT_MARGIN};
 use std::f64::consts::FRAC_PI_4;
 
 /// Half of √3: the area of a hexagon over the square of its width across flats.
@@ -34,7 +35,7 @@ impl Work<'_> {
         operation: &Operation,
     ) -> Result<OperationLines, PlanError> {
         let place = OPERATIONS.index(index);
-        let numbers = |references: &[super::Reference]| references.iter().map(|r| r.0).collect::<Vec<_>>();
+        let numbers = |references: &[Reference]| references.iter().map(|r| r.0).collect::<Vec<_>>();
         let mut characteristics = numbers(operation.makes());
         let (name, figures, minutes_per_part) = match operation {
             Operation::Saw(saw) => self.saw(place, saw)?,
@@ -96,7 +97,7 @@ impl Work<'_> {
     }
 
     /// A figure that the plan states itself.
-    pub(super) fn stated<Q: Quantity>(&self, name: &'static str, reading: super::Reading<Q>) -> Figure {
+    pub(super) fn stated<Q: Quantity>(&self, name: &'static str, reading: Reading<Q>) -> Figure {
         Figure { name, value: reading.value(), unit: Q::KIND.unit(self.units).label, judged: None }
     }
 

@@ -1,6 +1,6 @@
 //! Numbers of the process sheet by their places in its JSON.
-use super::node::{index, steps};
 use super::sheet::{Figure, JointLines, Sheet};
+use crate::document::node::{index, steps};
 use crate::error::excerpt;
 
 /// A number of the sheet.
@@ -80,7 +80,7 @@ impl Output {
         });
         found.ok_or_else(|| {
             format!(
-                "the sheet has no figure at `{}`: give a pointer such as `/minutes_per_part`, `/bar/bars` or \
+                "the sheet has no figure at `{}`; expected a pointer such as `/minutes_per_part`, `/bar/bars` or \
                  `/operations/0/figures/0/value`",
                 excerpt(pointer)
             )

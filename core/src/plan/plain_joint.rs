@@ -1,13 +1,13 @@
 //! A plain pressed joint over the limits of its shaft and its bore, judged as `press_joint` judges it.
-use super::PlanError;
 use super::document::*;
 use super::evaluate::{JOINT, MATERIAL, OPERATIONS, Work, no_answer};
-use super::fault::Place;
 use super::sheet::{Figure, JointLines};
 use crate::Limits;
+use crate::document::PlanError;
+use crate::document::fault::Place;
 use crate::finding::{Severity, beside};
-use crate::fit::joint::{PRESS_JOINT, PressJoint, ROUGHNESS_LOSS, resultant};
 use crate::formula::Advice;
+use crate::joint::press_joint::{PRESS_JOINT, PressJoint, ROUGHNESS_LOSS, resultant};
 use crate::quantity::{Force, Length, Quantity, Stress, Torque};
 
 /// Share of Rz that flattens, by default of the formulas.

@@ -3,14 +3,15 @@
 //! The text is read once. For each sample the drawn numbers take their places in its tree, which is decoded and
 //! evaluated as any other, so that whatever a document is judged by judges each sample. Blocks of samples have streams
 //! of their own, and their results are brought together in order, so that the answer does not depend on threads.
-use super::fault::{FaultKind, Faults, Place, PlanError};
-use super::node::{Content, Tree};
 use super::output::Output;
 use super::sheet::Sheet;
 use super::variation::{Variation, check};
 use super::{Plan, evaluate};
+use crate::document::fault::{FaultKind, Faults, Place, PlanError};
+use crate::document::node::{Content, Tree};
 use crate::finding::Severity;
 use crate::stack::{Column, Draw, Fraction, Input, ROWS, Sample, Sampling, Source, on_threads, wilson};
+use crate::watch::{Steps, Stopped, Watch};
 use serde::Serialize;
 use std::collections::BTreeMap;
 use std::sync::atomic::{AtomicU64, Ordering};
@@ -119,7 +120,21 @@ impl Plan {
         sampling: &Sampling,
         outputs: &[&str],
     ) -> Result<Propagated, PlanError> {
-        let tree = Tree::parse(&self.text)?;
+        self.propagate_watched(varying, sampling, outputs, &Watch::new()).map_err(PropagateError::unwatched)
+    }
+
+    /// [`Plan::propagate`] under a watch, which can stop it and is told how far it is.
+    ///
+    /// # Errors
+    /// As [`Plan::propagate`], and [`PropagateError::Stopped`].
+    pub fn propagate_watched(
+        &self,
+        varying: &[Input],
+        sampling: &Sampling,
+        outputs: &[&str],
+        watch: &Watch,
+    ) -> Result<Propagated, PropagateError> {
+        let tree = Tree::parse(&self.text).map_err(PlanError::from)?;
         check(tree.root(), self.text.len(), varying, sampling, outputs.len())?;
         let sheet = evaluate::evaluate(&self.document, &self.sha256, false)?;
         let mut faults = Faults::default();
@@ -133,12 +148,12 @@ impl Plan {
             }
         }
         if faults.count() > 0 {
-            return Err(faults.into());
+            return Err(PlanError::from(faults).into());
         }
         let positions = varying.iter().filter_map(|input| tree.root().position(&input.name)).collect();
         let draws = varying.iter().map(|input| Draw::new(&input.distribution, input.middle(), input.half()));
         let model = Model { plan: self, positions, draws: draws.collect(), outputs: followed, sampling };
-        Ok(model.propagated(outputs))
+        Ok(model.propagated(outputs, watch)?)
     }
 
     /// As [`Plan::propagate`], from a [`Variation`] as JSON.
@@ -146,11 +161,44 @@ impl Plan {
     /// # Errors
     /// As [`Plan::propagate`], and [`PlanError`] with every fault of the request.
     pub fn propagate_json(&self, variation: &str) -> Result<Propagated, PlanError> {
+        self.propagate_json_watched(variation, &Watch::new()).map_err(PropagateError::unwatched)
+    }
+
+    /// [`Plan::propagate_json`] under a watch.
+    ///
+    /// # Errors
+    /// As [`Plan::propagate_json`], and [`PropagateError::Stopped`].
+    pub fn propagate_json_watched(
+        &self,
+        variation: &str,
+        watch: &Watch,
+    ) -> Result<Propagated, PropagateError> {
         let variation = Variation::from_json(variation)?;
-        let tree = Tree::parse(&self.text)?;
+        let tree = Tree::parse(&self.text).map_err(PlanError::from)?;
         let inputs = variation.inputs(tree.root(), self.document.units)?;
         let outputs: Vec<&str> = variation.outputs.iter().map(String::as_str).collect();
-        self.propagate(&inputs, &variation.sampling(), &outputs)
+        self.propagate_watched(&inputs, &variation.sampling(), &outputs, watch)
+    }
+}
+
+/// Why a plan whose numbers vary came to nothing.
+#[derive(Clone, PartialEq, Debug, thiserror::Error)]
+pub enum PropagateError {
+    /// The plan or what was asked has faults.
+    #[error(transparent)]
+    Plan(#[from] PlanError),
+    /// The work was stopped.
+    #[error(transparent)]
+    Stopped(#[from] Stopped),
+}
+
+impl PropagateError {
+    /// The faults of work that nobody could stop.
+    fn unwatched(self) -> PlanError {
+        match self {
+            PropagateError::Plan(error) => error,
+            PropagateError::Stopped(_) => Faults::default().into(),
+        }
     }
 }
 
@@ -228,14 +276,13 @@ impl Tally {
 }
 
 impl Model<'_> {
-    fn propagated(&self, places: &[&str]) -> Propagated {
+    fn propagated(&self, places: &[&str], watch: &Watch) -> Result<Propagated, Stopped> {
         let Sampling { count, seed, .. } = *self.sampling;
         let blocks = count.div_ceil(ROWS as u64);
-        let next = AtomicU64::new(0);
-        // Without an error of its own, the work has none.
-        let parts = on_threads(self.sampling.threads(blocks), &|| Ok(self.blocks(blocks, &next)));
+        let (next, steps) = (AtomicU64::new(0), Steps::new(watch, count));
+        let parts = on_threads(self.sampling.threads(blocks), &|| self.blocks(blocks, &next, &steps))?;
         let mut tally = Tally::default();
-        parts.into_iter().flatten().for_each(|of_thread| tally.merge(of_thread));
+        parts.into_iter().for_each(|of_thread| tally.merge(of_thread));
         let mut values = std::mem::take(&mut tally.columns);
         values.sort_unstable_by_key(|(number, _)| *number);
         let share = |count_of: u64| Share::new(count_of, count);
@@ -258,26 +305,21 @@ impl Model<'_> {
             let all = values.iter().flat_map(|(_, columns)| &columns[k]).copied().collect();
             OutputSpread::new(place, self.sampling, all)
         });
-        Propagated {
-            count,
-            seed,
-            findings,
-            refused: share(tally.refused),
-            faults,
-            outputs: outputs.collect(),
-        }
+        let (refused, outputs) = (share(tally.refused), outputs.collect());
+        steps.end()?;
+        Ok(Propagated { count, seed, findings, refused, faults, outputs })
     }
 
     /// Blocks of samples, as long as there are any.
-    fn blocks(&self, blocks: u64, next: &AtomicU64) -> Tally {
+    fn blocks(&self, blocks: u64, next: &AtomicU64, steps: &Steps) -> Result<Tally, Stopped> {
         let mut tally = Tally::default();
         // The text was read before.
-        let Ok(mut tree) = Tree::parse(&self.plan.text) else { return tally };
+        let Ok(mut tree) = Tree::parse(&self.plan.text) else { return Ok(tally) };
         let mut columns: Vec<Column> = vec![[0.0; ROWS]; self.draws.len()];
         loop {
             let number = next.fetch_add(1, Ordering::Relaxed);
             if number >= blocks {
-                return tally;
+                return Ok(tally);
             }
             let mut source = Source::new(self.sampling.seed, number);
             for (draw, column) in self.draws.iter().zip(&mut columns) {
@@ -297,6 +339,7 @@ impl Model<'_> {
                         .push(result.as_ref().ok().and_then(|sheet| output.read(sheet)).unwrap_or(f64::NAN));
                 }
                 tally.add(first + row as u64, result);
+                steps.count(1)?;
             }
             tally.columns.push((number, followed));
         }
@@ -330,8 +373,8 @@ impl OutputSpread {
 
 #[cfg(test)]
 mod tests {
-    use super::super::fault::Fault;
     use super::*;
+    use crate::document::Fault;
 
     #[test]
     fn what_occurs_twice_in_a_sample_counts_once() {

@@ -3,10 +3,10 @@
 //! It says what can be said of one field at a time. Rules between fields, the value of a text, the names of
 //! materials and fields given twice are the decoder's: what it accepts the schema accepts, not always the other
 //! way round.
-use super::decode::{MOST_READING, MOST_TEXT};
 use super::document::Document;
-use super::limits::{Deviations, TwoLimits};
-use super::shape::{Bound, Choice, Field, Object, Shape};
+use crate::document::decode::{MOST_READING, MOST_TEXT};
+use crate::document::limits::{Deviations, TwoLimits};
+use crate::document::shape::{Bound, Choice, Field, Object, Shape};
 use crate::quantity::{Kind, Units};
 use serde_json::{Map, Value, json};
 

@@ -1,11 +1,11 @@
 //! What a plain joint loses of its interference: to roughness, to heat and to speed.
 use super::document::*;
 use super::evaluate::{JOINT, MATERIAL, Work};
-use super::fault::Place;
 use super::sheet::Figure;
-use super::{PlanError, Reading};
+use crate::document::fault::Place;
+use crate::document::{PlanError, Reading};
 use crate::finding::Severity;
-use crate::fit::service::{INTERFERENCE_LOST_TO_HEAT, INTERFERENCE_LOST_TO_SPEED};
+use crate::joint::service::{INTERFERENCE_LOST_TO_HEAT, INTERFERENCE_LOST_TO_SPEED};
 use crate::quantity::{Length, Quantity, RoughnessRa, Temperature};
 use crate::{Limits, Units};
 

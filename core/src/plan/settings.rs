@@ -1,10 +1,10 @@
 //! What is to be set at the machine for each operation, as a sheet at the machine shows it.
 use super::document::*;
 use super::evaluate::Work;
-use super::fault::Place;
 use super::sheet::Figure;
-use super::{Reading, Reference};
 use crate::Size;
+use crate::document::fault::Place;
+use crate::document::{Reading, Reference};
 use crate::quantity::{Length, SpindleSpeed};
 
 fn count(name: &'static str, count: u32) -> Figure {

@@ -1,8 +1,8 @@
 //! What the stacks come to, and whether they close.
 use super::evaluate::{Work, no_answer};
-use super::fault::{Place, PlanError};
 use super::linear_stack::{Dimension, LinearStack, StackContributor, StackSample};
 use super::sheet::*;
+use crate::document::fault::{Place, PlanError};
 use crate::finding::Severity;
 use crate::quantity::{Length, Quantity, Units};
 use crate::stack::{Closure, Contribution, Contributor, Sampling, Spread, Stack, StackError};
@@ -134,11 +134,7 @@ fn told(
     if !mean_lies_within {
         let middle = stack.wanted.middle().format(chain.units());
         let message = format!("the mean of {name} is {}, outside {wanted}", value("mean"));
-        return Ok((
-            Severity::Error,
-            message,
-            format!("change the nominal sizes until it comes to {middle}"),
-        ));
+        return Ok((Severity::Error, message, format!("change the nominal sizes to bring it to {middle}")));
     }
     if lines.closes_statistically {
         let message =

@@ -1,12 +1,13 @@
 //! A plan whose numbers vary: what is asked, and where in the document those numbers stand.
-use super::decode::{Context, Decode, MOST_READING, Reading, decode_field, sort_fields};
 use super::document::Document;
-use super::fault::{FaultKind, Faults, Place, PlanError};
-use super::limits::{Deviations, TwoLimits};
 use super::linear_stack::{Law, Side, capable_if_normal, distribution, lies_off};
-use super::node::{Content, Node, Tree, index, steps};
-use super::shape::{Bound, Field, Object, Shape, objects};
 use crate::Limits;
+use crate::document::decode::{Context, Decode, MOST_READING, Reading, decode_field, sort_fields};
+use crate::document::fault::{FaultKind, Faults, Place, PlanError};
+use crate::document::limits::{Deviations, TwoLimits};
+use crate::document::node::{Content, Node, Tree, index, steps};
+use crate::document::objects::objects;
+use crate::document::shape::{Bound, Field, Object, Shape};
 use crate::error::excerpt;
 use crate::quantity::{Kind, Length, Quantity, Ratio, Units};
 use crate::stack::reading::{band, no_band};
@@ -26,9 +27,9 @@ objects! {
         count: u32 where Positive,
         /// Any number: the same one gives the same sample.
         seed: u32 = 1,
-        /// How many threads share the work; zero stands for as many as the machine runs at once. The result does not
-        /// depend on it.
-        threads: u32 = 0,
+        /// How many threads share the work, one as a rule; zero stands for as many as the machine runs at once. The result
+        /// does not depend on it.
+        threads: u32 = 1,
         /// The numbers that vary.
         varying: Vec<Varying>,
         /// Figures of the sheet whose spread is wanted, as JSON Pointers to numbers of the sheet as JSON.
@@ -66,7 +67,7 @@ objects! {
 
 fn few(threads: &u32) -> Option<String> {
     const MOST: u32 = 256;
-    (*threads > MOST).then(|| format!("at most {MOST} threads share the work, not {threads}"))
+    (*threads > MOST).then(|| format!("at most {MOST} threads can share the work, not {threads}"))
 }
 
 fn text_or_numbers(

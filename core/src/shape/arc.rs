@@ -15,16 +15,7 @@ use tenths_macros::formula;
     inverse(chord = on_branch(sagitta <= radius, 2.0 * (sagitta * (2.0 * radius - sagitta)).sqrt())),
     inverse(radius = on_branch(2.0 * sagitta <= chord, arc_radius_base(chord, sagitta)))
 )]
-pub fn sagitta(
-    /// Radius of the arc.
-    #[positive]
-    #[decreasing]
-    radius: Length,
-    /// Straight distance between its ends.
-    #[non_negative]
-    #[increasing]
-    chord: Length,
-) -> Length {
+pub fn sagitta(#[decreasing] radius: Length, #[increasing] chord: Length) -> Length {
     // r (1 - √(1 - x²)), without the difference of two numbers that are nearly the same.
     let half = 0.5 * (chord / radius);
     radius * (half * half / (1.0 + ((1.0 - half) * (1.0 + half)).sqrt()))
@@ -39,13 +30,10 @@ pub fn sagitta(
     inverse(chord = 2.0 * (sagitta * (2.0 * arc_radius - sagitta)).sqrt())
 )]
 pub fn arc_radius(
-    /// Straight distance between the ends of the arc.
     #[positive]
     #[increasing]
     chord: Length,
-    /// Height of the arc over its chord.
-    #[positive]
-    sagitta: Length,
+    #[positive] sagitta: Length,
 ) -> Length {
     0.5 * sagitta + 0.125 * chord * (chord / sagitta)
 }
@@ -59,16 +47,7 @@ pub fn arc_radius(
     inverse(radius = on_branch(arc_angle <= 180.0, 0.5 * chord / sin_degrees(0.5 * arc_angle))),
     inverse(chord = on_branch(arc_angle <= 180.0, chord_base(radius, arc_angle)))
 )]
-pub fn arc_angle(
-    /// Radius of the arc.
-    #[positive]
-    #[decreasing]
-    radius: Length,
-    /// Straight distance between its ends.
-    #[non_negative]
-    #[increasing]
-    chord: Length,
-) -> Angle {
+pub fn arc_angle(#[decreasing] radius: Length, #[increasing] chord: Length) -> Angle {
     2.0 * asin_degrees(0.5 * (chord / radius))
 }
 
@@ -77,15 +56,7 @@ pub fn arc_angle(
     source = "Geometry of the circle",
     inverse(radius = 0.5 * chord / sin_degrees(0.5 * arc_angle))
 )]
-pub fn chord(
-    /// Radius of the arc.
-    #[positive]
-    #[increasing]
-    radius: Length,
-    /// Angle of the arc at its centre.
-    #[within(0.0, 360.0)]
-    arc_angle: Angle,
-) -> Length {
+pub fn chord(#[increasing] radius: Length, arc_angle: Angle) -> Length {
     2.0 * radius * sin_degrees(0.5 * arc_angle)
 }
 
@@ -95,16 +66,7 @@ pub fn chord(
     inverse(radius = arc_length / (arc_angle * (PI / 180.0))),
     inverse(arc_angle = arc_length / (radius * (PI / 180.0)))
 )]
-pub fn arc_length(
-    /// Radius of the arc.
-    #[positive]
-    #[increasing]
-    radius: Length,
-    /// Angle of the arc at its centre.
-    #[within(0.0, 360.0)]
-    #[increasing]
-    arc_angle: Angle,
-) -> Length {
+pub fn arc_length(#[increasing] radius: Length, #[increasing] arc_angle: Angle) -> Length {
     radius * (arc_angle * (PI / 180.0))
 }
 
@@ -119,16 +81,7 @@ pub fn arc_length(
  on_branch(angle <= 180.0, chord_base(radius, angle))
  })
 )]
-pub fn arc_length_from_chord(
-    /// Radius of the arc.
-    #[positive]
-    #[decreasing]
-    radius: Length,
-    /// Straight distance between its ends.
-    #[non_negative]
-    #[increasing]
-    chord: Length,
-) -> Length {
+pub fn arc_length_from_chord(#[decreasing] radius: Length, #[increasing] chord: Length) -> Length {
     2.0 * radius * asin(0.5 * (chord / radius))
 }
 
@@ -137,10 +90,7 @@ pub fn arc_length_from_chord(
 /// The radius is that of `arc_radius`. Holds for an arc of more than half a circle too.
 #[formula(source = "Geometry of the circle")]
 pub fn arc_length_from_sagitta(
-    /// Straight distance between the ends of the arc.
-    #[positive]
-    chord: Length,
-    /// Height of the arc over its chord.
+    #[positive] chord: Length,
     #[positive]
     #[increasing]
     sagitta: Length,
@@ -156,16 +106,7 @@ pub fn arc_length_from_sagitta(
     source = "Geometry of the circle",
     rule(sagitta <= 2.0 * radius, "sagitta must be at most twice the radius")
 )]
-pub fn segment_area(
-    /// Radius of the arc.
-    #[positive]
-    #[increasing]
-    radius: Length,
-    /// Height of the arc over its chord.
-    #[non_negative]
-    #[increasing]
-    sagitta: Length,
-) -> Area {
+pub fn segment_area(#[increasing] radius: Length, #[increasing] sagitta: Length) -> Area {
     let height = sagitta / radius;
     let angle = 2.0 * arc_versine(height);
     let sine = 2.0 * (height * (2.0 - height)).sqrt() * (1.0 - height);

@@ -20,12 +20,7 @@ pub struct HolePosition {
 /// holes follow counter-clockwise, as angles do, seen with x to the right and y up.
 #[formula(source = "Geometry of the circle", rule(hole <= holes, "hole must be at most holes"))]
 pub fn bolt_circle_hole(
-    /// Diameter of the circle through the centres of the holes.
-    #[positive]
     bolt_circle_diameter: Length,
-    /// Number of holes on the circle, evenly spaced.
-    #[positive]
-    #[whole]
     holes: Count,
     /// Number of the hole, from 1.
     #[positive]
@@ -55,13 +50,7 @@ pub fn bolt_circle_hole(
     inverse(bolt_circle_diameter = bolt_circle_chord / sin_degrees(180.0 * (steps / holes)))
 )]
 pub fn bolt_circle_chord(
-    /// Diameter of the circle through the centres of the holes.
-    #[positive]
-    #[increasing]
-    bolt_circle_diameter: Length,
-    /// Number of holes on the circle, evenly spaced.
-    #[whole]
-    #[positive]
+    #[increasing] bolt_circle_diameter: Length,
     holes: Count,
     /// How many holes further on the circle the second one lies.
     #[whole]
@@ -82,18 +71,9 @@ pub fn bolt_circle_chord(
     inverse(pin_diameter = bolt_circle_over_pins - bolt_circle_diameter * farthest(holes))
 )]
 pub fn bolt_circle_over_pins(
-    /// Diameter of the circle through the centres of the holes.
-    #[positive]
-    #[increasing]
-    bolt_circle_diameter: Length,
-    /// Number of holes on the circle, evenly spaced.
-    #[whole]
-    #[within(2.0, 1e6)]
-    holes: Count,
-    /// Diameter of the pins.
-    #[positive]
-    #[increasing]
-    pin_diameter: Length,
+    #[increasing] bolt_circle_diameter: Length,
+    #[within(2.0, 1e6)] holes: Count,
+    #[increasing] pin_diameter: Length,
 ) -> Length {
     bolt_circle_diameter * farthest(holes) + pin_diameter
 }

@@ -15,14 +15,10 @@ use tenths_macros::formula;
     inverse(remaining = diameter - flat_depth)
 )]
 pub fn flat_depth(
-    /// Diameter of the bar.
-    #[positive]
+    #[term(bar_diameter)]
     #[increasing]
     diameter: Length,
-    /// What remains of it, from the flat to the far side of the bar.
-    #[positive]
-    #[decreasing]
-    remaining: Length,
+    #[decreasing] remaining: Length,
 ) -> Length {
     diameter - remaining
 }
@@ -36,12 +32,9 @@ pub fn flat_depth(
     inverse(diameter = remaining + flat_width * flat_width / (4.0 * remaining))
 )]
 pub fn flat_width(
-    /// Diameter of the bar.
-    #[positive]
+    #[term(bar_diameter)]
     #[increasing]
     diameter: Length,
-    /// What remains of it, from the flat to the far side of the bar.
-    #[positive]
     remaining: Length,
 ) -> Length {
     2.0 * ((diameter - remaining) * remaining).sqrt()
@@ -58,8 +51,7 @@ pub fn flat_width(
     inverse(width = on_branch(diameter <= 2.0 * flat_remaining, flat_width_base(diameter, flat_remaining)))
 )]
 pub fn flat_remaining(
-    /// Diameter of the bar.
-    #[positive]
+    #[term(bar_diameter)]
     #[increasing]
     diameter: Length,
     /// Width of the flat, across it.

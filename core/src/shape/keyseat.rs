@@ -17,16 +17,7 @@ use tenths_macros::formula;
     inverse(shaft_diameter = shaft_of_height(keyseat_chord_height, key_width)),
     inverse(key_width = width_of_height(shaft_diameter, keyseat_chord_height))
 )]
-pub fn keyseat_chord_height(
-    /// Diameter of the shaft.
-    #[positive]
-    #[decreasing]
-    shaft_diameter: Length,
-    /// Width of the key.
-    #[positive]
-    #[increasing]
-    key_width: Length,
-) -> Length {
+pub fn keyseat_chord_height(#[decreasing] shaft_diameter: Length, #[increasing] key_width: Length) -> Length {
     sagitta_base(0.5 * shaft_diameter, key_width)
 }
 
@@ -41,18 +32,9 @@ pub fn keyseat_chord_height(
     inverse(key_height = 2.0 * (keyseat_depth - sagitta_base(0.5 * shaft_diameter, key_width)))
 )]
 pub fn keyseat_depth(
-    /// Diameter of the shaft.
-    #[positive]
-    #[decreasing]
-    shaft_diameter: Length,
-    /// Width of the key.
-    #[positive]
-    #[increasing]
-    key_width: Length,
-    /// Height of the key; of a square key its width.
-    #[positive]
-    #[increasing]
-    key_height: Length,
+    #[decreasing] shaft_diameter: Length,
+    #[increasing] key_width: Length,
+    #[increasing] key_height: Length,
 ) -> Length {
     sagitta_base(0.5 * shaft_diameter, key_width) + 0.5 * key_height
 }
@@ -73,18 +55,9 @@ pub fn keyseat_depth(
         - shaft_keyseat_far_side))
 )]
 pub fn shaft_keyseat_far_side(
-    /// Diameter of the shaft.
-    #[positive]
-    #[increasing]
-    shaft_diameter: Length,
-    /// Width of the key.
-    #[positive]
-    #[decreasing]
-    key_width: Length,
-    /// Height of the key; of a square key its width.
-    #[positive]
-    #[decreasing]
-    key_height: Length,
+    #[increasing] shaft_diameter: Length,
+    #[decreasing] key_width: Length,
+    #[decreasing] key_height: Length,
 ) -> Length {
     shaft_diameter - sagitta_base(0.5 * shaft_diameter, key_width) - 0.5 * key_height
 }
@@ -109,14 +82,8 @@ pub fn hub_keyseat_far_side(
     #[positive]
     #[increasing]
     shaft_diameter: Length,
-    /// Width of the key.
-    #[positive]
-    #[decreasing]
-    key_width: Length,
-    /// Height of the key; of a square key its width.
-    #[positive]
-    #[increasing]
-    key_height: Length,
+    #[decreasing] key_width: Length,
+    #[increasing] key_height: Length,
     /// Clearance over the key; negative for the interference of a taper key.
     #[increasing]
     clearance: Length,
@@ -141,10 +108,7 @@ pub fn woodruff_keyseat_depth(
     #[positive]
     #[increasing]
     least_key_height: Length,
-    /// Width of the key.
-    #[positive]
-    #[decreasing]
-    key_width: Length,
+    #[decreasing] key_width: Length,
 ) -> Length {
     least_key_height - 0.5 * key_width
 }
@@ -157,10 +121,7 @@ pub fn woodruff_keyseat_depth(
     inverse(clearance = woodruff_hub_depth - 0.5 * key_width)
 )]
 pub fn woodruff_hub_depth(
-    /// Width of the key.
-    #[positive]
-    #[increasing]
-    key_width: Length,
+    #[increasing] key_width: Length,
     /// Clearance over the key.
     #[non_negative]
     #[default(Length::inches(0.006))]

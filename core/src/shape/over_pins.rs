@@ -23,15 +23,8 @@ pub fn male_dovetail_over_pins(
     #[positive]
     #[increasing]
     corner_width: Length,
-    /// Angle between flank and floor.
-    #[above(0.0)]
-    #[within(0.0, 90.0)]
-    #[decreasing]
-    flank_angle: Angle,
-    /// Diameter of the pins.
-    #[positive]
-    #[increasing]
-    pin_diameter: Length,
+    #[decreasing] flank_angle: Angle,
+    #[increasing] pin_diameter: Length,
 ) -> Length {
     corner_width + pin_diameter * corner_rise(flank_angle)
 }
@@ -55,13 +48,8 @@ pub fn male_dovetail_width(
     #[positive]
     #[increasing]
     over_pins: Length,
-    #[like(male_dovetail_over_pins)]
-    #[increasing]
-    flank_angle: Angle,
-    /// Diameter of the pins.
-    #[positive]
-    #[decreasing]
-    pin_diameter: Length,
+    #[increasing] flank_angle: Angle,
+    #[decreasing] pin_diameter: Length,
 ) -> Length {
     over_pins - pin_diameter * corner_rise(flank_angle)
 }
@@ -85,13 +73,8 @@ pub fn female_dovetail_between_pins(
     #[positive]
     #[increasing]
     corner_width: Length,
-    #[like(male_dovetail_over_pins)]
-    #[increasing]
-    flank_angle: Angle,
-    /// Diameter of the pins.
-    #[positive]
-    #[decreasing]
-    pin_diameter: Length,
+    #[increasing] flank_angle: Angle,
+    #[decreasing] pin_diameter: Length,
 ) -> Length {
     corner_width - pin_diameter * corner_rise(flank_angle)
 }
@@ -111,13 +94,8 @@ pub fn female_dovetail_width(
     #[positive]
     #[increasing]
     between_pins: Length,
-    #[like(male_dovetail_over_pins)]
-    #[decreasing]
-    flank_angle: Angle,
-    /// Diameter of the pins.
-    #[positive]
-    #[increasing]
-    pin_diameter: Length,
+    #[decreasing] flank_angle: Angle,
+    #[increasing] pin_diameter: Length,
 ) -> Length {
     between_pins + pin_diameter * corner_rise(flank_angle)
 }
@@ -145,8 +123,6 @@ pub fn dovetail_wide_width(
     #[positive]
     #[increasing]
     depth: Length,
-    /// Angle between flank and floor.
-    #[above(0.0)]
     #[below(90.0)]
     #[decreasing]
     flank_angle: Angle,
@@ -174,15 +150,8 @@ pub fn vee_pin_height(
     #[positive]
     #[decreasing]
     vee_width: Length,
-    /// Angle between the flanks.
-    #[above(0.0)]
-    #[below(180.0)]
-    #[increasing]
-    vee_angle: Angle,
-    /// Diameter of the pin.
-    #[positive]
-    #[increasing]
-    pin_diameter: Length,
+    #[increasing] vee_angle: Angle,
+    #[increasing] pin_diameter: Length,
 ) -> Length {
     let [sine, cosine] = half_vee(vee_angle);
     (pin_diameter * (1.0 + sine) - vee_width * cosine) / (2.0 * sine)
@@ -206,13 +175,8 @@ pub fn vee_width_from_pin(
     /// Height of the top of the pin over the face; negative below it.
     #[decreasing]
     pin_height: Length,
-    #[like(vee_pin_height)]
-    #[increasing]
-    vee_angle: Angle,
-    /// Diameter of the pin.
-    #[positive]
-    #[increasing]
-    pin_diameter: Length,
+    #[increasing] vee_angle: Angle,
+    #[increasing] pin_diameter: Length,
 ) -> Length {
     vee_width_at(pin_height, vee_angle, pin_diameter)
 }
@@ -311,17 +275,9 @@ pub fn vee_groove_over_pins(
     #[positive]
     #[increasing]
     outside_diameter: Length,
-    /// Width of the groove at that diameter.
-    #[positive]
-    #[decreasing]
-    vee_width: Length,
-    #[like(vee_pin_height)]
-    #[increasing]
-    vee_angle: Angle,
-    /// Diameter of the pins.
-    #[positive]
-    #[increasing]
-    pin_diameter: Length,
+    #[decreasing] vee_width: Length,
+    #[increasing] vee_angle: Angle,
+    #[increasing] pin_diameter: Length,
 ) -> Length {
     outside_diameter + 2.0 * vee_pin_height_base(vee_width, vee_angle, pin_diameter)
 }
@@ -351,13 +307,8 @@ pub fn vee_groove_between_balls(
     #[positive]
     #[increasing]
     bore_diameter: Length,
-    /// Width of the groove at that diameter.
-    #[positive]
-    #[increasing]
-    vee_width: Length,
-    #[like(vee_pin_height)]
-    #[decreasing]
-    vee_angle: Angle,
+    #[increasing] vee_width: Length,
+    #[decreasing] vee_angle: Angle,
     /// Diameter of the balls.
     #[positive]
     #[decreasing]

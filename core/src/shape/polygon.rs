@@ -14,12 +14,7 @@ const HEXAGON: f64 = 1.154_700_538_379_251_5;
 ///
 /// Also the diameter of the round bar from which the hexagon can be milled with sharp corners.
 #[formula(source = "Geometry of the hexagon", inverse(across_flats = hexagon_across_corners / HEXAGON))]
-pub fn hexagon_across_corners(
-    /// Distance across flats.
-    #[positive]
-    #[increasing]
-    across_flats: Length,
-) -> Length {
+pub fn hexagon_across_corners(#[increasing] across_flats: Length) -> Length {
     HEXAGON * across_flats
 }
 
@@ -27,12 +22,7 @@ pub fn hexagon_across_corners(
 ///
 /// Of the largest hexagon that a round bar gives, where across corners is the diameter of the bar.
 #[formula(source = "Geometry of the hexagon", inverse(across_corners = HEXAGON * hexagon_across_flats))]
-pub fn hexagon_across_flats(
-    /// Distance across corners, or the diameter of the bar.
-    #[positive]
-    #[increasing]
-    across_corners: Length,
-) -> Length {
+pub fn hexagon_across_flats(#[increasing] across_corners: Length) -> Length {
     across_corners / HEXAGON
 }
 
@@ -53,12 +43,7 @@ pub fn square_across_corners(
 ///
 /// Of the largest square that a round bar gives, where across corners is the diameter of the bar.
 #[formula(source = "Geometry of the square", inverse(across_corners = SQRT_2 * square_across_flats))]
-pub fn square_across_flats(
-    /// Distance across corners, or the diameter of the bar.
-    #[positive]
-    #[increasing]
-    across_corners: Length,
-) -> Length {
+pub fn square_across_flats(#[increasing] across_corners: Length) -> Length {
     across_corners / SQRT_2
 }
 
@@ -71,13 +56,8 @@ pub fn square_across_flats(
     inverse(across_flats = polygon_across_corners * cos_degrees(180.0 / sides))
 )]
 pub fn polygon_across_corners(
-    /// Distance across flats.
-    #[positive]
-    #[increasing]
-    across_flats: Length,
-    /// Number of sides, even.
-    #[whole]
-    #[within(4.0, 1000.0)]
+    #[increasing] across_flats: Length,
+    #[term(even_sides)]
     #[decreasing]
     sides: Count,
 ) -> Length {
@@ -94,11 +74,8 @@ pub fn polygon_across_corners(
     inverse(across_corners = polygon_across_flats / cos_degrees(180.0 / sides))
 )]
 pub fn polygon_across_flats(
-    /// Distance across corners, or the diameter of the bar.
-    #[positive]
-    #[increasing]
-    across_corners: Length,
-    #[like(polygon_across_corners)]
+    #[increasing] across_corners: Length,
+    #[term(even_sides)]
     #[increasing]
     sides: Count,
 ) -> Length {
@@ -112,17 +89,7 @@ pub fn polygon_across_flats(
     source = "Geometry of the regular polygon",
     inverse(across_flats = polygon_side / tan_degrees(180.0 / sides))
 )]
-pub fn polygon_side(
-    /// Distance across flats.
-    #[positive]
-    #[increasing]
-    across_flats: Length,
-    /// Number of sides.
-    #[whole]
-    #[within(3.0, 1000.0)]
-    #[decreasing]
-    sides: Count,
-) -> Length {
+pub fn polygon_side(#[increasing] across_flats: Length, #[decreasing] sides: Count) -> Length {
     across_flats * tan_degrees(180.0 / sides)
 }
 
@@ -134,15 +101,7 @@ pub fn polygon_side(
     source = "Geometry of the regular polygon",
     inverse(across_flats = 2.0 * (polygon_area / (sides * tan_degrees(180.0 / sides))).sqrt())
 )]
-pub fn polygon_area(
-    /// Distance across flats.
-    #[positive]
-    #[increasing]
-    across_flats: Length,
-    #[like(polygon_side)]
-    #[decreasing]
-    sides: Count,
-) -> Area {
+pub fn polygon_area(#[increasing] across_flats: Length, #[decreasing] sides: Count) -> Area {
     0.25 * sides * tan_degrees(180.0 / sides) * across_flats * across_flats
 }
 
@@ -156,8 +115,7 @@ pub fn polygon_area(
     inverse(across_flats = diameter - 2.0 * opposite_flat_depth)
 )]
 pub fn opposite_flat_depth(
-    /// Diameter of the bar.
-    #[positive]
+    #[term(bar_diameter)]
     #[increasing]
     diameter: Length,
     /// Distance across the finished flats.

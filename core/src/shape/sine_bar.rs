@@ -16,12 +16,8 @@ use tenths_macros::formula;
     inverse(angle = asin_degrees(sine_bar_stack / sine_bar_length))
 )]
 pub fn sine_bar_stack(
-    /// Distance between the axes of the rolls.
-    #[positive]
-    #[increasing]
-    sine_bar_length: Length,
-    /// Angle between bar and plate.
-    #[within(0.0, 90.0)]
+    #[increasing] sine_bar_length: Length,
+    #[term(sine_bar_angle)]
     #[increasing]
     angle: Angle,
 ) -> Length {
@@ -36,10 +32,7 @@ pub fn sine_bar_stack(
     inverse(block_stack = on_branch(sine_bar_angle <= 90.0, sine_bar_length * sin_degrees(sine_bar_angle)))
 )]
 pub fn sine_bar_angle(
-    /// Distance between the axes of the rolls.
-    #[positive]
-    #[decreasing]
-    sine_bar_length: Length,
+    #[decreasing] sine_bar_length: Length,
     /// Height of the gauge blocks under one roll.
     #[non_negative]
     #[increasing]
@@ -57,12 +50,8 @@ pub fn sine_bar_angle(
     inverse(stack_error = sine_bar_angle_error * (PI / 180.0) * (sine_bar_length * cos_degrees(angle)))
 )]
 pub fn sine_bar_angle_error(
-    /// Distance between the axes of the rolls.
-    #[positive]
-    #[decreasing]
-    sine_bar_length: Length,
-    /// Angle between bar and plate.
-    #[within(0.0, 90.0)]
+    #[decreasing] sine_bar_length: Length,
+    #[term(sine_bar_angle)]
     #[below(90.0)]
     #[increasing]
     angle: Angle,

@@ -16,14 +16,8 @@ use tenths_macros::formula;
     inverse(length = (large_diameter - small_diameter) / taper)
 )]
 pub fn taper(
-    /// Diameter at the large end.
-    #[positive]
-    #[increasing]
-    large_diameter: Length,
-    /// Diameter at the small end; zero for a point.
-    #[non_negative]
-    #[decreasing]
-    small_diameter: Length,
+    #[increasing] large_diameter: Length,
+    #[decreasing] small_diameter: Length,
     /// Distance between the two, along the axis.
     #[positive]
     #[decreasing]
@@ -40,16 +34,9 @@ pub fn taper(
     inverse(length = (taper_large_diameter - small_diameter) / taper)
 )]
 pub fn taper_large_diameter(
-    /// Diameter at the small end; zero for a point.
-    #[non_negative]
-    #[increasing]
-    small_diameter: Length,
-    /// Change of the diameter over the length.
-    #[positive]
-    #[increasing]
-    taper: Ratio,
-    /// Distance between the ends, along the axis.
-    #[positive]
+    #[increasing] small_diameter: Length,
+    #[increasing] taper: Ratio,
+    #[term(taper_length)]
     #[increasing]
     length: Length,
 ) -> Length {
@@ -65,16 +52,9 @@ pub fn taper_large_diameter(
     inverse(length = (large_diameter - taper_small_diameter) / taper)
 )]
 pub fn taper_small_diameter(
-    /// Diameter at the large end.
-    #[positive]
-    #[increasing]
-    large_diameter: Length,
-    /// Change of the diameter over the length.
-    #[positive]
-    #[decreasing]
-    taper: Ratio,
-    /// Distance between the ends, along the axis.
-    #[positive]
+    #[increasing] large_diameter: Length,
+    #[decreasing] taper: Ratio,
+    #[term(taper_length)]
     #[decreasing]
     length: Length,
 ) -> Length {
@@ -92,30 +72,16 @@ pub fn taper_small_diameter(
     inverse(taper = (large_diameter - small_diameter) / taper_length)
 )]
 pub fn taper_length(
-    /// Diameter at the large end.
-    #[positive]
-    #[increasing]
-    large_diameter: Length,
-    /// Diameter at the small end; zero for a point.
-    #[non_negative]
-    #[decreasing]
-    small_diameter: Length,
-    /// Change of the diameter over the length.
-    #[positive]
-    #[decreasing]
-    taper: Ratio,
+    #[increasing] large_diameter: Length,
+    #[decreasing] small_diameter: Length,
+    #[decreasing] taper: Ratio,
 ) -> Length {
     (large_diameter - small_diameter) / taper
 }
 
 /// Taper per foot, in inches: 12 · taper.
 #[formula(source = "A foot is 12 in", inverse(taper = taper_per_foot / 12.0))]
-pub fn taper_per_foot(
-    /// Change of the diameter over the length.
-    #[positive]
-    #[increasing]
-    taper: Ratio,
-) -> Ratio {
+pub fn taper_per_foot(#[increasing] taper: Ratio) -> Ratio {
     12.0 * taper
 }
 
@@ -132,12 +98,7 @@ pub fn taper_from_per_foot(
 
 /// Length over which the diameter changes by one unit: 1 / taper, the x of a taper of 1 : x.
 #[formula(source = "The definition of ISO 3040", inverse(taper = 1.0 / taper_ratio))]
-pub fn taper_ratio(
-    /// Change of the diameter over the length.
-    #[positive]
-    #[decreasing]
-    taper: Ratio,
-) -> Ratio {
+pub fn taper_ratio(#[decreasing] taper: Ratio) -> Ratio {
     1.0 / taper
 }
 
@@ -146,12 +107,7 @@ pub fn taper_ratio(
     source = "Geometry of the cone",
     inverse(taper = on_branch(taper_included_angle < 180.0, 2.0 * tan_degrees(0.5 * taper_included_angle)))
 )]
-pub fn taper_included_angle(
-    /// Change of the diameter over the length.
-    #[positive]
-    #[increasing]
-    taper: Ratio,
-) -> Angle {
+pub fn taper_included_angle(#[increasing] taper: Ratio) -> Angle {
     2.0 * atan_degrees(0.5 * taper)
 }
 
@@ -162,12 +118,7 @@ pub fn taper_included_angle(
     source = "Geometry of the cone",
     inverse(taper = on_branch(taper_half_angle < 90.0, 2.0 * tan_degrees(taper_half_angle)))
 )]
-pub fn taper_half_angle(
-    /// Change of the diameter over the length.
-    #[positive]
-    #[increasing]
-    taper: Ratio,
-) -> Angle {
+pub fn taper_half_angle(#[increasing] taper: Ratio) -> Angle {
     atan_degrees(0.5 * taper)
 }
 
@@ -209,10 +160,7 @@ pub fn taper_from_half_angle(
     inverse(work_length = 2.0 * tailstock_setover / taper)
 )]
 pub fn tailstock_setover(
-    /// Change of the diameter over the length.
-    #[positive]
-    #[increasing]
-    taper: Ratio,
+    #[increasing] taper: Ratio,
     /// Length of the work between the centres.
     #[positive]
     #[increasing]

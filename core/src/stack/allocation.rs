@@ -139,8 +139,7 @@ impl CostCurve {
                 let is_convex =
                     slopes.iter().all(|slope| *slope < 0.0) && slopes.windows(2).all(|two| two[0] <= two[1]);
                 (!(is_sound && is_convex)).then(|| {
-                    "there must be two points at least, each with a wider half band, a lower cost and a smaller saving \
-                     than the one before"
+                    "a curve must have at least two points, each with a wider half band, a lower cost and a smaller saving than the one before"
                         .into()
                 })
             }
@@ -232,7 +231,7 @@ impl Stack {
         if choices.len() != contributors.len() {
             let (count, given) = (contributors.len(), choices.len());
             return Err(StackError::Function(format!(
-                "{count} contributors need as many choices, not {given}"
+                "{count} contributors need {count} choices, not {given}"
             )));
         }
         let bound = bound(target)?;
@@ -320,7 +319,7 @@ impl Stack {
         if fixed.len() != contributors.len() {
             let (count, given) = (contributors.len(), fixed.len());
             return Err(StackError::Function(format!(
-                "{count} contributors need as many marks, not {given}"
+                "{count} contributors need {count} marks, not {given}"
             )));
         }
         if matches!(target, Target::Defects { .. }) {
@@ -360,7 +359,7 @@ impl Allocation {
     /// positive.
     pub fn apply(&self, stack: &Stack, step: Size) -> Result<Stack, StackError> {
         if self.tolerances.len() != stack.contributors().len() {
-            return Err(StackError::Function("this allocation is of another stack".into()));
+            return Err(StackError::Function("this allocation is for another stack".into()));
         }
         let mut applied = stack.clone();
         for (one, chosen) in applied.contributors_mut().iter_mut().zip(&self.tolerances) {
@@ -390,7 +389,7 @@ fn bound(target: Target) -> Result<f64, StackError> {
     let positive = |half: f64| match 0.0 < half && half <= GREATEST_TARGET {
         true => Ok(half),
         false => Err(StackError::Function(format!(
-            "a target must be a half band above 0 and at most {GREATEST_TARGET}, not {half}"
+            "the target, a half band, must be greater than 0 and at most {GREATEST_TARGET}, not {half}"
         ))),
     };
     match target {
@@ -399,7 +398,7 @@ fn bound(target: Target) -> Result<f64, StackError> {
         Target::Defects { half_band, rate } => {
             if !(0.0 < rate && rate < 1.0) {
                 return Err(StackError::Function(format!(
-                    "a rate of defects lies between 0 and 1, not at {rate}"
+                    "the rate of defects must be between 0 and 1, not {rate}"
                 )));
             }
             let sigma = positive(half_band)? / -normal_quantile(0.5 * rate);
@@ -424,7 +423,7 @@ fn ready<'a>(one: &Contributor, choice: &'a Choice, share: Share) -> Result<Free
         ));
     }
     if share.weight == 0.0 && greatest == f64::INFINITY {
-        return refuse("it does not bear on the target, so that nothing bounds its tolerance".into());
+        return refuse("it has no effect on the target, so nothing bounds its tolerance".into());
     }
     Ok(Free { choice, least, greatest, share, count: f64::from(one.count) })
 }

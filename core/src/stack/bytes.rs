@@ -59,7 +59,7 @@ impl Blocks {
         let sampling = Sampling { count, seed, limits, threads: 0 };
         sampling.check().map_err(|error| StackError::Bytes(error.to_string()))?;
         if first.checked_add(blocks).is_none_or(|end| end > sampling.blocks()) {
-            return fault("they are blocks that the sample does not have");
+            return fault("the sample does not have these blocks");
         }
         // A count of blocks that the bytes cannot hold ends at the first that is missing.
         let summaries: Vec<Summary> = (first..first + blocks)
@@ -113,7 +113,7 @@ impl<'a> Reader<'a> {
     fn new(bytes: &'a [u8]) -> Result<Reader<'a>, StackError> {
         let (words, rest) = bytes.as_chunks::<8>();
         if words.first() != Some(&MARK.to_le_bytes()) {
-            return fault("they do not begin as blocks do");
+            return fault("they do not begin like blocks");
         }
         let mut from = Reader { words };
         let [_, version] = from.take()?;
@@ -126,7 +126,7 @@ impl<'a> Reader<'a> {
         let expected =
             words[..words.len() - 1].iter().fold(0, |check, word| mix(check, u64::from_le_bytes(*word)));
         if !rest.is_empty() || u64::from_le_bytes(*check) != expected {
-            return fault("they were cut off or changed on the way");
+            return fault("they were cut off or changed");
         }
         from.words = body;
         Ok(from)
@@ -276,7 +276,7 @@ mod tests {
     #[test]
     fn other_bytes_are_refused_with_a_reason() {
         let reason = |bytes: &[u8]| Blocks::from_bytes(bytes).unwrap_err().to_string();
-        assert!(reason(b"").ends_with("they do not begin as blocks do"));
+        assert!(reason(b"").ends_with("they do not begin like blocks"));
         assert!(reason(&BYTES[0][..8]).ends_with("they end too early"));
         assert!(reason(&BYTES[0][..16]).ends_with("they end too early"));
         let mut newer = BYTES[0].clone();
@@ -289,8 +289,8 @@ mod tests {
         };
         assert!(with(2, u64::MAX).contains("a sample has 1 to"));
         assert!(with(4, f64::NAN.to_bits()).contains("are no limits"));
-        assert!(with(6, u64::MAX).ends_with("they are blocks that the sample does not have"));
-        assert!(with(7, 2).ends_with("they are blocks that the sample does not have"));
+        assert!(with(6, u64::MAX).ends_with("the sample does not have these blocks"));
+        assert!(with(7, 2).ends_with("the sample does not have these blocks"));
         assert!(with(16, 101).ends_with("the figures of a block contradict one another"));
         assert!(with(19, f64::NAN.to_bits()).ends_with("the values are not those of the blocks"));
     }

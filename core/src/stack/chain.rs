@@ -3,12 +3,13 @@
 //! A sum of independent normal quantities is normal, so all normal contributors are drawn as one; symmetric trapezoids
 //! and triangles are sums of two uniform laws. What the closing dimension draws is therefore one normal value, some
 //! uniform ones, and the rest one by one.
-use super::draw::{Column, Draw, ROWS, Source, centred_pair, normals};
 use super::linear::Stack;
 use super::sample::{self, Blocks, Model, Sampling};
 use super::summary::Sample;
+use super::variates::{Column, Draw, ROWS, Source, centred_pair, normals};
 use super::{Distribution, StackError};
-use crate::wide::{Work, run_wide};
+use crate::simd::{Work, run_wide};
+use crate::watch::Watch;
 
 /// A chain made ready to be drawn.
 struct Chain {
@@ -107,7 +108,15 @@ impl Stack {
     /// # Errors
     /// As [`Stack::statistics`], and [`StackError::Sampling`] for a count or limits that are none.
     pub fn sample(&self, sampling: &Sampling) -> Result<Sample, StackError> {
-        sample::sample(&Chain::new(self)?, sampling)
+        self.sample_watched(sampling, &Watch::new())
+    }
+
+    /// [`Stack::sample`] under a watch, which can stop it and is told how far it is.
+    ///
+    /// # Errors
+    /// As [`Stack::sample`], and [`StackError::Stopped`].
+    pub fn sample_watched(&self, sampling: &Sampling, watch: &Watch) -> Result<Sample, StackError> {
+        sample::sample(&Chain::new(self)?, sampling, watch)
     }
 
     /// Samples `count` of the blocks from number `first`, for [`Sample::fold`].
@@ -115,6 +124,20 @@ impl Stack {
     /// # Errors
     /// As [`Stack::sample`], and [`StackError::Sampling`] for blocks that the sample does not have.
     pub fn sample_blocks(&self, sampling: &Sampling, first: u64, count: u64) -> Result<Blocks, StackError> {
-        sample::sample_blocks(&Chain::new(self)?, sampling, first, count)
+        self.sample_blocks_watched(sampling, first, count, &Watch::new())
+    }
+
+    /// [`Stack::sample_blocks`] under a watch.
+    ///
+    /// # Errors
+    /// As [`Stack::sample_blocks`], and [`StackError::Stopped`].
+    pub fn sample_blocks_watched(
+        &self,
+        sampling: &Sampling,
+        first: u64,
+        count: u64,
+        watch: &Watch,
+    ) -> Result<Blocks, StackError> {
+        sample::sample_blocks(&Chain::new(self)?, sampling, first, count, watch)
     }
 }

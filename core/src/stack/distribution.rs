@@ -77,29 +77,29 @@ impl Distribution {
         Distribution::Normal { cp, shift: if shift >= 0.0 { shift } else { f64::NAN } }
     }
 
-    /// The law of a name: `normal`, `truncated normal`, `uniform`, `triangular`, `trapezoid` (level over a half) or
-    /// `half ellipse`.
+    /// The law of a name: `normal`, `truncated_normal`, `uniform`, `triangular`, `trapezoid` (level over a half) or
+    /// `half_ellipse`.
     ///
     /// # Errors
     /// [`StackError::UnknownDistribution`].
     pub fn parse(name: &str) -> Result<Distribution, StackError> {
         match name.trim().replace('_', " ").as_str() {
             "normal" => Ok(Distribution::NORMAL),
-            "truncated normal" => Ok(Distribution::TruncatedNormal { cp: 1.0, shift: 0.0 }),
+            "truncated_normal" => Ok(Distribution::TruncatedNormal { cp: 1.0, shift: 0.0 }),
             "uniform" => Ok(Distribution::Uniform),
             "triangular" => Ok(Distribution::Triangular { mode: 0.0 }),
             "trapezoid" => Ok(Distribution::Trapezoid { top: 0.5 }),
-            "half ellipse" => Ok(Distribution::Beta { alpha: 1.5, beta: 1.5 }),
+            "half_ellipse" => Ok(Distribution::Beta { alpha: 1.5, beta: 1.5 }),
             _ => Err(StackError::UnknownDistribution { name: crate::error::excerpt(name) }),
         }
     }
 
-    /// The name of the law: `normal`, `truncated normal`, `uniform`, `triangular`, `trapezoid`, `beta`, `process` or
+    /// The name of the law: `normal`, `truncated_normal`, `uniform`, `triangular`, `trapezoid`, `beta`, `process` or
     /// `measured`.
     pub fn name(&self) -> &'static str {
         match self {
             Distribution::Normal { .. } => "normal",
-            Distribution::TruncatedNormal { .. } => "truncated normal",
+            Distribution::TruncatedNormal { .. } => "truncated_normal",
             Distribution::Uniform => "uniform",
             Distribution::Triangular { .. } => "triangular",
             Distribution::Trapezoid { .. } => "trapezoid",

@@ -1,17 +1,17 @@
 //! Why a stack has no answer.
 use crate::error::excerpt;
 use crate::size::SizeError;
-use crate::{Error, LimitsError};
+use crate::{Error, LimitsError, Stopped};
 
 /// Why a stack has no answer.
 #[derive(Clone, PartialEq, Debug, thiserror::Error)]
 #[non_exhaustive]
 pub enum StackError {
     /// Nothing was added.
-    #[error("the stack has no contributors: add one at least")]
+    #[error("the stack has no contributors: add at least one")]
     NoContributors,
     /// A sensitivity that is not counted.
-    #[error("{}: a sensitivity must be 0, or from 1e-9 to 1e9 in size, not {sensitivity}", excerpt(name))]
+    #[error("{}: a sensitivity must be 0, or from 1e-9 to 1e9 either way, not {sensitivity}", excerpt(name))]
     Sensitivity {
         /// The contributor.
         name: String,
@@ -19,10 +19,7 @@ pub enum StackError {
         sensitivity: f64,
     },
     /// A count of zero.
-    #[error(
-        "{}: a contributor occurs once at least, and at most 1 000 000 times, not {count} times",
-        excerpt(name)
-    )]
+    #[error("{}: a contributor must occur 1 to 1 000 000 times, not {count}", excerpt(name))]
     Count {
         /// The contributor.
         name: String,
@@ -39,7 +36,7 @@ pub enum StackError {
     },
     /// Limits of a number that are reversed, or not finite.
     #[error(
-        "{}: {low} to {high} are no limits: the lower one comes first, and both are finite",
+        "{}: {low} to {high} are not valid limits: both must be finite, the lower one first",
         excerpt(name)
     )]
     Band {
@@ -71,7 +68,7 @@ pub enum StackError {
         need: &'static str,
     },
     /// Limits before which no spread can stand.
-    #[error("limits go from a lower to an upper one, not from {lower} to {upper}")]
+    #[error("the lower limit comes first, not {lower} to {upper}")]
     SpreadLimits {
         /// The lower limit as given.
         lower: f64,
@@ -80,14 +77,14 @@ pub enum StackError {
     },
     /// No law has this name.
     #[error(
-        "`{name}` is not a distribution; expected normal, truncated normal, uniform, triangular, trapezoid or half ellipse"
+        "`{name}` is not a distribution; expected normal, truncated_normal, uniform, triangular, trapezoid or half_ellipse"
     )]
     UnknownDistribution {
         /// The name as given.
         name: String,
     },
     /// A name that no contributor or input has.
-    #[error("there is no `{}`: there are {known}", excerpt(name))]
+    #[error("`{}` is unknown; expected one of {known}", excerpt(name))]
     UnknownName {
         /// The name as given.
         name: String,
@@ -95,7 +92,7 @@ pub enum StackError {
         known: String,
     },
     /// A name that several have.
-    #[error("`{}` is the name of {count}: give the place of the one that is meant", excerpt(name))]
+    #[error("{count} are named `{}`: give the number of the one you mean", excerpt(name))]
     AmbiguousName {
         /// The name as given.
         name: String,
@@ -122,8 +119,8 @@ pub enum StackError {
     /// A count of samples, a number of blocks or a limit that is not one.
     #[error("{0}")]
     Sampling(String),
-    /// Bytes that are no blocks of a sample.
-    #[error("these bytes are no blocks of a sample: {0}")]
+    /// Bytes that are not blocks of a sample.
+    #[error("these bytes are not blocks of a sample: {0}")]
     Bytes(String),
     /// The function has no value inside the box of its inputs.
     #[error("the function is not defined at {at}{}", because(reason))]
@@ -139,6 +136,9 @@ pub enum StackError {
     /// A formula refused its arguments.
     #[error(transparent)]
     Formula(#[from] Error),
+    /// The work was stopped.
+    #[error(transparent)]
+    Stopped(#[from] Stopped),
     /// A size is at fault.
     #[error(transparent)]
     Size(#[from] SizeError),

@@ -78,7 +78,7 @@ impl Formula {
                 .ok_or_else(|| StackError::UnknownName { name: name.into(), known: outputs.join(", ") })?,
             None if outputs.len() == 1 => 0,
             None => {
-                let text = format!("{} has several results, name one: {}", self.name, outputs.join(", "));
+                let text = format!("{} has several results: name one of {}", self.name, outputs.join(", "));
                 return Err(StackError::Function(text));
             }
         };

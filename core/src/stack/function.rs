@@ -1,7 +1,7 @@
 //! Functions of several numbers, and the numbers that vary.
-use super::draw::ROWS;
+use super::variates::ROWS;
 use super::{Distribution, StackError};
-use crate::wide::{Work, run_wide};
+use crate::simd::{Work, run_wide};
 use crate::{Limits, Units};
 
 /// A number that varies: a dimension, an angle, a load.

@@ -2,8 +2,8 @@
 //!
 //! A [`Stack`] is a linear chain on exact sizes, with its worst case, statistics, samples and the cheapest tolerances
 //! that a target allows. [`Propagation`] is any function of varying inputs, a formula of the library among them, and
-//! [`VectorLoop`] gives one from lengths and angles that close. [`operations`] has the chains of a sequence of cuts,
-//! and [`condition`], [`fastener`] and [`position`] what position tolerances bring into a chain.
+//! [`VectorLoop`] gives one from lengths and angles that close. [`tolerance_chart`](crate::tolerance_chart) has the
+//! chains of a sequence of cuts, and [`position`](crate::position) what tolerances of position bring into a chain.
 //!
 //! Samples are drawn in numbered blocks, each with random words of its own, so that their bits depend on neither
 //! threads nor machines.
@@ -11,23 +11,17 @@
 mod allocation;
 mod bytes;
 mod chain;
-pub mod condition;
 mod correlation;
 mod decimal;
 mod differences;
 mod distribution;
-mod draw;
 mod error;
 mod extremes;
-pub mod fastener;
 mod formula;
 mod function;
 mod linear;
 mod loop_part;
 mod moments;
-pub mod operations;
-pub mod position;
-pub mod position_check;
 mod propagation;
 mod random;
 pub(crate) mod reading;
@@ -37,11 +31,12 @@ mod sketch;
 mod slope;
 mod statistics;
 mod summary;
+mod variates;
 mod vector_loop;
 
-pub(crate) use draw::{Column, Draw, ROWS, Source};
 pub(crate) use sample::on_threads;
 pub(crate) use summary::wilson;
+pub(crate) use variates::{Column, Draw, ROWS, Source};
 
 pub use allocation::{Allocation, Allotted, Choice, CostCurve, Target};
 pub use differences::Moments;

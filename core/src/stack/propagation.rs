@@ -1,12 +1,13 @@
 //! A function whose inputs vary: its nominal value, and how it is sampled. Extremes and moments are in files of their
 //! own.
 use super::correlation::Correlation;
-use super::draw::{Column, Draw, ROWS, Source};
 use super::function::{Function, Input};
 use super::sample::{self, Blocks, Model, Sampling};
 use super::summary::Sample;
+use super::variates::{Column, Draw, ROWS, Source};
 use super::{Place, StackError};
-use crate::wide::{Work, run_wide};
+use crate::simd::{Work, run_wide};
+use crate::watch::Watch;
 
 /// The greatest count of inputs.
 pub const MOST_INPUTS: usize = 64;
@@ -34,7 +35,7 @@ impl<F: Function> Propagation<F> {
     /// [`StackError`] for no inputs or more than 64, reversed limits, or numbers of a distribution out of range.
     pub fn new(function: F, inputs: Vec<Input>) -> Result<Propagation<F>, StackError> {
         if !(1..=MOST_INPUTS).contains(&inputs.len()) {
-            let text = format!("a function has 1 to {MOST_INPUTS} inputs, not {}", inputs.len());
+            let text = format!("a function must have 1 to {MOST_INPUTS} inputs, not {}", inputs.len());
             return Err(StackError::Function(text));
         }
         inputs.iter().try_for_each(Input::check)?;
@@ -94,7 +95,15 @@ impl<F: Function> Propagation<F> {
     /// [`StackError`] for a count or limits that are none, correlations that contradict one another, and whatever the
     /// function gives. Samples where it is undefined are counted, and it is an error if all are.
     pub fn sample(&self, sampling: &Sampling) -> Result<Sample, StackError> {
-        sample::sample(&Drawn::new(self)?, sampling)
+        self.sample_watched(sampling, &Watch::new())
+    }
+
+    /// [`Propagation::sample`] under a watch, which can stop it and is told how far it is.
+    ///
+    /// # Errors
+    /// As [`Propagation::sample`], and [`StackError::Stopped`].
+    pub fn sample_watched(&self, sampling: &Sampling, watch: &Watch) -> Result<Sample, StackError> {
+        sample::sample(&Drawn::new(self)?, sampling, watch)
     }
 
     /// Samples `count` of the blocks from number `first`, for [`Sample::fold`].
@@ -102,7 +111,21 @@ impl<F: Function> Propagation<F> {
     /// # Errors
     /// As [`Propagation::sample`], and [`StackError::Sampling`] for blocks that the sample does not have.
     pub fn sample_blocks(&self, sampling: &Sampling, first: u64, count: u64) -> Result<Blocks, StackError> {
-        sample::sample_blocks(&Drawn::new(self)?, sampling, first, count)
+        self.sample_blocks_watched(sampling, first, count, &Watch::new())
+    }
+
+    /// [`Propagation::sample_blocks`] under a watch.
+    ///
+    /// # Errors
+    /// As [`Propagation::sample_blocks`], and [`StackError::Stopped`].
+    pub fn sample_blocks_watched(
+        &self,
+        sampling: &Sampling,
+        first: u64,
+        count: u64,
+        watch: &Watch,
+    ) -> Result<Blocks, StackError> {
+        sample::sample_blocks(&Drawn::new(self)?, sampling, first, count, watch)
     }
 
     /// The values at some points, all of which must have one.
@@ -146,11 +169,22 @@ impl<'a, F: Function> Drawn<'a, F> {
     }
 }
 
+impl<F: Function> Drawn<'_, F> {
+    /// Whole groups of rows, so that what is drawn does not depend on how many the function takes.
+    fn function_rows(&self) -> usize {
+        self.propagation.function.rows().div_ceil(ROWS).max(1) * ROWS
+    }
+}
+
 impl<F: Function> Model for Drawn<'_, F> {
+    fn rows(&self) -> usize {
+        // A vector loop takes some 30 µs for a row at the most.
+        self.function_rows().max(2 * ROWS)
+    }
+
     fn fill(&self, source: &mut Source, values: &mut [f64]) -> Result<(), StackError> {
         let Drawn { propagation, draws, mixing } = self;
-        // Whole groups of rows, so that what is drawn does not depend on how many the function takes.
-        let rows = propagation.function.rows().div_ceil(ROWS) * ROWS;
+        let rows = self.function_rows();
         let mut columns = vec![vec![[0.0; ROWS]; rows / ROWS]; draws.len()];
         for part in values.chunks_mut(rows) {
             for group in 0..part.len().div_ceil(ROWS) {

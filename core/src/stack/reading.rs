@@ -58,7 +58,7 @@ impl Input {
             return match readings.find(|other| *other != first) {
                 None => Ok(first),
                 Some(_) => Err(StackError::Function(format!(
-                    "{}: `{}` has a unit of several quantities: give numbers",
+                    "{}: the unit of `{}` belongs to several quantities: give numbers",
                     excerpt(name),
                     excerpt(text)
                 ))),
@@ -71,8 +71,7 @@ impl Input {
                     | LimitsError::Size(SizeError::Syntax { .. } | SizeError::UnknownUnit { .. }),
                 ..
             } => Err(StackError::Function(format!(
-                "{}: `{}` gives no number with a unit that is known here: write `60 ±0.1 °`, `200 +10/-5 ft/min`, \
-                 `1.415..1.425 in` or `25 H7`",
+                "{}: `{}` is not a number with a known unit; expected e.g. `60 ±0.1 °`, `200 +10/-5 ft/min`, `1.415..1.425 in` or `25 H7`",
                 excerpt(name),
                 excerpt(text)
             ))),

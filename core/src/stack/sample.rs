@@ -3,11 +3,12 @@ use std::cmp::Ordering;
 use std::sync::Mutex;
 
 use super::StackError;
-use super::draw::{ROWS, Source};
 use super::moments::Moments;
 use super::sketch::{Grid, Sketch};
 use super::summary::Sample;
-use crate::wide::{Work, run_wide};
+use super::variates::{ROWS, Source};
+use crate::simd::{Work, run_wide};
+use crate::watch::{Steps, Watch};
 
 /// Samples in a block. Each block has a stream of random words of its own.
 pub const BLOCK: u64 = 16_384;
@@ -61,13 +62,13 @@ impl Sampling {
         let (lower, upper) = self.limits;
         if !(1..=GREATEST_COUNT).contains(&self.count) {
             return Err(StackError::Sampling(format!(
-                "a sample has 1 to {GREATEST_COUNT} values, not {}",
+                "a sample must have 1 to {GREATEST_COUNT} values, not {}",
                 self.count
             )));
         }
         if !matches!(lower.partial_cmp(&upper), Some(Ordering::Less | Ordering::Equal)) {
             return Err(StackError::Sampling(format!(
-                "{lower} to {upper} are no limits: the lower one comes first"
+                "{lower} to {upper} are not valid limits: the lower one comes first"
             )));
         }
         Ok(())
@@ -144,7 +145,13 @@ impl PartialEq for Blocks {
 
 /// Something that is sampled.
 pub(crate) trait Model: Sync {
-    /// Fills `values`, whose length is at most [`BLOCK`], NaN where there is none.
+    /// How many rows are filled at a time, between which the work can be stopped.
+    fn rows(&self) -> usize {
+        8 * ROWS
+    }
+
+    /// Fills `values` with the next values of the source, [`Model::rows`] of them or what is left of a block, NaN where
+    /// there is none.
     fn fill(&self, source: &mut Source, values: &mut [f64]) -> Result<(), StackError>;
 }
 
@@ -154,8 +161,13 @@ fn draw<M: Model + ?Sized>(
     sampling: &Sampling,
     number: u64,
     values: &mut [f64],
+    steps: &Steps,
 ) -> Result<Summary, StackError> {
-    model.fill(&mut Source::new(sampling.seed, number), values)?;
+    let mut source = Source::new(sampling.seed, number);
+    for part in values.chunks_mut(model.rows()) {
+        model.fill(&mut source, part)?;
+        steps.count(part.len() as u64)?;
+    }
     let defined = keep_defined(values);
     let summary = run_wide(Summarise { values: &values[..defined], limits: sampling.limits });
     Ok(Summary { undefined: (values.len() - defined) as u64, ..summary })
@@ -169,12 +181,16 @@ fn probe<M: Model + ?Sized>(model: &M, sampling: &Sampling) -> Result<f64, Stack
 }
 
 /// Where the bins of a sketch lie: by a block of a stream that no block has, so that all portions agree.
-fn grid<M: Model + ?Sized>(model: &M, sampling: &Sampling) -> Result<Grid, StackError> {
+fn grid<M: Model + ?Sized>(model: &M, sampling: &Sampling, steps: &Steps) -> Result<Grid, StackError> {
     if sampling.is_exact() {
         return Ok(Grid::default());
     }
     let mut pilot = vec![0.0; BLOCK as usize];
-    model.fill(&mut Source::new(sampling.seed, u64::MAX), &mut pilot)?;
+    let mut source = Source::new(sampling.seed, u64::MAX);
+    for part in pilot.chunks_mut(model.rows()) {
+        model.fill(&mut source, part)?;
+        steps.count(0)?;
+    }
     Ok(Grid::of(pilot))
 }
 
@@ -217,9 +233,13 @@ impl Work for Summarise<'_> {
 }
 
 /// Samples a model whole.
-pub(crate) fn sample<M: Model + ?Sized>(model: &M, sampling: &Sampling) -> Result<Sample, StackError> {
+pub(crate) fn sample<M: Model + ?Sized>(
+    model: &M,
+    sampling: &Sampling,
+    watch: &Watch,
+) -> Result<Sample, StackError> {
     sampling.check()?;
-    Sample::fold([sample_blocks(model, sampling, 0, sampling.blocks())?])
+    Sample::fold([sample_blocks(model, sampling, 0, sampling.blocks(), watch)?])
 }
 
 /// Samples some of the blocks of a model.
@@ -228,23 +248,25 @@ pub(crate) fn sample_blocks<M: Model + ?Sized>(
     sampling: &Sampling,
     first: u64,
     count: u64,
+    watch: &Watch,
 ) -> Result<Blocks, StackError> {
     sampling.check()?;
     let numbers = first..first.saturating_add(count);
     if numbers.end > sampling.blocks() {
         return Err(StackError::Sampling(format!(
-            "{count} blocks from number {first} are not among the {} of this sample",
+            "this sample has {} blocks, not {count} from number {first}",
             sampling.blocks()
         )));
     }
-    let lengths = numbers.clone().map(|number| sampling.length(number));
-    let kept = if sampling.is_exact() { lengths.sum() } else { 0 };
+    let total: u64 = numbers.clone().map(|number| sampling.length(number) as u64).sum();
+    let steps = Steps::new(watch, total);
+    let kept = if sampling.is_exact() { total as usize } else { 0 };
     let mut values = vec![0.0; kept];
-    let grid = grid(model, sampling)?;
+    let grid = grid(model, sampling, &steps)?;
     let mut parts = values.chunks_mut(BLOCK as usize);
     let tasks = Mutex::new(numbers.map(|number| (number, parts.next())));
     let next_task = || tasks.lock().ok().and_then(|mut tasks| tasks.next());
-    let work = || {
+    let work = || -> Result<_, StackError> {
         let (mut done, mut scratch, mut sketch) = (Vec::new(), Vec::new(), Sketch::new(grid));
         while let Some((number, part)) = next_task() {
             let is_kept = part.is_some();
@@ -252,7 +274,7 @@ pub(crate) fn sample_blocks<M: Model + ?Sized>(
                 scratch.resize(sampling.length(number), 0.0);
                 &mut scratch
             });
-            let summary = draw(model, sampling, number, values)?;
+            let summary = draw(model, sampling, number, values, &steps)?;
             if !is_kept {
                 sketch.add(&values[..summary.moments.count as usize]);
             }
@@ -269,6 +291,7 @@ pub(crate) fn sample_blocks<M: Model + ?Sized>(
     let summaries: Vec<_> = done.into_iter().map(|(_, summary)| summary).collect();
     close_gaps(&mut values, &summaries);
     let probe = if count == sampling.blocks() { f64::NAN } else { probe(model, sampling)? };
+    steps.end()?;
     Ok(Blocks { sampling: *sampling, first, summaries, values, sketch, probe })
 }
 
@@ -287,10 +310,10 @@ fn close_gaps(values: &mut Vec<f64>, summaries: &[Summary]) {
 }
 
 /// What every thread made of the same work; the first error stands for all.
-pub(crate) fn on_threads<T: Send>(
+pub(crate) fn on_threads<T: Send, E: Send>(
     threads: usize,
-    work: &(impl Fn() -> Result<T, StackError> + Sync),
-) -> Result<Vec<T>, StackError> {
+    work: &(impl Fn() -> Result<T, E> + Sync),
+) -> Result<Vec<T>, E> {
     if threads == 1 {
         return Ok(vec![work()?]);
     }

@@ -3,12 +3,15 @@
 //! A pilot, a sorted part of the values, tells a window in which each percentile surely lies. One pass counts the
 //! values below each window and copies those inside, and a selection among these ends it. Should a window have missed,
 //! the whole is searched: the answer is exact, whatever the pilot was.
-use crate::wide::{Work, run_wide};
+use crate::simd::{Work, run_wide};
+use crate::watch::{Steps, Stopped, Watch};
 
 /// Values in the pilot.
 const PILOT: usize = 4096;
 /// Values that are looked at together.
 const PART: usize = 512;
+/// Ranks beyond which bringing all values to their places is faster than a pass for each few of them.
+const MANY: usize = 48;
 
 /// A sorted selection of values spread over all of them.
 pub(crate) fn pilot(values: &[f64]) -> Vec<f64> {
@@ -19,14 +22,55 @@ pub(crate) fn pilot(values: &[f64]) -> Vec<f64> {
 }
 
 /// The values of fractional ranks, counted from zero: linear between two whole ranks.
-pub(crate) fn select(values: &[f64], pilot: &[f64], ranks: &[f64]) -> Vec<f64> {
+pub(crate) fn select(
+    values: &[f64],
+    pilot: &[f64],
+    ranks: &[f64],
+    watch: &Watch,
+) -> Result<Vec<f64>, Stopped> {
+    if ranks.len() > MANY {
+        return select_many(values, ranks, watch);
+    }
     // A few ranks at a time: a copy of the pass for each count of them keeps the windows in registers.
     let few = |ranks: &[f64]| match *ranks {
         [a, b, c] => select_few(values, pilot, [a, b, c]).to_vec(),
         [a, b] => select_few(values, pilot, [a, b]).to_vec(),
         _ => ranks.iter().flat_map(|rank| select_few(values, pilot, [*rank])).collect(),
     };
-    ranks.chunks(3).flat_map(few).collect()
+    let (steps, mut found) = (Steps::new(watch, ranks.len() as u64), Vec::with_capacity(ranks.len()));
+    for ranks in ranks.chunks(3) {
+        found.extend(few(ranks));
+        steps.count(ranks.len() as u64)?;
+    }
+    steps.end()?;
+    Ok(found)
+}
+
+/// As [`select`], by bringing every wanted value to its place in a copy, which costs little more for a thousand ranks
+/// than for ten.
+fn select_many(values: &[f64], ranks: &[f64], watch: &Watch) -> Result<Vec<f64>, Stopped> {
+    let last = values.len() - 1;
+    let ends = |rank: f64| [rank as usize, (rank.ceil() as usize).min(last)];
+    let mut places: Vec<usize> = ranks.iter().flat_map(|rank| ends(*rank)).collect();
+    places.sort_unstable();
+    places.dedup();
+    let (steps, mut placed) = (Steps::new(watch, places.len() as u64), values.to_vec());
+    // Parts of the copy with the number of their first value, and the places within them.
+    let mut open = vec![(0, &mut placed[..], &places[..])];
+    while let Some((first, part, places)) = open.pop() {
+        let Some(place) = places.get(places.len() / 2) else { continue };
+        let (below, _, above) = part.select_nth_unstable_by(place - first, f64::total_cmp);
+        open.push((first, below, &places[..places.len() / 2]));
+        open.push((place + 1, above, &places[places.len() / 2 + 1..]));
+        steps.count(1)?;
+    }
+    steps.end()?;
+    let value = |rank: &f64| {
+        let [low, high] = ends(*rank).map(|place| placed[place]);
+        let rest = rank - rank.floor();
+        if rest == 0.0 { low } else { low + rest * (high - low) }
+    };
+    Ok(ranks.iter().map(value).collect())
 }
 
 fn select_few<const N: usize>(values: &[f64], pilot: &[f64], ranks: [f64; N]) -> [f64; N] {
@@ -134,12 +178,15 @@ mod tests {
         #[test]
         fn selection_is_that_of_sorted_values(
             values in prop::collection::vec(prop_oneof![-1.0..1.0f64, Just(0.25), -1e6..1e6f64], 1..3000),
-            shares in prop::collection::vec(0.0..=1.0f64, 1..8),
+            shares in prop_oneof![
+                prop::collection::vec(0.0..=1.0f64, 1..8),
+                prop::collection::vec(0.0..=1.0f64, MANY..2 * MANY),
+            ],
         ) {
             let last = (values.len() - 1) as f64;
             let ranks: Vec<f64> = shares.iter().map(|share| share * last).chain([0.0, last]).collect();
             for pilot in [pilot(&values), vec![0.0], vec![]] {
-                for (rank, got) in ranks.iter().zip(select(&values, &pilot, &ranks)) {
+                for (rank, got) in ranks.iter().zip(select(&values, &pilot, &ranks, &Watch::new()).unwrap()) {
                     prop_assert_eq!(got.to_bits(), plain(&values, *rank).to_bits());
                 }
             }

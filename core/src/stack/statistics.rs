@@ -38,8 +38,10 @@ pub struct Statistics {
     /// Standard deviation of the closing dimension.
     pub sigma: f64,
     /// Third standardised moment; NaN where nothing spreads.
+    #[pure]
     pub skewness: f64,
     /// Fourth standardised moment, 3 for a normal law; NaN where nothing spreads.
+    #[pure]
     pub kurtosis: f64,
     units: Units,
 }
@@ -219,7 +221,7 @@ impl Stack {
         if shares.len() != contributors.len() {
             let (count, given) = (contributors.len(), shares.len());
             return Err(StackError::Sampling(format!(
-                "{count} contributors need as many shares, not {given}"
+                "{count} contributors need {count} shares, not {given}"
             )));
         }
         if let Some(share) = shares.iter().find(|share| !(0.0 <= **share && **share <= 1.0)) {
@@ -319,7 +321,7 @@ impl Stack {
                     let left = if off == 0.0 { 1.0 } else { 1.0 - off / half };
                     if left <= 0.0 || left.is_nan() {
                         return Err(StackError::Sampling(format!(
-                            "{}: its mean lies at a limit or beyond, so that its Cpk is not positive",
+                            "{}: its mean is at a limit or beyond, so its Cpk is not positive",
                             one.name
                         )));
                     }

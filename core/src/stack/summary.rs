@@ -7,6 +7,7 @@ use super::sample::{Blocks, Sampling, Summary};
 use super::select::{pilot, select};
 use super::sketch::Sketch;
 use crate::math::normal_quantile;
+use crate::watch::Watch;
 use tenths_macros::Object;
 
 /// What a sample tells.
@@ -232,8 +233,20 @@ impl Sample {
     /// # Errors
     /// [`StackError::Sampling`] for a percentage beyond 0 to 100.
     pub fn percentiles(&self, percents: &[f64]) -> Result<Vec<Percentile>, StackError> {
+        self.percentiles_watched(percents, &Watch::new())
+    }
+
+    /// [`Sample::percentiles`] under a watch, for many percentages of a large sample.
+    ///
+    /// # Errors
+    /// As [`Sample::percentiles`], and [`StackError::Stopped`].
+    pub fn percentiles_watched(
+        &self,
+        percents: &[f64],
+        watch: &Watch,
+    ) -> Result<Vec<Percentile>, StackError> {
         if let Some(percent) = percents.iter().find(|percent| !(0.0 <= **percent && **percent <= 100.0)) {
-            return Err(StackError::Sampling(format!("a percentage is from 0 to 100, not {percent}")));
+            return Err(StackError::Sampling(format!("a percentage must be from 0 to 100, not {percent}")));
         }
         let last = self.moments.count - 1;
         let ranks: Vec<f64> = percents.iter().map(|percent| last as f64 * (percent / 100.0)).collect();
@@ -242,7 +255,7 @@ impl Sample {
         }
         let pilot = self.pilot.get_or_init(|| pilot(&self.values));
         let exact = |value| Percentile { value, error: 0.0 };
-        Ok(select(&self.values, pilot, &ranks).into_iter().map(exact).collect())
+        Ok(select(&self.values, pilot, &ranks, watch)?.into_iter().map(exact).collect())
     }
 
     fn of_sketch(&self, rank: u64, exact_rank: f64) -> Percentile {
@@ -300,7 +313,7 @@ impl Sample {
     /// [`StackError::Sampling`] for no bins, or more than 100 000.
     pub fn histogram(&self, bins: usize) -> Result<(Vec<u64>, Vec<f64>), StackError> {
         if !(1..=100_000).contains(&bins) {
-            return Err(StackError::Sampling(format!("a histogram has 1 to 100 000 bins, not {bins}")));
+            return Err(StackError::Sampling(format!("a histogram must have 1 to 100 000 bins, not {bins}")));
         }
         let (low, high) = (self.minimum(), self.maximum());
         let width = (high - low) / bins as f64;

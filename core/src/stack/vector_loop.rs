@@ -79,13 +79,13 @@ impl VectorLoop {
         let refuse = |text: String| Err(StackError::Function(text));
         if self.unknowns.len() == 2 {
             return refuse(format!(
-                "a loop in the plane gives two unknowns: `{}` would be a third",
+                "a loop in the plane has two unknowns, but `{}` would be a third",
                 excerpt(name)
             ));
         }
         if Part::parse(name).ok() != Some(Part::named(name)) {
             return refuse(format!(
-                "`{}` is not a name; a name has letters, digits and underscores",
+                "`{}` is not a valid name; use letters, digits and underscores",
                 excerpt(name)
             ));
         }
@@ -93,7 +93,7 @@ impl VectorLoop {
             return refuse(format!("`{}` is an unknown already", excerpt(name)));
         }
         if !guess.is_finite() {
-            return refuse(format!("the guess of `{}` must be finite, not {guess}", excerpt(name)));
+            return refuse(format!("the guess for `{}` must be finite, not {guess}", excerpt(name)));
         }
         self.unknowns.push((name.into(), guess));
         Ok(self)
@@ -171,7 +171,7 @@ impl VectorLoop {
         let names = [one.as_str(), other.as_str()];
         let used = |name: &str| self.links.iter().flatten().any(|part| part.name.as_deref() == Some(name));
         if let Some(name) = names.iter().find(|name| !used(name)) {
-            return Err(StackError::Function(format!("the unknown `{}` stands at no vector", excerpt(name))));
+            return Err(StackError::Function(format!("no vector uses the unknown `{}`", excerpt(name))));
         }
         let output = names
             .iter()

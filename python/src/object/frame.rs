@@ -1,9 +1,10 @@
 //! Objects as a DataFrame of pandas'.
+use super::Shown;
 use super::value::{element, write};
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
-use tenths::Units;
 use tenths::object::{FieldKind, Told, Value};
+use tenths::{Limits, Size};
 
 /// The rows of an object: the objects of its first list of objects and of all lists of such, or itself.
 fn rows(told: &Told) -> Vec<&Told> {
@@ -22,54 +23,65 @@ fn rows(told: &Told) -> Vec<&Told> {
     rows.map_or_else(|| vec![told], |(_, rows)| rows)
 }
 
-pub(super) fn frame<'py>(
-    py: Python<'py>,
-    told: &Told,
-    shown: Units,
-    units: Option<Units>,
-) -> PyResult<Bound<'py, PyAny>> {
-    of_rows(py, rows(told), shown, units)
+/// A line for each row of an object.
+pub(super) fn frame<'py>(py: Python<'py>, told: &Told, shown: Shown) -> PyResult<Bound<'py, PyAny>> {
+    of_rows(py, rows(told), shown)
 }
 
-/// A line for each of the rows.
+/// A line for each of the rows; `attrs["units"]` has the unit of each column of numbers.
 pub(super) fn of_rows<'a, 'py>(
     py: Python<'py>,
     rows: impl IntoIterator<Item = &'a Told>,
-    shown: Units,
-    units: Option<Units>,
+    shown: Shown,
 ) -> PyResult<Bound<'py, PyAny>> {
-    let mut lines = vec![];
+    let (mut lines, units) = (vec![], PyDict::new(py));
     for row in rows {
         let line = PyDict::new(py);
-        cells(&line, "", row, shown, units)?;
+        cells(&line, &units, "", row, shown.within(row))?;
         lines.push(line);
     }
-    PyModule::import(py, "pandas")?.getattr("DataFrame")?.call1((lines,))
+    let frame = PyModule::import(py, "pandas")?.getattr("DataFrame")?.call1((lines,))?;
+    frame.getattr("attrs")?.set_item("units", units)?;
+    Ok(frame)
 }
 
 /// The fields of a row, those of an object in it behind its name.
 fn cells(
     line: &Bound<'_, PyDict>,
+    units: &Bound<'_, PyDict>,
     before: &str,
     told: &Told,
-    shown: Units,
-    units: Option<Units>,
+    shown: Shown,
 ) -> PyResult<()> {
     for (field, value) in told.record.fields().zip(&told.values) {
-        let name = format!("{before}{}", field.name);
-        match (field.kind.present(), value) {
-            (_, Value::Size(size)) => line.set_item(name, size.to_float(shown))?,
-            (_, Value::Limits(limits)) => {
-                line.set_item(format!("{name}_lower"), limits.lower().to_float(shown))?;
-                line.set_item(format!("{name}_upper"), limits.upper().to_float(shown))?;
+        let (name, kind) = (format!("{before}{}", field.name), field.kind.present());
+        if let Value::Object(told) = value {
+            cells(line, units, &format!("{name}_"), told, shown.within(told))?;
+            continue;
+        }
+        if let FieldKind::Limits = kind {
+            for (end, of) in [("lower", Limits::lower as fn(&Limits) -> Size), ("upper", Limits::upper)] {
+                let size = match value {
+                    Value::Limits(limits) => Some(of(limits).to_float(shown.sizes)),
+                    _ => None,
+                };
+                line.set_item(format!("{name}_{end}"), size)?;
+                units.set_item(format!("{name}_{end}"), shown.label(kind))?;
             }
-            (FieldKind::Limits, _) => {
-                line.set_item(format!("{name}_lower"), line.py().None())?;
-                line.set_item(format!("{name}_upper"), line.py().None())?;
-            }
-            (_, Value::Object(told)) => cells(line, &format!("{name}_"), told, shown, units)?,
-            (kind, value) => line.set_item(name, write(line.py(), kind, value, units)?)?,
+            continue;
+        }
+        match value {
+            Value::Size(size) => line.set_item(&name, size.to_float(shown.sizes))?,
+            value => line.set_item(&name, write(line.py(), kind, value, shown.quantities)?)?,
+        }
+        if is_numeric(kind) {
+            units.set_item(name, shown.label(kind))?;
         }
     }
     Ok(())
+}
+
+fn is_numeric(kind: &FieldKind) -> bool {
+    use FieldKind::{Number, Pure, Quantity, Size, Whole};
+    matches!(kind, Size | Quantity(_) | Number | Pure | Whole)
 }

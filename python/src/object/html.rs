@@ -1,50 +1,29 @@
 //! An object as a table for a notebook.
+use super::Shown;
 use super::value::{choice_name, element, reading, side};
-use tenths::Units;
 use tenths::object::{Field, FieldKind, ObjectRecord, Told, Value};
-use tenths::size::natural_units;
 
 /// A table of the fields, and below it one for each list of objects.
-pub(super) fn page(told: &Told, units: Option<Units>) -> String {
-    let shown = told.units().or(units).unwrap_or_else(|| natural_units(&sizes(told)));
+pub(super) fn page(told: &Told, shown: Shown) -> String {
     let caption = told.summary.as_deref().map_or_else(|| words(told.record.name), str::to_string);
     let (mut lines, mut tables) = (String::new(), String::new());
-    fields(&mut lines, &mut tables, "", told, shown, units);
+    fields(&mut lines, &mut tables, "", told, shown);
     format!("<table><caption>{}</caption>{lines}</table>{tables}", escaped(&caption))
 }
 
-/// The exact sizes that an object shows, by which its unit is chosen.
-fn sizes(told: &Told) -> Vec<tenths::Size> {
-    let mut sizes = vec![];
-    for value in &told.values {
-        match value {
-            Value::Size(size) => sizes.push(*size),
-            Value::Limits(limits) => sizes.extend([limits.lower(), limits.upper()]),
-            Value::Object(told) => sizes.extend(self::sizes(told)),
-            _ => {}
-        }
-    }
-    sizes
-}
-
-fn fields(
-    lines: &mut String,
-    tables: &mut String,
-    before: &str,
-    told: &Told,
-    shown: Units,
-    units: Option<Units>,
-) {
+fn fields(lines: &mut String, tables: &mut String, before: &str, told: &Told, shown: Shown) {
     for (field, value) in told.record.fields().zip(&told.values) {
         let name = format!("{before}{}", words(field.name));
         match (element(field.kind.present()), value) {
             (_, value) if is_empty(value) => {}
-            (_, Value::Object(told)) => fields(lines, tables, &format!("{name}: "), told, shown, units),
+            (_, Value::Object(told)) => {
+                fields(lines, tables, &format!("{name}: "), told, shown.within(told));
+            }
             (FieldKind::Object(record), Value::List(rows)) => {
-                *tables += &table(&name, record, rows, shown, units);
+                *tables += &table(&name, record, rows, shown);
             }
             _ => {
-                let cell = escaped(&text(&field.kind, value, shown, units));
+                let cell = escaped(&text(&field.kind, value, shown));
                 let title = escaped(field.doc);
                 *lines += &format!("<tr><th title=\"{title}\">{}</th><td>{cell}</td></tr>", escaped(&name));
             }
@@ -63,13 +42,7 @@ fn is_empty(value: &Value) -> bool {
 }
 
 /// A table of objects of one record, without the columns in which all are empty.
-pub(super) fn table(
-    name: &str,
-    record: &ObjectRecord,
-    rows: &[Value],
-    shown: Units,
-    units: Option<Units>,
-) -> String {
+pub(super) fn table(name: &str, record: &ObjectRecord, rows: &[Value], shown: Shown) -> String {
     let rows: Vec<&Told> = rows
         .iter()
         .filter_map(|row| match row {
@@ -85,7 +58,7 @@ pub(super) fn table(
     });
     let lines = rows.iter().map(|row| {
         let cells = columns.iter().map(|(place, field)| {
-            format!("<td>{}</td>", escaped(&text(&field.kind, &row.values[*place], shown, units)))
+            format!("<td>{}</td>", escaped(&text(&field.kind, &row.values[*place], shown.within(row))))
         });
         format!("<tr>{}</tr>", cells.collect::<String>())
     });
@@ -98,21 +71,19 @@ pub(super) fn table(
 }
 
 /// A value with its unit.
-pub(super) fn text(kind: &FieldKind, value: &Value, shown: Units, units: Option<Units>) -> String {
+pub(super) fn text(kind: &FieldKind, value: &Value, shown: Shown) -> String {
     let kind = kind.present();
     match value {
         Value::Absent => String::new(),
-        Value::Size(size) => size.format(shown),
-        Value::Limits(limits) => limits.format(shown),
-        Value::Number(number) => match kind {
-            FieldKind::Quantity(kind) => {
-                let units = side(units);
-                format!("{} {}", figure(reading(kind, *number, units)), kind.unit(units).label)
-                    .trim_end()
-                    .into()
-            }
-            _ => figure(*number),
-        },
+        Value::Size(size) => size.format(shown.sizes),
+        Value::Limits(limits) => limits.format(shown.sizes),
+        Value::Number(number) => {
+            let number = match kind {
+                FieldKind::Quantity(kind) => reading(kind, *number, side(shown.quantities)),
+                _ => *number,
+            };
+            format!("{} {}", figure(number), shown.label(kind)).trim_end().into()
+        }
         Value::Whole(count) => count.to_string(),
         Value::Flag(flag) => if *flag { "yes" } else { "no" }.into(),
         Value::Choice(place) => words(choice_name(kind, *place)),
@@ -120,13 +91,13 @@ pub(super) fn text(kind: &FieldKind, value: &Value, shown: Units, units: Option<
         Value::Object(told) => told.summary.as_deref().map_or_else(
             || {
                 let pairs = told.record.fields().zip(&told.values);
-                let texts = pairs.map(|(field, value)| text(&field.kind, value, shown, units));
+                let texts = pairs.map(|(field, value)| text(&field.kind, value, shown));
                 texts.filter(|text| !text.is_empty()).collect::<Vec<_>>().join(", ")
             },
             str::to_string,
         ),
         Value::List(values) => {
-            let texts = values.iter().map(|value| text(element(kind), value, shown, units));
+            let texts = values.iter().map(|value| text(element(kind), value, shown));
             texts.collect::<Vec<_>>().join(", ")
         }
     }

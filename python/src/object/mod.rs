@@ -3,6 +3,7 @@ mod field;
 mod frame;
 mod html;
 mod row;
+mod shown;
 mod value;
 
 use crate::error::value_error;
@@ -12,6 +13,7 @@ use pyo3::exceptions::PyTypeError;
 use pyo3::intern;
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyTuple, PyType};
+use shown::Shown;
 use std::hash::{BuildHasher, BuildHasherDefault, DefaultHasher};
 use tenths::Units;
 use tenths::object::{Object, ObjectRecord, Restored, Told, Value};
@@ -47,7 +49,7 @@ type Make = for<'py> fn(Python<'py>, PyObject) -> PyResult<Bound<'py, PyAny>>;
 
 /// The classes with methods, by the names of their records. All others are made of their records alone.
 const WITH_METHODS: &[(&str, Make)] = &[
-    ("ChartResult", make::<crate::operations::PyChartResult>),
+    ("ChartResult", make::<crate::tolerance_chart::PyChartResult>),
     ("Decision", make::<crate::decision::PyDecision>),
     ("FirstArticle", make::<crate::first_article::PyFirstArticle>),
     ("Fit", make::<crate::fit::PyFit>),
@@ -95,8 +97,10 @@ pub fn restored<O: Restored>(list: &[Bound<'_, PyObject>]) -> PyResult<Vec<O>> {
 
 /// A table of objects of the core for a notebook.
 pub fn list_page<O: Object>(name: &str, list: &[O], units: Units) -> String {
-    let rows: Vec<_> = list.iter().map(|one| Value::Object(one.tell())).collect();
-    html::table(name, O::RECORD, &rows, units, None)
+    let rows: Vec<_> = list.iter().map(O::tell).collect();
+    let shown = rows.first().map(|row| Shown::of(row, Some(units), None));
+    let rows: Vec<_> = rows.into_iter().map(Value::Object).collect();
+    shown.map_or_else(String::new, |shown| html::table(name, O::RECORD, &rows, shown))
 }
 
 /// Objects of the core as rows of a table.
@@ -119,7 +123,7 @@ fn instance<'py>(py: Python<'py>, told: Told, units: Option<Units>) -> PyResult<
 pub fn add_classes(module: &Bound<'_, PyModule>) -> PyResult<()> {
     let py = module.py();
     module.add_class::<PyObject>()?;
-    module.add_class::<crate::operations::PyChartResult>()?;
+    module.add_class::<crate::tolerance_chart::PyChartResult>()?;
     module.add_class::<row::PyRow>()?;
     row::register(&py.get_type::<row::PyRow>())?;
     module.add_class::<crate::decision::PyDecision>()?;
@@ -184,9 +188,11 @@ fn not_its_values() -> PyErr {
 }
 
 impl PyObject {
-    /// The units in which its numbers stand: its own, or those of the namespace it comes from.
-    fn shown_units(&self) -> Option<Units> {
-        self.told.units().or(self.units)
+    /// How it stands in a table: sizes in the unit asked for, or its own, or millimetres.
+    fn shown(&self, unit: Option<&str>) -> PyResult<Shown> {
+        let asked = unit.map(crate::size::side).transpose()?;
+        let units = asked.or(self.told.units()).or(self.units).unwrap_or(Units::Metric);
+        Ok(Shown::of(&self.told, Some(units), self.units))
     }
 
     /// The object of the core with its values.
@@ -223,12 +229,11 @@ impl PyObject {
     /// A DataFrame of pandas': a row for each object of its table, or one row. Sizes become numbers in 'mm', or in 'in'.
     #[pyo3(signature = (unit=None))]
     fn to_frame<'py>(&self, py: Python<'py>, unit: Option<&str>) -> PyResult<Bound<'py, PyAny>> {
-        let units = unit.map(crate::size::side).transpose()?.or(self.shown_units());
-        frame::frame(py, &self.told, units.unwrap_or(Units::Metric), self.units)
+        frame::frame(py, &self.told, self.shown(unit)?)
     }
 
     fn _repr_html_(&self) -> String {
-        html::page(&self.told, self.units)
+        html::page(&self.told, Shown::of(&self.told, None, self.units))
     }
 
     fn __repr__(&self, py: Python<'_>) -> PyResult<String> {

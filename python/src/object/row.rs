@@ -3,7 +3,6 @@ use super::{PyObject, frame, html, value};
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyIterator, PyTuple, PyType};
-use tenths::Units;
 use tenths::object::{Field, ObjectRecord};
 
 /// An object that is also a sequence of its own fields: it unpacks, and equals a tuple of them.
@@ -90,14 +89,13 @@ impl PyRow {
 
 /// The names of the columns of rows, and a line of text for each row: what shows as a table.
 #[pyfunction]
-pub fn _cells(rows: Vec<PyRef<'_, PyObject>>) -> (Vec<&'static str>, Vec<Vec<String>>) {
+pub fn _cells(rows: Vec<PyRef<'_, PyObject>>) -> PyResult<(Vec<&'static str>, Vec<Vec<String>>)> {
     let heads = rows.first().map(|row| row.told.record.fields().map(|field| field.name).collect());
     let line = |row: &PyRef<'_, PyObject>| {
-        let shown = row.shown_units().unwrap_or(Units::Metric);
-        let pairs = row.told.record.fields().zip(&row.told.values);
-        pairs.map(|(field, value)| html::text(&field.kind, value, shown, row.units)).collect()
+        let (shown, pairs) = (row.shown(None)?, row.told.record.fields().zip(&row.told.values));
+        Ok(pairs.map(|(field, value)| html::text(&field.kind, value, shown)).collect())
     };
-    (heads.unwrap_or_default(), rows.iter().map(line).collect())
+    Ok((heads.unwrap_or_default(), rows.iter().map(line).collect::<PyResult<_>>()?))
 }
 
 /// Rows as a DataFrame of pandas'.
@@ -107,10 +105,10 @@ pub fn _frame<'py>(
     rows: Vec<PyRef<'py, PyObject>>,
     unit: Option<&str>,
 ) -> PyResult<Bound<'py, PyAny>> {
-    let asked = unit.map(crate::size::side).transpose()?;
-    let units = rows.first().and_then(|row| row.units);
-    let shown = asked.or(rows.first().and_then(|row| row.shown_units())).unwrap_or(Units::Metric);
-    frame::of_rows(py, rows.iter().map(|row| &row.told), shown, units)
+    match rows.first() {
+        Some(first) => frame::of_rows(py, rows.iter().map(|row| &row.told), first.shown(unit)?),
+        None => PyModule::import(py, "pandas")?.getattr("DataFrame")?.call0(),
+    }
 }
 
 /// Objects of Python's in a tuple that shows itself as a table.

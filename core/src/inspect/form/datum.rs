@@ -2,9 +2,9 @@
 use super::shape::{Vector, along, cross, dot, unit};
 use super::{Cloud, FormCriterion, FormError, FormFeature, FormFit};
 use crate::fit::Member;
+use crate::position::check::{MeasuredFeature, PositionCheck};
 use crate::quantity::Units;
 use crate::size::Size;
-use crate::stack::position_check::{MeasuredFeature, PositionCheck};
 use std::fmt;
 use tenths_macros::Object;
 
@@ -37,22 +37,36 @@ struct Frame {
 }
 
 impl Frame {
+    /// That of the coordinates.
+    const COORDINATES: Frame =
+        Frame { axes: [[1.0, 0.0, 0.0], [0.0, 1.0, 0.0], [0.0, 0.0, 1.0]], offsets: [0.0, 0.0] };
+
     /// The primary plane is the least-squares plane through its points; the secondary one is square to it, and the tertiary
     /// one to both. All are least-squares planes.
     fn new(datums: [&[f64]; 3]) -> Result<Frame, FormError> {
-        const NAMES: [&str; 3] = ["the primary datum plane", "the secondary datum plane", "the tertiary datum plane"];
+        const NAMES: [&str; 3] =
+            ["the primary datum plane", "the secondary datum plane", "the tertiary datum plane"];
         for ((points, what), least) in datums.iter().zip(NAMES).zip([3, 2, 1]) {
             let count = points.len() / 3;
             if count < least {
                 return Err(FormError::TooFew { what, least, count });
             }
         }
-        let open = |what| move |error| if let FormError::Open { .. } = error { FormError::Open { what } } else { error };
-        let plane = FormFit::new(FormFeature::Plane, FormCriterion::LeastSquares, datums[0], 3, Units::Metric);
+        let open = |what| {
+            move |error| if let FormError::Open { .. } = error { FormError::Open { what } } else { error }
+        };
+        let plane =
+            FormFit::new(FormFeature::Plane, FormCriterion::LeastSquares, datums[0], 3, Units::Metric);
         let direction = plane.map_err(open(NAMES[0]))?.direction;
         let z: Vector = std::array::from_fn(|k| direction.get(k).copied().unwrap_or_default());
         let [u, v] = super::shape::square_to(&z);
-        let line = FormFit::new(FormFeature::Line, FormCriterion::LeastSquares, &seen(datums[1], &u, &v), 2, Units::Metric);
+        let line = FormFit::new(
+            FormFeature::Line,
+            FormCriterion::LeastSquares,
+            &seen(datums[1], &u, &v),
+            2,
+            Units::Metric,
+        );
         let line = line.map_err(open(NAMES[1]))?;
         let (along_u, along_v) = (line.direction[0], line.direction[1]);
         let y = unit(&along(&u.map(|one| one * along_u), &v, along_v));
@@ -64,7 +78,11 @@ impl Frame {
         };
         let offsets = [offset(datums[1], &x), offset(datums[2], &y)];
         if let Some(place) = datums[2].iter().position(|one| !one.is_finite()) {
-            return Err(FormError::NotFinite { point: place / 3, coordinate: place % 3, value: datums[2][place] });
+            return Err(FormError::NotFinite {
+                point: place / 3,
+                coordinate: place % 3,
+                value: datums[2][place],
+            });
         }
         Ok(Frame { axes: [x, y, z], offsets })
     }
@@ -73,7 +91,8 @@ impl Frame {
     fn facing(mut self, points: &[f64], nominal: [Size; 2]) -> Frame {
         for k in 0..2 {
             let rows = points.chunks_exact(3);
-            let side: f64 = rows.map(|row| dot(&[row[0], row[1], row[2]], &self.axes[k]) - self.offsets[k]).sum();
+            let side: f64 =
+                rows.map(|row| dot(&[row[0], row[1], row[2]], &self.axes[k]) - self.offsets[k]).sum();
             if (side < 0.0) != nominal[k].is_negative() {
                 self.axes[k] = self.axes[k].map(|one| -one);
                 self.offsets[k] = -self.offsets[k];
@@ -91,7 +110,8 @@ fn seen(points: &[f64], u: &Vector, v: &Vector) -> Vec<f64> {
 
 /// The position of a hole or pin whose axis is square to the primary datum, from points in rows of x, y and z.
 ///
-/// `datums` are the points of the primary, secondary and tertiary plane: at least three, two and one. `nominal` are the true
+/// `datums` are the points of the primary, secondary and tertiary plane: at least three, two and one; without them the points
+/// are measured in the datum frame. `nominal` are the true
 /// distances of the axis from the secondary and the tertiary plane, `tolerance` is a diameter. At a material condition the
 /// `feature` gives the bonus, and its actual size is taken from the points.
 ///
@@ -99,7 +119,7 @@ fn seen(points: &[f64], u: &Vector, v: &Vector) -> Vec<f64> {
 /// [`FormError`]; [`FormError::Position`] where the size is outside its limits.
 pub fn hole_position(
     points: &[f64],
-    datums: [&[f64]; 3],
+    datums: Option<[&[f64]; 3]>,
     nominal: [Size; 2],
     tolerance: Size,
     feature: Option<&MeasuredFeature>,
@@ -108,14 +128,18 @@ pub fn hole_position(
 ) -> Result<HolePosition, FormError> {
     // Faults of the points are told by their own coordinates.
     Cloud::new(points, 3)?;
-    let frame = Frame::new(datums)?.facing(points, nominal);
+    let frame = match datums {
+        Some(datums) => Frame::new(datums)?.facing(points, nominal),
+        None => Frame::COORDINATES,
+    };
     let flat: Vec<f64> = seen(points, &frame.axes[0], &frame.axes[1])
         .chunks_exact(2)
         .flat_map(|row| [row[0] - frame.offsets[0], row[1] - frame.offsets[1]])
         .collect();
     let circle = FormFit::new(FormFeature::Circle, FormCriterion::LeastSquares, &flat, 2, units)?;
     let (x, y, radius) = (circle.centre[0], circle.centre[1], circle.radius.unwrap_or_default());
-    let [inner, outer] = [circle.lowest, circle.highest].map(|place| 2.0 * (radius + circle.deviations[place]));
+    let [inner, outer] =
+        [circle.lowest, circle.highest].map(|place| 2.0 * (radius + circle.deviations[place]));
     let [mating, opposite] = if member == Member::Hole { [inner, outer] } else { [outer, inner] };
     let measured = feature.map(|feature| {
         let actual = match feature.condition {

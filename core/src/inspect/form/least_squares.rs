@@ -1,7 +1,7 @@
 //! Least squares: the feature with the least sum of squared distances, by damped Gauss-Newton steps.
+use super::FormFeature;
 use super::linear::{axes, eliminate, solve};
 use super::shape::{MOST, Shape, Vector, dot, square_to};
-use super::FormFeature;
 
 /// The unknowns, the offset last.
 pub(super) const UNKNOWNS: usize = MOST + 1;
@@ -99,7 +99,8 @@ pub(super) fn fit(feature: FormFeature, flat: bool, points: &[Vector]) -> Option
                 .collect();
             starts.sort_by(|a, b| a.0.total_cmp(&b.0));
             starts.truncate(6);
-            let mut ends: Vec<(Shape, f64)> = starts.into_iter().map(|(_, start)| improved(start, &few)).collect();
+            let mut ends: Vec<(Shape, f64)> =
+                starts.into_iter().map(|(_, start)| improved(start, &few)).collect();
             ends.sort_by(|a, b| a.1.total_cmp(&b.1));
             Some(improved(ends.first()?.0, points).0)
         }
@@ -111,7 +112,9 @@ fn directions(cloud: &[Vector; 3]) -> impl Iterator<Item = Vector> {
     let all = (0..27).map(|k| [k % 3, k / 3 % 3, k / 9].map(|one| f64::from(one) - 1.0));
     // Of two that are opposite, one.
     let half = all.skip(14).map(|v| super::shape::unit(&v));
-    let finer = half.clone().flat_map(move |axis| square_to(&axis).map(|side| super::shape::unit(&super::shape::along(&axis, &side, 0.45))));
+    let finer = half.clone().flat_map(move |axis| {
+        square_to(&axis).map(|side| super::shape::unit(&super::shape::along(&axis, &side, 0.45)))
+    });
     cloud.to_owned().into_iter().chain(half).chain(finer)
 }
 

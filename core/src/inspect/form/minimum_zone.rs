@@ -19,7 +19,8 @@ impl Distances {
     fn of(shape: &Shape, points: &[Vector]) -> Distances {
         let frame = shape.frame();
         let mut slopes = vec![[0.0; MOST]; points.len()];
-        let values = points.iter().zip(&mut slopes).map(|(point, slopes)| shape.distance(point, &frame, slopes));
+        let values =
+            points.iter().zip(&mut slopes).map(|(point, slopes)| shape.distance(point, &frame, slopes));
         let values = values.collect();
         Distances { values, slopes }
     }

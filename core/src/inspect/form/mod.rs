@@ -154,14 +154,17 @@ pub enum FormError {
         value: f64,
     },
     /// Points that leave the feature open.
-    #[error("the points do not fix {what}: {} Fix: measure more of the feature", "they are alike, on one line or on too short a piece of it.")]
+    #[error(
+        "the points do not fix {what}: {} Fix: measure more of the feature",
+        "they are alike, on one line or on too short a piece of it."
+    )]
     Open {
         /// The feature or datum.
         what: &'static str,
     },
     /// The position that follows cannot be judged.
     #[error(transparent)]
-    Position(#[from] crate::stack::position_check::PositionError),
+    Position(#[from] crate::position::check::PositionError),
     /// A size that follows cannot be counted.
     #[error(transparent)]
     Size(#[from] crate::size::SizeError),
@@ -273,7 +276,8 @@ impl FormFit {
             return Err(FormError::Columns { feature, wanted, columns });
         }
         let flat = columns == 2;
-        let (least, count) = (Shape::new(feature, flat).unknowns().min(if flat { 3 } else { 6 }), points.len() / columns);
+        let (least, count) =
+            (Shape::new(feature, flat).unknowns().min(if flat { 3 } else { 6 }), points.len() / columns);
         let least = if feature == FormFeature::Line { 2 } else { least };
         if count < least {
             return Err(FormError::TooFew { what: feature.words(), least, count });
@@ -300,10 +304,12 @@ impl FormFit {
         use FormFeature::*;
         let Shape { feature, flat, .. } = shape;
         let (frame, mut slopes) = (shape.frame(), [0.0; MOST]);
-        let distances = cloud.points.iter().map(|point| shape.distance(point, &frame, &mut slopes) - shape.offset);
+        let distances =
+            cloud.points.iter().map(|point| shape.distance(point, &frame, &mut slopes) - shape.offset);
         let deviations: Vec<f64> = distances.map(|distance| distance * cloud.scale).collect();
         let place = |better: fn(f64, f64) -> bool| {
-            (0..deviations.len()).fold(0, |best, k| if better(deviations[k], deviations[best]) { k } else { best })
+            (0..deviations.len())
+                .fold(0, |best, k| if better(deviations[k], deviations[best]) { k } else { best })
         };
         let (highest, lowest) = (place(|one, best| one > best), place(|one, best| one < best));
         let deviation = match shape.has_offset() {
@@ -332,7 +338,8 @@ impl FormFit {
                 Cone => Some(shape.offset / shape.angle[0] * cloud.scale),
                 _ => Some(shape.offset * cloud.scale),
             },
-            half_angle: (feature == Cone).then(|| Angle::degrees(atan2_degrees(shape.angle[1], shape.angle[0]))),
+            half_angle: (feature == Cone)
+                .then(|| Angle::degrees(atan2_degrees(shape.angle[1], shape.angle[0]))),
             deviation,
             highest,
             lowest,
@@ -341,7 +348,9 @@ impl FormFit {
             point_uncertainty: length(uncertainty.point),
             centre_uncertainty: length(uncertainty.centre),
             radius_uncertainty: length(uncertainty.radius),
-            direction_uncertainty: uncertainty.direction.map(|turn| Angle::degrees(turn * 180.0 / std::f64::consts::PI)),
+            direction_uncertainty: uncertainty
+                .direction
+                .map(|turn| Angle::degrees(turn * 180.0 / std::f64::consts::PI)),
         }
     }
 }

@@ -123,9 +123,8 @@ impl Shape {
     /// The feature after moves, of which turns are only made to the first order.
     pub(super) fn moved(&self, by: &[f64; MOST], frame: &[Vector; 2]) -> Shape {
         let mut moved = *self;
-        let turned = |first: f64, second: f64| {
-            unit(&along(&along(&self.axis, &frame[0], first), &frame[1], second))
-        };
+        let turned =
+            |first: f64, second: f64| unit(&along(&along(&self.axis, &frame[0], first), &frame[1], second));
         match self.feature {
             FormFeature::Line if self.flat => moved.axis = turned(by[0], 0.0),
             FormFeature::Plane => moved.axis = turned(by[0], by[1]),

@@ -1,8 +1,8 @@
 use super::*;
 use crate::math::{cos_degrees, sin_degrees};
-use proptest::prelude::*;
 use FormCriterion::{LeastSquares, MinimumZone};
 use FormFeature::*;
+use proptest::prelude::*;
 
 fn fit(feature: FormFeature, criterion: FormCriterion, points: &[f64], columns: usize) -> FormFit {
     FormFit::new(feature, criterion, points, columns, Units::Metric).unwrap_or_else(|error| panic!("{error}"))
@@ -16,7 +16,9 @@ fn near(got: f64, want: f64, within: f64) {
 fn turned(local: [f64; 3]) -> [f64; 3] {
     // 2/3, -1/3, 2/3 and so on are of length 1 and square to each other.
     let axes = [[2.0, -1.0, 2.0], [2.0, 2.0, -1.0], [-1.0, 2.0, 2.0]];
-    std::array::from_fn(|k| [120.0, -45.0, 33.0][k] + (0..3).map(|j| local[j] * axes[j][k] / 3.0).sum::<f64>())
+    std::array::from_fn(|k| {
+        [120.0, -45.0, 33.0][k] + (0..3).map(|j| local[j] * axes[j][k] / 3.0).sum::<f64>()
+    })
 }
 
 /// The direction of the third axis of that frame.
@@ -119,7 +121,11 @@ fn surface(feature: FormFeature, ripple: f64) -> Vec<f64> {
             }
             Sphere => {
                 let (r, up) = (25.0 + wave, 20.0 * z);
-                [r * cos_degrees(up) * cos_degrees(t), r * cos_degrees(up) * sin_degrees(t), r * sin_degrees(up)]
+                [
+                    r * cos_degrees(up) * cos_degrees(t),
+                    r * cos_degrees(up) * sin_degrees(t),
+                    r * sin_degrees(up),
+                ]
             }
             _ => [(25.0 + wave) * cos_degrees(t), (25.0 + wave) * sin_degrees(t), 6.0 * z],
         }
@@ -160,7 +166,9 @@ fn surfaces_of_known_make_are_found() {
 #[test]
 fn straightness_of_an_axis_is_a_diameter() {
     let helix: Vec<f64> = (0..72)
-        .map(|k| [0.03 * cos_degrees(15.0 * f64::from(k)), 0.03 * sin_degrees(15.0 * f64::from(k)), f64::from(k)])
+        .map(|k| {
+            [0.03 * cos_degrees(15.0 * f64::from(k)), 0.03 * sin_degrees(15.0 * f64::from(k)), f64::from(k)]
+        })
         .flat_map(turned)
         .collect();
     let line = fit(Line, MinimumZone, &helix, 3);
@@ -168,7 +176,8 @@ fn straightness_of_an_axis_is_a_diameter() {
     parallel(&line.direction, THIRD);
     let loose = fit(Line, LeastSquares, &helix, 3);
     assert!(loose.deviation >= line.deviation - 1e-12, "{} {}", loose.deviation, line.deviation);
-    let bow: Vec<f64> = [[0.0, 0.0, 0.0], [0.0, 0.3, 50.0], [0.0, 0.0, 100.0]].into_iter().flat_map(turned).collect();
+    let bow: Vec<f64> =
+        [[0.0, 0.0, 0.0], [0.0, 0.3, 50.0], [0.0, 0.0, 100.0]].into_iter().flat_map(turned).collect();
     near(fit(Line, MinimumZone, &bow, 3).deviation, 0.3, 1e-9);
 }
 
@@ -219,8 +228,10 @@ fn points_that_fix_nothing_are_refused() {
 // A frame of the turned axes with its planes at 0: the hole at 30.03, 20.04 misses 30, 20 by 0.05, a diameter of 0.1.
 #[test]
 fn a_hole_is_placed_in_its_datum_frame() {
-    let primary: Vec<f64> =
-        [[0.0, 0.0, 0.0], [80.0, 0.0, 0.0], [0.0, 60.0, 0.0], [80.0, 60.0, 0.0]].into_iter().flat_map(turned).collect();
+    let primary: Vec<f64> = [[0.0, 0.0, 0.0], [80.0, 0.0, 0.0], [0.0, 60.0, 0.0], [80.0, 60.0, 0.0]]
+        .into_iter()
+        .flat_map(turned)
+        .collect();
     let secondary: Vec<f64> = [[0.0, 5.0, -3.0], [0.0, 55.0, -8.0]].into_iter().flat_map(turned).collect();
     let tertiary = turned([40.0, 0.0, -5.0]);
     let hole: Vec<f64> = (0..8)
@@ -233,7 +244,15 @@ fn a_hole_is_placed_in_its_datum_frame() {
     let size = |text: &str| crate::Size::parse(text).unwrap();
     let place = |nominal: [&str; 2], tolerance: &str, feature: Option<&crate::MeasuredFeature>| {
         let datums: [&[f64]; 3] = [&primary, &secondary, &tertiary];
-        hole_position(&hole, datums, nominal.map(size), size(tolerance), feature, crate::fit::Member::Hole, Units::Metric)
+        hole_position(
+            &hole,
+            Some(datums),
+            nominal.map(size),
+            size(tolerance),
+            feature,
+            crate::fit::Member::Hole,
+            Units::Metric,
+        )
     };
     let made = place(["30 mm", "20 mm"], "0.1001 mm", None).unwrap();
     near(made.x, 30.03, 1e-9);
@@ -252,9 +271,23 @@ fn a_hole_is_placed_in_its_datum_frame() {
     let bonus = place(["30 mm", "20 mm"], "0.05 mm", Some(&feature)).unwrap().check;
     near(bonus.bonus.to_float(Units::Metric), 0.08, 1e-8);
     assert!(bonus.accepted());
-    let outside = crate::MeasuredFeature { limits: crate::Limits::parse("12.1..12.15 mm").unwrap(), ..feature };
-    assert!(place(["30 mm", "20 mm"], "0.05 mm", Some(&outside)).unwrap_err().to_string().contains("outside its limits"));
-    let few = hole_position(&hole, [&primary, &tertiary, &tertiary], [size("1 mm"); 2], size("1 mm"), None, crate::fit::Member::Hole, Units::Metric);
+    let outside =
+        crate::MeasuredFeature { limits: crate::Limits::parse("12.1..12.15 mm").unwrap(), ..feature };
+    assert!(
+        place(["30 mm", "20 mm"], "0.05 mm", Some(&outside))
+            .unwrap_err()
+            .to_string()
+            .contains("outside its limits")
+    );
+    let few = hole_position(
+        &hole,
+        Some([&primary, &tertiary, &tertiary]),
+        [size("1 mm"); 2],
+        size("1 mm"),
+        None,
+        crate::fit::Member::Hole,
+        Units::Metric,
+    );
     assert_eq!(few.unwrap_err().to_string(), "the secondary datum plane needs at least 2 points, not 1");
 }
 

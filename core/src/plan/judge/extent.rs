@@ -1,9 +1,9 @@
 //! Whether cuts stay within the bar and the part.
+use crate::document::fault::Place;
 use crate::finding::{Severity, beside};
 use crate::math;
 use crate::plan::document::*;
 use crate::plan::evaluate::{JOINT, OPERATIONS, Work};
-use crate::plan::fault::Place;
 use crate::quantity::{Length, Quantity};
 use crate::{Limits, Size};
 

@@ -1,11 +1,11 @@
 //! Whether holes have the size and the depth that the drawing and the tap ask for.
 use crate::Limits;
+use crate::document::Reference;
+use crate::document::fault::Place;
 use crate::finding::{Severity, beside};
-use crate::plan::Reference;
 use crate::plan::document::*;
 use crate::plan::drawing::to_cut;
 use crate::plan::evaluate::{OPERATIONS, Work};
-use crate::plan::fault::Place;
 use std::collections::BTreeMap;
 
 /// How much larger than its drill a hole may be stated: common practice, no source.

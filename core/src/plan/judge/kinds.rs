@@ -1,9 +1,9 @@
 //! Whether what names a characteristic can mean one of its kind.
+use crate::document::Reference;
+use crate::document::fault::Place;
 use crate::finding::Severity;
-use crate::plan::Reference;
 use crate::plan::document::*;
 use crate::plan::evaluate::{CHARACTERISTICS, JOINT, OPERATIONS, Work};
-use crate::plan::fault::Place;
 
 use CharacteristicKind::{AcrossFlats, Bore, Depth, Diameter, Length, Slot, Width};
 

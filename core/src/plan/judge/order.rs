@@ -14,8 +14,7 @@ impl Work<'_> {
         let operations = &self.document.operations;
         let is_saw = |operation: &Operation| matches!(operation, Operation::Saw(_));
         let Some(first) = operations.iter().position(is_saw) else {
-            let message =
-                "no operation cuts the parts off the bar, and parts and bars are not counted".into();
+            let message = "no operation cuts the parts off the bar, so parts and bars are not counted".into();
             let remedy = "add a `saw` operation";
             self.find(Severity::Warning, "not_sawn", OPERATIONS, message, remedy);
             return;
@@ -36,8 +35,9 @@ impl Work<'_> {
         for (index, _) in
             operations.iter().enumerate().skip(number).filter(|(_, operation)| is_saw(operation))
         {
-            let message =
-                format!("operation {number} has already sawn the parts off, and the bar is counted by that");
+            let message = format!(
+                "operation {number} has already sawn the parts off, and the bars are counted from that"
+            );
             let remedy = "keep one `saw` operation";
             self.find(Severity::Error, "sawn_twice", OPERATIONS.index(index), message, remedy);
         }

@@ -1,10 +1,10 @@
 //! What cuts leave of the sizes that they make.
 use super::extent::Sawn;
+use crate::document::fault::Place;
 use crate::finding::Severity;
 use crate::plan::document::*;
 use crate::plan::drawing::to_cut;
 use crate::plan::evaluate::{OPERATIONS, Work};
-use crate::plan::fault::Place;
 use crate::shape::flat::flat_width_base;
 use crate::{Limits, Size};
 
@@ -87,7 +87,7 @@ impl Work<'_> {
             Form::Square => ("square", 4),
         };
         if mill.seat.is_some() {
-            let message = format!("the step seat is reckoned for a round bar, and this one is {bar}");
+            let message = format!("the step seat is calculated for a round bar, but this one is {bar}");
             let remedy =
                 "hold the bar by its faces, in a vice or a collet of its form, and leave out the seat";
             self.find(Severity::Warning, "seat_for_round_bar", place.field("seat"), message, remedy);

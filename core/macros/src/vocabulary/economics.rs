@@ -1,0 +1,40 @@
+//! Terms of tool life and cost.
+use proc_macro2::TokenStream;
+use quote::quote;
+
+pub(super) fn terms() -> TokenStream {
+    quote! {
+        /// Surface speed at which an edge lasts one minute: Taylor's C.
+        #[positive] taylor_c: SurfaceSpeed,
+        /// Surface speed at which an edge lasts one minute at the reference feed and depth: Taylor's C.
+        #[positive] extended_taylor_c: SurfaceSpeed,
+        /// Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic.
+        #[positive] #[at_most(1.0)] #[range(0.05, 0.8)] taylor_n: Ratio,
+        /// Feed per revolution, in milling the chip load.
+        #[positive] feed: Length,
+        /// Depth of cut.
+        #[positive] depth_of_cut: Length,
+        /// Exponent a of the feed.
+        #[within(0.0, 2.0)] #[range(.., 1.0)] feed_exponent: Ratio,
+        /// Exponent b of the depth, as a rule the smallest of the three effects.
+        #[within(0.0, 2.0)] #[range(.., 1.0)] depth_exponent: Ratio,
+        /// Feed at which C holds.
+        #[positive] #[default(Length::millimetres(1.0))] reference_feed: Length,
+        /// Depth at which C holds.
+        #[positive] #[default(Length::millimetres(1.0))] reference_depth: Length,
+        /// Life of an edge, as time in the cut.
+        #[positive] tool_life: Time,
+        /// Life wanted, as time in the cut.
+        #[positive] wanted_tool_life: Time,
+        /// Time of changing an edge in the machine.
+        #[non_negative] tool_change_time: Time,
+        /// Cost of an edge.
+        #[non_negative] edge_cost: Money,
+        /// Time in the cut for each piece.
+        #[positive] cutting_time: Time,
+        /// Time of loading, unloading and moves in air for each piece.
+        #[non_negative] handling_time: Time,
+        /// Cost of an hour of machine and operator, overheads and all.
+        #[non_negative] hourly_rate: HourlyRate,
+    }
+}

@@ -1,0 +1,103 @@
+//! Writes every generated and committed file: `cargo run -p tenths-generate`; with `-- --check` it compares.
+//!
+//! `-- c-checks DIRECTORY` writes the generated C tests, and `-- parity-json FILE` the rows that all faces must
+//! agree on.
+mod abi;
+mod c;
+mod c_checks;
+mod conformance;
+mod evidence;
+mod example;
+mod exports;
+mod faults;
+mod header;
+mod layout;
+mod object_pages;
+mod object_stubs;
+mod objects;
+mod parity;
+mod plan;
+mod reference;
+mod stacks;
+mod stubs;
+mod unit_slips;
+mod units;
+
+use std::path::{Path, PathBuf};
+use std::process::ExitCode;
+
+type Text = Result<String, Box<dyn std::error::Error>>;
+type Outcome = Result<(), Box<dyn std::error::Error>>;
+/// Makes the text of a file of the project, whose root it is given.
+type Make = fn(&Path) -> Text;
+
+/// The generated files by their paths in the project, in the order of writing: some are made from those above.
+const OUTPUTS: &[(&str, Make)] = &[
+    ("ffi/src/formulas.rs", c::formulas),
+    ("ffi/src/objects.rs", objects::objects),
+    ("ffi/include/tenths.h", header::header),
+    ("ffi/abi.txt", abi::snapshot),
+    ("python/tenths/inch.pyi", stubs::inch),
+    ("python/tenths/metric.pyi", stubs::metric),
+    ("python/tenths/_formula.pyi", stubs::results),
+    ("python/tenths/_tenths.pyi", object_stubs::module),
+    ("docs/formulas.md", reference::page),
+    ("docs/objects.md", object_pages::page),
+    ("docs/units.md", units::page),
+    ("docs/plan.schema.json", plan::schema),
+    ("docs/plan.md", plan::page),
+    ("docs/conformance.md", conformance::page),
+    ("tests/published/README.md", conformance::readme),
+];
+
+fn main() -> ExitCode {
+    let arguments: Vec<String> = std::env::args().skip(1).collect();
+    let arguments: Vec<&str> = arguments.iter().map(String::as_str).collect();
+    let outcome = match arguments[..] {
+        [] => each_output(write),
+        ["--check"] => each_output(compare),
+        ["c-checks", directory] => {
+            let (root, directory) = (root(), Path::new(directory));
+            c_checks::write(&root, directory).and_then(|()| layout::write(&root, directory))
+        }
+        ["parity-json", file] => parity::json().and_then(|text| Ok(std::fs::write(file, text)?)),
+        _ => Err("usage: tenths-generate [--check | c-checks DIRECTORY | parity-json FILE]".into()),
+    };
+    match outcome {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(error) => {
+            eprintln!("tenths-generate: {error}");
+            ExitCode::FAILURE
+        }
+    }
+}
+
+fn root() -> PathBuf {
+    [env!("CARGO_MANIFEST_DIR"), ".."].iter().collect()
+}
+
+fn each_output(mut treat: impl FnMut(&Path, &str) -> Outcome) -> Outcome {
+    let root = root();
+    for (path, make) in OUTPUTS {
+        let text = make(&root)?;
+        treat(&root.join(path), &text).map_err(|error| format!("{path}: {error}"))?;
+    }
+    Ok(())
+}
+
+fn write(path: &Path, text: &str) -> Outcome {
+    if std::fs::read_to_string(path).is_ok_and(|old| old == text) {
+        return Ok(());
+    }
+    if let Some(directory) = path.parent() {
+        std::fs::create_dir_all(directory)?;
+    }
+    Ok(std::fs::write(path, text)?)
+}
+
+fn compare(path: &Path, text: &str) -> Outcome {
+    match std::fs::read_to_string(path)? == text {
+        true => Ok(()),
+        false => Err("differs from what `cargo run -p tenths-generate` writes".into()),
+    }
+}
