@@ -7,7 +7,8 @@ use std::error::Error;
 use std::fmt::Write;
 use std::process::ExitCode;
 use tenths::Units;
-use tenths::formula::{Argument, Formula, find, formulas};
+use tenths::formula::{Argument, Formula};
+use tenths::{find, formulas};
 
 /// Rough turning with carbide. The third cut goes beyond the middle of the bar, the fourth lacks its feed, and the
 /// last has an exponent that its source does not state.
@@ -104,7 +105,7 @@ fn read(formula: &Formula, units: Units, text: &str) -> Result<Vec<Vec<f64>>, St
 }
 
 fn number(cell: &str) -> Result<f64, String> {
-    if cell.is_empty() { Ok(f64::NAN) } else { cell.parse().map_err(|_| format!("`{cell}` is no number")) }
+    if cell.is_empty() { Ok(f64::NAN) } else { cell.parse().map_err(|_| format!("`{cell}` is not a number")) }
 }
 
 /// Five figures of a number, and nothing for what is none.

@@ -1,4 +1,4 @@
-//! What can hurt somebody says so at every face: in the record, the reference, the C header and the Python stubs.
+//! What can hurt somebody says so in every interface: in the record, the reference, the C header and the Python stubs.
 use std::path::Path;
 
 /// Formulas whose result can hurt somebody, with words that their caution must hold.

@@ -1,4 +1,4 @@
-//! The arithmetic between a part drawing and a good part.
+#![doc = include_str!("tour.md")]
 #![deny(unsafe_code)]
 // The record that `#[formula]` writes names this crate by its public path.
 extern crate self as tenths;
@@ -16,9 +16,11 @@ pub mod gauge;
 pub mod limits;
 pub mod material;
 pub mod math;
+mod number;
 pub mod object;
 pub mod plan;
 pub mod quantity;
+pub mod registry;
 mod simd;
 pub mod size;
 pub mod statistics;
@@ -44,7 +46,7 @@ pub use fit::{
     Fit, FitBasis, FitChoice, FitError, FitKind, Member, Preference, ToleranceClass, Zone, iso_classes,
     iso_limits, iso_limits_rounded_js, select_fits,
 };
-pub use formula::{Formula, Outcome, find, formulas};
+pub use formula::{Formula, Outcome};
 pub use gauge::{
     GagemakerClass, Gauge, GaugeBasis, GaugeError, GaugeForm, GaugeMember, GaugeOptions, GaugeScheme,
     flush_pin_gauge, length_gauge, plug_gauge, ring_gauge, snap_gauge,
@@ -61,6 +63,7 @@ pub use limits::{Limits, LimitsError, Readings};
 pub use plan::{Plan, Sheet};
 pub use position::check::{MaterialCondition, MeasuredFeature, PositionCheck, PositionError};
 pub use quantity::{Quantity, Units, UnitsError};
+pub use registry::{find, formulas};
 pub use shape::standard_taper::{StandardTaper, TaperError, TaperFamily};
 pub use size::{Size, SizeError};
 pub use tenths_macros::{Choice, Object, Outcome, accessors, formula};

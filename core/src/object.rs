@@ -1,11 +1,11 @@
-//! The record of an object: what it is made of, told once for every face.
+//! The record of an object: what it is made of, told once for every interface.
 //!
 //! A fit, a gauge or the result of a stack is a struct under `#[derive(Object)]`. From its fields, their types and
 //! their documentation come the C struct, the Python class, its stub and its page in the reference. An object that
-//! works out some of what it has tells that by methods under `#[accessors]`.
+//! works out some of what it has does so by methods under `#[accessors]`.
 
+mod by_name;
 mod kinds;
-mod registry;
 
 use crate::limits::Limits;
 use crate::quantity::{Kind, Units};
@@ -13,8 +13,8 @@ use crate::size::Size;
 use std::borrow::Cow;
 use std::hash::{Hash, Hasher};
 
+pub use by_name::ByName;
 pub use kinds::{Choice, FieldValue, Readable};
-pub use registry::objects;
 
 /// What an object is, as a record: name, meaning, fields.
 #[derive(Debug)]
@@ -32,7 +32,7 @@ pub struct ObjectRecord {
 /// One thing that an object has.
 #[derive(Debug)]
 pub struct Field {
-    /// The name, the same at every face.
+    /// The name, the same in every interface.
     pub name: &'static str,
     /// What it means.
     pub doc: &'static str,
@@ -47,7 +47,7 @@ pub enum FieldKind {
     Size,
     /// Limits of size.
     Limits,
-    /// A quantity, which each face gives in the units of its caller.
+    /// A quantity, which each interface gives in the units of its caller.
     Quantity(&'static Kind),
     /// A plain number; of an object that has `units`, a length in them.
     Number,
@@ -65,6 +65,8 @@ pub enum FieldKind {
     Object(&'static ObjectRecord),
     /// Any number of values of one kind.
     List(&'static FieldKind),
+    /// Values of one kind by name.
+    ByName(&'static FieldKind),
     /// A value of that kind, or nothing.
     Optional(&'static FieldKind),
 }
@@ -92,6 +94,8 @@ pub enum Value {
     Object(Told),
     /// Values of one kind.
     List(Vec<Value>),
+    /// Values of one kind by name.
+    ByName(Vec<(Cow<'static, str>, Value)>),
 }
 
 /// An object as its values: what the faces show, compare and keep.
@@ -113,7 +117,7 @@ pub trait Object {
     fn tell(&self) -> Told;
 }
 
-/// An object that can be made again from its values, since methods of it are called at every face.
+/// An object that can be made again from its values, since methods of it are called in every interface.
 pub trait Restored: Object + Sized {
     /// The object of these values; nothing if none has them.
     fn restore(told: &Told) -> Option<Self>;
@@ -134,6 +138,7 @@ impl FieldKind {
             FieldKind::Number => FieldKind::Pure,
             FieldKind::Optional(FieldKind::Number) => FieldKind::Optional(&FieldKind::Pure),
             FieldKind::List(FieldKind::Number) => FieldKind::List(&FieldKind::Pure),
+            FieldKind::ByName(FieldKind::Number) => FieldKind::ByName(&FieldKind::Pure),
             other => other,
         }
     }
@@ -184,6 +189,7 @@ impl PartialEq for Value {
             (Value::Text(one), Value::Text(other)) => one == other,
             (Value::Object(one), Value::Object(other)) => one == other,
             (Value::List(one), Value::List(other)) => one == other,
+            (Value::ByName(one), Value::ByName(other)) => one == other,
             _ => false,
         }
     }
@@ -206,6 +212,7 @@ impl Hash for Value {
             Value::Text(text) => text.hash(state),
             Value::Object(object) => object.values.hash(state),
             Value::List(values) => values.hash(state),
+            Value::ByName(values) => values.hash(state),
         }
     }
 }

@@ -11,7 +11,6 @@ mod text;
 use std::str::FromStr;
 
 use crate::error::excerpt;
-use crate::object::{FieldKind, FieldValue, Readable, Value};
 pub use factor::Factor;
 pub use text::ReadingError;
 pub(crate) use text::number_length;
@@ -259,6 +258,9 @@ pub trait Quantity: Copy + 'static {
     }
 }
 
+/// A quantity that is kept as a float, unlike an exact size.
+pub trait FloatQuantity: Quantity {}
+
 macro_rules! quantities {
     ($($(#[$doc:meta])* $name:ident $dimension:tt { $($inch:tt)* } $({ $($metric:tt)* })?
         $(origin $origin:literal)? $(inch [$($inch_others:tt)*])? $(metric [$($metric_others:tt)*])?;)*) => {
@@ -330,18 +332,7 @@ macro_rules! quantities {
             #[inline(always)]
             fn bare_of(base: f64, _: Units) -> f64 { base }
         }
-        impl FieldValue for $name {
-            const FIELD: FieldKind = FieldKind::Quantity(<$name as Quantity>::KIND);
-            fn value(&self) -> Value { Value::Number(self.0) }
-        }
-        impl Readable for $name {
-            fn read(value: &Value) -> Option<Self> {
-                match value {
-                    Value::Number(metric) => Some(Self(*metric)),
-                    _ => None,
-                }
-            }
-        }
+        impl FloatQuantity for $name {}
         impl $name {
             /// The number in metric base units, where a constant is wanted.
             #[doc(hidden)]
@@ -351,8 +342,8 @@ macro_rules! quantities {
 }
 
 quantities! {
-    // name         mm N min K kg  { inch constructor, label | other spellings, scale } { metric likewise }
-    // Then what else text may be in: inch [ label | other spellings = times the inch shop unit, … ] metric [ likewise ].
+    // name         mm N min K kg  { inch constructor, label | other spellings, scale } { metric: the same }
+    // Then what else text may be in: inch [ label | other spellings = times the inch shop unit, … ] metric [ the same ].
     /// Length, depth, chip load, feed per revolution, scallop height.
     Length          [1 0 0 0 0]    { inches "in" | "\"" | "″" | "inch" | "inches" = 1 } { millimetres "mm" = 1 }
         inch ["ft" | "foot" | "feet" = 12, "thou" = 1 / 1000, "µin" | "μin" | "uin" = 1 / 1_000_000]

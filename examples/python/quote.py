@@ -44,7 +44,7 @@ MILL = {
 
 @dataclass(frozen=True)
 class Step:
-    """A step of the work on one piece; what was not reckoned is None."""
+    """A step of the work on one piece; what was not calculated is None."""
 
     name: str
     minutes: float

@@ -16,6 +16,10 @@
  *   tenths_allocation_apply tenths_allocation_free tenths_stack_proportional_factor
  * - Many rows of any formula in one call, over columns with any layout in memory:
  *   tenths_formula_batch
+ * - Control charts:
+ *   tenths_chart_options_init tenths_make_control_chart tenths_make_chart_constants
+ * - Cutting plans:
+ *   tenths_cutting_options_init tenths_make_cutting_plan
  * - Descriptions of the formulas:
  *   tenths_formula_count tenths_formula_name tenths_formula_describe tenths_formula_argument
  *   tenths_formula_output tenths_formula_rule
@@ -188,7 +192,7 @@
  * - Formulas of position: zone:
  *   tenths_position_error tenths_round_zone tenths_square_zone tenths_minimum_wall_at_lmc
  *   tenths_position_contribution tenths_boundary_contribution tenths_runout_contribution
- * - Formulas of stock:
+ * - Formulas of stock: bar:
  *   tenths_parts_per_bar
  * - Gauges of every form and scheme, and decision rules:
  *   tenths_make_gauge tenths_gauge_proofs tenths_check_master tenths_make_decision
@@ -213,8 +217,11 @@
  *   tenths_gauge_clear tenths_decision_clear tenths_general_tolerance_clear
  *   tenths_characteristic_verdict_clear tenths_first_article_clear tenths_form_fit_clear
  *   tenths_hole_position_clear tenths_finding_clear tenths_knurl_clear tenths_standard_taper_clear
- *   tenths_fit_clear tenths_thread_clear tenths_chart_row_clear tenths_chart_result_clear
- *   tenths_allotted_clear
+ *   tenths_fit_clear tenths_thread_clear tenths_cutting_layout_clear tenths_cutting_plan_clear
+ *   tenths_chart_row_clear tenths_chart_result_clear tenths_allotted_clear tenths_extremes_clear
+ *   tenths_moments_clear tenths_taylor_fit_clear tenths_control_point_clear tenths_control_chart_clear
+ *   tenths_sampling_plan_clear tenths_switching_clear tenths_uncertainty_row_clear
+ *   tenths_uncertainty_budget_clear
  * - Plan documents:
  *   tenths_plan_evaluate tenths_plan_markdown tenths_plan_propagate tenths_plan_schema
  * - Measured positions against their tolerances:
@@ -229,6 +236,10 @@
  *   tenths_sample_fold tenths_blocks_range tenths_blocks_to_bytes tenths_blocks_from_bytes
  *   tenths_blocks_free tenths_sample_summary tenths_sample_fraction_out tenths_sample_percentiles
  *   tenths_sample_histogram tenths_sample_values tenths_sample_free
+ * - Sampling plans and the switching rules:
+ *   tenths_make_sampling_plan tenths_make_staged_plan tenths_make_zero_acceptance_plan
+ *   tenths_make_two_point_plan tenths_sampling_performance tenths_sampling_worst_outgoing tenths_judge_lot
+ *   tenths_make_variables_plan tenths_variables_acceptance tenths_make_switching
  * - Formulas solved for an argument:
  *   tenths_formula_solve
  * - Linear chains of dimensions:
@@ -249,6 +260,8 @@
  *   tenths_make_thread
  * - Tolerance charts:
  *   tenths_make_chart_result
+ * - Uncertainty of measurement:
+ *   tenths_estimate_of_readings tenths_propagation_budget
  * - Vector loops in the plane:
  *   tenths_vector_loop_new tenths_vector_loop_free tenths_vector_loop_link tenths_vector_loop_inputs
  *   tenths_vector_loop_solve tenths_vector_loop_propagate
@@ -442,8 +455,8 @@ typedef int32_t tenths_units;
  * A function of the caller's that is told what fraction of some work is done: it rises to 1. Zero lets the work go on;
  * any other answer stops it, and the call returns `TENTHS_STOPPED`.
  *
- * It is called from the thread that calls the library alone, every few milliseconds as a rule. It must neither throw an
- * exception nor jump out.
+ * It is called from the thread that calls the library alone, every few milliseconds as a rule. It must neither throw
+ * an exception nor jump out.
  */
 typedef int (*tenths_progress)(void *context, double fraction);
 
@@ -464,6 +477,170 @@ typedef struct tenths_watch {
      */
     void *context;
 } tenths_watch;
+
+/**
+ * A point of a control chart.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_control_point_clear`.
+ */
+typedef struct tenths_control_point {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_control_point)`.
+     */
+    size_t struct_size;
+    /**
+     * Its number, from 1: of a moving range that of its last reading.
+     */
+    int64_t number;
+    /**
+     * Its phase, from 1.
+     */
+    int64_t phase;
+    /**
+     * Readings in the subgroup, or pieces or units inspected.
+     */
+    double size;
+    /**
+     * What is plotted; of a CUSUM the sum upward.
+     */
+    double value;
+    /**
+     * 1 where there is a `lower_sum`, and 0 otherwise.
+     */
+    int32_t has_lower_sum;
+    /**
+     * The sum downward of a CUSUM, zero or less.
+     */
+    double lower_sum;
+    /**
+     * The centre line.
+     */
+    double centre;
+    /**
+     * The lower control limit.
+     */
+    double lower;
+    /**
+     * The upper control limit.
+     */
+    double upper;
+    /**
+     * The numbers of the rules that it broke.
+     */
+    int64_t *broken;
+    /**
+     * How many `broken` there are.
+     */
+    size_t broken_count;
+} tenths_control_point;
+
+/**
+ * A rule that a point broke.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_broken_rule {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_broken_rule)`.
+     */
+    size_t struct_size;
+    /**
+     * The number of the point that completed the pattern, from 1.
+     */
+    int64_t point;
+    /**
+     * The number of the rule in its set; 1 is a point beyond the limits.
+     */
+    int64_t rule;
+    /**
+     * What is plotted there.
+     */
+    double value;
+} tenths_broken_rule;
+
+/**
+ * What one phase of a control chart comes to.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_chart_phase {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_chart_phase)`.
+     */
+    size_t struct_size;
+    /**
+     * Its number, from 1.
+     */
+    int64_t phase;
+    /**
+     * Its first point, from 1.
+     */
+    int64_t first;
+    /**
+     * Its last point.
+     */
+    int64_t last;
+    /**
+     * The centre line, or the target.
+     */
+    double centre;
+    /**
+     * The standard deviation of single readings within subgroups; of charts of counts, that of a point of mean size.
+     */
+    double sigma;
+} tenths_chart_phase;
+
+/**
+ * Pieces of one length.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_cut_length {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_cut_length)`.
+     */
+    size_t struct_size;
+    /**
+     * The length of a piece.
+     */
+    int64_t length;
+    /**
+     * How many.
+     */
+    int64_t count;
+} tenths_cut_length;
+
+/**
+ * What bars of one length are cut into.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_cutting_layout_clear`.
+ */
+typedef struct tenths_cutting_layout {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_cutting_layout)`.
+     */
+    size_t struct_size;
+    /**
+     * The length of the bar.
+     */
+    int64_t bar;
+    /**
+     * How many bars are cut like this.
+     */
+    int64_t times;
+    /**
+     * The pieces of one bar, the longest first.
+     */
+    struct tenths_cut_length *pieces;
+    /**
+     * How many `pieces` there are.
+     */
+    size_t pieces_count;
+    /**
+     * What is left of one bar in one piece, after the last cut; without the remnant that is held.
+     */
+    int64_t leftover;
+} tenths_cutting_layout;
 
 /**
  * How a dimension spreads. Set it with `tenths_distribution_init`, then change what you need.
@@ -768,12 +945,94 @@ typedef struct tenths_chart_row {
 } tenths_chart_row;
 
 /**
+ * One sample of a plan, and what the pieces found so far decide.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_sampling_stage {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_sampling_stage)`.
+     */
+    size_t struct_size;
+    /**
+     * Pieces of this sample.
+     */
+    int64_t sample_size;
+    /**
+     * 1 where there is a `accept`, and 0 otherwise.
+     */
+    int32_t has_accept;
+    /**
+     * The acceptance number: with at most so many nonconforming pieces in all samples so far, the lot is accepted.
+     * Absent where this sample accepts no lot.
+     */
+    int64_t accept;
+    /**
+     * The rejection number: with so many or more, the lot is rejected.
+     */
+    int64_t reject;
+} tenths_sampling_stage;
+
+/**
+ * One input of a budget.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_uncertainty_row_clear`.
+ */
+typedef struct tenths_uncertainty_row {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_uncertainty_row)`.
+     */
+    size_t struct_size;
+    /**
+     * The input.
+     */
+    char *name;
+    /**
+     * Its mean.
+     */
+    double value;
+    /**
+     * Its standard uncertainty.
+     */
+    double standard_uncertainty;
+    /**
+     * The law by which it varies.
+     */
+    char *distribution;
+    /**
+     * The degrees of freedom of its uncertainty; infinite where that is taken as exactly known.
+     */
+    double degrees_of_freedom;
+    /**
+     * 1 where there is a `sensitivity`, and 0 otherwise.
+     */
+    int32_t has_sensitivity;
+    /**
+     * By how much the result changes with it, per unit; absent for an input without uncertainty.
+     */
+    double sensitivity;
+    /**
+     * The uncertainty of the result that comes of it: the size of its sensitivity times its standard uncertainty.
+     */
+    double contribution;
+    /**
+     * Its share of the variance of the result, in percent; with correlations it may be negative.
+     */
+    double share;
+} tenths_uncertainty_row;
+
+/**
  * A function of the caller's: its value for a row of inputs, NaN if it has none.
  *
  * It is called from the thread that calls the library, and from others only where `threads` of the sampling is more
  * than 1. It must not throw an exception or use longjmp, and must not change or free the propagation that calls it.
  */
 typedef double (*tenths_function)(const double *inputs, void *context);
+
+/**
+ * What the samples of a lot decide: `TENTHS_LOT_ACCEPTED` to `TENTHS_LOT_ACCEPTED_BACK_TO_NORMAL`.
+ */
+typedef int32_t tenths_lot_verdict;
 
 /**
  * Inches, feet per minute, pounds-force, horsepower, degrees Fahrenheit.
@@ -784,6 +1043,26 @@ typedef double (*tenths_function)(const double *inputs, void *context);
  * Millimetres, metres per minute, newtons, kilowatts, degrees Celsius.
  */
 #define TENTHS_METRIC 1
+
+/**
+ * The lot is accepted.
+ */
+#define TENTHS_LOT_ACCEPTED 0
+
+/**
+ * The lot is rejected.
+ */
+#define TENTHS_LOT_REJECTED 1
+
+/**
+ * The next sample decides.
+ */
+#define TENTHS_LOT_NEXT_SAMPLE 2
+
+/**
+ * The lot is accepted, and inspection goes back to normal: reduced plans have such lots.
+ */
+#define TENTHS_LOT_ACCEPTED_BACK_TO_NORMAL 3
 
 /**
  * Success.
@@ -816,7 +1095,7 @@ typedef double (*tenths_function)(const double *inputs, void *context);
 #define TENTHS_BAD_COUNT 5
 
 /**
- * There is no formula of that name.
+ * The name of the formula is unknown.
  */
 #define TENTHS_UNKNOWN_FORMULA 6
 
@@ -906,6 +1185,16 @@ typedef double (*tenths_function)(const double *inputs, void *context);
 #define TENTHS_NO_DECISION 113
 
 /**
+ * There is no sampling plan of that kind, or nothing to be said of it: a lot, an AQL, samples or a fraction that are none.
+ */
+#define TENTHS_NO_SAMPLING_PLAN 122
+
+/**
+ * There is no uncertainty: too few readings, or degrees of freedom, a coverage or a sample out of range.
+ */
+#define TENTHS_NO_UNCERTAINTY 123
+
+/**
  * A position cannot be judged: a tolerance below zero, a size outside its limits, or no material condition.
  */
 #define TENTHS_NO_POSITION 118
@@ -934,6 +1223,16 @@ typedef double (*tenths_function)(const double *inputs, void *context);
  * No feature goes through the points: too few, alike, or not finite.
  */
 #define TENTHS_NO_FORM 142
+
+/**
+ * There is no control chart of that kind for the readings, sizes or options.
+ */
+#define TENTHS_NO_CONTROL_CHART 130
+
+/**
+ * There is no cutting plan: a piece does not fit, the bars do not hold all pieces, or a price or limit is not valid.
+ */
+#define TENTHS_NO_CUTTING_PLAN 150
 
 /**
  * A plan document has faults; the message lists them.
@@ -1290,6 +1589,473 @@ tenths_status tenths_formula_batch(const char *name,
                                    size_t *refused,
                                    const struct tenths_watch *watch);
 
+/* ---- Control charts ---- */
+
+/**
+ * How a control chart is worked out: set by `tenths_chart_options_init`, then changed.
+ */
+typedef struct tenths_chart_options {
+    /**
+     * `sizeof(tenths_chart_options)`.
+     */
+    size_t struct_size;
+    /**
+     * Where the constants come from: `exact` or `printed`. Null for exact.
+     */
+    const char *constants;
+    /**
+     * The rules that points are judged by: `limits`, `western_electric` or `nelson`. Null for `western_electric`.
+     */
+    const char *rules;
+    /**
+     * The known centre or target, NaN for the mean of the readings.
+     */
+    double centre;
+    /**
+     * The known standard deviation of the process, NaN for an estimate from the readings.
+     */
+    double sigma;
+    /**
+     * How many standard deviations the limits lie from the centre: 3.
+     */
+    double sigmas;
+    /**
+     * How many readings in a row a moving range spans: 2.
+     */
+    size_t span;
+    /**
+     * The weight of the last reading in an EWMA: 0.2.
+     */
+    double weight;
+    /**
+     * The slack of a CUSUM, in standard deviations of a point: 0.5.
+     */
+    double slack;
+    /**
+     * The decision limit of a CUSUM, in standard deviations of a point: 5.
+     */
+    double decision;
+} tenths_chart_options;
+
+/**
+ * Sets the usual options of a control chart.
+ *
+ * Set `struct_size` before the call.
+ *
+ * # Safety
+ * `options->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_chart_options_init(struct tenths_chart_options *options);
+
+/**
+ * A control chart: points, limits, and what rules the points broke.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_control_chart_clear`.
+ */
+typedef struct tenths_control_chart {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_control_chart)`.
+     */
+    size_t struct_size;
+    /**
+     * What is plotted. 0 xbar_r, 1 xbar_s, 2 i_mr, 3 p, 4 np, 5 c, 6 u, 7 ewma, 8 cusum.
+     */
+    int32_t kind;
+    /**
+     * Where the constants come from. 0 exact, 1 printed.
+     */
+    int32_t constants;
+    /**
+     * The rules that points are judged by. 0 limits, 1 western_electric, 2 nelson.
+     */
+    int32_t rules;
+    /**
+     * 1 where there is a `location_centre`, and 0 otherwise.
+     */
+    int32_t has_location_centre;
+    /**
+     * The centre line, where it is the same for every point.
+     */
+    double location_centre;
+    /**
+     * 1 where there is a `location_lower`, and 0 otherwise.
+     */
+    int32_t has_location_lower;
+    /**
+     * The lower control limit, where it is the same for every point; of an EWMA the one that it settles at.
+     */
+    double location_lower;
+    /**
+     * 1 where there is a `location_upper`, and 0 otherwise.
+     */
+    int32_t has_location_upper;
+    /**
+     * The upper control limit, where it is the same for every point; of an EWMA the one that it settles at.
+     */
+    double location_upper;
+    /**
+     * Each point with its own limits, and the rules that it broke.
+     */
+    struct tenths_control_point *location_points;
+    /**
+     * How many `location_points` there are.
+     */
+    size_t location_points_count;
+    /**
+     * Each rule that was broken, with the point that completed the pattern.
+     */
+    struct tenths_broken_rule *location_broken;
+    /**
+     * How many `location_broken` there are.
+     */
+    size_t location_broken_count;
+    /**
+     * 1 where there is a `dispersion`, and 0 otherwise.
+     */
+    int32_t has_dispersion;
+    /**
+     * 1 where there is a `dispersion_centre`, and 0 otherwise.
+     */
+    int32_t has_dispersion_centre;
+    /**
+     * The centre line, where it is the same for every point.
+     */
+    double dispersion_centre;
+    /**
+     * 1 where there is a `dispersion_lower`, and 0 otherwise.
+     */
+    int32_t has_dispersion_lower;
+    /**
+     * The lower control limit, where it is the same for every point; of an EWMA the one that it settles at.
+     */
+    double dispersion_lower;
+    /**
+     * 1 where there is a `dispersion_upper`, and 0 otherwise.
+     */
+    int32_t has_dispersion_upper;
+    /**
+     * The upper control limit, where it is the same for every point; of an EWMA the one that it settles at.
+     */
+    double dispersion_upper;
+    /**
+     * Each point with its own limits, and the rules that it broke.
+     */
+    struct tenths_control_point *dispersion_points;
+    /**
+     * How many `dispersion_points` there are.
+     */
+    size_t dispersion_points_count;
+    /**
+     * Each rule that was broken, with the point that completed the pattern.
+     */
+    struct tenths_broken_rule *dispersion_broken;
+    /**
+     * How many `dispersion_broken` there are.
+     */
+    size_t dispersion_broken_count;
+    /**
+     * What each phase comes to.
+     */
+    struct tenths_chart_phase *phases;
+    /**
+     * How many `phases` there are.
+     */
+    size_t phases_count;
+} tenths_control_chart;
+
+/**
+ * A control chart: `tenths_make_control_chart("i_mr", readings, 20, NULL, 0, NULL, 0, NULL, &chart)`.
+ *
+ * Kinds: `xbar_r`, `xbar_s`, `i_mr`, `p`, `np`, `c`, `u`, `ewma`, `cusum`. `sizes` are the readings of each subgroup, or
+ * the pieces or units inspected in each sample; one size holds for all, and `sizes` may be null for single readings and
+ * defects. `phases` numbers the phase of each point from 0, and `phases` may be null for one phase. `options` may be null
+ * for the usual ones.
+ *
+ * # Safety
+ * `kind` ends with a NUL; each array has as many elements as its count; `chart->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_make_control_chart(const char *kind,
+                                        const double *data,
+                                        size_t count,
+                                        const double *sizes,
+                                        size_t size_count,
+                                        const size_t *phases,
+                                        size_t phase_count,
+                                        const struct tenths_chart_options *options,
+                                        struct tenths_control_chart *chart);
+
+/**
+ * The constants of control charts for one size of subgroup, with limits at three standard deviations.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_chart_constants {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_chart_constants)`.
+     */
+    size_t struct_size;
+    /**
+     * Readings in a subgroup.
+     */
+    int64_t n;
+    /**
+     * Mean range of a subgroup, in standard deviations of the process.
+     */
+    double d2;
+    /**
+     * Standard deviation of the range, in standard deviations of the process.
+     */
+    double d3;
+    /**
+     * Mean standard deviation of a subgroup, in standard deviations of the process.
+     */
+    double c4;
+    /**
+     * A: limits of the mean from a known standard deviation: 3/√n.
+     */
+    double a;
+    /**
+     * A2: limits of the mean from the mean range: 3/(d2 √n).
+     */
+    double a2;
+    /**
+     * A3: limits of the mean from the mean standard deviation: 3/(c4 √n).
+     */
+    double a3;
+    /**
+     * B3: lower limit of the standard deviation from its mean.
+     */
+    double b3;
+    /**
+     * B4: upper limit of the standard deviation from its mean.
+     */
+    double b4;
+    /**
+     * B5: lower limit of the standard deviation from that of the process.
+     */
+    double b5;
+    /**
+     * B6: upper limit of the standard deviation from that of the process.
+     */
+    double b6;
+    /**
+     * D1: lower limit of the range from the standard deviation of the process.
+     */
+    double d1_limit;
+    /**
+     * D2: upper limit of the range from the standard deviation of the process.
+     */
+    double d2_limit;
+    /**
+     * D3: lower limit of the range from its mean.
+     */
+    double d3_limit;
+    /**
+     * D4: upper limit of the range from its mean.
+     */
+    double d4_limit;
+    /**
+     * E2: limits of single readings from the mean range: 3/d2.
+     */
+    double e2;
+} tenths_chart_constants;
+
+/**
+ * The constants of control charts for subgroups of `n` readings: `tenths_make_chart_constants(5, "exact", &constants)`.
+ *
+ * Sources: `exact`, computed for 2 to 10 000 readings, or `printed`, as in the usual table for 2 to 25.
+ *
+ * # Safety
+ * `source` ends with a NUL; `constants->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_make_chart_constants(size_t n,
+                                          const char *source,
+                                          struct tenths_chart_constants *constants);
+
+/* ---- Cutting plans ---- */
+
+/**
+ * How bars are cut, and how long the search may take: set by `tenths_cutting_options_init`, then changed.
+ */
+typedef struct tenths_cutting_options {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_cutting_options)`.
+     */
+    size_t struct_size;
+    /**
+     * The width of a cut, in picometres: 0.
+     */
+    int64_t kerf;
+    /**
+     * What is trimmed off each bar before the first piece, in picometres: 0.
+     */
+    int64_t end_trim;
+    /**
+     * The end of each bar that is held and cannot be used, in picometres: 0.
+     */
+    int64_t remnant;
+    /**
+     * What facing takes off each piece, both ends together, in picometres: 0.
+     */
+    int64_t facing_allowance;
+    /**
+     * The least leftover worth keeping, in picometres: 0 for none.
+     */
+    int64_t keep_from;
+    /**
+     * The longest that the search may take, in seconds: 10. Infinity for no limit.
+     */
+    double time_limit;
+    /**
+     * The most work that the search may do, in steps, which gives the same plan on every machine: 0 for no limit.
+     */
+    uint64_t work_limit;
+    /**
+     * By what the search is watched, which can stop it; null for nothing.
+     */
+    const struct tenths_watch *watch;
+} tenths_cutting_options;
+
+/**
+ * Sets the usual options of a cutting plan. Set `struct_size` before the call.
+ *
+ * # Safety
+ * `options->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_cutting_options_init(struct tenths_cutting_options *options);
+
+/**
+ * Pieces of one length that are wanted, in picometres: an inch is 25 400 000 000 of them.
+ */
+typedef struct tenths_ordered_piece {
+    /**
+     * The finished length of a piece.
+     */
+    int64_t length;
+    /**
+     * How many.
+     */
+    uint64_t count;
+} tenths_ordered_piece;
+
+/**
+ * Bars of one length, in picometres.
+ */
+typedef struct tenths_cutting_bar {
+    /**
+     * The length of a bar.
+     */
+    int64_t length;
+    /**
+     * How many there are, if `is_limited` is not 0.
+     */
+    uint64_t available;
+    /**
+     * 1 where there are only so many bars, 0 where more can be bought.
+     */
+    int32_t is_limited;
+} tenths_cutting_bar;
+
+/**
+ * Which bars to take, and what to cut from each.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_cutting_plan_clear`.
+ */
+typedef struct tenths_cutting_plan {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_cutting_plan)`.
+     */
+    size_t struct_size;
+    /**
+     * What the plan keeps low. 0 price, 1 bars, 2 length.
+     */
+    int32_t objective;
+    /**
+     * How many bars are cut.
+     */
+    int64_t bars;
+    /**
+     * 1 where there is a `cost`, and 0 otherwise.
+     */
+    int32_t has_cost;
+    /**
+     * What the bars cost, where they have prices.
+     */
+    double cost;
+    /**
+     * The length of all bars together.
+     */
+    int64_t length;
+    /**
+     * No plan costs less, takes fewer bars, or takes less length in `units`, whichever is kept low.
+     */
+    double bound;
+    /**
+     * Whether the plan is proven to be the best: it reaches the bound. 1 for yes, 0 for no.
+     */
+    int32_t proven;
+    /**
+     * How far the plan may be from the best, as a share of the bound; 0 where it is proven.
+     */
+    double gap;
+    /**
+     * The share of the bars that becomes pieces.
+     */
+    double utilisation;
+    /**
+     * The share of the bars that the cuts turn into chips.
+     */
+    double kerf_share;
+    /**
+     * What each bar is cut into, and how many of each.
+     */
+    struct tenths_cutting_layout *layouts;
+    /**
+     * How many `layouts` there are.
+     */
+    size_t layouts_count;
+    /**
+     * The leftovers that are worth keeping, the longest first.
+     */
+    struct tenths_cut_length *kept;
+    /**
+     * How many `kept` there are.
+     */
+    size_t kept_count;
+    /**
+     * The width of a cut.
+     */
+    int64_t kerf;
+    /**
+     * What is trimmed off each bar before the first piece.
+     */
+    int64_t end_trim;
+    /**
+     * The units of the bound, and of pictures. 0 inch, 1 metric.
+     */
+    int32_t units;
+} tenths_cutting_plan;
+
+/**
+ * Plans how to cut pieces from bars, and proves that no plan is better: of least cost with `prices`, one for each kind
+ * of bar; without, with the fewest bars of one length, or the least total length of several.
+ *
+ * Pieces fit where their lengths, with one kerf between neighbours, fit in the bar less its trim. `prices` may be null,
+ * and `options` may be null for the usual ones. A search that its limits end gives the best plan found, with `proven`
+ * 0. `units` are those of the bound of a plan without prices.
+ *
+ * # Safety
+ * The arrays are valid for their counts, `prices` for `bar_count` numbers; `options` and `plan` have their sizes set.
+ */
+tenths_status tenths_make_cutting_plan(tenths_units units,
+                                       const struct tenths_ordered_piece *pieces,
+                                       size_t piece_count,
+                                       const struct tenths_cutting_bar *bars,
+                                       size_t bar_count,
+                                       const double *prices,
+                                       const struct tenths_cutting_options *options,
+                                       struct tenths_cutting_plan *plan);
+
 /* ---- Descriptions of the formulas ---- */
 
 /**
@@ -1390,11 +2156,11 @@ typedef struct tenths_argument_info {
      */
     double default_value;
     /**
-     * The lower end of its domain, outside which there is no answer; minus infinity where any finite number will do.
+     * The lower end of its domain, outside which there is no answer; minus infinity if any finite number is accepted.
      */
     double low;
     /**
-     * The upper end; infinity where any finite number will do.
+     * The upper end; infinity if any finite number is accepted.
      */
     double high;
     /**
@@ -5484,7 +6250,7 @@ typedef struct tenths_turning_cut_for_target_output {
      */
     double feed_rate;
     /**
-     * Volume of metal removed in unit time, reckoned at the given diameter. Unit: in³/min or cm³/min.
+     * Volume of metal removed in unit time, at the given diameter. Unit: in³/min or cm³/min.
      */
     double removal_rate;
     /**
@@ -5532,7 +6298,7 @@ typedef struct tenths_turning_cut_for_target_output {
  * `turning_removal_rate`, `turning_chip_thickness`, `specific_cutting_force` and its correction,
  * `turning_force`, `cutting_power`, `motor_power`, `turning_torque`, `turning_time`, `roughness_ra` and
  * `roughness_rt`, one after the other. The diameter is that before the cut in turning and that after it in
- * boring: the larger one, at which speed, power and torque are reckoned.
+ * boring: the larger one, at which speed, power and torque are calculated.
  *
  * Forces come out within about a fifth at best.
  *
@@ -5640,7 +6406,7 @@ typedef struct tenths_turning_cut_output {
      */
     double feed_rate;
     /**
-     * Volume of metal removed in unit time, reckoned at the given diameter. Unit: in³/min or cm³/min.
+     * Volume of metal removed in unit time, at the given diameter. Unit: in³/min or cm³/min.
      */
     double removal_rate;
     /**
@@ -5773,7 +6539,7 @@ tenths_status tenths_depth_per_pass(tenths_units units,
  * Metal removal rate of a turning tool, in volume per unit of time: surface speed · feed per revolution · depth.
  *
  * Exact for the surface speed at the middle of the depth of cut. With the speed at the outer diameter, the
- * usual reckoning, it lies above the truth by the depth's share of that diameter.
+ * usual calculation, it is too high by the depth's share of that diameter.
  *
  * Source: Common practice; the symbols of ISO 3002-3:1984, from memory.
  *
@@ -5791,7 +6557,7 @@ tenths_status tenths_turning_removal_rate(tenths_units units,
 /**
  * Metal removal rate of turning or boring from one diameter to another, in volume per unit of time.
  *
- * The area of the ring between the diameters, π/4 · |D² - d²|, times the feed rate: exact, whatever the
+ * The area of the ring between the diameters, π/4 · |D² - d²|, times the feed rate: exact for any
  * depth.
  *
  * Source: Geometry: a ring swept at the feed rate.
@@ -5997,7 +6763,7 @@ tenths_status tenths_turning_chip_width_init(tenths_units units,
 /**
  * Width of the chip that a straight edge cuts: depth / sin(entering angle).
  *
- * Thickness times width is feed per revolution times depth, whatever the entering angle.
+ * Thickness times width is feed per revolution times depth, at any entering angle.
  *
  * Source: Geometry of the cut, ISO 3002-3:1984 (symbols from memory).
  *
@@ -6016,7 +6782,7 @@ tenths_status tenths_turning_chip_width(tenths_units units,
 /**
  * Main cutting force of turning: specific cutting force · depth · feed per revolution.
  *
- * Depth times feed is the area of the chip, whatever the entering angle; that angle acts through the chip
+ * Depth times feed is the area of the chip, at any entering angle; that angle acts through the chip
  * thickness, and so through the specific cutting force.
  *
  * Source: Kienzle, specific cutting force times area of the chip (VDI 3206, from memory).
@@ -8242,7 +9008,7 @@ tenths_status tenths_speed_for_least_cost_init(tenths_units units,
 /**
  * Surface speed for the least cost of a piece: C / (life at least cost / 1 min)^n.
  *
- * The life is that of `tool_life_for_least_cost`. It is reckoned for one tool that cuts alone, and its life in
+ * The life is that of `tool_life_for_least_cost`. It is calculated for one tool that cuts alone, and its life in
  * time of cut. Take it only within the speeds for which C and n hold, and that machine, chuck and work allow.
  *
  * Rule: tool_change_time or edge_cost must be greater than 0.
@@ -10990,7 +11756,7 @@ typedef struct tenths_bump_knurl_blank_input {
      */
     double roll_teeth;
     /**
-     * Teeth that the work shall have. Must be a whole number greater than 0.
+     * Number of teeth wanted on the work. Must be a whole number greater than 0.
      */
     double work_teeth;
     /**
@@ -11942,7 +12708,7 @@ typedef struct tenths_press_joint_output {
  * A pressed joint over its tolerances: what it holds at its loosest, and what it bears at its tightest.
  *
  * Least and greatest interference come from the limits of shaft and bore: the least is the least shaft less the
- * greatest bore, and negative where the joint may be loose. Such a joint holds nothing then; it is told by the sign of
+ * greatest bore, and negative where the joint may be loose. Such a joint then holds nothing; see the sign of
  * `interference_at_loosest`, and advised of. Roughness takes off its share at both ends (`roughness_loss`). What heat
  * and speed take off in service (`interference_lost_to_heat`, `interference_lost_to_speed`) is for the caller to
  * subtract from the least interference beforehand, and what they add, to add to the greatest.
@@ -14020,7 +14786,7 @@ tenths_status tenths_square_zone(tenths_units units,
 /**
  * Least wall beside a hole whose position tolerance applies at LMC: edge distance - (largest hole + tolerance) / 2.
  *
- * Half the virtual condition at LMC reaches towards the edge, whatever the size of the hole. Negative where the hole
+ * Half the virtual condition at LMC reaches towards the edge, for any size of the hole. Negative where the hole
  * breaks out. Take the least edge distance where the edge has a tolerance of its own.
  *
  * Source: ASME Y14.5-2018, position tolerance at LMC (clause from memory); common practice.
@@ -14159,7 +14925,7 @@ tenths_status tenths_runout_contribution(tenths_units units,
                                          double runout,
                                          double *runout_contribution);
 
-/* ---- Formulas of stock ---- */
+/* ---- Formulas of stock: bar ---- */
 
 /**
  * Arguments of `tenths_parts_per_bar`: set `struct_size`, then call `tenths_parts_per_bar_init`.
@@ -14790,18 +15556,18 @@ tenths_status tenths_length_gauge(const char *length, struct tenths_gauge *gauge
  * Fits the cut of the formula called `name` to a machine: lowers spindle speed and feed alone.
  *
  * `arguments` holds `count` numbers: all arguments of the formula, in order. `limited` is set to as many, with spindle
- * speed and feed lowered where needed, and may be the same array; its numbers are NaN on an error. `machine` is a JSON
- * document of `length` bytes: {"units": "metric", "least_spindle_speed": 60, "greatest_spindle_speed": 4000}; the Rust
- * crate documents its other fields under `MachineData`. `least_feed` is the least chip load or feed per revolution that
- * the tool may have, or 0 for any.
+ * speed and feed lowered where needed, and may be the same array; its numbers are NaN on an error. `machine` is a
+ * JSON document of `length` bytes: {"units": "metric", "least_spindle_speed": 60, "greatest_spindle_speed": 4000};
+ * the Rust crate documents its other fields under `MachineData`. `least_feed` is the least chip load or feed per
+ * revolution that the tool may have, or 0 for any.
  *
  * `fits` is set to 1 if the machine can make the limited cut, else to 0. `bounds` (which may be null) is set to text: a
  * line for each limit that bound the cut, then a line `exceeded: ...` for each limit that the cut still exceeds, and
- * `unchecked: ...` for each limit that the formula has no result for. It is empty if nothing was changed, and null on an
- * error. Free it with `tenths_text_free`.
+ * `not checked: ...` for each limit that the formula has no result for. It is empty if nothing was changed, and null
+ * on an error. Free it with `tenths_text_free`.
  *
- * The status is `TENTHS_NO_CUT` if the formula has no spindle speed or feed, or the spindle speed is below the range. The
- * message names the formula to use instead: `turning_cut`, not `turning_cut_for_target`.
+ * The status is `TENTHS_NO_CUT` if the formula has no spindle speed or feed, or the spindle speed is below the
+ * range. The message names the formula to use instead: `turning_cut`, not `turning_cut_for_target`.
  *
  * # Safety
  * Each pointer is null or valid; `name` ends with a NUL.
@@ -15279,10 +16045,26 @@ void tenths_thread_clear(struct tenths_thread *object);
  * # Safety
  * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
  */
+void tenths_cutting_layout_clear(struct tenths_cutting_layout *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_cutting_plan_clear(struct tenths_cutting_plan *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
 void tenths_chart_row_clear(struct tenths_chart_row *object);
 
 /**
- * What a tolerance chart comes to, in the worst case.
+ * The result of a tolerance chart, in the worst case.
  *
  * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_chart_result_clear`.
  */
@@ -15341,7 +16123,7 @@ typedef struct tenths_chart_result {
      */
     size_t faces_count;
     /**
-     * Which way each face looks, out of the material. 0 left, 1 right.
+     * The direction that each face faces, out of the material. 0 left, 1 right.
      */
     int32_t *facings;
     /**
@@ -15373,6 +16155,567 @@ void tenths_chart_result_clear(struct tenths_chart_result *object);
  * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
  */
 void tenths_allotted_clear(struct tenths_allotted *object);
+
+/**
+ * Least and greatest value of a function for any inputs within their limits. Only inputs with two limits are listed.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_extremes_clear`.
+ */
+typedef struct tenths_extremes {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_extremes)`.
+     */
+    size_t struct_size;
+    /**
+     * The least value.
+     */
+    double lower;
+    /**
+     * The greatest value.
+     */
+    double upper;
+    /**
+     * The inputs that give the least value.
+     */
+    double *at_lower;
+    /**
+     * The name of each of `at_lower`.
+     */
+    char **at_lower_names;
+    /**
+     * How many `at_lower` there are.
+     */
+    size_t at_lower_count;
+    /**
+     * The inputs that give the greatest value.
+     */
+    double *at_upper;
+    /**
+     * The name of each of `at_upper`.
+     */
+    char **at_upper_names;
+    /**
+     * How many `at_upper` there are.
+     */
+    size_t at_upper_count;
+    /**
+     * For each input, whether the function only rises or only falls with it along all the lines that were tried. If
+     * it does for all inputs, the extremes lie at corners of the box; if not, they were searched for. 1 for yes, 0 for no.
+     */
+    int32_t *monotonic;
+    /**
+     * The name of each of `monotonic`.
+     */
+    char **monotonic_names;
+    /**
+     * How many `monotonic` there are.
+     */
+    size_t monotonic_count;
+} tenths_extremes;
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_extremes_clear(struct tenths_extremes *object);
+
+/**
+ * Mean and standard deviation of a function by its first and second derivatives. Only inputs that spread are listed.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_moments_clear`.
+ */
+typedef struct tenths_moments {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_moments)`.
+     */
+    size_t struct_size;
+    /**
+     * Mean to the second order, which takes in how the function bends.
+     */
+    double mean;
+    /**
+     * Standard deviation to the second order: all that is of the first two powers of the variances.
+     */
+    double sigma;
+    /**
+     * Value at the means of the inputs: the mean to the first order.
+     */
+    double first_order_mean;
+    /**
+     * Standard deviation to the first order: that of the tangent plane.
+     */
+    double first_order_sigma;
+    /**
+     * By how much finite differences may put the mean off, by what halving their steps changes.
+     */
+    double mean_error;
+    /**
+     * By how much finite differences may put the standard deviation off.
+     */
+    double sigma_error;
+    /**
+     * Derivative of the function by each input at the means.
+     */
+    double *derivatives;
+    /**
+     * The name of each of `derivatives`.
+     */
+    char **derivatives_names;
+    /**
+     * How many `derivatives` there are.
+     */
+    size_t derivatives_count;
+    /**
+     * What each input has of the first-order variance, in percent; with correlations it may be negative.
+     */
+    double *contributions;
+    /**
+     * The name of each of `contributions`.
+     */
+    char **contributions_names;
+    /**
+     * How many `contributions` there are.
+     */
+    size_t contributions_count;
+    /**
+     * By how much finite differences and rounding may put each derivative off.
+     */
+    double *derivative_errors;
+    /**
+     * The name of each of `derivative_errors`.
+     */
+    char **derivative_errors_names;
+    /**
+     * How many `derivative_errors` there are.
+     */
+    size_t derivative_errors_count;
+} tenths_moments;
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_moments_clear(struct tenths_moments *object);
+
+/**
+ * Taylor's constants as trials tell them, and how surely.
+ *
+ * The line is fitted to logarithms, of life against surface speed: speed is set and life scatters. That is the
+ * regression of ISO 3685 (from memory). V · T^n · f^a · d^b = C follows from it, and the standard errors through
+ * the first derivatives, which is close while they are small beside the figures. All errors suppose that the
+ * scatter of ln life is the same at every speed. For an interval at a confidence, multiply a standard error by
+ * Student's t of `trials` less the number of constants.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_taylor_fit_clear`.
+ */
+typedef struct tenths_taylor_fit {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_taylor_fit)`.
+     */
+    size_t struct_size;
+    /**
+     * Number of trials.
+     */
+    int64_t trials;
+    /**
+     * Taylor's exponent n.
+     */
+    double taylor_n;
+    /**
+     * Its standard error.
+     */
+    double taylor_n_error;
+    /**
+     * Taylor's C: surface speed at one minute of life, and at a feed and a depth of 1 mm where those are fitted.
+     */
+    double taylor_c;
+    /**
+     * Standard error of ln C, which is the relative one of C.
+     */
+    double ln_c_error;
+    /**
+     * 1 where there is a `feed_exponent`, and 0 otherwise.
+     */
+    int32_t has_feed_exponent;
+    /**
+     * Exponent a of the feed, where the trials tell feeds.
+     */
+    double feed_exponent;
+    /**
+     * 1 where there is a `feed_exponent_error`, and 0 otherwise.
+     */
+    int32_t has_feed_exponent_error;
+    /**
+     * Its standard error.
+     */
+    double feed_exponent_error;
+    /**
+     * 1 where there is a `depth_exponent`, and 0 otherwise.
+     */
+    int32_t has_depth_exponent;
+    /**
+     * Exponent b of the depth, where the trials tell depths.
+     */
+    double depth_exponent;
+    /**
+     * 1 where there is a `depth_exponent_error`, and 0 otherwise.
+     */
+    int32_t has_depth_exponent_error;
+    /**
+     * Its standard error.
+     */
+    double depth_exponent_error;
+    /**
+     * Standard deviation of ln life about the line: 0.2 is a scatter of a fifth or so.
+     */
+    double residual_deviation;
+    /**
+     * Share of the variance of ln life that the line tells.
+     */
+    double r_squared;
+    /**
+     * Covariance of n, ln C, and of a and b where they are fitted, in this order. Row by row.
+     */
+    double *covariance;
+    /**
+     * How many `covariance` there are.
+     */
+    size_t covariance_count;
+} tenths_taylor_fit;
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_taylor_fit_clear(struct tenths_taylor_fit *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_control_point_clear(struct tenths_control_point *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_control_chart_clear(struct tenths_control_chart *object);
+
+/**
+ * A plan by which a sample decides on a lot.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_sampling_plan_clear`.
+ */
+typedef struct tenths_sampling_plan {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_sampling_plan)`.
+     */
+    size_t struct_size;
+    /**
+     * The standard, or what kind of plan this is.
+     */
+    char *standard;
+    /**
+     * 1 where there is a `lot`, and 0 otherwise.
+     */
+    int32_t has_lot;
+    /**
+     * Pieces of the lot.
+     */
+    int64_t lot;
+    /**
+     * 1 where there is a `aql`, and 0 otherwise.
+     */
+    int32_t has_aql;
+    /**
+     * The acceptance quality limit (AQL), in percent; above 10, nonconformities per hundred pieces.
+     */
+    double aql;
+    /**
+     * 1 where there is a `level`, and 0 otherwise.
+     */
+    int32_t has_level;
+    /**
+     * The inspection level. 0 S-1, 1 S-2, 2 S-3, 3 S-4, 4 I, 5 II, 6 III.
+     */
+    int32_t level;
+    /**
+     * How strict the inspection is. 0 normal, 1 tightened, 2 reduced.
+     */
+    int32_t severity;
+    /**
+     * Single, double or multiple. 0 single, 1 double, 2 multiple.
+     */
+    int32_t kind;
+    /**
+     * 1 where there is a `code_letter`, and 0 otherwise.
+     */
+    int32_t has_code_letter;
+    /**
+     * The code letter of the lot and the level.
+     */
+    char *code_letter;
+    /**
+     * 1 where there is a `plan_letter`, and 0 otherwise.
+     */
+    int32_t has_plan_letter;
+    /**
+     * The code letter whose plan is used, behind the arrows of the table.
+     */
+    char *plan_letter;
+    /**
+     * Pieces of the first sample; of a single plan, of the sample.
+     */
+    int64_t sample_size;
+    /**
+     * 1 where there is a `accept`, and 0 otherwise.
+     */
+    int32_t has_accept;
+    /**
+     * The acceptance number of the first sample; absent where it accepts no lot.
+     */
+    int64_t accept;
+    /**
+     * The rejection number of the first sample.
+     */
+    int64_t reject;
+    /**
+     * Every sample in order.
+     */
+    struct tenths_sampling_stage *stages;
+    /**
+     * How many `stages` there are.
+     */
+    size_t stages_count;
+    /**
+     * Where the numbers come from.
+     */
+    char *source;
+    /**
+     * Whether every piece of the lot is inspected, since the sample is as large as the lot. 1 for yes, 0 for no.
+     */
+    int32_t whole_lot;
+    /**
+     * The samples as text: pieces, acceptance and rejection number, such as `80/2/3`.
+     */
+    char *samples;
+    /**
+     * 1 where there is a `acceptance_at_aql`, and 0 otherwise.
+     */
+    int32_t has_acceptance_at_aql;
+    /**
+     * The share of lots at the AQL that the plan accepts, by the binomial law, or above an AQL of 10 by Poisson's.
+     */
+    double acceptance_at_aql;
+} tenths_sampling_plan;
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_sampling_plan_clear(struct tenths_sampling_plan *object);
+
+/**
+ * Where the inspection of a series of lots stands. It begins with normal inspection.
+ * Only lots on original inspection count, not those that come back after sorting.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_switching_clear`.
+ */
+typedef struct tenths_switching {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_switching)`.
+     */
+    size_t struct_size;
+    /**
+     * How strictly the next lot is inspected. 0 normal, 1 tightened, 2 reduced.
+     */
+    int32_t severity;
+    /**
+     * Whether acceptance stops until the supplier has improved: five lots were rejected under tightened inspection.
+     * Afterwards, begin again with tightened inspection. 1 for yes, 0 for no.
+     */
+    int32_t discontinued;
+    /**
+     * Lots inspected so far.
+     */
+    int64_t lots;
+    /**
+     * The numbers of the lots rejected among the last five, since the last switch.
+     */
+    int64_t *rejected;
+    /**
+     * How many `rejected` there are.
+     */
+    size_t rejected_count;
+    /**
+     * Lots accepted in a row since the last switch.
+     */
+    int64_t accepted_in_a_row;
+    /**
+     * Lots rejected since tightened inspection began.
+     */
+    int64_t tightened_rejections;
+    /**
+     * The switching score, under normal inspection.
+     */
+    int64_t switching_score;
+    /**
+     * Whether the switching score allows reduced inspection. 1 for yes, 0 for no.
+     */
+    int32_t may_reduce;
+} tenths_switching;
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_switching_clear(struct tenths_switching *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_uncertainty_row_clear(struct tenths_uncertainty_row *object);
+
+/**
+ * The uncertainty of a result, by what is known of each input.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_uncertainty_budget_clear`.
+ */
+typedef struct tenths_uncertainty_budget {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_uncertainty_budget)`.
+     */
+    size_t struct_size;
+    /**
+     * 1 where there is a `output`, and 0 otherwise.
+     */
+    int32_t has_output;
+    /**
+     * The result, where the model names it.
+     */
+    char *output;
+    /**
+     * 1 where there is a `unit`, and 0 otherwise.
+     */
+    int32_t has_unit;
+    /**
+     * The unit of the result and its uncertainties, where it is known.
+     */
+    char *unit;
+    /**
+     * The result: the model at the means of the inputs.
+     */
+    double value;
+    /**
+     * The combined standard uncertainty, to the first order.
+     */
+    double combined;
+    /**
+     * The standard uncertainty to the second order, which takes in how the model bends. Where it differs much from the
+     * combined one, trust a sample.
+     */
+    double second_order;
+    /**
+     * The effective degrees of freedom by Welch and Satterthwaite, not rounded; infinite where no input has a finite
+     * number.
+     */
+    double effective_freedom;
+    /**
+     * The probability that the interval is to have, such as 0.95.
+     */
+    double coverage;
+    /**
+     * The factor for that probability, of Student's law with the effective degrees of freedom rounded down.
+     */
+    double coverage_factor;
+    /**
+     * The expanded uncertainty: coverage factor times combined uncertainty.
+     */
+    double expanded;
+    /**
+     * A line for each input.
+     */
+    struct tenths_uncertainty_row *rows;
+    /**
+     * How many `rows` there are.
+     */
+    size_t rows_count;
+    /**
+     * 1 where there is a `monte_carlo`, and 0 otherwise.
+     */
+    int32_t has_monte_carlo;
+    /**
+     * How many samples were drawn.
+     */
+    int64_t monte_carlo_count;
+    /**
+     * The seed of the sample: the same one gives the same figures.
+     */
+    int64_t monte_carlo_seed;
+    /**
+     * The mean of the sample.
+     */
+    double monte_carlo_mean;
+    /**
+     * The standard uncertainty: the standard deviation of the sample.
+     */
+    double monte_carlo_standard_uncertainty;
+    /**
+     * The lower end of the interval with as much beyond each end.
+     */
+    double monte_carlo_lower;
+    /**
+     * The upper end of the interval with as much beyond each end.
+     */
+    double monte_carlo_upper;
+    /**
+     * The lower end of the shortest interval of the coverage.
+     */
+    double monte_carlo_shortest_lower;
+    /**
+     * The upper end of the shortest interval of the coverage.
+     */
+    double monte_carlo_shortest_upper;
+    /**
+     * Whether both ends of the budget's interval are within half a unit of the second digit of the combined uncertainty
+     * of those with as much beyond each end: then the budget's interval may be used. 1 for yes, 0 for no.
+     */
+    int32_t monte_carlo_agrees;
+    /**
+     * 1 where there is a `for_decision`, and 0 otherwise.
+     */
+    int32_t has_for_decision;
+    /**
+     * Twice the combined uncertainty as a size, rounded up to a picometre: what a decision rule takes, which wants a
+     * coverage factor of 2. Absent where the result is not in millimetres or inches.
+     */
+    int64_t for_decision;
+} tenths_uncertainty_budget;
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_uncertainty_budget_clear(struct tenths_uncertainty_budget *object);
 
 /* ---- Plan documents ---- */
 
@@ -15598,96 +16941,25 @@ tenths_status tenths_propagation_correlate(struct tenths_propagation *propagatio
 tenths_status tenths_propagation_nominal(const struct tenths_propagation *propagation, double *value);
 
 /**
- * Least and greatest value of a function for any inputs within their limits. Set `struct_size` before the call. NaN on
- * an error.
- */
-typedef struct tenths_extremes {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_extremes)`.
-     */
-    size_t struct_size;
-    /**
-     * The least value.
-     */
-    double lower;
-    /**
-     * The greatest value.
-     */
-    double upper;
-} tenths_extremes;
-
-/**
- * Least and greatest value for any inputs within their limits, and the `count` inputs that give them.
+ * Least and greatest value for any inputs within their limits, and the inputs with two limits that give them.
  *
- * `monotonic` is 1 for each input with which the function only rises or only falls along all the lines that were
- * tried, else 0. If it is 1 for all inputs, the extremes lie at corners of the box; otherwise they were searched for,
- * and a peak much narrower than an eighth of the box may be missed. Each of `at_lower`, `at_upper` and
- * `monotonic` may be null.
+ * If `monotonic` is 1 for all of them, the extremes lie at corners of the box; otherwise they were searched for, and a
+ * peak much narrower than an eighth of the box may be missed.
  *
  * # Safety
- * `propagation` came from this library; `extremes->struct_size` is set to the size of the struct; the arrays are null or
- * writable for `count` elements.
+ * `propagation` came from this library; `extremes->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_propagation_extremes(const struct tenths_propagation *propagation,
-                                          struct tenths_extremes *extremes,
-                                          double *at_lower,
-                                          double *at_upper,
-                                          int32_t *monotonic,
-                                          size_t count);
+                                          struct tenths_extremes *extremes);
 
 /**
- * Mean and standard deviation of a function by its first and second derivatives. Set `struct_size` before the call.
- * NaN on an error.
- */
-typedef struct tenths_moments {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_moments)`.
-     */
-    size_t struct_size;
-    /**
-     * Value at the means of the inputs: the mean to the first order.
-     */
-    double first_order_mean;
-    /**
-     * Standard deviation to the first order: that of the tangent plane.
-     */
-    double first_order_sigma;
-    /**
-     * Mean to the second order.
-     */
-    double mean;
-    /**
-     * Standard deviation to the second order.
-     */
-    double sigma;
-    /**
-     * By how much finite differences may put the mean off.
-     */
-    double mean_error;
-    /**
-     * By how much finite differences may put the standard deviation off.
-     */
-    double sigma_error;
-} tenths_moments;
-
-/**
- * Mean and standard deviation by first and second derivatives.
- *
- * `derivatives` holds the derivative by each of the `count` inputs at their means, `derivative_errors` by how much
- * finite differences and rounding may put each off, both NaN by an input that does not spread. `contributions` holds
- * what each input has of the first-order variance, in percent. Each of `derivatives`, `derivative_errors` and
- * `contributions` may be null. All are NaN on an error.
+ * Mean and standard deviation by first and second derivatives, with what each input that spreads contributes.
  *
  * # Safety
- * `propagation` came from this library; `moments->struct_size` is set to the size of the struct; the arrays are null or
- * writable for `count` numbers.
+ * `propagation` came from this library; `moments->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_propagation_moments(const struct tenths_propagation *propagation,
-                                         struct tenths_moments *moments,
-                                         double *derivatives,
-                                         double *derivative_errors,
-                                         double *contributions,
-                                         size_t count);
+                                         struct tenths_moments *moments);
 
 /**
  * How many samples to take, and of which stream. Set it with `tenths_sampling_init`, then change what you need.
@@ -16040,6 +17312,229 @@ tenths_status tenths_sample_values(const struct tenths_sample *sample,
  */
 void tenths_sample_free(struct tenths_sample *sample);
 
+/* ---- Sampling plans and the switching rules ---- */
+
+/**
+ * The sampling plan of a standard for a lot and an AQL in percent, `tenths_make_sampling_plan(1000, 1.0, "II", "normal",
+ * "single", "ISO 2859-1", &plan)`.
+ *
+ * Levels: `I`, `II`, `III`, `S-1` to `S-4`. Severities: `normal`, `tightened`, `reduced`. Kinds: `single`, `double`,
+ * `multiple`. Standards: `ISO 2859-1`, `ANSI/ASQ Z1.4`, `MIL-STD-105E`. A plan whose table was not seen in print is refused.
+ *
+ * # Safety
+ * The texts end with a NUL; `plan->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_make_sampling_plan(size_t lot,
+                                        double aql,
+                                        const char *level,
+                                        const char *severity,
+                                        const char *kind,
+                                        const char *standard,
+                                        struct tenths_sampling_plan *plan);
+
+/**
+ * A plan of one's own samples, with commas between them: `50/1/4, 50/4/5`, `20/-/5, 20/3/8, 20/7/8` or `1/0/1`. Each has its
+ * pieces, its acceptance number, `-` where it accepts no lot, and its rejection number; the numbers count the nonconforming
+ * pieces of all samples so far.
+ *
+ * `lot` is 0 where it is not known. Severities: `normal`, `tightened`, `reduced`.
+ *
+ * # Safety
+ * The texts end with a NUL; `plan->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_make_staged_plan(const char *samples,
+                                      size_t lot,
+                                      const char *severity,
+                                      struct tenths_sampling_plan *plan);
+
+/**
+ * The single plan that accepts a lot only where the sample has no nonconforming piece.
+ *
+ * `quality` says what `percent` is: with `LTPD`, lots that bad are accepted with the risk at the most, with `AQL`, lots that
+ * good are rejected with the risk at the most. `lot` is 0 for pieces of a process.
+ *
+ * # Safety
+ * `quality` ends with a NUL; `plan->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_make_zero_acceptance_plan(size_t lot,
+                                               const char *quality,
+                                               double percent,
+                                               double risk,
+                                               struct tenths_sampling_plan *plan);
+
+/**
+ * The single plan with the smallest acceptance number, and with that the fewest pieces, that keeps both risks for lots from a
+ * process: at `aql` percent to be rejected, and at `ltpd` percent to be accepted.
+ *
+ * # Safety
+ * `plan->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_make_two_point_plan(double aql,
+                                         double ltpd,
+                                         double producer_risk,
+                                         double consumer_risk,
+                                         struct tenths_sampling_plan *plan);
+
+/**
+ * What a sampling plan does to lots of a quality.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_plan_performance {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_plan_performance)`.
+     */
+    size_t struct_size;
+    /**
+     * The fraction of nonconforming pieces, or of nonconformities per piece.
+     */
+    double fraction;
+    /**
+     * The share of such lots that the plan accepts: a point of its operating characteristic (OC).
+     */
+    double acceptance_probability;
+    /**
+     * The average fraction that goes out (AOQ), where rejected lots are sorted piece by piece and every piece found
+     * nonconforming is replaced by a good one. Of a plan without a lot size, that of a very large lot.
+     */
+    double average_outgoing_quality;
+    /**
+     * The average number of pieces inspected for a decision (ASN); each sample is inspected whole.
+     */
+    double average_sample_number;
+    /**
+     * 1 where there is a `average_total_inspection`, and 0 otherwise.
+     */
+    int32_t has_average_total_inspection;
+    /**
+     * The average number of pieces inspected (ATI) where rejected lots are sorted; of a plan with a lot size.
+     */
+    double average_total_inspection;
+} tenths_plan_performance;
+
+/**
+ * What a plan does to lots of a fraction, a point of its operating characteristic: `samples` such as `1/0/1` or those of a
+ * plan, `80/2/3`.
+ *
+ * Models: `binomial` for lots from a process, `hypergeometric` for lots of this size with that share, `poisson` for
+ * nonconformities. `lot` is 0 where it is not known.
+ *
+ * # Safety
+ * The texts end with a NUL; `performance->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_sampling_performance(const char *samples,
+                                          size_t lot,
+                                          double fraction,
+                                          const char *model,
+                                          struct tenths_plan_performance *performance);
+
+/**
+ * What a plan does to lots of the fraction at which most nonconforming pieces go out: the average outgoing quality is then
+ * its limit, the AOQL. `samples` such as `1/0/1`; models `binomial`, `hypergeometric`, `poisson`; `lot` is 0 where it is not
+ * known.
+ *
+ * # Safety
+ * The texts end with a NUL; `performance->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_sampling_worst_outgoing(const char *samples,
+                                             size_t lot,
+                                             const char *model,
+                                             struct tenths_plan_performance *performance);
+
+/**
+ * What the nonconforming pieces found in the first `count` samples of a plan decide: `samples` such as `1/0/1` or
+ * `50/1/4, 50/4/5`.
+ *
+ * # Safety
+ * `samples` ends with a NUL; `found` is valid for `count` numbers; `verdict` is writable.
+ */
+tenths_status tenths_judge_lot(const char *samples,
+                               const size_t *found,
+                               size_t count,
+                               tenths_lot_verdict *verdict);
+
+/**
+ * A plan that judges a lot by the mean of measured pieces and the standard deviation, against one limit.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_variables_plan {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_variables_plan)`.
+     */
+    size_t struct_size;
+    /**
+     * Whether the standard deviation of the process is known, or that of the sample is taken. 0 known, 1 unknown.
+     */
+    int32_t sigma;
+    /**
+     * Pieces of the sample.
+     */
+    int64_t sample_size;
+    /**
+     * The acceptability constant: by so many standard deviations the mean must be within the limit.
+     */
+    double k;
+    /**
+     * The percentage beyond the limit of lots that are to be accepted.
+     */
+    double aql;
+    /**
+     * The percentage beyond the limit of lots that are to be rejected.
+     */
+    double ltpd;
+    /**
+     * The share of lots at the AQL that are rejected.
+     */
+    double producer_risk;
+    /**
+     * The share of lots at the LTPD that are accepted.
+     */
+    double consumer_risk;
+} tenths_variables_plan;
+
+/**
+ * The plan by variables with the fewest pieces that keeps both risks: lots with `aql` percent beyond a limit are to be
+ * accepted, those with `ltpd` percent to be rejected. `sigma` is `known` or `unknown`.
+ *
+ * # Safety
+ * `sigma` ends with a NUL; `plan->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_make_variables_plan(double aql,
+                                         double ltpd,
+                                         double producer_risk,
+                                         double consumer_risk,
+                                         const char *sigma,
+                                         struct tenths_variables_plan *plan);
+
+/**
+ * The share of lots with a fraction beyond the limit that a plan by variables accepts: one of so many pieces, with the
+ * acceptability constant `k`. `sigma` is `known` or `unknown`. NaN on an error.
+ *
+ * # Safety
+ * `sigma` ends with a NUL; `probability` is writable.
+ */
+tenths_status tenths_variables_acceptance(size_t sample_size,
+                                          double k,
+                                          const char *sigma,
+                                          double fraction,
+                                          double *probability);
+
+/**
+ * Where the inspection of a series of lots stands, after lots as text: `A` for an accepted one and `R` for a rejected one, each
+ * with its points of the switching score where they are known, `A3 A3 R0 A2`.
+ *
+ * Severities at the start: `normal`, `tightened`, `reduced`. `lots` may be null before the first lot. `steady` is 1 where
+ * production is steady and whoever is responsible wants reduced inspection.
+ *
+ * # Safety
+ * The texts end with a NUL; `switching->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_make_switching(const char *severity,
+                                    const char *lots,
+                                    int32_t steady,
+                                    struct tenths_switching *switching);
+
 /* ---- Formulas solved for an argument ---- */
 
 /**
@@ -16142,8 +17637,8 @@ tenths_status tenths_stack_add(struct tenths_stack *stack, const struct tenths_c
 /**
  * Adds a contributor in drawing notation: `tenths_stack_add_text(stack, "housing", "1.420 ±.005 in", 1.0, NULL)`.
  *
- * A class of ISO 286 such as `25 H7` is accepted. The `name` is any text, which is copied and which others may have too.
- * `distribution` may be null for normal with Cp = 1.
+ * A class of ISO 286 such as `25 H7` is accepted. The `name` is any text, which is copied and which others may have
+ * too. `distribution` may be null for normal with Cp = 1.
  *
  * # Safety
  * `stack` is a chain; the texts end with a NUL; the distribution is valid.
@@ -16256,7 +17751,7 @@ tenths_status tenths_stack_rss(const struct tenths_stack *stack,
                                struct tenths_band *band);
 
 /**
- * `tenths_stack_rss` times a factor for what processes do beyond theory; 1.5 is Bender's.
+ * `tenths_stack_rss` times a factor for processes that spread more than in theory; 1.5 is Bender's.
  *
  * # Safety
  * As `tenths_stack_rss`.
@@ -16357,11 +17852,13 @@ typedef struct tenths_spread_within {
      */
     double upper;
     /**
-     * Distance from the lower limit, in standard deviations, of the mean nearest to it; infinite where nothing spreads.
+     * Distance from the lower limit, in standard deviations, of the mean nearest to it; infinite where nothing
+     * spreads.
      */
     double z_lower;
     /**
-     * Distance from the upper limit, in standard deviations, of the mean nearest to it; infinite where nothing spreads.
+     * Distance from the upper limit, in standard deviations, of the mean nearest to it; infinite where nothing
+     * spreads.
      */
     double z_upper;
     /**
@@ -16410,10 +17907,10 @@ tenths_status tenths_stack_contributions(const struct tenths_stack *stack,
  * The greatest tolerance, in picometres, that contributor `number` could have about its middle, with which the closing
  * dimension still keeps within `limits`, such as `0.05..0.35 mm`.
  *
- * Its limits go in or out by as much at either end, so that it is even or odd as the tolerance that it has; it is never
- * more than what closes. `closure` is `TENTHS_WORST_CASE` or `TENTHS_RSS`. `tolerance` becomes -1 where the closing
- * dimension does not keep within them even without this tolerance, where the contributor has no sensitivity, and on an
- * error.
+ * Its limits go in or out by as much at either end, so that it is even or odd as the tolerance that it has; it is
+ * never more than what closes. `closure` is `TENTHS_WORST_CASE` or `TENTHS_RSS`. `tolerance` becomes -1 where the
+ * closing dimension does not keep within them even without this tolerance, where the contributor has no sensitivity,
+ * and on an error.
  *
  * # Safety
  * `stack` is a chain; `limits` ends with a NUL; `tolerance` is writable.
@@ -16446,66 +17943,6 @@ tenths_status tenths_make_standard_taper(const char *designation,
                                          struct tenths_standard_taper *taper);
 
 /* ---- Taylor's constants from trials ---- */
-
-/**
- * Taylor's constants from trials, with standard errors. Set `struct_size` before the call.
- *
- * Constants that were not fitted are NaN; on an error all numbers are.
- */
-typedef struct tenths_taylor_fit {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_taylor_fit)`.
-     */
-    size_t struct_size;
-    /**
-     * Number of trials; 0 on an error.
-     */
-    size_t trials;
-    /**
-     * Taylor's exponent n.
-     */
-    double taylor_n;
-    /**
-     * Its standard error.
-     */
-    double taylor_n_error;
-    /**
-     * Taylor's C, the surface speed at one minute of life, and at a feed and a depth of 1 mm where those are fitted.
-     */
-    double taylor_c;
-    /**
-     * Standard error of ln C, which is the relative one of C.
-     */
-    double ln_c_error;
-    /**
-     * Covariance of n and ln C.
-     */
-    double covariance;
-    /**
-     * Exponent of the feed.
-     */
-    double feed_exponent;
-    /**
-     * Its standard error.
-     */
-    double feed_exponent_error;
-    /**
-     * Exponent of the depth.
-     */
-    double depth_exponent;
-    /**
-     * Its standard error.
-     */
-    double depth_exponent_error;
-    /**
-     * Standard deviation of ln life about the line.
-     */
-    double residual_deviation;
-    /**
-     * Share of the variance of ln life that the line explains.
-     */
-    double r_squared;
-} tenths_taylor_fit;
 
 /**
  * Fits Taylor's V · T^n = C to `count` trials by least squares, of ln life by ln surface speed.
@@ -16659,6 +18096,62 @@ tenths_status tenths_make_chart_result(const struct tenths_chart_face *faces,
                                        int64_t resolution,
                                        struct tenths_chart_result *result);
 
+/* ---- Uncertainty of measurement ---- */
+
+/**
+ * A value with its standard uncertainty, from readings (type A) or from a certificate or other knowledge (type B).
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_estimate {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_estimate)`.
+     */
+    size_t struct_size;
+    /**
+     * The best value.
+     */
+    double value;
+    /**
+     * Its standard uncertainty, in the unit of the value.
+     */
+    double standard_uncertainty;
+    /**
+     * The degrees of freedom of the uncertainty; infinite where it is taken as exactly known.
+     */
+    double degrees_of_freedom;
+} tenths_estimate;
+
+/**
+ * The mean of `count` repeated readings, with their standard deviation over the root of their count, and one degree of
+ * freedom less than readings.
+ *
+ * # Safety
+ * `readings` is valid for `count` numbers; `estimate->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_estimate_of_readings(const double *readings,
+                                          size_t count,
+                                          struct tenths_estimate *estimate);
+
+/**
+ * The uncertainty of a propagation by what is known of each input: combined, with effective degrees of freedom, and expanded
+ * for a coverage such as 0.95.
+ *
+ * `freedoms` has the degrees of freedom of the `count` inputs in their order, infinite where the uncertainty is taken as
+ * exactly known; `freedoms` may be null for all of them infinite. An estimate enters as an input with the distribution
+ * `TENTHS_PROCESS`. With a `sampling` the model is sampled too, after supplement 1 to the GUM; `sampling` may be null.
+ *
+ * # Safety
+ * `propagation` came from this library; `freedoms` is null or valid for `count` numbers; `sampling` is null or tells its
+ * size; `budget->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_propagation_budget(const struct tenths_propagation *propagation,
+                                        const double *freedoms,
+                                        size_t count,
+                                        double coverage,
+                                        const struct tenths_sampling *sampling,
+                                        struct tenths_uncertainty_budget *budget);
+
 /* ---- Vector loops in the plane ---- */
 
 /**
@@ -16747,7 +18240,7 @@ tenths_status tenths_vector_loop_propagate(const struct tenths_vector_loop *vect
  * Sets a watch without a function. Set `struct_size` before the call.
  *
  * # Safety
- * `watch->struct_size` tells the size of the struct.
+ * `watch->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_watch_init(struct tenths_watch *watch);
 

@@ -52,9 +52,9 @@ pub struct tenths_argument_info {
     pub must_be: *const c_char,
     /// The value of an argument that is left out; NaN where `has_default` is 0.
     pub default_value: f64,
-    /// The lower end of its domain, outside which there is no answer; minus infinity where any finite number will do.
+    /// The lower end of its domain, outside which there is no answer; minus infinity if any finite number is accepted.
     pub low: f64,
-    /// The upper end; infinity where any finite number will do.
+    /// The upper end; infinity if any finite number is accepted.
     pub high: f64,
     /// The lower end of the range that the source states, outside which an answer comes with advice; minus infinity
     /// where it states none.

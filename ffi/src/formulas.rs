@@ -2990,7 +2990,7 @@ pub struct tenths_turning_cut_for_target_output {
     pub spindle_speed: f64,
     /// Feed rate along the cut. Unit: in/min or mm/min.
     pub feed_rate: f64,
-    /// Volume of metal removed in unit time, reckoned at the given diameter. Unit: in³/min or cm³/min.
+    /// Volume of metal removed in unit time, at the given diameter. Unit: in³/min or cm³/min.
     pub removal_rate: f64,
     /// Thickness of the chip. Unit: in or mm.
     pub chip_thickness: f64,
@@ -3018,7 +3018,7 @@ pub struct tenths_turning_cut_for_target_output {
 /// `turning_removal_rate`, `turning_chip_thickness`, `specific_cutting_force` and its correction,
 /// `turning_force`, `cutting_power`, `motor_power`, `turning_torque`, `turning_time`, `roughness_ra` and
 /// `roughness_rt`, one after the other. The diameter is that before the cut in turning and that after it in
-/// boring: the larger one, at which speed, power and torque are reckoned.
+/// boring: the larger one, at which speed, power and torque are calculated.
 ///
 /// Forces come out within about a fifth at best.
 ///
@@ -3100,7 +3100,7 @@ pub struct tenths_turning_cut_output {
     pub surface_speed: f64,
     /// Feed rate along the cut. Unit: in/min or mm/min.
     pub feed_rate: f64,
-    /// Volume of metal removed in unit time, reckoned at the given diameter. Unit: in³/min or cm³/min.
+    /// Volume of metal removed in unit time, at the given diameter. Unit: in³/min or cm³/min.
     pub removal_rate: f64,
     /// Thickness of the chip. Unit: in or mm.
     pub chip_thickness: f64,
@@ -3222,7 +3222,7 @@ pub unsafe extern "C" fn tenths_depth_per_pass(
 /// Metal removal rate of a turning tool, in volume per unit of time: surface speed · feed per revolution · depth.
 ///
 /// Exact for the surface speed at the middle of the depth of cut. With the speed at the outer diameter, the
-/// usual reckoning, it lies above the truth by the depth's share of that diameter.
+/// usual calculation, it is too high by the depth's share of that diameter.
 ///
 /// Source: Common practice; the symbols of ISO 3002-3:1984, from memory.
 ///
@@ -3244,7 +3244,7 @@ pub unsafe extern "C" fn tenths_turning_removal_rate(
 
 /// Metal removal rate of turning or boring from one diameter to another, in volume per unit of time.
 ///
-/// The area of the ring between the diameters, π/4 · |D² - d²|, times the feed rate: exact, whatever the
+/// The area of the ring between the diameters, π/4 · |D² - d²|, times the feed rate: exact for any
 /// depth.
 ///
 /// Source: Geometry: a ring swept at the feed rate.
@@ -3443,7 +3443,7 @@ pub unsafe extern "C" fn tenths_turning_chip_width_init(
 
 /// Width of the chip that a straight edge cuts: depth / sin(entering angle).
 ///
-/// Thickness times width is feed per revolution times depth, whatever the entering angle.
+/// Thickness times width is feed per revolution times depth, at any entering angle.
 ///
 /// Source: Geometry of the cut, ISO 3002-3:1984 (symbols from memory).
 ///
@@ -3464,7 +3464,7 @@ pub unsafe extern "C" fn tenths_turning_chip_width(
 
 /// Main cutting force of turning: specific cutting force · depth · feed per revolution.
 ///
-/// Depth times feed is the area of the chip, whatever the entering angle; that angle acts through the chip
+/// Depth times feed is the area of the chip, at any entering angle; that angle acts through the chip
 /// thickness, and so through the specific cutting force.
 ///
 /// Source: Kienzle, specific cutting force times area of the chip (VDI 3206, from memory).
@@ -5630,7 +5630,7 @@ pub unsafe extern "C" fn tenths_speed_for_least_cost_init(
 
 /// Surface speed for the least cost of a piece: C / (life at least cost / 1 min)^n.
 ///
-/// The life is that of `tool_life_for_least_cost`. It is reckoned for one tool that cuts alone, and its life in
+/// The life is that of `tool_life_for_least_cost`. It is calculated for one tool that cuts alone, and its life in
 /// time of cut. Take it only within the speeds for which C and n hold, and that machine, chuck and work allow.
 ///
 /// Rule: tool_change_time or edge_cost must be greater than 0.
@@ -8569,7 +8569,7 @@ pub struct tenths_bump_knurl_blank_input {
     pub roll_diameter: f64,
     /// Teeth of the roll. Must be a whole number greater than 0.
     pub roll_teeth: f64,
-    /// Teeth that the work shall have. Must be a whole number greater than 0.
+    /// Number of teeth wanted on the work. Must be a whole number greater than 0.
     pub work_teeth: f64,
     /// What is added to the diameter of the roll for the first turn. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
     pub allowance: f64,
@@ -9326,7 +9326,7 @@ pub struct tenths_press_joint_output {
 /// A pressed joint over its tolerances: what it holds at its loosest, and what it bears at its tightest.
 ///
 /// Least and greatest interference come from the limits of shaft and bore: the least is the least shaft less the
-/// greatest bore, and negative where the joint may be loose. Such a joint holds nothing then; it is told by the sign of
+/// greatest bore, and negative where the joint may be loose. Such a joint then holds nothing; see the sign of
 /// `interference_at_loosest`, and advised of. Roughness takes off its share at both ends (`roughness_loss`). What heat
 /// and speed take off in service (`interference_lost_to_heat`, `interference_lost_to_speed`) is for the caller to
 /// subtract from the least interference beforehand, and what they add, to add to the greatest.
@@ -11187,7 +11187,7 @@ pub unsafe extern "C" fn tenths_square_zone(
 
 /// Least wall beside a hole whose position tolerance applies at LMC: edge distance - (largest hole + tolerance) / 2.
 ///
-/// Half the virtual condition at LMC reaches towards the edge, whatever the size of the hole. Negative where the hole
+/// Half the virtual condition at LMC reaches towards the edge, for any size of the hole. Negative where the hole
 /// breaks out. Take the least edge distance where the edge has a tolerance of its own.
 ///
 /// Source: ASME Y14.5-2018, position tolerance at LMC (clause from memory); common practice.
@@ -11359,7 +11359,7 @@ pub unsafe extern "C" fn tenths_parts_per_bar_init(
     input: *mut tenths_parts_per_bar_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<6>(&tenths::stock::PARTS_PER_BAR, units, input.cast(), 6) }
+    unsafe { formula::init::<6>(&tenths::stock::bar::PARTS_PER_BAR, units, input.cast(), 6) }
 }
 
 /// Number of parts from a bar.
@@ -11384,7 +11384,7 @@ pub unsafe extern "C" fn tenths_parts_per_bar(
     advice: *mut u32,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the structs have this layout.
-    unsafe { formula::single::<6>(&tenths::stock::PARTS_PER_BAR, units, input.cast(), 6, parts_per_bar, advice) }
+    unsafe { formula::single::<6>(&tenths::stock::bar::PARTS_PER_BAR, units, input.cast(), 6, parts_per_bar, advice) }
 }
 
 /// What arguments must be, in words.

@@ -121,7 +121,7 @@ pub(crate) unsafe fn sized<T>(out: *mut T, name: &'static str, what: &'static st
     Ok(struct_size)
 }
 
-/// The size that a text tells; none where there is no text.
+/// The size that a text gives; none if it is null.
 ///
 /// # Safety
 /// As [`text`].

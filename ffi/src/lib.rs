@@ -6,6 +6,8 @@
 
 mod allocation;
 mod batch;
+mod control_chart;
+mod cutting_plan;
 mod describe;
 mod distribution;
 mod first_article;
@@ -31,6 +33,7 @@ mod plan;
 mod position;
 mod propagate;
 mod sample;
+mod sampling_plan;
 mod solve;
 mod stack;
 mod status;
@@ -40,6 +43,7 @@ mod text;
 mod texts;
 mod thread;
 mod tolerance_chart;
+mod uncertainty;
 mod vector_loop;
 mod watch;
 

@@ -11,18 +11,18 @@ use tenths::formula::MAX_INPUTS;
 /// Fits the cut of the formula called `name` to a machine: lowers spindle speed and feed alone.
 ///
 /// `arguments` holds `count` numbers: all arguments of the formula, in order. `limited` is set to as many, with spindle
-/// speed and feed lowered where needed, and may be the same array; its numbers are NaN on an error. `machine` is a JSON
-/// document of `length` bytes: {"units": "metric", "least_spindle_speed": 60, "greatest_spindle_speed": 4000}; the Rust
-/// crate documents its other fields under `MachineData`. `least_feed` is the least chip load or feed per revolution that
-/// the tool may have, or 0 for any.
+/// speed and feed lowered where needed, and may be the same array; its numbers are NaN on an error. `machine` is a
+/// JSON document of `length` bytes: {"units": "metric", "least_spindle_speed": 60, "greatest_spindle_speed": 4000};
+/// the Rust crate documents its other fields under `MachineData`. `least_feed` is the least chip load or feed per
+/// revolution that the tool may have, or 0 for any.
 ///
 /// `fits` is set to 1 if the machine can make the limited cut, else to 0. `bounds` (which may be null) is set to text: a
 /// line for each limit that bound the cut, then a line `exceeded: ...` for each limit that the cut still exceeds, and
-/// `unchecked: ...` for each limit that the formula has no result for. It is empty if nothing was changed, and null on an
-/// error. Free it with `tenths_text_free`.
+/// `not checked: ...` for each limit that the formula has no result for. It is empty if nothing was changed, and null
+/// on an error. Free it with `tenths_text_free`.
 ///
-/// The status is `TENTHS_NO_CUT` if the formula has no spindle speed or feed, or the spindle speed is below the range. The
-/// message names the formula to use instead: `turning_cut`, not `turning_cut_for_target`.
+/// The status is `TENTHS_NO_CUT` if the formula has no spindle speed or feed, or the spindle speed is below the
+/// range. The message names the formula to use instead: `turning_cut`, not `turning_cut_for_target`.
 ///
 /// # Safety
 /// Each pointer is null or valid; `name` ends with a NUL.

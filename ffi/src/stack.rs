@@ -129,8 +129,8 @@ pub unsafe extern "C" fn tenths_stack_add(
 
 /// Adds a contributor in drawing notation: `tenths_stack_add_text(stack, "housing", "1.420 ±.005 in", 1.0, NULL)`.
 ///
-/// A class of ISO 286 such as `25 H7` is accepted. The `name` is any text, which is copied and which others may have too.
-/// `distribution` may be null for normal with Cp = 1.
+/// A class of ISO 286 such as `25 H7` is accepted. The `name` is any text, which is copied and which others may have
+/// too. `distribution` may be null for normal with Cp = 1.
 ///
 /// # Safety
 /// `stack` is a chain; the texts end with a NUL; the distribution is valid.
@@ -281,7 +281,7 @@ pub unsafe extern "C" fn tenths_stack_rss(
     guard(|| unsafe { write_of(stack, band, "tenths_band", |stack| Ok(stack.rss()?)) })
 }
 
-/// `tenths_stack_rss` times a factor for what processes do beyond theory; 1.5 is Bender's.
+/// `tenths_stack_rss` times a factor for processes that spread more than in theory; 1.5 is Bender's.
 ///
 /// # Safety
 /// As `tenths_stack_rss`.
@@ -407,10 +407,10 @@ pub unsafe extern "C" fn tenths_stack_contributions(
 /// The greatest tolerance, in picometres, that contributor `number` could have about its middle, with which the closing
 /// dimension still keeps within `limits`, such as `0.05..0.35 mm`.
 ///
-/// Its limits go in or out by as much at either end, so that it is even or odd as the tolerance that it has; it is never
-/// more than what closes. `closure` is `TENTHS_WORST_CASE` or `TENTHS_RSS`. `tolerance` becomes -1 where the closing
-/// dimension does not keep within them even without this tolerance, where the contributor has no sensitivity, and on an
-/// error.
+/// Its limits go in or out by as much at either end, so that it is even or odd as the tolerance that it has; it is
+/// never more than what closes. `closure` is `TENTHS_WORST_CASE` or `TENTHS_RSS`. `tolerance` becomes -1 where the
+/// closing dimension does not keep within them even without this tolerance, where the contributor has no sensitivity,
+/// and on an error.
 ///
 /// # Safety
 /// `stack` is a chain; `limits` ends with a NUL; `tolerance` is writable.

@@ -3,9 +3,13 @@ use tenths::cutting::limit_to_machine::LimitError;
 use tenths::cutting::machine::MachineError;
 use tenths::cutting::taylor_fit::TaylorFitError;
 use tenths::formula::Refusal;
+use tenths::inspect::control_chart::ControlChartError;
+use tenths::inspect::sampling::SamplingError;
+use tenths::inspect::uncertainty::UncertaintyError;
 use tenths::material::MaterialError;
 use tenths::plan::PropagateError;
 use tenths::stack::StackError;
+use tenths::stock::CuttingError;
 use tenths::{
     ChartError, CsvError, DecisionError, Error, FirstArticleError, FitError, FormError, GaugeError,
     GeneralToleranceError, KnurlError, LimitsError, PlanError, PositionError, SizeError, Stopped, TaperError,
@@ -30,7 +34,7 @@ pub const TENTHS_BAD_STRUCT_SIZE: tenths_status = 3;
 pub const TENTHS_BAD_TEXT: tenths_status = 4;
 /// The count of numbers was not what the formula or the call takes, or an array has too little room.
 pub const TENTHS_BAD_COUNT: tenths_status = 5;
-/// There is no formula of that name.
+/// The name of the formula is unknown.
 pub const TENTHS_UNKNOWN_FORMULA: tenths_status = 6;
 /// A length is more than any text or array can have.
 pub const TENTHS_BAD_LENGTH: tenths_status = 7;
@@ -66,6 +70,10 @@ pub const TENTHS_NO_CUT: tenths_status = 111;
 pub const TENTHS_BAD_KNURL: tenths_status = 112;
 /// The decision rule is unknown, or does not suit the limits and the uncertainty.
 pub const TENTHS_NO_DECISION: tenths_status = 113;
+/// There is no sampling plan of that kind, or nothing to be said of it: a lot, an AQL, samples or a fraction that are none.
+pub const TENTHS_NO_SAMPLING_PLAN: tenths_status = 122;
+/// There is no uncertainty: too few readings, or degrees of freedom, a coverage or a sample out of range.
+pub const TENTHS_NO_UNCERTAINTY: tenths_status = 123;
 /// A position cannot be judged: a tolerance below zero, a size outside its limits, or no material condition.
 pub const TENTHS_NO_POSITION: tenths_status = 118;
 /// A tolerance chart cannot be evaluated: a face does not exist, a chain breaks off, or limits are missing.
@@ -78,6 +86,10 @@ pub const TENTHS_NO_GENERAL_TOLERANCE: tenths_status = 140;
 pub const TENTHS_NO_FIRST_ARTICLE: tenths_status = 141;
 /// No feature goes through the points: too few, alike, or not finite.
 pub const TENTHS_NO_FORM: tenths_status = 142;
+/// There is no control chart of that kind for the readings, sizes or options.
+pub const TENTHS_NO_CONTROL_CHART: tenths_status = 130;
+/// There is no cutting plan: a piece does not fit, the bars do not hold all pieces, or a price or limit is not valid.
+pub const TENTHS_NO_CUTTING_PLAN: tenths_status = 150;
 /// A plan document has faults; the message lists them.
 pub const TENTHS_PLAN_FAULTS: tenths_status = 200;
 /// The document of a machine has faults; the message lists them.
@@ -130,7 +142,7 @@ pub(crate) enum Failure {
     StructSize { what: &'static str, least: usize, got: usize },
     #[error("{0} is not UTF-8")]
     Text(&'static str),
-    #[error("there is no formula `{0}`")]
+    #[error("`{0}` is not a formula")]
     UnknownFormula(String),
     #[error("{0} is more than any text or array can hold")]
     Length(usize),
@@ -167,6 +179,10 @@ pub(crate) enum Failure {
     #[error(transparent)]
     Decision(#[from] DecisionError),
     #[error(transparent)]
+    Sampling(#[from] SamplingError),
+    #[error(transparent)]
+    Uncertainty(UncertaintyError),
+    #[error(transparent)]
     Position(#[from] PositionError),
     #[error(transparent)]
     General(#[from] GeneralToleranceError),
@@ -190,6 +206,12 @@ pub(crate) enum Failure {
     Taper(#[from] TaperError),
     #[error(transparent)]
     Designation(#[from] FitError),
+    #[error(transparent)]
+    ControlChart(#[from] ControlChartError),
+    #[error(transparent)]
+    Cutting(#[from] CuttingError),
+    #[error("time_limit must be a number of seconds, zero or more, not {0}")]
+    TimeLimit(f64),
     #[error(transparent)]
     Plan(#[from] PlanError),
     #[error(transparent)]
@@ -220,6 +242,15 @@ impl From<LimitError> for Failure {
     }
 }
 
+impl From<UncertaintyError> for Failure {
+    fn from(error: UncertaintyError) -> Self {
+        match error {
+            UncertaintyError::Model(error) => Failure::Stack(error),
+            other => Failure::Uncertainty(other),
+        }
+    }
+}
+
 impl Failure {
     pub(crate) fn status(&self) -> tenths_status {
         match self {
@@ -234,6 +265,8 @@ impl Failure {
             Failure::Size(_) | Failure::Limits(_) => TENTHS_BAD_SIZE,
             Failure::Gauge(_) => TENTHS_NO_GAUGE,
             Failure::Decision(_) => TENTHS_NO_DECISION,
+            Failure::Sampling(_) => TENTHS_NO_SAMPLING_PLAN,
+            Failure::Uncertainty(_) => TENTHS_NO_UNCERTAINTY,
             Failure::Position(_) => TENTHS_NO_POSITION,
             Failure::Form(FormError::Position(_)) => TENTHS_NO_POSITION,
             Failure::Form(_) => TENTHS_NO_FORM,
@@ -248,6 +281,9 @@ impl Failure {
             Failure::Taper(_) => TENTHS_BAD_TAPER,
             Failure::Designation(_) => TENTHS_BAD_FIT,
             Failure::Member(_) => TENTHS_BAD_MEMBER,
+            Failure::ControlChart(_) => TENTHS_NO_CONTROL_CHART,
+            Failure::Cutting(CuttingError::Stopped(_)) => TENTHS_STOPPED,
+            Failure::Cutting(_) | Failure::TimeLimit(_) => TENTHS_NO_CUTTING_PLAN,
             Failure::Plan(_) => TENTHS_PLAN_FAULTS,
             Failure::Formula(error) | Failure::Stack(StackError::Formula(error)) => formula_status(error),
             Failure::Elements { .. } => TENTHS_BAD_COUNT,
@@ -320,7 +356,7 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_BAD_STRUCT_SIZE => c"struct_size is too small",
         TENTHS_BAD_TEXT => c"text is not UTF-8",
         TENTHS_BAD_COUNT => c"the count of numbers is not what the call takes",
-        TENTHS_UNKNOWN_FORMULA => c"there is no formula of that name",
+        TENTHS_UNKNOWN_FORMULA => c"the name of the formula is unknown",
         TENTHS_BAD_LENGTH => c"a length is more than any text or array can have",
         TENTHS_BAD_COLUMN => c"a column is not aligned, or longer than memory",
         TENTHS_BAD_INDEX => c"there is no argument, result, rule or value of that number",
@@ -331,9 +367,11 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_BAD_THREAD => c"text is not a valid thread designation, or there are no limits for it",
         TENTHS_BAD_FIT => c"text is not a class or a fit, or there are no figures for it",
         TENTHS_BAD_MEMBER => c"a member or a basis is neither hole nor shaft",
+        TENTHS_NO_SAMPLING_PLAN => c"there is no such sampling plan",
         TENTHS_NO_DECISION => {
             c"the decision rule is unknown, or does not suit the limits and the uncertainty"
         }
+        TENTHS_NO_UNCERTAINTY => c"there is no uncertainty for these numbers",
         TENTHS_NO_POSITION => c"the position cannot be judged",
         TENTHS_NO_GENERAL_TOLERANCE => {
             c"there is no general tolerance of that class for the feature and its size"
@@ -347,6 +385,8 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_MACHINE_FAULTS => c"the document of a machine has faults",
         TENTHS_BAD_KNURL => c"text is not a valid knurl designation of the standards",
         TENTHS_BAD_TAPER => c"text is not a standard taper",
+        TENTHS_NO_CONTROL_CHART => c"there is no such control chart for the readings, sizes or options",
+        TENTHS_NO_CUTTING_PLAN => c"there is no cutting plan for the pieces, bars or options",
         TENTHS_PLAN_FAULTS => c"the plan document has faults",
         TENTHS_ARGUMENT => c"an argument is outside its domain",
         TENTHS_RULE => c"the arguments do not go together",

@@ -4,8 +4,9 @@
 //! be holds numbers, which no constant can print: the generator lists those few texts, `NEEDS`.
 use crate::formulas::NEEDS;
 use std::ffi::CStr;
-use tenths::formula::{Argument, MODULES};
+use tenths::formula::Argument;
 use tenths::quantity::Kind;
+use tenths::registry::MODULES;
 use tenths::{Formula, Units};
 
 /// The texts of a formula apart from its arguments, results and rules.

@@ -10,8 +10,8 @@ use tenths::Watch;
 /// A function of the caller's that is told what fraction of some work is done: it rises to 1. Zero lets the work go on;
 /// any other answer stops it, and the call returns `TENTHS_STOPPED`.
 ///
-/// It is called from the thread that calls the library alone, every few milliseconds as a rule. It must neither throw an
-/// exception nor jump out.
+/// It is called from the thread that calls the library alone, every few milliseconds as a rule. It must neither throw
+/// an exception nor jump out.
 pub type tenths_progress = Option<unsafe extern "C" fn(context: *mut c_void, fraction: f64) -> c_int>;
 
 /// By what long work is watched. Set by `tenths_watch_init`, then name the function.
@@ -29,7 +29,7 @@ pub struct tenths_watch {
 /// Sets a watch without a function. Set `struct_size` before the call.
 ///
 /// # Safety
-/// `watch->struct_size` tells the size of the struct.
+/// `watch->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_watch_init(watch: *mut tenths_watch) -> tenths_status {
     let made = tenths_watch {

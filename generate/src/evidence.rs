@@ -14,7 +14,8 @@ pub(crate) const FOLDER: &str = "tests/published";
 pub(crate) const KINDS: [&str; 5] =
     ["print", "memory", "common practice", "computed by hand", "computed with a library"];
 /// What stands in the place of `computed with a library`.
-const LIBRARIES: [&str; 3] = ["computed with mpmath", "computed with numpy", "computed with scipy"];
+const LIBRARIES: [&str; 4] =
+    ["computed with mpmath", "computed with numpy", "computed with scipy", "computed with HiGHS"];
 
 /// Every line of the files of formulas.
 pub(crate) fn lines(root: &Path) -> Result<Lines, Fault> {
@@ -127,6 +128,13 @@ const TABLES: &[(&str, &str, Option<usize>)] = &[
     ("positions.csv", "verdicts on positions", Some(2)),
     ("forms.csv", "form from points", Some(2)),
     ("general_tolerances.csv", "general tolerances of ISO 2768", Some(2)),
+    ("control_charts.csv", "control charts", Some(2)),
+    ("cutting_plans.csv", "cutting plans", Some(2)),
+    ("chart_constants.csv", "constants of control charts", None),
+    ("uncertainty.csv", "uncertainty of measurement", Some(2)),
+    ("sampling.csv", "sampling plans", Some(2)),
+    ("sampling_code_letters.csv", "ISO 2859-1, code letters", Some(2)),
+    ("sampling_single_normal.csv", "ISO 2859-1, single plans for normal inspection", Some(2)),
     ("materials.tsv", "materials", Some(2)),
     ("stacks.json", "stacks, functions and laws of distribution", None),
     ("elementary.csv", "elementary functions", None),
@@ -162,7 +170,16 @@ fn told(file: &str, text: &str, seen: Option<usize>) -> Result<Vec<(String, Stri
         };
         return Ok(cases.iter().map(|case| (field(case, "seen"), field(case, "source"))).collect());
     }
-    let lines = text.lines().filter(|line| !line.starts_with('#'));
+    // A line of a chart or a study has what the figures after it are of.
+    let heading = |line: &&str| ["#", "chart;", "study;"].iter().any(|start| line.starts_with(start));
+    let lines = text.lines().filter(|line| !heading(line));
+    if file == "chart_constants.csv" {
+        let scipy = (
+            "computed with scipy".to_string(),
+            "scipy, integrals of the range of normal readings".to_string(),
+        );
+        return Ok(lines.skip(1).map(|_| scipy.clone()).collect());
+    }
     if ["elementary.csv", "laws.csv"].contains(&file) {
         let digits = if file == "laws.csv" { 40 } else { 60 };
         let mpmath = ("computed with mpmath".to_string(), format!("mpmath at {digits} digits"));

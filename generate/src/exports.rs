@@ -1,4 +1,4 @@
-//! What the C face exports, read from its sources.
+//! What the C interface exports, read from its sources.
 use std::path::Path;
 use syn::{Expr, FnArg, Item, Lit, Meta, MetaNameValue, ReturnType, Type};
 
@@ -28,7 +28,7 @@ pub(crate) struct Exports {
 }
 
 impl Exports {
-    /// Reads all sources of the C face, in the order of names.
+    /// Reads all sources of the C interface, in the order of names.
     pub(crate) fn read(root: &Path) -> Result<Exports, Box<dyn std::error::Error>> {
         let mut paths = vec![];
         for entry in std::fs::read_dir(root.join("ffi/src"))? {

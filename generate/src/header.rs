@@ -1,5 +1,5 @@
-//! The C header, from the sources of the C face: cbindgen's text, with contents at its top, a heading for each topic,
-//! and each struct before the first function that takes it.
+//! The C header, from the sources of the C interface: cbindgen's text, with contents at its top, a heading for each
+//! topic, and each struct before the first function that takes it.
 use crate::Text;
 use std::collections::HashMap;
 use std::fmt::Write;

@@ -1,6 +1,6 @@
 //! Writes every generated and committed file: `cargo run -p tenths-generate`; with `-- --check` it compares.
 //!
-//! `-- c-checks DIRECTORY` writes the generated C tests, and `-- parity-json FILE` the rows that all faces must
+//! `-- c-checks DIRECTORY` writes the generated C tests, and `-- parity-json FILE` the rows that all interfaces must
 //! agree on.
 mod abi;
 mod c;

@@ -10,7 +10,7 @@ pub(crate) fn page(_: &Path) -> Text {
          Where a number is wanted, text gives one with its unit: `\"7/16 in\"`, `\"3 m\"`, `\"1500 rpm\"`. A bare number is in \
          the unit of its side. Text in another unit is converted by the exact factor and rounded once, so that `1.5 m` is \
          1500 mm and `30 s` is 0.5 min; where exact sizes are read, they stay exact.\n\n\
-         Letters count as they stand: `MM` and `Kw` are not units. What has two meanings is refused: a frequency such as `Hz` \
+         Capital and small letters differ: `MM` and `Kw` are not units. Text with two meanings is refused: a frequency such as `Hz` \
          for a spindle speed, `'` and `mil` for a length, `lb` for a force, `ton` for a mass.\n\n\
          | quantity | inch | metric | other units |\n| --- | --- | --- | --- |\n",
     );

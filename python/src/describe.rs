@@ -16,7 +16,7 @@ pub fn _names() -> Vec<&'static str> {
 #[pyfunction]
 pub fn _describe<'py>(py: Python<'py>, name: &str) -> PyResult<Bound<'py, PyDict>> {
     let formula = tenths::find(name);
-    let formula = formula.ok_or_else(|| PyValueError::new_err(format!("there is no formula '{name}'")))?;
+    let formula = formula.ok_or_else(|| PyValueError::new_err(format!("'{name}' is not a formula")))?;
     let about = PyDict::new(py);
     about.set_item("name", formula.name)?;
     about.set_item("topic", formula.topic())?;

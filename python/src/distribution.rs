@@ -8,7 +8,7 @@ use tenths::stack::Distribution;
 /// How a dimension spreads: `Distribution("uniform")`, `Distribution.normal(cp=1.33, cpk=1)`.
 ///
 /// Most laws are set by the limits of the dimension, and their numbers are shares of its half band: half the tolerance.
-/// `process` and `measured` stand on their own, in the unit of the stack or the input.
+/// `process` and `measured` do not depend on the limits; they are in the unit of the stack or the input.
 #[pyclass(frozen, eq, name = "Distribution", module = "tenths")]
 #[derive(Clone, PartialEq)]
 pub struct PyDistribution(pub Distribution);
@@ -65,20 +65,20 @@ impl PyDistribution {
         checked(Distribution::TruncatedNormal { cp, shift: shift_of("truncated_normal", cp, cpk, shift)? })
     }
 
-    /// Any size between the limits alike.
+    /// Any size between the limits, with equal probability.
     #[staticmethod]
     fn uniform() -> Self {
         Self(Distribution::Uniform)
     }
 
-    /// Straight from the limits to a most frequent size, `mode` half bands above the middle: -1 to 1.
+    /// Triangular: from the limits to the most frequent size, `mode` half bands above the middle, -1 to 1.
     #[staticmethod]
     #[pyo3(signature = (mode=0.0))]
     fn triangular(mode: f64) -> PyResult<Self> {
         checked(Distribution::Triangular { mode })
     }
 
-    /// Level about the middle over a share `top` of the tolerance, and straight from there to the limits.
+    /// Trapezoidal: level about the middle over a share `top` of the tolerance, straight lines to the limits.
     #[staticmethod]
     #[pyo3(signature = (top=0.5))]
     fn trapezoid(top: f64) -> PyResult<Self> {
@@ -91,7 +91,7 @@ impl PyDistribution {
         checked(Distribution::Beta { alpha, beta })
     }
 
-    /// Normal as a process was measured to be, whatever the limits, in the unit of the stack or the input.
+    /// Normal as a process was measured, independent of the limits, in the unit of the stack or the input.
     #[staticmethod]
     fn process(mean: f64, sigma: f64) -> PyResult<Self> {
         checked(Distribution::Process { mean, sigma })
@@ -122,7 +122,7 @@ impl PyDistribution {
         Ok(dict)
     }
 
-    /// The distribution that `to_dict` tells.
+    /// The distribution that `to_dict` describes.
     #[staticmethod]
     pub fn from_dict<'py>(data: &Bound<'py, PyDict>) -> PyResult<Bound<'py, PyAny>> {
         let numbers = data.copy()?;

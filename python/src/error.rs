@@ -38,7 +38,7 @@ pub fn raise(py: Python<'_>, error: &Error) -> PyErr {
     set.err().unwrap_or(raised)
 }
 
-/// Text that is no reading of an argument.
+/// Text that cannot be read as an argument.
 #[cold]
 pub fn reading(py: Python<'_>, formula: &str, argument: &str, error: &ReadingError) -> PyErr {
     let raised = DomainError::new_err(format!("{formula}: {argument}: {error}"));

@@ -1,7 +1,7 @@
 //! First-article inspection.
 use crate::error::{DomainError, value_error};
 use crate::number::Wanted;
-use crate::object::{Holds, PyObject, object};
+use crate::object::{PyObject, object};
 use crate::plan::PyPlan;
 use crate::size::{PySize, side, size_of};
 use pyo3::exceptions::PyTypeError;
@@ -14,15 +14,7 @@ use tenths::{CsvForm, DecisionRule, FirstArticle, FirstArticleOptions, MeasuredV
 
 /// A first-article inspection: the characteristics of a plan with what was measured, and a verdict on each reading.
 #[pyclass(frozen, extends = PyObject, name = "FirstArticle", module = "tenths")]
-pub struct PyFirstArticle(FirstArticle);
-
-impl Holds for PyFirstArticle {
-    type Held = FirstArticle;
-
-    fn hold(article: FirstArticle) -> Self {
-        Self(article)
-    }
-}
+pub struct PyFirstArticle(pub FirstArticle);
 
 #[pymethods]
 impl PyFirstArticle {

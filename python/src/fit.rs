@@ -1,6 +1,6 @@
 //! Limits and fits of ISO 286 and ASME B4.1.
 use crate::error::value_error;
-use crate::object::{Holds, PyObject, held, object, objects};
+use crate::object::{PyObject, held, object, objects};
 use crate::size::{PyLimits, limits_of, side, size_of};
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
@@ -12,16 +12,12 @@ use tenths::{Fit, FitBasis, Member, Quantity, Units};
 /// A hole and a shaft with their limits: `Fit("25 H7/p6")` of ISO 286 in millimetres, `Fit("1.5 in FN2")` of ASME B4.1.
 ///
 /// Clearance is positive and interference negative, on the diameter.
+///
+///     >>> fit = tenths.Fit("25 H7/p6")
+///     >>> fit.kind, fit.max_clearance
+///     ('interference', Size('-0.001 mm'))
 #[pyclass(frozen, extends = PyObject, name = "Fit", module = "tenths")]
-pub struct PyFit(Fit);
-
-impl Holds for PyFit {
-    type Held = Fit;
-
-    fn hold(fit: Fit) -> Self {
-        Self(fit)
-    }
-}
+pub struct PyFit(pub Fit);
 
 impl PyFit {
     pub const fn fit(&self) -> &Fit {
@@ -42,7 +38,7 @@ impl PyFit {
         object(nominal.py(), &Fit::inch(name, size_of(nominal)?).map_err(value_error)?)
     }
 
-    /// A fit of limits as they are, of no standard.
+    /// A fit between given limits, without a standard.
     #[staticmethod]
     fn between<'py>(hole: &Bound<'py, PyAny>, shaft: &Bound<'py, PyAny>) -> PyResult<Bound<'py, PyAny>> {
         object(hole.py(), &Fit::between(limits_of(hole)?, limits_of(shaft)?).map_err(value_error)?)

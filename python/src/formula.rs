@@ -14,7 +14,7 @@ use tenths::formula::{Formula, MAX_INPUTS, MAX_OUTPUTS};
 
 /// A formula in one system of units.
 ///
-/// Floats give a checked float; arrays, and whatever else numpy dispatches, go to `.ufunc`.
+/// Floats give a checked float; arrays, and anything else that numpy dispatches, go to `.ufunc`.
 #[pyclass(frozen, subclass, name = "Formula", module = "tenths")]
 pub struct PyFormula {
     pub record: &'static Formula,
@@ -67,7 +67,7 @@ pub fn units_of(name: &str) -> PyResult<Units> {
     Units::parse(name).map_err(|error| PyValueError::new_err(error.to_string()))
 }
 
-/// What a call does where there is no answer.
+/// What a call does if there is no answer.
 #[derive(Clone, Copy, PartialEq)]
 enum OnError {
     Nan,
@@ -233,7 +233,7 @@ impl PyFormula {
         Wanted::new(self.record.name, argument.name, argument.kind, self.units).exactly(argument.exact)
     }
 
-    /// A single number that is no float: an int, a numpy scalar, text with a unit, a Size; `None` for arrays.
+    /// A single number that is not a float: an int, a numpy scalar, text with a unit, a Size; `None` for arrays.
     #[cold]
     fn number(&self, k: usize, object: &Bound<'_, PyAny>) -> PyResult<Option<f64>> {
         self.wanted(k).number(object)
@@ -318,7 +318,7 @@ impl PyFormula {
     #[new]
     fn new(py: Python<'_>, name: &str, units: &str) -> PyResult<Self> {
         let record = tenths::find(name);
-        let record = record.ok_or_else(|| PyValueError::new_err(format!("there is no formula '{name}'")))?;
+        let record = record.ok_or_else(|| PyValueError::new_err(format!("'{name}' is not a formula")))?;
         Self::make(py, record, units_of(units)?)
     }
 
@@ -358,7 +358,7 @@ impl PyFormula {
         helpers(slf.py())?.call_method1("signature", (slf,))
     }
 
-    /// What to heed where the result bears on safety; None elsewhere.
+    /// A caution if the result concerns safety; otherwise None.
     #[getter]
     fn caution(&self) -> Option<&'static str> {
         self.record.caution
@@ -389,7 +389,7 @@ impl PyFormula {
         Ok(units)
     }
 
-    /// What is known of every argument, by name: meaning, unit, default, what it must be, stated range.
+    /// The description of every argument, by name: meaning, unit, default, what it must be, stated range.
     #[getter]
     fn arguments<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
         let arguments = PyDict::new(py);
@@ -420,7 +420,7 @@ impl PyFormula {
         self.record.rules.iter().map(|rule| rule.text).collect()
     }
 
-    /// What there is to say about a call, row by row: errors, and advice on arguments and results outside the
+    /// Remarks on a call, row by row: errors, and advice on arguments and results outside the
     /// range that the source states.
     #[pyo3(signature = (*args, **kwargs))]
     fn check<'py>(
@@ -441,7 +441,7 @@ impl PyFormula {
         helpers(slf.py())?.call_method1("explain", (slf, args, kwargs))
     }
 
-    /// The value of an argument for which a result becomes what is wanted, from the other arguments by name.
+    /// The value of an argument that gives a wanted result, from the other arguments by name.
     ///
     /// Numbers, text with a unit and arrays are taken as in a call; `output` names the result of a formula that has
     /// several. Where there is no solution a single number raises `DomainError`, and a row of an array becomes NaN,
@@ -498,7 +498,7 @@ impl PyFormula {
     /// What is asked of an argument.
     fn _wanted(&self, name: &str) -> PyResult<Wanted> {
         let place = self.record.arguments.iter().position(|a| a.name == name);
-        let place = place.ok_or_else(|| PyTypeError::new_err(format!("there is no argument '{name}'")))?;
+        let place = place.ok_or_else(|| PyTypeError::new_err(format!("'{name}' is not an argument")))?;
         Ok(self.wanted(place))
     }
 

@@ -41,7 +41,7 @@ fn wear_of(wear: &Bound<'_, PyAny>, part: &Limits) -> PyResult<Size> {
 
 /// The limits of a master disc or plug of a size and a gagemaker class, `XXX` to `ZZ`.
 ///
-/// Half of the class's tolerance stands to either side. Source: ASME B89.1.5-1998.
+/// Half of the tolerance of the class is on each side. Source: ASME B89.1.5-1998.
 #[pyfunction]
 pub fn check_master(size: &Bound<'_, PyAny>, gagemaker_class: &str) -> PyResult<PyLimits> {
     let size = size_of(size)?;

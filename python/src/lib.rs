@@ -1,7 +1,9 @@
-//! The Python face of `tenths`, made from the records at import.
+//! The Python interface of `tenths`, made from the records at import.
 mod allocation;
 mod array;
+mod control_chart;
 mod cutting;
+mod cutting_plan;
 mod decision;
 mod describe;
 mod distribution;
@@ -23,6 +25,7 @@ mod plan;
 mod position;
 mod propagate;
 mod sample;
+mod sampling_plan;
 mod size;
 mod solve;
 mod spread;
@@ -31,8 +34,10 @@ mod taper;
 mod thread;
 mod tolerance_chart;
 mod ufunc;
+mod uncertainty;
 mod vector_loop;
 mod vectorcall;
+mod watch;
 
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyString};
@@ -55,6 +60,9 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_class::<number::Wanted>()?;
     module.add_class::<size::PySize>()?;
     module.add_class::<size::PyLimits>()?;
+    module.add_class::<object::PyObject>()?;
+    module.add_class::<allocation::PyAllocation>()?;
+    module.add_class::<cutting::PyTaylorFit>()?;
     object::add_classes(module)?;
     module.add_class::<material::PyMaterials>()?;
     module.add_function(wrap_pyfunction!(fit::iso_limits, module)?)?;
@@ -68,7 +76,6 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_class::<input::PyInput>()?;
     module.add_class::<stack::PyStack>()?;
     module.add_class::<allocation::PyCostCurve>()?;
-    module.add_class::<allocation::PyAllocation>()?;
     module.add_function(wrap_pyfunction!(allocation::_allocation, module)?)?;
     module.add_class::<vector_loop::PyVectorLoop>()?;
     module.add_class::<propagate::PyPropagation>()?;
@@ -92,12 +99,14 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(gauge::flush_pin_gauge, module)?)?;
     module.add_function(wrap_pyfunction!(gauge::check_master, module)?)?;
     module.add_function(wrap_pyfunction!(general_tolerance::general_tolerance, module)?)?;
+    module.add_function(wrap_pyfunction!(cutting_plan::cutting_plan, module)?)?;
+    module.add_function(wrap_pyfunction!(control_chart::_control_chart, module)?)?;
+    module.add_function(wrap_pyfunction!(control_chart::chart_constants, module)?)?;
     module.add_function(wrap_pyfunction!(size::_good_readings, module)?)?;
     module.add_function(wrap_pyfunction!(geared_head::_lower_spindle_step, module)?)?;
     module.add_function(wrap_pyfunction!(geared_head::_wanted_speeds, module)?)?;
     module.add_function(wrap_pyfunction!(cutting::_wanted_by_name, module)?)?;
     module.add_function(wrap_pyfunction!(cutting::_fit_taylor, module)?)?;
-    module.add_function(wrap_pyfunction!(cutting::_predict_life, module)?)?;
     module.add_function(wrap_pyfunction!(cutting::_limit_to_machine, module)?)?;
     module.add_function(wrap_pyfunction!(solve::_solve, module)?)?;
     module.add_function(wrap_pyfunction!(solve::_solver, module)?)?;
@@ -108,5 +117,11 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(number::_own_decimals, module)?)?;
     module.add_function(wrap_pyfunction!(material::_iso_group, module)?)?;
     module.add_function(wrap_pyfunction!(material::_material_properties, module)?)?;
+    module.add_function(wrap_pyfunction!(sampling_plan::sampling_plan, module)?)?;
+    module.add_function(wrap_pyfunction!(sampling_plan::staged_plan, module)?)?;
+    module.add_function(wrap_pyfunction!(sampling_plan::zero_acceptance_plan, module)?)?;
+    module.add_function(wrap_pyfunction!(sampling_plan::two_point_plan, module)?)?;
+    module.add_function(wrap_pyfunction!(sampling_plan::variables_plan, module)?)?;
+    module.add_function(wrap_pyfunction!(uncertainty::uncertainty_budget, module)?)?;
     module.add_function(wrap_pyfunction!(_fill, module)?)
 }

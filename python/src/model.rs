@@ -1,6 +1,7 @@
 //! What a propagation is of: a Python callable, a formula or a vector loop.
 use crate::array::to_array;
 use crate::sample::{helpers, stack_error};
+use crate::watch::watched;
 use pyo3::prelude::*;
 use pyo3::types::{PyBytes, PyTuple};
 use std::cell::RefCell;
@@ -72,30 +73,42 @@ macro_rules! each {
 }
 
 impl Model {
-    pub fn sample(&self, py: Python<'_>, sampling: &Sampling) -> Result<Sample, StackError> {
-        match self {
-            Model::Callable(callable) => callable.sample(&Sampling { threads: 1, ..*sampling }),
-            Model::Formula(formula) => py.detach(|| formula.sample(sampling)),
-            Model::Loop { propagation, .. } => py.detach(|| propagation.sample(sampling)),
-        }
+    /// Samples it; what a signal or `progress` raises is the outer error.
+    pub fn sample(
+        &self,
+        py: Python<'_>,
+        sampling: &Sampling,
+        progress: Option<&Bound<'_, PyAny>>,
+    ) -> PyResult<Result<Sample, StackError>> {
+        let sampling = self.on_threads(sampling);
+        watched(
+            py,
+            progress,
+            |watch| each!(self, propagation => propagation.sample_watched(&sampling, watch)),
+        )
     }
 
+    /// As [`Model::sample`], some of the blocks.
     pub fn sample_blocks(
         &self,
         py: Python<'_>,
         sampling: &Sampling,
         first: u64,
         count: u64,
-    ) -> Result<Blocks, StackError> {
-        match self {
-            Model::Callable(callable) => {
-                callable.sample_blocks(&Sampling { threads: 1, ..*sampling }, first, count)
-            }
-            Model::Formula(formula) => py.detach(|| formula.sample_blocks(sampling, first, count)),
-            Model::Loop { propagation, .. } => {
-                py.detach(|| propagation.sample_blocks(sampling, first, count))
-            }
-        }
+        progress: Option<&Bound<'_, PyAny>>,
+    ) -> PyResult<Result<Blocks, StackError>> {
+        let sampling = self.on_threads(sampling);
+        watched(
+            py,
+            progress,
+            |watch| each!(self, propagation => propagation.sample_blocks_watched(&sampling, first, count, watch)),
+        )
+    }
+
+    /// A callable holds the interpreter, and what it raises stays on its thread.
+    fn on_threads(&self, sampling: &Sampling) -> Sampling {
+        let threads = if matches!(self, Model::Callable(_)) { 1 } else { sampling.threads };
+        Sampling { threads, ..*sampling }
     }
 
     pub fn nominal(&self) -> Result<f64, StackError> {

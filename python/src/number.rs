@@ -110,7 +110,7 @@ impl Wanted {
         Ok((found, PyTuple::new(py, [self.units.name(), self.formula, self.argument])?))
     }
 
-    /// A single number in the unit wanted; None for arrays and for what is no number at all.
+    /// A single number in the unit wanted; None for arrays and for anything that is not a number.
     pub fn number(&self, object: &Bound<'_, PyAny>) -> PyResult<Option<f64>> {
         let py = object.py();
         if object.is_instance_of::<PyFloat>() || object.is_instance_of::<PyInt>() {

@@ -1,8 +1,10 @@
 //! The plan document and its process sheet.
-use crate::error::DomainError;
+use crate::error::{DomainError, value_error};
 use crate::object::objects;
+use crate::watch::watched;
 use pyo3::prelude::*;
 use pyo3::types::{IntoPyDict, PyDict, PyString};
+use tenths::plan::PropagateError;
 use tenths::{Plan, PlanError, Sheet};
 
 /// The faults of a document as an exception; `faults` lists their places and messages.
@@ -49,7 +51,13 @@ fn varying_number<'py>(
 
 /// A plan: one part from its drawing to its process sheet.
 ///
-/// `Plan.from_json(text)` reads a document; a bad one raises DomainError, which tells every fault with its place.
+/// `Plan.from_json(text)` reads a document; a bad one raises DomainError, which lists every fault with its place.
+///
+///     >>> try:
+///     ...     tenths.Plan.from_json('{"tenths_plan": 1, "units": "cubits"}')
+///     ... except tenths.DomainError as faults:
+///     ...     print(str(faults).splitlines()[0])
+///     the document has 6 faults
 #[pyclass(frozen, eq, name = "Plan", module = "tenths")]
 #[derive(PartialEq)]
 pub struct PyPlan {
@@ -89,8 +97,11 @@ impl PyPlan {
     /// `varying` has JSON Pointers to numbers of the document as keys. A value is `(nominal, plus, minus)` with signed
     /// deviations in the units of the document, or text such as `"240 ±10 ft/min"`, or a dict with these, `limits` or
     /// `nominal`, `plus` and `minus`, and with `distribution`, `cp`, `cpk`, `mean`. `outputs` are JSON Pointers to
-    /// numbers of the sheet as plain data. The same seed gives the same bits, whatever the threads.
-    #[pyo3(signature = (varying, n, seed = 1, *, outputs = vec![], threads = 0))]
+    /// numbers of the sheet as plain data. The same seed gives the same bits with any number of `threads`; None is
+    /// as many as the machine runs. `progress` is True for a bar, or a function of the fraction that is done.
+    #[pyo3(signature = (varying, n, seed = 1, *, outputs = vec![], threads = Some(1), progress = None))]
+    #[pyo3(text_signature = "($self, varying, n, seed=1, *, outputs=(), threads=1, progress=None)")]
+    #[expect(clippy::too_many_arguments, reason = "they go by name")]
     fn propagate<'py>(
         &self,
         py: Python<'py>,
@@ -98,21 +109,26 @@ impl PyPlan {
         n: u64,
         seed: u64,
         outputs: Vec<String>,
-        threads: u64,
+        threads: Option<u64>,
+        progress: Option<&Bound<'py, PyAny>>,
     ) -> PyResult<Bound<'py, PyAny>> {
         let list = varying.iter().map(|(place, value)| varying_number(py, &place, &value));
         let list = list.collect::<PyResult<Vec<_>>>()?;
         let request = PyDict::new(py);
         request.set_item("count", n)?;
         request.set_item("seed", seed)?;
-        request.set_item("threads", threads)?;
+        request.set_item("threads", threads.unwrap_or(0))?;
         request.set_item("varying", list)?;
         request.set_item("outputs", outputs)?;
         let finite = [("allow_nan", false)].into_py_dict(py)?;
         let request = PyModule::import(py, "json")?.call_method("dumps", (request,), Some(&finite))?;
         let request: String = request.extract()?;
-        let propagated = py.detach(|| self.plan.propagate_json(&request));
-        plain(py, &propagated.map_err(|error| raise(py, &error))?.to_json())
+        let propagated = watched(py, progress, |watch| self.plan.propagate_json_watched(&request, watch))?;
+        let propagated = propagated.map_err(|error| match error {
+            PropagateError::Plan(error) => raise(py, &error),
+            PropagateError::Stopped(stopped) => value_error(stopped),
+        })?;
+        plain(py, &propagated.to_json())
     }
 
     /// The document as it was read, without a byte order mark.
@@ -137,7 +153,7 @@ pub struct PySheet(Sheet);
 
 #[pymethods]
 impl PySheet {
-    /// What is wrong or worth a second look, the gravest first.
+    /// The findings, the most serious first.
     #[getter]
     fn findings<'py>(&self, py: Python<'py>) -> PyResult<Vec<Bound<'py, PyAny>>> {
         objects(py, &self.0.findings)

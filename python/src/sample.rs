@@ -4,9 +4,10 @@ use crate::error::{raise, value_error};
 use crate::number::Wanted;
 use crate::object::object;
 use crate::size::{PyLimits, limits_of};
+use crate::watch::watched;
 use pyo3::exceptions::{PyAttributeError, PyOverflowError, PyTypeError};
 use pyo3::prelude::*;
-use pyo3::types::{PyBytes, PyDict, PyString, PyTuple};
+use pyo3::types::{PyBytes, PyDict, PyString};
 use tenths::Units;
 use tenths::stack::{Blocks, Fraction, Sample, Sampling, StackError};
 
@@ -24,15 +25,6 @@ pub fn helpers(py: Python<'_>) -> PyResult<Bound<'_, PyModule>> {
     PyModule::import(py, "tenths._stack")
 }
 
-/// A named result of that module.
-pub fn named<'py>(
-    py: Python<'py>,
-    name: &str,
-    fields: impl IntoPyObject<'py, Target = PyTuple, Output = Bound<'py, PyTuple>, Error = PyErr>,
-) -> PyResult<Bound<'py, PyAny>> {
-    helpers(py)?.getattr(name)?.call1(fields.into_pyobject(py)?)
-}
-
 /// A whole number that is not negative.
 pub fn whole(name: &str, object: &Bound<'_, PyAny>) -> PyResult<u64> {
     object.extract().map_err(|error: PyErr| match error.is_instance_of::<PyOverflowError>(object.py()) {
@@ -41,7 +33,7 @@ pub fn whole(name: &str, object: &Bound<'_, PyAny>) -> PyResult<u64> {
     })
 }
 
-/// What a call asks to be sampled, with limits for a result that `wanted` tells the quantity of.
+/// What a call asks to be sampled, with limits for a result whose quantity `wanted` has.
 pub struct Asked<'a, 'py> {
     pub n: &'a Bound<'py, PyAny>,
     pub seed: &'a Bound<'py, PyAny>,
@@ -87,7 +79,7 @@ fn ends(limits: Option<&Bound<'_, PyAny>>, wanted: &Wanted, units: Units) -> PyR
     Ok((end(&lower, f64::NEG_INFINITY)?, end(&upper, f64::INFINITY)?))
 }
 
-/// What a sample tells. Equal samples have the same bits, whatever threads or machines drew them.
+/// The statistics of a sample. Equal samples have the same bits, whichever threads or machines drew them.
 #[pyclass(frozen, eq, name = "Sample", module = "tenths")]
 #[derive(PartialEq)]
 pub struct PySample(pub Sample);
@@ -204,14 +196,25 @@ impl PySample {
 
     /// The value that so many percent of the sample do not exceed; an array of percentages gives an array.
     ///
-    /// Between two values of the sample it is linear. Exact up to 2^24 samples: see `percentile_error`.
-    fn percentile<'py>(&self, q: &Bound<'py, PyAny>) -> PyResult<Bound<'py, PyAny>> {
-        self.percentiles(q, |found| found.value)
+    /// Between two values of the sample it is linear. Exact up to 2^24 samples: see `percentile_error`. `progress`, for
+    /// many percentages of a large sample, is True for a bar or a function of the fraction that is done.
+    #[pyo3(signature = (q, *, progress=None))]
+    fn percentile<'py>(
+        &self,
+        q: &Bound<'py, PyAny>,
+        progress: Option<&Bound<'py, PyAny>>,
+    ) -> PyResult<Bound<'py, PyAny>> {
+        self.percentiles(q, progress, |found| found.value)
     }
 
     /// By how much `percentile` may be off either way: zero up to 2^24 samples, of which all values are kept.
-    fn percentile_error<'py>(&self, q: &Bound<'py, PyAny>) -> PyResult<Bound<'py, PyAny>> {
-        self.percentiles(q, |found| found.error)
+    #[pyo3(signature = (q, *, progress=None))]
+    fn percentile_error<'py>(
+        &self,
+        q: &Bound<'py, PyAny>,
+        progress: Option<&Bound<'py, PyAny>>,
+    ) -> PyResult<Bound<'py, PyAny>> {
+        self.percentiles(q, progress, |found| found.error)
     }
 
     /// Counts in so many equal bins from the least to the greatest value, and the edges of the bins, as arrays.
@@ -305,10 +308,13 @@ impl PySample {
     fn percentiles<'py>(
         &self,
         q: &Bound<'py, PyAny>,
+        progress: Option<&Bound<'py, PyAny>>,
         part: fn(&tenths::stack::Percentile) -> f64,
     ) -> PyResult<Bound<'py, PyAny>> {
         let (py, asked) = (q.py(), as_array(q)?);
-        let found = self.0.percentiles(&numbers_of(&asked)?).map_err(|error| stack_error(py, &error))?;
+        let percents = numbers_of(&asked)?;
+        let found = watched(py, progress, |watch| self.0.percentiles_watched(&percents, watch))?;
+        let found = found.map_err(|error| stack_error(py, &error))?;
         let found: Vec<f64> = found.iter().map(part).collect();
         match asked.getattr("ndim")?.extract::<usize>()? {
             0 => Ok(found[0].into_pyobject(py)?.into_any()),
@@ -317,7 +323,7 @@ impl PySample {
     }
 }
 
-/// Some of the blocks of a sample, which `tenths.fold_blocks` brings together. They pickle, on any machine.
+/// Some of the blocks of a sample, which `tenths.fold_blocks` folds. They pickle, on any machine.
 #[pyclass(frozen, eq, name = "Blocks", module = "tenths")]
 #[derive(PartialEq)]
 pub struct PyBlocks(pub Blocks);
@@ -336,7 +342,7 @@ impl PyBlocks {
         self.0.count()
     }
 
-    /// These blocks as bytes, the same at every face.
+    /// These blocks as bytes, the same in Rust, C and Python.
     fn to_bytes<'py>(&self, py: Python<'py>) -> Bound<'py, PyBytes> {
         PyBytes::new(py, &self.0.to_bytes())
     }
@@ -356,7 +362,7 @@ impl PyBlocks {
     }
 }
 
-/// The sample of all its blocks, in whatever order and portions they come.
+/// The sample of all its blocks, in any order and portions.
 #[pyfunction]
 pub fn fold_blocks(py: Python<'_>, blocks: &Bound<'_, PyAny>) -> PyResult<PySample> {
     let mut portions = Vec::new();

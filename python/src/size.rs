@@ -34,6 +34,11 @@ pub fn size_of(object: &Bound<'_, PyAny>) -> PyResult<Size> {
 ///
 /// `Size("1.425 in")`, `Size("7/16 in")`, or a number with its unit apart: `Size(1.425, "in")`, which is read
 /// as its shortest decimal, in its own precision: `Size(numpy.float32(1.425), "in")` is 1.425 in too.
+///
+///     >>> tenths.Size("1.420 in") + ".005 in"
+///     Size('1.425 in')
+///     >>> tenths.Size("7/16 in").to_float("mm")
+///     11.1125
 #[pyclass(frozen, name = "Size", module = "tenths")]
 pub struct PySize(pub Size);
 
@@ -168,6 +173,10 @@ fn out_of_range() -> PyErr {
 ///
 /// Drawing notation with its unit: `Limits("1.420 ±.005 in")`, `Limits("12 +0/-0.011 mm")`,
 /// `Limits("1.415..1.425 in")`.
+///
+///     >>> shaft = tenths.Limits("1.420 ±.005 in")
+///     >>> shaft.accepts("1.425 in"), shaft.accepts("1.4251 in")
+///     (True, False)
 #[pyclass(frozen, eq, name = "Limits", module = "tenths")]
 #[derive(PartialEq)]
 pub struct PyLimits(pub Limits);

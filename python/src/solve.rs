@@ -1,4 +1,4 @@
-//! A formula the other way round, for one row and for many.
+//! Solving a formula for an argument, for one row and for many.
 use crate::error::raise;
 use crate::formula::PyFormula;
 use crate::number::Wanted;
@@ -69,9 +69,8 @@ unsafe extern "C" fn run(args: *mut *mut c_char, dims: *mut isize, steps: *mut i
     let (xs, to) =
         unsafe { (operands.arguments(data.formula), operands.column_mut(data.formula.arguments.len())) };
     let solve = AssertUnwindSafe(|| {
-        let (mut refused, mut start) = (false, 0);
-        while start < rows {
-            let count = CHUNK.min(rows - start);
+        let mut refused = false;
+        ufunc::in_pieces(rows, CHUNK, |start, count| {
             let mut solved = [f64::NAN; CHUNK];
             // SAFETY: as above.
             refused |= unsafe { chunk(data, &xs, start, &mut solved[..count]) };
@@ -79,8 +78,7 @@ unsafe extern "C" fn run(args: *mut *mut c_char, dims: *mut isize, steps: *mut i
                 // SAFETY: as above.
                 unsafe { ufunc::write(to, start + row, solved) };
             }
-            start += count;
-        }
+        });
         refused
     });
     let refused = catch_unwind(solve).unwrap_or_else(|payload| {

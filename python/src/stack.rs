@@ -8,6 +8,7 @@ use crate::number::Wanted;
 use crate::object::{object, rows};
 use crate::sample::{Asked, PyBlocks, PySample, helpers, stack_error, whole};
 use crate::size::{PyLimits, PySize, limits_of};
+use crate::watch::watched;
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyString};
@@ -18,6 +19,10 @@ use tenths::{Limits, Size, Units};
 /// A chain of dimensions, which its closing dimension is the sum of, each times its sensitivity.
 ///
 /// `tenths.inch.Stack()` and `tenths.metric.Stack()` fix the unit of bare numbers. It is built by `add`, which chains.
+///
+///     >>> gap = tenths.inch.Stack().add("housing", "2.000 ±.005 in").add("shaft", "1.990 ±.003 in", sensitivity=-1)
+///     >>> gap.worst_case().to_text("in")
+///     '0.002..0.018 in'
 #[pyclass(frozen, name = "Stack", module = "tenths")]
 pub struct PyStack(Mutex<Stack>);
 
@@ -209,7 +214,7 @@ impl PyStack {
         object(py, &self.ask(py, Stack::rss)?)
     }
 
-    /// `rss` times a factor for what processes do beyond theory; 1.5 is Bender's (from memory).
+    /// `rss` times a factor for processes that spread more than in theory; 1.5 is Bender's (from memory).
     #[pyo3(signature = (factor=1.5))]
     fn inflated_rss<'py>(&self, py: Python<'py>, factor: f64) -> PyResult<Bound<'py, PyAny>> {
         object(py, &self.ask(py, |stack| stack.inflated_rss(factor))?)
@@ -286,14 +291,14 @@ impl PyStack {
     /// is `worst_case` for any parts within their limits, `rss` for the root of the sum of squares, or `half_band` for
     /// all but a share `rate` of the pieces, both sides together, where the closing dimension is normal and centred.
     #[pyo3(signature = (choices, *, worst_case=None, rss=None, half_band=None, rate=None))]
-    fn allocate(
+    fn allocate<'py>(
         &self,
-        choices: &Bound<'_, PyDict>,
-        worst_case: Option<&Bound<'_, PyAny>>,
-        rss: Option<&Bound<'_, PyAny>>,
-        half_band: Option<&Bound<'_, PyAny>>,
+        choices: &Bound<'py, PyDict>,
+        worst_case: Option<&Bound<'py, PyAny>>,
+        rss: Option<&Bound<'py, PyAny>>,
+        half_band: Option<&Bound<'py, PyAny>>,
         rate: Option<f64>,
-    ) -> PyResult<PyAllocation> {
+    ) -> PyResult<Bound<'py, PyAllocation>> {
         let asked = allocation::Asked { worst_case, rss, half_band, rate };
         allocation::allocate(self.now(), choices, &asked)
     }
@@ -316,10 +321,13 @@ impl PyStack {
         allocation::proportional_factor(py, &self.now(), &fixed, &asked)
     }
 
-    /// Samples the closing dimension: the same bits for a seed, whatever `threads` (None: as many as the machine runs).
+    /// Samples the closing dimension: the same seed gives the same bits with any number of `threads` (None: as many
+    /// as the machine runs).
     ///
-    /// `limits` are a pair of lengths, either of which may be None, or Limits; values beyond count as out.
-    #[pyo3(signature = (n, seed, limits=None, threads=None))]
+    /// `limits` are a pair of lengths, either of which may be None, or Limits; values beyond count as out. `progress` is
+    /// True for a bar, or a function of the fraction that is done.
+    #[pyo3(signature = (n, seed, limits=None, threads=None, *, progress=None))]
+    #[expect(clippy::too_many_arguments, reason = "they go by name")]
     fn sample(
         &self,
         py: Python<'_>,
@@ -327,16 +335,18 @@ impl PyStack {
         seed: &Bound<'_, PyAny>,
         limits: Option<&Bound<'_, PyAny>>,
         threads: Option<i64>,
+        progress: Option<&Bound<'_, PyAny>>,
     ) -> PyResult<PySample> {
         let stack = self.now();
         let sampling = Asked { n, seed, limits, threads }.sampling(&wanted(stack.units()), stack.units())?;
-        py.detach(|| stack.sample(&sampling)).map(PySample).map_err(|error| stack_error(py, &error))
+        let sample = watched(py, progress, |watch| stack.sample_watched(&sampling, watch))?;
+        sample.map(PySample).map_err(|error| stack_error(py, &error))
     }
 
     /// `count` of the blocks of a sample from number `first`, of 16 384 samples each, for `tenths.fold_blocks`.
     ///
     /// `n` is the count of all samples; every portion takes the same `n`, `seed` and `limits`.
-    #[pyo3(signature = (first, count, *, n, seed, limits=None, threads=1))]
+    #[pyo3(signature = (first, count, *, n, seed, limits=None, threads=1, progress=None))]
     #[expect(clippy::too_many_arguments, reason = "they go by name")]
     fn sample_blocks(
         &self,
@@ -347,11 +357,13 @@ impl PyStack {
         seed: &Bound<'_, PyAny>,
         limits: Option<&Bound<'_, PyAny>>,
         threads: Option<i64>,
+        progress: Option<&Bound<'_, PyAny>>,
     ) -> PyResult<PyBlocks> {
         let stack = self.now();
         let sampling = Asked { n, seed, limits, threads }.sampling(&wanted(stack.units()), stack.units())?;
         let (first, count) = (whole("first", first)?, whole("count", count)?);
-        let blocks = py.detach(|| stack.sample_blocks(&sampling, first, count));
+        let blocks =
+            watched(py, progress, |watch| stack.sample_blocks_watched(&sampling, first, count, watch))?;
         blocks.map(PyBlocks).map_err(|error| stack_error(py, &error))
     }
 
@@ -384,7 +396,7 @@ impl PyStack {
         Ok(dict)
     }
 
-    /// The stack that `to_dict` tells.
+    /// The stack that `to_dict` describes.
     #[staticmethod]
     fn from_dict<'py>(data: &Bound<'py, PyDict>) -> PyResult<Bound<'py, PyAny>> {
         helpers(data.py())?.call_method1("stack_from_dict", (data,))

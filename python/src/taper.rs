@@ -1,6 +1,6 @@
 //! Standard tapers.
 use crate::error::value_error;
-use crate::object::{Holds, PyObject, held, objects};
+use crate::object::{PyObject, held, objects};
 use pyo3::basic::CompareOp;
 use pyo3::prelude::*;
 use std::hash::{BuildHasher, BuildHasherDefault, DefaultHasher};
@@ -11,16 +11,11 @@ use tenths::StandardTaper;
 /// Families: `Morse 3` or `MT3`, `metric 80`, `7:24 No. 40` (also `ISO 40`, `SK 40`, `BT 40`, whose holders differ),
 /// `Jarno 7`, `Brown & Sharpe 9`. Of the figures only some were read in print, see `source`: check a taper that matters
 /// against the standard.
+///
+///     >>> tenths.StandardTaper("MT3").large_diameter
+///     Size('0.938 in')
 #[pyclass(frozen, extends = PyObject, name = "StandardTaper", module = "tenths")]
-pub struct PyStandardTaper(StandardTaper);
-
-impl Holds for PyStandardTaper {
-    type Held = StandardTaper;
-
-    fn hold(taper: StandardTaper) -> Self {
-        Self(taper)
-    }
-}
+pub struct PyStandardTaper(pub StandardTaper);
 
 #[pymethods]
 impl PyStandardTaper {

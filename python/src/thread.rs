@@ -1,6 +1,6 @@
 //! Threads and their limits.
 use crate::error::value_error;
-use crate::object::{Holds, PyObject, held};
+use crate::object::{PyObject, held};
 use pyo3::prelude::*;
 use tenths::Thread;
 
@@ -13,16 +13,11 @@ use tenths::Thread;
 ///
 /// After ISO 965-1:1998 for metric threads and ASME B1.1-2003 for Unified ones, their figures from memory and held
 /// against reprinted tables: check a thread that matters against the standard.
+///
+///     >>> tenths.Thread("M8-6g").pitch_diameter
+///     Limits('7.188 -0.028/-0.146 mm')
 #[pyclass(frozen, extends = PyObject, name = "Thread", module = "tenths")]
 pub struct PyThread;
-
-impl Holds for PyThread {
-    type Held = Thread;
-
-    fn hold(_: Thread) -> Self {
-        Self
-    }
-}
 
 #[pymethods]
 impl PyThread {

@@ -1,4 +1,5 @@
 //! A `numpy.ufunc` for a record on one side. One loop function serves them all: the record is its data.
+use crate::watch::goes_on;
 use pyo3::exceptions::PyRuntimeError;
 use pyo3::ffi::{self, PyObject};
 use pyo3::prelude::*;
@@ -73,6 +74,9 @@ pub struct Data {
     pub sought: (usize, usize),
 }
 
+/// Rows between two looks at the signals.
+const PIECE: usize = 1 << 16;
+
 /// Raises the IEEE invalid flag in this thread, which numpy reads after the loop.
 #[inline(never)]
 pub fn raise_invalid() {
@@ -130,18 +134,23 @@ unsafe extern "C" fn compute(args: *mut *mut c_char, dims: *mut isize, steps: *m
         true => unsafe { operands.column_mut(inputs + k) },
         false => UNWANTED,
     });
+    let mut met = Met::default();
     let batch = AssertUnwindSafe(|| {
-        // SAFETY: numpy's columns are valid for `rows` aligned elements at their steps.
-        unsafe { formula.batch_raw(*units, &xs[..inputs], &ys[..outputs], rows, None) }
+        in_pieces(rows, PIECE, |start, count| {
+            let (xs, ys) = (xs.map(|x| x.from_row(start)), ys.map(|y| y.from_row(start)));
+            // SAFETY: numpy's columns are valid for `rows` aligned elements at their steps.
+            let of_piece = unsafe { formula.batch_raw(*units, &xs[..inputs], &ys[..outputs], count, None) };
+            met.refused |= of_piece.refused;
+        });
     });
-    let met = catch_unwind(batch).unwrap_or_else(|payload| {
+    if let Err(payload) = catch_unwind(batch) {
         std::mem::forget(payload); // dropping it might panic again
         for y in &ys[..outputs] {
             // SAFETY: as above.
             unsafe { fill(*y, rows, f64::NAN) };
         }
-        Met { refused: true, ..Met::default() }
-    });
+        met.refused = true;
+    }
     clear_flags();
     if met.refused {
         raise_invalid();
@@ -162,22 +171,21 @@ unsafe extern "C" fn judge(args: *mut *mut c_char, dims: *mut isize, steps: *mut
         (operands.arguments(formula), operands.column_mut(inputs), operands.column_mut(inputs + 1))
     };
     let batch = AssertUnwindSafe(|| {
-        // SAFETY: as above.
-        unsafe {
-            fill(refused, rows, false);
-            fill(advice, rows, 0u32);
-            let mut tell = |row: Row| match row.verdict {
-                Ok(concerned) => write(advice, row.number, concerned.0),
-                Err(_) => write(refused, row.number, true),
-            };
-            formula.batch_raw(
-                *units,
-                &xs[..inputs],
-                &[UNWANTED; MAX_OUTPUTS][..outputs],
-                rows,
-                Some(&mut tell),
-            );
-        }
+        in_pieces(rows, PIECE, |start, count| {
+            let (refused, advice) = (refused.from_row(start), advice.from_row(start));
+            let xs = xs.map(|x| x.from_row(start));
+            // SAFETY: as above.
+            unsafe {
+                fill(refused, count, false);
+                fill(advice, count, 0u32);
+                let mut tell = |row: Row| match row.verdict {
+                    Ok(concerned) => write(advice, row.number, concerned.0),
+                    Err(_) => write(refused, row.number, true),
+                };
+                let ys = &[UNWANTED; MAX_OUTPUTS][..outputs];
+                formula.batch_raw(*units, &xs[..inputs], ys, count, Some(&mut tell));
+            }
+        });
     });
     if let Err(payload) = catch_unwind(batch) {
         std::mem::forget(payload); // dropping it might panic again
@@ -185,6 +193,17 @@ unsafe extern "C" fn judge(args: *mut *mut c_char, dims: *mut isize, steps: *mut
         unsafe { fill(refused, rows, true) };
     }
     clear_flags();
+}
+
+/// Does the rows of a loop piece by piece, by their first and their count, as long as no signal stops it.
+pub fn in_pieces(rows: usize, size: usize, mut piece: impl FnMut(usize, usize)) {
+    for start in (0..rows).step_by(size) {
+        // A loop over few rows is over soon; where numpy converts them, it gives 8192 at a time.
+        if rows >= 1024 && goes_on().is_break() {
+            return;
+        }
+        piece(start, size.min(rows - start));
+    }
 }
 
 /// # Safety

@@ -93,7 +93,7 @@ impl PyVectorLoop {
     /// Adds a vector by its length and the angle of its direction, and gives the loop back.
     ///
     /// Each is a number, a quantity with a unit, the name of an input or an unknown, or a sum of number and name as
-    /// text, such as '270 - phi' or '0.5 d'. A name may stand at several vectors.
+    /// text, such as '270 - phi' or '0.5 d'. Several vectors may use a name.
     fn link<'py>(
         slf: &Bound<'py, Self>,
         length: &Bound<'py, PyAny>,
@@ -159,7 +159,7 @@ impl PyVectorLoop {
 
     /// An unknown whose inputs vary: a `Propagation`, of a dict of inputs such as `propagate` of the namespace takes.
     ///
-    /// Inputs that stand at angles are in degrees. `correlations` is a dict such as {('a', 'c'): 0.5} of normal inputs.
+    /// Inputs that are angles are in degrees. `correlations` is a dict such as {('a', 'c'): 0.5} of normal inputs.
     #[pyo3(signature = (unknown, inputs, *, correlations=None))]
     fn propagate<'py>(
         slf: &Bound<'py, Self>,
@@ -182,7 +182,7 @@ impl PyVectorLoop {
         Ok(dict)
     }
 
-    /// The loop that `to_dict` tells.
+    /// The loop that `to_dict` describes.
     #[staticmethod]
     fn from_dict<'py>(data: &Bound<'py, PyDict>) -> PyResult<Bound<'py, PyAny>> {
         helpers(data.py())?.call_method1("vector_loop_from_dict", (data,))

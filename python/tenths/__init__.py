@@ -1,35 +1,56 @@
 """The arithmetic between a part drawing and a good part.
 
 ``from tenths import inch as shop`` or ``from tenths import metric as shop`` fixes the unit of every bare number;
-what takes only sizes, limits or text stands here.
+what takes only sizes, limits or text is here.
+
+>>> from tenths import inch as shop
+>>> shop.surface_speed(0.5, 1500)                      # 0.5 in at 1500 rev/min, in ft/min
+196.34954084936206
+>>> shop.surface_speed("12.7 mm", [1500, 750])         # text carries its own unit; lists and arrays give arrays
+array([196.34954085,  98.17477042])
+>>> shop.surface_speed.solve_for("diameter", 200, spindle_speed=1500)
+0.5092958178940651
+>>> tenths.Limits("1.420 ±.005 in").accepts("1.425 in")
+True
+
+``tenths.formulas()`` lists every formula, and ``help(shop.surface_speed)`` explains one.
 """
 
 from . import _formula, _inch_ufuncs, _metric_ufuncs, _solve, inch, metric
-from ._cutting import Bound, LimitedCut, PredictedLife, TaylorFit
+from ._charts import control_chart
+from ._cutting import LimitedCut
 from ._describe import Description, Formulas, formulas
 from ._first_article import first_article, readings_from_csv
 from ._materials import Material, Materials
 from ._remarks import Remark, Remarks
 from ._results import Results
 from ._rows import Rows
-from ._stack import (
-    Extremes,
-    Moments,
-    split_blocks,
-)
+from ._stack import split_blocks
 from ._tenths import (
     Allocation,
     Allotted,
     Band,
     Blocks,
+    Bound,
+    BrokenRule,
+    ChartConstants,
+    ChartPhase,
     ChartResult,
     ChartRow,
     CharacteristicVerdict,
     Contribution,
+    ControlChart,
+    ControlPoint,
+    ControlSeries,
     CostCurve,
+    CutLength,
+    CuttingLayout,
+    CuttingPlan,
     Decision,
     Distribution,
     DomainError,
+    Extremes,
+    Estimate,
     Finding,
     FirstArticle,
     Fit,
@@ -45,14 +66,20 @@ from ._tenths import (
     Knurl,
     Limits,
     Machine,
+    Moments,
+    MonteCarlo,
     Object,
     OperationChart,
     Plan,
+    PlanPerformance,
     PositionCheck,
+    PredictedLife,
     Propagation,
     ReadingTable,
     Row,
     Sample,
+    SamplingPlan,
+    SamplingStage,
     Sheet,
     Size,
     Spread,
@@ -60,10 +87,17 @@ from ._tenths import (
     Stack,
     StandardTaper,
     Statistics,
+    TaylorFit,
+    Switching,
     Thread,
+    UncertaintyBudget,
+    UncertaintyRow,
+    VariablesPlan,
     VectorLoop,
     __version__,
+    chart_constants,
     check_master,
+    cutting_plan,
     flush_pin_gauge,
     fold_blocks,
     general_tolerance,
@@ -73,8 +107,14 @@ from ._tenths import (
     plug_gauge,
     reamer_limits,
     ring_gauge,
+    sampling_plan,
     select_fits,
     snap_gauge,
+    staged_plan,
+    two_point_plan,
+    uncertainty_budget,
+    variables_plan,
+    zero_acceptance_plan,
 )
 
 __all__ = [
@@ -83,15 +123,25 @@ __all__ = [
     "Band",
     "Blocks",
     "Bound",
+    "BrokenRule",
+    "ChartConstants",
+    "ChartPhase",
     "ChartResult",
     "ChartRow",
     "CharacteristicVerdict",
     "Contribution",
+    "ControlChart",
+    "ControlPoint",
+    "ControlSeries",
     "CostCurve",
+    "CutLength",
+    "CuttingLayout",
+    "CuttingPlan",
     "Decision",
     "Description",
     "Distribution",
     "DomainError",
+    "Estimate",
     "Extremes",
     "Finding",
     "FirstArticle",
@@ -113,9 +163,11 @@ __all__ = [
     "Material",
     "Materials",
     "Moments",
+    "MonteCarlo",
     "Object",
     "OperationChart",
     "Plan",
+    "PlanPerformance",
     "PositionCheck",
     "PredictedLife",
     "Propagation",
@@ -126,19 +178,28 @@ __all__ = [
     "Row",
     "Rows",
     "Sample",
+    "SamplingPlan",
+    "SamplingStage",
     "Sheet",
     "Size",
     "Spread",
     "SpreadWithin",
     "Stack",
-    "Statistics",
     "StandardTaper",
+    "Statistics",
+    "Switching",
     "TaylorFit",
     "Thread",
+    "UncertaintyBudget",
+    "UncertaintyRow",
+    "VariablesPlan",
     "VectorLoop",
     "__version__",
+    "chart_constants",
     "check_master",
     "first_article",
+    "cutting_plan",
+    "control_chart",
     "flush_pin_gauge",
     "fold_blocks",
     "formulas",
@@ -152,7 +213,13 @@ __all__ = [
     "readings_from_csv",
     "reamer_limits",
     "ring_gauge",
+    "sampling_plan",
     "select_fits",
     "snap_gauge",
     "split_blocks",
+    "staged_plan",
+    "two_point_plan",
+    "uncertainty_budget",
+    "variables_plan",
+    "zero_acceptance_plan",
 ]

@@ -1,97 +1,40 @@
-"""Fits of tool life, and the nearest cut that a machine can make."""
+"""Fits of tool life, and cuts fitted to a machine."""
 
 import dataclasses
 import html
 import json
-from typing import Any, NamedTuple
+from typing import Any
 
 import numpy
 
 from . import _formula, _numbers, _tenths, _text
 from ._results import Results
+from ._rows import Rows
+from ._tenths import Bound
 
-__all__ = ["Bound", "LimitedCut", "PredictedLife", "TaylorFit", "faces"]
-
-
-class PredictedLife(NamedTuple):
-    """A life on the line of a fit, with the standard errors of ln life, which are relative ones."""
-
-    tool_life: float
-    line_error: float
-    edge_error: float
-
-
-@dataclasses.dataclass(frozen=True)
-class TaylorFit:
-    """Taylor's constants as trials tell them: V · T^n · f^a · d^b = C, with standard errors.
-
-    The line is fitted by least squares to ln life by ln speed, with feed and depth where they are given, which
-    refer to 1 mm. `covariance` is that of n, ln C, and of a and b where they are fitted. `residual_deviation` is the
-    scatter of ln life about the line. For an interval, multiply an error by Student's t.
-    """
-
-    trials: int
-    taylor_n: float
-    taylor_n_error: float
-    taylor_c: float
-    ln_c_error: float
-    feed_exponent: float | None
-    feed_exponent_error: float | None
-    depth_exponent: float | None
-    depth_exponent_error: float | None
-    residual_deviation: float
-    r_squared: float
-    covariance: tuple[tuple[float, ...], ...]
-    units: str
-    columns: tuple[Any, ...] = dataclasses.field(repr=False)
-
-    def predict(self, speed: Any, feed: Any = None, depth: Any = None) -> PredictedLife:
-        """The life at a speed, and at a feed and a depth where those were fitted."""
-        wanted = _tenths._wanted_by_name(self.units)
-        speed = _number(wanted["speeds"], speed)
-        feed, depth = _optional(wanted["feeds"], feed), _optional(wanted["depths"], depth)
-        return PredictedLife(*_tenths._predict_life(self.units, self.columns, speed, feed, depth))
-
-    def to_dict(self) -> dict[str, Any]:
-        """The figures as plain data."""
-        figures = {field.name: getattr(self, field.name) for field in dataclasses.fields(self) if field.repr}
-        return {**figures, "covariance": [list(row) for row in self.covariance]}
-
-
-class Bound(NamedTuple):
-    """Something that a cut wants and a machine does not give; `least` tells that the limit is the least."""
-
-    what: str
-    wanted: float
-    limit: float
-    least: bool
-    unit: str
-
-    def __str__(self):
-        end = "least" if self.least else "most"
-        return f"{self.what} of {self.wanted:.6g} {self.unit} is wanted, and {self.limit:.6g} {self.unit} is the {end}"
+__all__ = ["LimitedCut", "faces"]
 
 
 @dataclasses.dataclass(frozen=True)
 class LimitedCut:
-    """A cut within what a machine gives, as near to the one wanted as it goes.
+    """A cut fitted to a machine, as close to the wanted cut as the machine allows.
 
-    `arguments` are what to call the formula with, and `cut` is what it gives for them. `bounds` tells everything that the
-    cut asked for beyond the machine; it is empty where nothing was changed. `exceeded` is what is still too much at the
-    least feed, and `unchecked` names limits of the machine on which the formula has no result. `formula` is what was
-    limited, in whose units the numbers are.
+    `arguments` are the arguments to call the formula with, and `cut` is its result for them. `bounds` lists the limits of
+    the machine that bound the cut; it is empty if nothing was changed. `exceeded` lists the limits that the cut still
+    exceeds at the least feed, and `unchecked` names limits that the formula has no result for. `formula` is the formula
+    that was limited; the numbers are in its units.
     """
 
     arguments: dict[str, float]
     cut: Any
-    bounds: list[Bound]
-    exceeded: list[Bound]
+    bounds: Rows[Bound]
+    exceeded: Rows[Bound]
     unchecked: list[str]
     formula: Any = dataclasses.field(repr=False)
 
     @property
     def fits(self) -> bool:
-        """Whether the machine can make the cut as it is now."""
+        """Whether the machine can make the limited cut."""
         return not self.exceeded
 
     def _figures(self):
@@ -105,7 +48,7 @@ class LimitedCut:
         """What bound the cut, what is still too much, and what could not be judged."""
         notes = [f"{bound}." for bound in self.bounds] + [f"Still too much: {bound}." for bound in self.exceeded]
         return notes + [
-            f"Not compared: the machine's {limit.replace('_', ' ')}, on which {self.formula.__name__} has no result."
+            f"Not checked: the {limit.replace('_', ' ')} of the machine, because {self.formula.__name__} has no result for it."
             for limit in self.unchecked
         ]
 
@@ -135,8 +78,8 @@ class LimitedCut:
             "units": self.formula.system,
             "arguments": dict(self.arguments),
             "cut": self.cut.to_dict() if isinstance(self.cut, Results) else self.cut,
-            "bounds": [bound._asdict() for bound in self.bounds],
-            "exceeded": [bound._asdict() for bound in self.exceeded],
+            "bounds": self.bounds.to_dicts(),
+            "exceeded": self.exceeded.to_dicts(),
             "unchecked": list(self.unchecked),
             "fits": self.fits,
         }
@@ -172,9 +115,7 @@ def faces(units, module):
         """
         given = {"speeds": speeds, "lives": lives, "feeds": feeds, "depths": depths}
         columns = tuple(None if value is None else _column(wanted[name], value) for name, value in given.items())
-        figures = _tenths._fit_taylor(units, columns)
-        covariance = tuple(map(tuple, figures.pop("covariance")))
-        return TaylorFit(**figures, covariance=covariance, units=units, columns=columns)
+        return _tenths._fit_taylor(units, columns)
 
     def Machine(
         *,
@@ -186,7 +127,7 @@ def faces(units, module):
         greatest_axis_force=None,
         name=None,
     ):
-        """What a machine can give; what is left out is no limit.
+        """The limits of a machine; a limit that is left out does not bind.
 
         The curve is a list of points such as {"spindle_speed": 1500, "power": 15, "torque": 95}, each with power of the
         motor, torque at the spindle, or both. It is straight between points; below the first its torque holds, and
@@ -204,13 +145,13 @@ def faces(units, module):
         return _tenths.Machine.from_json(json.dumps(data))
 
     def limit_to_machine(formula, machine, /, *args, least_feed=None, **arguments):
-        """The cut nearest to the one of these arguments that a machine can make, and what bound it.
+        """Fits a cut to a machine: the closest cut that the machine can make, and what bound it.
 
         For any formula with a spindle speed, and a chip load or a feed per revolution. A spindle speed above the range
         comes down at the same chip load; then, where feed rate, power, torque or axis force are too much, the feed comes
         down, never below `least_feed`, under which a tool rubs. Depth and width stay.
 
-        Leave a margin: forces are known within about a fifth. The machine maker's limits come first.
+        Leave a margin: forces are known within about a fifth. The limits of the maker of the machine come first.
         """
         bound = _formula.signature(formula).bind(*args, **arguments)
         bound.apply_defaults()
@@ -218,8 +159,7 @@ def faces(units, module):
         least = _optional(wanted["least_feed"], least_feed)
         row, bounds, exceeded, unchecked = _tenths._limit_to_machine(formula, machine, least, row)
         limited = dict(zip(bound.arguments, row, strict=True))
-        rows = ([Bound(*one) for one in bounds], [Bound(*one) for one in exceeded])
-        return LimitedCut(limited, formula(**limited), *rows, unchecked, formula)
+        return LimitedCut(limited, formula(**limited), bounds, exceeded, unchecked, formula)
 
     made = {"fit_taylor": fit_taylor, "Machine": Machine, "limit_to_machine": limit_to_machine}
     for name, function in made.items():
@@ -238,5 +178,5 @@ def _finite(wanted, value):
 def _point(wanted, point):
     unknown = set(point) - {"spindle_speed", "power", "torque"}
     if unknown:
-        raise TypeError(f"Machine: a point of the curve has no {', '.join(sorted(map(repr, unknown)))}")
+        raise TypeError(f"Machine: a point of the curve does not take {', '.join(sorted(map(repr, unknown)))}")
     return {name: _finite(wanted[name], value) for name, value in point.items() if value is not None}

@@ -1,4 +1,4 @@
-"""What formulas there are, and what each is: tables to read, to search, and to make forms of."""
+"""The formulas and their descriptions: tables to read, to search, and to make forms from."""
 
 import collections.abc
 import functools
@@ -15,7 +15,7 @@ _WIDTH = 100
 
 
 class Description:
-    """What a formula is, for both systems of units: shows how to call it, and holds the callables."""
+    """The description of a formula for both systems of units: how to call it, and the callables."""
 
     __slots__ = ("_about",)
 
@@ -32,22 +32,22 @@ class Description:
 
     @property
     def topic(self):
-        """A heading to find it under."""
+        """The heading that it stands under."""
         return self._about["topic"]
 
     @property
     def summary(self):
-        """What it means, in a sentence."""
+        """Its meaning in a sentence."""
         return self._about["summary"]
 
     @property
     def doc(self):
-        """What it means at length."""
+        """Its full description."""
         return self._about["doc"]
 
     @property
     def caution(self):
-        """What to heed where the result bears on safety; None elsewhere."""
+        """A caution if the result concerns safety; otherwise None."""
         return self._about["caution"]
 
     @property

@@ -1,4 +1,4 @@
-"""What a formula does that is better said in Python: rows of arrays, signatures."""
+"""The parts of a formula that are written in Python: rows of arrays, signatures."""
 
 import importlib
 import inspect

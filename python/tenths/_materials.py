@@ -1,4 +1,4 @@
-"""Materials: a table to look a grade up in, to search, and to extend with one's own."""
+"""Materials: a table to look up a grade, to search, and to extend with your own."""
 
 import collections.abc
 import copy
@@ -36,7 +36,7 @@ class Material:
         object.__setattr__(self, "_about", copy.deepcopy(dict(about)))
 
     def __setattr__(self, name, value):
-        raise AttributeError("a material cannot be changed: bring one of your own with Materials.extended")
+        raise AttributeError("a material cannot be changed: add your own with Materials.extended")
 
     @property
     def aliases(self):
@@ -45,14 +45,14 @@ class Material:
 
     @property
     def notes(self):
-        """What else to know before using the figures."""
+        """Notes to read before using the figures."""
         return tuple(self._about["notes"])
 
     @property
     def cautions(self):
-        """How its dust, its chips or its heat can hurt, and what is usual against it.
+        """How its dust, chips or heat can hurt, and the usual protection.
 
-        None does not mean that nothing can; the safety data sheet of the supplier and local rules come first.
+        None does not mean that it is safe: the safety data sheet of the supplier and local rules come first.
         """
         return tuple(self._about["cautions"])
 
@@ -188,7 +188,7 @@ class Materials(collections.abc.Mapping):
 
         Bare numbers are in the units of this namespace; text carries its own: ``"1600 N/mm²"``. What is left out,
         None or NaN is unknown. A JSON document is ``{"tenths_materials": 1, "units": "metric", "materials":
-        [...]}`` and names its own units. Raises DomainError, which tells every fault with its place.
+        [...]}`` and names its own units. Raises DomainError, which lists every fault with its place.
         """
         if not isinstance(own, str):
             rows = [dict(field for field in map(_plain, row.items()) if field[1] is not None) for row in _records(own)]

@@ -1,4 +1,4 @@
-"""What stands for numbers in a call beside floats: columns of text, quantities of pint, arrays of other libraries."""
+"""What a call takes for numbers besides floats: columns of text, quantities of pint, arrays of other libraries."""
 
 import contextlib
 import functools
@@ -40,7 +40,7 @@ def column(wanted, values):
 
 
 def _refuse_other(wanted, values, kinds):
-    """What is no number in any form is refused by the name of its argument, before numpy does without."""
+    """Something that is not a number is refused by the name of its argument, before numpy refuses it without."""
     if not kinds and not hasattr(type(values), "__array_ufunc__"):
         with contextlib.suppress(ValueError):
             kinds = {numpy.asarray(values).dtype.kind}
@@ -53,7 +53,7 @@ def _refuse_other(wanted, values, kinds):
 def own_decimals(values):
     """Floats of another precision as the floats of their own shortest decimals, as a Size is read from a number.
 
-    Two things keep the exact value of a float32: a formula that takes no Sizes, which computes in floats anyhow, and
+    Two things keep the exact value of a float32: a formula that takes no Sizes, which computes in floats, and
     the ``.ufunc`` of any formula called directly, whose numbers numpy converts before they can be read.
     """
     if _any_is([values], "dask.dataframe", "Series", "DataFrame"):
@@ -119,7 +119,7 @@ def _item(wanted, value, place=None, listed=False):
         if number is None and listed and hasattr(type(value), "__array__"):
             number = column(wanted, value)
         if number is None:
-            raise TypeError(f"{wanted.formula}: {wanted.argument}: {value!r:.60} is no number")
+            raise TypeError(f"{wanted.formula}: {wanted.argument}: {value!r:.60} is not a number")
         return number
     except (TypeError, ValueError) as error:
         if place is not None:

@@ -1,4 +1,4 @@
-"""What there is to say about the rows of a call: those without an answer, and those to be taken with care."""
+"""Remarks on the rows of a call: rows without an answer, and rows to check."""
 
 import collections.abc
 import html
@@ -14,7 +14,7 @@ _SHOWN = 20  # lines of text: a table of a million rows may be all wrong for one
 
 
 class Remark(typing.NamedTuple):
-    """Something to say about one row of a call."""
+    """A remark on one row of a call."""
 
     row: "tuple[int, ...]"
     """The place of the row in the broadcast arrays; empty for a call with single numbers."""
@@ -29,7 +29,7 @@ class Remark(typing.NamedTuple):
 
 
 class Remarks(collections.abc.Sequence):
-    """The remarks on all rows of a call, in the order of rows: a sequence of `Remark`, each made when it is read.
+    """The remarks on all rows of a call, in the order of rows: a sequence of `Remark`.
 
     `refused` and `advised` are arrays of bool in the shape of the call, to select rows with.
     """
@@ -116,7 +116,7 @@ def raise_for_rows(formula, result, columns, absent):
     remarks = Remarks(formula, columns, absent)
     count = int(remarks.refused.sum())
     if count == 0:  # labels that do not meet, which is for the library of the labels to tell
-        raise _tenths.DomainError(f"{formula.__name__}: rows without an answer, since their labels do not match")
+        raise _tenths.DomainError(f"{formula.__name__}: rows without an answer: their labels do not match")
     errors = []
     for remark in remarks:
         if remark.kind == "error":

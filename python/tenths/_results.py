@@ -13,7 +13,7 @@ _SHOWN = 20  # rows of arrays in a notebook
 
 
 class Results(dict):
-    """The results of a formula by name, each a number or an array, which also unpack as a tuple in their order.
+    """The results of a formula by name, each a number or an array; they also unpack as a tuple, in order.
 
     ``cut.torque``, ``cut["torque"]`` and ``cut[2]`` read one. Results cannot be changed. A loop over them gives the
     values; ``keys``, ``values`` and ``items`` are those of a dict, so that ``pandas.DataFrame(cut)`` of arrays has a

@@ -1,4 +1,4 @@
-"""Objects of one kind, one a row."""
+"""Objects of one kind, one per row."""
 
 from . import _tenths, _text
 
@@ -6,7 +6,7 @@ __all__ = ["Rows"]
 
 
 class Rows(tuple):
-    """Objects of one kind in a tuple that shows itself as a table."""
+    """A tuple of objects of one kind, shown as a table."""
 
     __slots__ = ()
 

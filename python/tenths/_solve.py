@@ -1,4 +1,4 @@
-"""A formula the other way round: which value of an argument gives a wanted result."""
+"""Solving a formula: the value of an argument that gives a wanted result."""
 
 import functools
 import itertools
@@ -49,7 +49,7 @@ def _others(formula, argument, given):
     call = f"{formula.__name__}.solve_for()"
     for name in given:
         if name == argument:
-            raise TypeError(f"{call} seeks '{name}', which cannot be given as well")
+            raise TypeError(f"{call} solves for '{name}': leave that argument out")
         if name not in _defaults(formula):
             raise TypeError(f"{call} got an unexpected keyword argument '{name}'")
     others = {}

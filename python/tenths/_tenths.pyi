@@ -9,7 +9,6 @@ from typing_extensions import disjoint_base
 
 from ._remarks import Remarks
 from ._rows import Rows
-from ._stack import Extremes, Moments
 
 __version__: str
 __all__ = [
@@ -29,6 +28,9 @@ __all__ = [
     "Fit",
     "FitChoice",
     "Thread",
+    "CutLength",
+    "CuttingLayout",
+    "CuttingPlan",
     "ChartRow",
     "ChartResult",
     "Band",
@@ -38,6 +40,27 @@ __all__ = [
     "Contribution",
     "Fraction",
     "Allotted",
+    "Allocation",
+    "Extremes",
+    "Moments",
+    "TaylorFit",
+    "PredictedLife",
+    "Bound",
+    "ChartConstants",
+    "BrokenRule",
+    "ControlPoint",
+    "ControlSeries",
+    "ChartPhase",
+    "ControlChart",
+    "SamplingStage",
+    "SamplingPlan",
+    "PlanPerformance",
+    "Switching",
+    "VariablesPlan",
+    "Estimate",
+    "UncertaintyRow",
+    "MonteCarlo",
+    "UncertaintyBudget",
     "__version__",
     "DomainError",
     "Formula",
@@ -59,13 +82,18 @@ __all__ = [
     "Input",
     "Stack",
     "CostCurve",
-    "Allocation",
     "_allocation",
     "VectorLoop",
     "Propagation",
     "Sample",
     "Blocks",
     "fold_blocks",
+    "sampling_plan",
+    "staged_plan",
+    "zero_acceptance_plan",
+    "two_point_plan",
+    "variables_plan",
+    "uncertainty_budget",
     "_varying",
     "_propagate",
     "Plan",
@@ -83,6 +111,9 @@ __all__ = [
     "flush_pin_gauge",
     "check_master",
     "general_tolerance",
+    "cutting_plan",
+    "_control_chart",
+    "chart_constants",
     "_Wanted",
     "_Materials",
     "_iso_group",
@@ -94,7 +125,6 @@ __all__ = [
     "_wanted_speeds",
     "_wanted_by_name",
     "_fit_taylor",
-    "_predict_life",
     "_limit_to_machine",
     "_solve",
     "_solver",
@@ -546,6 +576,34 @@ class FitChoice(Object):
         """How much it is recommended."""
 
 @final
+class CutLength(Row):
+    """Pieces of one length."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def length(self) -> Size:
+        """The length of a piece."""
+    @property
+    def count(self) -> int:
+        """How many."""
+
+@final
+class CuttingLayout(Object):
+    """What bars of one length are cut into."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def bar(self) -> Size:
+        """The length of the bar."""
+    @property
+    def times(self) -> int:
+        """How many bars are cut like this."""
+    @property
+    def pieces(self) -> Rows[CutLength]:
+        """The pieces of one bar, the longest first."""
+    @property
+    def leftover(self) -> Size:
+        """What is left of one bar in one piece, after the last cut; without the remnant that is held."""
+
+@final
 class ChartRow(Object):
     """A row of a tolerance chart: a working dimension, a dimension of the drawing, or the stock that a cut removes."""
     __match_args__: ClassVar[tuple[str, ...]]
@@ -712,6 +770,390 @@ class Allotted(Row):
     def is_greatest(self) -> bool:
         """Whether it is as wide as its function allows."""
 
+@final
+class Extremes(Row):
+    """Least and greatest value of a function for any inputs within their limits. Only inputs with two limits are listed."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def lower(self) -> float:
+        """The least value."""
+    @property
+    def upper(self) -> float:
+        """The greatest value."""
+    @property
+    def at_lower(self) -> dict[str, float]:
+        """The inputs that give the least value."""
+    @property
+    def at_upper(self) -> dict[str, float]:
+        """The inputs that give the greatest value."""
+    @property
+    def monotonic(self) -> dict[str, bool]:
+        """For each input, whether the function only rises or only falls with it along all the lines that were tried. If it does for all inputs, the extremes lie at corners of the box; if not, they were searched for."""
+
+@final
+class Moments(Row):
+    """Mean and standard deviation of a function by its first and second derivatives. Only inputs that spread are listed."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def mean(self) -> float:
+        """Mean to the second order, which takes in how the function bends."""
+    @property
+    def sigma(self) -> float:
+        """Standard deviation to the second order: all that is of the first two powers of the variances."""
+    @property
+    def first_order_mean(self) -> float:
+        """Value at the means of the inputs: the mean to the first order."""
+    @property
+    def first_order_sigma(self) -> float:
+        """Standard deviation to the first order: that of the tangent plane."""
+    @property
+    def mean_error(self) -> float:
+        """By how much finite differences may put the mean off, by what halving their steps changes."""
+    @property
+    def sigma_error(self) -> float:
+        """By how much finite differences may put the standard deviation off."""
+    @property
+    def derivatives(self) -> dict[str, float]:
+        """Derivative of the function by each input at the means."""
+    @property
+    def contributions(self) -> dict[str, float]:
+        """What each input has of the first-order variance, in percent; with correlations it may be negative."""
+    @property
+    def derivative_errors(self) -> dict[str, float]:
+        """By how much finite differences and rounding may put each derivative off."""
+
+@final
+class PredictedLife(Row):
+    """A life that a fit predicts."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def tool_life(self) -> float:
+        """The life on the line."""
+    @property
+    def line_error(self) -> float:
+        """Standard error of the line there, as that of ln life, which is the relative one."""
+    @property
+    def edge_error(self) -> float:
+        """Standard error for one edge more: that of the line and the scatter of edges together."""
+
+@final
+class Bound(Row):
+    """A limit of a machine that a cut exceeds."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def what(self) -> str:
+        """The argument or result of the formula."""
+    @property
+    def wanted(self) -> float:
+        """What the cut needs."""
+    @property
+    def limit(self) -> float:
+        """The limit of the machine."""
+    @property
+    def least(self) -> bool:
+        """Whether the limit is the least, rather than the most."""
+    @property
+    def unit(self) -> str:
+        """The unit of both numbers; empty for a plain one."""
+
+@final
+class ChartConstants(Object):
+    """The constants of control charts for one size of subgroup, with limits at three standard deviations."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def n(self) -> int:
+        """Readings in a subgroup."""
+    @property
+    def d2(self) -> float:
+        """Mean range of a subgroup, in standard deviations of the process."""
+    @property
+    def d3(self) -> float:
+        """Standard deviation of the range, in standard deviations of the process."""
+    @property
+    def c4(self) -> float:
+        """Mean standard deviation of a subgroup, in standard deviations of the process."""
+    @property
+    def a(self) -> float:
+        """A: limits of the mean from a known standard deviation: 3/√n."""
+    @property
+    def a2(self) -> float:
+        """A2: limits of the mean from the mean range: 3/(d2 √n)."""
+    @property
+    def a3(self) -> float:
+        """A3: limits of the mean from the mean standard deviation: 3/(c4 √n)."""
+    @property
+    def b3(self) -> float:
+        """B3: lower limit of the standard deviation from its mean."""
+    @property
+    def b4(self) -> float:
+        """B4: upper limit of the standard deviation from its mean."""
+    @property
+    def b5(self) -> float:
+        """B5: lower limit of the standard deviation from that of the process."""
+    @property
+    def b6(self) -> float:
+        """B6: upper limit of the standard deviation from that of the process."""
+    @property
+    def d1_limit(self) -> float:
+        """D1: lower limit of the range from the standard deviation of the process."""
+    @property
+    def d2_limit(self) -> float:
+        """D2: upper limit of the range from the standard deviation of the process."""
+    @property
+    def d3_limit(self) -> float:
+        """D3: lower limit of the range from its mean."""
+    @property
+    def d4_limit(self) -> float:
+        """D4: upper limit of the range from its mean."""
+    @property
+    def e2(self) -> float:
+        """E2: limits of single readings from the mean range: 3/d2."""
+
+@final
+class BrokenRule(Object):
+    """A rule that a point broke."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def point(self) -> int:
+        """The number of the point that completed the pattern, from 1."""
+    @property
+    def rule(self) -> int:
+        """The number of the rule in its set; 1 is a point beyond the limits."""
+    @property
+    def value(self) -> float:
+        """What is plotted there."""
+
+@final
+class ControlPoint(Object):
+    """A point of a control chart."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def number(self) -> int:
+        """Its number, from 1: of a moving range that of its last reading."""
+    @property
+    def phase(self) -> int:
+        """Its phase, from 1."""
+    @property
+    def size(self) -> float:
+        """Readings in the subgroup, or pieces or units inspected."""
+    @property
+    def value(self) -> float:
+        """What is plotted; of a CUSUM the sum upward."""
+    @property
+    def lower_sum(self) -> float | None:
+        """The sum downward of a CUSUM, zero or less."""
+    @property
+    def centre(self) -> float:
+        """The centre line."""
+    @property
+    def lower(self) -> float:
+        """The lower control limit."""
+    @property
+    def upper(self) -> float:
+        """The upper control limit."""
+    @property
+    def broken(self) -> tuple[int, ...]:
+        """The numbers of the rules that it broke."""
+
+@final
+class ControlSeries(Object):
+    """A line of points of a control chart, with its limits."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def centre(self) -> float | None:
+        """The centre line, where it is the same for every point."""
+    @property
+    def lower(self) -> float | None:
+        """The lower control limit, where it is the same for every point; of an EWMA the one that it settles at."""
+    @property
+    def upper(self) -> float | None:
+        """The upper control limit, where it is the same for every point; of an EWMA the one that it settles at."""
+    @property
+    def points(self) -> Rows[ControlPoint]:
+        """Each point with its own limits, and the rules that it broke."""
+    @property
+    def broken(self) -> Rows[BrokenRule]:
+        """Each rule that was broken, with the point that completed the pattern."""
+
+@final
+class ChartPhase(Object):
+    """What one phase of a control chart comes to."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def phase(self) -> int:
+        """Its number, from 1."""
+    @property
+    def first(self) -> int:
+        """Its first point, from 1."""
+    @property
+    def last(self) -> int:
+        """Its last point."""
+    @property
+    def centre(self) -> float:
+        """The centre line, or the target."""
+    @property
+    def sigma(self) -> float:
+        """The standard deviation of single readings within subgroups; of charts of counts, that of a point of mean size."""
+
+@final
+class ControlChart(Object):
+    """A control chart: points, limits, and what rules the points broke."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def kind(self) -> Literal["xbar_r", "xbar_s", "i_mr", "p", "np", "c", "u", "ewma", "cusum"]:
+        """What is plotted."""
+    @property
+    def constants(self) -> Literal["exact", "printed"]:
+        """Where the constants come from."""
+    @property
+    def rules(self) -> Literal["limits", "western_electric", "nelson"]:
+        """The rules that points are judged by."""
+    @property
+    def location(self) -> ControlSeries:
+        """The means, readings, shares or counts."""
+    @property
+    def dispersion(self) -> ControlSeries | None:
+        """The ranges, standard deviations or moving ranges, of the kinds that have them."""
+    @property
+    def phases(self) -> Rows[ChartPhase]:
+        """What each phase comes to."""
+
+@final
+class SamplingStage(Object):
+    """One sample of a plan, and what the pieces found so far decide."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def sample_size(self) -> int:
+        """Pieces of this sample."""
+    @property
+    def accept(self) -> int | None:
+        """The acceptance number: with at most so many nonconforming pieces in all samples so far, the lot is accepted. Absent where this sample accepts no lot."""
+    @property
+    def reject(self) -> int:
+        """The rejection number: with so many or more, the lot is rejected."""
+
+@final
+class PlanPerformance(Object):
+    """What a sampling plan does to lots of a quality."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def fraction(self) -> float:
+        """The fraction of nonconforming pieces, or of nonconformities per piece."""
+    @property
+    def acceptance_probability(self) -> float:
+        """The share of such lots that the plan accepts: a point of its operating characteristic (OC)."""
+    @property
+    def average_outgoing_quality(self) -> float:
+        """The average fraction that goes out (AOQ), where rejected lots are sorted piece by piece and every piece found nonconforming is replaced by a good one. Of a plan without a lot size, that of a very large lot."""
+    @property
+    def average_sample_number(self) -> float:
+        """The average number of pieces inspected for a decision (ASN); each sample is inspected whole."""
+    @property
+    def average_total_inspection(self) -> float | None:
+        """The average number of pieces inspected (ATI) where rejected lots are sorted; of a plan with a lot size."""
+
+@final
+class UncertaintyRow(Object):
+    """One input of a budget."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def name(self) -> str:
+        """The input."""
+    @property
+    def value(self) -> float:
+        """Its mean."""
+    @property
+    def standard_uncertainty(self) -> float:
+        """Its standard uncertainty."""
+    @property
+    def distribution(self) -> str:
+        """The law by which it varies."""
+    @property
+    def degrees_of_freedom(self) -> float:
+        """The degrees of freedom of its uncertainty; infinite where that is taken as exactly known."""
+    @property
+    def sensitivity(self) -> float | None:
+        """By how much the result changes with it, per unit; absent for an input without uncertainty."""
+    @property
+    def contribution(self) -> float:
+        """The uncertainty of the result that comes of it: the size of its sensitivity times its standard uncertainty."""
+    @property
+    def share(self) -> float:
+        """Its share of the variance of the result, in percent; with correlations it may be negative."""
+
+@final
+class MonteCarlo(Object):
+    """The result of a model by sampling it."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def count(self) -> int:
+        """How many samples were drawn."""
+    @property
+    def seed(self) -> int:
+        """The seed of the sample: the same one gives the same figures."""
+    @property
+    def mean(self) -> float:
+        """The mean of the sample."""
+    @property
+    def standard_uncertainty(self) -> float:
+        """The standard uncertainty: the standard deviation of the sample."""
+    @property
+    def lower(self) -> float:
+        """The lower end of the interval with as much beyond each end."""
+    @property
+    def upper(self) -> float:
+        """The upper end of the interval with as much beyond each end."""
+    @property
+    def shortest_lower(self) -> float:
+        """The lower end of the shortest interval of the coverage."""
+    @property
+    def shortest_upper(self) -> float:
+        """The upper end of the shortest interval of the coverage."""
+    @property
+    def agrees(self) -> bool:
+        """Whether both ends of the budget's interval are within half a unit of the second digit of the combined uncertainty of those with as much beyond each end: then the budget's interval may be used."""
+
+@final
+class UncertaintyBudget(Object):
+    """The uncertainty of a result, by what is known of each input."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def output(self) -> str | None:
+        """The result, where the model names it."""
+    @property
+    def unit(self) -> str | None:
+        """The unit of the result and its uncertainties, where it is known."""
+    @property
+    def value(self) -> float:
+        """The result: the model at the means of the inputs."""
+    @property
+    def combined(self) -> float:
+        """The combined standard uncertainty, to the first order."""
+    @property
+    def second_order(self) -> float:
+        """The standard uncertainty to the second order, which takes in how the model bends. Where it differs much from the combined one, trust a sample."""
+    @property
+    def effective_freedom(self) -> float:
+        """The effective degrees of freedom by Welch and Satterthwaite, not rounded; infinite where no input has a finite number."""
+    @property
+    def coverage(self) -> float:
+        """The probability that the interval is to have, such as 0.95."""
+    @property
+    def coverage_factor(self) -> float:
+        """The factor for that probability, of Student's law with the effective degrees of freedom rounded down."""
+    @property
+    def expanded(self) -> float:
+        """The expanded uncertainty: coverage factor times combined uncertainty."""
+    @property
+    def rows(self) -> Rows[UncertaintyRow]:
+        """A line for each input."""
+    @property
+    def monte_carlo(self) -> MonteCarlo | None:
+        """The result by sampling, where that was asked for."""
+    @property
+    def for_decision(self) -> Size | None:
+        """Twice the combined uncertainty as a size, rounded up to a picometre: what a decision rule takes, which wants a coverage factor of 2. Absent where the result is not in millimetres or inches."""
+
 
 @final
 class Decision(Object):
@@ -748,7 +1190,7 @@ class Decision(Object):
     def __new__(
         cls,
         limits: Limits | str,
-        uncertainty: Size | str,
+        uncertainty: Size | str | UncertaintyBudget,
         rule: str = "ISO 14253-1",
         *,
         resolution: Size | str | None = None,
@@ -843,6 +1285,205 @@ def _readings_from_csv(
     decimal_comma: bool,
     delimiter: str | None,
 ) -> ReadingTable: ...
+
+@final
+class CuttingPlan(Object):
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def objective(self) -> Literal["price", "bars", "length"]:
+        """What the plan keeps low."""
+    @property
+    def bars(self) -> int:
+        """How many bars are cut."""
+    @property
+    def cost(self) -> float | None:
+        """What the bars cost, where they have prices."""
+    @property
+    def length(self) -> Size:
+        """The length of all bars together."""
+    @property
+    def bound(self) -> float:
+        """No plan costs less, takes fewer bars, or takes less length in `units`, whichever is kept low."""
+    @property
+    def proven(self) -> bool:
+        """Whether the plan is proven to be the best: it reaches the bound."""
+    @property
+    def gap(self) -> float:
+        """How far the plan may be from the best, as a share of the bound; 0 where it is proven."""
+    @property
+    def utilisation(self) -> float:
+        """The share of the bars that becomes pieces."""
+    @property
+    def kerf_share(self) -> float:
+        """The share of the bars that the cuts turn into chips."""
+    @property
+    def layouts(self) -> Rows[CuttingLayout]:
+        """What each bar is cut into, and how many of each."""
+    @property
+    def kept(self) -> Rows[CutLength]:
+        """The leftovers that are worth keeping, the longest first."""
+    @property
+    def kerf(self) -> Size:
+        """The width of a cut."""
+    @property
+    def end_trim(self) -> Size:
+        """What is trimmed off each bar before the first piece."""
+    @property
+    def units(self) -> Literal["inch", "metric"]:
+        """The units of the bound, and of pictures."""
+    """Which bars to take, and what to cut from each."""
+
+    def to_svg(self) -> str: ...
+
+@final
+class SamplingPlan(Object):
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def standard(self) -> str:
+        """The standard, or what kind of plan this is."""
+    @property
+    def lot(self) -> int | None:
+        """Pieces of the lot."""
+    @property
+    def aql(self) -> float | None:
+        """The acceptance quality limit (AQL), in percent; above 10, nonconformities per hundred pieces."""
+    @property
+    def level(self) -> Literal["S-1", "S-2", "S-3", "S-4", "I", "II", "III"] | None:
+        """The inspection level."""
+    @property
+    def severity(self) -> Literal["normal", "tightened", "reduced"]:
+        """How strict the inspection is."""
+    @property
+    def kind(self) -> Literal["single", "double", "multiple"]:
+        """Single, double or multiple."""
+    @property
+    def code_letter(self) -> str | None:
+        """The code letter of the lot and the level."""
+    @property
+    def plan_letter(self) -> str | None:
+        """The code letter whose plan is used, behind the arrows of the table."""
+    @property
+    def sample_size(self) -> int:
+        """Pieces of the first sample; of a single plan, of the sample."""
+    @property
+    def accept(self) -> int | None:
+        """The acceptance number of the first sample; absent where it accepts no lot."""
+    @property
+    def reject(self) -> int:
+        """The rejection number of the first sample."""
+    @property
+    def stages(self) -> Rows[SamplingStage]:
+        """Every sample in order."""
+    @property
+    def source(self) -> str:
+        """Where the numbers come from."""
+    @property
+    def whole_lot(self) -> bool:
+        """Whether every piece of the lot is inspected, since the sample is as large as the lot."""
+    @property
+    def samples(self) -> str:
+        """The samples as text: pieces, acceptance and rejection number, such as `80/2/3`."""
+    @property
+    def acceptance_at_aql(self) -> float | None:
+        """The share of lots at the AQL that the plan accepts, by the binomial law, or above an AQL of 10 by Poisson's."""
+    """A plan by which a sample decides on a lot."""
+
+    @overload
+    def acceptance_probability(self, p: float, model: str = "binomial") -> float: ...
+    @overload
+    def acceptance_probability(self, p: Any, model: str = "binomial") -> Any: ...
+    def performance(self, p: float, model: str = "binomial") -> PlanPerformance: ...
+    def curve(self, p: Iterable[float], model: str = "binomial") -> Rows[PlanPerformance]: ...
+    def worst_outgoing(self, model: str = "binomial") -> PlanPerformance: ...
+    def aoql(self, model: str = "binomial") -> float: ...
+    def judge(self, found: int | Iterable[int]) -> str: ...
+
+@final
+class Switching(Object):
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def severity(self) -> Literal["normal", "tightened", "reduced"]:
+        """How strictly the next lot is inspected."""
+    @property
+    def discontinued(self) -> bool:
+        """Whether acceptance stops until the supplier has improved: five lots were rejected under tightened inspection. Afterwards, begin again with tightened inspection."""
+    @property
+    def lots(self) -> int:
+        """Lots inspected so far."""
+    @property
+    def rejected(self) -> tuple[int, ...]:
+        """The numbers of the lots rejected among the last five, since the last switch."""
+    @property
+    def accepted_in_a_row(self) -> int:
+        """Lots accepted in a row since the last switch."""
+    @property
+    def tightened_rejections(self) -> int:
+        """Lots rejected since tightened inspection began."""
+    @property
+    def switching_score(self) -> int:
+        """The switching score, under normal inspection."""
+    @property
+    def may_reduce(self) -> bool:
+        """Whether the switching score allows reduced inspection."""
+    """Where the inspection of a series of lots stands."""
+
+    def __new__(cls, severity: str = "normal") -> Switching: ...
+    def after(self, plan: SamplingPlan, found: int | Iterable[int], *, steady: bool = False) -> Switching: ...
+    def after_all(self, lots: str, *, steady: bool = False) -> Switching: ...
+
+@final
+class VariablesPlan(Object):
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def sigma(self) -> Literal["known", "unknown"]:
+        """Whether the standard deviation of the process is known, or that of the sample is taken."""
+    @property
+    def sample_size(self) -> int:
+        """Pieces of the sample."""
+    @property
+    def k(self) -> float:
+        """The acceptability constant: by so many standard deviations the mean must be within the limit."""
+    @property
+    def aql(self) -> float:
+        """The percentage beyond the limit of lots that are to be accepted."""
+    @property
+    def ltpd(self) -> float:
+        """The percentage beyond the limit of lots that are to be rejected."""
+    @property
+    def producer_risk(self) -> float:
+        """The share of lots at the AQL that are rejected."""
+    @property
+    def consumer_risk(self) -> float:
+        """The share of lots at the LTPD that are accepted."""
+    """A plan that judges a lot by the mean of measured pieces, against one limit."""
+
+    def __new__(cls, sample_size: int, k: float, sigma: str = "unknown") -> VariablesPlan: ...
+    def acceptance_probability(self, p: float) -> float: ...
+    def judge(
+        self, mean: float, sigma: float, *, lower: float | None = None, upper: float | None = None
+    ) -> str: ...
+
+@final
+class Estimate(Object):
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def value(self) -> float:
+        """The best value."""
+    @property
+    def standard_uncertainty(self) -> float:
+        """Its standard uncertainty, in the unit of the value."""
+    @property
+    def degrees_of_freedom(self) -> float:
+        """The degrees of freedom of the uncertainty; infinite where it is taken as exactly known."""
+    """A value with its standard uncertainty."""
+
+    def __new__(
+        cls, value: float, standard_uncertainty: float, degrees_of_freedom: float = ...
+    ) -> Estimate: ...
+    @staticmethod
+    def of_readings(readings: ArrayLike) -> Estimate: ...
+    @staticmethod
+    def of_certificate(value: float, expanded: float, coverage_factor: float = 2.0) -> Estimate: ...
 
 @final
 class PositionCheck(Object):
@@ -1066,6 +1707,7 @@ class Fit(Object):
 
 _Name = Literal["normal", "truncated_normal", "uniform", "triangular", "trapezoid", "half_ellipse"]
 _Length = float | str | Size
+_Progress = bool | Callable[[float], object] | None
 _SampleLimits = tuple[_Length | None, _Length | None] | Limits | str
 _Shift = Literal["centred", "dynamic", "static"]
 
@@ -1204,7 +1846,15 @@ class Stack:
     def proportional_factor(
         self, fixed: Sequence[str | int] = (), *, worst_case: None = None, rss: _Length
     ) -> float: ...
-    def sample(self, n: int, seed: int, limits: _SampleLimits | None = None, threads: int | None = None) -> Sample: ...
+    def sample(
+        self,
+        n: int,
+        seed: int,
+        limits: _SampleLimits | None = None,
+        threads: int | None = None,
+        *,
+        progress: _Progress = None,
+    ) -> Sample: ...
     def sample_blocks(
         self,
         first: int,
@@ -1214,6 +1864,7 @@ class Stack:
         seed: int,
         limits: _SampleLimits | None = None,
         threads: int | None = 1,
+        progress: _Progress = None,
     ) -> Blocks: ...
     def to_dict(self) -> dict[str, Any]: ...
     @staticmethod
@@ -1235,7 +1886,7 @@ class Spread(Object):
     @property
     def sigma(self) -> float:
         """Standard deviation."""
-    """Mean and standard deviation of a closing dimension, and what they leave beyond limits."""
+    """Mean and standard deviation of a closing dimension, and the shares beyond limits."""
 
     def __new__(cls, mean: float, shift: float, sigma: float) -> Spread: ...
     def z_lower(self, lower: float) -> float: ...
@@ -1274,22 +1925,25 @@ class CostCurve:
     def __ne__(self, other: object, /) -> bool: ...
 
 @final
-class Allocation:
+class Allocation(Object):
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def units(self) -> Literal["inch", "metric"]:
+        """The side whose unit the half bands are in."""
+    @property
+    def tolerances(self) -> Rows[Allotted]:
+        """For each contributor, in their order."""
+    @property
+    def cost(self) -> float:
+        """Cost of all pieces of the chain, those without a choice left out."""
+    @property
+    def saving(self) -> float:
+        """What a little more half band of the closing dimension would save, for its unit; zero where all are as wide as their functions allow."""
     """The cheapest tolerances of a stack."""
 
     @property
     def stack(self) -> Stack: ...
-    @property
-    def tolerances(self) -> Rows[Allotted]: ...
-    @property
-    def cost(self) -> float: ...
-    @property
-    def saving(self) -> float: ...
     def apply(self, step: _Length) -> Stack: ...
-    def to_dict(self) -> dict[str, Any]: ...
-    def _repr_html_(self) -> str: ...
-    def __eq__(self, other: object, /) -> bool: ...
-    def __ne__(self, other: object, /) -> bool: ...
 
 def _allocation(
     stack: Stack, rows: Sequence[Allotted], cost: float, saving: float
@@ -1343,7 +1997,15 @@ class Propagation:
     def extremes(self) -> Extremes: ...
     @property
     def moments(self) -> Moments: ...
-    def sample(self, n: int, seed: int, limits: _SampleLimits | None = None, threads: int | None = None) -> Sample: ...
+    def sample(
+        self,
+        n: int,
+        seed: int,
+        limits: _SampleLimits | None = None,
+        threads: int | None = None,
+        *,
+        progress: _Progress = None,
+    ) -> Sample: ...
     def sample_blocks(
         self,
         first: int,
@@ -1353,6 +2015,7 @@ class Propagation:
         seed: int,
         limits: _SampleLimits | None = None,
         threads: int | None = 1,
+        progress: _Progress = None,
     ) -> Blocks: ...
     def to_dict(self) -> dict[str, Any]: ...
     def _repr_html_(self) -> str: ...
@@ -1361,7 +2024,7 @@ class Propagation:
 
 @final
 class Sample:
-    """What a sample tells."""
+    """The statistics of a sample."""
 
     @property
     def count(self) -> int: ...
@@ -1395,13 +2058,13 @@ class Sample:
     def fraction_above(self) -> Fraction: ...
     def fraction_out_at(self, confidence: float) -> Fraction: ...
     @overload
-    def percentile(self, q: float) -> float: ...
+    def percentile(self, q: float, *, progress: _Progress = None) -> float: ...
     @overload
-    def percentile(self, q: ArrayLike) -> NDArray[numpy.float64]: ...
+    def percentile(self, q: ArrayLike, *, progress: _Progress = None) -> NDArray[numpy.float64]: ...
     @overload
-    def percentile_error(self, q: float) -> float: ...
+    def percentile_error(self, q: float, *, progress: _Progress = None) -> float: ...
     @overload
-    def percentile_error(self, q: ArrayLike) -> NDArray[numpy.float64]: ...
+    def percentile_error(self, q: ArrayLike, *, progress: _Progress = None) -> NDArray[numpy.float64]: ...
     def histogram(self, bins: int = 50) -> tuple[NDArray[numpy.int64], NDArray[numpy.float64]]: ...
     @property
     def values(self) -> NDArray[numpy.float64] | None: ...
@@ -1442,7 +2105,8 @@ class Plan:
         seed: int = 1,
         *,
         outputs: Sequence[str] = ...,
-        threads: int = 0,
+        threads: int | None = 1,
+        progress: _Progress = None,
     ) -> dict[str, Any]: ...
     def to_json(self) -> str: ...
     def __eq__(self, other: object, /) -> bool: ...
@@ -1519,11 +2183,11 @@ class ChartResult(Object):
         """The faces from left to right."""
     @property
     def facings(self) -> tuple[Literal["left", "right"], ...]:
-        """Which way each face looks, out of the material."""
+        """The direction that each face faces, out of the material."""
     @property
     def datums(self) -> tuple[str, ...]:
         """The faces that are there before the first cut without a dimension."""
-    """What a tolerance chart comes to, in the worst case."""
+    """The result of a tolerance chart, in the worst case."""
 
     @property
     def chart(self) -> OperationChart: ...
@@ -1534,6 +2198,40 @@ def iso_classes(limits: Limits | str, member: str) -> list[str]: ...
 def select_fits(
     nominal: Size | str, least: Size | str, greatest: Size | str, basis: str = "hole"
 ) -> list[FitChoice]: ...
+def sampling_plan(
+    lot: int,
+    aql: float,
+    level: str = "II",
+    severity: str = "normal",
+    kind: str = "single",
+    standard: str = "ISO 2859-1",
+) -> SamplingPlan: ...
+def staged_plan(
+    samples: str | Iterable[tuple[int, int | None, int]], lot: int | None = None, severity: str = "normal"
+) -> SamplingPlan: ...
+def zero_acceptance_plan(
+    lot: int | None = None, *, ltpd: float | None = None, aql: float | None = None, risk: float | None = None
+) -> SamplingPlan: ...
+def two_point_plan(
+    aql: float, ltpd: float, producer_risk: float = 0.05, consumer_risk: float = 0.1
+) -> SamplingPlan: ...
+def variables_plan(
+    aql: float, ltpd: float, producer_risk: float = 0.05, consumer_risk: float = 0.1, sigma: str = "unknown"
+) -> VariablesPlan: ...
+def uncertainty_budget(
+    model: Callable[..., Any],
+    inputs: dict[str, Any],
+    coverage: float = 0.95,
+    *,
+    freedom: dict[str, float] | None = None,
+    correlations: dict[tuple[str, str], float] | None = None,
+    output: str | None = None,
+    units: str | None = None,
+    unit: str | None = None,
+    samples: int | None = None,
+    seed: int | None = None,
+    threads: int | None = None,
+) -> UncertaintyBudget: ...
 def fold_blocks(blocks: Iterable[Blocks]) -> Sample: ...
 def _varying(
     units: str, nominal: _Length, plus: _Length, minus: _Length, distribution: Distribution | _Name
@@ -1570,6 +2268,28 @@ def snap_gauge(
     wear: Size | str | float | None = None,
     resolution: Size | str | None = None,
 ) -> Gauge: ...
+def cutting_plan(
+    pieces: Iterable[tuple[Size | str | float, SupportsIndex]],
+    bars: Iterable[
+        Size
+        | str
+        | float
+        | tuple[Size | str | float]
+        | tuple[Size | str | float, SupportsIndex | None]
+        | tuple[Size | str | float, SupportsIndex | None, Any]
+    ],
+    kerf: Size | str | float = 0,
+    end_trim: Size | str | float = 0,
+    *,
+    remnant: Size | str | float = 0,
+    facing_allowance: Size | str | float = 0,
+    keep_from: Size | str | float | None = None,
+    units: Literal["in", "mm"] | None = None,
+    time_limit: float | None = 10.0,
+    work_limit: int | None = None,
+    threads: int = 1,
+    progress: _Progress = None,
+) -> CuttingPlan: ...
 def length_gauge(
     length: Limits | str,
     *,
@@ -1585,6 +2305,22 @@ def flush_pin_gauge(
     resolution: Size | str | None = None,
 ) -> Gauge: ...
 def general_tolerance(size: Size | str, general_class: str, feature: str = "length") -> GeneralTolerance: ...
+def _control_chart(
+    kind: str,
+    data: bytes,
+    sizes: bytes,
+    phases: Sequence[int],
+    rules: str,
+    constants: str,
+    centre: float | None,
+    sigma: float | None,
+    sigmas: float,
+    span: int,
+    weight: float,
+    slack: float,
+    decision: float,
+) -> ControlChart: ...
+def chart_constants(n: int, source: Literal["exact", "printed"] = "exact") -> ChartConstants: ...
 def check_master(size: Size | str, gagemaker_class: str) -> Limits: ...
 def _good_readings(
     limits: Limits | str, units: str, resolution: float | Size | str | None
@@ -1592,13 +2328,55 @@ def _good_readings(
 def _lower_spindle_step(wanted: float, steps: Sequence[float], units: str) -> float: ...
 def _wanted_speeds(units: str) -> tuple[_Wanted, _Wanted]: ...
 def _wanted_by_name(units: str) -> dict[str, _Wanted]: ...
-def _fit_taylor(units: str, trials: tuple[Any, ...]) -> dict[str, Any]: ...
-def _predict_life(
-    units: str, trials: tuple[Any, ...], speed: float, feed: float | None, depth: float | None
-) -> tuple[float, float, float]: ...
+@final
+class TaylorFit(Object):
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def trials(self) -> int:
+        """Number of trials."""
+    @property
+    def taylor_n(self) -> float:
+        """Taylor's exponent n."""
+    @property
+    def taylor_n_error(self) -> float:
+        """Its standard error."""
+    @property
+    def taylor_c(self) -> float:
+        """Taylor's C: surface speed at one minute of life, and at a feed and a depth of 1 mm where those are fitted."""
+    @property
+    def ln_c_error(self) -> float:
+        """Standard error of ln C, which is the relative one of C."""
+    @property
+    def feed_exponent(self) -> float | None:
+        """Exponent a of the feed, where the trials tell feeds."""
+    @property
+    def feed_exponent_error(self) -> float | None:
+        """Its standard error."""
+    @property
+    def depth_exponent(self) -> float | None:
+        """Exponent b of the depth, where the trials tell depths."""
+    @property
+    def depth_exponent_error(self) -> float | None:
+        """Its standard error."""
+    @property
+    def residual_deviation(self) -> float:
+        """Standard deviation of ln life about the line: 0.2 is a scatter of a fifth or so."""
+    @property
+    def r_squared(self) -> float:
+        """Share of the variance of ln life that the line tells."""
+    @property
+    def covariance(self) -> tuple[tuple[float, ...], ...]:
+        """Covariance of n, ln C, and of a and b where they are fitted, in this order."""
+    """Taylor's constants as trials tell them."""
+
+    @property
+    def units(self) -> str: ...
+    def predict(self, speed: Any, feed: Any = None, depth: Any = None) -> PredictedLife: ...
+
+def _fit_taylor(units: str, trials: tuple[Any, ...]) -> TaylorFit: ...
 def _limit_to_machine(
     formula: Formula, machine: Machine, least_feed: float | None, row: Sequence[float]
-) -> tuple[list[float], list[tuple[Any, ...]], list[tuple[Any, ...]], list[str]]: ...
+) -> tuple[list[float], Rows[Bound], Rows[Bound], list[str]]: ...
 def _solve(formula: Formula, argument: str, output: str | None, row: Sequence[float]) -> float: ...
 def _solver(formula: Formula, argument: str, output: str | None) -> numpy.ufunc: ...
 def _wanted_result(formula: Formula, output: str | None) -> _Wanted: ...

@@ -8,9 +8,10 @@ use tenths::cutting::reaming::reamer_limits;
 use tenths::cutting::taylor_fit::TaylorFit;
 use tenths::joint::press_joint::PressJoint;
 use tenths::material::{IsoGroup, Material, Materials, Property, materials};
-use tenths::object::{Restored, Told, Value, objects};
+use tenths::object::{Restored, Told, Value};
 use tenths::plan::Propagated;
 use tenths::quantity::{KINDS, Length, Quantity, SpindleSpeed, SurfaceSpeed, Time};
+use tenths::registry::objects;
 use tenths::tolerance_chart::{Cut, Facing, Working};
 
 /// Fewer odd numbers, for what takes many at once.

@@ -1,4 +1,4 @@
-"""The plan document through the Python face; its numbers are checked by hand in tests/plan.rs."""
+"""The plan document through the Python interface; its numbers are checked by hand in tests/plan.rs."""
 
 import copy
 import json

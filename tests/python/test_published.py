@@ -1,4 +1,4 @@
-"""The figures of tests/published, which come from outside the project, through the Python face."""
+"""The figures of tests/published, which come from outside the project, through the Python interface."""
 
 import json
 import pathlib

@@ -1,4 +1,4 @@
-"""A formula the other way round, as Python calls it."""
+"""Formulas solved for an argument, as Python calls it."""
 
 import math
 
@@ -101,7 +101,7 @@ def test_what_has_no_solution():
         (lambda: inch.surface_speed.solve_for("speed", 1), ValueError, "it has no argument `speed`; its arguments are diameter, "),
         (lambda: inch.surface_speed.solve_for("diameter", "1 kg", spindle_speed=1), ValueError, "expected ft/min, m/min, ft/s or m/s"),
         (lambda: inch.surface_speed.solve_for("diameter", 1), TypeError, "missing required argument: 'spindle_speed'"),
-        (lambda: inch.surface_speed.solve_for("diameter", 1, diameter=2), TypeError, "seeks 'diameter'"),
+        (lambda: inch.surface_speed.solve_for("diameter", 1, diameter=2), TypeError, "solves for 'diameter'"),
         (lambda: inch.surface_speed.solve_for("diameter", 1, speed=2), TypeError, "unexpected keyword argument"),
         (lambda: inch.surface_speed.solve_for("diameter", 1, 1500), TypeError, "positional argument"),
         (lambda: inch.surface_speed.solve_for("diameter", 1j, spindle_speed=2), TypeError, "must be a number"),

@@ -154,7 +154,7 @@ def test_they_are_values():
         (lambda: crank().solve({"r": 30, "theta": 90, "l": 20}), "at r = 30, theta = 90, l = 20: the loop does not close"),
         (lambda: crank().propagate("x", {"r": 30, "theta": 90, "l": 20}).nominal, "does not close"),
         (lambda: inch.propagate(clutch(), CLUTCH, output="phi"), "a vector loop of tenths.metric in tenths.inch"),
-        (lambda: tenths.VectorLoop.from_dict({"units": "inch"}), "the vector loop lacks 'unknowns'"),
+        (lambda: tenths.VectorLoop.from_dict({"units": "inch"}), "the vector loop has no 'unknowns'"),
     ],
 )
 def test_a_refusal_says_why(call, why):

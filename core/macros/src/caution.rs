@@ -4,7 +4,7 @@
 //! record say the same.
 use syn::{Ident, Result};
 
-/// Each kind of harm, by the name that `caution(…)` takes, with the text that every face prints.
+/// Each kind of harm, by the name that `caution(…)` takes, with the text that every interface prints.
 const KINDS: [(&str, &str); 14] = [
     ("joint", "Have a licensed engineer review a joint whose failure can injure."),
     (

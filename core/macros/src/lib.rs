@@ -1,7 +1,7 @@
 //! Writes the record of a formula of the `tenths` crate.
 //!
 //! `#[formula]` turns a plain function on quantities into three things: the function itself, checked; its
-//! body on bare numbers, for other formulas of the crate to build on; and its record, from which every face
+//! body on bare numbers, for other formulas of the crate to build on; and its record, from which every interface
 //! is made. `#[derive(Outcome)]` makes a struct of quantities a result.
 mod argument;
 mod caution;
@@ -15,18 +15,18 @@ use proc_macro::TokenStream;
 
 /// Makes a formula of a function on quantities.
 ///
-/// The first sentence of the doc comment names the result, up to its colon if it has one: at every face that is the
-/// meaning of a single result. `result = "…"` gives that meaning where the sentence does not.
+/// The first sentence of the doc comment names the result, up to its colon if it has one: in every interface that is
+/// the meaning of a single result. `result = "…"` gives that meaning where the sentence does not.
 ///
-/// Options: `source = "…"`, `caution(kind, …)` where the result bears on safety, of the kinds of harm in `caution.rs`,
+/// Options: `source = "…"`, `caution(kind, …)` where the result concerns safety, of the kinds of harm in `caution.rs`,
 /// `constant(name: Quantity = value)` for a dimensional number inside an empirical
 /// formula, `rule(condition, "text")` between arguments, `inverse(argument = expression)` where the
 /// expression may use the other arguments, the constants and the outputs (the only output bears the
 /// formula's name).
 ///
 /// On an argument: `#[positive]`, `#[non_negative]`, `#[above(v)]`, `#[at_least(v)]`, `#[below(v)]`, `#[at_most(v)]`,
-/// `#[within(low, high)]` and `#[whole]` make its hard domain, each end stated once; `#[range(low, high)]` the range that
-/// the source states (`..` for an open end), `#[default(v)]` its default, `#[increasing(outputs)]` and
+/// `#[within(low, high)]` and `#[whole]` make its hard domain, each end stated once; `#[range(low, high)]` the range
+/// that the source states (`..` for an open end), `#[default(v)]` its default, `#[increasing(outputs)]` and
 /// `#[decreasing(outputs)]` the outputs that never fall or never rise with it (none named: the only output).
 ///
 /// An argument that recurs is a term of `vocabulary.rs`. Without a doc comment an argument takes meaning, domain, range
@@ -36,7 +36,7 @@ pub fn formula(options: TokenStream, item: TokenStream) -> TokenStream {
     formula::expand(options.into(), item.into()).unwrap_or_else(syn::Error::into_compile_error).into()
 }
 
-/// Makes a struct of quantities the result of a formula; the docs of its fields go to every face.
+/// Makes a struct of quantities the result of a formula; the docs of its fields go to every interface.
 ///
 /// Beside the struct stands `Bare…` of the same fields as bare numbers, which the body of the formula gives.
 /// `#[range(low, high)]` on a field is the range that the source states for that result.
@@ -45,7 +45,7 @@ pub fn outcome(item: TokenStream) -> TokenStream {
     outcome::expand(item.into()).unwrap_or_else(syn::Error::into_compile_error).into()
 }
 
-/// Makes the record of an object, from which every face is made; see `tenths::object`.
+/// Makes the record of an object, from which every interface is made; see `tenths::object`.
 ///
 /// The public fields of the struct are told, each with its documentation. `#[object(…)]` takes `accessors` where an
 /// `impl` under `#[accessors]` tells more, `summary` where `Display` says what the object comes to, `restore` where it

@@ -110,7 +110,7 @@ pub fn tool_life_for_least_cost(
 
 /// Surface speed for the least cost of a piece: C / (life at least cost / 1 min)^n.
 ///
-/// The life is that of `tool_life_for_least_cost`. It is reckoned for one tool that cuts alone, and its life in
+/// The life is that of `tool_life_for_least_cost`. It is calculated for one tool that cuts alone, and its life in
 /// time of cut. Take it only within the speeds for which C and n hold, and that machine, chuck and work allow.
 #[formula(
     source = "Machining economics on Taylor's law, as in M. P. Groover, Fundamentals of Modern Manufacturing",

@@ -1,25 +1,27 @@
 //! The nearest cut that a machine can make, and what bound it.
 use super::machine::Machine;
 use crate::Error;
-use crate::error::Reading;
+use crate::error::{Reading, rounded};
 use crate::formula::{Formula, MAX_OUTPUTS};
 use crate::quantity::Units;
+use tenths_macros::Object;
 
 /// Arguments that tell the feed, of which a formula has one.
 const FEEDS: [&str; 2] = ["chip_load", "feed_per_revolution"];
-/// Results that tell the load of the motor, the better one first.
+/// Results that are the load of the motor, the better one first.
 const POWERS: [&str; 2] = ["motor_power", "cutting_power"];
-/// Results that tell the force of the feeding axis.
+/// Results that are the force of the feeding axis.
 const AXIS_FORCES: [&str; 3] = ["feed_force", "thrust", "thrust_force"];
 
-/// Something that a cut wants and a machine does not give.
-#[derive(Clone, Copy, PartialEq, Debug)]
+/// A limit of a machine that a cut exceeds.
+#[derive(Clone, Copy, PartialEq, Debug, Object)]
+#[object(summary, tuple)]
 pub struct Bound {
     /// The argument or result of the formula.
     pub what: &'static str,
-    /// What the cut wants of it.
+    /// What the cut needs.
     pub wanted: f64,
-    /// What the machine gives.
+    /// The limit of the machine.
     pub limit: f64,
     /// Whether the limit is the least, rather than the most.
     pub least: bool,
@@ -31,11 +33,16 @@ impl std::fmt::Display for Bound {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         let Bound { what, wanted, limit, least, unit } = *self;
         let side = if least { "least" } else { "most" };
-        write!(f, "{what}: {} wanted, {} at {side}", Reading(wanted, unit), Reading(limit, unit))
+        write!(
+            f,
+            "{what}: {} wanted, {} at {side}",
+            Reading(rounded(wanted), unit),
+            Reading(rounded(limit), unit)
+        )
     }
 }
 
-/// A cut within what a machine gives, as near to the one wanted as it goes.
+/// A cut fitted to a machine, as close to the wanted cut as the machine allows.
 #[derive(Clone, PartialEq, Debug)]
 pub struct LimitedCut {
     /// Arguments of the formula, in shop units: those of the call, but for spindle speed and feed where they had
@@ -54,7 +61,7 @@ pub struct LimitedCut {
 }
 
 impl LimitedCut {
-    /// Whether the machine can make the cut as it is now.
+    /// Whether the machine can make the limited cut.
     pub fn fits(&self) -> bool {
         self.exceeded.is_empty()
     }
@@ -76,11 +83,11 @@ impl std::fmt::Display for LimitedCut {
     }
 }
 
-/// Why no cut could be sought.
+/// Why a cut could not be fitted to a machine.
 #[derive(Clone, PartialEq, Debug, thiserror::Error)]
 #[non_exhaustive]
 pub enum LimitError {
-    /// The formula lacks what a cut on a machine is told by.
+    /// The formula lacks an argument or a result that a cut on a machine needs.
     #[error("{formula} cannot be fitted to a machine: it has no {lacks}{}", instead(*sibling))]
     Unsuited {
         /// Name of the formula.
@@ -113,7 +120,7 @@ fn instead(sibling: Option<&str>) -> String {
     sibling.map_or_else(String::new, |sibling| format!("; use {sibling}"))
 }
 
-/// The cut that is nearest to a wanted one and within what a machine gives, with everything that bound it.
+/// Fits a cut to a machine: the closest cut to the wanted one that the machine can make, and what bound it.
 ///
 /// It works on any formula with the arguments `spindle_speed` and `chip_load` or `feed_per_revolution`, by the
 /// results `feed_rate`, `motor_power` (or `cutting_power`, where there is no other), `torque` and `feed_force` or
@@ -272,7 +279,7 @@ impl<'a> Seeker<'a> {
 
     /// Brings the feed down to the greatest that fits, or to the least where none does.
     ///
-    /// By bisection over the floats, whose order is that of their bits: some sixty calls, whatever the law of the
+    /// By bisection over the floats, whose order is that of their bits: some sixty calls for any law of the
     /// force.
     fn reduce_feed(&self, x: &mut [f64], least_feed: Option<f64>) {
         let wanted = x[self.feed];
@@ -355,7 +362,7 @@ mod tests {
         assert_eq!((cut.arguments.as_slice(), cut.results.as_slice()), (&SIDE_CUT[..], &results[..]));
         assert!(cut.fits() && cut.bounds.is_empty());
         assert_eq!(cut.unchecked, ["greatest_axis_force"]);
-        let told = "not checked: the machine's greatest axis force, because the formula has no result to compare with it";
+        let told = "not checked: the greatest axis force of the machine, because the formula has no result to compare with it";
         assert_eq!(cut.to_string(), told);
     }
 

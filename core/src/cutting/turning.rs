@@ -47,7 +47,7 @@ pub fn depth_per_pass(
 /// Metal removal rate of a turning tool, in volume per unit of time: surface speed · feed per revolution · depth.
 ///
 /// Exact for the surface speed at the middle of the depth of cut. With the speed at the outer diameter, the
-/// usual reckoning, it lies above the truth by the depth's share of that diameter.
+/// usual calculation, it is too high by the depth's share of that diameter.
 #[formula(
     source = "Common practice; the symbols of ISO 3002-3:1984, from memory",
     inverse(surface_speed = turning_removal_rate / (feed_per_revolution * depth)),
@@ -66,7 +66,7 @@ pub fn turning_removal_rate(
 
 /// Metal removal rate of turning or boring from one diameter to another, in volume per unit of time.
 ///
-/// The area of the ring between the diameters, π/4 · |D² - d²|, times the feed rate: exact, whatever the
+/// The area of the ring between the diameters, π/4 · |D² - d²|, times the feed rate: exact for any
 /// depth.
 #[formula(
     source = "Geometry: a ring swept at the feed rate",
@@ -163,7 +163,7 @@ pub fn turning_chip_thickness(
 
 /// Width of the chip that a straight edge cuts: depth / sin(entering angle).
 ///
-/// Thickness times width is feed per revolution times depth, whatever the entering angle.
+/// Thickness times width is feed per revolution times depth, at any entering angle.
 #[formula(
     source = "Geometry of the cut, ISO 3002-3:1984 (symbols from memory)",
     inverse(depth = turning_chip_width * math::sin_degrees(entering_angle))

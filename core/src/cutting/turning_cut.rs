@@ -17,7 +17,7 @@ pub struct TurningCutForTarget {
     pub spindle_speed: SpindleSpeed,
     /// Feed rate along the cut.
     pub feed_rate: FeedRate,
-    /// Volume of metal removed in unit time, reckoned at the given diameter.
+    /// Volume of metal removed in unit time, at the given diameter.
     pub removal_rate: RemovalRate,
     /// Thickness of the chip.
     #[range(THINNEST_CHIP, THICKEST_CHIP)]
@@ -47,7 +47,7 @@ pub struct TurningCut {
     pub surface_speed: SurfaceSpeed,
     /// Feed rate along the cut.
     pub feed_rate: FeedRate,
-    /// Volume of metal removed in unit time, reckoned at the given diameter.
+    /// Volume of metal removed in unit time, at the given diameter.
     pub removal_rate: RemovalRate,
     /// Thickness of the chip.
     #[range(THINNEST_CHIP, THICKEST_CHIP)]
@@ -76,7 +76,7 @@ pub struct TurningCut {
 /// `turning_removal_rate`, `turning_chip_thickness`, `specific_cutting_force` and its correction,
 /// `turning_force`, `cutting_power`, `motor_power`, `turning_torque`, `turning_time`, `roughness_ra` and
 /// `roughness_rt`, one after the other. The diameter is that before the cut in turning and that after it in
-/// boring: the larger one, at which speed, power and torque are reckoned.
+/// boring: the larger one, at which speed, power and torque are calculated.
 ///
 /// Forces come out within about a fifth at best.
 #[formula(

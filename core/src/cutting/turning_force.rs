@@ -5,7 +5,7 @@ use tenths_macros::{Outcome, formula};
 
 /// Main cutting force of turning: specific cutting force · depth · feed per revolution.
 ///
-/// Depth times feed is the area of the chip, whatever the entering angle; that angle acts through the chip
+/// Depth times feed is the area of the chip, at any entering angle; that angle acts through the chip
 /// thickness, and so through the specific cutting force.
 #[formula(
     source = "Kienzle, specific cutting force times area of the chip (VDI 3206, from memory)",

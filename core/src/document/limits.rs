@@ -4,7 +4,7 @@ use super::fault::{FaultKind, Place};
 use super::node::{Content, Node};
 use super::objects::objects;
 use super::shape::{Bound, Field, Object, Shape};
-use crate::limits::Designation;
+use crate::fit::Designation;
 use crate::quantity::{Quantity, Units};
 use crate::{GeneralClass, Limits, LimitsError, Size};
 use std::ops::Deref;

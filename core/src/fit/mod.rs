@@ -1,15 +1,16 @@
 //! Fits: limits by their designations, and fits of a hole and a shaft.
 mod drawing;
-mod error;
 pub mod inch;
 pub mod iso;
 mod pair;
 mod select;
+mod stated;
 pub mod statistics;
 
+pub use crate::limits::FitError;
 pub use drawing::Zone;
-pub use error::FitError;
 pub use iso::{Member, ToleranceClass, iso_classes, iso_limits, iso_limits_rounded_js};
 pub use pair::{Fit, FitKind};
 pub use select::{FitBasis, FitChoice, Preference, select_fits};
+pub use stated::Designation;
 pub use statistics::FitStatistics;

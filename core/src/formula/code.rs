@@ -145,7 +145,7 @@ unsafe fn avx512<B: Body<I, O>, const I: usize, const O: usize>(
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::formula::formulas;
+    use crate::formulas;
     use crate::simd::instruction_set;
 
     #[test]

@@ -22,6 +22,23 @@ pub struct ColumnMut {
     pub step: isize,
 }
 
+impl Column {
+    /// The column from one of its rows on.
+    pub fn from_row(self, row: usize) -> Column {
+        Column { at: self.at.wrapping_offset(row as isize * self.step), ..self }
+    }
+}
+
+impl ColumnMut {
+    /// The column from one of its rows on; one that is not wanted stays so.
+    pub fn from_row(self, row: usize) -> ColumnMut {
+        if self.at.is_null() {
+            return self;
+        }
+        ColumnMut { at: self.at.wrapping_offset(row as isize * self.step), ..self }
+    }
+}
+
 /// The step of contiguous elements.
 pub(super) const WORD: isize = size_of::<f64>() as isize;
 /// An argument that is not there.

@@ -80,7 +80,7 @@ impl Domain {
         self.whole
     }
 
-    /// The lower end, and whether it belongs to the domain; `None` where any finite number will do.
+    /// The lower end, and whether it belongs to the domain; `None` where any finite number is accepted.
     pub const fn low(&self) -> Option<(f64, bool)> {
         match (self.least == f64::MIN, self.open[0]) {
             (true, _) => None,
@@ -89,7 +89,7 @@ impl Domain {
         }
     }
 
-    /// The upper end, and whether it belongs to the domain; `None` where any finite number will do.
+    /// The upper end, and whether it belongs to the domain; `None` where any finite number is accepted.
     pub const fn high(&self) -> Option<(f64, bool)> {
         match (self.greatest == f64::MAX, self.open[1]) {
             (true, _) => None,

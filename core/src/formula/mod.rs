@@ -9,7 +9,6 @@ mod code;
 mod column;
 mod domain;
 mod prefetch;
-mod registry;
 mod solve;
 mod usual;
 mod watched;
@@ -20,9 +19,6 @@ pub use check::{Advice, Remark};
 pub use code::{Body, Code, MAX_INPUTS, MAX_OUTPUTS};
 pub use column::{Column, ColumnMut};
 pub use domain::{Domain, Range, Side};
-#[doc(hidden)]
-pub use registry::MODULES;
-pub use registry::{find, formulas};
 pub use usual::Usual;
 
 use crate::Error;
@@ -30,13 +26,13 @@ use crate::quantity::{Kind, Quantity, Unit, Units};
 
 /// The record of a formula.
 pub struct Formula {
-    /// Its name, the same at every face.
+    /// Its name, the same in every interface.
     pub name: &'static str,
     /// The module it stands in: `cutting::speed`.
     pub module: &'static str,
     /// What it means.
     pub doc: &'static str,
-    /// What to heed where the result bears on safety.
+    /// A caution if the result concerns safety.
     pub caution: Option<&'static str>,
     /// Where it comes from: standard, edition and clause, or book and page.
     pub source: &'static str,
@@ -90,7 +86,7 @@ impl std::fmt::Debug for Formula {
 /// An argument of a formula.
 #[derive(Debug)]
 pub struct Argument {
-    /// Its name, the same at every face.
+    /// Its name, the same in every interface.
     pub name: &'static str,
     /// What it means.
     pub doc: &'static str,

@@ -118,7 +118,7 @@ impl Usual {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::formula::{find, formulas};
+    use crate::{find, formulas};
 
     /// The advice on one argument, with the others at something that has an answer.
     fn told(formula: &str, argument: &str, value: f64, units: Units) -> String {
@@ -132,7 +132,7 @@ mod tests {
         formula.remarks(units, &x, &[], advice).iter().map(ToString::to_string).collect()
     }
 
-    // That each slip is told with the unit meant, `tests/unit_slips.csv` shows at every face.
+    // That each slip is told with the unit meant, `tests/unit_slips.csv` shows in every interface.
     #[test]
     fn a_number_in_a_common_other_unit_is_told_with_that_unit() {
         use Units::Metric;

@@ -66,12 +66,8 @@ impl Formula {
         for start in (0..rows).step_by(PIECE) {
             let count = PIECE.min(rows - start);
             let (mut from, mut to) = ([NOWHERE; MAX_INPUTS], [NOWHERE_MUT; MAX_OUTPUTS]);
-            for (from, x) in from.iter_mut().zip(xs) {
-                *from = Column { at: x.at.wrapping_offset(start as isize * x.step), ..*x };
-            }
-            for (to, y) in to.iter_mut().zip(ys).filter(|(_, y)| !y.at.is_null()) {
-                *to = ColumnMut { at: y.at.wrapping_offset(start as isize * y.step), ..*y };
-            }
+            from.iter_mut().zip(xs).for_each(|(from, x)| *from = x.from_row(start));
+            to.iter_mut().zip(ys).for_each(|(to, y)| *to = y.from_row(start));
             let (from, to) = (&from[..xs.len().min(MAX_INPUTS)], &to[..ys.len().min(MAX_OUTPUTS)]);
             let mut told =
                 tell.as_mut().map(|tell| move |row: Row| tell(Row { number: start + row.number, ..row }));

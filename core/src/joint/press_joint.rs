@@ -123,7 +123,7 @@ impl PressJoint {
 
 /// A joint of which no interference may be left; `left` is what its loosest pair has, in the shop unit of a side.
 pub(crate) fn may_be_loose(left: f64, units: Units) -> Option<Finding> {
-    // A figure that is none is no good joint either.
+    // A joint whose figure is NaN is not good either.
     if left > 0.0 {
         return None;
     }
@@ -143,7 +143,7 @@ fn wrong(code: &'static str, place: &str, message: String, remedy: &'static str)
 /// A pressed joint over its tolerances: what it holds at its loosest, and what it bears at its tightest.
 ///
 /// Least and greatest interference come from the limits of shaft and bore: the least is the least shaft less the
-/// greatest bore, and negative where the joint may be loose. Such a joint holds nothing then; it is told by the sign of
+/// greatest bore, and negative where the joint may be loose. Such a joint then holds nothing; see the sign of
 /// `interference_at_loosest`, and advised of. Roughness takes off its share at both ends (`roughness_loss`). What heat
 /// and speed take off in service (`interference_lost_to_heat`, `interference_lost_to_speed`) is for the caller to
 /// subtract from the least interference beforehand, and what they add, to add to the greatest.

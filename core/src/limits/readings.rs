@@ -1,6 +1,7 @@
 //! Readings of an instrument, which are floats, judged by limits, which are exact.
 
-use super::{Limits, LimitsError};
+use super::error::LimitsError;
+use super::size_limits::Limits;
 use crate::quantity::Units;
 use crate::size::{Size, nearest_ratio};
 
@@ -21,7 +22,7 @@ impl Limits {
             Some(resolution) => i128::from(resolution.picometres()),
             None => 1,
         };
-        let (lower, upper) = (i128::from(self.lower.picometres()), i128::from(self.upper.picometres()));
+        let (lower, upper) = (i128::from(self.lower().picometres()), i128::from(self.upper().picometres()));
         // Reading is symmetric about zero.
         Ok(Readings {
             least: least_float(least_accepted(lower, step), units),
@@ -84,7 +85,7 @@ fn least_float(picometres: i128, units: Units) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::limits::tests::{limits, size};
+    use crate::limits::size_limits::tests::{limits, size};
     use proptest::prelude::*;
 
     // The verdicts come from whole tenths of thousandths.

@@ -1,5 +1,5 @@
 //! Sine, cosine and tangent of angles in degrees.
-use super::{SIGN, TO_WHOLE, polynomial, upper};
+use super::polynomial::{SIGN, TO_WHOLE, polynomial, upper};
 
 /// Largest angle, in degrees, that [`sin_degrees`] and its kin reduce. Beyond it they give NaN: the step
 /// between neighbouring numbers is still fine there, yet no drawing or machine has such an angle.

@@ -1,5 +1,5 @@
 //! Inverse sine, cosine and tangent, in degrees and in radians.
-use super::{polynomial, upper};
+use super::polynomial::{polynomial, upper};
 use std::f64::consts::{FRAC_PI_2, PI};
 use std::hint::select_unpredictable;
 

@@ -1,6 +1,6 @@
 //! The normal distribution, and the complement of the error function.
+use super::polynomial::{polynomial, upper};
 use super::power::{exp_of_sum, ln};
-use super::{polynomial, upper};
 use std::f64::consts::SQRT_2;
 
 /// Cumulative distribution of the standard normal law, within 7 ulp, in the far tail too.

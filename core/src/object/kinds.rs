@@ -1,6 +1,7 @@
 //! What a field of an object may be, and how it is told and read again.
 use super::{FieldKind, Value};
 use crate::limits::Limits;
+use crate::quantity::FloatQuantity;
 use crate::size::Size;
 use std::borrow::Cow;
 
@@ -79,6 +80,22 @@ macro_rules! whole {
 }
 
 whole!(i8 i64 u8 u32 u64 usize);
+
+impl<Q: FloatQuantity> FieldValue for Q {
+    const FIELD: FieldKind = FieldKind::Quantity(Q::KIND);
+    fn value(&self) -> Value {
+        Value::Number(self.metric())
+    }
+}
+
+impl<Q: FloatQuantity> Readable for Q {
+    fn read(value: &Value) -> Option<Self> {
+        match value {
+            Value::Number(metric) => Some(Q::from_metric(*metric)),
+            _ => None,
+        }
+    }
+}
 
 /// Text of the library's own.
 impl FieldValue for &'static str {

@@ -1,5 +1,6 @@
-use super::{Choice as _, FieldKind, FieldValue, Object as _, Readable, Restored, Value, objects};
+use super::{Choice as _, FieldKind, FieldValue, Object as _, Readable, Restored, Value};
 use crate::quantity::{Length, Units};
+use crate::registry::objects;
 use crate::{Limits, Size};
 use std::collections::HashSet;
 use std::fmt;

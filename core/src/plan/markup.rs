@@ -1,4 +1,4 @@
-//! Pieces of Markdown: tables, lists, and text that shows as it was written, whatever the renderer.
+//! Pieces of Markdown: tables, lists, and text that shows as it was written, in any renderer.
 use std::fmt::Write;
 
 /// Text of a document that shows as it was written: what could be markup in any common kind of Markdown is escaped, and

@@ -70,7 +70,7 @@ pub fn square_zone(
 
 /// Least wall beside a hole whose position tolerance applies at LMC: edge distance - (largest hole + tolerance) / 2.
 ///
-/// Half the virtual condition at LMC reaches towards the edge, whatever the size of the hole. Negative where the hole
+/// Half the virtual condition at LMC reaches towards the edge, for any size of the hole. Negative where the hole
 /// breaks out. Take the least edge distance where the edge has a tolerance of its own.
 #[formula(
     source = "ASME Y14.5-2018, position tolerance at LMC (clause from memory); common practice",

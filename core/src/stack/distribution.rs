@@ -25,14 +25,14 @@ pub enum Distribution {
         /// Mean of the process less the middle of the limits, in half bands.
         shift: f64,
     },
-    /// Any size between the limits alike.
+    /// Any size between the limits, with equal probability.
     Uniform,
-    /// Straight from the limits to a most frequent size.
+    /// Triangular: from the limits to the most frequent size.
     Triangular {
         /// The most frequent size less the middle, in half bands: -1 to 1.
         mode: f64,
     },
-    /// Level about the middle, and straight from there to the limits.
+    /// Trapezoidal: level about the middle, straight lines to the limits.
     Trapezoid {
         /// Width of the level part over the tolerance: 0 is a triangle, 1 uniform.
         top: f64,
@@ -44,7 +44,7 @@ pub enum Distribution {
         /// The shape that draws sizes from the upper limit toward the lower.
         beta: f64,
     },
-    /// Normal, as a process was measured to be, whatever the limits.
+    /// Normal, as a process was measured, independent of the limits.
     Process {
         /// Mean size, in the unit of the stack.
         mean: f64,
@@ -83,7 +83,7 @@ impl Distribution {
     /// # Errors
     /// [`StackError::UnknownDistribution`].
     pub fn parse(name: &str) -> Result<Distribution, StackError> {
-        match name.trim().replace('_', " ").as_str() {
+        match name.trim() {
             "normal" => Ok(Distribution::NORMAL),
             "truncated_normal" => Ok(Distribution::TruncatedNormal { cp: 1.0, shift: 0.0 }),
             "uniform" => Ok(Distribution::Uniform),

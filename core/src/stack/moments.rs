@@ -83,7 +83,7 @@ pub(crate) struct Moments {
     pub maximum: f64,
 }
 
-/// Sums run in so many lanes, whatever the width of the registers, so that their bits do not depend on it.
+/// Sums run in so many lanes, at any width of the registers, so that their bits do not depend on it.
 const LANES: usize = 16;
 
 impl Moments {

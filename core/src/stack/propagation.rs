@@ -92,7 +92,7 @@ impl<F: Function> Propagation<F> {
     /// Samples it.
     ///
     /// # Errors
-    /// [`StackError`] for a count or limits that are none, correlations that contradict one another, and whatever the
+    /// [`StackError`] for a count or limits that are not valid, correlations that contradict one another, and what the
     /// function gives. Samples where it is undefined are counted, and it is an error if all are.
     pub fn sample(&self, sampling: &Sampling) -> Result<Sample, StackError> {
         self.sample_watched(sampling, &Watch::new())

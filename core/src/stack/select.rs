@@ -2,7 +2,7 @@
 //!
 //! A pilot, a sorted part of the values, tells a window in which each percentile surely lies. One pass counts the
 //! values below each window and copies those inside, and a selection among these ends it. Should a window have missed,
-//! the whole is searched: the answer is exact, whatever the pilot was.
+//! the whole is searched: the answer is exact for any pilot was.
 use crate::simd::{Work, run_wide};
 use crate::watch::{Steps, Stopped, Watch};
 

@@ -1,19 +1,19 @@
 //! Derivatives of a function at steps of their own, with an error.
 //!
-//! Central differences over steps that halve are extrapolated to no step (Richardson; the choice of the best after C. J.
-//! F. Ridders, Advances in Engineering Software 4, 1982). Where the terms left out weigh more, the shorter steps decide,
-//! and where rounding does, the longer ones.
+//! Central differences over steps that halve are extrapolated to no step (Richardson; the choice of the best after C.
+//! J. F. Ridders, Advances in Engineering Software 4, 1982). Where the terms left out weigh more, the shorter steps
+//! decide, and where rounding does, the longer ones.
 use super::StackError;
 use super::function::Function;
 use super::propagation::Propagation;
 
-/// Halvings of the first steps, which are standard deviations: what samples reach anyhow.
+/// Halvings of the first steps, which are standard deviations: what samples reach in any case.
 const HALVINGS: i32 = 7;
 /// Doublings of them, where rounding hides the function from shorter steps.
 const DOUBLINGS: i32 = 24;
 /// A relative error with which no longer steps are sought.
 const FINE: f64 = 1e-10;
-/// No step is longer than this part of the mean, lest the function be asked where nothing is like it.
+/// No step is longer than this part of the mean, so that the function is not asked too far away.
 const PART: f64 = 1.0 / 16.0;
 
 /// A derivative, and by how much it may be off.

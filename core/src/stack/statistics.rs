@@ -87,9 +87,11 @@ pub struct SpreadWithin {
     pub lower: f64,
     /// The upper limit; infinity where there is none.
     pub upper: f64,
-    /// Distance from the lower limit, in standard deviations, of the mean nearest to it; infinite where nothing spreads.
+    /// Distance from the lower limit, in standard deviations, of the mean nearest to it; infinite where nothing
+    /// spreads.
     pub z_lower: f64,
-    /// Distance from the upper limit, in standard deviations, of the mean nearest to it; infinite where nothing spreads.
+    /// Distance from the upper limit, in standard deviations, of the mean nearest to it; infinite where nothing
+    /// spreads.
     pub z_upper: f64,
     /// Share of the pieces below the lower limit, for a normal closing dimension with the mean nearest to it.
     pub fraction_below: f64,
@@ -183,7 +185,7 @@ impl Stack {
         self.inflated_rss(1.0)
     }
 
-    /// [`Stack::rss`] times a factor for what processes do beyond theory; 1.5 is Bender's.
+    /// [`Stack::rss`] times a factor for processes that spread more than in theory; 1.5 is Bender's.
     ///
     /// Source of the factor: A. Bender, Benderizing tolerances, Graphic Science (1962); from memory.
     ///
@@ -363,9 +365,9 @@ impl Stack {
     /// dimension still keeps within `limits`; none where it does not even without this tolerance, or where the
     /// contributor has no sensitivity.
     ///
-    /// Its limits go in or out by as much at either end, so that in picometres it is even or odd as the tolerance that
-    /// the contributor has. It is never more than what closes: with two picometres more the closing dimension leaves its
-    /// limits, and in the worst case with one more, unless that is laid to the better end.
+    /// Its limits go in or out by as much at either end, so that in picometres it is even or odd as the tolerance
+    /// that the contributor has. It is never more than what closes: with two picometres more the closing dimension
+    /// leaves its limits, and in the worst case with one more, unless that is laid to the better end.
     ///
     /// # Errors
     /// As [`Stack::worst_case`], and where the place is unknown.

@@ -46,7 +46,7 @@ pub struct Fraction {
 }
 
 impl Sample {
-    /// Brings the blocks of a sample together, in whatever order and portions they come.
+    /// Folds the blocks of a sample into one, in any order and portions.
     ///
     /// # Errors
     /// [`StackError::Sampling`] where blocks are missing, come twice, or are not of one sample, and
@@ -226,9 +226,9 @@ impl Sample {
     /// Several percentiles at once, which takes little longer than one.
     ///
     /// Between two values of the sample the percentile is linear, with the first at 0 and the last at 100 percent. It
-    /// is exact where all values were kept. Otherwise it is the middle of what it surely lies in, and tells by how much it
-    /// may be off: at most 1e-4 standard deviations within one of the median, and 1e-3 within fifteen, wherever the
-    /// values lie. Of a law of which no value was defined in 16 384 trials it may be more.
+    /// is exact where all values were kept. Otherwise it is the middle of what it surely lies in, and tells by how
+    /// much it may be off: at most 1e-4 standard deviations within one of the median, and 1e-3 within fifteen,
+    /// wherever the values lie. Of a law of which no value was defined in 16 384 trials it may be more.
     ///
     /// # Errors
     /// [`StackError::Sampling`] for a percentage beyond 0 to 100.

@@ -162,7 +162,7 @@ impl VectorLoop {
     ///
     /// # Errors
     /// [`StackError::Function`] where there are not two unknowns that both stand in the loop, and
-    /// [`StackError::UnknownName`] for a name that is none of them.
+    /// [`StackError::UnknownName`] for a name that is not one of them.
     pub fn solve_for(&self, unknown: &str) -> Result<LoopUnknown, StackError> {
         let [(one, first), (other, second)] = &self.unknowns[..] else {
             let count = self.unknowns.len();
@@ -195,8 +195,8 @@ impl VectorLoop {
     ///
     /// # Errors
     /// As [`VectorLoop::solve_for`] and [`Propagation::new`]; and [`StackError::UnknownName`],
-    /// [`StackError::AmbiguousName`] or [`StackError::Function`] for an input that the loop does not have, one given twice,
-    /// or one that is missing.
+    /// [`StackError::AmbiguousName`] or [`StackError::Function`] for an input that the loop does not have, one given
+    /// twice, or one that is missing.
     pub fn propagate(
         &self,
         unknown: &str,

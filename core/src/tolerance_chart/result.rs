@@ -56,7 +56,7 @@ pub struct ChartRow {
     pub signs: Vec<i8>,
 }
 
-/// What a tolerance chart comes to, in the worst case.
+/// The result of a tolerance chart, in the worst case.
 #[derive(Clone, PartialEq, Eq, Debug, Object)]
 #[object(summary)]
 pub struct ChartResult {
@@ -75,7 +75,7 @@ pub struct ChartResult {
     pub units: Units,
     /// The faces from left to right.
     pub faces: Vec<String>,
-    /// Which way each face looks, out of the material.
+    /// The direction that each face faces, out of the material.
     pub facings: Vec<Facing>,
     /// The faces that are there before the first cut without a dimension.
     pub datums: Vec<String>,
@@ -158,8 +158,8 @@ impl OperationChart {
         self.drawing.iter().enumerate().map(|(k, one)| ChartRow::drawing(k, one)).collect()
     }
 
-    /// The chart of such faces, and of rows as [`OperationChart::working_rows`] and [`OperationChart::drawing_rows`] give
-    /// them.
+    /// The chart of such faces, and of rows as [`OperationChart::working_rows`] and [`OperationChart::drawing_rows`]
+    /// give them.
     pub fn of_rows(
         units: Units,
         faces: Vec<Face>,

@@ -14,11 +14,11 @@ use tenths::{OperationChart, Size, Units};
 
 /// A tolerance chart: the faces of a part, its stock, the cuts in their order and the drawing.
 ///
-/// Faces are named from left to right, each with the way it looks, out of the material: `left` or `right`. A dimension
-/// between two of them is the place of the right one less that of the left one, whichever is named first. In a chart of
-/// diameters the axis of rotation is the first face and a datum, outsides look right and bores left, and dimensions and
-/// removals are on the diameter. Faces are taken as flat and square: what they lack of that, and how a part seats,
-/// belongs in the working tolerances.
+/// Faces are named from left to right, each with the way it looks, out of the material: `left` or `right`. A
+/// dimension between two of them is the place of the right one less that of the left one, whichever is named first.
+/// In a chart of diameters the axis of rotation is the first face and a datum, outside faces face right and bores
+/// left, and dimensions and removals are on the diameter. Faces are taken as flat and square: what they lack of that,
+/// and how a part seats, belongs in the working tolerances.
 ///
 /// A builder: its methods add to it and return it. `unit`, 'mm' or 'in', is that of messages, tables and numbers that
 /// come out::
@@ -77,15 +77,15 @@ impl PyOperationChart {
         self.0.faces.iter().map(|face| face.name.as_str()).collect()
     }
 
-    /// Adds a face to the right of those that are there; `facing`, 'left' or 'right', is where it looks, out of the
-    /// material.
+    /// Adds a face to the right of those that are there; `facing`, 'left' or 'right', is the direction it faces, out
+    /// of the material.
     fn face<'py>(mut slf: PyRefMut<'py, Self>, name: String, facing: &str) -> PyResult<PyRefMut<'py, Self>> {
         let facing = Facing::parse(facing).map_err(value_error)?;
         slf.0.faces.push(Face { name, facing });
         Ok(slf)
     }
 
-    /// Says that a face is there from the start without a dimension, such as an axis or the stop of a bar.
+    /// Makes a face a datum: it exists from the start and needs no dimension, such as an axis or a bar stop.
     fn datum(mut slf: PyRefMut<'_, Self>, face: String) -> PyRefMut<'_, Self> {
         slf.0.datums.push(face);
         slf
@@ -108,7 +108,7 @@ impl PyOperationChart {
     /// Adds a cut of `face` that is located from `from_face`, after those that are there.
     ///
     /// The dimension between them has limits or, as `holds`, the tolerance from limit to limit that the process holds.
-    /// `least_removal` is the least stock that the cut shall find on a face that was there before.
+    /// `least_removal` is the least stock that the cut must remove from a face that exists already.
     #[pyo3(signature = (operation, face, from_face, limits=None, *, holds=None, least_removal=None))]
     fn cut<'py>(
         mut slf: PyRefMut<'py, Self>,
@@ -140,7 +140,7 @@ impl PyOperationChart {
 
     /// The chains, dimensions and removals of the chart, in which every working dimension has limits.
     ///
-    /// Raises DomainError for a face that is not there, a chain that breaks off, dimensions that form a loop.
+    /// Raises DomainError for a face that does not exist, a chain that breaks off, or dimensions that form a loop.
     fn evaluate<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyAny>> {
         object(py, &self.0.evaluate().map_err(value_error)?)
     }

@@ -1,17 +1,8 @@
-//! Limits of size: the two sizes between which a good part lies, both included.
-
-mod notation;
-mod readings;
-
-pub use notation::Designation;
-pub use readings::Readings;
-
-use std::fmt;
-
-use crate::fit::FitError;
-use crate::inspect::general_tolerance::GeneralToleranceError;
+//! Two limits and the nominal size, and how they are written.
+use super::error::LimitsError;
 use crate::quantity::Units;
-use crate::size::{Size, SizeError, alike, natural_units};
+use crate::size::{Size, natural_units};
+use std::fmt;
 
 /// A lower and an upper limit of size, and the nominal size that a drawing counts deviations from.
 ///
@@ -30,110 +21,6 @@ pub struct Limits {
     nominal: Size,
     lower: Size,
     upper: Size,
-}
-
-/// Why something is no pair of limits.
-#[derive(Clone, PartialEq, Eq, Debug, thiserror::Error)]
-#[non_exhaustive]
-pub enum LimitsError {
-    /// One of the sizes is at fault.
-    #[error(transparent)]
-    Size(#[from] SizeError),
-    /// A designation of ISO 286 that gives none.
-    #[error(transparent)]
-    Designation(Box<FitError>),
-    /// A general tolerance that gives none.
-    #[error(transparent)]
-    General(#[from] Box<GeneralToleranceError>),
-    /// The text is not in a notation that is known.
-    #[error(
-        "`{text}` is not a valid form of limits; expected e.g. `1.420 ±.005 in`, `12 +0/-0.011 mm`, `1.415..1.425 in`, \
-         `1.425/1.415 in`, `12 max mm`, a class of ISO 286 such as `25 H7`, a member of a fit of ASME B4.1 such \
-         as `0.5 in FN2 hole`, or a general tolerance such as `120 mm ISO 2768-m`"
-    )]
-    Syntax {
-        /// The text as given.
-        text: String,
-    },
-    /// A size alone.
-    #[error("`{text}` has no tolerance: add one, such as `±.005`, `+0/-0.011` or a second limit")]
-    NoTolerance {
-        /// The text as given.
-        text: String,
-    },
-    /// One deviation alone.
-    #[error("`{text}` has only one deviation: give the upper and the lower one, e.g. `+0/-0.011`")]
-    OneDeviation {
-        /// The text as given.
-        text: String,
-    },
-    /// A minimum alone.
-    #[error("`{text}` has no upper limit: give both limits, such as `12..12.5 mm`")]
-    NoUpperLimit {
-        /// The text as given.
-        text: String,
-    },
-    /// Three dots, of which the last could be a decimal point.
-    #[error("`{text}` could mean {whole} or {fraction}: write one of these, with two dots")]
-    ThreeDots {
-        /// The text as given.
-        text: String,
-        /// The limits with all three dots between them.
-        whole: String,
-        /// The limits with the last dot as a decimal point.
-        fraction: String,
-    },
-    /// Two units in the text, and a number without one.
-    #[error("`{text}` mixes units: write a unit at each number")]
-    MixedUnits {
-        /// The text as given.
-        text: String,
-    },
-    /// The lower limit is above the upper one.
-    #[error("the lower limit, {}, is above the upper limit, {}", alike([*lower, *upper])[0], alike([*lower, *upper])[1])]
-    Reversed {
-        /// The lower limit as given.
-        lower: Size,
-        /// The upper limit as given.
-        upper: Size,
-    },
-    /// The lower deviation is above the upper one.
-    #[error(
-        "the lower deviation, {}, is above the upper deviation, {}: write the upper one first",
-        alike([*lower, *upper])[0], alike([*lower, *upper])[1]
-    )]
-    ReversedDeviations {
-        /// The lower deviation as given.
-        lower: Size,
-        /// The upper deviation as given.
-        upper: Size,
-    },
-    /// A limit or the tolerance is beyond what is counted.
-    #[error("limits at {nominal} are out of range: a size lies within ±9223 km")]
-    OutOfRange {
-        /// The nominal size or the lower limit.
-        nominal: Size,
-    },
-    /// A tolerance too small for what is to be made within it.
-    #[error("a tolerance of {tolerance} is too wide: the limits would pass those of the hole")]
-    NoRoom {
-        /// The tolerance as given.
-        tolerance: Size,
-    },
-    /// A resolution of readings that is zero or negative.
-    #[error("a resolution must be greater than 0, not {}", resolution.format(*units))]
-    Resolution {
-        /// The resolution as given.
-        resolution: Size,
-        /// The side of the readings, in whose unit the message tells it.
-        units: Units,
-    },
-}
-
-impl From<GeneralToleranceError> for LimitsError {
-    fn from(error: GeneralToleranceError) -> LimitsError {
-        LimitsError::General(Box::new(error))
-    }
 }
 
 impl Limits {
@@ -255,14 +142,14 @@ impl fmt::Display for Limits {
 }
 
 #[cfg(test)]
-mod tests {
+pub(super) mod tests {
     use super::*;
 
-    pub(super) fn size(text: &str) -> Size {
+    pub(in crate::limits) fn size(text: &str) -> Size {
         Size::parse(text).unwrap_or_else(|error| panic!("{error}"))
     }
 
-    pub(super) fn limits(text: &str) -> Limits {
+    pub(in crate::limits) fn limits(text: &str) -> Limits {
         Limits::parse(text).unwrap_or_else(|error| panic!("{error}"))
     }
 

@@ -1,5 +1,5 @@
 //! All formulas, to be looked up at run time.
-use super::Formula;
+use crate::formula::Formula;
 use crate::{cutting, fit, inspect, joint, knurl, position, shape, stock, thread, workholding};
 
 /// The formulas of each module, in the order of the reference: constant, so that texts can be made of it at compile

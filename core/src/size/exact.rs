@@ -1,16 +1,6 @@
-//! Exact lengths.
-//!
-//! A drawing is written in decimals and its limits are absolute, so sizes are whole numbers of picometres:
-//! inch decimals to 1e-8 in, binary fractions to 1/512 in and metric decimals to 1e-9 mm are all exact, and sums
-//! and differences stay so.
-
-pub(crate) mod text;
-
-use std::{fmt, str::FromStr};
-
-use crate::error::excerpt;
+//! A length as a whole number of picometres.
 use crate::quantity::{Kind, Length, Quantity, Units};
-use text::{LengthUnit, Scanner, Sign, Term};
+use std::fmt;
 
 /// A signed length as a whole number of picometres, within ±9223 km.
 ///
@@ -156,44 +146,9 @@ impl Size {
         Ok(if step > 0.0 { size.max(Size(1)) } else { size })
     }
 
-    #[cold]
-    fn from_shortest_decimal(value: f64, units: Units) -> Result<Size, SizeError> {
-        let text = format!("{value:e}");
-        if !value.is_finite() {
-            return Err(SizeError::NotFinite { text });
-        }
-        let nearest = Scanner::new(&text).term(&[]).ok().flatten().and_then(|term| {
-            let count = term.number.picometres(units.into())?;
-            let up = count.half.is_gt() || (count.half.is_eq() && count.whole % 2 != 0);
-            let whole = count.whole + i128::from(up);
-            i64::try_from(if term.sign == Sign::Minus { -whole } else { whole }).ok()
-        });
-        nearest.map(Size).ok_or(SizeError::OutOfRange { text })
-    }
-
     /// The nearest number to this size in inches or millimetres.
     pub fn to_float(self, units: Units) -> f64 {
         nearest_ratio(i128::from(self.0), units.picometres())
-    }
-
-    /// Reads text with a unit: `1.425 in`, `12 mm`, `7/16 in`, `1 7/16 in`, `1-7/16 in`, `.4375"`, `12 ft`, `3 m`, `5 µm`.
-    ///
-    /// # Errors
-    /// Any [`SizeError`]; text that falls between two picometres, such as `1/3 in`, is never rounded.
-    pub fn parse(text: &str) -> Result<Size, SizeError> {
-        Size::parse_in(text, None)
-    }
-
-    /// Reads text as [`Size::parse`] does, a bare number being in inches or millimetres as `default` says.
-    ///
-    /// # Errors
-    /// As [`Size::parse`].
-    pub fn parse_in(text: &str, default: Option<Units>) -> Result<Size, SizeError> {
-        let mut scanner = Scanner::new(text);
-        let term = scanner.term(&[])?.filter(|_| scanner.at_end());
-        let term: Term = term.ok_or_else(|| SizeError::Syntax { text: excerpt(text) })?;
-        let unit: Option<&LengthUnit> = term.unit.or(default.map(Into::into));
-        term.size(unit.ok_or_else(|| SizeError::MissingUnit { text: excerpt(text) })?, text)
     }
 
     /// The side in whose unit the decimal of this size is exact and has the fewer digits: inches where it is a finite
@@ -377,15 +332,6 @@ impl fmt::Display for Size {
 impl fmt::Debug for Size {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(f, "Size({self})")
-    }
-}
-
-impl FromStr for Size {
-    type Err = SizeError;
-
-    /// As [`Size::parse`].
-    fn from_str(text: &str) -> Result<Size, SizeError> {
-        Size::parse(text)
     }
 }
 

@@ -1,0 +1,60 @@
+//! Control charts.
+use crate::error::value_error;
+use crate::object::object;
+use pyo3::prelude::*;
+use tenths::inspect::control_chart::{
+    ChartConstants, ChartKind, ChartOptions, ConstantSource, RuleSet, control_chart,
+};
+
+/// Floats from their bytes, as `numpy.ndarray.tobytes` gives them.
+pub fn floats(bytes: &[u8]) -> Vec<f64> {
+    bytes.as_chunks().0.iter().map(|bytes| f64::from_ne_bytes(*bytes)).collect()
+}
+
+/// What `control_chart` of `_charts.py` calls.
+#[pyfunction]
+#[pyo3(signature = (kind, data, sizes, phases, rules, constants, centre, sigma, sigmas, span, weight, slack, decision))]
+#[allow(clippy::too_many_arguments, reason = "called from one place, by position")]
+pub fn _control_chart<'py>(
+    py: Python<'py>,
+    kind: &str,
+    data: &[u8],
+    sizes: &[u8],
+    phases: Vec<usize>,
+    rules: &str,
+    constants: &str,
+    centre: Option<f64>,
+    sigma: Option<f64>,
+    sigmas: f64,
+    span: usize,
+    weight: f64,
+    slack: f64,
+    decision: f64,
+) -> PyResult<Bound<'py, PyAny>> {
+    let options = ChartOptions {
+        constants: ConstantSource::parse(constants).map_err(value_error)?,
+        rules: RuleSet::parse(rules).map_err(value_error)?,
+        phases: &phases,
+        centre,
+        sigma,
+        sigmas,
+        span,
+        weight,
+        slack,
+        decision,
+    };
+    let kind = ChartKind::parse(kind).map_err(value_error)?;
+    let (data, sizes) = (floats(data), floats(sizes));
+    let chart = py.detach(|| control_chart(kind, &data, &sizes, &options)).map_err(value_error)?;
+    object(py, &chart)
+}
+
+/// The constants of control charts for subgroups of `n` readings.
+///
+/// `source` is `exact`, computed for 2 to 10 000 readings, or `printed`, as in the usual table for 2 to 25.
+#[pyfunction]
+#[pyo3(signature = (n, source="exact"))]
+pub fn chart_constants<'py>(py: Python<'py>, n: usize, source: &str) -> PyResult<Bound<'py, PyAny>> {
+    let source = ConstantSource::parse(source).map_err(value_error)?;
+    object(py, &ChartConstants::new(n, source).map_err(value_error)?)
+}

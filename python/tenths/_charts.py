@@ -1,0 +1,100 @@
+"""Control charts: what is taken for readings, subgroups and phases."""
+
+import numpy
+
+from . import _tenths
+from ._readings import readings
+from ._tenths import DomainError
+
+_SUBGROUPED = ("xbar_r", "xbar_s", "ewma", "cusum")
+
+
+def control_chart(
+    kind,
+    data,
+    *,
+    sizes=None,
+    subgroup=None,
+    phases=None,
+    centre=None,
+    sigma=None,
+    sigmas=3.0,
+    rules="western_electric",
+    constants="exact",
+    span=2,
+    weight=0.2,
+    slack=0.5,
+    decision=5.0,
+):
+    """A control chart: points, limits, and the rules that points broke.
+
+    ``kind`` is ``xbar_r``, ``xbar_s``, ``i_mr``, ``p``, ``np``, ``c``, ``u``, ``ewma`` or ``cusum``. ``data`` of subgroups
+    has a row for each: a table, a list of lists of any lengths, or readings in order with ``sizes`` (one for all, or one
+    for each subgroup) or ``subgroup``, the label of each reading. Of ``p``, ``np`` and ``u`` it is the counts, and
+    ``sizes`` what was inspected. ``phases`` labels each point; a phase has limits of its own.
+
+    Limits lie ``sigmas`` standard deviations from the centre. They come from the readings, or from a known ``centre`` and
+    ``sigma``. ``constants`` are ``exact`` or ``printed``. ``rules`` are ``limits``, ``western_electric`` or ``nelson``. A
+    moving range spans ``span`` readings; ``weight`` is that of the last reading in an EWMA; ``slack`` and ``decision`` of
+    a CUSUM are in standard deviations of a point. Missing readings are refused: leave them out.
+    """
+    flat, sizes = _flat(kind, data, sizes, subgroup)
+    phases = [] if phases is None else _phases(phases)
+    return _tenths._control_chart(
+        kind, flat.tobytes(), sizes.tobytes(), phases, rules, constants, centre, sigma, sigmas, span, weight, slack, decision
+    )
+
+
+def _flat(kind, data, sizes, subgroup):
+    """Readings in one row, and the sizes that go with them."""
+    if kind in _SUBGROUPED and _is_ragged(data):
+        _refuse_both(sizes, subgroup)
+        rows = [readings(f"subgroup {k + 1}", row) for k, row in enumerate(data)]
+        return numpy.concatenate(rows), numpy.array([len(row) for row in rows], dtype=float)
+    table = readings("data", data)
+    if table.ndim == 2 and kind in _SUBGROUPED:
+        _refuse_both(sizes, subgroup)
+        return table.ravel(), numpy.array([table.shape[1]], dtype=float)
+    if table.ndim != 1:
+        raise DomainError(f"data must be one row of numbers for {kind}, not {table.ndim} dimensions")
+    if subgroup is not None:
+        if sizes is not None:
+            raise TypeError("give sizes or subgroup, not both")
+        return _grouped(table, numpy.asarray(subgroup))
+    sizes = readings("sizes", [] if sizes is None else sizes)
+    return table, numpy.atleast_1d(sizes)
+
+
+def _refuse_both(sizes, subgroup):
+    if sizes is not None or subgroup is not None:
+        raise TypeError("the rows of data are the subgroups: give neither sizes nor subgroup")
+
+
+def _is_ragged(data):
+    if not isinstance(data, (list, tuple)):
+        return False
+    lengths = {len(row) if hasattr(row, "__len__") and not isinstance(row, str) else None for row in data}
+    return len(lengths) > 1 and None not in lengths
+
+
+def _grouped(table, labels):
+    """Readings by their subgroups, in the order in which the labels first occur."""
+    if labels.shape != table.shape:
+        raise DomainError(f"{labels.size} labels of subgroups were given; expected one for each of {table.size} readings")
+    order = {}
+    places = numpy.array([order.setdefault(label, len(order)) for label in labels.tolist()], dtype=int)
+    sizes = numpy.bincount(places, minlength=len(order)).astype(float)
+    return table[numpy.argsort(places, kind="stable")], sizes
+
+
+def _phases(labels):
+    """Numbers from 0 for the labels, one more at each change; a label that comes back is refused."""
+    numbers, seen, last = [], {}, object()
+    for place, label in enumerate(numpy.asarray(labels).tolist()):
+        if label != last:
+            if label in seen:
+                raise DomainError(f"phase {label!r} comes back at point {place + 1}. Fix: give the later stretch a label of its own")
+            seen[label] = len(seen)
+            last = label
+        numbers.append(seen[label])
+    return numbers

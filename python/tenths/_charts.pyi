@@ -1,0 +1,24 @@
+from collections.abc import Hashable, Sequence
+from typing import Any, Literal
+
+from numpy.typing import ArrayLike
+
+from ._tenths import ControlChart
+
+def control_chart(
+    kind: Literal["xbar_r", "xbar_s", "i_mr", "p", "np", "c", "u", "ewma", "cusum"],
+    data: ArrayLike | Sequence[Any],
+    *,
+    sizes: ArrayLike | None = None,
+    subgroup: Sequence[Hashable] | ArrayLike | None = None,
+    phases: Sequence[Hashable] | ArrayLike | None = None,
+    centre: float | None = None,
+    sigma: float | None = None,
+    sigmas: float = 3.0,
+    rules: Literal["limits", "western_electric", "nelson"] = "western_electric",
+    constants: Literal["exact", "printed"] = "exact",
+    span: int = 2,
+    weight: float = 0.2,
+    slack: float = 0.5,
+    decision: float = 5.0,
+) -> ControlChart: ...

@@ -1,0 +1,25 @@
+"""The examples in Python's help give what they say."""
+
+import doctest
+import inspect
+
+import pytest
+
+import tenths
+
+SHOWN = {name: inspect.getdoc(getattr(tenths, name)) or "" for name in tenths.__all__} | {"tenths": tenths.__doc__}
+WITH_EXAMPLES = sorted(name for name, text in SHOWN.items() if ">>>" in text)
+
+
+def test_what_most_programs_use_has_an_example():
+    wanted = {"tenths", "Size", "Limits", "Fit", "Thread", "StandardTaper", "Knurl", "Decision", "Stack", "Plan"}
+    assert wanted <= set(WITH_EXAMPLES)
+
+
+@pytest.mark.parametrize("name", WITH_EXAMPLES)
+def test_the_example_gives_what_it_says(name):
+    parser, runner = doctest.DocTestParser(), doctest.DocTestRunner()
+    test = parser.get_doctest(SHOWN[name], {"tenths": tenths}, name, None, 0)
+    assert test.examples
+    runner.run(test)
+    assert runner.failures == 0
