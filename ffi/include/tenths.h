@@ -1643,7 +1643,7 @@ typedef struct tenths_chart_options {
  * Set `struct_size` before the call.
  *
  * # Safety
- * `options->struct_size` tells the size of the struct.
+ * `options->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_chart_options_init(struct tenths_chart_options *options);
 
@@ -1772,7 +1772,7 @@ typedef struct tenths_control_chart {
  * for the usual ones.
  *
  * # Safety
- * `kind` ends with a NUL; each array has as many elements as its count; `chart->struct_size` tells the size of the struct.
+ * `kind` ends with a NUL; each array has as many elements as its count; `chart->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_make_control_chart(const char *kind,
                                         const double *data,
@@ -1866,7 +1866,7 @@ typedef struct tenths_chart_constants {
  * Sources: `exact`, computed for 2 to 10 000 readings, or `printed`, as in the usual table for 2 to 25.
  *
  * # Safety
- * `source` ends with a NUL; `constants->struct_size` tells the size of the struct.
+ * `source` ends with a NUL; `constants->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_make_chart_constants(size_t n,
                                           const char *source,
@@ -3032,7 +3032,7 @@ tenths_status tenths_formula_remarks(const char *name,
  *
  * Source: Common practice; the symbols of ISO 3002-3:1984, from memory.
  *
- * - `diameter`: Diameter of the workpiece in turning, of the tool in milling and drilling. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `diameter`: Diameter of the workpiece in turning, of the tool in milling and drilling. Unit: in or mm. Must be greater than 0.
  * - `spindle_speed`: Spindle speed. Unit: rev/min. Must be at least 0 rev/min.
  * - `surface_speed`: Surface speed of a turning workpiece or tool. Unit: ft/min or m/min.
  */
@@ -3050,8 +3050,8 @@ tenths_status tenths_surface_speed(tenths_units units,
  *
  * Source: Common practice; the symbols of ISO 3002-3:1984, from memory.
  *
- * - `surface_speed`: Surface speed wanted at the cut. Unit: ft/min or m/min. Must be at least 0 ft/min, or at least 0 m/min.
- * - `diameter`: Diameter of the workpiece in turning, of the tool in milling and drilling. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `surface_speed`: Surface speed wanted at the cut. Unit: ft/min or m/min. Must be at least 0.
+ * - `diameter`: Diameter of the workpiece in turning, of the tool in milling and drilling. Unit: in or mm. Must be greater than 0.
  * - `spindle_speed`: Spindle speed that gives a surface speed. Unit: rev/min.
  */
 tenths_status tenths_spindle_speed(tenths_units units,
@@ -3067,7 +3067,7 @@ tenths_status tenths_spindle_speed(tenths_units units,
  *
  * Source: Common practice; the symbols of ISO 3002-3:1984, from memory.
  *
- * - `feed_rate`: Feed rate of the table or tool. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
+ * - `feed_rate`: Feed rate of the table or tool. Unit: in/min or mm/min. Must be at least 0.
  * - `teeth`: Number of teeth of the cutter that follow one another in the same cut. Must be a whole number greater than 0.
  * - `spindle_speed`: Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
  * - `chip_load`: Chip load, the feed of each tooth. Unit: in or mm.
@@ -3086,7 +3086,7 @@ tenths_status tenths_chip_load(tenths_units units,
  *
  * Source: Common practice; the symbols of ISO 3002-3:1984, from memory.
  *
- * - `chip_load`: Chip load wanted, the advance between one tooth and the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `chip_load`: Chip load wanted, the advance between one tooth and the next. Unit: in or mm. Must be at least 0.
  * - `teeth`: Number of teeth of the cutter that follow one another in the same cut. Must be a whole number greater than 0.
  * - `spindle_speed`: Spindle speed. Unit: rev/min. Must be at least 0 rev/min.
  * - `feed_rate`: Feed rate that gives a chip load. Unit: in/min or mm/min.
@@ -3102,7 +3102,7 @@ tenths_status tenths_feed_rate(tenths_units units,
  *
  * Source: Common practice; the symbols of ISO 3002-3:1984, from memory.
  *
- * - `feed_rate`: Feed rate of the tool or slide. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
+ * - `feed_rate`: Feed rate of the tool or slide. Unit: in/min or mm/min. Must be at least 0.
  * - `spindle_speed`: Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
  * - `feed_per_revolution`: Feed per revolution, the advance in one turn of the spindle. Unit: in or mm.
  */
@@ -3122,8 +3122,8 @@ tenths_status tenths_feed_per_revolution(tenths_units units,
  * Rule: radial_width must be at most cutter_diameter.
  * Source: Plane geometry: the angle whose versine is radial width over cutter radius.
  *
- * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `radial_width`: Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
+ * - `radial_width`: Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0.
  * - `engagement_angle`: Engagement angle of a side cut. Unit: °.
  */
 tenths_status tenths_engagement_angle(tenths_units units,
@@ -3139,8 +3139,8 @@ tenths_status tenths_engagement_angle(tenths_units units,
  * Rule: radial_width must be at most cutter_diameter.
  * Source: Plane geometry: the chord is the radial width.
  *
- * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `radial_width`: Width of cut across the feed, centred on the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
+ * - `radial_width`: Width of cut across the feed, centred on the cutter. Unit: in or mm. Must be greater than 0.
  * - `centred_engagement_angle`: Engagement angle of a centred cut. Unit: °.
  */
 tenths_status tenths_centred_engagement_angle(tenths_units units,
@@ -3157,11 +3157,11 @@ typedef struct tenths_offset_engagement_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
      */
     double cutter_diameter;
     /**
-     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0.
      */
     double radial_width;
     /**
@@ -3224,9 +3224,9 @@ tenths_status tenths_offset_engagement(tenths_units units,
  *
  * Source: Plane geometry: depth over axial pitch.
  *
- * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
  * - `teeth`: Number of teeth of the cutter. Must be a whole number greater than 0.
- * - `axial_depth`: Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `axial_depth`: Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0.
  * - `helix_angle`: Helix angle of the teeth; zero for straight ones. Unit: °. Must be at least 0° and at most 85°.
  * - `axial_contact_ratio`: Axial contact ratio of a helical cutter.
  */
@@ -3311,15 +3311,15 @@ typedef struct tenths_chip_thickness_max_input {
      */
     size_t struct_size;
     /**
-     * Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0.
      */
     double chip_load;
     /**
-     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
      */
     double cutter_diameter;
     /**
-     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0.
      */
     double radial_width;
     /**
@@ -3367,15 +3367,15 @@ typedef struct tenths_chip_thickness_mean_input {
      */
     size_t struct_size;
     /**
-     * Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0.
      */
     double chip_load;
     /**
-     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
      */
     double cutter_diameter;
     /**
-     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0.
      */
     double radial_width;
     /**
@@ -3419,15 +3419,15 @@ typedef struct tenths_chip_load_for_chip_thickness_input {
      */
     size_t struct_size;
     /**
-     * Largest chip thickness wanted. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Largest chip thickness wanted. Unit: in or mm. Must be at least 0.
      */
     double chip_thickness;
     /**
-     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
      */
     double cutter_diameter;
     /**
-     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0.
      */
     double radial_width;
     /**
@@ -3474,15 +3474,15 @@ typedef struct tenths_centred_chip_thickness_mean_input {
      */
     size_t struct_size;
     /**
-     * Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0.
      */
     double chip_load;
     /**
-     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
      */
     double cutter_diameter;
     /**
-     * Width of cut across the feed, centred on the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of cut across the feed, centred on the cutter. Unit: in or mm. Must be greater than 0.
      */
     double radial_width;
     /**
@@ -3526,15 +3526,15 @@ typedef struct tenths_offset_chip_thickness_max_input {
      */
     size_t struct_size;
     /**
-     * Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0.
      */
     double chip_load;
     /**
-     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
      */
     double cutter_diameter;
     /**
-     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0.
      */
     double radial_width;
     /**
@@ -3583,15 +3583,15 @@ typedef struct tenths_offset_chip_thickness_mean_input {
      */
     size_t struct_size;
     /**
-     * Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0.
      */
     double chip_load;
     /**
-     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
      */
     double cutter_diameter;
     /**
-     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0.
      */
     double radial_width;
     /**
@@ -3640,11 +3640,11 @@ typedef struct tenths_mean_entering_angle_input {
      */
     size_t struct_size;
     /**
-     * Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0.
      */
     double axial_depth;
     /**
-     * Radius of the corner; zero for a sharp one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Radius of the corner; zero for a sharp one. Unit: in or mm. Must be at least 0.
      */
     double corner_radius;
     /**
@@ -3691,8 +3691,8 @@ tenths_status tenths_mean_entering_angle(tenths_units units,
  * Rule: axial_depth must be at most ball_diameter.
  * Source: Plane geometry, as in Dapra, ball nose technical data.
  *
- * - `ball_diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `axial_depth`: Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `ball_diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0.
+ * - `axial_depth`: Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0.
  * - `ball_effective_diameter`: Effective diameter of a ball cutter. Unit: in or mm.
  */
 tenths_status tenths_ball_effective_diameter(tenths_units units,
@@ -3709,8 +3709,8 @@ tenths_status tenths_ball_effective_diameter(tenths_units units,
  * Rule: axial_depth must be at most ball_diameter.
  * Source: Plane geometry; a relation that tool makers give, from memory.
  *
- * - `ball_diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `axial_depth`: Depth of cut, square to the surface. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `ball_diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0.
+ * - `axial_depth`: Depth of cut, square to the surface. Unit: in or mm. Must be greater than 0.
  * - `tilt`: Angle between the axis of the cutter and the normal of the surface. Unit: °. Must be at least 0° and at most 90°.
  * - `tilted_ball_effective_diameter`: Effective diameter of a tilted ball cutter. Unit: in or mm.
  */
@@ -3728,9 +3728,9 @@ tenths_status tenths_tilted_ball_effective_diameter(tenths_units units,
  * Rule: corner_radius must be at most half of cutter_diameter.
  * Source: Plane geometry.
  *
- * - `cutter_diameter`: Diameter of the cutter above its corners. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `corner_radius`: Radius of the corners. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `axial_depth`: Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `cutter_diameter`: Diameter of the cutter above its corners. Unit: in or mm. Must be greater than 0.
+ * - `corner_radius`: Radius of the corners. Unit: in or mm. Must be greater than 0.
+ * - `axial_depth`: Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0.
  * - `bull_nose_effective_diameter`: Effective diameter of a bull-nose cutter. Unit: in or mm.
  */
 tenths_status tenths_bull_nose_effective_diameter(tenths_units units,
@@ -3747,8 +3747,8 @@ tenths_status tenths_bull_nose_effective_diameter(tenths_units units,
  * Rule: stepover must be at most ball_diameter.
  * Source: Plane geometry; common practice.
  *
- * - `ball_diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `stepover`: Distance from one path of the cutter to the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `ball_diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0.
+ * - `stepover`: Distance from one path of the cutter to the next. Unit: in or mm. Must be at least 0.
  * - `scallop_height`: Height of the scallops that a ball cutter leaves on a plane. Unit: in or mm.
  */
 tenths_status tenths_scallop_height(tenths_units units,
@@ -3762,8 +3762,8 @@ tenths_status tenths_scallop_height(tenths_units units,
  * Rule: scallop_height must be at most half of ball_diameter.
  * Source: Plane geometry; common practice.
  *
- * - `ball_diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `scallop_height`: Height of scallop allowed. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `ball_diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0.
+ * - `scallop_height`: Height of scallop allowed. Unit: in or mm. Must be at least 0.
  * - `stepover_for_scallop`: Stepover of a ball cutter for a given scallop height on a plane. Unit: in or mm.
  */
 tenths_status tenths_stepover_for_scallop(tenths_units units,
@@ -3776,7 +3776,7 @@ tenths_status tenths_stepover_for_scallop(tenths_units units,
  *
  * Source: Plane geometry.
  *
- * - `stepover`: Distance from one path of the cutter to the next, seen along the axis of the cutter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `stepover`: Distance from one path of the cutter to the next, seen along the axis of the cutter. Unit: in or mm. Must be at least 0.
  * - `slope`: Angle of the plane to the one that is square to the cutter's axis, across the paths. Unit: °. Must be at least 0° and at most 85°.
  * - `surface_stepover`: Stepover along an inclined plane, from that in its projection. Unit: in or mm.
  */
@@ -3792,8 +3792,8 @@ tenths_status tenths_surface_stepover(tenths_units units,
  *
  * Source: A. Ghosh and A. K. Mallik, Manufacturing Science (East-West Press), example 4.25, p. 262.
  *
- * - `chip_load`: Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `chip_load`: Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0.
+ * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
  * - `feed_mark_height`: Height of the marks that the teeth of a slab mill leave along the feed. Unit: in or mm.
  */
 tenths_status tenths_feed_mark_height(tenths_units units,
@@ -3810,9 +3810,9 @@ tenths_status tenths_feed_mark_height(tenths_units units,
  *
  * Source: Common practice; the symbols of ISO 3002-3:1984, from memory.
  *
- * - `axial_depth`: Depth of cut along the axis of the cutter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `radial_width`: Width of cut across the axis and the feed. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `feed_rate`: Feed rate of the table or tool. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
+ * - `axial_depth`: Depth of cut along the axis of the cutter. Unit: in or mm. Must be at least 0.
+ * - `radial_width`: Width of cut across the axis and the feed. Unit: in or mm. Must be at least 0.
+ * - `feed_rate`: Feed rate of the table or tool. Unit: in/min or mm/min. Must be at least 0.
  * - `milling_removal_rate`: Metal removal rate of a milling cutter, in volume per unit of time. Unit: in³/min or cm³/min.
  */
 tenths_status tenths_milling_removal_rate(tenths_units units,
@@ -3830,8 +3830,8 @@ tenths_status tenths_milling_removal_rate(tenths_units units,
  * Rule: radial_width must be at most cutter_diameter.
  * Source: Plane geometry; P. C. Sharma, A Textbook of Production Engineering, 11th ed., example 4.18, p. 228.
  *
- * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `radial_width`: Width of cut across the feed, centred on the cutter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
+ * - `radial_width`: Width of cut across the feed, centred on the cutter. Unit: in or mm. Must be at least 0.
  * - `face_approach`: Approach of a centred face mill, from first touch to its full width of cut. Unit: in or mm.
  */
 tenths_status tenths_face_approach(tenths_units units,
@@ -3848,8 +3848,8 @@ tenths_status tenths_face_approach(tenths_units units,
  * Rule: radial_width must be at most cutter_diameter.
  * Source: Plane geometry; P. C. Sharma, A Textbook of Production Engineering, 11th ed., example 15.2, p. 603.
  *
- * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `radial_width`: Depth of cut of a slab mill, width of cut of a side or offset face cut. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
+ * - `radial_width`: Depth of cut of a slab mill, width of cut of a side or offset face cut. Unit: in or mm. Must be at least 0.
  * - `side_approach`: Approach of a slab mill to its full depth, or of a side cut to its full width. Unit: in or mm.
  */
 tenths_status tenths_side_approach(tenths_units units,
@@ -3866,19 +3866,19 @@ typedef struct tenths_milling_time_input {
      */
     size_t struct_size;
     /**
-     * Length of the surface along the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Length of the surface along the feed. Unit: in or mm. Must be greater than 0.
      */
     double length;
     /**
-     * Feed rate of the table or tool. Unit: in/min or mm/min. Must be greater than 0 in/min, or greater than 0 mm/min.
+     * Feed rate of the table or tool. Unit: in/min or mm/min. Must be greater than 0.
      */
     double feed_rate;
     /**
-     * Travel from first touch to the full cut (`face_approach`, `side_approach`), with clearance. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Travel from first touch to the full cut (`face_approach`, `side_approach`), with clearance. Unit: in or mm. Must be at least 0.
      */
     double approach;
     /**
-     * Travel past the end; a face mill that clears the work takes its diameter less the approach. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Travel past the end; a face mill that clears the work takes its diameter less the approach. Unit: in or mm. Must be at least 0.
      */
     double overtravel;
 } tenths_milling_time_input;
@@ -3916,15 +3916,15 @@ typedef struct tenths_tooth_force_input {
      */
     size_t struct_size;
     /**
-     * Depth of cut along the axis of the cutter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Depth of cut along the axis of the cutter. Unit: in or mm. Must be at least 0.
      */
     double axial_depth;
     /**
-     * Thickness of the chip. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Thickness of the chip. Unit: in or mm. Must be at least 0.
      */
     double chip_thickness;
     /**
-     * Specific cutting force at that thickness. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Specific cutting force at that thickness. Unit: psi or MPa. Must be greater than 0.
      */
     double specific_cutting_force;
     /**
@@ -3967,27 +3967,27 @@ typedef struct tenths_tool_deflection_input {
      */
     size_t struct_size;
     /**
-     * Force at the tip, square to the axis. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+     * Force at the tip, square to the axis. Unit: lbf or N. Must be at least 0.
      */
     double force;
     /**
-     * Equivalent diameter of the fluted part. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Equivalent diameter of the fluted part. Unit: in or mm. Must be greater than 0.
      */
     double flute_diameter;
     /**
-     * Length of the fluted part. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Length of the fluted part. Unit: in or mm. Must be at least 0.
      */
     double flute_length;
     /**
-     * Diameter of the shank. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the shank. Unit: in or mm. Must be greater than 0.
      */
     double shank_diameter;
     /**
-     * Length from holder to tip. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Length from holder to tip. Unit: in or mm. Must be greater than 0.
      */
     double overhang;
     /**
-     * Modulus of elasticity of the tool: 600 GPa or so for cemented carbide, 210 GPa for high-speed steel. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the tool: 600 GPa or so for cemented carbide, 210 GPa for high-speed steel. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double modulus;
 } tenths_tool_deflection_input;
@@ -4030,7 +4030,7 @@ typedef struct tenths_milling_cut_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
      */
     double cutter_diameter;
     /**
@@ -4042,19 +4042,19 @@ typedef struct tenths_milling_cut_input {
      */
     double spindle_speed;
     /**
-     * Chip load, the advance between one tooth and the next. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Chip load, the advance between one tooth and the next. Unit: in or mm. Must be greater than 0.
      */
     double chip_load;
     /**
-     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0.
      */
     double radial_width;
     /**
-     * Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0.
      */
     double axial_depth;
     /**
-     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0.
      */
     double kc11;
     /**
@@ -4183,7 +4183,7 @@ typedef struct tenths_milling_cut_for_target_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
      */
     double cutter_diameter;
     /**
@@ -4191,23 +4191,23 @@ typedef struct tenths_milling_cut_for_target_input {
      */
     double teeth;
     /**
-     * Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0.
      */
     double surface_speed;
     /**
-     * Largest chip thickness wanted. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Largest chip thickness wanted. Unit: in or mm. Must be greater than 0.
      */
     double chip_thickness;
     /**
-     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0.
      */
     double radial_width;
     /**
-     * Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0.
      */
     double axial_depth;
     /**
-     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0.
      */
     double kc11;
     /**
@@ -4334,7 +4334,7 @@ typedef struct tenths_face_milling_cut_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
      */
     double cutter_diameter;
     /**
@@ -4346,19 +4346,19 @@ typedef struct tenths_face_milling_cut_input {
      */
     double spindle_speed;
     /**
-     * Chip load, the advance between one tooth and the next. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Chip load, the advance between one tooth and the next. Unit: in or mm. Must be greater than 0.
      */
     double chip_load;
     /**
-     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0.
      */
     double radial_width;
     /**
-     * Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0.
      */
     double axial_depth;
     /**
-     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0.
      */
     double kc11;
     /**
@@ -4490,9 +4490,9 @@ tenths_status tenths_face_milling_cut(tenths_units units,
  * Rule: arc_radius must be greater than half of cutter_diameter.
  * Source: Sandvik Coromant, threading guide, technical reference, p. 117, for internal threads; geometry of the circle.
  *
- * - `feed_rate`: Feed rate wanted of the cutting edge along the contour. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
- * - `arc_radius`: Radius of the finished arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `feed_rate`: Feed rate wanted of the cutting edge along the contour. Unit: in/min or mm/min. Must be at least 0.
+ * - `arc_radius`: Radius of the finished arc. Unit: in or mm. Must be greater than 0.
+ * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
  * - `inside_arc_feed_rate`: Feed rate of the centre of a cutter on an inside arc. Unit: in/min or mm/min.
  */
 tenths_status tenths_inside_arc_feed_rate(tenths_units units,
@@ -4510,9 +4510,9 @@ tenths_status tenths_inside_arc_feed_rate(tenths_units units,
  *
  * Source: Sandvik Coromant, threading guide, technical reference, p. 117, for external threads; geometry of the circle.
  *
- * - `feed_rate`: Feed rate wanted of the cutting edge along the contour. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
- * - `arc_radius`: Radius of the finished arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `feed_rate`: Feed rate wanted of the cutting edge along the contour. Unit: in/min or mm/min. Must be at least 0.
+ * - `arc_radius`: Radius of the finished arc. Unit: in or mm. Must be greater than 0.
+ * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
  * - `outside_arc_feed_rate`: Feed rate of the centre of a cutter on an outside arc. Unit: in/min or mm/min.
  */
 tenths_status tenths_outside_arc_feed_rate(tenths_units units,
@@ -4530,21 +4530,18 @@ tenths_status tenths_outside_arc_feed_rate(tenths_units units,
  *
  * Source: Plane geometry; common practice.
  *
- * - `depth`: Depth gained along the ramp. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `length`: Length of the ramp along the surface. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `depth`: Depth gained along the ramp. Unit: in or mm. Must be greater than 0.
+ * - `length`: Length of the ramp along the surface. Unit: in or mm. Must be greater than 0.
  * - `ramp_angle`: Angle of a straight ramp below the surface. Unit: °.
  */
-tenths_status tenths_ramp_angle(tenths_units units,
-                                double depth,
-                                double length,
-                                double *ramp_angle);
+tenths_status tenths_ramp_angle(tenths_units units, double depth, double length, double *ramp_angle);
 
 /**
  * Length of a straight ramp along the surface: depth / tan(ramp angle).
  *
  * Source: Plane geometry; common practice.
  *
- * - `depth`: Depth gained along the ramp. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `depth`: Depth gained along the ramp. Unit: in or mm. Must be greater than 0.
  * - `ramp_angle`: Angle of the ramp below the surface. Unit: °. Must be greater than 0° and less than 90°.
  * - `ramp_length`: Length of a straight ramp along the surface. Unit: in or mm.
  */
@@ -4557,7 +4554,7 @@ tenths_status tenths_ramp_length(tenths_units units, double depth, double ramp_a
  *
  * Source: Plane geometry; a helix is a ramp round a cylinder.
  *
- * - `depth`: Depth gained along the path. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `depth`: Depth gained along the path. Unit: in or mm. Must be greater than 0.
  * - `entry_angle`: Angle of the path below the surface. Unit: °. Must be greater than 0° and at most 90°.
  * - `entry_travel`: Path of the cutter's centre down a ramp or a helix. Unit: in or mm.
  */
@@ -4573,9 +4570,9 @@ tenths_status tenths_entry_travel(tenths_units units, double depth, double entry
  * Rule: hole_diameter must be greater than cutter_diameter.
  * Source: Plane geometry of the helix; common practice.
  *
- * - `helix_pitch`: Depth gained in one turn of the helix. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `hole_diameter`: Diameter of the hole. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `helix_pitch`: Depth gained in one turn of the helix. Unit: in or mm. Must be greater than 0.
+ * - `hole_diameter`: Diameter of the hole. Unit: in or mm. Must be greater than 0.
+ * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
  * - `helix_entry_angle`: Angle of a helical entry, on the path of the cutter's centre. Unit: °.
  */
 tenths_status tenths_helix_entry_angle(tenths_units units,
@@ -4591,8 +4588,8 @@ tenths_status tenths_helix_entry_angle(tenths_units units,
  * Source: Plane geometry of the helix; common practice.
  *
  * - `entry_angle`: Angle of the path of the cutter's centre below the surface. Unit: °. Must be greater than 0° and less than 90°.
- * - `hole_diameter`: Diameter of the hole. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `hole_diameter`: Diameter of the hole. Unit: in or mm. Must be greater than 0.
+ * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
  * - `helix_entry_pitch`: Pitch of a helical entry for a given angle. Unit: in or mm.
  */
 tenths_status tenths_helix_entry_pitch(tenths_units units,
@@ -4612,23 +4609,23 @@ typedef struct tenths_drilling_cut_for_target_input {
      */
     size_t struct_size;
     /**
-     * Surface speed wanted at the rim of the drill. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Surface speed wanted at the rim of the drill. Unit: ft/min or m/min. Must be greater than 0.
      */
     double surface_speed;
     /**
-     * Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the drill. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Feed per revolution. Unit: in or mm. Must be greater than 0.
      */
     double feed_per_revolution;
     /**
-     * Depth of the hole at its full diameter; the thickness of the work for a through hole. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Depth of the hole at its full diameter; the thickness of the work for a through hole. Unit: in or mm. Must be at least 0.
      */
     double depth;
     /**
-     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0.
      */
     double kc11;
     /**
@@ -4640,11 +4637,11 @@ typedef struct tenths_drilling_cut_for_target_input {
      */
     double point_angle;
     /**
-     * Distance from where the feed begins to the surface. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Distance from where the feed begins to the surface. Unit: in or mm. Must be at least 0.
      */
     double approach;
     /**
-     * How far the full diameter runs out of the far side of a through hole. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * How far the full diameter runs out of the far side of a through hole. Unit: in or mm. Must be at least 0.
      */
     double breakthrough;
     /**
@@ -4760,19 +4757,19 @@ typedef struct tenths_drilling_cut_input {
      */
     double spindle_speed;
     /**
-     * Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the drill. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Feed per revolution. Unit: in or mm. Must be greater than 0.
      */
     double feed_per_revolution;
     /**
-     * Depth of the hole at its full diameter; the thickness of the work for a through hole. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Depth of the hole at its full diameter; the thickness of the work for a through hole. Unit: in or mm. Must be at least 0.
      */
     double depth;
     /**
-     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0.
      */
     double kc11;
     /**
@@ -4784,11 +4781,11 @@ typedef struct tenths_drilling_cut_input {
      */
     double point_angle;
     /**
-     * Distance from where the feed begins to the surface. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Distance from where the feed begins to the surface. Unit: in or mm. Must be at least 0.
      */
     double approach;
     /**
-     * How far the full diameter runs out of the far side of a through hole. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * How far the full diameter runs out of the far side of a through hole. Unit: in or mm. Must be at least 0.
      */
     double breakthrough;
     /**
@@ -4895,7 +4892,7 @@ typedef struct tenths_drill_point_length_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the drill. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
@@ -4939,11 +4936,11 @@ typedef struct tenths_drilling_travel_input {
      */
     size_t struct_size;
     /**
-     * Depth of the hole at its full diameter; the thickness of the work for a through hole. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Depth of the hole at its full diameter; the thickness of the work for a through hole. Unit: in or mm. Must be at least 0.
      */
     double depth;
     /**
-     * Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the drill. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
@@ -4951,11 +4948,11 @@ typedef struct tenths_drilling_travel_input {
      */
     double point_angle;
     /**
-     * Distance from where the feed begins to the surface. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Distance from where the feed begins to the surface. Unit: in or mm. Must be at least 0.
      */
     double approach;
     /**
-     * How far the full diameter runs out of the far side of a through hole. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * How far the full diameter runs out of the far side of a through hole. Unit: in or mm. Must be at least 0.
      */
     double breakthrough;
 } tenths_drilling_travel_input;
@@ -4995,15 +4992,15 @@ typedef struct tenths_drilling_removal_rate_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the drill. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Feed rate of the drill. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
+     * Feed rate of the drill. Unit: in/min or mm/min. Must be at least 0.
      */
     double feed_rate;
     /**
-     * Diameter of the hole that is there already; zero for drilling from the solid. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Diameter of the hole that is there already; zero for drilling from the solid. Unit: in or mm. Must be at least 0.
      */
     double pilot_diameter;
 } tenths_drilling_removal_rate_input;
@@ -5041,8 +5038,8 @@ tenths_status tenths_drilling_removal_rate(tenths_units units,
  *
  * Source: Common practice; time is path over speed.
  *
- * - `travel`: Travel at the feed, with approach, point and breakthrough: `drilling_travel`. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `travel`: Travel at the feed, with approach, point and breakthrough: `drilling_travel`. Unit: in or mm. Must be at least 0.
+ * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be greater than 0.
  * - `spindle_speed`: Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
  * - `drilling_time`: Time of drilling or reaming a hole in one stroke. Unit: min.
  */
@@ -5061,7 +5058,7 @@ typedef struct tenths_peck_drilling_time_input {
      */
     size_t struct_size;
     /**
-     * Depth of the tip below the surface at the end: depth at full diameter, point and breakthrough. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Depth of the tip below the surface at the end: depth at full diameter, point and breakthrough. Unit: in or mm. Must be greater than 0.
      */
     double depth;
     /**
@@ -5069,19 +5066,19 @@ typedef struct tenths_peck_drilling_time_input {
      */
     double pecks;
     /**
-     * Feed rate of the drill. Unit: in/min or mm/min. Must be greater than 0 in/min, or greater than 0 mm/min.
+     * Feed rate of the drill. Unit: in/min or mm/min. Must be greater than 0.
      */
     double feed_rate;
     /**
-     * Rate of the rapid moves. Unit: in/min or mm/min. Must be greater than 0 in/min, or greater than 0 mm/min.
+     * Rate of the rapid moves. Unit: in/min or mm/min. Must be greater than 0.
      */
     double rapid_rate;
     /**
-     * Distance of the retract height from the surface. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Distance of the retract height from the surface. Unit: in or mm. Must be at least 0.
      */
     double approach;
     /**
-     * Distance above the bottom at which the feed begins again. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Distance above the bottom at which the feed begins again. Unit: in or mm. Must be at least 0.
      */
     double clearance;
     /**
@@ -5126,14 +5123,11 @@ tenths_status tenths_peck_drilling_time(tenths_units units,
  *
  * Source: Common practice.
  *
- * - `depth`: Depth of the tip below the surface at the end. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `depth`: Depth of the tip below the surface at the end. Unit: in or mm. Must be at least 0.
  * - `pecks`: Number of pecks: `peck_count`. Must be a whole number greater than 0.
  * - `even_peck_depth`: Depth of each peck when a hole is drilled in equal pecks. Unit: in or mm.
  */
-tenths_status tenths_even_peck_depth(tenths_units units,
-                                     double depth,
-                                     double pecks,
-                                     double *even_peck_depth);
+tenths_status tenths_even_peck_depth(tenths_units units, double depth, double pecks, double *even_peck_depth);
 
 /**
  * Number of pecks for a depth: depth / deepest peck, rounded up.
@@ -5163,7 +5157,7 @@ typedef struct tenths_drilling_chip_thickness_input {
      */
     size_t struct_size;
     /**
-     * Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Feed per revolution. Unit: in or mm. Must be at least 0.
      */
     double feed_per_revolution;
     /**
@@ -5206,19 +5200,19 @@ typedef struct tenths_drilling_torque_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the drill. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Feed per revolution. Unit: in or mm. Must be at least 0.
      */
     double feed_per_revolution;
     /**
-     * Specific cutting force at the chip thickness of the drill. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
+     * Specific cutting force at the chip thickness of the drill. Unit: psi or MPa. Must be at least 0.
      */
     double specific_cutting_force;
     /**
-     * Diameter of the hole that is there already; zero for drilling from the solid. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Diameter of the hole that is there already; zero for drilling from the solid. Unit: in or mm. Must be at least 0.
      */
     double pilot_diameter;
 } tenths_drilling_torque_input;
@@ -5258,15 +5252,15 @@ typedef struct tenths_drilling_thrust_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the drill. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Feed per revolution. Unit: in or mm. Must be at least 0.
      */
     double feed_per_revolution;
     /**
-     * Specific cutting force at the chip thickness of the drill. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Specific cutting force at the chip thickness of the drill. Unit: psi or MPa. Must be greater than 0.
      */
     double specific_cutting_force;
     /**
@@ -5316,11 +5310,11 @@ typedef struct tenths_drilling_forces_by_work_factor_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the drill. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Feed per revolution. Unit: in or mm. Must be greater than 0.
      */
     double feed_per_revolution;
     /**
@@ -5398,11 +5392,11 @@ typedef struct tenths_drilling_forces_by_material_constant_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the drill. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Feed per revolution. Unit: in or mm. Must be greater than 0.
      */
     double feed_per_revolution;
     /**
@@ -5461,8 +5455,8 @@ tenths_status tenths_drilling_forces_by_material_constant(tenths_units units,
  *
  * Source: Tungaloy, general catalogue 2020-2021, p. L068.
  *
- * - `diameter`: Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `diameter`: Diameter of the drill. Unit: in or mm. Must be greater than 0.
+ * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be greater than 0.
  * - `spindle_speed`: Spindle speed. Unit: rev/min. Must be at least 0 rev/min.
  * - `material_constant`: Constant K of the material: 1 for grey iron of 177 HB, 2.22 for low-carbon steel S20C. Must be greater than 0.
  * - `drilling_power_by_material_constant`: Power at a twist drill by a material constant, K. Unit: hp or kW.
@@ -5483,15 +5477,15 @@ typedef struct tenths_drilling_force_range_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the drill. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Feed per revolution. Unit: in or mm. Must be greater than 0.
      */
     double feed_per_revolution;
     /**
-     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0.
      */
     double kc11;
     /**
@@ -5576,7 +5570,7 @@ typedef struct tenths_reaming_allowance_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the finished hole. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the finished hole. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
 } tenths_reaming_allowance_input;
@@ -5631,15 +5625,15 @@ typedef struct tenths_reaming_drill_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the finished hole. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the finished hole. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * What the reamer is left to cut, on the diameter: see `reaming_allowance`. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * What the reamer is left to cut, on the diameter: see `reaming_allowance`. Unit: in or mm. Must be at least 0.
      */
     double allowance;
     /**
-     * By how much the drilled hole is larger than its drill. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * By how much the drilled hole is larger than its drill. Unit: in or mm. Must be at least 0.
      */
     double drill_oversize;
 } tenths_reaming_drill_input;
@@ -5677,7 +5671,7 @@ typedef struct tenths_countersink_depth_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the countersink at the surface. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the countersink at the surface. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
@@ -5685,7 +5679,7 @@ typedef struct tenths_countersink_depth_input {
      */
     double included_angle;
     /**
-     * Diameter of the hole, or of the flat tip of the tool; zero for a sharp point. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Diameter of the hole, or of the flat tip of the tool; zero for a sharp point. Unit: in or mm. Must be at least 0.
      */
     double hole_diameter;
 } tenths_countersink_depth_input;
@@ -5725,7 +5719,7 @@ typedef struct tenths_countersink_diameter_input {
      */
     size_t struct_size;
     /**
-     * Depth of the countersink below the surface. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Depth of the countersink below the surface. Unit: in or mm. Must be at least 0.
      */
     double depth;
     /**
@@ -5733,7 +5727,7 @@ typedef struct tenths_countersink_diameter_input {
      */
     double included_angle;
     /**
-     * Diameter of the hole, or of the flat tip of the tool; zero for a sharp point. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Diameter of the hole, or of the flat tip of the tool; zero for a sharp point. Unit: in or mm. Must be at least 0.
      */
     double hole_diameter;
 } tenths_countersink_diameter_input;
@@ -5770,7 +5764,7 @@ typedef struct tenths_chamfer_depth_input {
      */
     size_t struct_size;
     /**
-     * Width of the chamfer across the axis, on the radius. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of the chamfer across the axis, on the radius. Unit: in or mm. Must be greater than 0.
      */
     double width;
     /**
@@ -5812,11 +5806,11 @@ typedef struct tenths_spot_drill_depth_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the hole. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the hole. Unit: in or mm. Must be greater than 0.
      */
     double hole_diameter;
     /**
-     * Width of the chamfer across the axis, on the radius; zero for a spot as large as the hole. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Width of the chamfer across the axis, on the radius; zero for a spot as large as the hole. Unit: in or mm. Must be at least 0.
      */
     double chamfer_width;
     /**
@@ -5824,7 +5818,7 @@ typedef struct tenths_spot_drill_depth_input {
      */
     double point_angle;
     /**
-     * Diameter of the flat or chisel at the tip; zero for a sharp point. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Diameter of the flat or chisel at the tip; zero for a sharp point. Unit: in or mm. Must be at least 0.
      */
     double tip_diameter;
 } tenths_spot_drill_depth_input;
@@ -5864,15 +5858,15 @@ typedef struct tenths_centre_drill_depth_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the countersink at the surface. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the countersink at the surface. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Diameter of the pilot. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the pilot. Unit: in or mm. Must be greater than 0.
      */
     double pilot_diameter;
     /**
-     * Length of the pilot, from its tip to the cone. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Length of the pilot, from its tip to the cone. Unit: in or mm. Must be at least 0.
      */
     double pilot_length;
     /**
@@ -5915,8 +5909,8 @@ tenths_status tenths_centre_drill_depth(tenths_units units,
  *
  * Source: Common practice; time is path over speed.
  *
- * - `travel`: Length of the path at the feed rate, with approach and overrun. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `feed_rate`: Feed rate. Unit: in/min or mm/min. Must be greater than 0 in/min, or greater than 0 mm/min.
+ * - `travel`: Length of the path at the feed rate, with approach and overrun. Unit: in or mm. Must be at least 0.
+ * - `feed_rate`: Feed rate. Unit: in/min or mm/min. Must be greater than 0.
  * - `cutting_time`: Time of one pass at a steady feed rate. Unit: min.
  */
 tenths_status tenths_cutting_time(tenths_units units,
@@ -5936,8 +5930,8 @@ tenths_status tenths_cutting_time(tenths_units units,
  *
  * Source: O. Kienzle, VDI-Z 94 (1952), and VDI 3206 (from memory); the range of the chip is that of the common tables of constants (from memory).
  *
- * - `kc11`: Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
- * - `chip_thickness`: Thickness of the chip: the mean one in milling. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `kc11`: Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0.
+ * - `chip_thickness`: Thickness of the chip: the mean one in milling. Unit: in or mm. Must be greater than 0.
  * - `mc`: Exponent of the material, 0.14 to 0.36 for most. Must be at least 0 and at most 1.
  * - `specific_cutting_force`: Specific cutting force after Kienzle. Unit: psi or MPa.
  */
@@ -5956,7 +5950,7 @@ typedef struct tenths_specific_cutting_force_corrected_input {
      */
     size_t struct_size;
     /**
-     * Specific cutting force of a sharp tool at the reference rake. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
+     * Specific cutting force of a sharp tool at the reference rake. Unit: psi or MPa. Must be at least 0.
      */
     double specific_cutting_force;
     /**
@@ -6007,8 +6001,8 @@ tenths_status tenths_specific_cutting_force_corrected(tenths_units units,
  *
  * Source: Common practice, as in the cutting-power formulas of the Mitsubishi Materials technical data.
  *
- * - `removal_rate`: Volume of metal removed in unit time. Unit: in³/min or cm³/min. Must be at least 0 in³/min, or at least 0 cm³/min.
- * - `specific_cutting_force`: Specific cutting force. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
+ * - `removal_rate`: Volume of metal removed in unit time. Unit: in³/min or cm³/min. Must be at least 0.
+ * - `specific_cutting_force`: Specific cutting force. Unit: psi or MPa. Must be at least 0.
  * - `cutting_power`: Power at the cutter. Unit: hp or kW.
  */
 tenths_status tenths_cutting_power(tenths_units units,
@@ -6025,11 +6019,11 @@ typedef struct tenths_cutting_power_from_unit_power_input {
      */
     size_t struct_size;
     /**
-     * Volume of metal removed in unit time. Unit: in³/min or cm³/min. Must be at least 0 in³/min, or at least 0 cm³/min.
+     * Volume of metal removed in unit time. Unit: in³/min or cm³/min. Must be at least 0.
      */
     double removal_rate;
     /**
-     * Power for unit removal rate. Unit: hp/(in³/min) or kW/(cm³/min). Must be at least 0 hp/(in³/min), or at least 0 kW/(cm³/min).
+     * Power for unit removal rate. Unit: hp/(in³/min) or kW/(cm³/min). Must be at least 0.
      */
     double unit_power;
     /**
@@ -6076,7 +6070,7 @@ tenths_status tenths_cutting_power_from_unit_power(tenths_units units,
  *
  * Source: Definition: power over removal rate is force over area.
  *
- * - `unit_power`: Power for unit removal rate. Unit: hp/(in³/min) or kW/(cm³/min). Must be at least 0 hp/(in³/min), or at least 0 kW/(cm³/min).
+ * - `unit_power`: Power for unit removal rate. Unit: hp/(in³/min) or kW/(cm³/min). Must be at least 0.
  * - `specific_cutting_force_from_unit_power`: Specific cutting force equal to a unit power. Unit: psi or MPa.
  */
 tenths_status tenths_specific_cutting_force_from_unit_power(tenths_units units,
@@ -6090,7 +6084,7 @@ tenths_status tenths_specific_cutting_force_from_unit_power(tenths_units units,
  *
  * Source: Common practice, as in the cutting-power formulas of the Mitsubishi Materials technical data; the range of the efficiency is common practice.
  *
- * - `cutting_power`: Power at the cutter. Unit: hp or kW. Must be at least 0 hp, or at least 0 kW.
+ * - `cutting_power`: Power at the cutter. Unit: hp or kW. Must be at least 0.
  * - `efficiency`: Efficiency of the drive: about 0.75 to 0.8 through gears, 0.9 through a belt. Must be greater than 0 and at most 1.
  * - `motor_power`: Power that the motor gives. Unit: hp or kW.
  */
@@ -6104,8 +6098,8 @@ tenths_status tenths_motor_power(tenths_units units,
  *
  * Source: Mechanics; power is force times speed.
  *
- * - `cutting_force`: Main cutting force, along the motion of the edge. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
- * - `surface_speed`: Surface speed at the cut. Unit: ft/min or m/min. Must be at least 0 ft/min, or at least 0 m/min.
+ * - `cutting_force`: Main cutting force, along the motion of the edge. Unit: lbf or N. Must be at least 0.
+ * - `surface_speed`: Surface speed at the cut. Unit: ft/min or m/min. Must be at least 0.
  * - `cutting_power_from_force`: Power of a force along its motion. Unit: hp or kW.
  */
 tenths_status tenths_cutting_power_from_force(tenths_units units,
@@ -6120,8 +6114,8 @@ tenths_status tenths_cutting_power_from_force(tenths_units units,
  *
  * Source: Mechanics; power is force times speed.
  *
- * - `cutting_power`: Power at the cutter. Unit: hp or kW. Must be at least 0 hp, or at least 0 kW.
- * - `surface_speed`: Surface speed at the cut. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+ * - `cutting_power`: Power at the cutter. Unit: hp or kW. Must be at least 0.
+ * - `surface_speed`: Surface speed at the cut. Unit: ft/min or m/min. Must be greater than 0.
  * - `cutting_force_from_power`: Mean cutting force at a given power. Unit: lbf or N.
  */
 tenths_status tenths_cutting_force_from_power(tenths_units units,
@@ -6134,7 +6128,7 @@ tenths_status tenths_cutting_force_from_power(tenths_units units,
  *
  * Source: Mechanics; power is torque times angular speed.
  *
- * - `power`: Power at the spindle. Unit: hp or kW. Must be at least 0 hp, or at least 0 kW.
+ * - `power`: Power at the spindle. Unit: hp or kW. Must be at least 0.
  * - `spindle_speed`: Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
  * - `spindle_torque`: Torque at a spindle. Unit: lbf·ft or N·m.
  */
@@ -6148,7 +6142,7 @@ tenths_status tenths_spindle_torque(tenths_units units,
  *
  * Source: Mechanics; power is torque times angular speed.
  *
- * - `torque`: Torque at the spindle. Unit: lbf·ft or N·m. Must be at least 0 lbf·ft, or at least 0 N·m.
+ * - `torque`: Torque at the spindle. Unit: lbf·ft or N·m. Must be at least 0.
  * - `spindle_speed`: Spindle speed. Unit: rev/min. Must be at least 0 rev/min.
  * - `spindle_power`: Power at a spindle. Unit: hp or kW.
  */
@@ -6168,31 +6162,31 @@ typedef struct tenths_turning_cut_for_target_input {
      */
     size_t struct_size;
     /**
-     * Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0.
      */
     double surface_speed;
     /**
-     * Diameter before the cut in turning, after it in boring. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter before the cut in turning, after it in boring. Unit: in or mm. Must be greater than 0.
      */
     double workpiece_diameter;
     /**
-     * Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Feed per revolution. Unit: in or mm. Must be greater than 0.
      */
     double feed_per_revolution;
     /**
-     * Depth of cut, on the radius. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Depth of cut, on the radius. Unit: in or mm. Must be greater than 0.
      */
     double depth;
     /**
-     * Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0.
      */
     double travel;
     /**
-     * Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Nose radius of the tool. Unit: in or mm. Must be greater than 0.
      */
     double nose_radius;
     /**
-     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0.
      */
     double kc11;
     /**
@@ -6329,27 +6323,27 @@ typedef struct tenths_turning_cut_input {
      */
     double spindle_speed;
     /**
-     * Diameter before the cut in turning, after it in boring. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter before the cut in turning, after it in boring. Unit: in or mm. Must be greater than 0.
      */
     double workpiece_diameter;
     /**
-     * Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Feed per revolution. Unit: in or mm. Must be greater than 0.
      */
     double feed_per_revolution;
     /**
-     * Depth of cut, on the radius. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Depth of cut, on the radius. Unit: in or mm. Must be greater than 0.
      */
     double depth;
     /**
-     * Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0.
      */
     double travel;
     /**
-     * Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Nose radius of the tool. Unit: in or mm. Must be greater than 0.
      */
     double nose_radius;
     /**
-     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0.
      */
     double kc11;
     /**
@@ -6498,11 +6492,11 @@ typedef struct tenths_depth_per_pass_input {
      */
     size_t struct_size;
     /**
-     * Diameter before the first pass. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Diameter before the first pass. Unit: in or mm. Must be at least 0.
      */
     double start_diameter;
     /**
-     * Diameter after the last pass. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Diameter after the last pass. Unit: in or mm. Must be at least 0.
      */
     double finish_diameter;
     /**
@@ -6543,9 +6537,9 @@ tenths_status tenths_depth_per_pass(tenths_units units,
  *
  * Source: Common practice; the symbols of ISO 3002-3:1984, from memory.
  *
- * - `surface_speed`: Surface speed at the cut. Unit: ft/min or m/min. Must be at least 0 ft/min, or at least 0 m/min.
- * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `depth`: Depth of cut, on the radius. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `surface_speed`: Surface speed at the cut. Unit: ft/min or m/min. Must be at least 0.
+ * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0.
+ * - `depth`: Depth of cut, on the radius. Unit: in or mm. Must be at least 0.
  * - `turning_removal_rate`: Metal removal rate of a turning tool, in volume per unit of time. Unit: in³/min or cm³/min.
  */
 tenths_status tenths_turning_removal_rate(tenths_units units,
@@ -6562,9 +6556,9 @@ tenths_status tenths_turning_removal_rate(tenths_units units,
  *
  * Source: Geometry: a ring swept at the feed rate.
  *
- * - `start_diameter`: Diameter before the cut. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `finish_diameter`: Diameter after the cut. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `feed_rate`: Feed rate along the axis. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
+ * - `start_diameter`: Diameter before the cut. Unit: in or mm. Must be at least 0.
+ * - `finish_diameter`: Diameter after the cut. Unit: in or mm. Must be at least 0.
+ * - `feed_rate`: Feed rate along the axis. Unit: in/min or mm/min. Must be at least 0.
  * - `ring_removal_rate`: Metal removal rate of turning or boring from one diameter to another, in volume per unit of time. Unit: in³/min or cm³/min.
  */
 tenths_status tenths_ring_removal_rate(tenths_units units,
@@ -6582,11 +6576,11 @@ typedef struct tenths_turning_time_input {
      */
     size_t struct_size;
     /**
-     * Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0.
      */
     double travel;
     /**
-     * Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Feed per revolution. Unit: in or mm. Must be greater than 0.
      */
     double feed_per_revolution;
     /**
@@ -6634,23 +6628,23 @@ typedef struct tenths_turning_time_constant_speed_input {
      */
     size_t struct_size;
     /**
-     * Diameter before the first pass. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter before the first pass. Unit: in or mm. Must be greater than 0.
      */
     double start_diameter;
     /**
-     * Diameter after the last pass. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Diameter after the last pass. Unit: in or mm. Must be at least 0.
      */
     double finish_diameter;
     /**
-     * Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0.
      */
     double travel;
     /**
-     * Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Feed per revolution. Unit: in or mm. Must be greater than 0.
      */
     double feed_per_revolution;
     /**
-     * Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0.
      */
     double surface_speed;
     /**
@@ -6698,7 +6692,7 @@ typedef struct tenths_turning_chip_thickness_input {
      */
     size_t struct_size;
     /**
-     * Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Feed per revolution. Unit: in or mm. Must be at least 0.
      */
     double feed_per_revolution;
     /**
@@ -6743,7 +6737,7 @@ typedef struct tenths_turning_chip_width_input {
      */
     size_t struct_size;
     /**
-     * Depth of cut, on the radius. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Depth of cut, on the radius. Unit: in or mm. Must be at least 0.
      */
     double depth;
     /**
@@ -6787,9 +6781,9 @@ tenths_status tenths_turning_chip_width(tenths_units units,
  *
  * Source: Kienzle, specific cutting force times area of the chip (VDI 3206, from memory).
  *
- * - `depth`: Depth of cut, on the radius. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `specific_cutting_force`: Specific cutting force. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
+ * - `depth`: Depth of cut, on the radius. Unit: in or mm. Must be at least 0.
+ * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0.
+ * - `specific_cutting_force`: Specific cutting force. Unit: psi or MPa. Must be at least 0.
  * - `turning_force`: Main cutting force of turning. Unit: lbf or N.
  */
 tenths_status tenths_turning_force(tenths_units units,
@@ -6807,7 +6801,7 @@ typedef struct tenths_turning_force_components_input {
      */
     size_t struct_size;
     /**
-     * Main cutting force, along the motion of the edge. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+     * Main cutting force, along the motion of the edge. Unit: lbf or N. Must be at least 0.
      */
     double cutting_force;
     /**
@@ -6871,8 +6865,8 @@ tenths_status tenths_turning_force_components(tenths_units units,
  *
  * Source: Mechanics; force times lever.
  *
- * - `cutting_force`: Main cutting force, along the motion of the edge. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
- * - `workpiece_diameter`: Diameter at which it acts. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `cutting_force`: Main cutting force, along the motion of the edge. Unit: lbf or N. Must be at least 0.
+ * - `workpiece_diameter`: Diameter at which it acts. Unit: in or mm. Must be greater than 0.
  * - `turning_torque`: Torque that a turning cut asks of the spindle. Unit: lbf·ft or N·m.
  */
 tenths_status tenths_turning_torque(tenths_units units,
@@ -6891,15 +6885,15 @@ typedef struct tenths_facing_time_input {
      */
     size_t struct_size;
     /**
-     * Diameter at which the tool begins to cut. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter at which the tool begins to cut. Unit: in or mm. Must be greater than 0.
      */
     double outer_diameter;
     /**
-     * Feed per revolution, across the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Feed per revolution, across the axis. Unit: in or mm. Must be greater than 0.
      */
     double feed_per_revolution;
     /**
-     * Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0.
      */
     double surface_speed;
     /**
@@ -6907,7 +6901,7 @@ typedef struct tenths_facing_time_input {
      */
     double spindle_limit;
     /**
-     * Diameter at which the cut ends; zero for the centre. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Diameter at which the cut ends; zero for the centre. Unit: in or mm. Must be at least 0.
      */
     double inner_diameter;
 } tenths_facing_time_input;
@@ -6974,11 +6968,11 @@ typedef struct tenths_facing_time_constant_spindle_input {
      */
     size_t struct_size;
     /**
-     * Diameter at which the tool begins to cut. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter at which the tool begins to cut. Unit: in or mm. Must be greater than 0.
      */
     double outer_diameter;
     /**
-     * Feed per revolution, across the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Feed per revolution, across the axis. Unit: in or mm. Must be greater than 0.
      */
     double feed_per_revolution;
     /**
@@ -6986,7 +6980,7 @@ typedef struct tenths_facing_time_constant_spindle_input {
      */
     double spindle_speed;
     /**
-     * Diameter at which the cut ends; zero for the centre. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Diameter at which the cut ends; zero for the centre. Unit: in or mm. Must be at least 0.
      */
     double inner_diameter;
 } tenths_facing_time_constant_spindle_input;
@@ -7045,11 +7039,11 @@ typedef struct tenths_facing_removal_rate_input {
      */
     size_t struct_size;
     /**
-     * Diameter at which the tool begins to cut. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter at which the tool begins to cut. Unit: in or mm. Must be greater than 0.
      */
     double outer_diameter;
     /**
-     * Depth of cut along the axis in facing, width of the tool in parting. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Depth of cut along the axis in facing, width of the tool in parting. Unit: in or mm. Must be at least 0.
      */
     double depth;
     /**
@@ -7057,7 +7051,7 @@ typedef struct tenths_facing_removal_rate_input {
      */
     double cutting_time;
     /**
-     * Diameter at which the cut ends; zero for the centre. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Diameter at which the cut ends; zero for the centre. Unit: in or mm. Must be at least 0.
      */
     double inner_diameter;
 } tenths_facing_removal_rate_input;
@@ -7098,15 +7092,15 @@ typedef struct tenths_parting_time_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the workpiece. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the workpiece. Unit: in or mm. Must be greater than 0.
      */
     double outer_diameter;
     /**
-     * Full feed per revolution, across the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Full feed per revolution, across the axis. Unit: in or mm. Must be greater than 0.
      */
     double feed_per_revolution;
     /**
-     * Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0.
      */
     double surface_speed;
     /**
@@ -7114,11 +7108,11 @@ typedef struct tenths_parting_time_input {
      */
     double spindle_limit;
     /**
-     * Diameter at which the cut ends; zero for the centre. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Diameter at which the cut ends; zero for the centre. Unit: in or mm. Must be at least 0.
      */
     double inner_diameter;
     /**
-     * Diameter from which on the feed is less; zero for none. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Diameter from which on the feed is less; zero for none. Unit: in or mm. Must be at least 0.
      */
     double slow_diameter;
     /**
@@ -7188,8 +7182,8 @@ tenths_status tenths_parting_time(tenths_units units,
  * Rule: feed_per_revolution must be at most twice the nose_radius.
  * Source: Common practice, as in M. P. Groover, Fundamentals of Modern Manufacturing (from memory).
  *
- * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0.
+ * - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0.
  * - `roughness_ra`: Theoretical roughness Ra of a turned surface. Unit: µin or µm.
  */
 tenths_status tenths_roughness_ra(tenths_units units,
@@ -7206,8 +7200,8 @@ tenths_status tenths_roughness_ra(tenths_units units,
  * Rule: feed_per_revolution must be at most twice the nose_radius.
  * Source: Geometry; the definition of Ra of ISO 4287:1997 on the parabola through the arc.
  *
- * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0.
+ * - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0.
  * - `roughness_ra_mean`: Theoretical roughness Ra as the arithmetic mean of the turned arc. Unit: µin or µm.
  */
 tenths_status tenths_roughness_ra_mean(tenths_units units,
@@ -7224,8 +7218,8 @@ tenths_status tenths_roughness_ra_mean(tenths_units units,
  * Rule: feed_per_revolution must be at most twice the nose_radius.
  * Source: Common practice, as in the turning formulas of the Mitsubishi Materials technical data.
  *
- * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0.
+ * - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0.
  * - `roughness_rt`: Theoretical peak-to-valley height Rt of a turned surface. Unit: µin or µm.
  */
 tenths_status tenths_roughness_rt(tenths_units units,
@@ -7241,8 +7235,8 @@ tenths_status tenths_roughness_rt(tenths_units units,
  * Rule: feed_per_revolution must be at most twice the nose_radius.
  * Source: Geometry; the height of a segment of a circle.
  *
- * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0.
+ * - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0.
  * - `roughness_rt_arc`: Peak-to-valley height Rt of a turned surface by the exact arc. Unit: µin or µm.
  */
 tenths_status tenths_roughness_rt_arc(tenths_units units,
@@ -7259,7 +7253,7 @@ tenths_status tenths_roughness_rt_arc(tenths_units units,
  * Rule: entering_angle and end_cutting_edge_angle together must be less than 180°.
  * Source: A. Ghosh and A. K. Mallik, Manufacturing Science (East-West Press).
  *
- * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0.
  * - `entering_angle`: Entering angle, from the finished surface to the edge ahead. Unit: °. Must be greater than 0° and less than 180°.
  * - `end_cutting_edge_angle`: Angle between the finished surface and the edge behind. Unit: °. Must be greater than 0° and less than 90°.
  * - `roughness_rt_sharp`: Peak-to-valley height Rt of a surface turned with a sharp point. Unit: µin or µm.
@@ -7278,8 +7272,8 @@ tenths_status tenths_roughness_rt_sharp(tenths_units units,
  * Rule: roughness must be at most an eighth of the nose_radius.
  * Source: Inverse of Ra = feed² / (32 · nose radius).
  *
- * - `roughness`: Roughness Ra wanted. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
- * - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `roughness`: Roughness Ra wanted. Unit: µin or µm. Must be at least 0.
+ * - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0.
  * - `feed_for_roughness_ra`: Feed per revolution that gives a theoretical Ra. Unit: in or mm.
  */
 tenths_status tenths_feed_for_roughness_ra(tenths_units units,
@@ -7293,8 +7287,8 @@ tenths_status tenths_feed_for_roughness_ra(tenths_units units,
  * Rule: roughness must be at most half the nose_radius.
  * Source: Inverse of Rt = feed² / (8 · nose radius).
  *
- * - `roughness`: Height Rt wanted. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
- * - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `roughness`: Height Rt wanted. Unit: µin or µm. Must be at least 0.
+ * - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0.
  * - `feed_for_roughness_rt`: Feed per revolution that gives a theoretical peak-to-valley height. Unit: in or mm.
  */
 tenths_status tenths_feed_for_roughness_rt(tenths_units units,
@@ -7311,7 +7305,7 @@ typedef struct tenths_nose_feed_limit_input {
      */
     size_t struct_size;
     /**
-     * Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Nose radius of the tool. Unit: in or mm. Must be greater than 0.
      */
     double nose_radius;
     /**
@@ -7353,7 +7347,7 @@ tenths_status tenths_nose_feed_limit(tenths_units units,
  *
  * Source: Geometry; the chord of the arc that ends where the edge touches it.
  *
- * - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0.
  * - `end_cutting_edge_angle`: Angle between the finished surface and the edge behind the nose. Unit: °. Must be greater than 0° and at most 90°.
  * - `nose_profile_feed`: Greatest feed per revolution at which the nose alone makes the profile. Unit: in or mm.
  */
@@ -7371,7 +7365,7 @@ typedef struct tenths_nose_depth_input {
      */
     size_t struct_size;
     /**
-     * Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Nose radius of the tool. Unit: in or mm. Must be greater than 0.
      */
     double nose_radius;
     /**
@@ -7416,23 +7410,23 @@ typedef struct tenths_bar_deflection_chuck_input {
      */
     size_t struct_size;
     /**
-     * Force across the bar: the passive force for the diameter. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+     * Force across the bar: the passive force for the diameter. Unit: lbf or N. Must be at least 0.
      */
     double force;
     /**
-     * Distance of the tool from the jaws. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Distance of the tool from the jaws. Unit: in or mm. Must be at least 0.
      */
     double overhang;
     /**
-     * Diameter of the workpiece. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the workpiece. Unit: in or mm. Must be greater than 0.
      */
     double workpiece_diameter;
     /**
-     * Modulus of elasticity of the workpiece. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the workpiece. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double modulus;
     /**
-     * Bore of the workpiece; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of the workpiece; zero for a solid one. Unit: in or mm. Must be at least 0.
      */
     double bore;
 } tenths_bar_deflection_chuck_input;
@@ -7492,27 +7486,27 @@ typedef struct tenths_bar_deflection_centres_input {
      */
     size_t struct_size;
     /**
-     * Force across the bar: the passive force for the diameter. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+     * Force across the bar: the passive force for the diameter. Unit: lbf or N. Must be at least 0.
      */
     double force;
     /**
-     * Distance between the centres. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Distance between the centres. Unit: in or mm. Must be greater than 0.
      */
     double length;
     /**
-     * Distance of the tool from one centre. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Distance of the tool from one centre. Unit: in or mm. Must be at least 0.
      */
     double distance;
     /**
-     * Diameter of the workpiece. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the workpiece. Unit: in or mm. Must be greater than 0.
      */
     double workpiece_diameter;
     /**
-     * Modulus of elasticity of the workpiece. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the workpiece. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double modulus;
     /**
-     * Bore of the workpiece; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of the workpiece; zero for a solid one. Unit: in or mm. Must be at least 0.
      */
     double bore;
 } tenths_bar_deflection_centres_input;
@@ -7572,27 +7566,27 @@ typedef struct tenths_bar_deflection_tailstock_input {
      */
     size_t struct_size;
     /**
-     * Force across the bar: the passive force for the diameter. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+     * Force across the bar: the passive force for the diameter. Unit: lbf or N. Must be at least 0.
      */
     double force;
     /**
-     * Distance from the jaws to the centre of the tailstock. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Distance from the jaws to the centre of the tailstock. Unit: in or mm. Must be greater than 0.
      */
     double length;
     /**
-     * Distance of the tool from the jaws. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Distance of the tool from the jaws. Unit: in or mm. Must be at least 0.
      */
     double distance;
     /**
-     * Diameter of the workpiece. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the workpiece. Unit: in or mm. Must be greater than 0.
      */
     double workpiece_diameter;
     /**
-     * Modulus of elasticity of the workpiece. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the workpiece. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double modulus;
     /**
-     * Bore of the workpiece; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of the workpiece; zero for a solid one. Unit: in or mm. Must be at least 0.
      */
     double bore;
 } tenths_bar_deflection_tailstock_input;
@@ -7653,23 +7647,23 @@ typedef struct tenths_boring_bar_deflection_input {
      */
     size_t struct_size;
     /**
-     * Force across the bar: the passive force for the diameter of the bore. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+     * Force across the bar: the passive force for the diameter of the bore. Unit: lbf or N. Must be at least 0.
      */
     double force;
     /**
-     * Overhang of the bar, from its holder to the edge. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Overhang of the bar, from its holder to the edge. Unit: in or mm. Must be at least 0.
      */
     double overhang;
     /**
-     * Diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the bar. Unit: in or mm. Must be greater than 0.
      */
     double bar_diameter;
     /**
-     * Modulus of elasticity of the bar: about 200 GPa for steel, 550 to 650 GPa for carbide. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the bar: about 200 GPa for steel, 550 to 650 GPa for carbide. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double modulus;
     /**
-     * Bore along the bar, for coolant; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore along the bar, for coolant; zero for a solid one. Unit: in or mm. Must be at least 0.
      */
     double bar_bore;
 } tenths_boring_bar_deflection_input;
@@ -7734,7 +7728,7 @@ tenths_status tenths_boring_bar_deflection(tenths_units units,
  * Rule: pass_number must be at most passes.
  * Source: Common practice, no source; the area of a triangle.
  *
- * - `thread_depth`: Full depth of the thread, on the radius. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `thread_depth`: Full depth of the thread, on the radius. Unit: in or mm. Must be at least 0.
  * - `pass_number`: Which pass, counted from 1; 0 is before the first. Must be a whole number at least 0.
  * - `passes`: Number of passes. Must be a whole number greater than 0.
  * - `threading_infeed`: Radial depth that a threading tool has reached at a pass of equal chip areas. Unit: in or mm.
@@ -7754,7 +7748,7 @@ typedef struct tenths_threading_infeed_light_input {
      */
     size_t struct_size;
     /**
-     * Full depth of the thread, on the radius. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Full depth of the thread, on the radius. Unit: in or mm. Must be at least 0.
      */
     double thread_depth;
     /**
@@ -7827,14 +7821,11 @@ tenths_status tenths_threading_passes(tenths_units units,
  *
  * Source: Common practice; area over area in unit time.
  *
- * - `area`: Area of the cross-section that the blade cuts through. Unit: in² or mm². Must be at least 0 in², or at least 0 mm².
- * - `sawing_rate`: Area sawn in unit time. Unit: in²/min or cm²/min. Must be greater than 0 in²/min, or greater than 0 cm²/min.
+ * - `area`: Area of the cross-section that the blade cuts through. Unit: in² or mm². Must be at least 0.
+ * - `sawing_rate`: Area sawn in unit time. Unit: in²/min or cm²/min. Must be greater than 0.
  * - `sawing_time`: Time of one saw cut. Unit: min.
  */
-tenths_status tenths_sawing_time(tenths_units units,
-                                 double area,
-                                 double sawing_rate,
-                                 double *sawing_time);
+tenths_status tenths_sawing_time(tenths_units units, double area, double sawing_rate, double *sawing_time);
 
 /**
  * Arguments of `tenths_round_section_area`: set `struct_size`, then call `tenths_round_section_area_init`.
@@ -7845,11 +7836,11 @@ typedef struct tenths_round_section_area_input {
      */
     size_t struct_size;
     /**
-     * Outside diameter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Outside diameter. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Bore of a tube; zero for a solid bar. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of a tube; zero for a solid bar. Unit: in or mm. Must be at least 0.
      */
     double bore;
 } tenths_round_section_area_input;
@@ -7886,9 +7877,9 @@ tenths_status tenths_round_section_area(tenths_units units,
  * Rule: wall must be at most half of width and of height.
  * Source: Plane geometry.
  *
- * - `width`: Outside width. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `height`: Outside height. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `wall`: Thickness of the wall. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `width`: Outside width. Unit: in or mm. Must be greater than 0.
+ * - `height`: Outside height. Unit: in or mm. Must be greater than 0.
+ * - `wall`: Thickness of the wall. Unit: in or mm. Must be greater than 0.
  * - `rectangular_tube_area`: Area of a square or rectangular bar or tube. Unit: in² or mm².
  */
 tenths_status tenths_rectangular_tube_area(tenths_units units,
@@ -7904,8 +7895,8 @@ tenths_status tenths_rectangular_tube_area(tenths_units units,
  *
  * Source: Common practice, no source.
  *
- * - `area`: Area of the cross-section that the blade cuts through. Unit: in² or mm². Must be at least 0 in², or at least 0 mm².
- * - `height`: Height of the section along the feed of the blade. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `area`: Area of the cross-section that the blade cuts through. Unit: in² or mm². Must be at least 0.
+ * - `height`: Height of the section along the feed of the blade. Unit: in or mm. Must be greater than 0.
  * - `mean_sawing_width`: Mean width of a section across the blade. Unit: in or mm.
  */
 tenths_status tenths_mean_sawing_width(tenths_units units,
@@ -7926,7 +7917,7 @@ typedef struct tenths_saw_tooth_pitch_input {
      */
     double teeth;
     /**
-     * Length that they are counted in. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Length that they are counted in. Unit: in or mm. Must be greater than 0.
      */
     double length;
 } tenths_saw_tooth_pitch_input;
@@ -7962,8 +7953,8 @@ tenths_status tenths_saw_tooth_pitch(tenths_units units,
  *
  * Source: Three-tooth rule: at least 3 and at most 24 teeth in the cut; common practice, no source.
  *
- * - `width`: Width of the section across the blade. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `tooth_pitch`: Pitch of the blade's teeth. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `width`: Width of the section across the blade. Unit: in or mm. Must be greater than 0.
+ * - `tooth_pitch`: Pitch of the blade's teeth. Unit: in or mm. Must be greater than 0.
  * - `teeth_in_saw_cut`: Number of teeth in the cut.
  */
 tenths_status tenths_teeth_in_saw_cut(tenths_units units,
@@ -7980,11 +7971,11 @@ typedef struct tenths_saw_pitch_limits_input {
      */
     size_t struct_size;
     /**
-     * Least width of the section across the blade: the wall of a tube. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Least width of the section across the blade: the wall of a tube. Unit: in or mm. Must be greater than 0.
      */
     double least_width;
     /**
-     * Greatest width of the section across the blade. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Greatest width of the section across the blade. Unit: in or mm. Must be greater than 0.
      */
     double greatest_width;
     /**
@@ -8050,9 +8041,9 @@ tenths_status tenths_saw_pitch_limits(tenths_units units,
  *
  * Source: Kinematics; H. Jack, Engineer on a Disk, sawing.
  *
- * - `band_speed`: Speed of the band. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
- * - `tooth_pitch`: Pitch of the blade's teeth. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `chip_load`: Chip load, the feed of each tooth. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `band_speed`: Speed of the band. Unit: ft/min or m/min. Must be greater than 0.
+ * - `tooth_pitch`: Pitch of the blade's teeth. Unit: in or mm. Must be greater than 0.
+ * - `chip_load`: Chip load, the feed of each tooth. Unit: in or mm. Must be greater than 0.
  * - `band_saw_feed_rate`: Feed rate of a band saw. Unit: in/min or mm/min.
  */
 tenths_status tenths_band_saw_feed_rate(tenths_units units,
@@ -8066,9 +8057,9 @@ tenths_status tenths_band_saw_feed_rate(tenths_units units,
  *
  * Source: Kinematics; common practice.
  *
- * - `feed_rate`: Feed rate of the head. Unit: in/min or mm/min. Must be greater than 0 in/min, or greater than 0 mm/min.
- * - `band_speed`: Speed of the band. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
- * - `tooth_pitch`: Pitch of the blade's teeth. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `feed_rate`: Feed rate of the head. Unit: in/min or mm/min. Must be greater than 0.
+ * - `band_speed`: Speed of the band. Unit: ft/min or m/min. Must be greater than 0.
+ * - `tooth_pitch`: Pitch of the blade's teeth. Unit: in or mm. Must be greater than 0.
  * - `band_saw_chip_load`: Chip load of a band saw, the feed of each tooth. Unit: in or mm.
  */
 tenths_status tenths_band_saw_chip_load(tenths_units units,
@@ -8086,15 +8077,15 @@ typedef struct tenths_kerf_mass_input {
      */
     size_t struct_size;
     /**
-     * Area of the cross-section that the blade cuts through. Unit: in² or mm². Must be greater than 0 in², or greater than 0 mm².
+     * Area of the cross-section that the blade cuts through. Unit: in² or mm². Must be greater than 0.
      */
     double area;
     /**
-     * Width of the cut. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of the cut. Unit: in or mm. Must be greater than 0.
      */
     double kerf;
     /**
-     * Density of the material. Unit: lb/in³ or g/cm³. Must be greater than 0 lb/in³, or greater than 0 g/cm³.
+     * Density of the material. Unit: lb/in³ or g/cm³. Must be greater than 0.
      */
     double density;
     /**
@@ -8136,7 +8127,7 @@ typedef struct tenths_grinding_wheel_speed_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the wheel. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the wheel. Unit: in or mm. Must be greater than 0.
      */
     double wheel_diameter;
     /**
@@ -8144,7 +8135,7 @@ typedef struct tenths_grinding_wheel_speed_input {
      */
     double spindle_speed;
     /**
-     * Greatest operating speed marked on the wheel. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Greatest operating speed marked on the wheel. Unit: ft/min or m/min. Must be greater than 0.
      */
     double rated_speed;
 } tenths_grinding_wheel_speed_input;
@@ -8203,8 +8194,8 @@ tenths_status tenths_grinding_wheel_speed(tenths_units units,
  *
  * Source: Kinematics; the maximum operating speed is marked on the wheel, ISO 525 and EN 12413 (from memory).
  *
- * - `wheel_diameter`: Diameter of the new wheel. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `rated_speed`: Greatest operating speed marked on the wheel. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+ * - `wheel_diameter`: Diameter of the new wheel. Unit: in or mm. Must be greater than 0.
+ * - `rated_speed`: Greatest operating speed marked on the wheel. Unit: ft/min or m/min. Must be greater than 0.
  * - `grinding_wheel_greatest_spindle_speed`: Greatest spindle speed at the wheel's rated speed. Unit: rev/min.
  */
 tenths_status tenths_grinding_wheel_greatest_spindle_speed(tenths_units units,
@@ -8219,7 +8210,7 @@ tenths_status tenths_grinding_wheel_greatest_spindle_speed(tenths_units units,
  *
  * Source: Kinematics, as in textbooks of production engineering: feed = π d n sin α.
  *
- * - `regulating_wheel_diameter`: Diameter of the regulating wheel. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `regulating_wheel_diameter`: Diameter of the regulating wheel. Unit: in or mm. Must be greater than 0.
  * - `regulating_wheel_speed`: Speed of rotation of the regulating wheel. Unit: rev/min. Must be greater than 0 rev/min.
  * - `tilt_angle`: Angle between the axes of the regulating wheel and of the grinding wheel. Unit: °. Must be greater than 0° and at most 90°.
  * - `centreless_feed_rate`: Through-feed rate of centreless grinding. Unit: in/min or mm/min.
@@ -8285,8 +8276,8 @@ tenths_status tenths_grinding_passes(tenths_units units,
  *
  * Source: Common practice, as in trade tables for machining (from memory).
  *
- * - `travel`: Travel of a pass: length of the work, less a third of the wheel's width where it overruns by a third at each end. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `traverse_feed`: Feed of the table in one turn of the work: two thirds or so of the wheel's width for roughing, a third for finishing. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `travel`: Travel of a pass: length of the work, less a third of the wheel's width where it overruns by a third at each end. Unit: in or mm. Must be at least 0.
+ * - `traverse_feed`: Feed of the table in one turn of the work: two thirds or so of the wheel's width for roughing, a third for finishing. Unit: in or mm. Must be greater than 0.
  * - `work_speed`: Speed of rotation of the work. Unit: rev/min. Must be greater than 0 rev/min.
  * - `passes`: Number of passes: `grinding_passes`. Must be a whole number greater than 0.
  * - `traverse_grinding_time`: Time of cylindrical traverse grinding. Unit: min.
@@ -8307,11 +8298,11 @@ typedef struct tenths_plunge_grinding_time_input {
      */
     size_t struct_size;
     /**
-     * What is ground off on the radius, with the approach in air. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * What is ground off on the radius, with the approach in air. Unit: in or mm. Must be at least 0.
      */
     double stock;
     /**
-     * Infeed rate, on the radius. Unit: in/min or mm/min. Must be greater than 0 in/min, or greater than 0 mm/min.
+     * Infeed rate, on the radius. Unit: in/min or mm/min. Must be greater than 0.
      */
     double infeed_rate;
     /**
@@ -8352,19 +8343,19 @@ typedef struct tenths_surface_grinding_time_input {
      */
     size_t struct_size;
     /**
-     * Travel of a stroke: length of the work and the overrun at both ends. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Travel of a stroke: length of the work and the overrun at both ends. Unit: in or mm. Must be at least 0.
      */
     double travel;
     /**
-     * Width across which the wheel steps. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Width across which the wheel steps. Unit: in or mm. Must be at least 0.
      */
     double width;
     /**
-     * Step across after each stroke. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Step across after each stroke. Unit: in or mm. Must be greater than 0.
      */
     double crossfeed;
     /**
-     * Speed of the table. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Speed of the table. Unit: ft/min or m/min. Must be greater than 0.
      */
     double table_speed;
     /**
@@ -8432,8 +8423,8 @@ tenths_status tenths_chuck_speed_share(tenths_units units,
  *
  * Source: VDI 3106 (from memory), as in Schunk, ROTA-S plus 2.0, operating manual, p. 26.
  *
- * - `jaw_mass`: Mass of one jaw, with its screws and nuts. Unit: lb or kg. Must be at least 0 lb, or at least 0 kg.
- * - `jaw_radius`: Distance of the jaw's centre of gravity from the axis. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `jaw_mass`: Mass of one jaw, with its screws and nuts. Unit: lb or kg. Must be at least 0.
+ * - `jaw_radius`: Distance of the jaw's centre of gravity from the axis. Unit: in or mm. Must be at least 0.
  * - `jaws`: Number of jaws. Must be a whole number greater than 0.
  * - `spindle_speed`: Spindle speed. Unit: rev/min. Must be at least 0 rev/min.
  * - `jaw_centrifugal_force`: Centrifugal force of the jaws of a chuck, all together. Unit: lbf or N.
@@ -8454,15 +8445,15 @@ typedef struct tenths_gripping_force_at_speed_input {
      */
     size_t struct_size;
     /**
-     * Grip at rest, of all jaws together. Unit: lbf or N. Must be greater than 0 lbf, or greater than 0 N.
+     * Grip at rest, of all jaws together. Unit: lbf or N. Must be greater than 0.
      */
     double gripping_force;
     /**
-     * Mass of one jaw, with its screws and nuts. Unit: lb or kg. Must be at least 0 lb, or at least 0 kg.
+     * Mass of one jaw, with its screws and nuts. Unit: lb or kg. Must be at least 0.
      */
     double jaw_mass;
     /**
-     * Distance of the jaw's centre of gravity from the axis. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Distance of the jaw's centre of gravity from the axis. Unit: in or mm. Must be at least 0.
      */
     double jaw_radius;
     /**
@@ -8513,23 +8504,23 @@ typedef struct tenths_whipping_speed_input {
      */
     size_t struct_size;
     /**
-     * Outside diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Outside diameter of the bar. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Length that sticks out unsupported. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Length that sticks out unsupported. Unit: in or mm. Must be greater than 0.
      */
     double overhang;
     /**
-     * Modulus of elasticity: 205 GPa or so for steel. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity: 205 GPa or so for steel. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double modulus;
     /**
-     * Density: 7.85 g/cm³ or so for steel. Unit: lb/in³ or g/cm³. Must be greater than 0 lb/in³, or greater than 0 g/cm³.
+     * Density: 7.85 g/cm³ or so for steel. Unit: lb/in³ or g/cm³. Must be greater than 0.
      */
     double density;
     /**
-     * Bore of a tube; zero for a solid bar. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of a tube; zero for a solid bar. Unit: in or mm. Must be at least 0.
      */
     double bore;
 } tenths_whipping_speed_input;
@@ -8573,23 +8564,23 @@ typedef struct tenths_supported_whipping_speed_input {
      */
     size_t struct_size;
     /**
-     * Outside diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Outside diameter of the bar. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Length between the supports. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Length between the supports. Unit: in or mm. Must be greater than 0.
      */
     double length;
     /**
-     * Modulus of elasticity: 205 GPa or so for steel. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity: 205 GPa or so for steel. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double modulus;
     /**
-     * Density: 7.85 g/cm³ or so for steel. Unit: lb/in³ or g/cm³. Must be greater than 0 lb/in³, or greater than 0 g/cm³.
+     * Density: 7.85 g/cm³ or so for steel. Unit: lb/in³ or g/cm³. Must be greater than 0.
      */
     double density;
     /**
-     * Bore of a tube; zero for a solid bar. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of a tube; zero for a solid bar. Unit: in or mm. Must be at least 0.
      */
     double bore;
 } tenths_supported_whipping_speed_input;
@@ -8633,8 +8624,8 @@ tenths_status tenths_supported_whipping_speed(tenths_units units,
  *
  * Source: F. W. Taylor, On the Art of Cutting Metals, 1907; ISO 3685:1993 for the trials (both from memory).
  *
- * - `surface_speed`: Surface speed at the cut. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
- * - `taylor_c`: Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+ * - `surface_speed`: Surface speed at the cut. Unit: ft/min or m/min. Must be greater than 0.
+ * - `taylor_c`: Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0.
  * - `taylor_n`: Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and at most 1.
  * - `tool_life`: Life of a cutting edge after Taylor. Unit: min.
  */
@@ -8652,7 +8643,7 @@ tenths_status tenths_tool_life(tenths_units units,
  * Source: F. W. Taylor, On the Art of Cutting Metals, 1907 (from memory).
  *
  * - `tool_life`: Life wanted, as time in the cut. Unit: min. Must be greater than 0 min.
- * - `taylor_c`: Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+ * - `taylor_c`: Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0.
  * - `taylor_n`: Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and at most 1.
  * - `speed_for_tool_life`: Surface speed at which an edge lasts a wanted life, after Taylor. Unit: ft/min or m/min.
  */
@@ -8671,7 +8662,7 @@ typedef struct tenths_taylor_from_trials_input {
      */
     size_t struct_size;
     /**
-     * Surface speed of the first trial. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Surface speed of the first trial. Unit: ft/min or m/min. Must be greater than 0.
      */
     double first_surface_speed;
     /**
@@ -8679,7 +8670,7 @@ typedef struct tenths_taylor_from_trials_input {
      */
     double first_life;
     /**
-     * Surface speed of the second trial. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Surface speed of the second trial. Unit: ft/min or m/min. Must be greater than 0.
      */
     double second_surface_speed;
     /**
@@ -8740,19 +8731,19 @@ typedef struct tenths_tool_life_extended_input {
      */
     size_t struct_size;
     /**
-     * Surface speed at the cut. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Surface speed at the cut. Unit: ft/min or m/min. Must be greater than 0.
      */
     double surface_speed;
     /**
-     * Feed per revolution, in milling the chip load. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Feed per revolution, in milling the chip load. Unit: in or mm. Must be greater than 0.
      */
     double feed_per_revolution;
     /**
-     * Depth of cut. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Depth of cut. Unit: in or mm. Must be greater than 0.
      */
     double depth;
     /**
-     * Surface speed at which an edge lasts one minute at the reference feed and depth: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Surface speed at which an edge lasts one minute at the reference feed and depth: Taylor's C. Unit: ft/min or m/min. Must be greater than 0.
      */
     double taylor_c;
     /**
@@ -8768,11 +8759,11 @@ typedef struct tenths_tool_life_extended_input {
      */
     double depth_exponent;
     /**
-     * Feed at which C holds. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Feed at which C holds. Unit: in or mm. Must be greater than 0.
      */
     double reference_feed;
     /**
-     * Depth at which C holds. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Depth at which C holds. Unit: in or mm. Must be greater than 0.
      */
     double reference_depth;
 } tenths_tool_life_extended_input;
@@ -8817,15 +8808,15 @@ typedef struct tenths_extended_speed_for_tool_life_input {
      */
     double tool_life;
     /**
-     * Feed per revolution, in milling the chip load. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Feed per revolution, in milling the chip load. Unit: in or mm. Must be greater than 0.
      */
     double feed_per_revolution;
     /**
-     * Depth of cut. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Depth of cut. Unit: in or mm. Must be greater than 0.
      */
     double depth;
     /**
-     * Surface speed at which an edge lasts one minute at the reference feed and depth: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Surface speed at which an edge lasts one minute at the reference feed and depth: Taylor's C. Unit: ft/min or m/min. Must be greater than 0.
      */
     double taylor_c;
     /**
@@ -8841,11 +8832,11 @@ typedef struct tenths_extended_speed_for_tool_life_input {
      */
     double depth_exponent;
     /**
-     * Feed at which C holds. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Feed at which C holds. Unit: in or mm. Must be greater than 0.
      */
     double reference_feed;
     /**
-     * Depth at which C holds. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Depth at which C holds. Unit: in or mm. Must be greater than 0.
      */
     double reference_depth;
 } tenths_extended_speed_for_tool_life_input;
@@ -8976,7 +8967,7 @@ typedef struct tenths_speed_for_least_cost_input {
      */
     size_t struct_size;
     /**
-     * Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0.
      */
     double taylor_c;
     /**
@@ -9046,7 +9037,7 @@ tenths_status tenths_tool_life_for_greatest_output(tenths_units units,
  *
  * Source: Machining economics on Taylor's law; A. Ghosh and A. K. Mallik, Manufacturing Science, example 4.28, p. 271.
  *
- * - `taylor_c`: Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+ * - `taylor_c`: Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0.
  * - `taylor_n`: Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and less than 1.
  * - `tool_change_time`: Time of changing an edge in the machine. Unit: min. Must be greater than 0 min.
  * - `speed_for_greatest_output`: Surface speed for the greatest output of pieces. Unit: ft/min or m/min.
@@ -9297,7 +9288,7 @@ typedef struct tenths_thread_pitch_input {
      */
     double threads;
     /**
-     * Length over which they were counted; default one inch. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Length over which they were counted; default one inch. Unit: in or mm. Must be greater than 0.
      */
     double length;
 } tenths_thread_pitch_input;
@@ -9333,11 +9324,11 @@ typedef struct tenths_thread_count_input {
      */
     size_t struct_size;
     /**
-     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
      */
     double thread_pitch;
     /**
-     * Length over which they are counted; default one inch. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Length over which they are counted; default one inch. Unit: in or mm. Must be greater than 0.
      */
     double length;
 } tenths_thread_count_input;
@@ -9373,7 +9364,7 @@ typedef struct tenths_thread_lead_input {
      */
     size_t struct_size;
     /**
-     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
      */
     double thread_pitch;
     /**
@@ -9413,11 +9404,11 @@ typedef struct tenths_lead_angle_input {
      */
     size_t struct_size;
     /**
-     * Pitch diameter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Pitch diameter. Unit: in or mm. Must be greater than 0.
      */
     double pitch_diameter;
     /**
-     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
      */
     double thread_pitch;
     /**
@@ -9460,7 +9451,7 @@ typedef struct tenths_thread_heights_input {
      */
     size_t struct_size;
     /**
-     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
      */
     double thread_pitch;
 } tenths_thread_heights_input;
@@ -9519,8 +9510,8 @@ tenths_status tenths_thread_heights(tenths_units units,
  * Rule: thread_pitch must be small enough to leave a minor diameter below major_diameter.
  * Source: Profile of ISO 68-1 and ISO 724, and of ASME B1.1, from memory.
  *
- * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0.
+ * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
  * - `pitch_diameter`: Basic pitch diameter of a 60° thread. Unit: in or mm.
  */
 tenths_status tenths_pitch_diameter(tenths_units units,
@@ -9537,8 +9528,8 @@ tenths_status tenths_pitch_diameter(tenths_units units,
  * Rule: thread_pitch must be small enough to leave a minor diameter below major_diameter.
  * Source: Profile of ISO 68-1 and ISO 724, and of ASME B1.1, from memory.
  *
- * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0.
+ * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
  * - `minor_diameter`: Basic minor diameter of a 60° thread. Unit: in or mm.
  */
 tenths_status tenths_minor_diameter(tenths_units units,
@@ -9555,8 +9546,8 @@ tenths_status tenths_minor_diameter(tenths_units units,
  * Rule: thread_pitch must be small enough to leave a root diameter below major_diameter.
  * Source: UNR root of ASME B1.1-2003, from memory.
  *
- * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0.
+ * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
  * - `root_diameter`: Diameter at the rounded root of a screw, cut short by 3H/16. Unit: in or mm.
  */
 tenths_status tenths_root_diameter(tenths_units units,
@@ -9572,8 +9563,8 @@ tenths_status tenths_root_diameter(tenths_units units,
  * Rule: thread_pitch must be small enough to leave a root diameter below major_diameter.
  * Source: d3 of ISO 898-1, and the minor diameter of ASME B1.1 before 2003, from memory.
  *
- * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0.
+ * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
  * - `root_diameter_sixth`: Diameter at the rounded root of a screw, cut short by H/6. Unit: in or mm.
  */
 tenths_status tenths_root_diameter_sixth(tenths_units units,
@@ -9591,8 +9582,8 @@ tenths_status tenths_root_diameter_sixth(tenths_units units,
  * Rule: thread_pitch must be small enough to leave a minor diameter below major_diameter.
  * Source: Stress area of ISO 898-1, from memory.
  *
- * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0.
+ * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
  * - `thread_stress_area`: Tensile stress area of a metric screw. Unit: in² or mm².
  */
 tenths_status tenths_thread_stress_area(tenths_units units,
@@ -9610,8 +9601,8 @@ tenths_status tenths_thread_stress_area(tenths_units units,
  * Rule: thread_pitch must be small enough to leave a minor diameter below major_diameter.
  * Source: Stress area of ASME B1.1, from memory.
  *
- * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0.
+ * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
  * - `thread_stress_area_unified`: Tensile stress area of a Unified screw. Unit: in² or mm².
  */
 tenths_status tenths_thread_stress_area_unified(tenths_units units,
@@ -9630,11 +9621,11 @@ typedef struct tenths_tap_drill_input {
      */
     size_t struct_size;
     /**
-     * Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0.
      */
     double major_diameter;
     /**
-     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
      */
     double thread_pitch;
     /**
@@ -9680,9 +9671,9 @@ tenths_status tenths_tap_drill(tenths_units units,
  * Rule: hole_diameter must be at most major_diameter.
  * Source: Percent of thread on 3H/4, as in the tables of Machinery's Handbook, 31st edition, page 2155.
  *
- * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `hole_diameter`: Diameter of the hole before tapping. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0.
+ * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
+ * - `hole_diameter`: Diameter of the hole before tapping. Unit: in or mm. Must be greater than 0.
  * - `percent_thread`: Percent of thread that a hole leaves.
  */
 tenths_status tenths_percent_thread(tenths_units units,
@@ -9700,11 +9691,11 @@ typedef struct tenths_tap_drill_five_eighths_input {
      */
     size_t struct_size;
     /**
-     * Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0.
      */
     double major_diameter;
     /**
-     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
      */
     double thread_pitch;
     /**
@@ -9748,11 +9739,11 @@ typedef struct tenths_forming_tap_drill_input {
      */
     size_t struct_size;
     /**
-     * Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0.
      */
     double major_diameter;
     /**
-     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
      */
     double thread_pitch;
     /**
@@ -9800,7 +9791,7 @@ typedef struct tenths_threading_feed_rate_input {
      */
     double spindle_speed;
     /**
-     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
      */
     double thread_pitch;
     /**
@@ -9841,11 +9832,11 @@ typedef struct tenths_tapping_time_input {
      */
     size_t struct_size;
     /**
-     * Path of the tap in one direction, from the start above the hole to the depth. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Path of the tap in one direction, from the start above the hole to the depth. Unit: in or mm. Must be at least 0.
      */
     double travel;
     /**
-     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
      */
     double thread_pitch;
     /**
@@ -9890,8 +9881,8 @@ tenths_status tenths_tapping_time(tenths_units units,
  *
  * Source: Common practice; the tool advances one lead in each turn.
  *
- * - `travel`: Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `travel`: Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0.
+ * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
  * - `spindle_speed`: Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
  * - `passes`: Number of passes on each start. Must be a whole number greater than 0.
  * - `threading_time`: Time in the cut to turn a thread with a single point. Unit: min.
@@ -9912,15 +9903,15 @@ typedef struct tenths_tap_torque_input {
      */
     size_t struct_size;
     /**
-     * Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0.
      */
     double major_diameter;
     /**
-     * Diameter of the hole before tapping. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the hole before tapping. Unit: in or mm. Must be greater than 0.
      */
     double hole_diameter;
     /**
-     * Specific cutting force of the material in tapping. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Specific cutting force of the material in tapping. Unit: psi or MPa. Must be greater than 0.
      */
     double specific_cutting_force;
     /**
@@ -9969,7 +9960,7 @@ tenths_status tenths_tap_torque(tenths_units units,
  *
  * Source: Geometry of the 60° thread.
  *
- * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
  * - `best_wire`: Best wire diameter to measure a 60° thread. Unit: in or mm.
  */
 tenths_status tenths_best_wire(tenths_units units,
@@ -9985,7 +9976,7 @@ typedef struct tenths_wire_range_input {
      */
     size_t struct_size;
     /**
-     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
      */
     double thread_pitch;
 } tenths_wire_range_input;
@@ -10041,9 +10032,9 @@ tenths_status tenths_wire_range(tenths_units units,
  * Rule: thread_pitch must be small enough to leave a minor diameter below pitch_diameter.
  * Source: Three-wire relation, common practice.
  *
- * - `pitch_diameter`: Pitch diameter of the screw. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `wire_diameter`: Diameter of the wires. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `pitch_diameter`: Pitch diameter of the screw. Unit: in or mm. Must be greater than 0.
+ * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
+ * - `wire_diameter`: Diameter of the wires. Unit: in or mm. Must be greater than 0.
  * - `over_wires`: Measurement over three wires of a 60° screw. Unit: in or mm.
  */
 tenths_status tenths_over_wires(tenths_units units,
@@ -10061,9 +10052,9 @@ tenths_status tenths_over_wires(tenths_units units,
  * Rule: over_wires, wire_diameter and thread_pitch must leave a minor diameter.
  * Source: Three-wire relation, common practice.
  *
- * - `over_wires`: Measurement over the wires. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `wire_diameter`: Diameter of the wires. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `over_wires`: Measurement over the wires. Unit: in or mm. Must be greater than 0.
+ * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
+ * - `wire_diameter`: Diameter of the wires. Unit: in or mm. Must be greater than 0.
  * - `pitch_diameter_from_wires`: Pitch diameter of a 60° screw from the measurement over three wires. Unit: in or mm.
  */
 tenths_status tenths_pitch_diameter_from_wires(tenths_units units,
@@ -10081,15 +10072,15 @@ typedef struct tenths_over_wires_with_lead_input {
      */
     size_t struct_size;
     /**
-     * Pitch diameter of the screw. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Pitch diameter of the screw. Unit: in or mm. Must be greater than 0.
      */
     double pitch_diameter;
     /**
-     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
      */
     double thread_pitch;
     /**
-     * Diameter of the wires. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the wires. Unit: in or mm. Must be greater than 0.
      */
     double wire_diameter;
     /**
@@ -10137,8 +10128,8 @@ tenths_status tenths_over_wires_with_lead(tenths_units units,
  * Rule: remaining must be at most diameter.
  * Source: Common practice; geometry of the circle.
  *
- * - `diameter`: Diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `remaining`: What remains of it, from the flat to the far side of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `diameter`: Diameter of the bar. Unit: in or mm. Must be greater than 0.
+ * - `remaining`: What remains of it, from the flat to the far side of the bar. Unit: in or mm. Must be greater than 0.
  * - `flat_depth`: Depth of cut that leaves a flat. Unit: in or mm.
  */
 tenths_status tenths_flat_depth(tenths_units units,
@@ -10154,8 +10145,8 @@ tenths_status tenths_flat_depth(tenths_units units,
  * Rule: remaining must be at most diameter.
  * Source: Common practice; geometry of the circle.
  *
- * - `diameter`: Diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `remaining`: What remains of it, from the flat to the far side of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `diameter`: Diameter of the bar. Unit: in or mm. Must be greater than 0.
+ * - `remaining`: What remains of it, from the flat to the far side of the bar. Unit: in or mm. Must be greater than 0.
  * - `flat_width`: Width of a flat on a round bar, across the flat. Unit: in or mm.
  */
 tenths_status tenths_flat_width(tenths_units units,
@@ -10171,8 +10162,8 @@ tenths_status tenths_flat_width(tenths_units units,
  * Rule: width must be at most diameter.
  * Source: Common practice; geometry of the circle.
  *
- * - `diameter`: Diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `width`: Width of the flat, across it. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `diameter`: Diameter of the bar. Unit: in or mm. Must be greater than 0.
+ * - `width`: Width of the flat, across it. Unit: in or mm. Must be at least 0.
  * - `flat_remaining`: Height that remains of a round bar under a flat of a given width. Unit: in or mm.
  */
 tenths_status tenths_flat_remaining(tenths_units units,
@@ -10189,7 +10180,7 @@ tenths_status tenths_flat_remaining(tenths_units units,
  *
  * Source: Geometry of the hexagon.
  *
- * - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0.
  * - `hexagon_across_corners`: Distance across the corners of a hexagon. Unit: in or mm.
  */
 tenths_status tenths_hexagon_across_corners(tenths_units units,
@@ -10203,7 +10194,7 @@ tenths_status tenths_hexagon_across_corners(tenths_units units,
  *
  * Source: Geometry of the hexagon.
  *
- * - `across_corners`: Distance across corners, or the diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `across_corners`: Distance across corners, or the diameter of the bar. Unit: in or mm. Must be greater than 0.
  * - `hexagon_across_flats`: Distance across the flats of a hexagon. Unit: in or mm.
  */
 tenths_status tenths_hexagon_across_flats(tenths_units units,
@@ -10217,7 +10208,7 @@ tenths_status tenths_hexagon_across_flats(tenths_units units,
  *
  * Source: Geometry of the square.
  *
- * - `across_flats`: Distance across flats, the side of the square. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `across_flats`: Distance across flats, the side of the square. Unit: in or mm. Must be greater than 0.
  * - `square_across_corners`: Distance across the corners of a square. Unit: in or mm.
  */
 tenths_status tenths_square_across_corners(tenths_units units,
@@ -10231,7 +10222,7 @@ tenths_status tenths_square_across_corners(tenths_units units,
  *
  * Source: Geometry of the square.
  *
- * - `across_corners`: Distance across corners, or the diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `across_corners`: Distance across corners, or the diameter of the bar. Unit: in or mm. Must be greater than 0.
  * - `square_across_flats`: Distance across the flats of a square. Unit: in or mm.
  */
 tenths_status tenths_square_across_flats(tenths_units units,
@@ -10246,7 +10237,7 @@ tenths_status tenths_square_across_flats(tenths_units units,
  * Rule: sides must be even.
  * Source: Geometry of the regular polygon.
  *
- * - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0.
  * - `sides`: Number of sides, even. Must be a whole number at least 4 and at most 1000.
  * - `polygon_across_corners`: Distance across the corners of a regular polygon. Unit: in or mm.
  */
@@ -10264,7 +10255,7 @@ tenths_status tenths_polygon_across_corners(tenths_units units,
  * Rule: sides must be even.
  * Source: Geometry of the regular polygon.
  *
- * - `across_corners`: Distance across corners, or the diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `across_corners`: Distance across corners, or the diameter of the bar. Unit: in or mm. Must be greater than 0.
  * - `sides`: Number of sides, even. Must be a whole number at least 4 and at most 1000.
  * - `polygon_across_flats`: Distance across the flats of a regular polygon. Unit: in or mm.
  */
@@ -10280,7 +10271,7 @@ tenths_status tenths_polygon_across_flats(tenths_units units,
  *
  * Source: Geometry of the regular polygon.
  *
- * - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0.
  * - `sides`: Number of sides. Must be a whole number at least 3 and at most 1000.
  * - `polygon_side`: Length of a side of a regular polygon. Unit: in or mm.
  */
@@ -10297,7 +10288,7 @@ tenths_status tenths_polygon_side(tenths_units units,
  *
  * Source: Geometry of the regular polygon.
  *
- * - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0.
  * - `sides`: Number of sides. Must be a whole number at least 3 and at most 1000.
  * - `polygon_area`: Area of a regular polygon. Unit: in² or mm².
  */
@@ -10314,8 +10305,8 @@ tenths_status tenths_polygon_area(tenths_units units,
  * Rule: across_flats must be at most diameter.
  * Source: Common practice; geometry of the circle.
  *
- * - `diameter`: Diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `across_flats`: Distance across the finished flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `diameter`: Diameter of the bar. Unit: in or mm. Must be greater than 0.
+ * - `across_flats`: Distance across the finished flats. Unit: in or mm. Must be greater than 0.
  * - `opposite_flat_depth`: Depth of cut of each of two opposite flats on a round bar. Unit: in or mm.
  */
 tenths_status tenths_opposite_flat_depth(tenths_units units,
@@ -10333,8 +10324,8 @@ tenths_status tenths_opposite_flat_depth(tenths_units units,
  * Rule: key_width must be at most shaft_diameter.
  * Source: ANSI B17.1-1967, depth of keyseats; geometry of the circle.
  *
- * - `shaft_diameter`: Diameter of the shaft. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `shaft_diameter`: Diameter of the shaft. Unit: in or mm. Must be greater than 0.
+ * - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0.
  * - `keyseat_chord_height`: Height of the shaft that a keyseat of a width takes away. Unit: in or mm.
  */
 tenths_status tenths_keyseat_chord_height(tenths_units units,
@@ -10350,9 +10341,9 @@ tenths_status tenths_keyseat_chord_height(tenths_units units,
  * Rule: key_width must be at most shaft_diameter.
  * Source: ANSI B17.1-1967, depth of keyseats; geometry of the circle.
  *
- * - `shaft_diameter`: Diameter of the shaft. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `key_height`: Height of the key; of a square key its width. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `shaft_diameter`: Diameter of the shaft. Unit: in or mm. Must be greater than 0.
+ * - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0.
+ * - `key_height`: Height of the key; of a square key its width. Unit: in or mm. Must be greater than 0.
  * - `keyseat_depth`: Depth of cut of a keyseat, from the top of the shaft. Unit: in or mm.
  */
 tenths_status tenths_keyseat_depth(tenths_units units,
@@ -10370,9 +10361,9 @@ tenths_status tenths_keyseat_depth(tenths_units units,
  * Rule: shaft_diameter must be greater than the depth that key_width and key_height remove.
  * Source: ANSI B17.1-1967, depth of keyseats.
  *
- * - `shaft_diameter`: Diameter of the shaft. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `key_height`: Height of the key; of a square key its width. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `shaft_diameter`: Diameter of the shaft. Unit: in or mm. Must be greater than 0.
+ * - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0.
+ * - `key_height`: Height of the key; of a square key its width. Unit: in or mm. Must be greater than 0.
  * - `shaft_keyseat_far_side`: Size from the floor of a shaft's keyseat to the far side. Unit: in or mm.
  */
 tenths_status tenths_shaft_keyseat_far_side(tenths_units units,
@@ -10391,9 +10382,9 @@ tenths_status tenths_shaft_keyseat_far_side(tenths_units units,
  * Rule: clearance must be greater than minus half of key_height.
  * Source: ANSI B17.1-1967, depth of keyseats.
  *
- * - `shaft_diameter`: Diameter of the shaft, and of the bore. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `key_height`: Height of the key; of a square key its width. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `shaft_diameter`: Diameter of the shaft, and of the bore. Unit: in or mm. Must be greater than 0.
+ * - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0.
+ * - `key_height`: Height of the key; of a square key its width. Unit: in or mm. Must be greater than 0.
  * - `clearance`: Clearance over the key; negative for the interference of a taper key. Unit: in or mm. Must be a finite number.
  * - `hub_keyseat_far_side`: Size from the floor of a hub's keyseat to the far side of the bore. Unit: in or mm.
  */
@@ -10414,8 +10405,8 @@ tenths_status tenths_hub_keyseat_far_side(tenths_units units,
  * Rule: least_key_height must be greater than half of key_width.
  * Source: USAS B17.2-1967, as tabulated in Shigley's Mechanical Engineering Design, 9th ed., table 7-7, p. 393: the rule behind its depths.
  *
- * - `least_key_height`: Least height of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `least_key_height`: Least height of the key. Unit: in or mm. Must be greater than 0.
+ * - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0.
  * - `woodruff_keyseat_depth`: Depth of a Woodruff keyseat in the shaft, below its edges. Unit: in or mm.
  */
 tenths_status tenths_woodruff_keyseat_depth(tenths_units units,
@@ -10432,11 +10423,11 @@ typedef struct tenths_woodruff_hub_depth_input {
      */
     size_t struct_size;
     /**
-     * Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of the key. Unit: in or mm. Must be greater than 0.
      */
     double key_width;
     /**
-     * Clearance over the key. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Clearance over the key. Unit: in or mm. Must be at least 0.
      */
     double clearance;
 } tenths_woodruff_hub_depth_input;
@@ -10472,9 +10463,9 @@ tenths_status tenths_woodruff_hub_depth(tenths_units units,
  * Rule: small_diameter must be at most large_diameter.
  * Source: Geometry; the definition of ISO 3040.
  *
- * - `large_diameter`: Diameter at the large end. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `small_diameter`: Diameter at the small end; zero for a point. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `length`: Distance between the two, along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `large_diameter`: Diameter at the large end. Unit: in or mm. Must be greater than 0.
+ * - `small_diameter`: Diameter at the small end; zero for a point. Unit: in or mm. Must be at least 0.
+ * - `length`: Distance between the two, along the axis. Unit: in or mm. Must be greater than 0.
  * - `taper`: Taper from two diameters.
  */
 tenths_status tenths_taper(tenths_units units,
@@ -10488,9 +10479,9 @@ tenths_status tenths_taper(tenths_units units,
  *
  * Source: Geometry; the definition of ISO 3040.
  *
- * - `small_diameter`: Diameter at the small end; zero for a point. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `small_diameter`: Diameter at the small end; zero for a point. Unit: in or mm. Must be at least 0.
  * - `taper`: Change of the diameter over the length. Must be greater than 0.
- * - `length`: Distance between the ends, along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `length`: Distance between the ends, along the axis. Unit: in or mm. Must be greater than 0.
  * - `taper_large_diameter`: Diameter at the large end of a taper. Unit: in or mm.
  */
 tenths_status tenths_taper_large_diameter(tenths_units units,
@@ -10505,9 +10496,9 @@ tenths_status tenths_taper_large_diameter(tenths_units units,
  * Rule: taper times length must be at most large_diameter.
  * Source: Geometry; the definition of ISO 3040.
  *
- * - `large_diameter`: Diameter at the large end. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `large_diameter`: Diameter at the large end. Unit: in or mm. Must be greater than 0.
  * - `taper`: Change of the diameter over the length. Must be greater than 0.
- * - `length`: Distance between the ends, along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `length`: Distance between the ends, along the axis. Unit: in or mm. Must be greater than 0.
  * - `taper_small_diameter`: Diameter at the small end of a taper. Unit: in or mm.
  */
 tenths_status tenths_taper_small_diameter(tenths_units units,
@@ -10524,8 +10515,8 @@ tenths_status tenths_taper_small_diameter(tenths_units units,
  * Rule: small_diameter must be at most large_diameter.
  * Source: Geometry; the definition of ISO 3040.
  *
- * - `large_diameter`: Diameter at the large end. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `small_diameter`: Diameter at the small end; zero for a point. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `large_diameter`: Diameter at the large end. Unit: in or mm. Must be greater than 0.
+ * - `small_diameter`: Diameter at the small end; zero for a point. Unit: in or mm. Must be at least 0.
  * - `taper`: Change of the diameter over the length. Must be greater than 0.
  * - `taper_length`: Length of a taper between two diameters. Unit: in or mm.
  */
@@ -10623,7 +10614,7 @@ tenths_status tenths_taper_from_half_angle(tenths_units units,
  * Source: Joshua Rose, Modern Machine-Shop Practice, on turning tapers.
  *
  * - `taper`: Change of the diameter over the length. Must be greater than 0.
- * - `work_length`: Length of the work between the centres. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `work_length`: Length of the work between the centres. Unit: in or mm. Must be greater than 0.
  * - `tailstock_setover`: Setover of the tailstock for a taper between centres. Unit: in or mm.
  */
 tenths_status tenths_tailstock_setover(tenths_units units,
@@ -10641,14 +10632,11 @@ tenths_status tenths_tailstock_setover(tenths_units units,
  * Rule: chord must be at most twice the radius.
  * Source: Geometry of the circle.
  *
- * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0.
+ * - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be at least 0.
  * - `sagitta`: Height of an arc over its chord. Unit: in or mm.
  */
-tenths_status tenths_sagitta(tenths_units units,
-                             double radius,
-                             double chord,
-                             double *sagitta);
+tenths_status tenths_sagitta(tenths_units units, double radius, double chord, double *sagitta);
 
 /**
  * Radius of an arc from its chord and its height: chord² / (8 · sagitta) + sagitta / 2.
@@ -10658,14 +10646,11 @@ tenths_status tenths_sagitta(tenths_units units,
  *
  * Source: Geometry of the circle.
  *
- * - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `sagitta`: Height of the arc over its chord. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be greater than 0.
+ * - `sagitta`: Height of the arc over its chord. Unit: in or mm. Must be greater than 0.
  * - `arc_radius`: Radius of an arc from its chord and its height. Unit: in or mm.
  */
-tenths_status tenths_arc_radius(tenths_units units,
-                                double chord,
-                                double sagitta,
-                                double *arc_radius);
+tenths_status tenths_arc_radius(tenths_units units, double chord, double sagitta, double *arc_radius);
 
 /**
  * Angle of an arc at its centre, from its chord: 2 asin(chord / (2 · radius)).
@@ -10675,21 +10660,18 @@ tenths_status tenths_arc_radius(tenths_units units,
  * Rule: chord must be at most twice the radius.
  * Source: Geometry of the circle.
  *
- * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0.
+ * - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be at least 0.
  * - `arc_angle`: Angle of an arc at its centre, from its chord. Unit: °.
  */
-tenths_status tenths_arc_angle(tenths_units units,
-                               double radius,
-                               double chord,
-                               double *arc_angle);
+tenths_status tenths_arc_angle(tenths_units units, double radius, double chord, double *arc_angle);
 
 /**
  * Chord of an arc from its angle at the centre: 2 · radius · sin(arc angle / 2).
  *
  * Source: Geometry of the circle.
  *
- * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0.
  * - `arc_angle`: Angle of the arc at its centre. Unit: °. Must be at least 0° and at most 360°.
  * - `chord`: Chord of an arc from its angle at the centre. Unit: in or mm.
  */
@@ -10700,7 +10682,7 @@ tenths_status tenths_chord(tenths_units units, double radius, double arc_angle, 
  *
  * Source: Geometry of the circle.
  *
- * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0.
  * - `arc_angle`: Angle of the arc at its centre. Unit: °. Must be at least 0° and at most 360°.
  * - `arc_length`: Length along an arc from its angle at the centre. Unit: in or mm.
  */
@@ -10714,8 +10696,8 @@ tenths_status tenths_arc_length(tenths_units units, double radius, double arc_an
  * Rule: chord must be at most twice the radius.
  * Source: Geometry of the circle.
  *
- * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0.
+ * - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be at least 0.
  * - `arc_length_from_chord`: Length along an arc from its chord. Unit: in or mm.
  */
 tenths_status tenths_arc_length_from_chord(tenths_units units,
@@ -10730,8 +10712,8 @@ tenths_status tenths_arc_length_from_chord(tenths_units units,
  *
  * Source: Geometry of the circle.
  *
- * - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `sagitta`: Height of the arc over its chord. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be greater than 0.
+ * - `sagitta`: Height of the arc over its chord. Unit: in or mm. Must be greater than 0.
  * - `arc_length_from_sagitta`: Length along an arc from its chord and its height. Unit: in or mm.
  */
 tenths_status tenths_arc_length_from_sagitta(tenths_units units,
@@ -10748,8 +10730,8 @@ tenths_status tenths_arc_length_from_sagitta(tenths_units units,
  * Rule: sagitta must be at most twice the radius.
  * Source: Geometry of the circle.
  *
- * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `sagitta`: Height of the arc over its chord. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0.
+ * - `sagitta`: Height of the arc over its chord. Unit: in or mm. Must be at least 0.
  * - `segment_area`: Area between an arc and its chord. Unit: in² or mm².
  */
 tenths_status tenths_segment_area(tenths_units units, double radius, double sagitta, double *segment_area);
@@ -10765,7 +10747,7 @@ typedef struct tenths_bolt_circle_hole_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the circle through the centres of the holes. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the circle through the centres of the holes. Unit: in or mm. Must be greater than 0.
      */
     double bolt_circle_diameter;
     /**
@@ -10842,7 +10824,7 @@ typedef struct tenths_bolt_circle_chord_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the circle through the centres of the holes. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the circle through the centres of the holes. Unit: in or mm. Must be greater than 0.
      */
     double bolt_circle_diameter;
     /**
@@ -10888,9 +10870,9 @@ tenths_status tenths_bolt_circle_chord(tenths_units units,
  *
  * Source: Geometry of the circle.
  *
- * - `bolt_circle_diameter`: Diameter of the circle through the centres of the holes. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `bolt_circle_diameter`: Diameter of the circle through the centres of the holes. Unit: in or mm. Must be greater than 0.
  * - `holes`: Number of holes on the circle, evenly spaced. Must be a whole number at least 2 and at most 1000000.
- * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0.
  * - `bolt_circle_over_pins`: Greatest measurement over pins in the holes of a bolt circle. Unit: in or mm.
  */
 tenths_status tenths_bolt_circle_over_pins(tenths_units units,
@@ -10909,7 +10891,7 @@ tenths_status tenths_bolt_circle_over_pins(tenths_units units,
  *
  * Source: Common practice, as in TC 9-524, Fundamentals of Machine Tools (US Army), appendix C.
  *
- * - `sine_bar_length`: Distance between the axes of the rolls. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `sine_bar_length`: Distance between the axes of the rolls. Unit: in or mm. Must be greater than 0.
  * - `angle`: Angle between bar and plate. Unit: °. Must be at least 0° and at most 90°.
  * - `sine_bar_stack`: Height of the gauge blocks under a sine bar. Unit: in or mm.
  */
@@ -10924,8 +10906,8 @@ tenths_status tenths_sine_bar_stack(tenths_units units,
  * Rule: block_stack must be at most sine_bar_length.
  * Source: Common practice; trigonometry.
  *
- * - `sine_bar_length`: Distance between the axes of the rolls. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `block_stack`: Height of the gauge blocks under one roll. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `sine_bar_length`: Distance between the axes of the rolls. Unit: in or mm. Must be greater than 0.
+ * - `block_stack`: Height of the gauge blocks under one roll. Unit: in or mm. Must be at least 0.
  * - `sine_bar_angle`: Angle of a sine bar on a stack of gauge blocks. Unit: °.
  */
 tenths_status tenths_sine_bar_angle(tenths_units units,
@@ -10940,9 +10922,9 @@ tenths_status tenths_sine_bar_angle(tenths_units units,
  *
  * Source: Trigonometry; the derivative of length · sin(angle).
  *
- * - `sine_bar_length`: Distance between the axes of the rolls. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `sine_bar_length`: Distance between the axes of the rolls. Unit: in or mm. Must be greater than 0.
  * - `angle`: Angle between bar and plate. Unit: °. Must be at least 0° and less than 90°.
- * - `stack_error`: By how much the stack is off. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `stack_error`: By how much the stack is off. Unit: in or mm. Must be at least 0.
  * - `sine_bar_angle_error`: Error of the angle from a small error of the stack. Unit: °.
  */
 tenths_status tenths_sine_bar_angle_error(tenths_units units,
@@ -10960,9 +10942,9 @@ tenths_status tenths_sine_bar_angle_error(tenths_units units,
  *
  * Source: Handbook relation for dovetail slides (from memory); plane geometry.
  *
- * - `corner_width`: Width between the sharp corners where the flanks meet the floor, the least of a male dovetail. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `corner_width`: Width between the sharp corners where the flanks meet the floor, the least of a male dovetail. Unit: in or mm. Must be greater than 0.
  * - `flank_angle`: Angle between flank and floor. Unit: °. Must be greater than 0° and at most 90°.
- * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0.
  * - `male_dovetail_over_pins`: Measurement over two pins in the corners of a male dovetail. Unit: in or mm.
  */
 tenths_status tenths_male_dovetail_over_pins(tenths_units units,
@@ -10979,9 +10961,9 @@ tenths_status tenths_male_dovetail_over_pins(tenths_units units,
  * Rule: over_pins, pin_diameter and flank_angle must leave a width.
  * Source: Handbook relation for dovetail slides (from memory); plane geometry.
  *
- * - `over_pins`: Measurement over the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `over_pins`: Measurement over the pins. Unit: in or mm. Must be greater than 0.
  * - `flank_angle`: Angle between flank and floor. Unit: °. Must be greater than 0° and at most 90°.
- * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0.
  * - `male_dovetail_width`: Width of a male dovetail between its corners, from the measurement over pins. Unit: in or mm.
  */
 tenths_status tenths_male_dovetail_width(tenths_units units,
@@ -10998,9 +10980,9 @@ tenths_status tenths_male_dovetail_width(tenths_units units,
  * Rule: corner_width, pin_diameter and flank_angle must leave a gap between the pins.
  * Source: Handbook relation for dovetail slides (from memory); plane geometry.
  *
- * - `corner_width`: Width between the sharp corners where the flanks meet the floor, the greatest of a female dovetail. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `corner_width`: Width between the sharp corners where the flanks meet the floor, the greatest of a female dovetail. Unit: in or mm. Must be greater than 0.
  * - `flank_angle`: Angle between flank and floor. Unit: °. Must be greater than 0° and at most 90°.
- * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0.
  * - `female_dovetail_between_pins`: Measurement between two pins in the corners of a female dovetail. Unit: in or mm.
  */
 tenths_status tenths_female_dovetail_between_pins(tenths_units units,
@@ -11016,9 +10998,9 @@ tenths_status tenths_female_dovetail_between_pins(tenths_units units,
  *
  * Source: Handbook relation for dovetail slides (from memory); plane geometry.
  *
- * - `between_pins`: Measurement between the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `between_pins`: Measurement between the pins. Unit: in or mm. Must be greater than 0.
  * - `flank_angle`: Angle between flank and floor. Unit: °. Must be greater than 0° and at most 90°.
- * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0.
  * - `female_dovetail_width`: Width of a female dovetail between its corners, from the measurement between pins. Unit: in or mm.
  */
 tenths_status tenths_female_dovetail_width(tenths_units units,
@@ -11034,8 +11016,8 @@ tenths_status tenths_female_dovetail_width(tenths_units units,
  *
  * Source: Plane geometry.
  *
- * - `narrow_width`: Width between the corners of the narrow side. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `depth`: Depth of the dovetail. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `narrow_width`: Width between the corners of the narrow side. Unit: in or mm. Must be greater than 0.
+ * - `depth`: Depth of the dovetail. Unit: in or mm. Must be greater than 0.
  * - `flank_angle`: Angle between flank and floor. Unit: °. Must be greater than 0° and less than 90°.
  * - `dovetail_wide_width`: Wide side of a dovetail from its narrow side. Unit: in or mm.
  */
@@ -11055,9 +11037,9 @@ tenths_status tenths_dovetail_wide_width(tenths_units units,
  * Rule: vee_width must be at least pin_diameter times the cosine of half the vee_angle.
  * Source: Plane geometry.
  *
- * - `vee_width`: Width of the groove at the face. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `vee_width`: Width of the groove at the face. Unit: in or mm. Must be greater than 0.
  * - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
- * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0.
  * - `vee_pin_height`: Height of the top of a pin in a vee groove over the face. Unit: in or mm.
  */
 tenths_status tenths_vee_pin_height(tenths_units units,
@@ -11077,7 +11059,7 @@ tenths_status tenths_vee_pin_height(tenths_units units,
  *
  * - `pin_height`: Height of the top of the pin over the face; negative below it. Unit: in or mm. Must be a finite number.
  * - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
- * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0.
  * - `vee_width_from_pin`: Width of a vee groove at the face, from the height of a pin in it. Unit: in or mm.
  */
 tenths_status tenths_vee_width_from_pin(tenths_units units,
@@ -11095,9 +11077,9 @@ tenths_status tenths_vee_width_from_pin(tenths_units units,
  * Rule: height_difference must be greater than large_pin_diameter minus small_pin_diameter.
  * Source: Plane geometry; common practice of toolmakers.
  *
- * - `large_pin_diameter`: Diameter of the larger pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `small_pin_diameter`: Diameter of the smaller pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `height_difference`: By how much the top of the larger pin stands higher. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `large_pin_diameter`: Diameter of the larger pin. Unit: in or mm. Must be greater than 0.
+ * - `small_pin_diameter`: Diameter of the smaller pin. Unit: in or mm. Must be greater than 0.
+ * - `height_difference`: By how much the top of the larger pin stands higher. Unit: in or mm. Must be greater than 0.
  * - `vee_angle_from_pins`: Angle of a vee groove from two pins. Unit: °.
  */
 tenths_status tenths_vee_angle_from_pins(tenths_units units,
@@ -11115,10 +11097,10 @@ tenths_status tenths_vee_angle_from_pins(tenths_units units,
  * Rule: vee_width and vee_angle must leave a core of the outside_diameter.
  * Source: Plane geometry.
  *
- * - `outside_diameter`: Diameter of the shaft beside the groove. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `vee_width`: Width of the groove at that diameter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `outside_diameter`: Diameter of the shaft beside the groove. Unit: in or mm. Must be greater than 0.
+ * - `vee_width`: Width of the groove at that diameter. Unit: in or mm. Must be greater than 0.
  * - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
- * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0.
  * - `vee_groove_over_pins`: Measurement over two pins in a vee groove round a shaft. Unit: in or mm.
  */
 tenths_status tenths_vee_groove_over_pins(tenths_units units,
@@ -11138,10 +11120,10 @@ tenths_status tenths_vee_groove_over_pins(tenths_units units,
  * Rule: bore_diameter must leave a gap between balls of ball_diameter at vee_width and vee_angle.
  * Source: Plane geometry.
  *
- * - `bore_diameter`: Diameter of the bore beside the groove. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `vee_width`: Width of the groove at that diameter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `bore_diameter`: Diameter of the bore beside the groove. Unit: in or mm. Must be greater than 0.
+ * - `vee_width`: Width of the groove at that diameter. Unit: in or mm. Must be greater than 0.
  * - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
- * - `ball_diameter`: Diameter of the balls. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `ball_diameter`: Diameter of the balls. Unit: in or mm. Must be greater than 0.
  * - `vee_groove_between_balls`: Measurement between two balls in a vee groove round a bore. Unit: in or mm.
  */
 tenths_status tenths_vee_groove_between_balls(tenths_units units,
@@ -11160,8 +11142,8 @@ tenths_status tenths_vee_groove_between_balls(tenths_units units,
  * Rule: rise must be at most ball_diameter.
  * Source: Plane geometry; common practice of toolmakers.
  *
- * - `ball_diameter`: Diameter of each ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `rise`: Height of the top of the upper ball over the top of the lower one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `ball_diameter`: Diameter of each ball. Unit: in or mm. Must be greater than 0.
+ * - `rise`: Height of the top of the upper ball over the top of the lower one. Unit: in or mm. Must be at least 0.
  * - `bore_from_two_balls`: Diameter of a bore from two equal balls in it, one upon the other. Unit: in or mm.
  */
 tenths_status tenths_bore_from_two_balls(tenths_units units,
@@ -11181,8 +11163,8 @@ tenths_status tenths_bore_from_two_balls(tenths_units units,
  *
  * Source: Common practice; geometry of a step seat.
  *
- * - `diameter`: Diameter of the bar; the largest one for a judgement. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `seat_depth`: Height of the seat's wall above its floor. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `diameter`: Diameter of the bar; the largest one for a judgement. Unit: in or mm. Must be greater than 0.
+ * - `seat_depth`: Height of the seat's wall above its floor. Unit: in or mm. Must be at least 0.
  * - `seat_margin`: How far a step seat reaches past the axis of a round bar that lies in it. Unit: in or mm.
  */
 tenths_status tenths_seat_margin(tenths_units units,
@@ -11199,11 +11181,11 @@ typedef struct tenths_screw_preload_input {
      */
     size_t struct_size;
     /**
-     * Tightening torque. Unit: lbf·ft or N·m. Must be at least 0 lbf·ft, or at least 0 N·m.
+     * Tightening torque. Unit: lbf·ft or N·m. Must be at least 0.
      */
     double torque;
     /**
-     * Nominal diameter of the screw. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Nominal diameter of the screw. Unit: in or mm. Must be greater than 0.
      */
     double screw_diameter;
     /**
@@ -11251,7 +11233,7 @@ typedef struct tenths_knurl_growth_input {
      */
     size_t struct_size;
     /**
-     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0.
      */
     double pitch;
     /**
@@ -11297,7 +11279,7 @@ typedef struct tenths_knurl_growth_raised_input {
      */
     size_t struct_size;
     /**
-     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0.
      */
     double pitch;
     /**
@@ -11344,7 +11326,7 @@ typedef struct tenths_knurl_growth_indented_input {
      */
     size_t struct_size;
     /**
-     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0.
      */
     double pitch;
     /**
@@ -11393,11 +11375,11 @@ typedef struct tenths_part_knurl_input {
      */
     size_t struct_size;
     /**
-     * How far the teeth of the roll go below the surface of the blank, on the radius. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * How far the teeth of the roll go below the surface of the blank, on the radius. Unit: in or mm. Must be at least 0.
      */
     double penetration;
     /**
-     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0.
      */
     double pitch;
     /**
@@ -11465,11 +11447,11 @@ typedef struct tenths_full_penetration_input {
      */
     size_t struct_size;
     /**
-     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0.
      */
     double pitch;
     /**
-     * Radius at the tip of the roll's teeth, which is that at the bottom of the groove. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Radius at the tip of the roll's teeth, which is that at the bottom of the groove. Unit: in or mm. Must be at least 0.
      */
     double tip_radius;
     /**
@@ -11517,7 +11499,7 @@ typedef struct tenths_round_knurl_input {
      */
     double teeth;
     /**
-     * Pitch of the teeth over the crests. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Pitch of the teeth over the crests. Unit: in or mm. Must be greater than 0.
      */
     double pitch;
     /**
@@ -11588,7 +11570,7 @@ tenths_status tenths_round_knurl(tenths_units units,
  *
  * Source: Similar triangles; the limit is from a works guideline for DIN 82-RAA knurls as press-fit elements.
  *
- * - `pitch`: Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `pitch`: Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0.
  * - `turned_off`: Share of the tooth's height that is turned off or not formed. Must be at least 0 and at most 1.
  * - `turned_land`: Width of the land on teeth whose crests are turned off. Unit: in or mm.
  */
@@ -11608,11 +11590,11 @@ typedef struct tenths_knurl_teeth_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the blank. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the blank. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0.
      */
     double pitch;
     /**
@@ -11655,11 +11637,11 @@ typedef struct tenths_knurl_blank_input {
      */
     size_t struct_size;
     /**
-     * Wanted diameter of the blank. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Wanted diameter of the blank. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Pitch of the teeth, measured square to the grooves: π / diametral pitch, or π · module. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Pitch of the teeth, measured square to the grooves: π / diametral pitch, or π · module. Unit: in or mm. Must be greater than 0.
      */
     double pitch;
     /**
@@ -11729,8 +11711,8 @@ tenths_status tenths_knurl_blank(tenths_units units,
  * Source: Machinery's Handbook, 31st ed. (Industrial Press 2020), p. 1059, formulas 16 to 18.
  *
  * - `teeth`: Whole number of teeth. Must be a whole number greater than 0.
- * - `diameter`: Diameter of the blank. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `pitch`: Pitch of the roll, measured square to its grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `diameter`: Diameter of the blank. Unit: in or mm. Must be greater than 0.
+ * - `pitch`: Pitch of the roll, measured square to its grooves. Unit: in or mm. Must be greater than 0.
  * - `tracking_helix_angle`: Helix angle to which a straight roll is swivelled, so that a whole number of teeth goes round the blank. Unit: °.
  */
 tenths_status tenths_tracking_helix_angle(tenths_units units,
@@ -11748,7 +11730,7 @@ typedef struct tenths_bump_knurl_blank_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the roll. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the roll. Unit: in or mm. Must be greater than 0.
      */
     double roll_diameter;
     /**
@@ -11760,7 +11742,7 @@ typedef struct tenths_bump_knurl_blank_input {
      */
     double work_teeth;
     /**
-     * What is added to the diameter of the roll for the first turn. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * What is added to the diameter of the roll for the first turn. Unit: in or mm. Must be at least 0.
      */
     double allowance;
 } tenths_bump_knurl_blank_input;
@@ -11805,7 +11787,7 @@ typedef struct tenths_groove_fill_input {
      */
     double overlap;
     /**
-     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0.
      */
     double pitch;
     /**
@@ -11852,9 +11834,9 @@ tenths_status tenths_groove_fill(tenths_units units,
  *
  * Source: Shear of a cylinder, yield after von Mises: common practice as a bound.
  *
- * - `diameter`: Diameter of the bore. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `length`: Length of contact. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `yield_strength`: Yield strength of the weaker of hub and shaft. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+ * - `diameter`: Diameter of the bore. Unit: in or mm. Must be greater than 0.
+ * - `length`: Length of contact. Unit: in or mm. Must be greater than 0.
+ * - `yield_strength`: Yield strength of the weaker of hub and shaft. Unit: psi or MPa. Must be greater than 0.
  * - `knurled_torque_bound`: Upper bound on the torque of a knurled joint, where the weaker metal shears all round the bore. Unit: lbf·ft or N·m.
  */
 tenths_status tenths_knurled_torque_bound(tenths_units units,
@@ -11880,23 +11862,23 @@ typedef struct tenths_knurled_joint_input {
      */
     double greatest_overlap;
     /**
-     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0.
      */
     double pitch;
     /**
-     * Diameter of the bore. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the bore. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Length of contact. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Length of contact. Unit: in or mm. Must be greater than 0.
      */
     double length;
     /**
-     * Yield strength of the hub. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Yield strength of the hub. Unit: psi or MPa. Must be greater than 0.
      */
     double hub_yield;
     /**
-     * Yield strength of the shaft. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Yield strength of the shaft. Unit: psi or MPa. Must be greater than 0.
      */
     double shaft_yield;
     /**
@@ -11973,23 +11955,23 @@ typedef struct tenths_press_fit_input {
      */
     size_t struct_size;
     /**
-     * Interference on the diameter: what the shaft measures more than the bore of the hub, before assembly. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Interference on the diameter: what the shaft measures more than the bore of the hub, before assembly. Unit: in or mm. Must be at least 0.
      */
     double interference;
     /**
-     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0.
      */
     double hub_outer_diameter;
     /**
-     * Length of contact. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Length of contact. Unit: in or mm. Must be greater than 0.
      */
     double length;
     /**
-     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double hub_modulus;
     /**
@@ -11997,7 +11979,7 @@ typedef struct tenths_press_fit_input {
      */
     double hub_poisson;
     /**
-     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double shaft_modulus;
     /**
@@ -12009,7 +11991,7 @@ typedef struct tenths_press_fit_input {
      */
     double friction;
     /**
-     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0.
      */
     double shaft_bore;
 } tenths_press_fit_input;
@@ -12100,31 +12082,31 @@ typedef struct tenths_stepped_press_fit_input {
      */
     size_t struct_size;
     /**
-     * Interference on the diameter, before assembly. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Interference on the diameter, before assembly. Unit: in or mm. Must be at least 0.
      */
     double interference;
     /**
-     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Outside diameter of the first part of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Outside diameter of the first part of the hub. Unit: in or mm. Must be greater than 0.
      */
     double hub_outer_diameter;
     /**
-     * Length of contact of the first part. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Length of contact of the first part. Unit: in or mm. Must be greater than 0.
      */
     double length;
     /**
-     * Outside diameter of the second part of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Outside diameter of the second part of the hub. Unit: in or mm. Must be greater than 0.
      */
     double second_outer_diameter;
     /**
-     * Length of contact of the second part. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Length of contact of the second part. Unit: in or mm. Must be greater than 0.
      */
     double second_length;
     /**
-     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double hub_modulus;
     /**
@@ -12132,7 +12114,7 @@ typedef struct tenths_stepped_press_fit_input {
      */
     double hub_poisson;
     /**
-     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double shaft_modulus;
     /**
@@ -12144,7 +12126,7 @@ typedef struct tenths_stepped_press_fit_input {
      */
     double friction;
     /**
-     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0.
      */
     double shaft_bore;
 } tenths_stepped_press_fit_input;
@@ -12220,19 +12202,19 @@ typedef struct tenths_press_force_at_input {
      */
     size_t struct_size;
     /**
-     * How far the shaft is in. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * How far the shaft is in. Unit: in or mm. Must be at least 0.
      */
     double stroke;
     /**
-     * Length of contact of the finished joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Length of contact of the finished joint. Unit: in or mm. Must be greater than 0.
      */
     double length;
     /**
-     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Pressure between hub and shaft. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
+     * Pressure between hub and shaft. Unit: psi or MPa. Must be at least 0.
      */
     double pressure;
     /**
@@ -12281,19 +12263,19 @@ typedef struct tenths_press_stresses_input {
      */
     size_t struct_size;
     /**
-     * Pressure between hub and shaft. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
+     * Pressure between hub and shaft. Unit: psi or MPa. Must be at least 0.
      */
     double pressure;
     /**
-     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0.
      */
     double hub_outer_diameter;
     /**
-     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0.
      */
     double shaft_bore;
 } tenths_press_stresses_input;
@@ -12377,15 +12359,15 @@ typedef struct tenths_yielding_interference_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0.
      */
     double hub_outer_diameter;
     /**
-     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double hub_modulus;
     /**
@@ -12393,11 +12375,11 @@ typedef struct tenths_yielding_interference_input {
      */
     double hub_poisson;
     /**
-     * Yield strength of the hub. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Yield strength of the hub. Unit: psi or MPa. Must be greater than 0.
      */
     double hub_yield;
     /**
-     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double shaft_modulus;
     /**
@@ -12405,11 +12387,11 @@ typedef struct tenths_yielding_interference_input {
      */
     double shaft_poisson;
     /**
-     * Yield strength of the shaft. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Yield strength of the shaft. Unit: psi or MPa. Must be greater than 0.
      */
     double shaft_yield;
     /**
-     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0.
      */
     double shaft_bore;
 } tenths_yielding_interference_input;
@@ -12485,23 +12467,23 @@ typedef struct tenths_compound_tube_input {
      */
     size_t struct_size;
     /**
-     * Pressure of the joint from shrinking, with none inside. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
+     * Pressure of the joint from shrinking, with none inside. Unit: psi or MPa. Must be at least 0.
      */
     double joint_pressure;
     /**
-     * Pressure inside the tube. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
+     * Pressure inside the tube. Unit: psi or MPa. Must be at least 0.
      */
     double inside_pressure;
     /**
-     * Bore of the tube. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Bore of the tube. Unit: in or mm. Must be greater than 0.
      */
     double bore;
     /**
-     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Outside diameter of the jacket. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Outside diameter of the jacket. Unit: in or mm. Must be greater than 0.
      */
     double jacket_outer_diameter;
 } tenths_compound_tube_input;
@@ -12578,19 +12560,19 @@ typedef struct tenths_press_joint_input {
      */
     double greatest_interference;
     /**
-     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0.
      */
     double hub_outer_diameter;
     /**
-     * Length of contact. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Length of contact. Unit: in or mm. Must be greater than 0.
      */
     double length;
     /**
-     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double hub_modulus;
     /**
@@ -12598,7 +12580,7 @@ typedef struct tenths_press_joint_input {
      */
     double hub_poisson;
     /**
-     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double shaft_modulus;
     /**
@@ -12614,23 +12596,23 @@ typedef struct tenths_press_joint_input {
      */
     double pressing_friction;
     /**
-     * Yield strength of the hub. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Yield strength of the hub. Unit: psi or MPa. Must be greater than 0.
      */
     double hub_yield;
     /**
-     * Yield strength of the shaft. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Yield strength of the shaft. Unit: psi or MPa. Must be greater than 0.
      */
     double shaft_yield;
     /**
-     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0.
      */
     double shaft_bore;
     /**
-     * Mean peak-to-valley roughness of the bore; zero to neglect it. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+     * Mean peak-to-valley roughness of the bore; zero to neglect it. Unit: µin or µm. Must be at least 0.
      */
     double hub_roughness;
     /**
-     * Mean peak-to-valley roughness of the shaft; zero to neglect it. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+     * Mean peak-to-valley roughness of the shaft; zero to neglect it. Unit: µin or µm. Must be at least 0.
      */
     double shaft_roughness;
     /**
@@ -12742,11 +12724,11 @@ typedef struct tenths_required_interference_input {
      */
     size_t struct_size;
     /**
-     * Torque to hold. Unit: lbf·ft or N·m. Must be at least 0 lbf·ft, or at least 0 N·m.
+     * Torque to hold. Unit: lbf·ft or N·m. Must be at least 0.
      */
     double torque;
     /**
-     * Axial load to hold at the same time. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+     * Axial load to hold at the same time. Unit: lbf or N. Must be at least 0.
      */
     double axial_force;
     /**
@@ -12754,19 +12736,19 @@ typedef struct tenths_required_interference_input {
      */
     double safety_factor;
     /**
-     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0.
      */
     double hub_outer_diameter;
     /**
-     * Length of contact. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Length of contact. Unit: in or mm. Must be greater than 0.
      */
     double length;
     /**
-     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double hub_modulus;
     /**
@@ -12774,7 +12756,7 @@ typedef struct tenths_required_interference_input {
      */
     double hub_poisson;
     /**
-     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double shaft_modulus;
     /**
@@ -12786,15 +12768,15 @@ typedef struct tenths_required_interference_input {
      */
     double holding_friction;
     /**
-     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0.
      */
     double shaft_bore;
     /**
-     * Mean peak-to-valley roughness of the bore; zero to neglect it. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+     * Mean peak-to-valley roughness of the bore; zero to neglect it. Unit: µin or µm. Must be at least 0.
      */
     double hub_roughness;
     /**
-     * Mean peak-to-valley roughness of the shaft; zero to neglect it. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+     * Mean peak-to-valley roughness of the shaft; zero to neglect it. Unit: µin or µm. Must be at least 0.
      */
     double shaft_roughness;
     /**
@@ -12871,11 +12853,11 @@ typedef struct tenths_roughness_loss_input {
      */
     size_t struct_size;
     /**
-     * Mean peak-to-valley roughness of the bore. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+     * Mean peak-to-valley roughness of the bore. Unit: µin or µm. Must be at least 0.
      */
     double hub_roughness;
     /**
-     * Mean peak-to-valley roughness of the shaft. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+     * Mean peak-to-valley roughness of the shaft. Unit: µin or µm. Must be at least 0.
      */
     double shaft_roughness;
     /**
@@ -12927,19 +12909,19 @@ typedef struct tenths_assembled_joint_input {
      */
     double interference;
     /**
-     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0.
      */
     double hub_outer_diameter;
     /**
-     * Length of contact. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Length of contact. Unit: in or mm. Must be greater than 0.
      */
     double length;
     /**
-     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double hub_modulus;
     /**
@@ -12947,7 +12929,7 @@ typedef struct tenths_assembled_joint_input {
      */
     double hub_poisson;
     /**
-     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double shaft_modulus;
     /**
@@ -12963,23 +12945,23 @@ typedef struct tenths_assembled_joint_input {
      */
     double pressing_friction;
     /**
-     * Yield strength of the hub. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Yield strength of the hub. Unit: psi or MPa. Must be greater than 0.
      */
     double hub_yield;
     /**
-     * Yield strength of the shaft. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Yield strength of the shaft. Unit: psi or MPa. Must be greater than 0.
      */
     double shaft_yield;
     /**
-     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0.
      */
     double shaft_bore;
     /**
-     * Mean peak-to-valley roughness of the bore; zero to neglect it. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+     * Mean peak-to-valley roughness of the bore; zero to neglect it. Unit: µin or µm. Must be at least 0.
      */
     double hub_roughness;
     /**
-     * Mean peak-to-valley roughness of the shaft; zero to neglect it. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+     * Mean peak-to-valley roughness of the shaft; zero to neglect it. Unit: µin or µm. Must be at least 0.
      */
     double shaft_roughness;
     /**
@@ -12987,11 +12969,11 @@ typedef struct tenths_assembled_joint_input {
      */
     double roughness_coefficient;
     /**
-     * Torque that the joint is to hold. Unit: lbf·ft or N·m. Must be at least 0 lbf·ft, or at least 0 N·m.
+     * Torque that the joint is to hold. Unit: lbf·ft or N·m. Must be at least 0.
      */
     double torque_load;
     /**
-     * Axial load that it is to hold at the same time. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+     * Axial load that it is to hold at the same time. Unit: lbf or N. Must be at least 0.
      */
     double axial_load;
 } tenths_assembled_joint_input;
@@ -13089,11 +13071,11 @@ typedef struct tenths_interference_lost_to_heat_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Coefficient of expansion of the hub. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+     * Coefficient of expansion of the hub. Unit: 1/°F or 1/K. Must be at least 0.
      */
     double hub_expansion;
     /**
@@ -13101,7 +13083,7 @@ typedef struct tenths_interference_lost_to_heat_input {
      */
     double hub_rise;
     /**
-     * Coefficient of expansion of the shaft. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+     * Coefficient of expansion of the shaft. Unit: 1/°F or 1/K. Must be at least 0.
      */
     double shaft_expansion;
     /**
@@ -13149,10 +13131,10 @@ tenths_status tenths_interference_lost_to_heat(tenths_units units,
  * Rule: hub_expansion must be greater than shaft_expansion: otherwise heat does not loosen the joint.
  * Source: Linear expansion: common practice.
  *
- * - `interference`: Interference on the diameter, less what roughness takes off. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `diameter`: Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `hub_expansion`: Coefficient of expansion of the hub. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
- * - `shaft_expansion`: Coefficient of expansion of the shaft. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+ * - `interference`: Interference on the diameter, less what roughness takes off. Unit: in or mm. Must be at least 0.
+ * - `diameter`: Diameter of the joint. Unit: in or mm. Must be greater than 0.
+ * - `hub_expansion`: Coefficient of expansion of the hub. Unit: 1/°F or 1/K. Must be at least 0.
+ * - `shaft_expansion`: Coefficient of expansion of the shaft. Unit: 1/°F or 1/K. Must be at least 0.
  * - `loosening_rise`: Temperature rise of hub and shaft at which a joint comes loose. Unit: °F or K.
  */
 tenths_status tenths_loosening_rise(tenths_units units,
@@ -13175,19 +13157,19 @@ typedef struct tenths_interference_lost_to_speed_input {
      */
     double rotational_speed;
     /**
-     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0.
      */
     double hub_outer_diameter;
     /**
-     * Density of the hub. Unit: lb/in³ or g/cm³. Must be greater than 0 lb/in³, or greater than 0 g/cm³.
+     * Density of the hub. Unit: lb/in³ or g/cm³. Must be greater than 0.
      */
     double hub_density;
     /**
-     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double hub_modulus;
     /**
@@ -13195,11 +13177,11 @@ typedef struct tenths_interference_lost_to_speed_input {
      */
     double hub_poisson;
     /**
-     * Density of the shaft. Unit: lb/in³ or g/cm³. Must be greater than 0 lb/in³, or greater than 0 g/cm³.
+     * Density of the shaft. Unit: lb/in³ or g/cm³. Must be greater than 0.
      */
     double shaft_density;
     /**
-     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double shaft_modulus;
     /**
@@ -13207,7 +13189,7 @@ typedef struct tenths_interference_lost_to_speed_input {
      */
     double shaft_poisson;
     /**
-     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0.
      */
     double shaft_bore;
 } tenths_interference_lost_to_speed_input;
@@ -13253,23 +13235,23 @@ typedef struct tenths_release_speed_input {
      */
     size_t struct_size;
     /**
-     * Interference on the diameter at rest, less what roughness takes off. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Interference on the diameter at rest, less what roughness takes off. Unit: in or mm. Must be greater than 0.
      */
     double interference;
     /**
-     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0.
      */
     double hub_outer_diameter;
     /**
-     * Density of the hub. Unit: lb/in³ or g/cm³. Must be greater than 0 lb/in³, or greater than 0 g/cm³.
+     * Density of the hub. Unit: lb/in³ or g/cm³. Must be greater than 0.
      */
     double hub_density;
     /**
-     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double hub_modulus;
     /**
@@ -13277,11 +13259,11 @@ typedef struct tenths_release_speed_input {
      */
     double hub_poisson;
     /**
-     * Density of the shaft. Unit: lb/in³ or g/cm³. Must be greater than 0 lb/in³, or greater than 0 g/cm³.
+     * Density of the shaft. Unit: lb/in³ or g/cm³. Must be greater than 0.
      */
     double shaft_density;
     /**
-     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double shaft_modulus;
     /**
@@ -13289,7 +13271,7 @@ typedef struct tenths_release_speed_input {
      */
     double shaft_poisson;
     /**
-     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0.
      */
     double shaft_bore;
 } tenths_release_speed_input;
@@ -13334,19 +13316,19 @@ typedef struct tenths_joining_temperature_input {
      */
     size_t struct_size;
     /**
-     * Greatest interference on the diameter, before assembly. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Greatest interference on the diameter, before assembly. Unit: in or mm. Must be at least 0.
      */
     double interference;
     /**
-     * Clearance on the diameter that joining needs. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Clearance on the diameter that joining needs. Unit: in or mm. Must be at least 0.
      */
     double clearance;
     /**
-     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Coefficient of expansion of the hub, for the range of the heating. Unit: 1/°F or 1/K. Must be greater than 0 1/°F, or greater than 0 1/K.
+     * Coefficient of expansion of the hub, for the range of the heating. Unit: 1/°F or 1/K. Must be greater than 0.
      */
     double hub_expansion;
     /**
@@ -13354,7 +13336,7 @@ typedef struct tenths_joining_temperature_input {
      */
     double temperature_limit;
     /**
-     * Coefficient of expansion of the shaft, for the range of the cooling; without effect where `shaft_temperature` is `room_temperature`. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+     * Coefficient of expansion of the shaft, for the range of the cooling; without effect where `shaft_temperature` is `room_temperature`. Unit: 1/°F or 1/K. Must be at least 0.
      */
     double shaft_expansion;
     /**
@@ -13408,19 +13390,19 @@ typedef struct tenths_cooling_temperature_input {
      */
     size_t struct_size;
     /**
-     * Greatest interference on the diameter, before assembly. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Greatest interference on the diameter, before assembly. Unit: in or mm. Must be at least 0.
      */
     double interference;
     /**
-     * Clearance on the diameter that joining needs. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Clearance on the diameter that joining needs. Unit: in or mm. Must be at least 0.
      */
     double clearance;
     /**
-     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Coefficient of expansion of the shaft, for the range of the cooling. Unit: 1/°F or 1/K. Must be greater than 0 1/°F, or greater than 0 1/K.
+     * Coefficient of expansion of the shaft, for the range of the cooling. Unit: 1/°F or 1/K. Must be greater than 0.
      */
     double shaft_expansion;
     /**
@@ -13478,11 +13460,11 @@ typedef struct tenths_fit_statistics_input {
      */
     double mean_clearance;
     /**
-     * Tolerance of the hole. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Tolerance of the hole. Unit: in or mm. Must be greater than 0.
      */
     double hole_tolerance;
     /**
-     * Tolerance of the shaft. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Tolerance of the shaft. Unit: in or mm. Must be greater than 0.
      */
     double shaft_tolerance;
     /**
@@ -13552,15 +13534,15 @@ typedef struct tenths_consumer_risk_input {
      */
     size_t struct_size;
     /**
-     * Upper limit less lower limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Upper limit less lower limit. Unit: in or mm. Must be greater than 0.
      */
     double tolerance;
     /**
-     * Standard deviation of the sizes of parts. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Standard deviation of the sizes of parts. Unit: in or mm. Must be greater than 0.
      */
     double process_deviation;
     /**
-     * Standard uncertainty of a measured size. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Standard uncertainty of a measured size. Unit: in or mm. Must be greater than 0.
      */
     double measurement_uncertainty;
     /**
@@ -13629,15 +13611,15 @@ typedef struct tenths_producer_risk_input {
      */
     size_t struct_size;
     /**
-     * Upper limit less lower limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Upper limit less lower limit. Unit: in or mm. Must be greater than 0.
      */
     double tolerance;
     /**
-     * Standard deviation of the sizes of parts. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Standard deviation of the sizes of parts. Unit: in or mm. Must be greater than 0.
      */
     double process_deviation;
     /**
-     * Standard uncertainty of a measured size. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Standard uncertainty of a measured size. Unit: in or mm. Must be greater than 0.
      */
     double measurement_uncertainty;
     /**
@@ -13702,7 +13684,7 @@ typedef struct tenths_length_at_20_input {
      */
     size_t struct_size;
     /**
-     * What the scale reads. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * What the scale reads. Unit: in or mm. Must be greater than 0.
      */
     double reading;
     /**
@@ -13710,7 +13692,7 @@ typedef struct tenths_length_at_20_input {
      */
     double part_temperature;
     /**
-     * Coefficient of expansion of the part. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+     * Coefficient of expansion of the part. Unit: 1/°F or 1/K. Must be at least 0.
      */
     double part_expansion;
     /**
@@ -13718,7 +13700,7 @@ typedef struct tenths_length_at_20_input {
      */
     double scale_temperature;
     /**
-     * Coefficient of expansion of the scale. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+     * Coefficient of expansion of the scale. Unit: 1/°F or 1/K. Must be at least 0.
      */
     double scale_expansion;
 } tenths_length_at_20_input;
@@ -13778,7 +13760,7 @@ typedef struct tenths_temperature_uncertainty_input {
      */
     size_t struct_size;
     /**
-     * The length. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * The length. Unit: in or mm. Must be greater than 0.
      */
     double length;
     /**
@@ -13786,15 +13768,15 @@ typedef struct tenths_temperature_uncertainty_input {
      */
     double temperature;
     /**
-     * Coefficient of expansion. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+     * Coefficient of expansion. Unit: 1/°F or 1/K. Must be at least 0.
      */
     double expansion;
     /**
-     * Standard uncertainty of the temperature. Unit: °F or K. Must be at least 0 °F, or at least 0 K.
+     * Standard uncertainty of the temperature. Unit: °F or K. Must be at least 0.
      */
     double temperature_uncertainty;
     /**
-     * Standard uncertainty of the coefficient. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+     * Standard uncertainty of the coefficient. Unit: 1/°F or 1/K. Must be at least 0.
      */
     double expansion_uncertainty;
 } tenths_temperature_uncertainty_input;
@@ -13859,8 +13841,8 @@ tenths_status tenths_temperature_uncertainty(tenths_units units,
  * Rule: clearance_hole must be at least fastener.
  * Source: ASME Y14.5-2018, appendix B, floating fastener H = F + T (clause from memory).
  *
- * - `clearance_hole`: Diameter of the clearance hole at maximum material condition: its lower limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `clearance_hole`: Diameter of the clearance hole at maximum material condition: its lower limit. Unit: in or mm. Must be greater than 0.
+ * - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0.
  * - `floating_fastener_tolerance`: Position tolerance of each part under a floating fastener. Unit: in or mm.
  */
 tenths_status tenths_floating_fastener_tolerance(tenths_units units,
@@ -13873,8 +13855,8 @@ tenths_status tenths_floating_fastener_tolerance(tenths_units units,
  *
  * Source: ASME Y14.5-2018, appendix B, floating fastener H = F + T (clause from memory).
  *
- * - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `tolerance`: Position tolerance of the clearance hole at maximum material condition, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0.
+ * - `tolerance`: Position tolerance of the clearance hole at maximum material condition, a diameter. Unit: in or mm. Must be at least 0.
  * - `floating_fastener_hole`: Smallest clearance hole for a floating fastener. Unit: in or mm.
  */
 tenths_status tenths_floating_fastener_hole(tenths_units units,
@@ -13891,8 +13873,8 @@ tenths_status tenths_floating_fastener_hole(tenths_units units,
  * Rule: clearance_hole must be at least fastener.
  * Source: ASME Y14.5-2018, appendix B, fixed fastener with a projected zone H = F + 2T (clause from memory).
  *
- * - `clearance_hole`: Diameter of the clearance hole at maximum material condition: its lower limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `clearance_hole`: Diameter of the clearance hole at maximum material condition: its lower limit. Unit: in or mm. Must be greater than 0.
+ * - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0.
  * - `fixed_fastener_tolerance`: Position tolerance of each of two parts under a fixed fastener, shared equally. Unit: in or mm.
  */
 tenths_status tenths_fixed_fastener_tolerance(tenths_units units,
@@ -13909,9 +13891,9 @@ tenths_status tenths_fixed_fastener_tolerance(tenths_units units,
  * Rule: clearance_hole must be at least fastener.
  * Source: ASME Y14.5-2018, appendix B, fixed fastener with a projected zone H = F + T1 + T2 (clause from memory).
  *
- * - `clearance_hole`: Diameter of the clearance hole at maximum material condition: its lower limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `threaded_tolerance`: Position tolerance of the threaded or tight hole, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `clearance_hole`: Diameter of the clearance hole at maximum material condition: its lower limit. Unit: in or mm. Must be greater than 0.
+ * - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0.
+ * - `threaded_tolerance`: Position tolerance of the threaded or tight hole, a diameter. Unit: in or mm. Must be at least 0.
  * - `fixed_fastener_clearance_tolerance`: Position tolerance left for the clearance hole. Unit: in or mm.
  */
 tenths_status tenths_fixed_fastener_clearance_tolerance(tenths_units units,
@@ -13927,9 +13909,9 @@ tenths_status tenths_fixed_fastener_clearance_tolerance(tenths_units units,
  *
  * Source: ASME Y14.5-2018, appendix B, fixed fastener with a projected zone H = F + T1 + T2 (clause from memory).
  *
- * - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `clearance_tolerance`: Position tolerance of the clearance hole at maximum material condition, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `threaded_tolerance`: Position tolerance of the threaded or tight hole, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0.
+ * - `clearance_tolerance`: Position tolerance of the clearance hole at maximum material condition, a diameter. Unit: in or mm. Must be at least 0.
+ * - `threaded_tolerance`: Position tolerance of the threaded or tight hole, a diameter. Unit: in or mm. Must be at least 0.
  * - `fixed_fastener_hole`: Smallest clearance hole for a fixed fastener. Unit: in or mm.
  */
 tenths_status tenths_fixed_fastener_hole(tenths_units units,
@@ -13946,9 +13928,9 @@ tenths_status tenths_fixed_fastener_hole(tenths_units units,
  *
  * Source: Geometry of the axis; ASME Y14.5-2018, appendix B, the factor of T2 where no projected zone is used (clause from memory).
  *
- * - `tolerance`: Position tolerance of the threaded or tight hole, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `projection`: Greatest height of the fastener above the hole: the thickness of the other part, or the length of a stud. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `thread_depth`: Least depth of the thread, or least thickness of the part that holds the fastener. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `tolerance`: Position tolerance of the threaded or tight hole, a diameter. Unit: in or mm. Must be at least 0.
+ * - `projection`: Greatest height of the fastener above the hole: the thickness of the other part, or the length of a stud. Unit: in or mm. Must be at least 0.
+ * - `thread_depth`: Least depth of the thread, or least thickness of the part that holds the fastener. Unit: in or mm. Must be greater than 0.
  * - `zone_at_projection`: Diameter of the zone of a fastener at the end of its projection. Unit: in or mm.
  */
 tenths_status tenths_zone_at_projection(tenths_units units,
@@ -13966,23 +13948,23 @@ typedef struct tenths_unprojected_fastener_hole_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0.
      */
     double fastener;
     /**
-     * Position tolerance of the clearance hole at maximum material condition, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Position tolerance of the clearance hole at maximum material condition, a diameter. Unit: in or mm. Must be at least 0.
      */
     double clearance_tolerance;
     /**
-     * Position tolerance of the threaded or tight hole, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Position tolerance of the threaded or tight hole, a diameter. Unit: in or mm. Must be at least 0.
      */
     double threaded_tolerance;
     /**
-     * Greatest thickness of the part with the clearance hole, or greatest projection of the fastener. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Greatest thickness of the part with the clearance hole, or greatest projection of the fastener. Unit: in or mm. Must be at least 0.
      */
     double projection;
     /**
-     * Least depth of the thread, or least thickness of the part that holds the fastener. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Least depth of the thread, or least thickness of the part that holds the fastener. Unit: in or mm. Must be greater than 0.
      */
     double thread_depth;
 } tenths_unprojected_fastener_hole_input;
@@ -14021,10 +14003,10 @@ tenths_status tenths_unprojected_fastener_hole(tenths_units units,
  * Rule: clearance_hole must be at least fastener.
  * Source: ASME Y14.5-2018, appendix B, fixed fastener without a projected zone H = F + T1 + T2 (1 + 2P/D) (clause from memory), with T1 = T2.
  *
- * - `clearance_hole`: Diameter of the clearance hole at maximum material condition: its lower limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `projection`: Greatest thickness of the part with the clearance hole, or greatest projection of the fastener. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `thread_depth`: Least depth of the thread, or least thickness of the part that holds the fastener. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `clearance_hole`: Diameter of the clearance hole at maximum material condition: its lower limit. Unit: in or mm. Must be greater than 0.
+ * - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0.
+ * - `projection`: Greatest thickness of the part with the clearance hole, or greatest projection of the fastener. Unit: in or mm. Must be at least 0.
+ * - `thread_depth`: Least depth of the thread, or least thickness of the part that holds the fastener. Unit: in or mm. Must be greater than 0.
  * - `unprojected_fastener_tolerance`: Position tolerance of each of two parts under a fixed fastener without a projected zone, shared equally. Unit: in or mm.
  */
 tenths_status tenths_unprojected_fastener_tolerance(tenths_units units,
@@ -14039,7 +14021,7 @@ tenths_status tenths_unprojected_fastener_tolerance(tenths_units units,
  *
  * Source: Geometry: the right triangle of height and angle.
  *
- * - `height`: Height above the place where the axis is true, such as the projection of a fastener. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `height`: Height above the place where the axis is true, such as the projection of a fastener. Unit: in or mm. Must be at least 0.
  * - `angle`: Angle between the axis and its true direction. Unit: °. Must be at least 0° and less than 90°.
  * - `axis_shift`: Offset of a leaning axis at a given height. Unit: in or mm.
  */
@@ -14059,15 +14041,15 @@ typedef struct tenths_hole_boundaries_at_mmc_input {
      */
     size_t struct_size;
     /**
-     * Lower limit of size of the hole: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Lower limit of size of the hole: MMC. Unit: in or mm. Must be greater than 0.
      */
     double smallest_hole;
     /**
-     * Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0.
      */
     double largest_hole;
     /**
-     * Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0.
      */
     double tolerance;
 } tenths_hole_boundaries_at_mmc_input;
@@ -14124,15 +14106,15 @@ typedef struct tenths_hole_boundaries_at_lmc_input {
      */
     size_t struct_size;
     /**
-     * Lower limit of size of the hole: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Lower limit of size of the hole: MMC. Unit: in or mm. Must be greater than 0.
      */
     double smallest_hole;
     /**
-     * Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0.
      */
     double largest_hole;
     /**
-     * Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0.
      */
     double tolerance;
 } tenths_hole_boundaries_at_lmc_input;
@@ -14189,15 +14171,15 @@ typedef struct tenths_shaft_boundaries_at_mmc_input {
      */
     size_t struct_size;
     /**
-     * Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0.
      */
     double smallest_shaft;
     /**
-     * Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0.
      */
     double largest_shaft;
     /**
-     * Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0.
      */
     double tolerance;
 } tenths_shaft_boundaries_at_mmc_input;
@@ -14254,15 +14236,15 @@ typedef struct tenths_shaft_boundaries_at_lmc_input {
      */
     size_t struct_size;
     /**
-     * Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0.
      */
     double smallest_shaft;
     /**
-     * Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0.
      */
     double largest_shaft;
     /**
-     * Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0.
      */
     double tolerance;
 } tenths_shaft_boundaries_at_lmc_input;
@@ -14319,15 +14301,15 @@ typedef struct tenths_boundaries_regardless_of_size_input {
      */
     size_t struct_size;
     /**
-     * Lower limit of size. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Lower limit of size. Unit: in or mm. Must be greater than 0.
      */
     double smallest_size;
     /**
-     * Upper limit of size. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Upper limit of size. Unit: in or mm. Must be greater than 0.
      */
     double largest_size;
     /**
-     * Position tolerance, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Position tolerance, a diameter. Unit: in or mm. Must be at least 0.
      */
     double tolerance;
 } tenths_boundaries_regardless_of_size_input;
@@ -14383,19 +14365,19 @@ typedef struct tenths_hole_bonus_at_mmc_input {
      */
     size_t struct_size;
     /**
-     * Lower limit of size of the hole: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Lower limit of size of the hole: MMC. Unit: in or mm. Must be greater than 0.
      */
     double smallest_hole;
     /**
-     * Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0.
      */
     double largest_hole;
     /**
-     * Actual size: of the unrelated actual mating envelope, the largest cylinder that goes into it. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Actual size: of the unrelated actual mating envelope, the largest cylinder that goes into it. Unit: in or mm. Must be greater than 0.
      */
     double actual_size;
     /**
-     * Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0.
      */
     double tolerance;
 } tenths_hole_bonus_at_mmc_input;
@@ -14455,19 +14437,19 @@ typedef struct tenths_hole_bonus_at_lmc_input {
      */
     size_t struct_size;
     /**
-     * Lower limit of size of the hole: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Lower limit of size of the hole: MMC. Unit: in or mm. Must be greater than 0.
      */
     double smallest_hole;
     /**
-     * Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0.
      */
     double largest_hole;
     /**
-     * Actual size: of the unrelated actual minimum material envelope, the smallest cylinder that takes in its whole surface. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Actual size: of the unrelated actual minimum material envelope, the smallest cylinder that takes in its whole surface. Unit: in or mm. Must be greater than 0.
      */
     double actual_size;
     /**
-     * Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0.
      */
     double tolerance;
 } tenths_hole_bonus_at_lmc_input;
@@ -14527,19 +14509,19 @@ typedef struct tenths_shaft_bonus_at_mmc_input {
      */
     size_t struct_size;
     /**
-     * Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0.
      */
     double smallest_shaft;
     /**
-     * Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0.
      */
     double largest_shaft;
     /**
-     * Actual size: of the unrelated actual mating envelope, the smallest cylinder that goes over it. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Actual size: of the unrelated actual mating envelope, the smallest cylinder that goes over it. Unit: in or mm. Must be greater than 0.
      */
     double actual_size;
     /**
-     * Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0.
      */
     double tolerance;
 } tenths_shaft_bonus_at_mmc_input;
@@ -14600,19 +14582,19 @@ typedef struct tenths_shaft_bonus_at_lmc_input {
      */
     size_t struct_size;
     /**
-     * Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0.
      */
     double smallest_shaft;
     /**
-     * Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0.
      */
     double largest_shaft;
     /**
-     * Actual size: of the unrelated actual minimum material envelope, the largest cylinder that lies within its material. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Actual size: of the unrelated actual minimum material envelope, the largest cylinder that lies within its material. Unit: in or mm. Must be greater than 0.
      */
     double actual_size;
     /**
-     * Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0.
      */
     double tolerance;
 } tenths_shaft_bonus_at_lmc_input;
@@ -14722,11 +14704,11 @@ typedef struct tenths_round_zone_input {
      */
     size_t struct_size;
     /**
-     * Tolerance along one axis, the number after ±. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Tolerance along one axis, the number after ±. Unit: in or mm. Must be greater than 0.
      */
     double x_tolerance;
     /**
-     * Tolerance along the other, the number after ±. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Tolerance along the other, the number after ±. Unit: in or mm. Must be greater than 0.
      */
     double y_tolerance;
 } tenths_round_zone_input;
@@ -14776,7 +14758,7 @@ tenths_status tenths_round_zone(tenths_units units,
  *
  * Source: Geometry: the square within a circle; its use for position is common practice.
  *
- * - `tolerance`: Position tolerance, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `tolerance`: Position tolerance, a diameter. Unit: in or mm. Must be at least 0.
  * - `square_zone`: Plus and minus tolerance of the square zone that fits into a round position zone. Unit: in or mm.
  */
 tenths_status tenths_square_zone(tenths_units units,
@@ -14791,9 +14773,9 @@ tenths_status tenths_square_zone(tenths_units units,
  *
  * Source: ASME Y14.5-2018, position tolerance at LMC (clause from memory); common practice.
  *
- * - `edge_distance`: Distance from the true position of the hole to the edge. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `largest_hole`: Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `tolerance`: Position tolerance at LMC, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `edge_distance`: Distance from the true position of the hole to the edge. Unit: in or mm. Must be greater than 0.
+ * - `largest_hole`: Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0.
+ * - `tolerance`: Position tolerance at LMC, a diameter. Unit: in or mm. Must be at least 0.
  * - `minimum_wall_at_lmc`: Least wall beside a hole whose position tolerance applies at LMC. Unit: in or mm.
  */
 tenths_status tenths_minimum_wall_at_lmc(tenths_units units,
@@ -14811,15 +14793,15 @@ typedef struct tenths_position_contribution_input {
      */
     size_t struct_size;
     /**
-     * Position tolerance, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Position tolerance, a diameter. Unit: in or mm. Must be at least 0.
      */
     double tolerance;
     /**
-     * Upper less lower limit of size of the feature where the tolerance applies at MMC or LMC; otherwise zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Upper less lower limit of size of the feature where the tolerance applies at MMC or LMC; otherwise zero. Unit: in or mm. Must be at least 0.
      */
     double size_tolerance;
     /**
-     * Greatest clearance of a datum feature that is referenced at its material boundary, a diameter; otherwise zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Greatest clearance of a datum feature that is referenced at its material boundary, a diameter; otherwise zero. Unit: in or mm. Must be at least 0.
      */
     double datum_shift;
 } tenths_position_contribution_input;
@@ -14860,11 +14842,11 @@ typedef struct tenths_boundary_contribution_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the inner boundary. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Diameter of the inner boundary. Unit: in or mm. Must be at least 0.
      */
     double inner_boundary;
     /**
-     * Diameter of the outer boundary. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the outer boundary. Unit: in or mm. Must be greater than 0.
      */
     double outer_boundary;
 } tenths_boundary_contribution_input;
@@ -14918,12 +14900,10 @@ tenths_status tenths_boundary_contribution(tenths_units units,
  *
  * Source: P. J. Drake, Dimensioning and Tolerancing Handbook (McGraw-Hill 1999), chapter 9, figure 9-17.
  *
- * - `runout`: Circular runout, the full indicator movement. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `runout`: Circular runout, the full indicator movement. Unit: in or mm. Must be at least 0.
  * - `runout_contribution`: Contribution of a circular runout to a linear stack, as 0 ± this. Unit: in or mm.
  */
-tenths_status tenths_runout_contribution(tenths_units units,
-                                         double runout,
-                                         double *runout_contribution);
+tenths_status tenths_runout_contribution(tenths_units units, double runout, double *runout_contribution);
 
 /* ---- Formulas of stock: bar ---- */
 

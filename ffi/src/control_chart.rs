@@ -42,7 +42,7 @@ pub struct tenths_chart_options {
 /// Set `struct_size` before the call.
 ///
 /// # Safety
-/// `options->struct_size` tells the size of the struct.
+/// `options->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_chart_options_init(options: *mut tenths_chart_options) -> tenths_status {
     let usual = ChartOptions::default();
@@ -70,7 +70,7 @@ pub unsafe extern "C" fn tenths_chart_options_init(options: *mut tenths_chart_op
 /// for the usual ones.
 ///
 /// # Safety
-/// `kind` ends with a NUL; each array has as many elements as its count; `chart->struct_size` tells the size of the struct.
+/// `kind` ends with a NUL; each array has as many elements as its count; `chart->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_make_control_chart(
     kind: *const c_char,
@@ -108,7 +108,7 @@ pub unsafe extern "C" fn tenths_make_control_chart(
 /// Sources: `exact`, computed for 2 to 10 000 readings, or `printed`, as in the usual table for 2 to 25.
 ///
 /// # Safety
-/// `source` ends with a NUL; `constants->struct_size` tells the size of the struct.
+/// `source` ends with a NUL; `constants->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_make_chart_constants(
     n: usize,
