@@ -26,9 +26,13 @@
  *   tenths_formula_output tenths_formula_rule
  * - How a dimension spreads:
  *   tenths_distribution_init
+ * - First-article inspection:
+ *   tenths_make_first_article tenths_first_article_text
  * - Limits and fits of ISO 286 and ASME B4.1:
  *   tenths_iso_limits tenths_iso_limits_rounded_js tenths_reamer_limits tenths_make_fit
  *   tenths_make_inch_fit tenths_select_fits tenths_iso_classes
+ * - Form from points, and positions of holes in a datum frame:
+ *   tenths_make_form_fit tenths_make_hole_position
  * - Checks and remarks for formulas by name:
  *   tenths_formula_check tenths_formula_remarks
  * - Formulas of cutting: speed:
@@ -199,6 +203,8 @@
  *   tenths_make_attribute_agreement
  * - The steps of a geared head:
  *   tenths_lower_spindle_step
+ * - General tolerances of ISO 2768:
+ *   tenths_make_general_tolerance
  * - The message of the last error:
  *   tenths_error_message
  * - What is wrong with a pressed joint:
@@ -1738,6 +1744,21 @@ typedef int32_t tenths_lot_verdict;
 #define TENTHS_BAD_TAPER 121
 
 /**
+ * There is no general tolerance of that class for the feature and its size.
+ */
+#define TENTHS_NO_GENERAL_TOLERANCE 140
+
+/**
+ * Readings that cannot be judged by the plan: a rule that does not suit, two readings of one piece, too many.
+ */
+#define TENTHS_NO_FIRST_ARTICLE 141
+
+/**
+ * No feature goes through the points: too few, alike, or not finite.
+ */
+#define TENTHS_NO_FORM 142
+
+/**
  * There is no control chart of that kind for the readings, sizes or options.
  */
 #define TENTHS_NO_CONTROL_CHART 130
@@ -1761,6 +1782,11 @@ typedef int32_t tenths_lot_verdict;
  * The document of a machine has faults; the message lists them.
  */
 #define TENTHS_MACHINE_FAULTS 205
+
+/**
+ * CSV of readings has faults; the message lists them, each with its row and column.
+ */
+#define TENTHS_CSV_FAULTS 210
 
 /**
  * A chain has no contributors.
@@ -2817,6 +2843,146 @@ tenths_status tenths_formula_rule(const char *name, size_t index, const char **r
 tenths_status tenths_distribution_init(int32_t law,
                                        struct tenths_distribution *distribution);
 
+/* ---- First-article inspection ---- */
+
+/**
+ * A first-article inspection: the characteristics of a plan with what was measured, and a verdict on each reading.
+ *
+ * Without readings it is the form to fill in. Caution: it proves the pieces that were measured, not those that follow.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_first_article_clear`.
+ */
+typedef struct tenths_first_article {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_first_article)`.
+     */
+    size_t struct_size;
+    /**
+     * Name of the part.
+     */
+    char *part;
+    /**
+     * 1 where there is a `part_number`, and 0 otherwise.
+     */
+    int32_t has_part_number;
+    /**
+     * Number of the part.
+     */
+    char *part_number;
+    /**
+     * The units of the plan. 0 inch, 1 metric.
+     */
+    int32_t units;
+    /**
+     * How many pieces are to be measured.
+     */
+    int64_t pieces;
+    /**
+     * The decision rule.
+     */
+    char *rule;
+    /**
+     * A line for each characteristic of each piece, in the order of the plan.
+     */
+    struct tenths_characteristic_verdict *verdicts;
+    /**
+     * How many `verdicts` there are.
+     */
+    size_t verdicts_count;
+    /**
+     * The numbers of characteristics that lack a reading of a piece.
+     */
+    int64_t *missing;
+    /**
+     * How many `missing` there are.
+     */
+    size_t missing_count;
+    /**
+     * The numbers that have readings and are not in the plan. They are not judged.
+     */
+    int64_t *surplus;
+    /**
+     * How many `surplus` there are.
+     */
+    size_t surplus_count;
+    /**
+     * What the drawing asks for beside sizes, which is not judged here: roughness and form.
+     */
+    char **not_judged;
+    /**
+     * How many `not_judged` there are.
+     */
+    size_t not_judged_count;
+    /**
+     * Readings that look like a slip of the pen, such as a size in the wrong unit.
+     */
+    char **remarks;
+    /**
+     * How many `remarks` there are.
+     */
+    size_t remarks_count;
+    /**
+     * SHA-256 of the text of the plan.
+     */
+    char *sha256;
+    /**
+     * Whether every characteristic of every piece has a reading that the rule accepts. 1 for yes, 0 for no.
+     */
+    int32_t accepted;
+    /**
+     * The standard that the rule is after, with its edition; none of them was seen itself.
+     */
+    char *standard;
+} tenths_first_article;
+
+/**
+ * Judges what was measured of a part by its plan: a verdict for each characteristic of each piece.
+ *
+ * `plan` is a plan document. `readings` is CSV with headings in its first row: `number` of the characteristic, `measured`,
+ * and if wanted `piece`, `unit`, `measured with`, `by` and `date`. A reading is a number, text with its unit, or what gauges
+ * did, such as `go entered, no-go refused`; `readings` may be null for none. `form` says how the CSV is written, such as
+ * `units=mm; decimal=comma; number=Feature; measured=Actual`; `form` may be null. Both texts are UTF-8 of a length and need
+ * no NUL.
+ *
+ * `rule` is a decision rule as of `tenths_make_decision`, such as `simple`, which is taken where it is null: `rule` may be
+ * null. `uncertainty` is the expanded uncertainty of measurement, such as `0.002 mm`; `uncertainty` may be null for zero.
+ * `pieces` are to be measured; 0 stands for as many as there are readings of.
+ *
+ * # Safety
+ * `plan` is null or readable for `length` bytes, `readings` null or readable for `readings_length` bytes; the other texts end
+ * with a NUL; `article->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_make_first_article(const char *plan,
+                                        size_t length,
+                                        const char *readings,
+                                        size_t readings_length,
+                                        const char *form,
+                                        const char *rule,
+                                        const char *uncertainty,
+                                        uint32_t pieces,
+                                        struct tenths_first_article *article);
+
+/**
+ * Judges what was measured as `tenths_make_first_article` does, and gives it as text: `markdown`, `json`, `csv`, or
+ * `csv comma` with decimal commas between semicolons. Without readings it is the form to fill in.
+ *
+ * `readings` may be null, `form` may be null, `rule` may be null, and `uncertainty` may be null. The result is freed by
+ * `tenths_text_free`, and null on an error.
+ *
+ * # Safety
+ * As `tenths_make_first_article`; `format` ends with a NUL, and `result` is null or writable.
+ */
+tenths_status tenths_first_article_text(const char *plan,
+                                        size_t length,
+                                        const char *readings,
+                                        size_t readings_length,
+                                        const char *form,
+                                        const char *rule,
+                                        const char *uncertainty,
+                                        uint32_t pieces,
+                                        const char *format,
+                                        char **result);
+
 /* ---- Limits and fits of ISO 286 and ASME B4.1 ---- */
 
 /**
@@ -3038,6 +3204,349 @@ tenths_status tenths_iso_classes(const char *limits,
                                  char *buffer,
                                  size_t capacity,
                                  size_t *length);
+
+/* ---- Form from points, and positions of holes in a datum frame ---- */
+
+/**
+ * A feature through measured points, and how far they deviate from it.
+ *
+ * ```
+ * use tenths::inspect::form::{FormCriterion, FormFeature, FormFit};
+ * use tenths::Units;
+ * let points = [10.01, 0.0, 0.0, 10.0, -10.01, 0.0, 0.0, -10.0];
+ * let circle = FormFit::new(FormFeature::Circle, FormCriterion::MinimumZone, &points, 2, Units::Metric)?;
+ * assert!((circle.deviation - 0.01).abs() < 1e-12);
+ * # Ok::<(), tenths::inspect::form::FormError>(())
+ * ```
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_form_fit_clear`.
+ */
+typedef struct tenths_form_fit {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_form_fit)`.
+     */
+    size_t struct_size;
+    /**
+     * The feature. 0 line, 1 plane, 2 circle, 3 sphere, 4 cylinder, 5 cone.
+     */
+    int32_t feature;
+    /**
+     * What makes it the best one. 0 least squares, 1 minimum zone.
+     */
+    int32_t criterion;
+    /**
+     * The units of the points. 0 inch, 1 metric.
+     */
+    int32_t units;
+    /**
+     * How many points there are.
+     */
+    int64_t count;
+    /**
+     * A point of the feature: the centre of a circle or sphere, and otherwise the point of the line, plane or axis that is
+     * nearest to the middle of the points. Two numbers for points in a plane, three for points in space.
+     */
+    double *centre;
+    /**
+     * How many `centre` there are.
+     */
+    size_t centre_count;
+    /**
+     * The direction of a line or axis, the normal of a plane, of length 1; of a cone toward its wide end. Absent of a circle
+     * and a sphere, as an empty list.
+     */
+    double *direction;
+    /**
+     * How many `direction` there are.
+     */
+    size_t direction_count;
+    /**
+     * 1 where there is a `radius`, and 0 otherwise.
+     */
+    int32_t has_radius;
+    /**
+     * The radius of a circle, sphere or cylinder; of a cone that of its section through the centre.
+     */
+    double radius;
+    /**
+     * 1 where there is a `half_angle`, and 0 otherwise.
+     */
+    int32_t has_half_angle;
+    /**
+     * Half of the included angle of a cone.
+     */
+    double half_angle;
+    /**
+     * The deviation of form: the width of the zone from the innermost to the outermost point about this feature; of a line
+     * in space the diameter of the cylinder that holds all points.
+     */
+    double deviation;
+    /**
+     * The place of the outermost point among the points, from 0; of a plane or a line in a plane the one farthest along its
+     * normal.
+     */
+    int64_t highest;
+    /**
+     * The place of the innermost point, from 0.
+     */
+    int64_t lowest;
+    /**
+     * The distance of each point from the feature, positive outward; of a line in space never negative.
+     */
+    double *deviations;
+    /**
+     * How many `deviations` there are.
+     */
+    size_t deviations_count;
+    /**
+     * The root mean square of the distances.
+     */
+    double root_mean_square;
+    /**
+     * 1 where there is a `point_uncertainty`, and 0 otherwise.
+     */
+    int32_t has_point_uncertainty;
+    /**
+     * The standard deviation of a point, from the distances of a least-squares fit and their degrees of freedom; absent where
+     * there are none to spare, and of a minimum zone.
+     */
+    double point_uncertainty;
+    /**
+     * 1 where there is a `centre_uncertainty`, and 0 otherwise.
+     */
+    int32_t has_centre_uncertainty;
+    /**
+     * The standard uncertainty of the centre in its worst direction. It takes the distances of points as independent of each
+     * other, which deviations of form seldom are.
+     */
+    double centre_uncertainty;
+    /**
+     * 1 where there is a `radius_uncertainty`, and 0 otherwise.
+     */
+    int32_t has_radius_uncertainty;
+    /**
+     * The standard uncertainty of the radius.
+     */
+    double radius_uncertainty;
+    /**
+     * 1 where there is a `direction_uncertainty`, and 0 otherwise.
+     */
+    int32_t has_direction_uncertainty;
+    /**
+     * The standard uncertainty of the direction in its worst turn.
+     */
+    double direction_uncertainty;
+} tenths_form_fit;
+
+/**
+ * The feature through `count` measured points, and how far they deviate from it: roundness, straightness, flatness,
+ * cylindricity.
+ *
+ * Features: `line`, `plane`, `circle`, `sphere`, `cylinder`, `cone`. Criteria: `least squares` and `minimum zone`. `z` may be
+ * null for points in a plane, of which there are circles and lines.
+ *
+ * # Safety
+ * The texts end with a NUL; `x`, `y` and `z` are null or valid for `count` numbers; `fit->struct_size` is set to the size of
+ * the struct.
+ */
+tenths_status tenths_make_form_fit(tenths_units units,
+                                   const char *feature,
+                                   const char *criterion,
+                                   const double *x,
+                                   const double *y,
+                                   const double *z,
+                                   size_t count,
+                                   struct tenths_form_fit *fit);
+
+/**
+ * Where a measured hole or pin lies in its datum frame, and the check of its position.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_hole_position_clear`.
+ */
+typedef struct tenths_hole_position {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_hole_position)`.
+     */
+    size_t struct_size;
+    /**
+     * The units of the points. 0 inch, 1 metric.
+     */
+    int32_t units;
+    /**
+     * Distance of the axis from the secondary datum plane, as measured.
+     */
+    double x;
+    /**
+     * Distance of the axis from the tertiary datum plane, as measured.
+     */
+    double y;
+    /**
+     * Diameter of the least-squares circle.
+     */
+    double diameter;
+    /**
+     * Diameter of the circle about the same centre that the points leave free: inside of a hole, outside of a pin. It is never
+     * more favourable than the mating envelope, and stands for it where the position has a bonus at MMC.
+     */
+    double mating_diameter;
+    /**
+     * Position error, 2 · √(x² + y² + z²), a diameter, rounded up to a picometre.
+     */
+    int64_t check_error;
+    /**
+     * Bonus tolerance; zero regardless of feature size.
+     */
+    int64_t check_bonus;
+    /**
+     * Position tolerance with the bonus, a diameter.
+     */
+    int64_t check_allowed;
+    /**
+     * Whether the position is within its zone, whose edge is good.
+     *
+     * The sizes are whole picometres, so the error rounded up is within the tolerance just if the error itself is. 1 for yes, 0 for no.
+     */
+    int32_t check_accepted;
+    /**
+     * The feature. 0 line, 1 plane, 2 circle, 3 sphere, 4 cylinder, 5 cone.
+     */
+    int32_t circle_feature;
+    /**
+     * What makes it the best one. 0 least squares, 1 minimum zone.
+     */
+    int32_t circle_criterion;
+    /**
+     * The units of the points. 0 inch, 1 metric.
+     */
+    int32_t circle_units;
+    /**
+     * How many points there are.
+     */
+    int64_t circle_count;
+    /**
+     * A point of the feature: the centre of a circle or sphere, and otherwise the point of the line, plane or axis that is
+     * nearest to the middle of the points. Two numbers for points in a plane, three for points in space.
+     */
+    double *circle_centre;
+    /**
+     * How many `circle_centre` there are.
+     */
+    size_t circle_centre_count;
+    /**
+     * The direction of a line or axis, the normal of a plane, of length 1; of a cone toward its wide end. Absent of a circle
+     * and a sphere, as an empty list.
+     */
+    double *circle_direction;
+    /**
+     * How many `circle_direction` there are.
+     */
+    size_t circle_direction_count;
+    /**
+     * 1 where there is a `circle_radius`, and 0 otherwise.
+     */
+    int32_t has_circle_radius;
+    /**
+     * The radius of a circle, sphere or cylinder; of a cone that of its section through the centre.
+     */
+    double circle_radius;
+    /**
+     * 1 where there is a `circle_half_angle`, and 0 otherwise.
+     */
+    int32_t has_circle_half_angle;
+    /**
+     * Half of the included angle of a cone.
+     */
+    double circle_half_angle;
+    /**
+     * The deviation of form: the width of the zone from the innermost to the outermost point about this feature; of a line
+     * in space the diameter of the cylinder that holds all points.
+     */
+    double circle_deviation;
+    /**
+     * The place of the outermost point among the points, from 0; of a plane or a line in a plane the one farthest along its
+     * normal.
+     */
+    int64_t circle_highest;
+    /**
+     * The place of the innermost point, from 0.
+     */
+    int64_t circle_lowest;
+    /**
+     * The distance of each point from the feature, positive outward; of a line in space never negative.
+     */
+    double *circle_deviations;
+    /**
+     * How many `circle_deviations` there are.
+     */
+    size_t circle_deviations_count;
+    /**
+     * The root mean square of the distances.
+     */
+    double circle_root_mean_square;
+    /**
+     * 1 where there is a `circle_point_uncertainty`, and 0 otherwise.
+     */
+    int32_t has_circle_point_uncertainty;
+    /**
+     * The standard deviation of a point, from the distances of a least-squares fit and their degrees of freedom; absent where
+     * there are none to spare, and of a minimum zone.
+     */
+    double circle_point_uncertainty;
+    /**
+     * 1 where there is a `circle_centre_uncertainty`, and 0 otherwise.
+     */
+    int32_t has_circle_centre_uncertainty;
+    /**
+     * The standard uncertainty of the centre in its worst direction. It takes the distances of points as independent of each
+     * other, which deviations of form seldom are.
+     */
+    double circle_centre_uncertainty;
+    /**
+     * 1 where there is a `circle_radius_uncertainty`, and 0 otherwise.
+     */
+    int32_t has_circle_radius_uncertainty;
+    /**
+     * The standard uncertainty of the radius.
+     */
+    double circle_radius_uncertainty;
+    /**
+     * 1 where there is a `circle_direction_uncertainty`, and 0 otherwise.
+     */
+    int32_t has_circle_direction_uncertainty;
+    /**
+     * The standard uncertainty of the direction in its worst turn.
+     */
+    double circle_direction_uncertainty;
+} tenths_hole_position;
+
+/**
+ * The position of a hole or pin from measured points, in a frame of three datum planes, with its check.
+ *
+ * `points` are rows of x, y and z, `count` of them: those of the hole first, then `primary` points of the primary datum
+ * plane, `secondary` and `tertiary` ones of the others: at least 3, 2 and 1, or 0 of all three where the points are measured in
+ * the datum frame. The axis is square to the primary plane. `nominal_x` and `nominal_y` are its true distances from the
+ * secondary and the tertiary plane, such as `30 mm`; `tolerance` is a diameter, such as `0.1 mm`.
+ *
+ * At a material condition `condition` is `MMC` or `LMC`, and `limits` are those of size, such as `12..12.15 mm`; `condition`
+ * may be null, and `limits` may be null, both together. `member` is `TENTHS_HOLE` or `TENTHS_SHAFT`.
+ *
+ * # Safety
+ * `points` is null or valid for 3 · `count` numbers; the texts end with a NUL; `position->struct_size` is set to the size of
+ * the struct.
+ */
+tenths_status tenths_make_hole_position(tenths_units units,
+                                        const double *points,
+                                        size_t count,
+                                        uint32_t primary,
+                                        uint32_t secondary,
+                                        uint32_t tertiary,
+                                        const char *nominal_x,
+                                        const char *nominal_y,
+                                        const char *tolerance,
+                                        int32_t member,
+                                        const char *condition,
+                                        const char *limits,
+                                        struct tenths_hole_position *position);
 
 /* ---- Checks and remarks for formulas by name ---- */
 
@@ -16240,6 +16749,96 @@ tenths_status tenths_lower_spindle_step(tenths_units units,
                                         size_t count,
                                         double *step);
 
+/* ---- General tolerances of ISO 2768 ---- */
+
+/**
+ * A general tolerance of ISO 2768 for one size.
+ *
+ * ```
+ * use tenths::{GeneralTolerance, GeneralClass, GeneralFeature, Limits, Size};
+ * let class = GeneralClass::parse("ISO 2768-mK")?;
+ * let length = GeneralTolerance::new(class, GeneralFeature::Length, Size::parse("120 mm")?)?;
+ * assert_eq!(length.limits, Some(Limits::parse("120 ±0.3 mm")?));
+ * # Ok::<(), Box<dyn std::error::Error>>(())
+ * ```
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_general_tolerance_clear`.
+ */
+typedef struct tenths_general_tolerance {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_general_tolerance)`.
+     */
+    size_t struct_size;
+    /**
+     * The class as a drawing has it: `ISO 2768-mK`.
+     */
+    char *general_class;
+    /**
+     * What it is of. 0 length, 1 edge, 2 angle, 3 straightness, 4 flatness, 5 perpendicularity, 6 symmetry, 7 run_out, 8 roundness.
+     */
+    int32_t feature;
+    /**
+     * The nominal size, or the length that the tolerance goes by.
+     */
+    int64_t size;
+    /**
+     * 1 where there is a `limits`, and 0 otherwise.
+     */
+    int32_t has_limits;
+    /**
+     * The limits of a length or an edge. The lower limit.
+     */
+    int64_t limits_lower;
+    /**
+     * The upper limit.
+     */
+    int64_t limits_upper;
+    /**
+     * The size that deviations are counted from.
+     */
+    int64_t limits_nominal;
+    /**
+     * 1 where there is a `tolerance`, and 0 otherwise.
+     */
+    int32_t has_tolerance;
+    /**
+     * The width of the zone: of a length or an edge the tolerance between its limits, of a form the greatest
+     * deviation; absent for an angle.
+     */
+    int64_t tolerance;
+    /**
+     * 1 where there is a `angle_deviation`, and 0 otherwise.
+     */
+    int32_t has_angle_deviation;
+    /**
+     * The permissible deviation of an angle, to either side.
+     */
+    double angle_deviation;
+    /**
+     * The standard with its edition, which was not seen itself.
+     */
+    char *standard;
+    /**
+     * Where the figure was seen: `reprints`, or `memory`.
+     */
+    char *seen;
+} tenths_general_tolerance;
+
+/**
+ * What a general tolerance allows: `tenths_make_general_tolerance("120 mm", "ISO 2768-mK", "length", &tolerance)`.
+ *
+ * Features: `length`, `edge` (a broken one), `angle` (by its shorter side), `straightness`, `flatness`,
+ * `perpendicularity`, `symmetry`, `run_out`, `roundness`. The classes f, m, c and v are for the first three, H, K and L
+ * for the others. The class may go without the name of the standard: `mK`.
+ *
+ * # Safety
+ * The texts end with a NUL; `tolerance->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_make_general_tolerance(const char *size,
+                                            const char *general_class,
+                                            const char *feature,
+                                            struct tenths_general_tolerance *tolerance);
+
 /* ---- The message of the last error ---- */
 
 /**
@@ -16599,6 +17198,46 @@ void tenths_gauge_clear(struct tenths_gauge *object);
  * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
  */
 void tenths_decision_clear(struct tenths_decision *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_general_tolerance_clear(struct tenths_general_tolerance *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_characteristic_verdict_clear(struct tenths_characteristic_verdict *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_first_article_clear(struct tenths_first_article *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_form_fit_clear(struct tenths_form_fit *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_hole_position_clear(struct tenths_hole_position *object);
 
 /**
  * Frees the texts and arrays of `object`, which may be null, and makes them null.

@@ -530,6 +530,627 @@ impl Filled for tenths_position_check {
     }
 }
 
+/// A general tolerance of ISO 2768 for one size.
+///
+/// ```
+/// use tenths::{GeneralTolerance, GeneralClass, GeneralFeature, Limits, Size};
+/// let class = GeneralClass::parse("ISO 2768-mK")?;
+/// let length = GeneralTolerance::new(class, GeneralFeature::Length, Size::parse("120 mm")?)?;
+/// assert_eq!(length.limits, Some(Limits::parse("120 ±0.3 mm")?));
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_general_tolerance_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_general_tolerance {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_general_tolerance)`.
+    pub struct_size: usize,
+    /// The class as a drawing has it: `ISO 2768-mK`.
+    pub general_class: *mut c_char,
+    /// What it is of. 0 length, 1 edge, 2 angle, 3 straightness, 4 flatness, 5 perpendicularity, 6 symmetry, 7 run_out, 8 roundness.
+    pub feature: i32,
+    /// The nominal size, or the length that the tolerance goes by.
+    pub size: i64,
+    /// 1 where there is a `limits`, and 0 otherwise.
+    pub has_limits: i32,
+    /// The limits of a length or an edge. The lower limit.
+    pub limits_lower: i64,
+    /// The upper limit.
+    pub limits_upper: i64,
+    /// The size that deviations are counted from.
+    pub limits_nominal: i64,
+    /// 1 where there is a `tolerance`, and 0 otherwise.
+    pub has_tolerance: i32,
+    /// The width of the zone: of a length or an edge the tolerance between its limits, of a form the greatest
+    /// deviation; absent for an angle.
+    pub tolerance: i64,
+    /// 1 where there is a `angle_deviation`, and 0 otherwise.
+    pub has_angle_deviation: i32,
+    /// The permissible deviation of an angle, to either side.
+    pub angle_deviation: f64,
+    /// The standard with its edition, which was not seen itself.
+    pub standard: *mut c_char,
+    /// Where the figure was seen: `reprints`, or `memory`.
+    pub seen: *mut c_char,
+}
+
+impl Filled for tenths_general_tolerance {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let general_class = values.text();
+        let feature = values.small();
+        let size = values.size();
+        let has_limits = values.has();
+        let [limits_lower, limits_upper, limits_nominal] = values.limits();
+        let has_tolerance = values.has();
+        let tolerance = values.size();
+        let has_angle_deviation = values.has();
+        let angle_deviation = values.number();
+        let standard = values.text();
+        let seen = values.text();
+        Self { struct_size: size_of::<Self>(), general_class, feature, size, has_limits, limits_lower, limits_upper, limits_nominal, has_tolerance, tolerance, has_angle_deviation, angle_deviation, standard, seen }
+    }
+}
+
+impl tenths_general_tolerance {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.general_class);
+            free_text(&mut self.standard);
+            free_text(&mut self.seen);
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_general_tolerance_clear(object: *mut tenths_general_tolerance) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// A characteristic of a piece with its reading and the verdict on it; without a reading a line of the form to fill in.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_characteristic_verdict_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_characteristic_verdict {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_characteristic_verdict)`.
+    pub struct_size: usize,
+    /// Its number on the drawing.
+    pub number: i64,
+    /// What it is.
+    pub name: *mut c_char,
+    /// The piece, from 1.
+    pub piece: i64,
+    /// Its limits, plating included. The lower limit.
+    pub limits_lower: i64,
+    /// The upper limit.
+    pub limits_upper: i64,
+    /// The size that deviations are counted from.
+    pub limits_nominal: i64,
+    /// How it is to be inspected.
+    pub inspection: *mut c_char,
+    /// 1 where there is a `gauge`, and 0 otherwise.
+    pub has_gauge: i32,
+    /// The form of gauge that it is to be proved with.
+    pub gauge: *mut c_char,
+    /// 1 where there is a `measured`, and 0 otherwise.
+    pub has_measured: i32,
+    /// The size as measured.
+    pub measured: i64,
+    /// 1 where there is a `gauged`, and 0 otherwise.
+    pub has_gauged: i32,
+    /// What a pair of gauges did: `go entered, no-go refused`.
+    pub gauged: *mut c_char,
+    /// 1 where there is a `measured_with`, and 0 otherwise.
+    pub has_measured_with: i32,
+    /// What it was measured with.
+    pub measured_with: *mut c_char,
+    /// 1 where there is a `verdict`, and 0 otherwise.
+    pub has_verdict: i32,
+    /// The verdict; absent where there is no reading. Of gauges that were not both tried it is indeterminate, unless one
+    /// rejects. 0 conforming, 1 not conforming, 2 indeterminate.
+    pub verdict: i32,
+    /// 1 where there is a `deviation`, and 0 otherwise.
+    pub has_deviation: i32,
+    /// The measured size less the nominal size of the drawing, with its sign.
+    pub deviation: i64,
+    /// 1 where there is a `beyond`, and 0 otherwise.
+    pub has_beyond: i32,
+    /// How far the measured size is beyond the nearer limit; zero within the limits.
+    pub beyond: i64,
+    /// 1 where there is a `share`, and 0 otherwise.
+    pub has_share: i32,
+    /// The share of the tolerance that is used: the distance from the middle of the limits over half the tolerance, 0 in the
+    /// middle, 1 at a limit and above 1 outside. Of a maximum alone the measured size over the maximum. Absent where the
+    /// tolerance is zero.
+    pub share: f64,
+    /// 1 where there is a `by`, and 0 otherwise.
+    pub has_by: i32,
+    /// Who measured.
+    pub by: *mut c_char,
+    /// 1 where there is a `date`, and 0 otherwise.
+    pub has_date: i32,
+    /// When it was measured.
+    pub date: *mut c_char,
+}
+
+impl Filled for tenths_characteristic_verdict {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let number = values.whole();
+        let name = values.text();
+        let piece = values.whole();
+        let [limits_lower, limits_upper, limits_nominal] = values.limits();
+        let inspection = values.text();
+        let has_gauge = values.has();
+        let gauge = values.text();
+        let has_measured = values.has();
+        let measured = values.size();
+        let has_gauged = values.has();
+        let gauged = values.text();
+        let has_measured_with = values.has();
+        let measured_with = values.text();
+        let has_verdict = values.has();
+        let verdict = values.small();
+        let has_deviation = values.has();
+        let deviation = values.size();
+        let has_beyond = values.has();
+        let beyond = values.size();
+        let has_share = values.has();
+        let share = values.number();
+        let has_by = values.has();
+        let by = values.text();
+        let has_date = values.has();
+        let date = values.text();
+        Self { struct_size: size_of::<Self>(), number, name, piece, limits_lower, limits_upper, limits_nominal, inspection, has_gauge, gauge, has_measured, measured, has_gauged, gauged, has_measured_with, measured_with, has_verdict, verdict, has_deviation, deviation, has_beyond, beyond, has_share, share, has_by, by, has_date, date }
+    }
+}
+
+impl tenths_characteristic_verdict {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.name);
+            free_text(&mut self.inspection);
+            free_text(&mut self.gauge);
+            free_text(&mut self.gauged);
+            free_text(&mut self.measured_with);
+            free_text(&mut self.by);
+            free_text(&mut self.date);
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_characteristic_verdict_clear(object: *mut tenths_characteristic_verdict) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// A first-article inspection: the characteristics of a plan with what was measured, and a verdict on each reading.
+///
+/// Without readings it is the form to fill in. Caution: it proves the pieces that were measured, not those that follow.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_first_article_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_first_article {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_first_article)`.
+    pub struct_size: usize,
+    /// Name of the part.
+    pub part: *mut c_char,
+    /// 1 where there is a `part_number`, and 0 otherwise.
+    pub has_part_number: i32,
+    /// Number of the part.
+    pub part_number: *mut c_char,
+    /// The units of the plan. 0 inch, 1 metric.
+    pub units: i32,
+    /// How many pieces are to be measured.
+    pub pieces: i64,
+    /// The decision rule.
+    pub rule: *mut c_char,
+    /// A line for each characteristic of each piece, in the order of the plan.
+    pub verdicts: *mut tenths_characteristic_verdict,
+    /// How many `verdicts` there are.
+    pub verdicts_count: usize,
+    /// The numbers of characteristics that lack a reading of a piece.
+    pub missing: *mut i64,
+    /// How many `missing` there are.
+    pub missing_count: usize,
+    /// The numbers that have readings and are not in the plan. They are not judged.
+    pub surplus: *mut i64,
+    /// How many `surplus` there are.
+    pub surplus_count: usize,
+    /// What the drawing asks for beside sizes, which is not judged here: roughness and form.
+    pub not_judged: *mut *mut c_char,
+    /// How many `not_judged` there are.
+    pub not_judged_count: usize,
+    /// Readings that look like a slip of the pen, such as a size in the wrong unit.
+    pub remarks: *mut *mut c_char,
+    /// How many `remarks` there are.
+    pub remarks_count: usize,
+    /// SHA-256 of the text of the plan.
+    pub sha256: *mut c_char,
+    /// Whether every characteristic of every piece has a reading that the rule accepts. 1 for yes, 0 for no.
+    pub accepted: i32,
+    /// The standard that the rule is after, with its edition; none of them was seen itself.
+    pub standard: *mut c_char,
+}
+
+impl Filled for tenths_first_article {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let part = values.text();
+        let has_part_number = values.has();
+        let part_number = values.text();
+        let units = values.small();
+        let pieces = values.whole();
+        let rule = values.text();
+        let (verdicts, verdicts_count) = values.objects();
+        let (missing, missing_count) = values.wholes();
+        let (surplus, surplus_count) = values.wholes();
+        let (not_judged, not_judged_count) = values.texts();
+        let (remarks, remarks_count) = values.texts();
+        let sha256 = values.text();
+        let accepted = values.small();
+        let standard = values.text();
+        Self { struct_size: size_of::<Self>(), part, has_part_number, part_number, units, pieces, rule, verdicts, verdicts_count, missing, missing_count, surplus, surplus_count, not_judged, not_judged_count, remarks, remarks_count, sha256, accepted, standard }
+    }
+}
+
+impl tenths_first_article {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.part);
+            free_text(&mut self.part_number);
+            free_text(&mut self.rule);
+            free_list(&mut self.verdicts, &mut self.verdicts_count, |object| object.free());
+            free_list(&mut self.missing, &mut self.missing_count, |_| ());
+            free_list(&mut self.surplus, &mut self.surplus_count, |_| ());
+            free_list(&mut self.not_judged, &mut self.not_judged_count, |text| free_text(text));
+            free_list(&mut self.remarks, &mut self.remarks_count, |text| free_text(text));
+            free_text(&mut self.sha256);
+            free_text(&mut self.standard);
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_first_article_clear(object: *mut tenths_first_article) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// A feature through measured points, and how far they deviate from it.
+///
+/// ```
+/// use tenths::inspect::form::{FormCriterion, FormFeature, FormFit};
+/// use tenths::Units;
+/// let points = [10.01, 0.0, 0.0, 10.0, -10.01, 0.0, 0.0, -10.0];
+/// let circle = FormFit::new(FormFeature::Circle, FormCriterion::MinimumZone, &points, 2, Units::Metric)?;
+/// assert!((circle.deviation - 0.01).abs() < 1e-12);
+/// # Ok::<(), tenths::inspect::form::FormError>(())
+/// ```
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_form_fit_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_form_fit {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_form_fit)`.
+    pub struct_size: usize,
+    /// The feature. 0 line, 1 plane, 2 circle, 3 sphere, 4 cylinder, 5 cone.
+    pub feature: i32,
+    /// What makes it the best one. 0 least squares, 1 minimum zone.
+    pub criterion: i32,
+    /// The units of the points. 0 inch, 1 metric.
+    pub units: i32,
+    /// How many points there are.
+    pub count: i64,
+    /// A point of the feature: the centre of a circle or sphere, and otherwise the point of the line, plane or axis that is
+    /// nearest to the middle of the points. Two numbers for points in a plane, three for points in space.
+    pub centre: *mut f64,
+    /// How many `centre` there are.
+    pub centre_count: usize,
+    /// The direction of a line or axis, the normal of a plane, of length 1; of a cone toward its wide end. Absent of a circle
+    /// and a sphere, as an empty list.
+    pub direction: *mut f64,
+    /// How many `direction` there are.
+    pub direction_count: usize,
+    /// 1 where there is a `radius`, and 0 otherwise.
+    pub has_radius: i32,
+    /// The radius of a circle, sphere or cylinder; of a cone that of its section through the centre.
+    pub radius: f64,
+    /// 1 where there is a `half_angle`, and 0 otherwise.
+    pub has_half_angle: i32,
+    /// Half of the included angle of a cone.
+    pub half_angle: f64,
+    /// The deviation of form: the width of the zone from the innermost to the outermost point about this feature; of a line
+    /// in space the diameter of the cylinder that holds all points.
+    pub deviation: f64,
+    /// The place of the outermost point among the points, from 0; of a plane or a line in a plane the one farthest along its
+    /// normal.
+    pub highest: i64,
+    /// The place of the innermost point, from 0.
+    pub lowest: i64,
+    /// The distance of each point from the feature, positive outward; of a line in space never negative.
+    pub deviations: *mut f64,
+    /// How many `deviations` there are.
+    pub deviations_count: usize,
+    /// The root mean square of the distances.
+    pub root_mean_square: f64,
+    /// 1 where there is a `point_uncertainty`, and 0 otherwise.
+    pub has_point_uncertainty: i32,
+    /// The standard deviation of a point, from the distances of a least-squares fit and their degrees of freedom; absent where
+    /// there are none to spare, and of a minimum zone.
+    pub point_uncertainty: f64,
+    /// 1 where there is a `centre_uncertainty`, and 0 otherwise.
+    pub has_centre_uncertainty: i32,
+    /// The standard uncertainty of the centre in its worst direction. It takes the distances of points as independent of each
+    /// other, which deviations of form seldom are.
+    pub centre_uncertainty: f64,
+    /// 1 where there is a `radius_uncertainty`, and 0 otherwise.
+    pub has_radius_uncertainty: i32,
+    /// The standard uncertainty of the radius.
+    pub radius_uncertainty: f64,
+    /// 1 where there is a `direction_uncertainty`, and 0 otherwise.
+    pub has_direction_uncertainty: i32,
+    /// The standard uncertainty of the direction in its worst turn.
+    pub direction_uncertainty: f64,
+}
+
+impl Filled for tenths_form_fit {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let feature = values.small();
+        let criterion = values.small();
+        let units = values.small();
+        let count = values.whole();
+        let (centre, centre_count) = values.numbers();
+        let (direction, direction_count) = values.numbers();
+        let has_radius = values.has();
+        let radius = values.number();
+        let has_half_angle = values.has();
+        let half_angle = values.number();
+        let deviation = values.number();
+        let highest = values.whole();
+        let lowest = values.whole();
+        let (deviations, deviations_count) = values.numbers();
+        let root_mean_square = values.number();
+        let has_point_uncertainty = values.has();
+        let point_uncertainty = values.number();
+        let has_centre_uncertainty = values.has();
+        let centre_uncertainty = values.number();
+        let has_radius_uncertainty = values.has();
+        let radius_uncertainty = values.number();
+        let has_direction_uncertainty = values.has();
+        let direction_uncertainty = values.number();
+        Self { struct_size: size_of::<Self>(), feature, criterion, units, count, centre, centre_count, direction, direction_count, has_radius, radius, has_half_angle, half_angle, deviation, highest, lowest, deviations, deviations_count, root_mean_square, has_point_uncertainty, point_uncertainty, has_centre_uncertainty, centre_uncertainty, has_radius_uncertainty, radius_uncertainty, has_direction_uncertainty, direction_uncertainty }
+    }
+}
+
+impl tenths_form_fit {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.centre, &mut self.centre_count, |_| ());
+            free_list(&mut self.direction, &mut self.direction_count, |_| ());
+            free_list(&mut self.deviations, &mut self.deviations_count, |_| ());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_form_fit_clear(object: *mut tenths_form_fit) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// Where a measured hole or pin lies in its datum frame, and the check of its position.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_hole_position_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_hole_position {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_hole_position)`.
+    pub struct_size: usize,
+    /// The units of the points. 0 inch, 1 metric.
+    pub units: i32,
+    /// Distance of the axis from the secondary datum plane, as measured.
+    pub x: f64,
+    /// Distance of the axis from the tertiary datum plane, as measured.
+    pub y: f64,
+    /// Diameter of the least-squares circle.
+    pub diameter: f64,
+    /// Diameter of the circle about the same centre that the points leave free: inside of a hole, outside of a pin. It is never
+    /// more favourable than the mating envelope, and stands for it where the position has a bonus at MMC.
+    pub mating_diameter: f64,
+    /// Position error, 2 · √(x² + y² + z²), a diameter, rounded up to a picometre.
+    pub check_error: i64,
+    /// Bonus tolerance; zero regardless of feature size.
+    pub check_bonus: i64,
+    /// Position tolerance with the bonus, a diameter.
+    pub check_allowed: i64,
+    /// Whether the position is within its zone, whose edge is good.
+    ///
+    /// The sizes are whole picometres, so the error rounded up is within the tolerance just if the error itself is. 1 for yes, 0 for no.
+    pub check_accepted: i32,
+    /// The feature. 0 line, 1 plane, 2 circle, 3 sphere, 4 cylinder, 5 cone.
+    pub circle_feature: i32,
+    /// What makes it the best one. 0 least squares, 1 minimum zone.
+    pub circle_criterion: i32,
+    /// The units of the points. 0 inch, 1 metric.
+    pub circle_units: i32,
+    /// How many points there are.
+    pub circle_count: i64,
+    /// A point of the feature: the centre of a circle or sphere, and otherwise the point of the line, plane or axis that is
+    /// nearest to the middle of the points. Two numbers for points in a plane, three for points in space.
+    pub circle_centre: *mut f64,
+    /// How many `circle_centre` there are.
+    pub circle_centre_count: usize,
+    /// The direction of a line or axis, the normal of a plane, of length 1; of a cone toward its wide end. Absent of a circle
+    /// and a sphere, as an empty list.
+    pub circle_direction: *mut f64,
+    /// How many `circle_direction` there are.
+    pub circle_direction_count: usize,
+    /// 1 where there is a `circle_radius`, and 0 otherwise.
+    pub has_circle_radius: i32,
+    /// The radius of a circle, sphere or cylinder; of a cone that of its section through the centre.
+    pub circle_radius: f64,
+    /// 1 where there is a `circle_half_angle`, and 0 otherwise.
+    pub has_circle_half_angle: i32,
+    /// Half of the included angle of a cone.
+    pub circle_half_angle: f64,
+    /// The deviation of form: the width of the zone from the innermost to the outermost point about this feature; of a line
+    /// in space the diameter of the cylinder that holds all points.
+    pub circle_deviation: f64,
+    /// The place of the outermost point among the points, from 0; of a plane or a line in a plane the one farthest along its
+    /// normal.
+    pub circle_highest: i64,
+    /// The place of the innermost point, from 0.
+    pub circle_lowest: i64,
+    /// The distance of each point from the feature, positive outward; of a line in space never negative.
+    pub circle_deviations: *mut f64,
+    /// How many `circle_deviations` there are.
+    pub circle_deviations_count: usize,
+    /// The root mean square of the distances.
+    pub circle_root_mean_square: f64,
+    /// 1 where there is a `circle_point_uncertainty`, and 0 otherwise.
+    pub has_circle_point_uncertainty: i32,
+    /// The standard deviation of a point, from the distances of a least-squares fit and their degrees of freedom; absent where
+    /// there are none to spare, and of a minimum zone.
+    pub circle_point_uncertainty: f64,
+    /// 1 where there is a `circle_centre_uncertainty`, and 0 otherwise.
+    pub has_circle_centre_uncertainty: i32,
+    /// The standard uncertainty of the centre in its worst direction. It takes the distances of points as independent of each
+    /// other, which deviations of form seldom are.
+    pub circle_centre_uncertainty: f64,
+    /// 1 where there is a `circle_radius_uncertainty`, and 0 otherwise.
+    pub has_circle_radius_uncertainty: i32,
+    /// The standard uncertainty of the radius.
+    pub circle_radius_uncertainty: f64,
+    /// 1 where there is a `circle_direction_uncertainty`, and 0 otherwise.
+    pub has_circle_direction_uncertainty: i32,
+    /// The standard uncertainty of the direction in its worst turn.
+    pub circle_direction_uncertainty: f64,
+}
+
+impl Filled for tenths_hole_position {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let units = values.small();
+        let x = values.number();
+        let y = values.number();
+        let diameter = values.number();
+        let mating_diameter = values.number();
+        let check_values = &mut values.object();
+        let check_error = check_values.size();
+        let check_bonus = check_values.size();
+        let check_allowed = check_values.size();
+        let check_accepted = check_values.small();
+        let circle_values = &mut values.object();
+        let circle_feature = circle_values.small();
+        let circle_criterion = circle_values.small();
+        let circle_units = circle_values.small();
+        let circle_count = circle_values.whole();
+        let (circle_centre, circle_centre_count) = circle_values.numbers();
+        let (circle_direction, circle_direction_count) = circle_values.numbers();
+        let has_circle_radius = circle_values.has();
+        let circle_radius = circle_values.number();
+        let has_circle_half_angle = circle_values.has();
+        let circle_half_angle = circle_values.number();
+        let circle_deviation = circle_values.number();
+        let circle_highest = circle_values.whole();
+        let circle_lowest = circle_values.whole();
+        let (circle_deviations, circle_deviations_count) = circle_values.numbers();
+        let circle_root_mean_square = circle_values.number();
+        let has_circle_point_uncertainty = circle_values.has();
+        let circle_point_uncertainty = circle_values.number();
+        let has_circle_centre_uncertainty = circle_values.has();
+        let circle_centre_uncertainty = circle_values.number();
+        let has_circle_radius_uncertainty = circle_values.has();
+        let circle_radius_uncertainty = circle_values.number();
+        let has_circle_direction_uncertainty = circle_values.has();
+        let circle_direction_uncertainty = circle_values.number();
+        Self { struct_size: size_of::<Self>(), units, x, y, diameter, mating_diameter, check_error, check_bonus, check_allowed, check_accepted, circle_feature, circle_criterion, circle_units, circle_count, circle_centre, circle_centre_count, circle_direction, circle_direction_count, has_circle_radius, circle_radius, has_circle_half_angle, circle_half_angle, circle_deviation, circle_highest, circle_lowest, circle_deviations, circle_deviations_count, circle_root_mean_square, has_circle_point_uncertainty, circle_point_uncertainty, has_circle_centre_uncertainty, circle_centre_uncertainty, has_circle_radius_uncertainty, circle_radius_uncertainty, has_circle_direction_uncertainty, circle_direction_uncertainty }
+    }
+}
+
+impl tenths_hole_position {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.circle_centre, &mut self.circle_centre_count, |_| ());
+            free_list(&mut self.circle_direction, &mut self.circle_direction_count, |_| ());
+            free_list(&mut self.circle_deviations, &mut self.circle_deviations_count, |_| ());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_hole_position_clear(object: *mut tenths_hole_position) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
 /// Something that is computable, and yet wrong or worth a second look for the job.
 ///
 /// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_finding_clear`.

@@ -126,6 +126,8 @@ const TABLES: &[(&str, &str, Option<usize>)] = &[
     ("gauges.csv", "gauges", Some(2)),
     ("decisions.csv", "decision rules", Some(2)),
     ("positions.csv", "verdicts on positions", Some(2)),
+    ("forms.csv", "form from points", Some(2)),
+    ("general_tolerances.csv", "general tolerances of ISO 2768", Some(2)),
     ("control_charts.csv", "control charts", Some(2)),
     ("cutting_plans.csv", "cutting plans", Some(2)),
     ("gauge_studies.csv", "gauge studies", Some(2)),

@@ -25,6 +25,21 @@ def joint_findings(joint: _formula._PressJointResults) -> list[Finding]: ...
 def joint_findings(joint: Any) -> list[Any]: ...
 ";
 
+/// What is written by hand in `_form.py`.
+const FORM: &str = "\
+def fit_form(feature: str, points: Any, criterion: str = \"least squares\") -> FormFit: ...
+def hole_position(
+    points: Any,
+    nominal: Any,
+    tolerance: Size | str | float,
+    *,
+    datums: Any = None,
+    member: str = \"hole\",
+    condition: str | None = None,
+    limits: Limits | str | None = None,
+) -> HolePosition: ...
+";
+
 /// What is written by hand in `_cutting.py`.
 const CUTTING: &str = "\
 def fit_taylor(
@@ -98,7 +113,7 @@ fn namespace(units: Units) -> Text {
     text += "from . import _formula as _formula\nfrom ._cutting import LimitedCut\n";
     text += "from ._formula import _Scalar\n";
     text += "from ._materials import Material, Materials\n";
-    text += "from ._tenths import Distribution, Finding, Formula, Input, Limits, Propagation, Size\n";
+    text += "from ._tenths import Distribution, Finding, FormFit, Formula, HolePosition, Input, Limits, Propagation, Size\n";
     text += "from ._tenths import Machine as _Machine\nfrom ._tenths import Stack as _Stack\n";
     text += "from ._tenths import TaylorFit\nfrom ._tenths import VectorLoop as _VectorLoop\nfrom ._tenths import _Name\n\n";
     for formula in formulas() {
@@ -116,6 +131,7 @@ fn namespace(units: Units) -> Text {
     text += "def materials() -> Materials: ...\n";
     text += "def material(name: str, condition: str | None = None) -> Material: ...\n";
     text += FITS;
+    text += FORM;
     text += "\n";
     text += CUTTING;
     text += STACK;
@@ -127,6 +143,8 @@ fn namespace(units: Units) -> Text {
         "material",
         "materials",
         "fit_taylor",
+        "fit_form",
+        "hole_position",
         "limit_to_machine",
         "Machine",
         "Stack",

@@ -16,6 +16,11 @@ __all__ = [
     "Gauge",
     "Decision",
     "PositionCheck",
+    "GeneralTolerance",
+    "CharacteristicVerdict",
+    "FirstArticle",
+    "FormFit",
+    "HolePosition",
     "Finding",
     "Knurl",
     "KnurlTolerance",
@@ -103,6 +108,11 @@ __all__ = [
     "_propagate",
     "Plan",
     "Sheet",
+    "_fit_form",
+    "_hole_position",
+    "ReadingTable",
+    "_first_article",
+    "_readings_from_csv",
     "OperationChart",
     "plug_gauge",
     "ring_gauge",
@@ -110,6 +120,7 @@ __all__ = [
     "snap_gauge",
     "flush_pin_gauge",
     "check_master",
+    "general_tolerance",
     "cutting_plan",
     "_control_chart",
     "chart_constants",
@@ -372,6 +383,167 @@ class Gauge(Object):
     @property
     def envelope(self) -> str:
         """When a drawing asks for the envelope that a full-form GO proves."""
+
+@final
+class GeneralTolerance(Object):
+    """A general tolerance of ISO 2768 for one size."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def general_class(self) -> str:
+        """The class as a drawing has it: `ISO 2768-mK`."""
+    @property
+    def feature(self) -> Literal["length", "edge", "angle", "straightness", "flatness", "perpendicularity", "symmetry", "run_out", "roundness"]:
+        """What it is of."""
+    @property
+    def size(self) -> Size:
+        """The nominal size, or the length that the tolerance goes by."""
+    @property
+    def limits(self) -> Limits | None:
+        """The limits of a length or an edge."""
+    @property
+    def tolerance(self) -> Size | None:
+        """The width of the zone: of a length or an edge the tolerance between its limits, of a form the greatest deviation; absent for an angle."""
+    @property
+    def angle_deviation(self) -> float | None:
+        """The permissible deviation of an angle, to either side."""
+    @property
+    def standard(self) -> str:
+        """The standard with its edition, which was not seen itself."""
+    @property
+    def seen(self) -> str:
+        """Where the figure was seen: `reprints`, or `memory`."""
+
+@final
+class CharacteristicVerdict(Object):
+    """A characteristic of a piece with its reading and the verdict on it; without a reading a line of the form to fill in."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def number(self) -> int:
+        """Its number on the drawing."""
+    @property
+    def name(self) -> str:
+        """What it is."""
+    @property
+    def piece(self) -> int:
+        """The piece, from 1."""
+    @property
+    def limits(self) -> Limits:
+        """Its limits, plating included."""
+    @property
+    def inspection(self) -> str:
+        """How it is to be inspected."""
+    @property
+    def gauge(self) -> str | None:
+        """The form of gauge that it is to be proved with."""
+    @property
+    def measured(self) -> Size | None:
+        """The size as measured."""
+    @property
+    def gauged(self) -> str | None:
+        """What a pair of gauges did: `go entered, no-go refused`."""
+    @property
+    def measured_with(self) -> str | None:
+        """What it was measured with."""
+    @property
+    def verdict(self) -> Literal["conforming", "not conforming", "indeterminate"] | None:
+        """The verdict; absent where there is no reading. Of gauges that were not both tried it is indeterminate, unless one rejects."""
+    @property
+    def deviation(self) -> Size | None:
+        """The measured size less the nominal size of the drawing, with its sign."""
+    @property
+    def beyond(self) -> Size | None:
+        """How far the measured size is beyond the nearer limit; zero within the limits."""
+    @property
+    def share(self) -> float | None:
+        """The share of the tolerance that is used: the distance from the middle of the limits over half the tolerance, 0 in the middle, 1 at a limit and above 1 outside. Of a maximum alone the measured size over the maximum. Absent where the tolerance is zero."""
+    @property
+    def by(self) -> str | None:
+        """Who measured."""
+    @property
+    def date(self) -> str | None:
+        """When it was measured."""
+
+@final
+class FormFit(Object):
+    """A feature through measured points, and how far they deviate from it."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def feature(self) -> Literal["line", "plane", "circle", "sphere", "cylinder", "cone"]:
+        """The feature."""
+    @property
+    def criterion(self) -> Literal["least squares", "minimum zone"]:
+        """What makes it the best one."""
+    @property
+    def units(self) -> Literal["inch", "metric"]:
+        """The units of the points."""
+    @property
+    def count(self) -> int:
+        """How many points there are."""
+    @property
+    def centre(self) -> tuple[float, ...]:
+        """A point of the feature: the centre of a circle or sphere, and otherwise the point of the line, plane or axis that is nearest to the middle of the points. Two numbers for points in a plane, three for points in space."""
+    @property
+    def direction(self) -> tuple[float, ...]:
+        """The direction of a line or axis, the normal of a plane, of length 1; of a cone toward its wide end. Absent of a circle and a sphere, as an empty list."""
+    @property
+    def radius(self) -> float | None:
+        """The radius of a circle, sphere or cylinder; of a cone that of its section through the centre."""
+    @property
+    def half_angle(self) -> float | None:
+        """Half of the included angle of a cone."""
+    @property
+    def deviation(self) -> float:
+        """The deviation of form: the width of the zone from the innermost to the outermost point about this feature; of a line in space the diameter of the cylinder that holds all points."""
+    @property
+    def highest(self) -> int:
+        """The place of the outermost point among the points, from 0; of a plane or a line in a plane the one farthest along its normal."""
+    @property
+    def lowest(self) -> int:
+        """The place of the innermost point, from 0."""
+    @property
+    def deviations(self) -> tuple[float, ...]:
+        """The distance of each point from the feature, positive outward; of a line in space never negative."""
+    @property
+    def root_mean_square(self) -> float:
+        """The root mean square of the distances."""
+    @property
+    def point_uncertainty(self) -> float | None:
+        """The standard deviation of a point, from the distances of a least-squares fit and their degrees of freedom; absent where there are none to spare, and of a minimum zone."""
+    @property
+    def centre_uncertainty(self) -> float | None:
+        """The standard uncertainty of the centre in its worst direction. It takes the distances of points as independent of each other, which deviations of form seldom are."""
+    @property
+    def radius_uncertainty(self) -> float | None:
+        """The standard uncertainty of the radius."""
+    @property
+    def direction_uncertainty(self) -> float | None:
+        """The standard uncertainty of the direction in its worst turn."""
+
+@final
+class HolePosition(Object):
+    """Where a measured hole or pin lies in its datum frame, and the check of its position."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def units(self) -> Literal["inch", "metric"]:
+        """The units of the points."""
+    @property
+    def x(self) -> float:
+        """Distance of the axis from the secondary datum plane, as measured."""
+    @property
+    def y(self) -> float:
+        """Distance of the axis from the tertiary datum plane, as measured."""
+    @property
+    def diameter(self) -> float:
+        """Diameter of the least-squares circle."""
+    @property
+    def mating_diameter(self) -> float:
+        """Diameter of the circle about the same centre that the points leave free: inside of a hole, outside of a pin. It is never more favourable than the mating envelope, and stands for it where the position has a bonus at MMC."""
+    @property
+    def check(self) -> PositionCheck:
+        """The check of the position."""
+    @property
+    def circle(self) -> FormFit:
+        """The circle through the points, in the datum frame."""
 
 @final
 class Finding(Object):
@@ -1344,6 +1516,95 @@ class Decision(Object):
         resolution: Size | str | None = None,
     ) -> Decision: ...
     def judge(self, measured: Size | str) -> str: ...
+
+def _fit_form(units: str, feature: str, points: NDArray[Any], columns: int, criterion: str) -> FormFit: ...
+def _hole_position(
+    units: str,
+    points: NDArray[Any],
+    datums: list[NDArray[Any]] | None,
+    nominal: tuple[Any, ...],
+    tolerance: Any,
+    member: str,
+    condition: str | None,
+    limits: Any,
+) -> HolePosition: ...
+@final
+class FirstArticle(Object):
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def part(self) -> str:
+        """Name of the part."""
+    @property
+    def part_number(self) -> str | None:
+        """Number of the part."""
+    @property
+    def units(self) -> Literal["inch", "metric"]:
+        """The units of the plan."""
+    @property
+    def pieces(self) -> int:
+        """How many pieces are to be measured."""
+    @property
+    def rule(self) -> str:
+        """The decision rule."""
+    @property
+    def verdicts(self) -> Rows[CharacteristicVerdict]:
+        """A line for each characteristic of each piece, in the order of the plan."""
+    @property
+    def missing(self) -> tuple[int, ...]:
+        """The numbers of characteristics that lack a reading of a piece."""
+    @property
+    def surplus(self) -> tuple[int, ...]:
+        """The numbers that have readings and are not in the plan. They are not judged."""
+    @property
+    def not_judged(self) -> tuple[str, ...]:
+        """What the drawing asks for beside sizes, which is not judged here: roughness and form."""
+    @property
+    def remarks(self) -> tuple[str, ...]:
+        """Readings that look like a slip of the pen, such as a size in the wrong unit."""
+    @property
+    def sha256(self) -> str:
+        """SHA-256 of the text of the plan."""
+    @property
+    def accepted(self) -> bool:
+        """Whether every characteristic of every piece has a reading that the rule accepts."""
+    @property
+    def standard(self) -> str:
+        """The standard that the rule is after, with its edition; none of them was seen itself."""
+    """A first-article inspection: the characteristics of a plan with what was measured, and a verdict on each reading."""
+
+    def to_markdown(self) -> str: ...
+    def to_csv(self, *, decimal_comma: bool = False) -> str: ...
+    def to_json(self) -> str: ...
+
+@final
+class ReadingTable:
+    """Readings by the numbers of characteristics, as ``readings_from_csv`` gives them."""
+
+    @property
+    def numbers(self) -> list[int]: ...
+    def readings(self, number: int) -> list[Size | str]: ...
+    def __len__(self) -> int: ...
+    def __eq__(self, other: object, /) -> bool: ...
+    def __ne__(self, other: object, /) -> bool: ...
+
+def _first_article(
+    plan: Plan,
+    readings: ReadingTable | Sequence[tuple[int, int, Any]],
+    rule: str,
+    uncertainty: Size | str | None,
+    uncertainties: dict[int, Size | str],
+    pieces: int | None,
+    measured_with: dict[int, str],
+    by: str | None,
+    date: str | None,
+) -> FirstArticle: ...
+def _readings_from_csv(
+    bytes: bytes,
+    units: str | None,
+    columns: dict[str, str],
+    decimal_comma: bool,
+    delimiter: str | None,
+) -> ReadingTable: ...
 
 @final
 class CuttingPlan(Object):
@@ -2364,6 +2625,7 @@ def flush_pin_gauge(
     wear: Size | str | float | None = None,
     resolution: Size | str | None = None,
 ) -> Gauge: ...
+def general_tolerance(size: Size | str, general_class: str, feature: str = "length") -> GeneralTolerance: ...
 def _control_chart(
     kind: str,
     data: bytes,

@@ -242,6 +242,7 @@ macro_rules! none_panics {
 }
 
 mod coverage;
+mod inspection;
 mod objects;
 mod shared_names;
 mod typed;
