@@ -280,6 +280,206 @@ impl Filled for tenths_position_check {
     }
 }
 
+/// The capability of one characteristic, in the unit of its readings.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_capability_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_capability {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_capability)`.
+    pub struct_size: usize,
+    /// The unit system of the readings: inches or millimetres. 0 inch, 1 metric.
+    pub units: i32,
+    /// 1 where there is a `name`, and 0 otherwise.
+    pub has_name: i32,
+    /// The name of the characteristic; absent where it has none.
+    pub name: *mut c_char,
+    /// The number of readings.
+    pub count: i64,
+    /// 1 where there is a `subgroups`, and 0 otherwise.
+    pub has_subgroups: i32,
+    /// The number of subgroups; absent without.
+    pub subgroups: i64,
+    /// 1 where there is a `lower_limit`, and 0 otherwise.
+    pub has_lower_limit: i32,
+    /// The lower limit; absent where there is none.
+    pub lower_limit: f64,
+    /// 1 where there is a `upper_limit`, and 0 otherwise.
+    pub has_upper_limit: i32,
+    /// The upper limit; absent where there is none.
+    pub upper_limit: f64,
+    /// 1 where there is a `target`, and 0 otherwise.
+    pub has_target: i32,
+    /// The target, which is the middle of the limits where none was given; absent with one limit and no target.
+    pub target: f64,
+    /// The mean.
+    pub mean: f64,
+    /// The standard deviation within subgroups, by `sigma_rule`: what Cp and Cpk are reckoned by.
+    pub sigma_within: f64,
+    /// The standard deviation of all readings: what Pp and Ppk are reckoned by.
+    pub sigma_overall: f64,
+    /// How `sigma_within` was estimated. 0 moving range, 1 mean range, 2 mean deviation, 3 pooled, 4 overall.
+    pub sigma_rule: i32,
+    /// The degrees of freedom of `sigma_within`: of ranges and mean deviations those of the chi-square law with the same
+    /// relative variance.
+    pub degrees_of_freedom: f64,
+    /// The law by which Pp, Ppk and the expected ppm are reckoned. 0 normal, 1 lognormal, 2 weibull, 3 Pearson III.
+    pub law: i32,
+    /// 1 where there is a `cp`, and 0 otherwise.
+    pub has_cp: i32,
+    /// Cp: the tolerance over six `sigma_within`; absent with one limit.
+    pub cp: f64,
+    /// 1 where there is a `cpl`, and 0 otherwise.
+    pub has_cpl: i32,
+    /// The distance of the mean from the lower limit over three `sigma_within`; absent without that limit.
+    pub cpl: f64,
+    /// 1 where there is a `cpu`, and 0 otherwise.
+    pub has_cpu: i32,
+    /// The distance of the mean from the upper limit over three `sigma_within`; absent without that limit.
+    pub cpu: f64,
+    /// Cpk: the smaller of the two. Negative where the mean is beyond a limit.
+    pub cpk: f64,
+    /// 1 where there is a `pp`, and 0 otherwise.
+    pub has_pp: i32,
+    /// Pp: the tolerance over six `sigma_overall`, or over the width of the law from 0.135 to 99.865 percent; absent with
+    /// one limit.
+    pub pp: f64,
+    /// Ppk: the distance to the nearer limit over three `sigma_overall`; by a law other than the normal the distance from
+    /// its median over that of its 0.135 or 99.865 percent point.
+    pub ppk: f64,
+    /// 1 where there is a `cpm`, and 0 otherwise.
+    pub has_cpm: i32,
+    /// Cpm: the tolerance over six root mean squares about the target; absent with one limit.
+    pub cpm: f64,
+    /// The confidence of the intervals.
+    pub confidence: f64,
+    /// 1 where there is a `cp_interval`, and 0 otherwise.
+    pub has_cp_interval: i32,
+    /// 1 where there is a `cp_interval_lower`, and 0 otherwise.
+    pub has_cp_interval_lower: i32,
+    /// The lower end; absent where the interval has none.
+    pub cp_interval_lower: f64,
+    /// 1 where there is a `cp_interval_upper`, and 0 otherwise.
+    pub has_cp_interval_upper: i32,
+    /// The upper end; absent where the interval has none.
+    pub cp_interval_upper: f64,
+    /// 1 where there is a `cpk_interval_lower`, and 0 otherwise.
+    pub has_cpk_interval_lower: i32,
+    /// The lower end; absent where the interval has none.
+    pub cpk_interval_lower: f64,
+    /// 1 where there is a `cpk_interval_upper`, and 0 otherwise.
+    pub has_cpk_interval_upper: i32,
+    /// The upper end; absent where the interval has none.
+    pub cpk_interval_upper: f64,
+    /// Parts in a million below the lower limit, by the law and the overall standard deviation.
+    pub ppm_below: f64,
+    /// Parts in a million above the upper limit, by the law and the overall standard deviation.
+    pub ppm_above: f64,
+    /// Parts in a million outside the limits, by the law and the overall standard deviation.
+    pub ppm_expected: f64,
+    /// At most so many parts in a million are outside, whatever the law, if it has this mean and overall standard
+    /// deviation.
+    pub ppm_bound: f64,
+    /// Readings outside the limits, in a million.
+    pub ppm_observed: f64,
+    /// 1 where there is a `normality_statistic`, and 0 otherwise.
+    pub has_normality_statistic: i32,
+    /// Anderson and Darling's A² for a normal law; absent for fewer than eight readings.
+    pub normality_statistic: f64,
+    /// 1 where there is a `normality_p`, and 0 otherwise.
+    pub has_normality_p: i32,
+    /// The probability of such a statistic or a larger one for normal readings; absent for fewer than eight readings.
+    pub normality_p: f64,
+    /// What to mind before the figures are quoted; empty if nothing.
+    pub advice: *mut c_char,
+}
+
+impl Filled for tenths_capability {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let units = values.small();
+        let has_name = values.has();
+        let name = values.text();
+        let count = values.whole();
+        let has_subgroups = values.has();
+        let subgroups = values.whole();
+        let has_lower_limit = values.has();
+        let lower_limit = values.number();
+        let has_upper_limit = values.has();
+        let upper_limit = values.number();
+        let has_target = values.has();
+        let target = values.number();
+        let mean = values.number();
+        let sigma_within = values.number();
+        let sigma_overall = values.number();
+        let sigma_rule = values.small();
+        let degrees_of_freedom = values.number();
+        let law = values.small();
+        let has_cp = values.has();
+        let cp = values.number();
+        let has_cpl = values.has();
+        let cpl = values.number();
+        let has_cpu = values.has();
+        let cpu = values.number();
+        let cpk = values.number();
+        let has_pp = values.has();
+        let pp = values.number();
+        let ppk = values.number();
+        let has_cpm = values.has();
+        let cpm = values.number();
+        let confidence = values.number();
+        let has_cp_interval = values.has();
+        let cp_interval_values = &mut values.object();
+        let has_cp_interval_lower = cp_interval_values.has();
+        let cp_interval_lower = cp_interval_values.number();
+        let has_cp_interval_upper = cp_interval_values.has();
+        let cp_interval_upper = cp_interval_values.number();
+        let cpk_interval_values = &mut values.object();
+        let has_cpk_interval_lower = cpk_interval_values.has();
+        let cpk_interval_lower = cpk_interval_values.number();
+        let has_cpk_interval_upper = cpk_interval_values.has();
+        let cpk_interval_upper = cpk_interval_values.number();
+        let ppm_below = values.number();
+        let ppm_above = values.number();
+        let ppm_expected = values.number();
+        let ppm_bound = values.number();
+        let ppm_observed = values.number();
+        let has_normality_statistic = values.has();
+        let normality_statistic = values.number();
+        let has_normality_p = values.has();
+        let normality_p = values.number();
+        let advice = values.text();
+        Self { struct_size: size_of::<Self>(), units, has_name, name, count, has_subgroups, subgroups, has_lower_limit, lower_limit, has_upper_limit, upper_limit, has_target, target, mean, sigma_within, sigma_overall, sigma_rule, degrees_of_freedom, law, has_cp, cp, has_cpl, cpl, has_cpu, cpu, cpk, has_pp, pp, ppk, has_cpm, cpm, confidence, has_cp_interval, has_cp_interval_lower, cp_interval_lower, has_cp_interval_upper, cp_interval_upper, has_cpk_interval_lower, cpk_interval_lower, has_cpk_interval_upper, cpk_interval_upper, ppm_below, ppm_above, ppm_expected, ppm_bound, ppm_observed, has_normality_statistic, normality_statistic, has_normality_p, normality_p, advice }
+    }
+}
+
+impl tenths_capability {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.name);
+            free_text(&mut self.advice);
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_capability_clear(object: *mut tenths_capability) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
 /// Something that is computable, and yet wrong or worth a second look for the job.
 ///
 /// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_finding_clear`.

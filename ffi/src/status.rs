@@ -3,6 +3,7 @@ use tenths::cutting::limit_to_machine::LimitError;
 use tenths::cutting::machine::MachineError;
 use tenths::cutting::taylor_fit::TaylorFitError;
 use tenths::formula::Refusal;
+use tenths::inspect::capability::CapabilityError;
 use tenths::inspect::control_chart::ControlChartError;
 use tenths::material::MaterialError;
 use tenths::plan::PropagateError;
@@ -74,6 +75,8 @@ pub const TENTHS_BAD_CHART: tenths_status = 120;
 pub const TENTHS_BAD_TAPER: tenths_status = 121;
 /// There is no control chart of that kind for the readings, sizes or options.
 pub const TENTHS_NO_CONTROL_CHART: tenths_status = 130;
+/// There is no capability for the readings, limits or options.
+pub const TENTHS_NO_CAPABILITY: tenths_status = 132;
 /// A plan document has faults; the message lists them.
 pub const TENTHS_PLAN_FAULTS: tenths_status = 200;
 /// The document of a machine has faults; the message lists them.
@@ -177,6 +180,8 @@ pub(crate) enum Failure {
     #[error(transparent)]
     ControlChart(#[from] ControlChartError),
     #[error(transparent)]
+    Capability(#[from] CapabilityError),
+    #[error(transparent)]
     Plan(#[from] PlanError),
     #[error(transparent)]
     Fit(#[from] TaylorFitError),
@@ -229,6 +234,7 @@ impl Failure {
             Failure::Designation(_) => TENTHS_BAD_FIT,
             Failure::Member(_) => TENTHS_BAD_MEMBER,
             Failure::ControlChart(_) => TENTHS_NO_CONTROL_CHART,
+            Failure::Capability(_) => TENTHS_NO_CAPABILITY,
             Failure::Plan(_) => TENTHS_PLAN_FAULTS,
             Failure::Formula(error) | Failure::Stack(StackError::Formula(error)) => formula_status(error),
             Failure::Elements { .. } => TENTHS_BAD_COUNT,
@@ -323,6 +329,7 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_BAD_KNURL => c"text is not a valid knurl designation of the standards",
         TENTHS_BAD_TAPER => c"text is not a standard taper",
         TENTHS_NO_CONTROL_CHART => c"there is no such control chart for the readings, sizes or options",
+        TENTHS_NO_CAPABILITY => c"there is no capability for the readings, limits or options",
         TENTHS_PLAN_FAULTS => c"the plan document has faults",
         TENTHS_ARGUMENT => c"an argument is outside its domain",
         TENTHS_RULE => c"the arguments do not go together",

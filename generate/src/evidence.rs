@@ -125,6 +125,7 @@ const TABLES: &[(&str, &str, Option<usize>)] = &[
     ("gauges.csv", "gauges", Some(2)),
     ("decisions.csv", "decision rules", Some(2)),
     ("positions.csv", "verdicts on positions", Some(2)),
+    ("capability.csv", "capability of processes", Some(2)),
     ("control_charts.csv", "control charts", Some(2)),
     ("chart_constants.csv", "constants of control charts", None),
     ("materials.tsv", "materials", Some(2)),
@@ -162,8 +163,9 @@ fn told(file: &str, text: &str, seen: Option<usize>) -> Result<Vec<(String, Stri
         };
         return Ok(cases.iter().map(|case| (field(case, "seen"), field(case, "source"))).collect());
     }
-    // A line of a chart or a study has what the figures after it are of.
-    let heading = |line: &&str| ["#", "chart;", "study;"].iter().any(|start| line.starts_with(start));
+    // A line of a case, a chart or a study has what the figures after it are of.
+    let heading =
+        |line: &&str| ["#", "case;", "chart;", "study;"].iter().any(|start| line.starts_with(start));
     let lines = text.lines().filter(|line| !heading(line));
     if file == "chart_constants.csv" {
         let scipy = (

@@ -1,6 +1,7 @@
 //! The Python interface of `tenths`, made from the records at import.
 mod allocation;
 mod array;
+mod capability;
 mod control_chart;
 mod cutting;
 mod decision;
@@ -85,6 +86,7 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(gauge::snap_gauge, module)?)?;
     module.add_function(wrap_pyfunction!(gauge::flush_pin_gauge, module)?)?;
     module.add_function(wrap_pyfunction!(gauge::check_master, module)?)?;
+    module.add_function(wrap_pyfunction!(capability::_capability, module)?)?;
     module.add_function(wrap_pyfunction!(control_chart::_control_chart, module)?)?;
     module.add_function(wrap_pyfunction!(control_chart::chart_constants, module)?)?;
     module.add_function(wrap_pyfunction!(size::_good_readings, module)?)?;

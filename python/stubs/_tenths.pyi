@@ -51,6 +51,7 @@ __all__ = [
     "snap_gauge",
     "flush_pin_gauge",
     "check_master",
+    "_capability",
     "_control_chart",
     "chart_constants",
     "_Wanted",
@@ -831,6 +832,18 @@ def flush_pin_gauge(
     wear: Size | str | float | None = None,
     resolution: Size | str | None = None,
 ) -> Gauge: ...
+def _capability(
+    units: str,
+    columns: bytes,
+    count: int,
+    names: list[str] | None,
+    limits: list[tuple[float | None, float | None]],
+    subgroups: list[int] | None,
+    target: float | None,
+    sigma: str | None,
+    law: str,
+    confidence: float,
+) -> list[Capability]: ...
 def _control_chart(
     kind: str,
     data: bytes,
@@ -868,6 +881,6 @@ def _iso_group(letter: str) -> str: ...
 def _material_properties(units: str) -> list[tuple[str, str, str]]: ...
 def _names() -> list[str]: ...
 def _describe(name: str) -> dict[str, Any]: ...
-def _wanted_length(units: str) -> _Wanted: ...
+def _wanted_length(units: str, capability: bool = False) -> _Wanted: ...
 def _own_decimals(singles: bytes) -> Any: ...
 def _fill(namespace: dict[str, Any], units: str) -> None: ...

@@ -11,6 +11,8 @@ const OBJECTS: &[&ObjectRecord] = &[
     crate::Gauge::RECORD,
     crate::Decision::RECORD,
     crate::PositionCheck::RECORD,
+    crate::inspect::capability::CapabilityInterval::RECORD,
+    crate::inspect::capability::Capability::RECORD,
     crate::Finding::RECORD,
     crate::Knurl::RECORD,
     crate::KnurlTolerance::RECORD,
