@@ -16,6 +16,8 @@
  *   tenths_allocation_apply tenths_allocation_free tenths_stack_proportional_factor
  * - Many rows of any formula in one call, over columns with any layout in memory:
  *   tenths_formula_batch
+ * - Capability of processes:
+ *   tenths_capability_options_init tenths_make_capability
  * - Control charts:
  *   tenths_chart_options_init tenths_make_control_chart tenths_make_chart_constants
  *   tenths_average_run_length
@@ -2127,6 +2129,287 @@ tenths_status tenths_formula_batch(const char *name,
                                    uint32_t *advice,
                                    size_t *refused,
                                    const struct tenths_watch *watch);
+
+/* ---- Capability of processes ---- */
+
+/**
+ * The limits of a characteristic, and how its capability is worked out: set by `tenths_capability_options_init`, then changed.
+ */
+typedef struct tenths_capability_options {
+    /**
+     * `sizeof(tenths_capability_options)`.
+     */
+    size_t struct_size;
+    /**
+     * The lower limit, NaN where there is none.
+     */
+    double lower_limit;
+    /**
+     * The upper limit, NaN where there is none.
+     */
+    double upper_limit;
+    /**
+     * The number of readings in each subgroup, 0 without subgroups.
+     */
+    size_t subgroup;
+    /**
+     * The target, NaN for the middle of the limits.
+     */
+    double target;
+    /**
+     * How the standard deviation within is estimated: `moving range`, `mean range`, `mean deviation`, `pooled` or
+     * `overall`. Null for moving ranges without subgroups and mean ranges with them.
+     */
+    const char *sigma;
+    /**
+     * The law of Pp, Ppk and the expected ppm: `normal`, `lognormal`, `weibull` or `Pearson III`. Null for normal.
+     */
+    const char *law;
+    /**
+     * The confidence of the intervals: 0.95.
+     */
+    double confidence;
+} tenths_capability_options;
+
+/**
+ * Sets the usual options of a capability, without limits.
+ *
+ * Set `struct_size` before the call.
+ *
+ * # Safety
+ * `options->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_capability_options_init(struct tenths_capability_options *options);
+
+/**
+ * The capability of one characteristic, in the unit of its readings.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_capability_clear`.
+ */
+typedef struct tenths_capability {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_capability)`.
+     */
+    size_t struct_size;
+    /**
+     * The unit system of the readings: inches or millimetres. 0 inch, 1 metric.
+     */
+    int32_t units;
+    /**
+     * 1 where there is a `name`, and 0 otherwise.
+     */
+    int32_t has_name;
+    /**
+     * The name of the characteristic; absent where it has none.
+     */
+    char *name;
+    /**
+     * The number of readings.
+     */
+    int64_t count;
+    /**
+     * 1 where there is a `subgroups`, and 0 otherwise.
+     */
+    int32_t has_subgroups;
+    /**
+     * The number of subgroups; absent without.
+     */
+    int64_t subgroups;
+    /**
+     * 1 where there is a `lower_limit`, and 0 otherwise.
+     */
+    int32_t has_lower_limit;
+    /**
+     * The lower limit; absent where there is none.
+     */
+    double lower_limit;
+    /**
+     * 1 where there is a `upper_limit`, and 0 otherwise.
+     */
+    int32_t has_upper_limit;
+    /**
+     * The upper limit; absent where there is none.
+     */
+    double upper_limit;
+    /**
+     * 1 where there is a `target`, and 0 otherwise.
+     */
+    int32_t has_target;
+    /**
+     * The target, which is the middle of the limits where none was given; absent with one limit and no target.
+     */
+    double target;
+    /**
+     * The mean.
+     */
+    double mean;
+    /**
+     * The standard deviation within subgroups, by `sigma_rule`: what Cp and Cpk are reckoned by.
+     */
+    double sigma_within;
+    /**
+     * The standard deviation of all readings: what Pp and Ppk are reckoned by.
+     */
+    double sigma_overall;
+    /**
+     * How `sigma_within` was estimated. 0 moving range, 1 mean range, 2 mean deviation, 3 pooled, 4 overall.
+     */
+    int32_t sigma_rule;
+    /**
+     * The degrees of freedom of `sigma_within`: of ranges and mean deviations those of the chi-square law with the same
+     * relative variance.
+     */
+    double degrees_of_freedom;
+    /**
+     * The law by which Pp, Ppk and the expected ppm are reckoned. 0 normal, 1 lognormal, 2 weibull, 3 Pearson III.
+     */
+    int32_t law;
+    /**
+     * 1 where there is a `cp`, and 0 otherwise.
+     */
+    int32_t has_cp;
+    /**
+     * Cp: the tolerance over six `sigma_within`; absent with one limit.
+     */
+    double cp;
+    /**
+     * 1 where there is a `cpl`, and 0 otherwise.
+     */
+    int32_t has_cpl;
+    /**
+     * The distance of the mean from the lower limit over three `sigma_within`; absent without that limit.
+     */
+    double cpl;
+    /**
+     * 1 where there is a `cpu`, and 0 otherwise.
+     */
+    int32_t has_cpu;
+    /**
+     * The distance of the mean from the upper limit over three `sigma_within`; absent without that limit.
+     */
+    double cpu;
+    /**
+     * Cpk: the smaller of the two. Negative where the mean is beyond a limit.
+     */
+    double cpk;
+    /**
+     * 1 where there is a `pp`, and 0 otherwise.
+     */
+    int32_t has_pp;
+    /**
+     * Pp: the tolerance over six `sigma_overall`, or over the width of the law from 0.135 to 99.865 percent; absent with
+     * one limit.
+     */
+    double pp;
+    /**
+     * Ppk: the distance to the nearer limit over three `sigma_overall`; by a law other than the normal the distance from
+     * its median over that of its 0.135 or 99.865 percent point.
+     */
+    double ppk;
+    /**
+     * 1 where there is a `cpm`, and 0 otherwise.
+     */
+    int32_t has_cpm;
+    /**
+     * Cpm: the tolerance over six root mean squares about the target; absent with one limit.
+     */
+    double cpm;
+    /**
+     * The confidence of the intervals.
+     */
+    double confidence;
+    /**
+     * 1 where there is a `cp_interval`, and 0 otherwise.
+     */
+    int32_t has_cp_interval;
+    /**
+     * 1 where there is a `cp_interval_lower`, and 0 otherwise.
+     */
+    int32_t has_cp_interval_lower;
+    /**
+     * The lower end; absent where the interval has none.
+     */
+    double cp_interval_lower;
+    /**
+     * 1 where there is a `cp_interval_upper`, and 0 otherwise.
+     */
+    int32_t has_cp_interval_upper;
+    /**
+     * The upper end; absent where the interval has none.
+     */
+    double cp_interval_upper;
+    /**
+     * 1 where there is a `cpk_interval_lower`, and 0 otherwise.
+     */
+    int32_t has_cpk_interval_lower;
+    /**
+     * The lower end; absent where the interval has none.
+     */
+    double cpk_interval_lower;
+    /**
+     * 1 where there is a `cpk_interval_upper`, and 0 otherwise.
+     */
+    int32_t has_cpk_interval_upper;
+    /**
+     * The upper end; absent where the interval has none.
+     */
+    double cpk_interval_upper;
+    /**
+     * Parts in a million below the lower limit, by the law and the overall standard deviation.
+     */
+    double ppm_below;
+    /**
+     * Parts in a million above the upper limit, by the law and the overall standard deviation.
+     */
+    double ppm_above;
+    /**
+     * Parts in a million outside the limits, by the law and the overall standard deviation.
+     */
+    double ppm_expected;
+    /**
+     * At most so many parts in a million are outside, whatever the law, if it has this mean and overall standard
+     * deviation.
+     */
+    double ppm_bound;
+    /**
+     * Readings outside the limits, in a million.
+     */
+    double ppm_observed;
+    /**
+     * 1 where there is a `normality_statistic`, and 0 otherwise.
+     */
+    int32_t has_normality_statistic;
+    /**
+     * Anderson and Darling's A² for a normal law; absent for fewer than eight readings.
+     */
+    double normality_statistic;
+    /**
+     * 1 where there is a `normality_p`, and 0 otherwise.
+     */
+    int32_t has_normality_p;
+    /**
+     * The probability of such a statistic or a larger one for normal readings; absent for fewer than eight readings.
+     */
+    double normality_p;
+    /**
+     * What to mind before the figures are quoted; empty if nothing.
+     */
+    char *advice;
+} tenths_capability;
+
+/**
+ * The capability of one characteristic: `tenths_make_capability(TENTHS_METRIC, readings, 125, &options, &capability)`.
+ *
+ * Readings, limits and target are in inches or millimetres. `options` has one limit or both.
+ *
+ * # Safety
+ * `readings` has `count` elements; `options->struct_size` and `capability->struct_size` tell the sizes of the structs.
+ */
+tenths_status tenths_make_capability(tenths_units units,
+                                     const double *readings,
+                                     size_t count,
+                                     const struct tenths_capability_options *options,
+                                     struct tenths_capability *capability);
 
 /* ---- Control charts ---- */
 

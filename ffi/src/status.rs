@@ -3,6 +3,7 @@ use tenths::cutting::limit_to_machine::LimitError;
 use tenths::cutting::machine::MachineError;
 use tenths::cutting::taylor_fit::TaylorFitError;
 use tenths::formula::Refusal;
+use tenths::inspect::capability::CapabilityError;
 use tenths::inspect::control_chart::ControlChartError;
 use tenths::inspect::gauge_study::GaugeStudyError;
 use tenths::inspect::sampling::SamplingError;
@@ -93,6 +94,8 @@ pub const TENTHS_NO_CONTROL_CHART: tenths_status = 130;
 pub const TENTHS_NO_GAUGE_STUDY: tenths_status = 131;
 /// There is no cutting plan: a piece does not fit, the bars do not hold all pieces, or a price or limit is not valid.
 pub const TENTHS_NO_CUTTING_PLAN: tenths_status = 150;
+/// There is no capability for the readings, limits or options.
+pub const TENTHS_NO_CAPABILITY: tenths_status = 132;
 /// A plan document has faults; the message lists them.
 pub const TENTHS_PLAN_FAULTS: tenths_status = 200;
 /// The document of a machine has faults; the message lists them.
@@ -218,6 +221,8 @@ pub(crate) enum Failure {
     #[error(transparent)]
     GaugeStudy(#[from] GaugeStudyError),
     #[error(transparent)]
+    Capability(#[from] CapabilityError),
+    #[error(transparent)]
     Plan(#[from] PlanError),
     #[error(transparent)]
     Fit(#[from] TaylorFitError),
@@ -290,6 +295,7 @@ impl Failure {
             Failure::Cutting(CuttingError::Stopped(_)) => TENTHS_STOPPED,
             Failure::Cutting(_) | Failure::TimeLimit(_) => TENTHS_NO_CUTTING_PLAN,
             Failure::GaugeStudy(_) => TENTHS_NO_GAUGE_STUDY,
+            Failure::Capability(_) => TENTHS_NO_CAPABILITY,
             Failure::Plan(_) => TENTHS_PLAN_FAULTS,
             Failure::Formula(error) | Failure::Stack(StackError::Formula(error)) => formula_status(error),
             Failure::Elements { .. } => TENTHS_BAD_COUNT,
@@ -405,6 +411,7 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_NO_CONTROL_CHART => c"there is no such control chart for the readings, sizes or options",
         TENTHS_NO_CUTTING_PLAN => c"there is no cutting plan for the pieces, bars or options",
         TENTHS_NO_GAUGE_STUDY => c"a gauge study of these readings, layout or options has no answer",
+        TENTHS_NO_CAPABILITY => c"there is no capability for the readings, limits or options",
         TENTHS_PLAN_FAULTS => c"the plan document has faults",
         TENTHS_ARGUMENT => c"an argument is outside its domain",
         TENTHS_RULE => c"the arguments do not go together",

@@ -1,6 +1,7 @@
 //! The Python interface of `tenths`, made from the records at import.
 mod allocation;
 mod array;
+mod capability;
 mod control_chart;
 mod cutting;
 mod cutting_plan;
@@ -101,6 +102,7 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(gauge::check_master, module)?)?;
     module.add_function(wrap_pyfunction!(general_tolerance::general_tolerance, module)?)?;
     module.add_function(wrap_pyfunction!(cutting_plan::cutting_plan, module)?)?;
+    module.add_function(wrap_pyfunction!(capability::_capability, module)?)?;
     module.add_function(wrap_pyfunction!(control_chart::_control_chart, module)?)?;
     module.add_function(wrap_pyfunction!(control_chart::chart_constants, module)?)?;
     module.add_function(wrap_pyfunction!(control_chart::_average_run_length, module)?)?;

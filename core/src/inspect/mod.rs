@@ -1,4 +1,5 @@
 //! Inspection: what a reading near a limit means, and what it means at 20 °C.
+pub mod capability;
 pub mod control_chart;
 pub mod decision;
 pub mod first_article;

@@ -16,6 +16,8 @@ const OBJECTS: &[&ObjectRecord] = &[
     crate::FirstArticle::RECORD,
     crate::FormFit::RECORD,
     crate::HolePosition::RECORD,
+    crate::inspect::capability::CapabilityInterval::RECORD,
+    crate::inspect::capability::Capability::RECORD,
     crate::Finding::RECORD,
     crate::Knurl::RECORD,
     crate::KnurlTolerance::RECORD,
