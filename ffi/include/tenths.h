@@ -221,7 +221,9 @@
  * - The table of materials:
  *   tenths_material_find tenths_material_count tenths_material_name
  * - Objects:
- *   tenths_gauge_clear tenths_decision_clear tenths_finding_clear tenths_knurl_clear
+ *   tenths_gauge_clear tenths_decision_clear tenths_general_tolerance_clear
+ *   tenths_characteristic_verdict_clear tenths_first_article_clear tenths_form_fit_clear
+ *   tenths_hole_position_clear tenths_capability_clear tenths_finding_clear tenths_knurl_clear
  *   tenths_standard_taper_clear tenths_fit_clear tenths_thread_clear tenths_cutting_layout_clear
  *   tenths_cutting_plan_clear tenths_chart_row_clear tenths_chart_result_clear tenths_allotted_clear
  *   tenths_extremes_clear tenths_moments_clear tenths_taylor_fit_clear tenths_control_point_clear
@@ -499,6 +501,151 @@
  * `basis` of `tenths_gauge`: memory.
  */
 #define TENTHS_GAUGE_BASIS_MEMORY 2
+
+/**
+ * `feature` of `tenths_general_tolerance`: length.
+ */
+#define TENTHS_GENERAL_TOLERANCE_FEATURE_LENGTH 0
+
+/**
+ * `feature` of `tenths_general_tolerance`: edge.
+ */
+#define TENTHS_GENERAL_TOLERANCE_FEATURE_EDGE 1
+
+/**
+ * `feature` of `tenths_general_tolerance`: angle.
+ */
+#define TENTHS_GENERAL_TOLERANCE_FEATURE_ANGLE 2
+
+/**
+ * `feature` of `tenths_general_tolerance`: straightness.
+ */
+#define TENTHS_GENERAL_TOLERANCE_FEATURE_STRAIGHTNESS 3
+
+/**
+ * `feature` of `tenths_general_tolerance`: flatness.
+ */
+#define TENTHS_GENERAL_TOLERANCE_FEATURE_FLATNESS 4
+
+/**
+ * `feature` of `tenths_general_tolerance`: perpendicularity.
+ */
+#define TENTHS_GENERAL_TOLERANCE_FEATURE_PERPENDICULARITY 5
+
+/**
+ * `feature` of `tenths_general_tolerance`: symmetry.
+ */
+#define TENTHS_GENERAL_TOLERANCE_FEATURE_SYMMETRY 6
+
+/**
+ * `feature` of `tenths_general_tolerance`: run out.
+ */
+#define TENTHS_GENERAL_TOLERANCE_FEATURE_RUN_OUT 7
+
+/**
+ * `feature` of `tenths_general_tolerance`: roundness.
+ */
+#define TENTHS_GENERAL_TOLERANCE_FEATURE_ROUNDNESS 8
+
+/**
+ * `verdict` of `tenths_characteristic_verdict`: conforming.
+ */
+#define TENTHS_CHARACTERISTIC_VERDICT_VERDICT_CONFORMING 0
+
+/**
+ * `verdict` of `tenths_characteristic_verdict`: not conforming.
+ */
+#define TENTHS_CHARACTERISTIC_VERDICT_VERDICT_NOT_CONFORMING 1
+
+/**
+ * `verdict` of `tenths_characteristic_verdict`: indeterminate.
+ */
+#define TENTHS_CHARACTERISTIC_VERDICT_VERDICT_INDETERMINATE 2
+
+/**
+ * `feature` of `tenths_form_fit`: line.
+ */
+#define TENTHS_FORM_FIT_FEATURE_LINE 0
+
+/**
+ * `feature` of `tenths_form_fit`: plane.
+ */
+#define TENTHS_FORM_FIT_FEATURE_PLANE 1
+
+/**
+ * `feature` of `tenths_form_fit`: circle.
+ */
+#define TENTHS_FORM_FIT_FEATURE_CIRCLE 2
+
+/**
+ * `feature` of `tenths_form_fit`: sphere.
+ */
+#define TENTHS_FORM_FIT_FEATURE_SPHERE 3
+
+/**
+ * `feature` of `tenths_form_fit`: cylinder.
+ */
+#define TENTHS_FORM_FIT_FEATURE_CYLINDER 4
+
+/**
+ * `feature` of `tenths_form_fit`: cone.
+ */
+#define TENTHS_FORM_FIT_FEATURE_CONE 5
+
+/**
+ * `criterion` of `tenths_form_fit`: least squares.
+ */
+#define TENTHS_FORM_FIT_CRITERION_LEAST_SQUARES 0
+
+/**
+ * `criterion` of `tenths_form_fit`: minimum zone.
+ */
+#define TENTHS_FORM_FIT_CRITERION_MINIMUM_ZONE 1
+
+/**
+ * `sigma_rule` of `tenths_capability`: moving range.
+ */
+#define TENTHS_CAPABILITY_SIGMA_RULE_MOVING_RANGE 0
+
+/**
+ * `sigma_rule` of `tenths_capability`: mean range.
+ */
+#define TENTHS_CAPABILITY_SIGMA_RULE_MEAN_RANGE 1
+
+/**
+ * `sigma_rule` of `tenths_capability`: mean deviation.
+ */
+#define TENTHS_CAPABILITY_SIGMA_RULE_MEAN_DEVIATION 2
+
+/**
+ * `sigma_rule` of `tenths_capability`: pooled.
+ */
+#define TENTHS_CAPABILITY_SIGMA_RULE_POOLED 3
+
+/**
+ * `sigma_rule` of `tenths_capability`: overall.
+ */
+#define TENTHS_CAPABILITY_SIGMA_RULE_OVERALL 4
+
+/**
+ * `law` of `tenths_capability`: normal.
+ */
+#define TENTHS_CAPABILITY_LAW_NORMAL 0
+
+/**
+ * `law` of `tenths_capability`: lognormal.
+ */
+#define TENTHS_CAPABILITY_LAW_LOGNORMAL 1
+
+/**
+ * `law` of `tenths_capability`: weibull.
+ */
+#define TENTHS_CAPABILITY_LAW_WEIBULL 2
+
+/**
+ * `law` of `tenths_capability`: Pearson III.
+ */
+#define TENTHS_CAPABILITY_LAW_PEARSON_III 3
 
 /**
  * `severity` of `tenths_finding`: note.
@@ -1140,6 +1287,129 @@ typedef struct tenths_distribution {
 } tenths_distribution;
 
 /**
+ * A characteristic of a piece with its reading and the verdict on it; without a reading a line of the form to fill in.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_characteristic_verdict_clear`.
+ */
+typedef struct tenths_characteristic_verdict {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_characteristic_verdict)`.
+     */
+    size_t struct_size;
+    /**
+     * Its number on the drawing.
+     */
+    int64_t number;
+    /**
+     * What it is.
+     */
+    char *name;
+    /**
+     * The piece, from 1.
+     */
+    int64_t piece;
+    /**
+     * Its limits, plating included. The lower limit.
+     */
+    int64_t limits_lower;
+    /**
+     * The upper limit.
+     */
+    int64_t limits_upper;
+    /**
+     * The size that deviations are counted from.
+     */
+    int64_t limits_nominal;
+    /**
+     * How it is to be inspected.
+     */
+    char *inspection;
+    /**
+     * 1 where there is a `gauge`, and 0 otherwise.
+     */
+    int32_t has_gauge;
+    /**
+     * The form of gauge that it is to be proved with.
+     */
+    char *gauge;
+    /**
+     * 1 where there is a `measured`, and 0 otherwise.
+     */
+    int32_t has_measured;
+    /**
+     * The size as measured.
+     */
+    int64_t measured;
+    /**
+     * 1 where there is a `gauged`, and 0 otherwise.
+     */
+    int32_t has_gauged;
+    /**
+     * What a pair of gauges did: `go entered, no-go refused`.
+     */
+    char *gauged;
+    /**
+     * 1 where there is a `measured_with`, and 0 otherwise.
+     */
+    int32_t has_measured_with;
+    /**
+     * What it was measured with.
+     */
+    char *measured_with;
+    /**
+     * 1 where there is a `verdict`, and 0 otherwise.
+     */
+    int32_t has_verdict;
+    /**
+     * The verdict; absent where there is no reading. Of gauges that were not both tried it is indeterminate, unless one
+     * rejects. 0 conforming, 1 not conforming, 2 indeterminate. Each has a constant, such as `TENTHS_CHARACTERISTIC_VERDICT_VERDICT_CONFORMING`.
+     */
+    int32_t verdict;
+    /**
+     * 1 where there is a `deviation`, and 0 otherwise.
+     */
+    int32_t has_deviation;
+    /**
+     * The measured size less the nominal size of the drawing, with its sign.
+     */
+    int64_t deviation;
+    /**
+     * 1 where there is a `beyond`, and 0 otherwise.
+     */
+    int32_t has_beyond;
+    /**
+     * How far the measured size is beyond the nearer limit; zero within the limits.
+     */
+    int64_t beyond;
+    /**
+     * 1 where there is a `share`, and 0 otherwise.
+     */
+    int32_t has_share;
+    /**
+     * The share of the tolerance that is used: the distance from the middle of the limits over half the tolerance, 0 in the
+     * middle, 1 at a limit and above 1 outside. Of a maximum alone the measured size over the maximum. Absent where the
+     * tolerance is zero.
+     */
+    double share;
+    /**
+     * 1 where there is a `by`, and 0 otherwise.
+     */
+    int32_t has_by;
+    /**
+     * Who measured.
+     */
+    char *by;
+    /**
+     * 1 where there is a `date`, and 0 otherwise.
+     */
+    int32_t has_date;
+    /**
+     * When it was measured.
+     */
+    char *date;
+} tenths_characteristic_verdict;
+
+/**
  * A line of an analysis of variance.
  *
  * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
@@ -1776,6 +2046,11 @@ typedef int32_t tenths_lot_verdict;
 #define TENTHS_NO_CUTTING_PLAN 150
 
 /**
+ * There is no capability for the readings, limits or options.
+ */
+#define TENTHS_NO_CAPABILITY 132
+
+/**
  * A plan document has faults; the message lists them.
  */
 #define TENTHS_PLAN_FAULTS 200
@@ -2252,7 +2527,7 @@ typedef struct tenths_capability {
      */
     double sigma_overall;
     /**
-     * How `sigma_within` was estimated. 0 moving range, 1 mean range, 2 mean deviation, 3 pooled, 4 overall.
+     * How `sigma_within` was estimated. 0 moving range, 1 mean range, 2 mean deviation, 3 pooled, 4 overall. Each has a constant, such as `TENTHS_CAPABILITY_SIGMA_RULE_MOVING_RANGE`.
      */
     int32_t sigma_rule;
     /**
@@ -2261,7 +2536,7 @@ typedef struct tenths_capability {
      */
     double degrees_of_freedom;
     /**
-     * The law by which Pp, Ppk and the expected ppm are reckoned. 0 normal, 1 lognormal, 2 weibull, 3 Pearson III.
+     * The law by which Pp, Ppk and the expected ppm are reckoned. 0 normal, 1 lognormal, 2 weibull, 3 Pearson III. Each has a constant, such as `TENTHS_CAPABILITY_LAW_NORMAL`.
      */
     int32_t law;
     /**
@@ -3510,11 +3785,11 @@ typedef struct tenths_form_fit {
      */
     size_t struct_size;
     /**
-     * The feature. 0 line, 1 plane, 2 circle, 3 sphere, 4 cylinder, 5 cone.
+     * The feature. 0 line, 1 plane, 2 circle, 3 sphere, 4 cylinder, 5 cone. Each has a constant, such as `TENTHS_FORM_FIT_FEATURE_LINE`.
      */
     int32_t feature;
     /**
-     * What makes it the best one. 0 least squares, 1 minimum zone.
+     * What makes it the best one. 0 least squares, 1 minimum zone. Each has a constant, such as `TENTHS_FORM_FIT_CRITERION_LEAST_SQUARES`.
      */
     int32_t criterion;
     /**
@@ -3691,11 +3966,11 @@ typedef struct tenths_hole_position {
      */
     int32_t check_accepted;
     /**
-     * The feature. 0 line, 1 plane, 2 circle, 3 sphere, 4 cylinder, 5 cone.
+     * The feature. 0 line, 1 plane, 2 circle, 3 sphere, 4 cylinder, 5 cone. Each has a constant, such as `TENTHS_FORM_FIT_FEATURE_LINE`.
      */
     int32_t circle_feature;
     /**
-     * What makes it the best one. 0 least squares, 1 minimum zone.
+     * What makes it the best one. 0 least squares, 1 minimum zone. Each has a constant, such as `TENTHS_FORM_FIT_CRITERION_LEAST_SQUARES`.
      */
     int32_t circle_criterion;
     /**
@@ -17057,7 +17332,7 @@ typedef struct tenths_general_tolerance {
      */
     char *general_class;
     /**
-     * What it is of. 0 length, 1 edge, 2 angle, 3 straightness, 4 flatness, 5 perpendicularity, 6 symmetry, 7 run_out, 8 roundness.
+     * What it is of. 0 length, 1 edge, 2 angle, 3 straightness, 4 flatness, 5 perpendicularity, 6 symmetry, 7 run_out, 8 roundness. Each has a constant, such as `TENTHS_GENERAL_TOLERANCE_FEATURE_LENGTH`.
      */
     int32_t feature;
     /**
@@ -17521,6 +17796,14 @@ void tenths_form_fit_clear(struct tenths_form_fit *object);
  * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
  */
 void tenths_hole_position_clear(struct tenths_hole_position *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_capability_clear(struct tenths_capability *object);
 
 /**
  * Frees the texts and arrays of `object`, which may be null, and makes them null.

@@ -57,6 +57,93 @@ pub const TENTHS_GAUGE_BASIS_COMMON_PRACTICE: i32 = 1;
 /// `basis` of `tenths_gauge`: memory.
 pub const TENTHS_GAUGE_BASIS_MEMORY: i32 = 2;
 
+/// `feature` of `tenths_general_tolerance`: length.
+pub const TENTHS_GENERAL_TOLERANCE_FEATURE_LENGTH: i32 = 0;
+
+/// `feature` of `tenths_general_tolerance`: edge.
+pub const TENTHS_GENERAL_TOLERANCE_FEATURE_EDGE: i32 = 1;
+
+/// `feature` of `tenths_general_tolerance`: angle.
+pub const TENTHS_GENERAL_TOLERANCE_FEATURE_ANGLE: i32 = 2;
+
+/// `feature` of `tenths_general_tolerance`: straightness.
+pub const TENTHS_GENERAL_TOLERANCE_FEATURE_STRAIGHTNESS: i32 = 3;
+
+/// `feature` of `tenths_general_tolerance`: flatness.
+pub const TENTHS_GENERAL_TOLERANCE_FEATURE_FLATNESS: i32 = 4;
+
+/// `feature` of `tenths_general_tolerance`: perpendicularity.
+pub const TENTHS_GENERAL_TOLERANCE_FEATURE_PERPENDICULARITY: i32 = 5;
+
+/// `feature` of `tenths_general_tolerance`: symmetry.
+pub const TENTHS_GENERAL_TOLERANCE_FEATURE_SYMMETRY: i32 = 6;
+
+/// `feature` of `tenths_general_tolerance`: run out.
+pub const TENTHS_GENERAL_TOLERANCE_FEATURE_RUN_OUT: i32 = 7;
+
+/// `feature` of `tenths_general_tolerance`: roundness.
+pub const TENTHS_GENERAL_TOLERANCE_FEATURE_ROUNDNESS: i32 = 8;
+
+/// `verdict` of `tenths_characteristic_verdict`: conforming.
+pub const TENTHS_CHARACTERISTIC_VERDICT_VERDICT_CONFORMING: i32 = 0;
+
+/// `verdict` of `tenths_characteristic_verdict`: not conforming.
+pub const TENTHS_CHARACTERISTIC_VERDICT_VERDICT_NOT_CONFORMING: i32 = 1;
+
+/// `verdict` of `tenths_characteristic_verdict`: indeterminate.
+pub const TENTHS_CHARACTERISTIC_VERDICT_VERDICT_INDETERMINATE: i32 = 2;
+
+/// `feature` of `tenths_form_fit`: line.
+pub const TENTHS_FORM_FIT_FEATURE_LINE: i32 = 0;
+
+/// `feature` of `tenths_form_fit`: plane.
+pub const TENTHS_FORM_FIT_FEATURE_PLANE: i32 = 1;
+
+/// `feature` of `tenths_form_fit`: circle.
+pub const TENTHS_FORM_FIT_FEATURE_CIRCLE: i32 = 2;
+
+/// `feature` of `tenths_form_fit`: sphere.
+pub const TENTHS_FORM_FIT_FEATURE_SPHERE: i32 = 3;
+
+/// `feature` of `tenths_form_fit`: cylinder.
+pub const TENTHS_FORM_FIT_FEATURE_CYLINDER: i32 = 4;
+
+/// `feature` of `tenths_form_fit`: cone.
+pub const TENTHS_FORM_FIT_FEATURE_CONE: i32 = 5;
+
+/// `criterion` of `tenths_form_fit`: least squares.
+pub const TENTHS_FORM_FIT_CRITERION_LEAST_SQUARES: i32 = 0;
+
+/// `criterion` of `tenths_form_fit`: minimum zone.
+pub const TENTHS_FORM_FIT_CRITERION_MINIMUM_ZONE: i32 = 1;
+
+/// `sigma_rule` of `tenths_capability`: moving range.
+pub const TENTHS_CAPABILITY_SIGMA_RULE_MOVING_RANGE: i32 = 0;
+
+/// `sigma_rule` of `tenths_capability`: mean range.
+pub const TENTHS_CAPABILITY_SIGMA_RULE_MEAN_RANGE: i32 = 1;
+
+/// `sigma_rule` of `tenths_capability`: mean deviation.
+pub const TENTHS_CAPABILITY_SIGMA_RULE_MEAN_DEVIATION: i32 = 2;
+
+/// `sigma_rule` of `tenths_capability`: pooled.
+pub const TENTHS_CAPABILITY_SIGMA_RULE_POOLED: i32 = 3;
+
+/// `sigma_rule` of `tenths_capability`: overall.
+pub const TENTHS_CAPABILITY_SIGMA_RULE_OVERALL: i32 = 4;
+
+/// `law` of `tenths_capability`: normal.
+pub const TENTHS_CAPABILITY_LAW_NORMAL: i32 = 0;
+
+/// `law` of `tenths_capability`: lognormal.
+pub const TENTHS_CAPABILITY_LAW_LOGNORMAL: i32 = 1;
+
+/// `law` of `tenths_capability`: weibull.
+pub const TENTHS_CAPABILITY_LAW_WEIBULL: i32 = 2;
+
+/// `law` of `tenths_capability`: Pearson III.
+pub const TENTHS_CAPABILITY_LAW_PEARSON_III: i32 = 3;
+
 /// `severity` of `tenths_finding`: note.
 pub const TENTHS_FINDING_SEVERITY_NOTE: i32 = 0;
 
@@ -548,7 +635,7 @@ pub struct tenths_general_tolerance {
     pub struct_size: usize,
     /// The class as a drawing has it: `ISO 2768-mK`.
     pub general_class: *mut c_char,
-    /// What it is of. 0 length, 1 edge, 2 angle, 3 straightness, 4 flatness, 5 perpendicularity, 6 symmetry, 7 run_out, 8 roundness.
+    /// What it is of. 0 length, 1 edge, 2 angle, 3 straightness, 4 flatness, 5 perpendicularity, 6 symmetry, 7 run_out, 8 roundness. Each has a constant, such as `TENTHS_GENERAL_TOLERANCE_FEATURE_LENGTH`.
     pub feature: i32,
     /// The nominal size, or the length that the tolerance goes by.
     pub size: i64,
@@ -662,7 +749,7 @@ pub struct tenths_characteristic_verdict {
     /// 1 where there is a `verdict`, and 0 otherwise.
     pub has_verdict: i32,
     /// The verdict; absent where there is no reading. Of gauges that were not both tried it is indeterminate, unless one
-    /// rejects. 0 conforming, 1 not conforming, 2 indeterminate.
+    /// rejects. 0 conforming, 1 not conforming, 2 indeterminate. Each has a constant, such as `TENTHS_CHARACTERISTIC_VERDICT_VERDICT_CONFORMING`.
     pub verdict: i32,
     /// 1 where there is a `deviation`, and 0 otherwise.
     pub has_deviation: i32,
@@ -875,9 +962,9 @@ pub unsafe extern "C" fn tenths_first_article_clear(object: *mut tenths_first_ar
 pub struct tenths_form_fit {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_form_fit)`.
     pub struct_size: usize,
-    /// The feature. 0 line, 1 plane, 2 circle, 3 sphere, 4 cylinder, 5 cone.
+    /// The feature. 0 line, 1 plane, 2 circle, 3 sphere, 4 cylinder, 5 cone. Each has a constant, such as `TENTHS_FORM_FIT_FEATURE_LINE`.
     pub feature: i32,
-    /// What makes it the best one. 0 least squares, 1 minimum zone.
+    /// What makes it the best one. 0 least squares, 1 minimum zone. Each has a constant, such as `TENTHS_FORM_FIT_CRITERION_LEAST_SQUARES`.
     pub criterion: i32,
     /// The units of the points. 0 inch, 1 metric.
     pub units: i32,
@@ -1022,9 +1109,9 @@ pub struct tenths_hole_position {
     ///
     /// The sizes are whole picometres, so the error rounded up is within the tolerance just if the error itself is. 1 for yes, 0 for no.
     pub check_accepted: i32,
-    /// The feature. 0 line, 1 plane, 2 circle, 3 sphere, 4 cylinder, 5 cone.
+    /// The feature. 0 line, 1 plane, 2 circle, 3 sphere, 4 cylinder, 5 cone. Each has a constant, such as `TENTHS_FORM_FIT_FEATURE_LINE`.
     pub circle_feature: i32,
-    /// What makes it the best one. 0 least squares, 1 minimum zone.
+    /// What makes it the best one. 0 least squares, 1 minimum zone. Each has a constant, such as `TENTHS_FORM_FIT_CRITERION_LEAST_SQUARES`.
     pub circle_criterion: i32,
     /// The units of the points. 0 inch, 1 metric.
     pub circle_units: i32,
@@ -1143,6 +1230,206 @@ impl tenths_hole_position {
 /// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_hole_position_clear(object: *mut tenths_hole_position) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// The capability of one characteristic, in the unit of its readings.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_capability_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_capability {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_capability)`.
+    pub struct_size: usize,
+    /// The unit system of the readings: inches or millimetres. 0 inch, 1 metric.
+    pub units: i32,
+    /// 1 where there is a `name`, and 0 otherwise.
+    pub has_name: i32,
+    /// The name of the characteristic; absent where it has none.
+    pub name: *mut c_char,
+    /// The number of readings.
+    pub count: i64,
+    /// 1 where there is a `subgroups`, and 0 otherwise.
+    pub has_subgroups: i32,
+    /// The number of subgroups; absent without.
+    pub subgroups: i64,
+    /// 1 where there is a `lower_limit`, and 0 otherwise.
+    pub has_lower_limit: i32,
+    /// The lower limit; absent where there is none.
+    pub lower_limit: f64,
+    /// 1 where there is a `upper_limit`, and 0 otherwise.
+    pub has_upper_limit: i32,
+    /// The upper limit; absent where there is none.
+    pub upper_limit: f64,
+    /// 1 where there is a `target`, and 0 otherwise.
+    pub has_target: i32,
+    /// The target, which is the middle of the limits where none was given; absent with one limit and no target.
+    pub target: f64,
+    /// The mean.
+    pub mean: f64,
+    /// The standard deviation within subgroups, by `sigma_rule`: what Cp and Cpk are reckoned by.
+    pub sigma_within: f64,
+    /// The standard deviation of all readings: what Pp and Ppk are reckoned by.
+    pub sigma_overall: f64,
+    /// How `sigma_within` was estimated. 0 moving range, 1 mean range, 2 mean deviation, 3 pooled, 4 overall. Each has a constant, such as `TENTHS_CAPABILITY_SIGMA_RULE_MOVING_RANGE`.
+    pub sigma_rule: i32,
+    /// The degrees of freedom of `sigma_within`: of ranges and mean deviations those of the chi-square law with the same
+    /// relative variance.
+    pub degrees_of_freedom: f64,
+    /// The law by which Pp, Ppk and the expected ppm are reckoned. 0 normal, 1 lognormal, 2 weibull, 3 Pearson III. Each has a constant, such as `TENTHS_CAPABILITY_LAW_NORMAL`.
+    pub law: i32,
+    /// 1 where there is a `cp`, and 0 otherwise.
+    pub has_cp: i32,
+    /// Cp: the tolerance over six `sigma_within`; absent with one limit.
+    pub cp: f64,
+    /// 1 where there is a `cpl`, and 0 otherwise.
+    pub has_cpl: i32,
+    /// The distance of the mean from the lower limit over three `sigma_within`; absent without that limit.
+    pub cpl: f64,
+    /// 1 where there is a `cpu`, and 0 otherwise.
+    pub has_cpu: i32,
+    /// The distance of the mean from the upper limit over three `sigma_within`; absent without that limit.
+    pub cpu: f64,
+    /// Cpk: the smaller of the two. Negative where the mean is beyond a limit.
+    pub cpk: f64,
+    /// 1 where there is a `pp`, and 0 otherwise.
+    pub has_pp: i32,
+    /// Pp: the tolerance over six `sigma_overall`, or over the width of the law from 0.135 to 99.865 percent; absent with
+    /// one limit.
+    pub pp: f64,
+    /// Ppk: the distance to the nearer limit over three `sigma_overall`; by a law other than the normal the distance from
+    /// its median over that of its 0.135 or 99.865 percent point.
+    pub ppk: f64,
+    /// 1 where there is a `cpm`, and 0 otherwise.
+    pub has_cpm: i32,
+    /// Cpm: the tolerance over six root mean squares about the target; absent with one limit.
+    pub cpm: f64,
+    /// The confidence of the intervals.
+    pub confidence: f64,
+    /// 1 where there is a `cp_interval`, and 0 otherwise.
+    pub has_cp_interval: i32,
+    /// 1 where there is a `cp_interval_lower`, and 0 otherwise.
+    pub has_cp_interval_lower: i32,
+    /// The lower end; absent where the interval has none.
+    pub cp_interval_lower: f64,
+    /// 1 where there is a `cp_interval_upper`, and 0 otherwise.
+    pub has_cp_interval_upper: i32,
+    /// The upper end; absent where the interval has none.
+    pub cp_interval_upper: f64,
+    /// 1 where there is a `cpk_interval_lower`, and 0 otherwise.
+    pub has_cpk_interval_lower: i32,
+    /// The lower end; absent where the interval has none.
+    pub cpk_interval_lower: f64,
+    /// 1 where there is a `cpk_interval_upper`, and 0 otherwise.
+    pub has_cpk_interval_upper: i32,
+    /// The upper end; absent where the interval has none.
+    pub cpk_interval_upper: f64,
+    /// Parts in a million below the lower limit, by the law and the overall standard deviation.
+    pub ppm_below: f64,
+    /// Parts in a million above the upper limit, by the law and the overall standard deviation.
+    pub ppm_above: f64,
+    /// Parts in a million outside the limits, by the law and the overall standard deviation.
+    pub ppm_expected: f64,
+    /// At most so many parts in a million are outside, whatever the law, if it has this mean and overall standard
+    /// deviation.
+    pub ppm_bound: f64,
+    /// Readings outside the limits, in a million.
+    pub ppm_observed: f64,
+    /// 1 where there is a `normality_statistic`, and 0 otherwise.
+    pub has_normality_statistic: i32,
+    /// Anderson and Darling's A² for a normal law; absent for fewer than eight readings.
+    pub normality_statistic: f64,
+    /// 1 where there is a `normality_p`, and 0 otherwise.
+    pub has_normality_p: i32,
+    /// The probability of such a statistic or a larger one for normal readings; absent for fewer than eight readings.
+    pub normality_p: f64,
+    /// What to mind before the figures are quoted; empty if nothing.
+    pub advice: *mut c_char,
+}
+
+impl Filled for tenths_capability {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let units = values.small();
+        let has_name = values.has();
+        let name = values.text();
+        let count = values.whole();
+        let has_subgroups = values.has();
+        let subgroups = values.whole();
+        let has_lower_limit = values.has();
+        let lower_limit = values.number();
+        let has_upper_limit = values.has();
+        let upper_limit = values.number();
+        let has_target = values.has();
+        let target = values.number();
+        let mean = values.number();
+        let sigma_within = values.number();
+        let sigma_overall = values.number();
+        let sigma_rule = values.small();
+        let degrees_of_freedom = values.number();
+        let law = values.small();
+        let has_cp = values.has();
+        let cp = values.number();
+        let has_cpl = values.has();
+        let cpl = values.number();
+        let has_cpu = values.has();
+        let cpu = values.number();
+        let cpk = values.number();
+        let has_pp = values.has();
+        let pp = values.number();
+        let ppk = values.number();
+        let has_cpm = values.has();
+        let cpm = values.number();
+        let confidence = values.number();
+        let has_cp_interval = values.has();
+        let cp_interval_values = &mut values.object();
+        let has_cp_interval_lower = cp_interval_values.has();
+        let cp_interval_lower = cp_interval_values.number();
+        let has_cp_interval_upper = cp_interval_values.has();
+        let cp_interval_upper = cp_interval_values.number();
+        let cpk_interval_values = &mut values.object();
+        let has_cpk_interval_lower = cpk_interval_values.has();
+        let cpk_interval_lower = cpk_interval_values.number();
+        let has_cpk_interval_upper = cpk_interval_values.has();
+        let cpk_interval_upper = cpk_interval_values.number();
+        let ppm_below = values.number();
+        let ppm_above = values.number();
+        let ppm_expected = values.number();
+        let ppm_bound = values.number();
+        let ppm_observed = values.number();
+        let has_normality_statistic = values.has();
+        let normality_statistic = values.number();
+        let has_normality_p = values.has();
+        let normality_p = values.number();
+        let advice = values.text();
+        Self { struct_size: size_of::<Self>(), units, has_name, name, count, has_subgroups, subgroups, has_lower_limit, lower_limit, has_upper_limit, upper_limit, has_target, target, mean, sigma_within, sigma_overall, sigma_rule, degrees_of_freedom, law, has_cp, cp, has_cpl, cpl, has_cpu, cpu, cpk, has_pp, pp, ppk, has_cpm, cpm, confidence, has_cp_interval, has_cp_interval_lower, cp_interval_lower, has_cp_interval_upper, cp_interval_upper, has_cpk_interval_lower, cpk_interval_lower, has_cpk_interval_upper, cpk_interval_upper, ppm_below, ppm_above, ppm_expected, ppm_bound, ppm_observed, has_normality_statistic, normality_statistic, has_normality_p, normality_p, advice }
+    }
+}
+
+impl tenths_capability {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.name);
+            free_text(&mut self.advice);
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_capability_clear(object: *mut tenths_capability) {
     // SAFETY: the caller's promise.
     unsafe {
         if let Some(object) = cleared(object) {

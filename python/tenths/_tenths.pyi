@@ -21,6 +21,8 @@ __all__ = [
     "FirstArticle",
     "FormFit",
     "HolePosition",
+    "CapabilityInterval",
+    "Capability",
     "Finding",
     "Knurl",
     "KnurlTolerance",
@@ -122,6 +124,7 @@ __all__ = [
     "check_master",
     "general_tolerance",
     "cutting_plan",
+    "_capability",
     "_control_chart",
     "chart_constants",
     "_average_run_length",
@@ -544,6 +547,115 @@ class HolePosition(Object):
     @property
     def circle(self) -> FormFit:
         """The circle through the points, in the datum frame."""
+
+@final
+class CapabilityInterval(Row):
+    """A confidence interval."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def lower(self) -> float | None:
+        """The lower end; absent where the interval has none."""
+    @property
+    def upper(self) -> float | None:
+        """The upper end; absent where the interval has none."""
+
+@final
+class Capability(Object):
+    """The capability of one characteristic, in the unit of its readings."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def units(self) -> Literal["inch", "metric"]:
+        """The unit system of the readings: inches or millimetres."""
+    @property
+    def name(self) -> str | None:
+        """The name of the characteristic; absent where it has none."""
+    @property
+    def count(self) -> int:
+        """The number of readings."""
+    @property
+    def subgroups(self) -> int | None:
+        """The number of subgroups; absent without."""
+    @property
+    def lower_limit(self) -> float | None:
+        """The lower limit; absent where there is none."""
+    @property
+    def upper_limit(self) -> float | None:
+        """The upper limit; absent where there is none."""
+    @property
+    def target(self) -> float | None:
+        """The target, which is the middle of the limits where none was given; absent with one limit and no target."""
+    @property
+    def mean(self) -> float:
+        """The mean."""
+    @property
+    def sigma_within(self) -> float:
+        """The standard deviation within subgroups, by `sigma_rule`: what Cp and Cpk are reckoned by."""
+    @property
+    def sigma_overall(self) -> float:
+        """The standard deviation of all readings: what Pp and Ppk are reckoned by."""
+    @property
+    def sigma_rule(self) -> Literal["moving range", "mean range", "mean deviation", "pooled", "overall"]:
+        """How `sigma_within` was estimated."""
+    @property
+    def degrees_of_freedom(self) -> float:
+        """The degrees of freedom of `sigma_within`: of ranges and mean deviations those of the chi-square law with the same relative variance."""
+    @property
+    def law(self) -> Literal["normal", "lognormal", "weibull", "Pearson III"]:
+        """The law by which Pp, Ppk and the expected ppm are reckoned."""
+    @property
+    def cp(self) -> float | None:
+        """Cp: the tolerance over six `sigma_within`; absent with one limit."""
+    @property
+    def cpl(self) -> float | None:
+        """The distance of the mean from the lower limit over three `sigma_within`; absent without that limit."""
+    @property
+    def cpu(self) -> float | None:
+        """The distance of the mean from the upper limit over three `sigma_within`; absent without that limit."""
+    @property
+    def cpk(self) -> float:
+        """Cpk: the smaller of the two. Negative where the mean is beyond a limit."""
+    @property
+    def pp(self) -> float | None:
+        """Pp: the tolerance over six `sigma_overall`, or over the width of the law from 0.135 to 99.865 percent; absent with one limit."""
+    @property
+    def ppk(self) -> float:
+        """Ppk: the distance to the nearer limit over three `sigma_overall`; by a law other than the normal the distance from its median over that of its 0.135 or 99.865 percent point."""
+    @property
+    def cpm(self) -> float | None:
+        """Cpm: the tolerance over six root mean squares about the target; absent with one limit."""
+    @property
+    def confidence(self) -> float:
+        """The confidence of the intervals."""
+    @property
+    def cp_interval(self) -> CapabilityInterval | None:
+        """Interval of Cp by the chi-square law; absent with one limit."""
+    @property
+    def cpk_interval(self) -> CapabilityInterval:
+        """Interval of Cpk. With two limits Bissell's, by the normal law; with one limit the exact one, by the noncentral t law."""
+    @property
+    def ppm_below(self) -> float:
+        """Parts in a million below the lower limit, by the law and the overall standard deviation."""
+    @property
+    def ppm_above(self) -> float:
+        """Parts in a million above the upper limit, by the law and the overall standard deviation."""
+    @property
+    def ppm_expected(self) -> float:
+        """Parts in a million outside the limits, by the law and the overall standard deviation."""
+    @property
+    def ppm_bound(self) -> float:
+        """At most so many parts in a million are outside, whatever the law, if it has this mean and overall standard deviation."""
+    @property
+    def ppm_observed(self) -> float:
+        """Readings outside the limits, in a million."""
+    @property
+    def normality_statistic(self) -> float | None:
+        """Anderson and Darling's A² for a normal law; absent for fewer than eight readings."""
+    @property
+    def normality_p(self) -> float | None:
+        """The probability of such a statistic or a larger one for normal readings; absent for fewer than eight readings."""
+    @property
+    def advice(self) -> str:
+        """What to mind before the figures are quoted; empty if nothing."""
 
 @final
 class Finding(Object):
@@ -2626,6 +2738,18 @@ def flush_pin_gauge(
     resolution: Size | str | None = None,
 ) -> Gauge: ...
 def general_tolerance(size: Size | str, general_class: str, feature: str = "length") -> GeneralTolerance: ...
+def _capability(
+    units: str,
+    columns: bytes,
+    count: int,
+    names: list[str] | None,
+    limits: list[tuple[float | None, float | None]],
+    subgroups: list[int] | None,
+    target: float | None,
+    sigma: str | None,
+    law: str,
+    confidence: float,
+) -> list[Capability]: ...
 def _control_chart(
     kind: str,
     data: bytes,
