@@ -192,6 +192,10 @@
  *   tenths_parts_per_bar
  * - Gauges of every form and scheme, and decision rules:
  *   tenths_make_gauge tenths_gauge_proofs tenths_check_master tenths_make_decision
+ * - Gauge studies:
+ *   tenths_study_options_init tenths_make_gauge_study tenths_gauge_studies tenths_make_gauge_bias
+ *   tenths_make_gauge_linearity tenths_make_regression tenths_make_gauge_stability
+ *   tenths_make_attribute_agreement
  * - The steps of a geared head:
  *   tenths_lower_spindle_step
  * - The message of the last error:
@@ -285,6 +289,31 @@
 #define TENTHS_POINTS 2
 
 /**
+ * Constants computed to all digits.
+ */
+#define TENTHS_EXACT_CONSTANTS 0
+
+/**
+ * Constants as tables print them.
+ */
+#define TENTHS_PRINTED_CONSTANTS 1
+
+/**
+ * A point beyond the limits alone breaks a rule.
+ */
+#define TENTHS_LIMITS_ONLY 0
+
+/**
+ * The four rules of Western Electric.
+ */
+#define TENTHS_WESTERN_ELECTRIC 1
+
+/**
+ * The eight rules of Nelson.
+ */
+#define TENTHS_NELSON 2
+
+/**
  * Normal: `first` is the capability Cp, `second` the mean less the middle of the limits, in half bands.
  */
 #define TENTHS_NORMAL 0
@@ -354,6 +383,381 @@
  * The bit of advice for result 0 of a formula; those of the others follow it.
  */
 #define TENTHS_ADVICE_RESULTS 20
+
+/**
+ * `form` of `tenths_gauge`: plug.
+ */
+#define TENTHS_GAUGE_FORM_PLUG 0
+
+/**
+ * `form` of `tenths_gauge`: ring.
+ */
+#define TENTHS_GAUGE_FORM_RING 1
+
+/**
+ * `form` of `tenths_gauge`: length.
+ */
+#define TENTHS_GAUGE_FORM_LENGTH 2
+
+/**
+ * `form` of `tenths_gauge`: snap.
+ */
+#define TENTHS_GAUGE_FORM_SNAP 3
+
+/**
+ * `form` of `tenths_gauge`: flush pin.
+ */
+#define TENTHS_GAUGE_FORM_FLUSH_PIN 4
+
+/**
+ * `scheme` of `tenths_gauge`: B89.1.5.
+ */
+#define TENTHS_GAUGE_SCHEME_B89_1_5 0
+
+/**
+ * `scheme` of `tenths_gauge`: 10 percent.
+ */
+#define TENTHS_GAUGE_SCHEME_10_PERCENT 1
+
+/**
+ * `scheme` of `tenths_gauge`: ISO 1938-1.
+ */
+#define TENTHS_GAUGE_SCHEME_ISO_1938_1 2
+
+/**
+ * `gagemaker_class` of `tenths_gauge`: XXX.
+ */
+#define TENTHS_GAUGE_GAGEMAKER_CLASS_XXX 0
+
+/**
+ * `gagemaker_class` of `tenths_gauge`: XX.
+ */
+#define TENTHS_GAUGE_GAGEMAKER_CLASS_XX 1
+
+/**
+ * `gagemaker_class` of `tenths_gauge`: X.
+ */
+#define TENTHS_GAUGE_GAGEMAKER_CLASS_X 2
+
+/**
+ * `gagemaker_class` of `tenths_gauge`: Y.
+ */
+#define TENTHS_GAUGE_GAGEMAKER_CLASS_Y 3
+
+/**
+ * `gagemaker_class` of `tenths_gauge`: Z.
+ */
+#define TENTHS_GAUGE_GAGEMAKER_CLASS_Z 4
+
+/**
+ * `gagemaker_class` of `tenths_gauge`: ZZ.
+ */
+#define TENTHS_GAUGE_GAGEMAKER_CLASS_ZZ 5
+
+/**
+ * `basis` of `tenths_gauge`: published.
+ */
+#define TENTHS_GAUGE_BASIS_PUBLISHED 0
+
+/**
+ * `basis` of `tenths_gauge`: common practice.
+ */
+#define TENTHS_GAUGE_BASIS_COMMON_PRACTICE 1
+
+/**
+ * `basis` of `tenths_gauge`: memory.
+ */
+#define TENTHS_GAUGE_BASIS_MEMORY 2
+
+/**
+ * `severity` of `tenths_finding`: note.
+ */
+#define TENTHS_FINDING_SEVERITY_NOTE 0
+
+/**
+ * `severity` of `tenths_finding`: warning.
+ */
+#define TENTHS_FINDING_SEVERITY_WARNING 1
+
+/**
+ * `severity` of `tenths_finding`: error.
+ */
+#define TENTHS_FINDING_SEVERITY_ERROR 2
+
+/**
+ * `pattern` of `tenths_knurl`: straight.
+ */
+#define TENTHS_KNURL_PATTERN_STRAIGHT 0
+
+/**
+ * `pattern` of `tenths_knurl`: diagonal.
+ */
+#define TENTHS_KNURL_PATTERN_DIAGONAL 1
+
+/**
+ * `pattern` of `tenths_knurl`: raised.
+ */
+#define TENTHS_KNURL_PATTERN_RAISED 2
+
+/**
+ * `pattern` of `tenths_knurl`: indented.
+ */
+#define TENTHS_KNURL_PATTERN_INDENTED 3
+
+/**
+ * `family` of `tenths_standard_taper`: Morse.
+ */
+#define TENTHS_STANDARD_TAPER_FAMILY_MORSE 0
+
+/**
+ * `family` of `tenths_standard_taper`: metric.
+ */
+#define TENTHS_STANDARD_TAPER_FAMILY_METRIC 1
+
+/**
+ * `family` of `tenths_standard_taper`: 7:24 No..
+ */
+#define TENTHS_STANDARD_TAPER_FAMILY_7_24_NO_ 2
+
+/**
+ * `family` of `tenths_standard_taper`: Jarno.
+ */
+#define TENTHS_STANDARD_TAPER_FAMILY_JARNO 3
+
+/**
+ * `family` of `tenths_standard_taper`: Brown & Sharpe.
+ */
+#define TENTHS_STANDARD_TAPER_FAMILY_BROWN___SHARPE 4
+
+/**
+ * `kind` of `tenths_fit`: clearance.
+ */
+#define TENTHS_FIT_KIND_CLEARANCE 0
+
+/**
+ * `kind` of `tenths_fit`: transition.
+ */
+#define TENTHS_FIT_KIND_TRANSITION 1
+
+/**
+ * `kind` of `tenths_fit`: interference.
+ */
+#define TENTHS_FIT_KIND_INTERFERENCE 2
+
+/**
+ * `basis` of `tenths_fit`: hole.
+ */
+#define TENTHS_FIT_BASIS_HOLE 0
+
+/**
+ * `basis` of `tenths_fit`: shaft.
+ */
+#define TENTHS_FIT_BASIS_SHAFT 1
+
+/**
+ * `objective` of `tenths_cutting_plan`: price.
+ */
+#define TENTHS_CUTTING_PLAN_OBJECTIVE_PRICE 0
+
+/**
+ * `objective` of `tenths_cutting_plan`: bars.
+ */
+#define TENTHS_CUTTING_PLAN_OBJECTIVE_BARS 1
+
+/**
+ * `objective` of `tenths_cutting_plan`: length.
+ */
+#define TENTHS_CUTTING_PLAN_OBJECTIVE_LENGTH 2
+
+/**
+ * `kind` of `tenths_chart_row`: stock.
+ */
+#define TENTHS_CHART_ROW_KIND_STOCK 0
+
+/**
+ * `kind` of `tenths_chart_row`: cut.
+ */
+#define TENTHS_CHART_ROW_KIND_CUT 1
+
+/**
+ * `kind` of `tenths_chart_row`: drawing.
+ */
+#define TENTHS_CHART_ROW_KIND_DRAWING 2
+
+/**
+ * `kind` of `tenths_chart_row`: removal.
+ */
+#define TENTHS_CHART_ROW_KIND_REMOVAL 3
+
+/**
+ * `facings` of `tenths_chart_result`: left.
+ */
+#define TENTHS_CHART_RESULT_FACINGS_LEFT 0
+
+/**
+ * `facings` of `tenths_chart_result`: right.
+ */
+#define TENTHS_CHART_RESULT_FACINGS_RIGHT 1
+
+/**
+ * `kind` of `tenths_control_chart`: xbar r.
+ */
+#define TENTHS_CONTROL_CHART_KIND_XBAR_R 0
+
+/**
+ * `kind` of `tenths_control_chart`: xbar s.
+ */
+#define TENTHS_CONTROL_CHART_KIND_XBAR_S 1
+
+/**
+ * `kind` of `tenths_control_chart`: i mr.
+ */
+#define TENTHS_CONTROL_CHART_KIND_I_MR 2
+
+/**
+ * `kind` of `tenths_control_chart`: p.
+ */
+#define TENTHS_CONTROL_CHART_KIND_P 3
+
+/**
+ * `kind` of `tenths_control_chart`: np.
+ */
+#define TENTHS_CONTROL_CHART_KIND_NP 4
+
+/**
+ * `kind` of `tenths_control_chart`: c.
+ */
+#define TENTHS_CONTROL_CHART_KIND_C 5
+
+/**
+ * `kind` of `tenths_control_chart`: u.
+ */
+#define TENTHS_CONTROL_CHART_KIND_U 6
+
+/**
+ * `kind` of `tenths_control_chart`: ewma.
+ */
+#define TENTHS_CONTROL_CHART_KIND_EWMA 7
+
+/**
+ * `kind` of `tenths_control_chart`: cusum.
+ */
+#define TENTHS_CONTROL_CHART_KIND_CUSUM 8
+
+/**
+ * `constants` of `tenths_control_chart`: exact.
+ */
+#define TENTHS_CONTROL_CHART_CONSTANTS_EXACT 0
+
+/**
+ * `constants` of `tenths_control_chart`: printed.
+ */
+#define TENTHS_CONTROL_CHART_CONSTANTS_PRINTED 1
+
+/**
+ * `rules` of `tenths_control_chart`: limits.
+ */
+#define TENTHS_CONTROL_CHART_RULES_LIMITS 0
+
+/**
+ * `rules` of `tenths_control_chart`: western electric.
+ */
+#define TENTHS_CONTROL_CHART_RULES_WESTERN_ELECTRIC 1
+
+/**
+ * `rules` of `tenths_control_chart`: nelson.
+ */
+#define TENTHS_CONTROL_CHART_RULES_NELSON 2
+
+/**
+ * `level` of `tenths_sampling_plan`: S-1.
+ */
+#define TENTHS_SAMPLING_PLAN_LEVEL_S_1 0
+
+/**
+ * `level` of `tenths_sampling_plan`: S-2.
+ */
+#define TENTHS_SAMPLING_PLAN_LEVEL_S_2 1
+
+/**
+ * `level` of `tenths_sampling_plan`: S-3.
+ */
+#define TENTHS_SAMPLING_PLAN_LEVEL_S_3 2
+
+/**
+ * `level` of `tenths_sampling_plan`: S-4.
+ */
+#define TENTHS_SAMPLING_PLAN_LEVEL_S_4 3
+
+/**
+ * `level` of `tenths_sampling_plan`: I.
+ */
+#define TENTHS_SAMPLING_PLAN_LEVEL_I 4
+
+/**
+ * `level` of `tenths_sampling_plan`: II.
+ */
+#define TENTHS_SAMPLING_PLAN_LEVEL_II 5
+
+/**
+ * `level` of `tenths_sampling_plan`: III.
+ */
+#define TENTHS_SAMPLING_PLAN_LEVEL_III 6
+
+/**
+ * `severity` of `tenths_sampling_plan`: normal.
+ */
+#define TENTHS_SAMPLING_PLAN_SEVERITY_NORMAL 0
+
+/**
+ * `severity` of `tenths_sampling_plan`: tightened.
+ */
+#define TENTHS_SAMPLING_PLAN_SEVERITY_TIGHTENED 1
+
+/**
+ * `severity` of `tenths_sampling_plan`: reduced.
+ */
+#define TENTHS_SAMPLING_PLAN_SEVERITY_REDUCED 2
+
+/**
+ * `kind` of `tenths_sampling_plan`: single.
+ */
+#define TENTHS_SAMPLING_PLAN_KIND_SINGLE 0
+
+/**
+ * `kind` of `tenths_sampling_plan`: double.
+ */
+#define TENTHS_SAMPLING_PLAN_KIND_DOUBLE 1
+
+/**
+ * `kind` of `tenths_sampling_plan`: multiple.
+ */
+#define TENTHS_SAMPLING_PLAN_KIND_MULTIPLE 2
+
+/**
+ * `severity` of `tenths_switching`: normal.
+ */
+#define TENTHS_SWITCHING_SEVERITY_NORMAL 0
+
+/**
+ * `severity` of `tenths_switching`: tightened.
+ */
+#define TENTHS_SWITCHING_SEVERITY_TIGHTENED 1
+
+/**
+ * `severity` of `tenths_switching`: reduced.
+ */
+#define TENTHS_SWITCHING_SEVERITY_REDUCED 2
+
+/**
+ * `sigma` of `tenths_variables_plan`: known.
+ */
+#define TENTHS_VARIABLES_PLAN_SIGMA_KNOWN 0
+
+/**
+ * `sigma` of `tenths_variables_plan`: unknown.
+ */
+#define TENTHS_VARIABLES_PLAN_SIGMA_UNKNOWN 1
 
 /**
  * Every process is centred, with the standard deviation of its short term.
@@ -665,6 +1069,198 @@ typedef struct tenths_distribution {
 } tenths_distribution;
 
 /**
+ * A line of an analysis of variance.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_variance_row {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_variance_row)`.
+     */
+    size_t struct_size;
+    /**
+     * What the readings differ by. 0 part, 1 appraiser, 2 interaction, 3 repeatability, 4 total.
+     */
+    int32_t source;
+    /**
+     * Degrees of freedom.
+     */
+    double df;
+    /**
+     * Sum of squares.
+     */
+    double ss;
+    /**
+     * Mean square; the total has one too, the variance of all readings.
+     */
+    double ms;
+    /**
+     * 1 where there is a `f`, and 0 otherwise.
+     */
+    int32_t has_f;
+    /**
+     * The mean square over that of the line that it is tested against, where there is one.
+     */
+    double f;
+    /**
+     * 1 where there is a `p`, and 0 otherwise.
+     */
+    int32_t has_p;
+    /**
+     * The probability of so large a ratio where the source has no effect.
+     */
+    double p;
+} tenths_variance_row;
+
+/**
+ * How far a gauge reads from a reference on average.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_gauge_bias_clear`.
+ */
+typedef struct tenths_gauge_bias {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_gauge_bias)`.
+     */
+    size_t struct_size;
+    /**
+     * The reference value.
+     */
+    double reference;
+    /**
+     * How many readings.
+     */
+    int64_t count;
+    /**
+     * Their mean.
+     */
+    double mean;
+    /**
+     * The mean less the reference.
+     */
+    double bias;
+    /**
+     * The standard deviation of the readings.
+     */
+    double sd;
+    /**
+     * The standard error of the bias.
+     */
+    double standard_error;
+    /**
+     * The bias over its standard error.
+     */
+    double t;
+    /**
+     * Degrees of freedom.
+     */
+    double df;
+    /**
+     * The probability of so large a bias, either way, of a gauge that has none.
+     */
+    double p;
+    /**
+     * The confidence interval of the bias, from and to.
+     */
+    double *interval;
+    /**
+     * How many `interval` there are.
+     */
+    size_t interval_count;
+} tenths_gauge_bias;
+
+/**
+ * How far ratings agree beyond what chance would do: 1 is full agreement, 0 no more than chance.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_kappa_clear`.
+ */
+typedef struct tenths_kappa {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_kappa)`.
+     */
+    size_t struct_size;
+    /**
+     * 1 where there is a `appraiser`, and 0 otherwise.
+     */
+    int32_t has_appraiser;
+    /**
+     * The appraiser, from 1; nothing where all are taken together.
+     */
+    int64_t appraiser;
+    /**
+     * 1 where there is a `other`, and 0 otherwise.
+     */
+    int32_t has_other;
+    /**
+     * The other appraiser of a pair, from 1.
+     */
+    int64_t other;
+    /**
+     * Kappa; NaN where chance alone would agree fully.
+     */
+    double kappa;
+    /**
+     * The standard error of kappa.
+     */
+    double standard_error;
+    /**
+     * The standard error that kappa would have without agreement.
+     */
+    double null_error;
+    /**
+     * Kappa over its error without agreement.
+     */
+    double z;
+    /**
+     * The probability of so large a kappa, either way, without agreement.
+     */
+    double p;
+    /**
+     * The confidence interval of kappa, from and to.
+     */
+    double *interval;
+    /**
+     * How many `interval` there are.
+     */
+    size_t interval_count;
+    /**
+     * The share of pairs of ratings that agree.
+     */
+    double agreement;
+    /**
+     * The share that would agree by chance.
+     */
+    double by_chance;
+} tenths_kappa;
+
+/**
+ * How one appraiser did.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_appraiser_score {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_appraiser_score)`.
+     */
+    size_t struct_size;
+    /**
+     * The appraiser, from 1.
+     */
+    int64_t appraiser;
+    /**
+     * Percent of parts that the appraiser rated the same in every trial.
+     */
+    double percent_repeated;
+    /**
+     * 1 where there is a `percent_correct`, and 0 otherwise.
+     */
+    int32_t has_percent_correct;
+    /**
+     * Percent of parts that the appraiser rated in every trial as the reference does, where there is one.
+     */
+    double percent_correct;
+} tenths_appraiser_score;
+
+/**
  * Something that is computable, and yet wrong or worth a second look for the job.
  *
  * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_finding_clear`.
@@ -679,7 +1275,7 @@ typedef struct tenths_finding {
      */
     char *code;
     /**
-     * How much it weighs. 0 note, 1 warning, 2 error.
+     * How much it weighs. 0 note, 1 warning, 2 error. Each has a constant, such as `TENTHS_FINDING_SEVERITY_NOTE`.
      */
     int32_t severity;
     /**
@@ -707,7 +1303,7 @@ typedef struct tenths_chart_row {
      */
     size_t struct_size;
     /**
-     * Whether it is about the stock, a cut, the drawing or what a cut removes. 0 stock, 1 cut, 2 drawing, 3 removal.
+     * Whether it is about the stock, a cut, the drawing or what a cut removes. 0 stock, 1 cut, 2 drawing, 3 removal. Each has a constant, such as `TENTHS_CHART_ROW_KIND_STOCK`.
      */
     int32_t kind;
     /**
@@ -1449,13 +2045,13 @@ typedef struct tenths_chart_options {
      */
     size_t struct_size;
     /**
-     * Where the constants come from: `exact` or `printed`. Null for exact.
+     * Where the constants come from: `TENTHS_EXACT_CONSTANTS` (0) or `TENTHS_PRINTED_CONSTANTS` (1).
      */
-    const char *constants;
+    int32_t constants;
     /**
-     * The rules that points are judged by: `limits`, `western_electric` or `nelson`. Null for `western_electric`.
+     * The rules that points are judged by: `TENTHS_LIMITS_ONLY` (0), `TENTHS_WESTERN_ELECTRIC` (1) or `TENTHS_NELSON` (2).
      */
-    const char *rules;
+    int32_t rules;
     /**
      * The known centre or target, NaN for the mean of the readings.
      */
@@ -1507,15 +2103,15 @@ typedef struct tenths_control_chart {
      */
     size_t struct_size;
     /**
-     * What is plotted. 0 xbar_r, 1 xbar_s, 2 i_mr, 3 p, 4 np, 5 c, 6 u, 7 ewma, 8 cusum.
+     * What is plotted. 0 xbar_r, 1 xbar_s, 2 i_mr, 3 p, 4 np, 5 c, 6 u, 7 ewma, 8 cusum. Each has a constant, such as `TENTHS_CONTROL_CHART_KIND_XBAR_R`.
      */
     int32_t kind;
     /**
-     * Where the constants come from. 0 exact, 1 printed.
+     * Where the constants come from. 0 exact, 1 printed. Each has a constant, such as `TENTHS_CONTROL_CHART_CONSTANTS_EXACT`.
      */
     int32_t constants;
     /**
-     * The rules that points are judged by. 0 limits, 1 western_electric, 2 nelson.
+     * The rules that points are judged by. 0 limits, 1 western_electric, 2 nelson. Each has a constant, such as `TENTHS_CONTROL_CHART_RULES_LIMITS`.
      */
     int32_t rules;
     /**
@@ -1769,7 +2365,7 @@ typedef struct tenths_cutting_options {
  * Sets the usual options of a cutting plan. Set `struct_size` before the call.
  *
  * # Safety
- * `options->struct_size` tells the size of the struct.
+ * `options->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_cutting_options_init(struct tenths_cutting_options *options);
 
@@ -1816,7 +2412,7 @@ typedef struct tenths_cutting_plan {
      */
     size_t struct_size;
     /**
-     * What the plan keeps low. 0 price, 1 bars, 2 length.
+     * What the plan keeps low. 0 price, 1 bars, 2 length. Each has a constant, such as `TENTHS_CUTTING_PLAN_OBJECTIVE_PRICE`.
      */
     int32_t objective;
     /**
@@ -2257,7 +2853,7 @@ typedef struct tenths_fit {
     int64_t min_clearance;
     /**
      * Whether the fit is loose, tight, or may be either. Line to line counts as loose where it is the tightest, and as
-     * tight where it is the loosest. 0 clearance, 1 transition, 2 interference.
+     * tight where it is the loosest. 0 clearance, 1 transition, 2 interference. Each has a constant, such as `TENTHS_FIT_KIND_CLEARANCE`.
      */
     int32_t kind;
     /**
@@ -2266,7 +2862,7 @@ typedef struct tenths_fit {
     int32_t has_basis;
     /**
      * Hole basis, where the hole starts at the nominal size, or shaft basis, where the shaft ends there; hole basis
-     * where both do, and none where neither does. 0 hole, 1 shaft.
+     * where both do, and none where neither does. 0 hole, 1 shaft. Each has a constant, such as `TENTHS_FIT_BASIS_HOLE`.
      */
     int32_t basis;
     /**
@@ -14348,11 +14944,11 @@ typedef struct tenths_gauge {
      */
     size_t struct_size;
     /**
-     * What is gauged, and with what. 0 plug, 1 ring, 2 length, 3 snap, 4 flush_pin.
+     * What is gauged, and with what. 0 plug, 1 ring, 2 length, 3 snap, 4 flush_pin. Each has a constant, such as `TENTHS_GAUGE_FORM_PLUG`.
      */
     int32_t form;
     /**
-     * The scheme. 0 B89.1.5, 1 10 percent, 2 ISO 1938-1.
+     * The scheme. 0 B89.1.5, 1 10 percent, 2 ISO 1938-1. Each has a constant, such as `TENTHS_GAUGE_SCHEME_B89_1_5`.
      */
     int32_t scheme;
     /**
@@ -14372,7 +14968,7 @@ typedef struct tenths_gauge {
      */
     int32_t has_gagemaker_class;
     /**
-     * The coarsest gagemaker class that the ten percent rule allows. 0 XXX, 1 XX, 2 X, 3 Y, 4 Z, 5 ZZ.
+     * The coarsest gagemaker class that the ten percent rule allows. 0 XXX, 1 XX, 2 X, 3 Y, 4 Z, 5 ZZ. Each has a constant, such as `TENTHS_GAUGE_GAGEMAKER_CLASS_XXX`.
      */
     int32_t gagemaker_class;
     /**
@@ -14388,7 +14984,7 @@ typedef struct tenths_gauge {
      */
     char *standard;
     /**
-     * On what the use of these figures rests. 0 published, 1 common practice, 2 memory.
+     * On what the use of these figures rests. 0 published, 1 common practice, 2 memory. Each has a constant, such as `TENTHS_GAUGE_BASIS_PUBLISHED`.
      */
     int32_t basis;
     /**
@@ -14626,6 +15222,922 @@ tenths_status tenths_make_decision(const char *limits,
                                    const char *resolution,
                                    struct tenths_decision *decision);
 
+/* ---- Gauge studies ---- */
+
+/**
+ * What a gauge study is asked for: set by `tenths_study_options_init`, then changed.
+ */
+typedef struct tenths_study_options {
+    /**
+     * `sizeof(tenths_study_options)`.
+     */
+    size_t struct_size;
+    /**
+     * `TENTHS_ANOVA` (0), `TENTHS_AVERAGE_RANGE` (1) or `TENTHS_NESTED` (2).
+     */
+    int32_t method;
+    /**
+     * Not 0 where the interaction is taken for repeatability.
+     */
+    int32_t pool_interaction;
+    /**
+     * The width of the tolerance, in the unit of the readings; NaN for none.
+     */
+    double tolerance;
+    /**
+     * How many standard deviations count as the spread of the gauge: 6.
+     */
+    double study_multiplier;
+    /**
+     * The confidence of the intervals: 0.95.
+     */
+    double confidence;
+} tenths_study_options;
+
+/**
+ * Sets the usual options of a gauge study.
+ *
+ * Set `struct_size` before the call.
+ *
+ * # Safety
+ * `options->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_study_options_init(struct tenths_study_options *options);
+
+/**
+ * A study of repeatability and reproducibility.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_gauge_study_clear`.
+ */
+typedef struct tenths_gauge_study {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_gauge_study)`.
+     */
+    size_t struct_size;
+    /**
+     * The method. 0 anova, 1 average_range, 2 nested.
+     */
+    int32_t method;
+    /**
+     * How many parts were measured; of a nested study those of each appraiser.
+     */
+    int64_t parts;
+    /**
+     * How many appraisers.
+     */
+    int64_t appraisers;
+    /**
+     * How many trials.
+     */
+    int64_t trials;
+    /**
+     * 1 where there is a `tolerance`, and 0 otherwise.
+     */
+    int32_t has_tolerance;
+    /**
+     * The width of the tolerance.
+     */
+    double tolerance;
+    /**
+     * How many standard deviations count as a spread.
+     */
+    double study_multiplier;
+    /**
+     * Whether the interaction was taken for repeatability. 1 for yes, 0 for no.
+     */
+    int32_t pool_interaction;
+    /**
+     * The confidence of the intervals.
+     */
+    double confidence;
+    /**
+     * The mean of all readings.
+     */
+    double mean;
+    /**
+     * The analysis of variance; empty for average and range.
+     */
+    struct tenths_variance_row *table;
+    /**
+     * How many `table` there are.
+     */
+    size_t table_count;
+    /**
+     * The variance; zero where its estimate is negative.
+     */
+    double repeatability_variance;
+    /**
+     * The standard deviation.
+     */
+    double repeatability_sd;
+    /**
+     * The confidence interval of the variance, from and to; empty where the method has none.
+     */
+    double *repeatability_interval;
+    /**
+     * How many `repeatability_interval` there are.
+     */
+    size_t repeatability_interval_count;
+    /**
+     * Percent of the total variance.
+     */
+    double repeatability_percent_of_variance;
+    /**
+     * Percent of the total standard deviation.
+     */
+    double repeatability_percent_of_study;
+    /**
+     * 1 where there is a `repeatability_percent_of_tolerance`, and 0 otherwise.
+     */
+    int32_t has_repeatability_percent_of_tolerance;
+    /**
+     * Percent of the tolerance that the spread takes, where a tolerance was given.
+     */
+    double repeatability_percent_of_tolerance;
+    /**
+     * The variance; zero where its estimate is negative.
+     */
+    double appraiser_variance;
+    /**
+     * The standard deviation.
+     */
+    double appraiser_sd;
+    /**
+     * The confidence interval of the variance, from and to; empty where the method has none.
+     */
+    double *appraiser_interval;
+    /**
+     * How many `appraiser_interval` there are.
+     */
+    size_t appraiser_interval_count;
+    /**
+     * Percent of the total variance.
+     */
+    double appraiser_percent_of_variance;
+    /**
+     * Percent of the total standard deviation.
+     */
+    double appraiser_percent_of_study;
+    /**
+     * 1 where there is a `appraiser_percent_of_tolerance`, and 0 otherwise.
+     */
+    int32_t has_appraiser_percent_of_tolerance;
+    /**
+     * Percent of the tolerance that the spread takes, where a tolerance was given.
+     */
+    double appraiser_percent_of_tolerance;
+    /**
+     * The variance; zero where its estimate is negative.
+     */
+    double interaction_variance;
+    /**
+     * The standard deviation.
+     */
+    double interaction_sd;
+    /**
+     * The confidence interval of the variance, from and to; empty where the method has none.
+     */
+    double *interaction_interval;
+    /**
+     * How many `interaction_interval` there are.
+     */
+    size_t interaction_interval_count;
+    /**
+     * Percent of the total variance.
+     */
+    double interaction_percent_of_variance;
+    /**
+     * Percent of the total standard deviation.
+     */
+    double interaction_percent_of_study;
+    /**
+     * 1 where there is a `interaction_percent_of_tolerance`, and 0 otherwise.
+     */
+    int32_t has_interaction_percent_of_tolerance;
+    /**
+     * Percent of the tolerance that the spread takes, where a tolerance was given.
+     */
+    double interaction_percent_of_tolerance;
+    /**
+     * The variance; zero where its estimate is negative.
+     */
+    double reproducibility_variance;
+    /**
+     * The standard deviation.
+     */
+    double reproducibility_sd;
+    /**
+     * The confidence interval of the variance, from and to; empty where the method has none.
+     */
+    double *reproducibility_interval;
+    /**
+     * How many `reproducibility_interval` there are.
+     */
+    size_t reproducibility_interval_count;
+    /**
+     * Percent of the total variance.
+     */
+    double reproducibility_percent_of_variance;
+    /**
+     * Percent of the total standard deviation.
+     */
+    double reproducibility_percent_of_study;
+    /**
+     * 1 where there is a `reproducibility_percent_of_tolerance`, and 0 otherwise.
+     */
+    int32_t has_reproducibility_percent_of_tolerance;
+    /**
+     * Percent of the tolerance that the spread takes, where a tolerance was given.
+     */
+    double reproducibility_percent_of_tolerance;
+    /**
+     * The variance; zero where its estimate is negative.
+     */
+    double gauge_variance;
+    /**
+     * The standard deviation.
+     */
+    double gauge_sd;
+    /**
+     * The confidence interval of the variance, from and to; empty where the method has none.
+     */
+    double *gauge_interval;
+    /**
+     * How many `gauge_interval` there are.
+     */
+    size_t gauge_interval_count;
+    /**
+     * Percent of the total variance.
+     */
+    double gauge_percent_of_variance;
+    /**
+     * Percent of the total standard deviation.
+     */
+    double gauge_percent_of_study;
+    /**
+     * 1 where there is a `gauge_percent_of_tolerance`, and 0 otherwise.
+     */
+    int32_t has_gauge_percent_of_tolerance;
+    /**
+     * Percent of the tolerance that the spread takes, where a tolerance was given.
+     */
+    double gauge_percent_of_tolerance;
+    /**
+     * The variance; zero where its estimate is negative.
+     */
+    double part_variance;
+    /**
+     * The standard deviation.
+     */
+    double part_sd;
+    /**
+     * The confidence interval of the variance, from and to; empty where the method has none.
+     */
+    double *part_interval;
+    /**
+     * How many `part_interval` there are.
+     */
+    size_t part_interval_count;
+    /**
+     * Percent of the total variance.
+     */
+    double part_percent_of_variance;
+    /**
+     * Percent of the total standard deviation.
+     */
+    double part_percent_of_study;
+    /**
+     * 1 where there is a `part_percent_of_tolerance`, and 0 otherwise.
+     */
+    int32_t has_part_percent_of_tolerance;
+    /**
+     * Percent of the tolerance that the spread takes, where a tolerance was given.
+     */
+    double part_percent_of_tolerance;
+    /**
+     * The variance; zero where its estimate is negative.
+     */
+    double total_variance;
+    /**
+     * The standard deviation.
+     */
+    double total_sd;
+    /**
+     * The confidence interval of the variance, from and to; empty where the method has none.
+     */
+    double *total_interval;
+    /**
+     * How many `total_interval` there are.
+     */
+    size_t total_interval_count;
+    /**
+     * Percent of the total variance.
+     */
+    double total_percent_of_variance;
+    /**
+     * Percent of the total standard deviation.
+     */
+    double total_percent_of_study;
+    /**
+     * 1 where there is a `total_percent_of_tolerance`, and 0 otherwise.
+     */
+    int32_t has_total_percent_of_tolerance;
+    /**
+     * Percent of the tolerance that the spread takes, where a tolerance was given.
+     */
+    double total_percent_of_tolerance;
+    /**
+     * 1 where there is a `distinct_categories`, and 0 otherwise.
+     */
+    int32_t has_distinct_categories;
+    /**
+     * How many groups of parts the gauge can tell apart: √2 times the deviation of the parts over that of the gauge,
+     * rounded down, and 1 at least. 5 or more are wanted. Nothing where the gauge shows no variation.
+     */
+    int64_t distinct_categories;
+    /**
+     * 1 where there is a `percent_of_tolerance`, and 0 otherwise.
+     */
+    int32_t has_percent_of_tolerance;
+    /**
+     * Percent of the tolerance that the spread of the gauge takes. 10 is good, and over 30 is not accepted as a rule.
+     */
+    double percent_of_tolerance;
+    /**
+     * Percent of the total standard deviation that is the gauge's. 10 is good, and over 30 is not accepted as a rule.
+     */
+    double percent_of_study;
+    /**
+     * The width of the zone about a limit in which the gauge cannot decide: its spread.
+     */
+    double undecided_width;
+} tenths_gauge_study;
+
+/**
+ * A study of repeatability and reproducibility: `tenths_make_gauge_study(readings, 90, 10, 3, 3, NULL, &study)`.
+ *
+ * The readings of the first part come first, of these those of the first appraiser, trial by trial. `options` may be null
+ * for the usual ones.
+ *
+ * # Safety
+ * `readings` has `count` numbers; `study->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_make_gauge_study(const double *readings,
+                                      size_t count,
+                                      size_t parts,
+                                      size_t appraisers,
+                                      size_t trials,
+                                      const struct tenths_study_options *options,
+                                      struct tenths_gauge_study *study);
+
+/**
+ * Many studies of one layout by analysis of variance, one after the other in `readings`.
+ *
+ * For each study `figures` takes its first `width` figures, up to `TENTHS_STUDY_FIGURES`: the mean of all readings; sums
+ * of squares of parts, appraisers, interaction and repeatability; their mean squares; the ratios of the first three;
+ * their p values; the variances of repeatability, appraiser, interaction, reproducibility, gauge, part and total. A figure
+ * that a study has not is NaN. `options` may be null for the usual ones.
+ *
+ * # Safety
+ * `readings` has `count` numbers; `figures` has room for `width` numbers of each study.
+ */
+tenths_status tenths_gauge_studies(const double *readings,
+                                   size_t count,
+                                   size_t parts,
+                                   size_t appraisers,
+                                   size_t trials,
+                                   const struct tenths_study_options *options,
+                                   double *figures,
+                                   size_t width);
+
+/**
+ * The bias of a gauge from readings of one reference: `tenths_make_gauge_bias(readings, 15, 6.0, 0.95, &bias)`.
+ *
+ * # Safety
+ * `readings` has `count` numbers; `bias->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_make_gauge_bias(const double *readings,
+                                     size_t count,
+                                     double reference,
+                                     double confidence,
+                                     struct tenths_gauge_bias *bias);
+
+/**
+ * How the bias of a gauge changes over its range.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_gauge_linearity_clear`.
+ */
+typedef struct tenths_gauge_linearity {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_gauge_linearity)`.
+     */
+    size_t struct_size;
+    /**
+     * How many points.
+     */
+    int64_t line_count;
+    /**
+     * What y grows by for each unit of x.
+     */
+    double line_slope;
+    /**
+     * y where x is zero.
+     */
+    double line_intercept;
+    /**
+     * The standard error of the slope.
+     */
+    double line_slope_error;
+    /**
+     * The standard error of the intercept.
+     */
+    double line_intercept_error;
+    /**
+     * The slope over its standard error.
+     */
+    double line_slope_t;
+    /**
+     * The intercept over its standard error.
+     */
+    double line_intercept_t;
+    /**
+     * The probability of so steep a slope, either way, where there is none.
+     */
+    double line_slope_p;
+    /**
+     * The probability of so large an intercept, either way, where it is zero.
+     */
+    double line_intercept_p;
+    /**
+     * The confidence interval of the slope, from and to.
+     */
+    double *line_slope_interval;
+    /**
+     * How many `line_slope_interval` there are.
+     */
+    size_t line_slope_interval_count;
+    /**
+     * The confidence interval of the intercept, from and to.
+     */
+    double *line_intercept_interval;
+    /**
+     * How many `line_intercept_interval` there are.
+     */
+    size_t line_intercept_interval_count;
+    /**
+     * The share of the variance of y that the line explains.
+     */
+    double line_r_squared;
+    /**
+     * The standard deviation of the points about the line.
+     */
+    double line_residual_sd;
+    /**
+     * Degrees of freedom.
+     */
+    double line_df;
+    /**
+     * The bias at each reference, in rising order.
+     */
+    struct tenths_gauge_bias *biases;
+    /**
+     * How many `biases` there are.
+     */
+    size_t biases_count;
+} tenths_gauge_linearity;
+
+/**
+ * How the bias of a gauge changes over its range, from readings that each have a reference.
+ *
+ * # Safety
+ * `references` and `readings` have `count` numbers each; `linearity->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_make_gauge_linearity(const double *references,
+                                          const double *readings,
+                                          size_t count,
+                                          double confidence,
+                                          struct tenths_gauge_linearity *linearity);
+
+/**
+ * A straight line through points by least squares.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_regression_clear`.
+ */
+typedef struct tenths_regression {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_regression)`.
+     */
+    size_t struct_size;
+    /**
+     * How many points.
+     */
+    int64_t count;
+    /**
+     * What y grows by for each unit of x.
+     */
+    double slope;
+    /**
+     * y where x is zero.
+     */
+    double intercept;
+    /**
+     * The standard error of the slope.
+     */
+    double slope_error;
+    /**
+     * The standard error of the intercept.
+     */
+    double intercept_error;
+    /**
+     * The slope over its standard error.
+     */
+    double slope_t;
+    /**
+     * The intercept over its standard error.
+     */
+    double intercept_t;
+    /**
+     * The probability of so steep a slope, either way, where there is none.
+     */
+    double slope_p;
+    /**
+     * The probability of so large an intercept, either way, where it is zero.
+     */
+    double intercept_p;
+    /**
+     * The confidence interval of the slope, from and to.
+     */
+    double *slope_interval;
+    /**
+     * How many `slope_interval` there are.
+     */
+    size_t slope_interval_count;
+    /**
+     * The confidence interval of the intercept, from and to.
+     */
+    double *intercept_interval;
+    /**
+     * How many `intercept_interval` there are.
+     */
+    size_t intercept_interval_count;
+    /**
+     * The share of the variance of y that the line explains.
+     */
+    double r_squared;
+    /**
+     * The standard deviation of the points about the line.
+     */
+    double residual_sd;
+    /**
+     * Degrees of freedom.
+     */
+    double df;
+} tenths_regression;
+
+/**
+ * A straight line through points by least squares.
+ *
+ * # Safety
+ * `x` and `y` have `count` numbers each; `line->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_make_regression(const double *x,
+                                     const double *y,
+                                     size_t count,
+                                     double confidence,
+                                     struct tenths_regression *line);
+
+/**
+ * Whether a gauge reads the same from day to day.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_gauge_stability_clear`.
+ */
+typedef struct tenths_gauge_stability {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_gauge_stability)`.
+     */
+    size_t struct_size;
+    /**
+     * What is plotted. 0 xbar_r, 1 xbar_s, 2 i_mr, 3 p, 4 np, 5 c, 6 u, 7 ewma, 8 cusum.
+     */
+    int32_t chart_kind;
+    /**
+     * Where the constants come from. 0 exact, 1 printed.
+     */
+    int32_t chart_constants;
+    /**
+     * The rules that points are judged by. 0 limits, 1 western_electric, 2 nelson.
+     */
+    int32_t chart_rules;
+    /**
+     * 1 where there is a `chart_location_centre`, and 0 otherwise.
+     */
+    int32_t has_chart_location_centre;
+    /**
+     * The centre line, where it is the same for every point.
+     */
+    double chart_location_centre;
+    /**
+     * 1 where there is a `chart_location_lower`, and 0 otherwise.
+     */
+    int32_t has_chart_location_lower;
+    /**
+     * The lower control limit, where it is the same for every point; of an EWMA the one that it settles at.
+     */
+    double chart_location_lower;
+    /**
+     * 1 where there is a `chart_location_upper`, and 0 otherwise.
+     */
+    int32_t has_chart_location_upper;
+    /**
+     * The upper control limit, where it is the same for every point; of an EWMA the one that it settles at.
+     */
+    double chart_location_upper;
+    /**
+     * Each point with its own limits, and the rules that it broke.
+     */
+    struct tenths_control_point *chart_location_points;
+    /**
+     * How many `chart_location_points` there are.
+     */
+    size_t chart_location_points_count;
+    /**
+     * Each rule that was broken, with the point that completed the pattern.
+     */
+    struct tenths_broken_rule *chart_location_broken;
+    /**
+     * How many `chart_location_broken` there are.
+     */
+    size_t chart_location_broken_count;
+    /**
+     * 1 where there is a `chart_dispersion`, and 0 otherwise.
+     */
+    int32_t has_chart_dispersion;
+    /**
+     * 1 where there is a `chart_dispersion_centre`, and 0 otherwise.
+     */
+    int32_t has_chart_dispersion_centre;
+    /**
+     * The centre line, where it is the same for every point.
+     */
+    double chart_dispersion_centre;
+    /**
+     * 1 where there is a `chart_dispersion_lower`, and 0 otherwise.
+     */
+    int32_t has_chart_dispersion_lower;
+    /**
+     * The lower control limit, where it is the same for every point; of an EWMA the one that it settles at.
+     */
+    double chart_dispersion_lower;
+    /**
+     * 1 where there is a `chart_dispersion_upper`, and 0 otherwise.
+     */
+    int32_t has_chart_dispersion_upper;
+    /**
+     * The upper control limit, where it is the same for every point; of an EWMA the one that it settles at.
+     */
+    double chart_dispersion_upper;
+    /**
+     * Each point with its own limits, and the rules that it broke.
+     */
+    struct tenths_control_point *chart_dispersion_points;
+    /**
+     * How many `chart_dispersion_points` there are.
+     */
+    size_t chart_dispersion_points_count;
+    /**
+     * Each rule that was broken, with the point that completed the pattern.
+     */
+    struct tenths_broken_rule *chart_dispersion_broken;
+    /**
+     * How many `chart_dispersion_broken` there are.
+     */
+    size_t chart_dispersion_broken_count;
+    /**
+     * What each phase comes to.
+     */
+    struct tenths_chart_phase *chart_phases;
+    /**
+     * How many `chart_phases` there are.
+     */
+    size_t chart_phases_count;
+    /**
+     * How many points.
+     */
+    int64_t drift_count;
+    /**
+     * What y grows by for each unit of x.
+     */
+    double drift_slope;
+    /**
+     * y where x is zero.
+     */
+    double drift_intercept;
+    /**
+     * The standard error of the slope.
+     */
+    double drift_slope_error;
+    /**
+     * The standard error of the intercept.
+     */
+    double drift_intercept_error;
+    /**
+     * The slope over its standard error.
+     */
+    double drift_slope_t;
+    /**
+     * The intercept over its standard error.
+     */
+    double drift_intercept_t;
+    /**
+     * The probability of so steep a slope, either way, where there is none.
+     */
+    double drift_slope_p;
+    /**
+     * The probability of so large an intercept, either way, where it is zero.
+     */
+    double drift_intercept_p;
+    /**
+     * The confidence interval of the slope, from and to.
+     */
+    double *drift_slope_interval;
+    /**
+     * How many `drift_slope_interval` there are.
+     */
+    size_t drift_slope_interval_count;
+    /**
+     * The confidence interval of the intercept, from and to.
+     */
+    double *drift_intercept_interval;
+    /**
+     * How many `drift_intercept_interval` there are.
+     */
+    size_t drift_intercept_interval_count;
+    /**
+     * The share of the variance of y that the line explains.
+     */
+    double drift_r_squared;
+    /**
+     * The standard deviation of the points about the line.
+     */
+    double drift_residual_sd;
+    /**
+     * Degrees of freedom.
+     */
+    double drift_df;
+    /**
+     * Whether no point broke a rule of the chart and the drift is not significant. 1 for yes, 0 for no.
+     */
+    int32_t stable;
+} tenths_gauge_stability;
+
+/**
+ * Whether a gauge reads one master the same from day to day: a control chart, and the drift of its points.
+ *
+ * `sizes` are the readings of each session; one size holds for all, and `sizes` may be null for single readings. `options`
+ * may be null for the usual ones.
+ *
+ * # Safety
+ * Each array has as many numbers as its count; `stability->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_make_gauge_stability(const double *readings,
+                                          size_t count,
+                                          const double *sizes,
+                                          size_t size_count,
+                                          const struct tenths_chart_options *options,
+                                          double confidence,
+                                          struct tenths_gauge_stability *stability);
+
+/**
+ * A study of ratings by attributes.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_attribute_agreement_clear`.
+ */
+typedef struct tenths_attribute_agreement {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_attribute_agreement)`.
+     */
+    size_t struct_size;
+    /**
+     * How many parts.
+     */
+    int64_t parts;
+    /**
+     * How many appraisers.
+     */
+    int64_t appraisers;
+    /**
+     * How many trials.
+     */
+    int64_t trials;
+    /**
+     * How many different ratings occur.
+     */
+    int64_t categories;
+    /**
+     * 1 where there is a `all_appraiser`, and 0 otherwise.
+     */
+    int32_t has_all_appraiser;
+    /**
+     * The appraiser, from 1; nothing where all are taken together.
+     */
+    int64_t all_appraiser;
+    /**
+     * 1 where there is a `all_other`, and 0 otherwise.
+     */
+    int32_t has_all_other;
+    /**
+     * The other appraiser of a pair, from 1.
+     */
+    int64_t all_other;
+    /**
+     * Kappa; NaN where chance alone would agree fully.
+     */
+    double all_kappa;
+    /**
+     * The standard error of kappa.
+     */
+    double all_standard_error;
+    /**
+     * The standard error that kappa would have without agreement.
+     */
+    double all_null_error;
+    /**
+     * Kappa over its error without agreement.
+     */
+    double all_z;
+    /**
+     * The probability of so large a kappa, either way, without agreement.
+     */
+    double all_p;
+    /**
+     * The confidence interval of kappa, from and to.
+     */
+    double *all_interval;
+    /**
+     * How many `all_interval` there are.
+     */
+    size_t all_interval_count;
+    /**
+     * The share of pairs of ratings that agree.
+     */
+    double all_agreement;
+    /**
+     * The share that would agree by chance.
+     */
+    double all_by_chance;
+    /**
+     * Each appraiser's trials among themselves: kappa of Fleiss; empty for one trial.
+     */
+    struct tenths_kappa *within;
+    /**
+     * How many `within` there are.
+     */
+    size_t within_count;
+    /**
+     * Each pair of appraisers, trial by trial: kappa of Cohen.
+     */
+    struct tenths_kappa *pairs;
+    /**
+     * How many `pairs` there are.
+     */
+    size_t pairs_count;
+    /**
+     * Each appraiser and the reference, trial by trial: kappa of Cohen; empty without a reference.
+     */
+    struct tenths_kappa *with_reference;
+    /**
+     * How many `with_reference` there are.
+     */
+    size_t with_reference_count;
+    /**
+     * How each appraiser did.
+     */
+    struct tenths_appraiser_score *scores;
+    /**
+     * How many `scores` there are.
+     */
+    size_t scores_count;
+} tenths_attribute_agreement;
+
+/**
+ * How far appraisers agree who judge parts by attributes.
+ *
+ * `ratings` are numbers of categories, appraiser by appraiser within each part, trial by trial. `reference` has the true
+ * rating of each part; `reference` may be null where it is not known.
+ *
+ * # Safety
+ * Each array has as many elements as its count; `agreement->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_make_attribute_agreement(const size_t *ratings,
+                                              size_t count,
+                                              size_t parts,
+                                              size_t appraisers,
+                                              size_t trials,
+                                              const size_t *reference,
+                                              size_t reference_count,
+                                              double confidence,
+                                              struct tenths_attribute_agreement *agreement);
+
 /* ---- The steps of a geared head ---- */
 
 /**
@@ -14701,7 +16213,7 @@ typedef struct tenths_knurl {
      */
     char *designation;
     /**
-     * How its grooves run. 0 straight, 1 diagonal, 2 raised, 3 indented.
+     * How its grooves run. 0 straight, 1 diagonal, 2 raised, 3 indented. Each has a constant, such as `TENTHS_KNURL_PATTERN_STRAIGHT`.
      */
     int32_t pattern;
     /**
@@ -15045,7 +16557,7 @@ typedef struct tenths_standard_taper {
      */
     char *designation;
     /**
-     * The family. 0 Morse, 1 metric, 2 7:24 No., 3 Jarno, 4 Brown & Sharpe.
+     * The family. 0 Morse, 1 metric, 2 7:24 No., 3 Jarno, 4 Brown & Sharpe. Each has a constant, such as `TENTHS_STANDARD_TAPER_FAMILY_MORSE`.
      */
     int32_t family;
     /**
@@ -15662,15 +17174,15 @@ typedef struct tenths_sampling_plan {
      */
     int32_t has_level;
     /**
-     * The inspection level. 0 S-1, 1 S-2, 2 S-3, 3 S-4, 4 I, 5 II, 6 III.
+     * The inspection level. 0 S-1, 1 S-2, 2 S-3, 3 S-4, 4 I, 5 II, 6 III. Each has a constant, such as `TENTHS_SAMPLING_PLAN_LEVEL_S_1`.
      */
     int32_t level;
     /**
-     * How strict the inspection is. 0 normal, 1 tightened, 2 reduced.
+     * How strict the inspection is. 0 normal, 1 tightened, 2 reduced. Each has a constant, such as `TENTHS_SAMPLING_PLAN_SEVERITY_NORMAL`.
      */
     int32_t severity;
     /**
-     * Single, double or multiple. 0 single, 1 double, 2 multiple.
+     * Single, double or multiple. 0 single, 1 double, 2 multiple. Each has a constant, such as `TENTHS_SAMPLING_PLAN_KIND_SINGLE`.
      */
     int32_t kind;
     /**
@@ -15755,7 +17267,7 @@ typedef struct tenths_switching {
      */
     size_t struct_size;
     /**
-     * How strictly the next lot is inspected. 0 normal, 1 tightened, 2 reduced.
+     * How strictly the next lot is inspected. 0 normal, 1 tightened, 2 reduced. Each has a constant, such as `TENTHS_SWITCHING_SEVERITY_NORMAL`.
      */
     int32_t severity;
     /**
@@ -16680,7 +18192,7 @@ typedef struct tenths_variables_plan {
      */
     size_t struct_size;
     /**
-     * Whether the standard deviation of the process is known, or that of the sample is taken. 0 known, 1 unknown.
+     * Whether the standard deviation of the process is known, or that of the sample is taken. 0 known, 1 unknown. Each has a constant, such as `TENTHS_VARIABLES_PLAN_SIGMA_KNOWN`.
      */
     int32_t sigma;
     /**

@@ -4,6 +4,7 @@ use tenths::cutting::machine::MachineError;
 use tenths::cutting::taylor_fit::TaylorFitError;
 use tenths::formula::Refusal;
 use tenths::inspect::control_chart::ControlChartError;
+use tenths::inspect::gauge_study::GaugeStudyError;
 use tenths::inspect::sampling::SamplingError;
 use tenths::inspect::uncertainty::UncertaintyError;
 use tenths::material::MaterialError;
@@ -81,6 +82,8 @@ pub const TENTHS_BAD_CHART: tenths_status = 120;
 pub const TENTHS_BAD_TAPER: tenths_status = 121;
 /// There is no control chart of that kind for the readings, sizes or options.
 pub const TENTHS_NO_CONTROL_CHART: tenths_status = 130;
+/// A gauge study of these readings or ratings, layout or options has no answer.
+pub const TENTHS_NO_GAUGE_STUDY: tenths_status = 131;
 /// There is no cutting plan: a piece does not fit, the bars do not hold all pieces, or a price or limit is not valid.
 pub const TENTHS_NO_CUTTING_PLAN: tenths_status = 150;
 /// A plan document has faults; the message lists them.
@@ -194,6 +197,8 @@ pub(crate) enum Failure {
     #[error("time_limit must be a number of seconds, zero or more, not {0}")]
     TimeLimit(f64),
     #[error(transparent)]
+    GaugeStudy(#[from] GaugeStudyError),
+    #[error(transparent)]
     Plan(#[from] PlanError),
     #[error(transparent)]
     Fit(#[from] TaylorFitError),
@@ -259,6 +264,7 @@ impl Failure {
             Failure::ControlChart(_) => TENTHS_NO_CONTROL_CHART,
             Failure::Cutting(CuttingError::Stopped(_)) => TENTHS_STOPPED,
             Failure::Cutting(_) | Failure::TimeLimit(_) => TENTHS_NO_CUTTING_PLAN,
+            Failure::GaugeStudy(_) => TENTHS_NO_GAUGE_STUDY,
             Failure::Plan(_) => TENTHS_PLAN_FAULTS,
             Failure::Formula(error) | Failure::Stack(StackError::Formula(error)) => formula_status(error),
             Failure::Elements { .. } => TENTHS_BAD_COUNT,
@@ -304,7 +310,18 @@ fn stack_status(error: &StackError) -> tenths_status {
         StackError::OutOfRange => TENTHS_OUT_OF_RANGE,
         StackError::Sampling(_) | StackError::SpreadLimits { .. } => TENTHS_BAD_SAMPLING,
         StackError::Undefined { .. } => TENTHS_UNDEFINED,
-        StackError::Function(_) => TENTHS_BAD_FUNCTION,
+        StackError::Function(_)
+        | StackError::HowMany { .. }
+        | StackError::Missing { .. }
+        | StackError::SeveralResults { .. }
+        | StackError::Reading { .. }
+        | StackError::LoopPart { .. }
+        | StackError::Unknown { .. }
+        | StackError::Target { .. }
+        | StackError::OutOfReach { .. }
+        | StackError::Choice { .. }
+        | StackError::Scale(_)
+        | StackError::OtherStack => TENTHS_BAD_FUNCTION,
         StackError::Bytes(_) => TENTHS_BAD_BLOCKS,
         StackError::Formula(error) => formula_status(error),
         StackError::Stopped(_) => TENTHS_STOPPED,
@@ -356,6 +373,7 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_BAD_TAPER => c"text is not a standard taper",
         TENTHS_NO_CONTROL_CHART => c"there is no such control chart for the readings, sizes or options",
         TENTHS_NO_CUTTING_PLAN => c"there is no cutting plan for the pieces, bars or options",
+        TENTHS_NO_GAUGE_STUDY => c"a gauge study of these readings, layout or options has no answer",
         TENTHS_PLAN_FAULTS => c"the plan document has faults",
         TENTHS_ARGUMENT => c"an argument is outside its domain",
         TENTHS_RULE => c"the arguments do not go together",

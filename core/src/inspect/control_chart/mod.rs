@@ -11,12 +11,14 @@ mod constants;
 mod phase;
 mod printed;
 mod rules;
+mod run_length;
 mod series;
 mod variables;
 mod weighted;
 
 pub use constants::{ChartConstants, ConstantSource};
 pub use rules::RuleSet;
+pub use run_length::average_run_length;
 pub use series::{BrokenRule, ControlPoint, ControlSeries};
 
 use std::fmt;
@@ -227,6 +229,12 @@ pub enum ControlChartError {
          or give centre and sigma where the chart takes them"
     )]
     NoVariation {
+        /// The phase, from 1.
+        phase: usize,
+    },
+    /// Readings whose sums are beyond what a float holds.
+    #[error("the readings of phase {phase} are too large to work with. Fix: give them in a larger unit")]
+    TooLarge {
         /// The phase, from 1.
         phase: usize,
     },
