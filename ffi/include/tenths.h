@@ -192,6 +192,10 @@
  *   tenths_parts_per_bar
  * - Gauges of every form and scheme, and decision rules:
  *   tenths_make_gauge tenths_gauge_proofs tenths_check_master tenths_make_decision
+ * - Gauge studies:
+ *   tenths_study_options_init tenths_make_gauge_study tenths_gauge_studies tenths_make_gauge_bias
+ *   tenths_make_gauge_linearity tenths_make_regression tenths_make_gauge_stability
+ *   tenths_make_attribute_agreement
  * - The steps of a geared head:
  *   tenths_lower_spindle_step
  * - The message of the last error:
@@ -285,6 +289,31 @@
 #define TENTHS_POINTS 2
 
 /**
+ * Constants computed to all digits.
+ */
+#define TENTHS_EXACT_CONSTANTS 0
+
+/**
+ * Constants as tables print them.
+ */
+#define TENTHS_PRINTED_CONSTANTS 1
+
+/**
+ * A point beyond the limits alone breaks a rule.
+ */
+#define TENTHS_LIMITS_ONLY 0
+
+/**
+ * The four rules of Western Electric.
+ */
+#define TENTHS_WESTERN_ELECTRIC 1
+
+/**
+ * The eight rules of Nelson.
+ */
+#define TENTHS_NELSON 2
+
+/**
  * Normal: `first` is the capability Cp, `second` the mean less the middle of the limits, in half bands.
  */
 #define TENTHS_NORMAL 0
@@ -354,6 +383,381 @@
  * The bit of advice for result 0 of a formula; those of the others follow it.
  */
 #define TENTHS_ADVICE_RESULTS 20
+
+/**
+ * `form` of `tenths_gauge`: plug.
+ */
+#define TENTHS_GAUGE_FORM_PLUG 0
+
+/**
+ * `form` of `tenths_gauge`: ring.
+ */
+#define TENTHS_GAUGE_FORM_RING 1
+
+/**
+ * `form` of `tenths_gauge`: length.
+ */
+#define TENTHS_GAUGE_FORM_LENGTH 2
+
+/**
+ * `form` of `tenths_gauge`: snap.
+ */
+#define TENTHS_GAUGE_FORM_SNAP 3
+
+/**
+ * `form` of `tenths_gauge`: flush pin.
+ */
+#define TENTHS_GAUGE_FORM_FLUSH_PIN 4
+
+/**
+ * `scheme` of `tenths_gauge`: B89.1.5.
+ */
+#define TENTHS_GAUGE_SCHEME_B89_1_5 0
+
+/**
+ * `scheme` of `tenths_gauge`: 10 percent.
+ */
+#define TENTHS_GAUGE_SCHEME_10_PERCENT 1
+
+/**
+ * `scheme` of `tenths_gauge`: ISO 1938-1.
+ */
+#define TENTHS_GAUGE_SCHEME_ISO_1938_1 2
+
+/**
+ * `gagemaker_class` of `tenths_gauge`: XXX.
+ */
+#define TENTHS_GAUGE_GAGEMAKER_CLASS_XXX 0
+
+/**
+ * `gagemaker_class` of `tenths_gauge`: XX.
+ */
+#define TENTHS_GAUGE_GAGEMAKER_CLASS_XX 1
+
+/**
+ * `gagemaker_class` of `tenths_gauge`: X.
+ */
+#define TENTHS_GAUGE_GAGEMAKER_CLASS_X 2
+
+/**
+ * `gagemaker_class` of `tenths_gauge`: Y.
+ */
+#define TENTHS_GAUGE_GAGEMAKER_CLASS_Y 3
+
+/**
+ * `gagemaker_class` of `tenths_gauge`: Z.
+ */
+#define TENTHS_GAUGE_GAGEMAKER_CLASS_Z 4
+
+/**
+ * `gagemaker_class` of `tenths_gauge`: ZZ.
+ */
+#define TENTHS_GAUGE_GAGEMAKER_CLASS_ZZ 5
+
+/**
+ * `basis` of `tenths_gauge`: published.
+ */
+#define TENTHS_GAUGE_BASIS_PUBLISHED 0
+
+/**
+ * `basis` of `tenths_gauge`: common practice.
+ */
+#define TENTHS_GAUGE_BASIS_COMMON_PRACTICE 1
+
+/**
+ * `basis` of `tenths_gauge`: memory.
+ */
+#define TENTHS_GAUGE_BASIS_MEMORY 2
+
+/**
+ * `severity` of `tenths_finding`: note.
+ */
+#define TENTHS_FINDING_SEVERITY_NOTE 0
+
+/**
+ * `severity` of `tenths_finding`: warning.
+ */
+#define TENTHS_FINDING_SEVERITY_WARNING 1
+
+/**
+ * `severity` of `tenths_finding`: error.
+ */
+#define TENTHS_FINDING_SEVERITY_ERROR 2
+
+/**
+ * `pattern` of `tenths_knurl`: straight.
+ */
+#define TENTHS_KNURL_PATTERN_STRAIGHT 0
+
+/**
+ * `pattern` of `tenths_knurl`: diagonal.
+ */
+#define TENTHS_KNURL_PATTERN_DIAGONAL 1
+
+/**
+ * `pattern` of `tenths_knurl`: raised.
+ */
+#define TENTHS_KNURL_PATTERN_RAISED 2
+
+/**
+ * `pattern` of `tenths_knurl`: indented.
+ */
+#define TENTHS_KNURL_PATTERN_INDENTED 3
+
+/**
+ * `family` of `tenths_standard_taper`: Morse.
+ */
+#define TENTHS_STANDARD_TAPER_FAMILY_MORSE 0
+
+/**
+ * `family` of `tenths_standard_taper`: metric.
+ */
+#define TENTHS_STANDARD_TAPER_FAMILY_METRIC 1
+
+/**
+ * `family` of `tenths_standard_taper`: 7:24 No..
+ */
+#define TENTHS_STANDARD_TAPER_FAMILY_7_24_NO_ 2
+
+/**
+ * `family` of `tenths_standard_taper`: Jarno.
+ */
+#define TENTHS_STANDARD_TAPER_FAMILY_JARNO 3
+
+/**
+ * `family` of `tenths_standard_taper`: Brown & Sharpe.
+ */
+#define TENTHS_STANDARD_TAPER_FAMILY_BROWN___SHARPE 4
+
+/**
+ * `kind` of `tenths_fit`: clearance.
+ */
+#define TENTHS_FIT_KIND_CLEARANCE 0
+
+/**
+ * `kind` of `tenths_fit`: transition.
+ */
+#define TENTHS_FIT_KIND_TRANSITION 1
+
+/**
+ * `kind` of `tenths_fit`: interference.
+ */
+#define TENTHS_FIT_KIND_INTERFERENCE 2
+
+/**
+ * `basis` of `tenths_fit`: hole.
+ */
+#define TENTHS_FIT_BASIS_HOLE 0
+
+/**
+ * `basis` of `tenths_fit`: shaft.
+ */
+#define TENTHS_FIT_BASIS_SHAFT 1
+
+/**
+ * `objective` of `tenths_cutting_plan`: price.
+ */
+#define TENTHS_CUTTING_PLAN_OBJECTIVE_PRICE 0
+
+/**
+ * `objective` of `tenths_cutting_plan`: bars.
+ */
+#define TENTHS_CUTTING_PLAN_OBJECTIVE_BARS 1
+
+/**
+ * `objective` of `tenths_cutting_plan`: length.
+ */
+#define TENTHS_CUTTING_PLAN_OBJECTIVE_LENGTH 2
+
+/**
+ * `kind` of `tenths_chart_row`: stock.
+ */
+#define TENTHS_CHART_ROW_KIND_STOCK 0
+
+/**
+ * `kind` of `tenths_chart_row`: cut.
+ */
+#define TENTHS_CHART_ROW_KIND_CUT 1
+
+/**
+ * `kind` of `tenths_chart_row`: drawing.
+ */
+#define TENTHS_CHART_ROW_KIND_DRAWING 2
+
+/**
+ * `kind` of `tenths_chart_row`: removal.
+ */
+#define TENTHS_CHART_ROW_KIND_REMOVAL 3
+
+/**
+ * `facings` of `tenths_chart_result`: left.
+ */
+#define TENTHS_CHART_RESULT_FACINGS_LEFT 0
+
+/**
+ * `facings` of `tenths_chart_result`: right.
+ */
+#define TENTHS_CHART_RESULT_FACINGS_RIGHT 1
+
+/**
+ * `kind` of `tenths_control_chart`: xbar r.
+ */
+#define TENTHS_CONTROL_CHART_KIND_XBAR_R 0
+
+/**
+ * `kind` of `tenths_control_chart`: xbar s.
+ */
+#define TENTHS_CONTROL_CHART_KIND_XBAR_S 1
+
+/**
+ * `kind` of `tenths_control_chart`: i mr.
+ */
+#define TENTHS_CONTROL_CHART_KIND_I_MR 2
+
+/**
+ * `kind` of `tenths_control_chart`: p.
+ */
+#define TENTHS_CONTROL_CHART_KIND_P 3
+
+/**
+ * `kind` of `tenths_control_chart`: np.
+ */
+#define TENTHS_CONTROL_CHART_KIND_NP 4
+
+/**
+ * `kind` of `tenths_control_chart`: c.
+ */
+#define TENTHS_CONTROL_CHART_KIND_C 5
+
+/**
+ * `kind` of `tenths_control_chart`: u.
+ */
+#define TENTHS_CONTROL_CHART_KIND_U 6
+
+/**
+ * `kind` of `tenths_control_chart`: ewma.
+ */
+#define TENTHS_CONTROL_CHART_KIND_EWMA 7
+
+/**
+ * `kind` of `tenths_control_chart`: cusum.
+ */
+#define TENTHS_CONTROL_CHART_KIND_CUSUM 8
+
+/**
+ * `constants` of `tenths_control_chart`: exact.
+ */
+#define TENTHS_CONTROL_CHART_CONSTANTS_EXACT 0
+
+/**
+ * `constants` of `tenths_control_chart`: printed.
+ */
+#define TENTHS_CONTROL_CHART_CONSTANTS_PRINTED 1
+
+/**
+ * `rules` of `tenths_control_chart`: limits.
+ */
+#define TENTHS_CONTROL_CHART_RULES_LIMITS 0
+
+/**
+ * `rules` of `tenths_control_chart`: western electric.
+ */
+#define TENTHS_CONTROL_CHART_RULES_WESTERN_ELECTRIC 1
+
+/**
+ * `rules` of `tenths_control_chart`: nelson.
+ */
+#define TENTHS_CONTROL_CHART_RULES_NELSON 2
+
+/**
+ * `level` of `tenths_sampling_plan`: S-1.
+ */
+#define TENTHS_SAMPLING_PLAN_LEVEL_S_1 0
+
+/**
+ * `level` of `tenths_sampling_plan`: S-2.
+ */
+#define TENTHS_SAMPLING_PLAN_LEVEL_S_2 1
+
+/**
+ * `level` of `tenths_sampling_plan`: S-3.
+ */
+#define TENTHS_SAMPLING_PLAN_LEVEL_S_3 2
+
+/**
+ * `level` of `tenths_sampling_plan`: S-4.
+ */
+#define TENTHS_SAMPLING_PLAN_LEVEL_S_4 3
+
+/**
+ * `level` of `tenths_sampling_plan`: I.
+ */
+#define TENTHS_SAMPLING_PLAN_LEVEL_I 4
+
+/**
+ * `level` of `tenths_sampling_plan`: II.
+ */
+#define TENTHS_SAMPLING_PLAN_LEVEL_II 5
+
+/**
+ * `level` of `tenths_sampling_plan`: III.
+ */
+#define TENTHS_SAMPLING_PLAN_LEVEL_III 6
+
+/**
+ * `severity` of `tenths_sampling_plan`: normal.
+ */
+#define TENTHS_SAMPLING_PLAN_SEVERITY_NORMAL 0
+
+/**
+ * `severity` of `tenths_sampling_plan`: tightened.
+ */
+#define TENTHS_SAMPLING_PLAN_SEVERITY_TIGHTENED 1
+
+/**
+ * `severity` of `tenths_sampling_plan`: reduced.
+ */
+#define TENTHS_SAMPLING_PLAN_SEVERITY_REDUCED 2
+
+/**
+ * `kind` of `tenths_sampling_plan`: single.
+ */
+#define TENTHS_SAMPLING_PLAN_KIND_SINGLE 0
+
+/**
+ * `kind` of `tenths_sampling_plan`: double.
+ */
+#define TENTHS_SAMPLING_PLAN_KIND_DOUBLE 1
+
+/**
+ * `kind` of `tenths_sampling_plan`: multiple.
+ */
+#define TENTHS_SAMPLING_PLAN_KIND_MULTIPLE 2
+
+/**
+ * `severity` of `tenths_switching`: normal.
+ */
+#define TENTHS_SWITCHING_SEVERITY_NORMAL 0
+
+/**
+ * `severity` of `tenths_switching`: tightened.
+ */
+#define TENTHS_SWITCHING_SEVERITY_TIGHTENED 1
+
+/**
+ * `severity` of `tenths_switching`: reduced.
+ */
+#define TENTHS_SWITCHING_SEVERITY_REDUCED 2
+
+/**
+ * `sigma` of `tenths_variables_plan`: known.
+ */
+#define TENTHS_VARIABLES_PLAN_SIGMA_KNOWN 0
+
+/**
+ * `sigma` of `tenths_variables_plan`: unknown.
+ */
+#define TENTHS_VARIABLES_PLAN_SIGMA_UNKNOWN 1
 
 /**
  * Every process is centred, with the standard deviation of its short term.
@@ -665,6 +1069,198 @@ typedef struct tenths_distribution {
 } tenths_distribution;
 
 /**
+ * A line of an analysis of variance.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_variance_row {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_variance_row)`.
+     */
+    size_t struct_size;
+    /**
+     * What the readings differ by. 0 part, 1 appraiser, 2 interaction, 3 repeatability, 4 total.
+     */
+    int32_t source;
+    /**
+     * Degrees of freedom.
+     */
+    double df;
+    /**
+     * Sum of squares.
+     */
+    double ss;
+    /**
+     * Mean square; the total has one too, the variance of all readings.
+     */
+    double ms;
+    /**
+     * 1 where there is a `f`, and 0 otherwise.
+     */
+    int32_t has_f;
+    /**
+     * The mean square over that of the line that it is tested against, where there is one.
+     */
+    double f;
+    /**
+     * 1 where there is a `p`, and 0 otherwise.
+     */
+    int32_t has_p;
+    /**
+     * The probability of so large a ratio where the source has no effect.
+     */
+    double p;
+} tenths_variance_row;
+
+/**
+ * How far a gauge reads from a reference on average.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_gauge_bias_clear`.
+ */
+typedef struct tenths_gauge_bias {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_gauge_bias)`.
+     */
+    size_t struct_size;
+    /**
+     * The reference value.
+     */
+    double reference;
+    /**
+     * How many readings.
+     */
+    int64_t count;
+    /**
+     * Their mean.
+     */
+    double mean;
+    /**
+     * The mean less the reference.
+     */
+    double bias;
+    /**
+     * The standard deviation of the readings.
+     */
+    double sd;
+    /**
+     * The standard error of the bias.
+     */
+    double standard_error;
+    /**
+     * The bias over its standard error.
+     */
+    double t;
+    /**
+     * Degrees of freedom.
+     */
+    double df;
+    /**
+     * The probability of so large a bias, either way, of a gauge that has none.
+     */
+    double p;
+    /**
+     * The confidence interval of the bias, from and to.
+     */
+    double *interval;
+    /**
+     * How many `interval` there are.
+     */
+    size_t interval_count;
+} tenths_gauge_bias;
+
+/**
+ * How far ratings agree beyond what chance would do: 1 is full agreement, 0 no more than chance.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_kappa_clear`.
+ */
+typedef struct tenths_kappa {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_kappa)`.
+     */
+    size_t struct_size;
+    /**
+     * 1 where there is a `appraiser`, and 0 otherwise.
+     */
+    int32_t has_appraiser;
+    /**
+     * The appraiser, from 1; nothing where all are taken together.
+     */
+    int64_t appraiser;
+    /**
+     * 1 where there is a `other`, and 0 otherwise.
+     */
+    int32_t has_other;
+    /**
+     * The other appraiser of a pair, from 1.
+     */
+    int64_t other;
+    /**
+     * Kappa; NaN where chance alone would agree fully.
+     */
+    double kappa;
+    /**
+     * The standard error of kappa.
+     */
+    double standard_error;
+    /**
+     * The standard error that kappa would have without agreement.
+     */
+    double null_error;
+    /**
+     * Kappa over its error without agreement.
+     */
+    double z;
+    /**
+     * The probability of so large a kappa, either way, without agreement.
+     */
+    double p;
+    /**
+     * The confidence interval of kappa, from and to.
+     */
+    double *interval;
+    /**
+     * How many `interval` there are.
+     */
+    size_t interval_count;
+    /**
+     * The share of pairs of ratings that agree.
+     */
+    double agreement;
+    /**
+     * The share that would agree by chance.
+     */
+    double by_chance;
+} tenths_kappa;
+
+/**
+ * How one appraiser did.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_appraiser_score {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_appraiser_score)`.
+     */
+    size_t struct_size;
+    /**
+     * The appraiser, from 1.
+     */
+    int64_t appraiser;
+    /**
+     * Percent of parts that the appraiser rated the same in every trial.
+     */
+    double percent_repeated;
+    /**
+     * 1 where there is a `percent_correct`, and 0 otherwise.
+     */
+    int32_t has_percent_correct;
+    /**
+     * Percent of parts that the appraiser rated in every trial as the reference does, where there is one.
+     */
+    double percent_correct;
+} tenths_appraiser_score;
+
+/**
  * Something that is computable, and yet wrong or worth a second look for the job.
  *
  * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_finding_clear`.
@@ -679,7 +1275,7 @@ typedef struct tenths_finding {
      */
     char *code;
     /**
-     * How much it weighs. 0 note, 1 warning, 2 error.
+     * How much it weighs. 0 note, 1 warning, 2 error. Each has a constant, such as `TENTHS_FINDING_SEVERITY_NOTE`.
      */
     int32_t severity;
     /**
@@ -707,7 +1303,7 @@ typedef struct tenths_chart_row {
      */
     size_t struct_size;
     /**
-     * Whether it is about the stock, a cut, the drawing or what a cut removes. 0 stock, 1 cut, 2 drawing, 3 removal.
+     * Whether it is about the stock, a cut, the drawing or what a cut removes. 0 stock, 1 cut, 2 drawing, 3 removal. Each has a constant, such as `TENTHS_CHART_ROW_KIND_STOCK`.
      */
     int32_t kind;
     /**
@@ -1054,12 +1650,12 @@ typedef int32_t tenths_lot_verdict;
 #define TENTHS_NO_DECISION 113
 
 /**
- * There is no sampling plan of that kind, or nothing to be said of it: a lot, an AQL, samples or a fraction that are none.
+ * The sampling plan does not exist, or a lot, an AQL, a sample, a risk or a fraction is out of range.
  */
 #define TENTHS_NO_SAMPLING_PLAN 122
 
 /**
- * There is no uncertainty: too few readings, or degrees of freedom, a coverage or a sample out of range.
+ * The uncertainty cannot be worked out: too few readings, or degrees of freedom, a coverage or a sample out of range.
  */
 #define TENTHS_NO_UNCERTAINTY 123
 
@@ -1449,13 +2045,13 @@ typedef struct tenths_chart_options {
      */
     size_t struct_size;
     /**
-     * Where the constants come from: `exact` or `printed`. Null for exact.
+     * Where the constants come from: `TENTHS_EXACT_CONSTANTS` (0) or `TENTHS_PRINTED_CONSTANTS` (1).
      */
-    const char *constants;
+    int32_t constants;
     /**
-     * The rules that points are judged by: `limits`, `western_electric` or `nelson`. Null for `western_electric`.
+     * The rules that points are judged by: `TENTHS_LIMITS_ONLY` (0), `TENTHS_WESTERN_ELECTRIC` (1) or `TENTHS_NELSON` (2).
      */
-    const char *rules;
+    int32_t rules;
     /**
      * The known centre or target, NaN for the mean of the readings.
      */
@@ -1492,7 +2088,7 @@ typedef struct tenths_chart_options {
  * Set `struct_size` before the call.
  *
  * # Safety
- * `options->struct_size` tells the size of the struct.
+ * `options->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_chart_options_init(struct tenths_chart_options *options);
 
@@ -1507,15 +2103,15 @@ typedef struct tenths_control_chart {
      */
     size_t struct_size;
     /**
-     * What is plotted. 0 xbar_r, 1 xbar_s, 2 i_mr, 3 p, 4 np, 5 c, 6 u, 7 ewma, 8 cusum.
+     * What is plotted. 0 xbar_r, 1 xbar_s, 2 i_mr, 3 p, 4 np, 5 c, 6 u, 7 ewma, 8 cusum. Each has a constant, such as `TENTHS_CONTROL_CHART_KIND_XBAR_R`.
      */
     int32_t kind;
     /**
-     * Where the constants come from. 0 exact, 1 printed.
+     * Where the constants come from. 0 exact, 1 printed. Each has a constant, such as `TENTHS_CONTROL_CHART_CONSTANTS_EXACT`.
      */
     int32_t constants;
     /**
-     * The rules that points are judged by. 0 limits, 1 western_electric, 2 nelson.
+     * The rules that points are judged by. 0 limits, 1 western_electric, 2 nelson. Each has a constant, such as `TENTHS_CONTROL_CHART_RULES_LIMITS`.
      */
     int32_t rules;
     /**
@@ -1621,7 +2217,7 @@ typedef struct tenths_control_chart {
  * for the usual ones.
  *
  * # Safety
- * `kind` ends with a NUL; each array has as many elements as its count; `chart->struct_size` tells the size of the struct.
+ * `kind` ends with a NUL; each array has as many elements as its count; `chart->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_make_control_chart(const char *kind,
                                         const double *data,
@@ -1715,7 +2311,7 @@ typedef struct tenths_chart_constants {
  * Sources: `exact`, computed for 2 to 10 000 readings, or `printed`, as in the usual table for 2 to 25.
  *
  * # Safety
- * `source` ends with a NUL; `constants->struct_size` tells the size of the struct.
+ * `source` ends with a NUL; `constants->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_make_chart_constants(size_t n,
                                           const char *source,
@@ -1769,7 +2365,7 @@ typedef struct tenths_cutting_options {
  * Sets the usual options of a cutting plan. Set `struct_size` before the call.
  *
  * # Safety
- * `options->struct_size` tells the size of the struct.
+ * `options->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_cutting_options_init(struct tenths_cutting_options *options);
 
@@ -1816,7 +2412,7 @@ typedef struct tenths_cutting_plan {
      */
     size_t struct_size;
     /**
-     * What the plan keeps low. 0 price, 1 bars, 2 length.
+     * What the plan keeps low. 0 price, 1 bars, 2 length. Each has a constant, such as `TENTHS_CUTTING_PLAN_OBJECTIVE_PRICE`.
      */
     int32_t objective;
     /**
@@ -2257,7 +2853,7 @@ typedef struct tenths_fit {
     int64_t min_clearance;
     /**
      * Whether the fit is loose, tight, or may be either. Line to line counts as loose where it is the tightest, and as
-     * tight where it is the loosest. 0 clearance, 1 transition, 2 interference.
+     * tight where it is the loosest. 0 clearance, 1 transition, 2 interference. Each has a constant, such as `TENTHS_FIT_KIND_CLEARANCE`.
      */
     int32_t kind;
     /**
@@ -2266,7 +2862,7 @@ typedef struct tenths_fit {
     int32_t has_basis;
     /**
      * Hole basis, where the hole starts at the nominal size, or shaft basis, where the shaft ends there; hole basis
-     * where both do, and none where neither does. 0 hole, 1 shaft.
+     * where both do, and none where neither does. 0 hole, 1 shaft. Each has a constant, such as `TENTHS_FIT_BASIS_HOLE`.
      */
     int32_t basis;
     /**
@@ -2398,7 +2994,7 @@ tenths_status tenths_formula_remarks(const char *name,
  *
  * Source: Common practice; the symbols of ISO 3002-3:1984, from memory.
  *
- * - `diameter`: Diameter of the workpiece in turning, of the tool in milling and drilling. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `diameter`: Diameter of the workpiece in turning, of the tool in milling and drilling. Unit: in or mm. Must be greater than 0.
  * - `spindle_speed`: Spindle speed. Unit: rev/min. Must be at least 0 rev/min.
  * - `surface_speed`: Surface speed of a turning workpiece or tool. Unit: ft/min or m/min.
  */
@@ -2416,8 +3012,8 @@ tenths_status tenths_surface_speed(tenths_units units,
  *
  * Source: Common practice; the symbols of ISO 3002-3:1984, from memory.
  *
- * - `surface_speed`: Surface speed wanted at the cut. Unit: ft/min or m/min. Must be at least 0 ft/min, or at least 0 m/min.
- * - `diameter`: Diameter of the workpiece in turning, of the tool in milling and drilling. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `surface_speed`: Surface speed wanted at the cut. Unit: ft/min or m/min. Must be at least 0.
+ * - `diameter`: Diameter of the workpiece in turning, of the tool in milling and drilling. Unit: in or mm. Must be greater than 0.
  * - `spindle_speed`: Spindle speed that gives a surface speed. Unit: rev/min.
  */
 tenths_status tenths_spindle_speed(tenths_units units,
@@ -2433,7 +3029,7 @@ tenths_status tenths_spindle_speed(tenths_units units,
  *
  * Source: Common practice; the symbols of ISO 3002-3:1984, from memory.
  *
- * - `feed_rate`: Feed rate of the table or tool. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
+ * - `feed_rate`: Feed rate of the table or tool. Unit: in/min or mm/min. Must be at least 0.
  * - `teeth`: Number of teeth of the cutter that follow one another in the same cut. Must be a whole number greater than 0.
  * - `spindle_speed`: Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
  * - `chip_load`: Chip load, the feed of each tooth. Unit: in or mm.
@@ -2452,7 +3048,7 @@ tenths_status tenths_chip_load(tenths_units units,
  *
  * Source: Common practice; the symbols of ISO 3002-3:1984, from memory.
  *
- * - `chip_load`: Chip load wanted, the advance between one tooth and the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `chip_load`: Chip load wanted, the advance between one tooth and the next. Unit: in or mm. Must be at least 0.
  * - `teeth`: Number of teeth of the cutter that follow one another in the same cut. Must be a whole number greater than 0.
  * - `spindle_speed`: Spindle speed. Unit: rev/min. Must be at least 0 rev/min.
  * - `feed_rate`: Feed rate that gives a chip load. Unit: in/min or mm/min.
@@ -2468,7 +3064,7 @@ tenths_status tenths_feed_rate(tenths_units units,
  *
  * Source: Common practice; the symbols of ISO 3002-3:1984, from memory.
  *
- * - `feed_rate`: Feed rate of the tool or slide. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
+ * - `feed_rate`: Feed rate of the tool or slide. Unit: in/min or mm/min. Must be at least 0.
  * - `spindle_speed`: Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
  * - `feed_per_revolution`: Feed per revolution, the advance in one turn of the spindle. Unit: in or mm.
  */
@@ -2488,8 +3084,8 @@ tenths_status tenths_feed_per_revolution(tenths_units units,
  * Rule: radial_width must be at most cutter_diameter.
  * Source: Plane geometry: the angle whose versine is radial width over cutter radius.
  *
- * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `radial_width`: Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
+ * - `radial_width`: Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0.
  * - `engagement_angle`: Engagement angle of a side cut. Unit: °.
  */
 tenths_status tenths_engagement_angle(tenths_units units,
@@ -2505,8 +3101,8 @@ tenths_status tenths_engagement_angle(tenths_units units,
  * Rule: radial_width must be at most cutter_diameter.
  * Source: Plane geometry: the chord is the radial width.
  *
- * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `radial_width`: Width of cut across the feed, centred on the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
+ * - `radial_width`: Width of cut across the feed, centred on the cutter. Unit: in or mm. Must be greater than 0.
  * - `centred_engagement_angle`: Engagement angle of a centred cut. Unit: °.
  */
 tenths_status tenths_centred_engagement_angle(tenths_units units,
@@ -2523,11 +3119,11 @@ typedef struct tenths_offset_engagement_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
      */
     double cutter_diameter;
     /**
-     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0.
      */
     double radial_width;
     /**
@@ -2590,9 +3186,9 @@ tenths_status tenths_offset_engagement(tenths_units units,
  *
  * Source: Plane geometry: depth over axial pitch.
  *
- * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
  * - `teeth`: Number of teeth of the cutter. Must be a whole number greater than 0.
- * - `axial_depth`: Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `axial_depth`: Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0.
  * - `helix_angle`: Helix angle of the teeth; zero for straight ones. Unit: °. Must be at least 0° and at most 85°.
  * - `axial_contact_ratio`: Axial contact ratio of a helical cutter.
  */
@@ -2677,15 +3273,15 @@ typedef struct tenths_chip_thickness_max_input {
      */
     size_t struct_size;
     /**
-     * Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0.
      */
     double chip_load;
     /**
-     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
      */
     double cutter_diameter;
     /**
-     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0.
      */
     double radial_width;
     /**
@@ -2733,15 +3329,15 @@ typedef struct tenths_chip_thickness_mean_input {
      */
     size_t struct_size;
     /**
-     * Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0.
      */
     double chip_load;
     /**
-     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
      */
     double cutter_diameter;
     /**
-     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0.
      */
     double radial_width;
     /**
@@ -2785,15 +3381,15 @@ typedef struct tenths_chip_load_for_chip_thickness_input {
      */
     size_t struct_size;
     /**
-     * Largest chip thickness wanted. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Largest chip thickness wanted. Unit: in or mm. Must be at least 0.
      */
     double chip_thickness;
     /**
-     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
      */
     double cutter_diameter;
     /**
-     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0.
      */
     double radial_width;
     /**
@@ -2840,15 +3436,15 @@ typedef struct tenths_centred_chip_thickness_mean_input {
      */
     size_t struct_size;
     /**
-     * Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0.
      */
     double chip_load;
     /**
-     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
      */
     double cutter_diameter;
     /**
-     * Width of cut across the feed, centred on the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of cut across the feed, centred on the cutter. Unit: in or mm. Must be greater than 0.
      */
     double radial_width;
     /**
@@ -2892,15 +3488,15 @@ typedef struct tenths_offset_chip_thickness_max_input {
      */
     size_t struct_size;
     /**
-     * Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0.
      */
     double chip_load;
     /**
-     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
      */
     double cutter_diameter;
     /**
-     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0.
      */
     double radial_width;
     /**
@@ -2949,15 +3545,15 @@ typedef struct tenths_offset_chip_thickness_mean_input {
      */
     size_t struct_size;
     /**
-     * Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0.
      */
     double chip_load;
     /**
-     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
      */
     double cutter_diameter;
     /**
-     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0.
      */
     double radial_width;
     /**
@@ -3006,11 +3602,11 @@ typedef struct tenths_mean_entering_angle_input {
      */
     size_t struct_size;
     /**
-     * Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0.
      */
     double axial_depth;
     /**
-     * Radius of the corner; zero for a sharp one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Radius of the corner; zero for a sharp one. Unit: in or mm. Must be at least 0.
      */
     double corner_radius;
     /**
@@ -3057,8 +3653,8 @@ tenths_status tenths_mean_entering_angle(tenths_units units,
  * Rule: axial_depth must be at most ball_diameter.
  * Source: Plane geometry, as in Dapra, ball nose technical data.
  *
- * - `ball_diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `axial_depth`: Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `ball_diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0.
+ * - `axial_depth`: Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0.
  * - `ball_effective_diameter`: Effective diameter of a ball cutter. Unit: in or mm.
  */
 tenths_status tenths_ball_effective_diameter(tenths_units units,
@@ -3075,8 +3671,8 @@ tenths_status tenths_ball_effective_diameter(tenths_units units,
  * Rule: axial_depth must be at most ball_diameter.
  * Source: Plane geometry; a relation that tool makers give, from memory.
  *
- * - `ball_diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `axial_depth`: Depth of cut, square to the surface. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `ball_diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0.
+ * - `axial_depth`: Depth of cut, square to the surface. Unit: in or mm. Must be greater than 0.
  * - `tilt`: Angle between the axis of the cutter and the normal of the surface. Unit: °. Must be at least 0° and at most 90°.
  * - `tilted_ball_effective_diameter`: Effective diameter of a tilted ball cutter. Unit: in or mm.
  */
@@ -3094,9 +3690,9 @@ tenths_status tenths_tilted_ball_effective_diameter(tenths_units units,
  * Rule: corner_radius must be at most half of cutter_diameter.
  * Source: Plane geometry.
  *
- * - `cutter_diameter`: Diameter of the cutter above its corners. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `corner_radius`: Radius of the corners. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `axial_depth`: Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `cutter_diameter`: Diameter of the cutter above its corners. Unit: in or mm. Must be greater than 0.
+ * - `corner_radius`: Radius of the corners. Unit: in or mm. Must be greater than 0.
+ * - `axial_depth`: Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0.
  * - `bull_nose_effective_diameter`: Effective diameter of a bull-nose cutter. Unit: in or mm.
  */
 tenths_status tenths_bull_nose_effective_diameter(tenths_units units,
@@ -3113,8 +3709,8 @@ tenths_status tenths_bull_nose_effective_diameter(tenths_units units,
  * Rule: stepover must be at most ball_diameter.
  * Source: Plane geometry; common practice.
  *
- * - `ball_diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `stepover`: Distance from one path of the cutter to the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `ball_diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0.
+ * - `stepover`: Distance from one path of the cutter to the next. Unit: in or mm. Must be at least 0.
  * - `scallop_height`: Height of the scallops that a ball cutter leaves on a plane. Unit: in or mm.
  */
 tenths_status tenths_scallop_height(tenths_units units,
@@ -3128,8 +3724,8 @@ tenths_status tenths_scallop_height(tenths_units units,
  * Rule: scallop_height must be at most half of ball_diameter.
  * Source: Plane geometry; common practice.
  *
- * - `ball_diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `scallop_height`: Height of scallop allowed. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `ball_diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0.
+ * - `scallop_height`: Height of scallop allowed. Unit: in or mm. Must be at least 0.
  * - `stepover_for_scallop`: Stepover of a ball cutter for a given scallop height on a plane. Unit: in or mm.
  */
 tenths_status tenths_stepover_for_scallop(tenths_units units,
@@ -3142,7 +3738,7 @@ tenths_status tenths_stepover_for_scallop(tenths_units units,
  *
  * Source: Plane geometry.
  *
- * - `stepover`: Distance from one path of the cutter to the next, seen along the axis of the cutter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `stepover`: Distance from one path of the cutter to the next, seen along the axis of the cutter. Unit: in or mm. Must be at least 0.
  * - `slope`: Angle of the plane to the one that is square to the cutter's axis, across the paths. Unit: °. Must be at least 0° and at most 85°.
  * - `surface_stepover`: Stepover along an inclined plane, from that in its projection. Unit: in or mm.
  */
@@ -3158,8 +3754,8 @@ tenths_status tenths_surface_stepover(tenths_units units,
  *
  * Source: A. Ghosh and A. K. Mallik, Manufacturing Science (East-West Press), example 4.25, p. 262.
  *
- * - `chip_load`: Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `chip_load`: Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0.
+ * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
  * - `feed_mark_height`: Height of the marks that the teeth of a slab mill leave along the feed. Unit: in or mm.
  */
 tenths_status tenths_feed_mark_height(tenths_units units,
@@ -3176,9 +3772,9 @@ tenths_status tenths_feed_mark_height(tenths_units units,
  *
  * Source: Common practice; the symbols of ISO 3002-3:1984, from memory.
  *
- * - `axial_depth`: Depth of cut along the axis of the cutter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `radial_width`: Width of cut across the axis and the feed. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `feed_rate`: Feed rate of the table or tool. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
+ * - `axial_depth`: Depth of cut along the axis of the cutter. Unit: in or mm. Must be at least 0.
+ * - `radial_width`: Width of cut across the axis and the feed. Unit: in or mm. Must be at least 0.
+ * - `feed_rate`: Feed rate of the table or tool. Unit: in/min or mm/min. Must be at least 0.
  * - `milling_removal_rate`: Metal removal rate of a milling cutter, in volume per unit of time. Unit: in³/min or cm³/min.
  */
 tenths_status tenths_milling_removal_rate(tenths_units units,
@@ -3196,8 +3792,8 @@ tenths_status tenths_milling_removal_rate(tenths_units units,
  * Rule: radial_width must be at most cutter_diameter.
  * Source: Plane geometry; P. C. Sharma, A Textbook of Production Engineering, 11th ed., example 4.18, p. 228.
  *
- * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `radial_width`: Width of cut across the feed, centred on the cutter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
+ * - `radial_width`: Width of cut across the feed, centred on the cutter. Unit: in or mm. Must be at least 0.
  * - `face_approach`: Approach of a centred face mill, from first touch to its full width of cut. Unit: in or mm.
  */
 tenths_status tenths_face_approach(tenths_units units,
@@ -3214,8 +3810,8 @@ tenths_status tenths_face_approach(tenths_units units,
  * Rule: radial_width must be at most cutter_diameter.
  * Source: Plane geometry; P. C. Sharma, A Textbook of Production Engineering, 11th ed., example 15.2, p. 603.
  *
- * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `radial_width`: Depth of cut of a slab mill, width of cut of a side or offset face cut. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
+ * - `radial_width`: Depth of cut of a slab mill, width of cut of a side or offset face cut. Unit: in or mm. Must be at least 0.
  * - `side_approach`: Approach of a slab mill to its full depth, or of a side cut to its full width. Unit: in or mm.
  */
 tenths_status tenths_side_approach(tenths_units units,
@@ -3232,19 +3828,19 @@ typedef struct tenths_milling_time_input {
      */
     size_t struct_size;
     /**
-     * Length of the surface along the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Length of the surface along the feed. Unit: in or mm. Must be greater than 0.
      */
     double length;
     /**
-     * Feed rate of the table or tool. Unit: in/min or mm/min. Must be greater than 0 in/min, or greater than 0 mm/min.
+     * Feed rate of the table or tool. Unit: in/min or mm/min. Must be greater than 0.
      */
     double feed_rate;
     /**
-     * Travel from first touch to the full cut (`face_approach`, `side_approach`), with clearance. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Travel from first touch to the full cut (`face_approach`, `side_approach`), with clearance. Unit: in or mm. Must be at least 0.
      */
     double approach;
     /**
-     * Travel past the end; a face mill that clears the work takes its diameter less the approach. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Travel past the end; a face mill that clears the work takes its diameter less the approach. Unit: in or mm. Must be at least 0.
      */
     double overtravel;
 } tenths_milling_time_input;
@@ -3282,15 +3878,15 @@ typedef struct tenths_tooth_force_input {
      */
     size_t struct_size;
     /**
-     * Depth of cut along the axis of the cutter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Depth of cut along the axis of the cutter. Unit: in or mm. Must be at least 0.
      */
     double axial_depth;
     /**
-     * Thickness of the chip. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Thickness of the chip. Unit: in or mm. Must be at least 0.
      */
     double chip_thickness;
     /**
-     * Specific cutting force at that thickness. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Specific cutting force at that thickness. Unit: psi or MPa. Must be greater than 0.
      */
     double specific_cutting_force;
     /**
@@ -3333,27 +3929,27 @@ typedef struct tenths_tool_deflection_input {
      */
     size_t struct_size;
     /**
-     * Force at the tip, square to the axis. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+     * Force at the tip, square to the axis. Unit: lbf or N. Must be at least 0.
      */
     double force;
     /**
-     * Equivalent diameter of the fluted part. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Equivalent diameter of the fluted part. Unit: in or mm. Must be greater than 0.
      */
     double flute_diameter;
     /**
-     * Length of the fluted part. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Length of the fluted part. Unit: in or mm. Must be at least 0.
      */
     double flute_length;
     /**
-     * Diameter of the shank. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the shank. Unit: in or mm. Must be greater than 0.
      */
     double shank_diameter;
     /**
-     * Length from holder to tip. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Length from holder to tip. Unit: in or mm. Must be greater than 0.
      */
     double overhang;
     /**
-     * Modulus of elasticity of the tool: 600 GPa or so for cemented carbide, 210 GPa for high-speed steel. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the tool: 600 GPa or so for cemented carbide, 210 GPa for high-speed steel. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double modulus;
 } tenths_tool_deflection_input;
@@ -3396,7 +3992,7 @@ typedef struct tenths_milling_cut_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
      */
     double cutter_diameter;
     /**
@@ -3408,19 +4004,19 @@ typedef struct tenths_milling_cut_input {
      */
     double spindle_speed;
     /**
-     * Chip load, the advance between one tooth and the next. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Chip load, the advance between one tooth and the next. Unit: in or mm. Must be greater than 0.
      */
     double chip_load;
     /**
-     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0.
      */
     double radial_width;
     /**
-     * Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0.
      */
     double axial_depth;
     /**
-     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0.
      */
     double kc11;
     /**
@@ -3549,7 +4145,7 @@ typedef struct tenths_milling_cut_for_target_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
      */
     double cutter_diameter;
     /**
@@ -3557,23 +4153,23 @@ typedef struct tenths_milling_cut_for_target_input {
      */
     double teeth;
     /**
-     * Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0.
      */
     double surface_speed;
     /**
-     * Largest chip thickness wanted. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Largest chip thickness wanted. Unit: in or mm. Must be greater than 0.
      */
     double chip_thickness;
     /**
-     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0.
      */
     double radial_width;
     /**
-     * Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0.
      */
     double axial_depth;
     /**
-     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0.
      */
     double kc11;
     /**
@@ -3700,7 +4296,7 @@ typedef struct tenths_face_milling_cut_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
      */
     double cutter_diameter;
     /**
@@ -3712,19 +4308,19 @@ typedef struct tenths_face_milling_cut_input {
      */
     double spindle_speed;
     /**
-     * Chip load, the advance between one tooth and the next. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Chip load, the advance between one tooth and the next. Unit: in or mm. Must be greater than 0.
      */
     double chip_load;
     /**
-     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0.
      */
     double radial_width;
     /**
-     * Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0.
      */
     double axial_depth;
     /**
-     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0.
      */
     double kc11;
     /**
@@ -3856,9 +4452,9 @@ tenths_status tenths_face_milling_cut(tenths_units units,
  * Rule: arc_radius must be greater than half of cutter_diameter.
  * Source: Sandvik Coromant, threading guide, technical reference, p. 117, for internal threads; geometry of the circle.
  *
- * - `feed_rate`: Feed rate wanted of the cutting edge along the contour. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
- * - `arc_radius`: Radius of the finished arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `feed_rate`: Feed rate wanted of the cutting edge along the contour. Unit: in/min or mm/min. Must be at least 0.
+ * - `arc_radius`: Radius of the finished arc. Unit: in or mm. Must be greater than 0.
+ * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
  * - `inside_arc_feed_rate`: Feed rate of the centre of a cutter on an inside arc. Unit: in/min or mm/min.
  */
 tenths_status tenths_inside_arc_feed_rate(tenths_units units,
@@ -3876,9 +4472,9 @@ tenths_status tenths_inside_arc_feed_rate(tenths_units units,
  *
  * Source: Sandvik Coromant, threading guide, technical reference, p. 117, for external threads; geometry of the circle.
  *
- * - `feed_rate`: Feed rate wanted of the cutting edge along the contour. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
- * - `arc_radius`: Radius of the finished arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `feed_rate`: Feed rate wanted of the cutting edge along the contour. Unit: in/min or mm/min. Must be at least 0.
+ * - `arc_radius`: Radius of the finished arc. Unit: in or mm. Must be greater than 0.
+ * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
  * - `outside_arc_feed_rate`: Feed rate of the centre of a cutter on an outside arc. Unit: in/min or mm/min.
  */
 tenths_status tenths_outside_arc_feed_rate(tenths_units units,
@@ -3896,21 +4492,18 @@ tenths_status tenths_outside_arc_feed_rate(tenths_units units,
  *
  * Source: Plane geometry; common practice.
  *
- * - `depth`: Depth gained along the ramp. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `length`: Length of the ramp along the surface. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `depth`: Depth gained along the ramp. Unit: in or mm. Must be greater than 0.
+ * - `length`: Length of the ramp along the surface. Unit: in or mm. Must be greater than 0.
  * - `ramp_angle`: Angle of a straight ramp below the surface. Unit: °.
  */
-tenths_status tenths_ramp_angle(tenths_units units,
-                                double depth,
-                                double length,
-                                double *ramp_angle);
+tenths_status tenths_ramp_angle(tenths_units units, double depth, double length, double *ramp_angle);
 
 /**
  * Length of a straight ramp along the surface: depth / tan(ramp angle).
  *
  * Source: Plane geometry; common practice.
  *
- * - `depth`: Depth gained along the ramp. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `depth`: Depth gained along the ramp. Unit: in or mm. Must be greater than 0.
  * - `ramp_angle`: Angle of the ramp below the surface. Unit: °. Must be greater than 0° and less than 90°.
  * - `ramp_length`: Length of a straight ramp along the surface. Unit: in or mm.
  */
@@ -3923,7 +4516,7 @@ tenths_status tenths_ramp_length(tenths_units units, double depth, double ramp_a
  *
  * Source: Plane geometry; a helix is a ramp round a cylinder.
  *
- * - `depth`: Depth gained along the path. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `depth`: Depth gained along the path. Unit: in or mm. Must be greater than 0.
  * - `entry_angle`: Angle of the path below the surface. Unit: °. Must be greater than 0° and at most 90°.
  * - `entry_travel`: Path of the cutter's centre down a ramp or a helix. Unit: in or mm.
  */
@@ -3939,9 +4532,9 @@ tenths_status tenths_entry_travel(tenths_units units, double depth, double entry
  * Rule: hole_diameter must be greater than cutter_diameter.
  * Source: Plane geometry of the helix; common practice.
  *
- * - `helix_pitch`: Depth gained in one turn of the helix. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `hole_diameter`: Diameter of the hole. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `helix_pitch`: Depth gained in one turn of the helix. Unit: in or mm. Must be greater than 0.
+ * - `hole_diameter`: Diameter of the hole. Unit: in or mm. Must be greater than 0.
+ * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
  * - `helix_entry_angle`: Angle of a helical entry, on the path of the cutter's centre. Unit: °.
  */
 tenths_status tenths_helix_entry_angle(tenths_units units,
@@ -3957,8 +4550,8 @@ tenths_status tenths_helix_entry_angle(tenths_units units,
  * Source: Plane geometry of the helix; common practice.
  *
  * - `entry_angle`: Angle of the path of the cutter's centre below the surface. Unit: °. Must be greater than 0° and less than 90°.
- * - `hole_diameter`: Diameter of the hole. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `hole_diameter`: Diameter of the hole. Unit: in or mm. Must be greater than 0.
+ * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
  * - `helix_entry_pitch`: Pitch of a helical entry for a given angle. Unit: in or mm.
  */
 tenths_status tenths_helix_entry_pitch(tenths_units units,
@@ -3978,23 +4571,23 @@ typedef struct tenths_drilling_cut_for_target_input {
      */
     size_t struct_size;
     /**
-     * Surface speed wanted at the rim of the drill. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Surface speed wanted at the rim of the drill. Unit: ft/min or m/min. Must be greater than 0.
      */
     double surface_speed;
     /**
-     * Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the drill. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Feed per revolution. Unit: in or mm. Must be greater than 0.
      */
     double feed_per_revolution;
     /**
-     * Depth of the hole at its full diameter; the thickness of the work for a through hole. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Depth of the hole at its full diameter; the thickness of the work for a through hole. Unit: in or mm. Must be at least 0.
      */
     double depth;
     /**
-     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0.
      */
     double kc11;
     /**
@@ -4006,11 +4599,11 @@ typedef struct tenths_drilling_cut_for_target_input {
      */
     double point_angle;
     /**
-     * Distance from where the feed begins to the surface. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Distance from where the feed begins to the surface. Unit: in or mm. Must be at least 0.
      */
     double approach;
     /**
-     * How far the full diameter runs out of the far side of a through hole. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * How far the full diameter runs out of the far side of a through hole. Unit: in or mm. Must be at least 0.
      */
     double breakthrough;
     /**
@@ -4126,19 +4719,19 @@ typedef struct tenths_drilling_cut_input {
      */
     double spindle_speed;
     /**
-     * Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the drill. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Feed per revolution. Unit: in or mm. Must be greater than 0.
      */
     double feed_per_revolution;
     /**
-     * Depth of the hole at its full diameter; the thickness of the work for a through hole. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Depth of the hole at its full diameter; the thickness of the work for a through hole. Unit: in or mm. Must be at least 0.
      */
     double depth;
     /**
-     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0.
      */
     double kc11;
     /**
@@ -4150,11 +4743,11 @@ typedef struct tenths_drilling_cut_input {
      */
     double point_angle;
     /**
-     * Distance from where the feed begins to the surface. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Distance from where the feed begins to the surface. Unit: in or mm. Must be at least 0.
      */
     double approach;
     /**
-     * How far the full diameter runs out of the far side of a through hole. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * How far the full diameter runs out of the far side of a through hole. Unit: in or mm. Must be at least 0.
      */
     double breakthrough;
     /**
@@ -4261,7 +4854,7 @@ typedef struct tenths_drill_point_length_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the drill. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
@@ -4305,11 +4898,11 @@ typedef struct tenths_drilling_travel_input {
      */
     size_t struct_size;
     /**
-     * Depth of the hole at its full diameter; the thickness of the work for a through hole. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Depth of the hole at its full diameter; the thickness of the work for a through hole. Unit: in or mm. Must be at least 0.
      */
     double depth;
     /**
-     * Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the drill. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
@@ -4317,11 +4910,11 @@ typedef struct tenths_drilling_travel_input {
      */
     double point_angle;
     /**
-     * Distance from where the feed begins to the surface. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Distance from where the feed begins to the surface. Unit: in or mm. Must be at least 0.
      */
     double approach;
     /**
-     * How far the full diameter runs out of the far side of a through hole. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * How far the full diameter runs out of the far side of a through hole. Unit: in or mm. Must be at least 0.
      */
     double breakthrough;
 } tenths_drilling_travel_input;
@@ -4361,15 +4954,15 @@ typedef struct tenths_drilling_removal_rate_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the drill. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Feed rate of the drill. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
+     * Feed rate of the drill. Unit: in/min or mm/min. Must be at least 0.
      */
     double feed_rate;
     /**
-     * Diameter of the hole that is there already; zero for drilling from the solid. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Diameter of the hole that is there already; zero for drilling from the solid. Unit: in or mm. Must be at least 0.
      */
     double pilot_diameter;
 } tenths_drilling_removal_rate_input;
@@ -4407,8 +5000,8 @@ tenths_status tenths_drilling_removal_rate(tenths_units units,
  *
  * Source: Common practice; time is path over speed.
  *
- * - `travel`: Travel at the feed, with approach, point and breakthrough: `drilling_travel`. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `travel`: Travel at the feed, with approach, point and breakthrough: `drilling_travel`. Unit: in or mm. Must be at least 0.
+ * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be greater than 0.
  * - `spindle_speed`: Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
  * - `drilling_time`: Time of drilling or reaming a hole in one stroke. Unit: min.
  */
@@ -4427,7 +5020,7 @@ typedef struct tenths_peck_drilling_time_input {
      */
     size_t struct_size;
     /**
-     * Depth of the tip below the surface at the end: depth at full diameter, point and breakthrough. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Depth of the tip below the surface at the end: depth at full diameter, point and breakthrough. Unit: in or mm. Must be greater than 0.
      */
     double depth;
     /**
@@ -4435,19 +5028,19 @@ typedef struct tenths_peck_drilling_time_input {
      */
     double pecks;
     /**
-     * Feed rate of the drill. Unit: in/min or mm/min. Must be greater than 0 in/min, or greater than 0 mm/min.
+     * Feed rate of the drill. Unit: in/min or mm/min. Must be greater than 0.
      */
     double feed_rate;
     /**
-     * Rate of the rapid moves. Unit: in/min or mm/min. Must be greater than 0 in/min, or greater than 0 mm/min.
+     * Rate of the rapid moves. Unit: in/min or mm/min. Must be greater than 0.
      */
     double rapid_rate;
     /**
-     * Distance of the retract height from the surface. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Distance of the retract height from the surface. Unit: in or mm. Must be at least 0.
      */
     double approach;
     /**
-     * Distance above the bottom at which the feed begins again. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Distance above the bottom at which the feed begins again. Unit: in or mm. Must be at least 0.
      */
     double clearance;
     /**
@@ -4492,14 +5085,11 @@ tenths_status tenths_peck_drilling_time(tenths_units units,
  *
  * Source: Common practice.
  *
- * - `depth`: Depth of the tip below the surface at the end. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `depth`: Depth of the tip below the surface at the end. Unit: in or mm. Must be at least 0.
  * - `pecks`: Number of pecks: `peck_count`. Must be a whole number greater than 0.
  * - `even_peck_depth`: Depth of each peck when a hole is drilled in equal pecks. Unit: in or mm.
  */
-tenths_status tenths_even_peck_depth(tenths_units units,
-                                     double depth,
-                                     double pecks,
-                                     double *even_peck_depth);
+tenths_status tenths_even_peck_depth(tenths_units units, double depth, double pecks, double *even_peck_depth);
 
 /**
  * Number of pecks for a depth: depth / deepest peck, rounded up.
@@ -4529,7 +5119,7 @@ typedef struct tenths_drilling_chip_thickness_input {
      */
     size_t struct_size;
     /**
-     * Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Feed per revolution. Unit: in or mm. Must be at least 0.
      */
     double feed_per_revolution;
     /**
@@ -4572,19 +5162,19 @@ typedef struct tenths_drilling_torque_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the drill. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Feed per revolution. Unit: in or mm. Must be at least 0.
      */
     double feed_per_revolution;
     /**
-     * Specific cutting force at the chip thickness of the drill. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
+     * Specific cutting force at the chip thickness of the drill. Unit: psi or MPa. Must be at least 0.
      */
     double specific_cutting_force;
     /**
-     * Diameter of the hole that is there already; zero for drilling from the solid. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Diameter of the hole that is there already; zero for drilling from the solid. Unit: in or mm. Must be at least 0.
      */
     double pilot_diameter;
 } tenths_drilling_torque_input;
@@ -4624,15 +5214,15 @@ typedef struct tenths_drilling_thrust_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the drill. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Feed per revolution. Unit: in or mm. Must be at least 0.
      */
     double feed_per_revolution;
     /**
-     * Specific cutting force at the chip thickness of the drill. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Specific cutting force at the chip thickness of the drill. Unit: psi or MPa. Must be greater than 0.
      */
     double specific_cutting_force;
     /**
@@ -4682,11 +5272,11 @@ typedef struct tenths_drilling_forces_by_work_factor_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the drill. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Feed per revolution. Unit: in or mm. Must be greater than 0.
      */
     double feed_per_revolution;
     /**
@@ -4764,11 +5354,11 @@ typedef struct tenths_drilling_forces_by_material_constant_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the drill. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Feed per revolution. Unit: in or mm. Must be greater than 0.
      */
     double feed_per_revolution;
     /**
@@ -4827,8 +5417,8 @@ tenths_status tenths_drilling_forces_by_material_constant(tenths_units units,
  *
  * Source: Tungaloy, general catalogue 2020-2021, p. L068.
  *
- * - `diameter`: Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `diameter`: Diameter of the drill. Unit: in or mm. Must be greater than 0.
+ * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be greater than 0.
  * - `spindle_speed`: Spindle speed. Unit: rev/min. Must be at least 0 rev/min.
  * - `material_constant`: Constant K of the material: 1 for grey iron of 177 HB, 2.22 for low-carbon steel S20C. Must be greater than 0.
  * - `drilling_power_by_material_constant`: Power at a twist drill by a material constant, K. Unit: hp or kW.
@@ -4849,15 +5439,15 @@ typedef struct tenths_drilling_force_range_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the drill. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Feed per revolution. Unit: in or mm. Must be greater than 0.
      */
     double feed_per_revolution;
     /**
-     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0.
      */
     double kc11;
     /**
@@ -4942,7 +5532,7 @@ typedef struct tenths_reaming_allowance_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the finished hole. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the finished hole. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
 } tenths_reaming_allowance_input;
@@ -4997,15 +5587,15 @@ typedef struct tenths_reaming_drill_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the finished hole. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the finished hole. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * What the reamer is left to cut, on the diameter: see `reaming_allowance`. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * What the reamer is left to cut, on the diameter: see `reaming_allowance`. Unit: in or mm. Must be at least 0.
      */
     double allowance;
     /**
-     * By how much the drilled hole is larger than its drill. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * By how much the drilled hole is larger than its drill. Unit: in or mm. Must be at least 0.
      */
     double drill_oversize;
 } tenths_reaming_drill_input;
@@ -5043,7 +5633,7 @@ typedef struct tenths_countersink_depth_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the countersink at the surface. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the countersink at the surface. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
@@ -5051,7 +5641,7 @@ typedef struct tenths_countersink_depth_input {
      */
     double included_angle;
     /**
-     * Diameter of the hole, or of the flat tip of the tool; zero for a sharp point. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Diameter of the hole, or of the flat tip of the tool; zero for a sharp point. Unit: in or mm. Must be at least 0.
      */
     double hole_diameter;
 } tenths_countersink_depth_input;
@@ -5091,7 +5681,7 @@ typedef struct tenths_countersink_diameter_input {
      */
     size_t struct_size;
     /**
-     * Depth of the countersink below the surface. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Depth of the countersink below the surface. Unit: in or mm. Must be at least 0.
      */
     double depth;
     /**
@@ -5099,7 +5689,7 @@ typedef struct tenths_countersink_diameter_input {
      */
     double included_angle;
     /**
-     * Diameter of the hole, or of the flat tip of the tool; zero for a sharp point. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Diameter of the hole, or of the flat tip of the tool; zero for a sharp point. Unit: in or mm. Must be at least 0.
      */
     double hole_diameter;
 } tenths_countersink_diameter_input;
@@ -5136,7 +5726,7 @@ typedef struct tenths_chamfer_depth_input {
      */
     size_t struct_size;
     /**
-     * Width of the chamfer across the axis, on the radius. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of the chamfer across the axis, on the radius. Unit: in or mm. Must be greater than 0.
      */
     double width;
     /**
@@ -5178,11 +5768,11 @@ typedef struct tenths_spot_drill_depth_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the hole. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the hole. Unit: in or mm. Must be greater than 0.
      */
     double hole_diameter;
     /**
-     * Width of the chamfer across the axis, on the radius; zero for a spot as large as the hole. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Width of the chamfer across the axis, on the radius; zero for a spot as large as the hole. Unit: in or mm. Must be at least 0.
      */
     double chamfer_width;
     /**
@@ -5190,7 +5780,7 @@ typedef struct tenths_spot_drill_depth_input {
      */
     double point_angle;
     /**
-     * Diameter of the flat or chisel at the tip; zero for a sharp point. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Diameter of the flat or chisel at the tip; zero for a sharp point. Unit: in or mm. Must be at least 0.
      */
     double tip_diameter;
 } tenths_spot_drill_depth_input;
@@ -5230,15 +5820,15 @@ typedef struct tenths_centre_drill_depth_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the countersink at the surface. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the countersink at the surface. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Diameter of the pilot. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the pilot. Unit: in or mm. Must be greater than 0.
      */
     double pilot_diameter;
     /**
-     * Length of the pilot, from its tip to the cone. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Length of the pilot, from its tip to the cone. Unit: in or mm. Must be at least 0.
      */
     double pilot_length;
     /**
@@ -5281,8 +5871,8 @@ tenths_status tenths_centre_drill_depth(tenths_units units,
  *
  * Source: Common practice; time is path over speed.
  *
- * - `travel`: Length of the path at the feed rate, with approach and overrun. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `feed_rate`: Feed rate. Unit: in/min or mm/min. Must be greater than 0 in/min, or greater than 0 mm/min.
+ * - `travel`: Length of the path at the feed rate, with approach and overrun. Unit: in or mm. Must be at least 0.
+ * - `feed_rate`: Feed rate. Unit: in/min or mm/min. Must be greater than 0.
  * - `cutting_time`: Time of one pass at a steady feed rate. Unit: min.
  */
 tenths_status tenths_cutting_time(tenths_units units,
@@ -5302,8 +5892,8 @@ tenths_status tenths_cutting_time(tenths_units units,
  *
  * Source: O. Kienzle, VDI-Z 94 (1952), and VDI 3206 (from memory); the range of the chip is that of the common tables of constants (from memory).
  *
- * - `kc11`: Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
- * - `chip_thickness`: Thickness of the chip: the mean one in milling. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `kc11`: Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0.
+ * - `chip_thickness`: Thickness of the chip: the mean one in milling. Unit: in or mm. Must be greater than 0.
  * - `mc`: Exponent of the material, 0.14 to 0.36 for most. Must be at least 0 and at most 1.
  * - `specific_cutting_force`: Specific cutting force after Kienzle. Unit: psi or MPa.
  */
@@ -5322,7 +5912,7 @@ typedef struct tenths_specific_cutting_force_corrected_input {
      */
     size_t struct_size;
     /**
-     * Specific cutting force of a sharp tool at the reference rake. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
+     * Specific cutting force of a sharp tool at the reference rake. Unit: psi or MPa. Must be at least 0.
      */
     double specific_cutting_force;
     /**
@@ -5373,8 +5963,8 @@ tenths_status tenths_specific_cutting_force_corrected(tenths_units units,
  *
  * Source: Common practice, as in the cutting-power formulas of the Mitsubishi Materials technical data.
  *
- * - `removal_rate`: Volume of metal removed in unit time. Unit: in³/min or cm³/min. Must be at least 0 in³/min, or at least 0 cm³/min.
- * - `specific_cutting_force`: Specific cutting force. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
+ * - `removal_rate`: Volume of metal removed in unit time. Unit: in³/min or cm³/min. Must be at least 0.
+ * - `specific_cutting_force`: Specific cutting force. Unit: psi or MPa. Must be at least 0.
  * - `cutting_power`: Power at the cutter. Unit: hp or kW.
  */
 tenths_status tenths_cutting_power(tenths_units units,
@@ -5391,11 +5981,11 @@ typedef struct tenths_cutting_power_from_unit_power_input {
      */
     size_t struct_size;
     /**
-     * Volume of metal removed in unit time. Unit: in³/min or cm³/min. Must be at least 0 in³/min, or at least 0 cm³/min.
+     * Volume of metal removed in unit time. Unit: in³/min or cm³/min. Must be at least 0.
      */
     double removal_rate;
     /**
-     * Power for unit removal rate. Unit: hp/(in³/min) or kW/(cm³/min). Must be at least 0 hp/(in³/min), or at least 0 kW/(cm³/min).
+     * Power for unit removal rate. Unit: hp/(in³/min) or kW/(cm³/min). Must be at least 0.
      */
     double unit_power;
     /**
@@ -5442,7 +6032,7 @@ tenths_status tenths_cutting_power_from_unit_power(tenths_units units,
  *
  * Source: Definition: power over removal rate is force over area.
  *
- * - `unit_power`: Power for unit removal rate. Unit: hp/(in³/min) or kW/(cm³/min). Must be at least 0 hp/(in³/min), or at least 0 kW/(cm³/min).
+ * - `unit_power`: Power for unit removal rate. Unit: hp/(in³/min) or kW/(cm³/min). Must be at least 0.
  * - `specific_cutting_force_from_unit_power`: Specific cutting force equal to a unit power. Unit: psi or MPa.
  */
 tenths_status tenths_specific_cutting_force_from_unit_power(tenths_units units,
@@ -5456,7 +6046,7 @@ tenths_status tenths_specific_cutting_force_from_unit_power(tenths_units units,
  *
  * Source: Common practice, as in the cutting-power formulas of the Mitsubishi Materials technical data; the range of the efficiency is common practice.
  *
- * - `cutting_power`: Power at the cutter. Unit: hp or kW. Must be at least 0 hp, or at least 0 kW.
+ * - `cutting_power`: Power at the cutter. Unit: hp or kW. Must be at least 0.
  * - `efficiency`: Efficiency of the drive: about 0.75 to 0.8 through gears, 0.9 through a belt. Must be greater than 0 and at most 1.
  * - `motor_power`: Power that the motor gives. Unit: hp or kW.
  */
@@ -5470,8 +6060,8 @@ tenths_status tenths_motor_power(tenths_units units,
  *
  * Source: Mechanics; power is force times speed.
  *
- * - `cutting_force`: Main cutting force, along the motion of the edge. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
- * - `surface_speed`: Surface speed at the cut. Unit: ft/min or m/min. Must be at least 0 ft/min, or at least 0 m/min.
+ * - `cutting_force`: Main cutting force, along the motion of the edge. Unit: lbf or N. Must be at least 0.
+ * - `surface_speed`: Surface speed at the cut. Unit: ft/min or m/min. Must be at least 0.
  * - `cutting_power_from_force`: Power of a force along its motion. Unit: hp or kW.
  */
 tenths_status tenths_cutting_power_from_force(tenths_units units,
@@ -5486,8 +6076,8 @@ tenths_status tenths_cutting_power_from_force(tenths_units units,
  *
  * Source: Mechanics; power is force times speed.
  *
- * - `cutting_power`: Power at the cutter. Unit: hp or kW. Must be at least 0 hp, or at least 0 kW.
- * - `surface_speed`: Surface speed at the cut. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+ * - `cutting_power`: Power at the cutter. Unit: hp or kW. Must be at least 0.
+ * - `surface_speed`: Surface speed at the cut. Unit: ft/min or m/min. Must be greater than 0.
  * - `cutting_force_from_power`: Mean cutting force at a given power. Unit: lbf or N.
  */
 tenths_status tenths_cutting_force_from_power(tenths_units units,
@@ -5500,7 +6090,7 @@ tenths_status tenths_cutting_force_from_power(tenths_units units,
  *
  * Source: Mechanics; power is torque times angular speed.
  *
- * - `power`: Power at the spindle. Unit: hp or kW. Must be at least 0 hp, or at least 0 kW.
+ * - `power`: Power at the spindle. Unit: hp or kW. Must be at least 0.
  * - `spindle_speed`: Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
  * - `spindle_torque`: Torque at a spindle. Unit: lbf·ft or N·m.
  */
@@ -5514,7 +6104,7 @@ tenths_status tenths_spindle_torque(tenths_units units,
  *
  * Source: Mechanics; power is torque times angular speed.
  *
- * - `torque`: Torque at the spindle. Unit: lbf·ft or N·m. Must be at least 0 lbf·ft, or at least 0 N·m.
+ * - `torque`: Torque at the spindle. Unit: lbf·ft or N·m. Must be at least 0.
  * - `spindle_speed`: Spindle speed. Unit: rev/min. Must be at least 0 rev/min.
  * - `spindle_power`: Power at a spindle. Unit: hp or kW.
  */
@@ -5534,31 +6124,31 @@ typedef struct tenths_turning_cut_for_target_input {
      */
     size_t struct_size;
     /**
-     * Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0.
      */
     double surface_speed;
     /**
-     * Diameter before the cut in turning, after it in boring. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter before the cut in turning, after it in boring. Unit: in or mm. Must be greater than 0.
      */
     double workpiece_diameter;
     /**
-     * Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Feed per revolution. Unit: in or mm. Must be greater than 0.
      */
     double feed_per_revolution;
     /**
-     * Depth of cut, on the radius. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Depth of cut, on the radius. Unit: in or mm. Must be greater than 0.
      */
     double depth;
     /**
-     * Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0.
      */
     double travel;
     /**
-     * Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Nose radius of the tool. Unit: in or mm. Must be greater than 0.
      */
     double nose_radius;
     /**
-     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0.
      */
     double kc11;
     /**
@@ -5695,27 +6285,27 @@ typedef struct tenths_turning_cut_input {
      */
     double spindle_speed;
     /**
-     * Diameter before the cut in turning, after it in boring. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter before the cut in turning, after it in boring. Unit: in or mm. Must be greater than 0.
      */
     double workpiece_diameter;
     /**
-     * Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Feed per revolution. Unit: in or mm. Must be greater than 0.
      */
     double feed_per_revolution;
     /**
-     * Depth of cut, on the radius. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Depth of cut, on the radius. Unit: in or mm. Must be greater than 0.
      */
     double depth;
     /**
-     * Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0.
      */
     double travel;
     /**
-     * Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Nose radius of the tool. Unit: in or mm. Must be greater than 0.
      */
     double nose_radius;
     /**
-     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0.
      */
     double kc11;
     /**
@@ -5864,11 +6454,11 @@ typedef struct tenths_depth_per_pass_input {
      */
     size_t struct_size;
     /**
-     * Diameter before the first pass. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Diameter before the first pass. Unit: in or mm. Must be at least 0.
      */
     double start_diameter;
     /**
-     * Diameter after the last pass. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Diameter after the last pass. Unit: in or mm. Must be at least 0.
      */
     double finish_diameter;
     /**
@@ -5909,9 +6499,9 @@ tenths_status tenths_depth_per_pass(tenths_units units,
  *
  * Source: Common practice; the symbols of ISO 3002-3:1984, from memory.
  *
- * - `surface_speed`: Surface speed at the cut. Unit: ft/min or m/min. Must be at least 0 ft/min, or at least 0 m/min.
- * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `depth`: Depth of cut, on the radius. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `surface_speed`: Surface speed at the cut. Unit: ft/min or m/min. Must be at least 0.
+ * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0.
+ * - `depth`: Depth of cut, on the radius. Unit: in or mm. Must be at least 0.
  * - `turning_removal_rate`: Metal removal rate of a turning tool, in volume per unit of time. Unit: in³/min or cm³/min.
  */
 tenths_status tenths_turning_removal_rate(tenths_units units,
@@ -5928,9 +6518,9 @@ tenths_status tenths_turning_removal_rate(tenths_units units,
  *
  * Source: Geometry: a ring swept at the feed rate.
  *
- * - `start_diameter`: Diameter before the cut. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `finish_diameter`: Diameter after the cut. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `feed_rate`: Feed rate along the axis. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
+ * - `start_diameter`: Diameter before the cut. Unit: in or mm. Must be at least 0.
+ * - `finish_diameter`: Diameter after the cut. Unit: in or mm. Must be at least 0.
+ * - `feed_rate`: Feed rate along the axis. Unit: in/min or mm/min. Must be at least 0.
  * - `ring_removal_rate`: Metal removal rate of turning or boring from one diameter to another, in volume per unit of time. Unit: in³/min or cm³/min.
  */
 tenths_status tenths_ring_removal_rate(tenths_units units,
@@ -5948,11 +6538,11 @@ typedef struct tenths_turning_time_input {
      */
     size_t struct_size;
     /**
-     * Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0.
      */
     double travel;
     /**
-     * Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Feed per revolution. Unit: in or mm. Must be greater than 0.
      */
     double feed_per_revolution;
     /**
@@ -6000,23 +6590,23 @@ typedef struct tenths_turning_time_constant_speed_input {
      */
     size_t struct_size;
     /**
-     * Diameter before the first pass. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter before the first pass. Unit: in or mm. Must be greater than 0.
      */
     double start_diameter;
     /**
-     * Diameter after the last pass. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Diameter after the last pass. Unit: in or mm. Must be at least 0.
      */
     double finish_diameter;
     /**
-     * Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0.
      */
     double travel;
     /**
-     * Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Feed per revolution. Unit: in or mm. Must be greater than 0.
      */
     double feed_per_revolution;
     /**
-     * Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0.
      */
     double surface_speed;
     /**
@@ -6064,7 +6654,7 @@ typedef struct tenths_turning_chip_thickness_input {
      */
     size_t struct_size;
     /**
-     * Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Feed per revolution. Unit: in or mm. Must be at least 0.
      */
     double feed_per_revolution;
     /**
@@ -6109,7 +6699,7 @@ typedef struct tenths_turning_chip_width_input {
      */
     size_t struct_size;
     /**
-     * Depth of cut, on the radius. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Depth of cut, on the radius. Unit: in or mm. Must be at least 0.
      */
     double depth;
     /**
@@ -6153,9 +6743,9 @@ tenths_status tenths_turning_chip_width(tenths_units units,
  *
  * Source: Kienzle, specific cutting force times area of the chip (VDI 3206, from memory).
  *
- * - `depth`: Depth of cut, on the radius. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `specific_cutting_force`: Specific cutting force. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
+ * - `depth`: Depth of cut, on the radius. Unit: in or mm. Must be at least 0.
+ * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0.
+ * - `specific_cutting_force`: Specific cutting force. Unit: psi or MPa. Must be at least 0.
  * - `turning_force`: Main cutting force of turning. Unit: lbf or N.
  */
 tenths_status tenths_turning_force(tenths_units units,
@@ -6173,7 +6763,7 @@ typedef struct tenths_turning_force_components_input {
      */
     size_t struct_size;
     /**
-     * Main cutting force, along the motion of the edge. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+     * Main cutting force, along the motion of the edge. Unit: lbf or N. Must be at least 0.
      */
     double cutting_force;
     /**
@@ -6237,8 +6827,8 @@ tenths_status tenths_turning_force_components(tenths_units units,
  *
  * Source: Mechanics; force times lever.
  *
- * - `cutting_force`: Main cutting force, along the motion of the edge. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
- * - `workpiece_diameter`: Diameter at which it acts. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `cutting_force`: Main cutting force, along the motion of the edge. Unit: lbf or N. Must be at least 0.
+ * - `workpiece_diameter`: Diameter at which it acts. Unit: in or mm. Must be greater than 0.
  * - `turning_torque`: Torque that a turning cut asks of the spindle. Unit: lbf·ft or N·m.
  */
 tenths_status tenths_turning_torque(tenths_units units,
@@ -6257,15 +6847,15 @@ typedef struct tenths_facing_time_input {
      */
     size_t struct_size;
     /**
-     * Diameter at which the tool begins to cut. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter at which the tool begins to cut. Unit: in or mm. Must be greater than 0.
      */
     double outer_diameter;
     /**
-     * Feed per revolution, across the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Feed per revolution, across the axis. Unit: in or mm. Must be greater than 0.
      */
     double feed_per_revolution;
     /**
-     * Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0.
      */
     double surface_speed;
     /**
@@ -6273,7 +6863,7 @@ typedef struct tenths_facing_time_input {
      */
     double spindle_limit;
     /**
-     * Diameter at which the cut ends; zero for the centre. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Diameter at which the cut ends; zero for the centre. Unit: in or mm. Must be at least 0.
      */
     double inner_diameter;
 } tenths_facing_time_input;
@@ -6340,11 +6930,11 @@ typedef struct tenths_facing_time_constant_spindle_input {
      */
     size_t struct_size;
     /**
-     * Diameter at which the tool begins to cut. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter at which the tool begins to cut. Unit: in or mm. Must be greater than 0.
      */
     double outer_diameter;
     /**
-     * Feed per revolution, across the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Feed per revolution, across the axis. Unit: in or mm. Must be greater than 0.
      */
     double feed_per_revolution;
     /**
@@ -6352,7 +6942,7 @@ typedef struct tenths_facing_time_constant_spindle_input {
      */
     double spindle_speed;
     /**
-     * Diameter at which the cut ends; zero for the centre. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Diameter at which the cut ends; zero for the centre. Unit: in or mm. Must be at least 0.
      */
     double inner_diameter;
 } tenths_facing_time_constant_spindle_input;
@@ -6411,11 +7001,11 @@ typedef struct tenths_facing_removal_rate_input {
      */
     size_t struct_size;
     /**
-     * Diameter at which the tool begins to cut. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter at which the tool begins to cut. Unit: in or mm. Must be greater than 0.
      */
     double outer_diameter;
     /**
-     * Depth of cut along the axis in facing, width of the tool in parting. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Depth of cut along the axis in facing, width of the tool in parting. Unit: in or mm. Must be at least 0.
      */
     double depth;
     /**
@@ -6423,7 +7013,7 @@ typedef struct tenths_facing_removal_rate_input {
      */
     double cutting_time;
     /**
-     * Diameter at which the cut ends; zero for the centre. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Diameter at which the cut ends; zero for the centre. Unit: in or mm. Must be at least 0.
      */
     double inner_diameter;
 } tenths_facing_removal_rate_input;
@@ -6464,15 +7054,15 @@ typedef struct tenths_parting_time_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the workpiece. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the workpiece. Unit: in or mm. Must be greater than 0.
      */
     double outer_diameter;
     /**
-     * Full feed per revolution, across the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Full feed per revolution, across the axis. Unit: in or mm. Must be greater than 0.
      */
     double feed_per_revolution;
     /**
-     * Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0.
      */
     double surface_speed;
     /**
@@ -6480,11 +7070,11 @@ typedef struct tenths_parting_time_input {
      */
     double spindle_limit;
     /**
-     * Diameter at which the cut ends; zero for the centre. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Diameter at which the cut ends; zero for the centre. Unit: in or mm. Must be at least 0.
      */
     double inner_diameter;
     /**
-     * Diameter from which on the feed is less; zero for none. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Diameter from which on the feed is less; zero for none. Unit: in or mm. Must be at least 0.
      */
     double slow_diameter;
     /**
@@ -6554,8 +7144,8 @@ tenths_status tenths_parting_time(tenths_units units,
  * Rule: feed_per_revolution must be at most twice the nose_radius.
  * Source: Common practice, as in M. P. Groover, Fundamentals of Modern Manufacturing (from memory).
  *
- * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0.
+ * - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0.
  * - `roughness_ra`: Theoretical roughness Ra of a turned surface. Unit: µin or µm.
  */
 tenths_status tenths_roughness_ra(tenths_units units,
@@ -6572,8 +7162,8 @@ tenths_status tenths_roughness_ra(tenths_units units,
  * Rule: feed_per_revolution must be at most twice the nose_radius.
  * Source: Geometry; the definition of Ra of ISO 4287:1997 on the parabola through the arc.
  *
- * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0.
+ * - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0.
  * - `roughness_ra_mean`: Theoretical roughness Ra as the arithmetic mean of the turned arc. Unit: µin or µm.
  */
 tenths_status tenths_roughness_ra_mean(tenths_units units,
@@ -6590,8 +7180,8 @@ tenths_status tenths_roughness_ra_mean(tenths_units units,
  * Rule: feed_per_revolution must be at most twice the nose_radius.
  * Source: Common practice, as in the turning formulas of the Mitsubishi Materials technical data.
  *
- * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0.
+ * - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0.
  * - `roughness_rt`: Theoretical peak-to-valley height Rt of a turned surface. Unit: µin or µm.
  */
 tenths_status tenths_roughness_rt(tenths_units units,
@@ -6607,8 +7197,8 @@ tenths_status tenths_roughness_rt(tenths_units units,
  * Rule: feed_per_revolution must be at most twice the nose_radius.
  * Source: Geometry; the height of a segment of a circle.
  *
- * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0.
+ * - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0.
  * - `roughness_rt_arc`: Peak-to-valley height Rt of a turned surface by the exact arc. Unit: µin or µm.
  */
 tenths_status tenths_roughness_rt_arc(tenths_units units,
@@ -6625,7 +7215,7 @@ tenths_status tenths_roughness_rt_arc(tenths_units units,
  * Rule: entering_angle and end_cutting_edge_angle together must be less than 180°.
  * Source: A. Ghosh and A. K. Mallik, Manufacturing Science (East-West Press).
  *
- * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0.
  * - `entering_angle`: Entering angle, from the finished surface to the edge ahead. Unit: °. Must be greater than 0° and less than 180°.
  * - `end_cutting_edge_angle`: Angle between the finished surface and the edge behind. Unit: °. Must be greater than 0° and less than 90°.
  * - `roughness_rt_sharp`: Peak-to-valley height Rt of a surface turned with a sharp point. Unit: µin or µm.
@@ -6644,8 +7234,8 @@ tenths_status tenths_roughness_rt_sharp(tenths_units units,
  * Rule: roughness must be at most an eighth of the nose_radius.
  * Source: Inverse of Ra = feed² / (32 · nose radius).
  *
- * - `roughness`: Roughness Ra wanted. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
- * - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `roughness`: Roughness Ra wanted. Unit: µin or µm. Must be at least 0.
+ * - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0.
  * - `feed_for_roughness_ra`: Feed per revolution that gives a theoretical Ra. Unit: in or mm.
  */
 tenths_status tenths_feed_for_roughness_ra(tenths_units units,
@@ -6659,8 +7249,8 @@ tenths_status tenths_feed_for_roughness_ra(tenths_units units,
  * Rule: roughness must be at most half the nose_radius.
  * Source: Inverse of Rt = feed² / (8 · nose radius).
  *
- * - `roughness`: Height Rt wanted. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
- * - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `roughness`: Height Rt wanted. Unit: µin or µm. Must be at least 0.
+ * - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0.
  * - `feed_for_roughness_rt`: Feed per revolution that gives a theoretical peak-to-valley height. Unit: in or mm.
  */
 tenths_status tenths_feed_for_roughness_rt(tenths_units units,
@@ -6677,7 +7267,7 @@ typedef struct tenths_nose_feed_limit_input {
      */
     size_t struct_size;
     /**
-     * Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Nose radius of the tool. Unit: in or mm. Must be greater than 0.
      */
     double nose_radius;
     /**
@@ -6719,7 +7309,7 @@ tenths_status tenths_nose_feed_limit(tenths_units units,
  *
  * Source: Geometry; the chord of the arc that ends where the edge touches it.
  *
- * - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0.
  * - `end_cutting_edge_angle`: Angle between the finished surface and the edge behind the nose. Unit: °. Must be greater than 0° and at most 90°.
  * - `nose_profile_feed`: Greatest feed per revolution at which the nose alone makes the profile. Unit: in or mm.
  */
@@ -6737,7 +7327,7 @@ typedef struct tenths_nose_depth_input {
      */
     size_t struct_size;
     /**
-     * Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Nose radius of the tool. Unit: in or mm. Must be greater than 0.
      */
     double nose_radius;
     /**
@@ -6782,23 +7372,23 @@ typedef struct tenths_bar_deflection_chuck_input {
      */
     size_t struct_size;
     /**
-     * Force across the bar: the passive force for the diameter. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+     * Force across the bar: the passive force for the diameter. Unit: lbf or N. Must be at least 0.
      */
     double force;
     /**
-     * Distance of the tool from the jaws. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Distance of the tool from the jaws. Unit: in or mm. Must be at least 0.
      */
     double overhang;
     /**
-     * Diameter of the workpiece. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the workpiece. Unit: in or mm. Must be greater than 0.
      */
     double workpiece_diameter;
     /**
-     * Modulus of elasticity of the workpiece. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the workpiece. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double modulus;
     /**
-     * Bore of the workpiece; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of the workpiece; zero for a solid one. Unit: in or mm. Must be at least 0.
      */
     double bore;
 } tenths_bar_deflection_chuck_input;
@@ -6858,27 +7448,27 @@ typedef struct tenths_bar_deflection_centres_input {
      */
     size_t struct_size;
     /**
-     * Force across the bar: the passive force for the diameter. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+     * Force across the bar: the passive force for the diameter. Unit: lbf or N. Must be at least 0.
      */
     double force;
     /**
-     * Distance between the centres. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Distance between the centres. Unit: in or mm. Must be greater than 0.
      */
     double length;
     /**
-     * Distance of the tool from one centre. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Distance of the tool from one centre. Unit: in or mm. Must be at least 0.
      */
     double distance;
     /**
-     * Diameter of the workpiece. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the workpiece. Unit: in or mm. Must be greater than 0.
      */
     double workpiece_diameter;
     /**
-     * Modulus of elasticity of the workpiece. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the workpiece. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double modulus;
     /**
-     * Bore of the workpiece; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of the workpiece; zero for a solid one. Unit: in or mm. Must be at least 0.
      */
     double bore;
 } tenths_bar_deflection_centres_input;
@@ -6938,27 +7528,27 @@ typedef struct tenths_bar_deflection_tailstock_input {
      */
     size_t struct_size;
     /**
-     * Force across the bar: the passive force for the diameter. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+     * Force across the bar: the passive force for the diameter. Unit: lbf or N. Must be at least 0.
      */
     double force;
     /**
-     * Distance from the jaws to the centre of the tailstock. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Distance from the jaws to the centre of the tailstock. Unit: in or mm. Must be greater than 0.
      */
     double length;
     /**
-     * Distance of the tool from the jaws. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Distance of the tool from the jaws. Unit: in or mm. Must be at least 0.
      */
     double distance;
     /**
-     * Diameter of the workpiece. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the workpiece. Unit: in or mm. Must be greater than 0.
      */
     double workpiece_diameter;
     /**
-     * Modulus of elasticity of the workpiece. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the workpiece. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double modulus;
     /**
-     * Bore of the workpiece; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of the workpiece; zero for a solid one. Unit: in or mm. Must be at least 0.
      */
     double bore;
 } tenths_bar_deflection_tailstock_input;
@@ -7019,23 +7609,23 @@ typedef struct tenths_boring_bar_deflection_input {
      */
     size_t struct_size;
     /**
-     * Force across the bar: the passive force for the diameter of the bore. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+     * Force across the bar: the passive force for the diameter of the bore. Unit: lbf or N. Must be at least 0.
      */
     double force;
     /**
-     * Overhang of the bar, from its holder to the edge. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Overhang of the bar, from its holder to the edge. Unit: in or mm. Must be at least 0.
      */
     double overhang;
     /**
-     * Diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the bar. Unit: in or mm. Must be greater than 0.
      */
     double bar_diameter;
     /**
-     * Modulus of elasticity of the bar: about 200 GPa for steel, 550 to 650 GPa for carbide. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the bar: about 200 GPa for steel, 550 to 650 GPa for carbide. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double modulus;
     /**
-     * Bore along the bar, for coolant; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore along the bar, for coolant; zero for a solid one. Unit: in or mm. Must be at least 0.
      */
     double bar_bore;
 } tenths_boring_bar_deflection_input;
@@ -7100,7 +7690,7 @@ tenths_status tenths_boring_bar_deflection(tenths_units units,
  * Rule: pass_number must be at most passes.
  * Source: Common practice, no source; the area of a triangle.
  *
- * - `thread_depth`: Full depth of the thread, on the radius. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `thread_depth`: Full depth of the thread, on the radius. Unit: in or mm. Must be at least 0.
  * - `pass_number`: Which pass, counted from 1; 0 is before the first. Must be a whole number at least 0.
  * - `passes`: Number of passes. Must be a whole number greater than 0.
  * - `threading_infeed`: Radial depth that a threading tool has reached at a pass of equal chip areas. Unit: in or mm.
@@ -7120,7 +7710,7 @@ typedef struct tenths_threading_infeed_light_input {
      */
     size_t struct_size;
     /**
-     * Full depth of the thread, on the radius. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Full depth of the thread, on the radius. Unit: in or mm. Must be at least 0.
      */
     double thread_depth;
     /**
@@ -7193,14 +7783,11 @@ tenths_status tenths_threading_passes(tenths_units units,
  *
  * Source: Common practice; area over area in unit time.
  *
- * - `area`: Area of the cross-section that the blade cuts through. Unit: in² or mm². Must be at least 0 in², or at least 0 mm².
- * - `sawing_rate`: Area sawn in unit time. Unit: in²/min or cm²/min. Must be greater than 0 in²/min, or greater than 0 cm²/min.
+ * - `area`: Area of the cross-section that the blade cuts through. Unit: in² or mm². Must be at least 0.
+ * - `sawing_rate`: Area sawn in unit time. Unit: in²/min or cm²/min. Must be greater than 0.
  * - `sawing_time`: Time of one saw cut. Unit: min.
  */
-tenths_status tenths_sawing_time(tenths_units units,
-                                 double area,
-                                 double sawing_rate,
-                                 double *sawing_time);
+tenths_status tenths_sawing_time(tenths_units units, double area, double sawing_rate, double *sawing_time);
 
 /**
  * Arguments of `tenths_round_section_area`: set `struct_size`, then call `tenths_round_section_area_init`.
@@ -7211,11 +7798,11 @@ typedef struct tenths_round_section_area_input {
      */
     size_t struct_size;
     /**
-     * Outside diameter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Outside diameter. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Bore of a tube; zero for a solid bar. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of a tube; zero for a solid bar. Unit: in or mm. Must be at least 0.
      */
     double bore;
 } tenths_round_section_area_input;
@@ -7252,9 +7839,9 @@ tenths_status tenths_round_section_area(tenths_units units,
  * Rule: wall must be at most half of width and of height.
  * Source: Plane geometry.
  *
- * - `width`: Outside width. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `height`: Outside height. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `wall`: Thickness of the wall. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `width`: Outside width. Unit: in or mm. Must be greater than 0.
+ * - `height`: Outside height. Unit: in or mm. Must be greater than 0.
+ * - `wall`: Thickness of the wall. Unit: in or mm. Must be greater than 0.
  * - `rectangular_tube_area`: Area of a square or rectangular bar or tube. Unit: in² or mm².
  */
 tenths_status tenths_rectangular_tube_area(tenths_units units,
@@ -7270,8 +7857,8 @@ tenths_status tenths_rectangular_tube_area(tenths_units units,
  *
  * Source: Common practice, no source.
  *
- * - `area`: Area of the cross-section that the blade cuts through. Unit: in² or mm². Must be at least 0 in², or at least 0 mm².
- * - `height`: Height of the section along the feed of the blade. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `area`: Area of the cross-section that the blade cuts through. Unit: in² or mm². Must be at least 0.
+ * - `height`: Height of the section along the feed of the blade. Unit: in or mm. Must be greater than 0.
  * - `mean_sawing_width`: Mean width of a section across the blade. Unit: in or mm.
  */
 tenths_status tenths_mean_sawing_width(tenths_units units,
@@ -7292,7 +7879,7 @@ typedef struct tenths_saw_tooth_pitch_input {
      */
     double teeth;
     /**
-     * Length that they are counted in. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Length that they are counted in. Unit: in or mm. Must be greater than 0.
      */
     double length;
 } tenths_saw_tooth_pitch_input;
@@ -7328,8 +7915,8 @@ tenths_status tenths_saw_tooth_pitch(tenths_units units,
  *
  * Source: Three-tooth rule: at least 3 and at most 24 teeth in the cut; common practice, no source.
  *
- * - `width`: Width of the section across the blade. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `tooth_pitch`: Pitch of the blade's teeth. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `width`: Width of the section across the blade. Unit: in or mm. Must be greater than 0.
+ * - `tooth_pitch`: Pitch of the blade's teeth. Unit: in or mm. Must be greater than 0.
  * - `teeth_in_saw_cut`: Number of teeth in the cut.
  */
 tenths_status tenths_teeth_in_saw_cut(tenths_units units,
@@ -7346,11 +7933,11 @@ typedef struct tenths_saw_pitch_limits_input {
      */
     size_t struct_size;
     /**
-     * Least width of the section across the blade: the wall of a tube. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Least width of the section across the blade: the wall of a tube. Unit: in or mm. Must be greater than 0.
      */
     double least_width;
     /**
-     * Greatest width of the section across the blade. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Greatest width of the section across the blade. Unit: in or mm. Must be greater than 0.
      */
     double greatest_width;
     /**
@@ -7416,9 +8003,9 @@ tenths_status tenths_saw_pitch_limits(tenths_units units,
  *
  * Source: Kinematics; H. Jack, Engineer on a Disk, sawing.
  *
- * - `band_speed`: Speed of the band. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
- * - `tooth_pitch`: Pitch of the blade's teeth. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `chip_load`: Chip load, the feed of each tooth. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `band_speed`: Speed of the band. Unit: ft/min or m/min. Must be greater than 0.
+ * - `tooth_pitch`: Pitch of the blade's teeth. Unit: in or mm. Must be greater than 0.
+ * - `chip_load`: Chip load, the feed of each tooth. Unit: in or mm. Must be greater than 0.
  * - `band_saw_feed_rate`: Feed rate of a band saw. Unit: in/min or mm/min.
  */
 tenths_status tenths_band_saw_feed_rate(tenths_units units,
@@ -7432,9 +8019,9 @@ tenths_status tenths_band_saw_feed_rate(tenths_units units,
  *
  * Source: Kinematics; common practice.
  *
- * - `feed_rate`: Feed rate of the head. Unit: in/min or mm/min. Must be greater than 0 in/min, or greater than 0 mm/min.
- * - `band_speed`: Speed of the band. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
- * - `tooth_pitch`: Pitch of the blade's teeth. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `feed_rate`: Feed rate of the head. Unit: in/min or mm/min. Must be greater than 0.
+ * - `band_speed`: Speed of the band. Unit: ft/min or m/min. Must be greater than 0.
+ * - `tooth_pitch`: Pitch of the blade's teeth. Unit: in or mm. Must be greater than 0.
  * - `band_saw_chip_load`: Chip load of a band saw, the feed of each tooth. Unit: in or mm.
  */
 tenths_status tenths_band_saw_chip_load(tenths_units units,
@@ -7452,15 +8039,15 @@ typedef struct tenths_kerf_mass_input {
      */
     size_t struct_size;
     /**
-     * Area of the cross-section that the blade cuts through. Unit: in² or mm². Must be greater than 0 in², or greater than 0 mm².
+     * Area of the cross-section that the blade cuts through. Unit: in² or mm². Must be greater than 0.
      */
     double area;
     /**
-     * Width of the cut. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of the cut. Unit: in or mm. Must be greater than 0.
      */
     double kerf;
     /**
-     * Density of the material. Unit: lb/in³ or g/cm³. Must be greater than 0 lb/in³, or greater than 0 g/cm³.
+     * Density of the material. Unit: lb/in³ or g/cm³. Must be greater than 0.
      */
     double density;
     /**
@@ -7502,7 +8089,7 @@ typedef struct tenths_grinding_wheel_speed_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the wheel. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the wheel. Unit: in or mm. Must be greater than 0.
      */
     double wheel_diameter;
     /**
@@ -7510,7 +8097,7 @@ typedef struct tenths_grinding_wheel_speed_input {
      */
     double spindle_speed;
     /**
-     * Greatest operating speed marked on the wheel. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Greatest operating speed marked on the wheel. Unit: ft/min or m/min. Must be greater than 0.
      */
     double rated_speed;
 } tenths_grinding_wheel_speed_input;
@@ -7569,8 +8156,8 @@ tenths_status tenths_grinding_wheel_speed(tenths_units units,
  *
  * Source: Kinematics; the maximum operating speed is marked on the wheel, ISO 525 and EN 12413 (from memory).
  *
- * - `wheel_diameter`: Diameter of the new wheel. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `rated_speed`: Greatest operating speed marked on the wheel. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+ * - `wheel_diameter`: Diameter of the new wheel. Unit: in or mm. Must be greater than 0.
+ * - `rated_speed`: Greatest operating speed marked on the wheel. Unit: ft/min or m/min. Must be greater than 0.
  * - `grinding_wheel_greatest_spindle_speed`: Greatest spindle speed at the wheel's rated speed. Unit: rev/min.
  */
 tenths_status tenths_grinding_wheel_greatest_spindle_speed(tenths_units units,
@@ -7585,7 +8172,7 @@ tenths_status tenths_grinding_wheel_greatest_spindle_speed(tenths_units units,
  *
  * Source: Kinematics, as in textbooks of production engineering: feed = π d n sin α.
  *
- * - `regulating_wheel_diameter`: Diameter of the regulating wheel. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `regulating_wheel_diameter`: Diameter of the regulating wheel. Unit: in or mm. Must be greater than 0.
  * - `regulating_wheel_speed`: Speed of rotation of the regulating wheel. Unit: rev/min. Must be greater than 0 rev/min.
  * - `tilt_angle`: Angle between the axes of the regulating wheel and of the grinding wheel. Unit: °. Must be greater than 0° and at most 90°.
  * - `centreless_feed_rate`: Through-feed rate of centreless grinding. Unit: in/min or mm/min.
@@ -7651,8 +8238,8 @@ tenths_status tenths_grinding_passes(tenths_units units,
  *
  * Source: Common practice, as in trade tables for machining (from memory).
  *
- * - `travel`: Travel of a pass: length of the work, less a third of the wheel's width where it overruns by a third at each end. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `traverse_feed`: Feed of the table in one turn of the work: two thirds or so of the wheel's width for roughing, a third for finishing. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `travel`: Travel of a pass: length of the work, less a third of the wheel's width where it overruns by a third at each end. Unit: in or mm. Must be at least 0.
+ * - `traverse_feed`: Feed of the table in one turn of the work: two thirds or so of the wheel's width for roughing, a third for finishing. Unit: in or mm. Must be greater than 0.
  * - `work_speed`: Speed of rotation of the work. Unit: rev/min. Must be greater than 0 rev/min.
  * - `passes`: Number of passes: `grinding_passes`. Must be a whole number greater than 0.
  * - `traverse_grinding_time`: Time of cylindrical traverse grinding. Unit: min.
@@ -7673,11 +8260,11 @@ typedef struct tenths_plunge_grinding_time_input {
      */
     size_t struct_size;
     /**
-     * What is ground off on the radius, with the approach in air. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * What is ground off on the radius, with the approach in air. Unit: in or mm. Must be at least 0.
      */
     double stock;
     /**
-     * Infeed rate, on the radius. Unit: in/min or mm/min. Must be greater than 0 in/min, or greater than 0 mm/min.
+     * Infeed rate, on the radius. Unit: in/min or mm/min. Must be greater than 0.
      */
     double infeed_rate;
     /**
@@ -7718,19 +8305,19 @@ typedef struct tenths_surface_grinding_time_input {
      */
     size_t struct_size;
     /**
-     * Travel of a stroke: length of the work and the overrun at both ends. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Travel of a stroke: length of the work and the overrun at both ends. Unit: in or mm. Must be at least 0.
      */
     double travel;
     /**
-     * Width across which the wheel steps. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Width across which the wheel steps. Unit: in or mm. Must be at least 0.
      */
     double width;
     /**
-     * Step across after each stroke. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Step across after each stroke. Unit: in or mm. Must be greater than 0.
      */
     double crossfeed;
     /**
-     * Speed of the table. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Speed of the table. Unit: ft/min or m/min. Must be greater than 0.
      */
     double table_speed;
     /**
@@ -7798,8 +8385,8 @@ tenths_status tenths_chuck_speed_share(tenths_units units,
  *
  * Source: VDI 3106 (from memory), as in Schunk, ROTA-S plus 2.0, operating manual, p. 26.
  *
- * - `jaw_mass`: Mass of one jaw, with its screws and nuts. Unit: lb or kg. Must be at least 0 lb, or at least 0 kg.
- * - `jaw_radius`: Distance of the jaw's centre of gravity from the axis. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `jaw_mass`: Mass of one jaw, with its screws and nuts. Unit: lb or kg. Must be at least 0.
+ * - `jaw_radius`: Distance of the jaw's centre of gravity from the axis. Unit: in or mm. Must be at least 0.
  * - `jaws`: Number of jaws. Must be a whole number greater than 0.
  * - `spindle_speed`: Spindle speed. Unit: rev/min. Must be at least 0 rev/min.
  * - `jaw_centrifugal_force`: Centrifugal force of the jaws of a chuck, all together. Unit: lbf or N.
@@ -7820,15 +8407,15 @@ typedef struct tenths_gripping_force_at_speed_input {
      */
     size_t struct_size;
     /**
-     * Grip at rest, of all jaws together. Unit: lbf or N. Must be greater than 0 lbf, or greater than 0 N.
+     * Grip at rest, of all jaws together. Unit: lbf or N. Must be greater than 0.
      */
     double gripping_force;
     /**
-     * Mass of one jaw, with its screws and nuts. Unit: lb or kg. Must be at least 0 lb, or at least 0 kg.
+     * Mass of one jaw, with its screws and nuts. Unit: lb or kg. Must be at least 0.
      */
     double jaw_mass;
     /**
-     * Distance of the jaw's centre of gravity from the axis. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Distance of the jaw's centre of gravity from the axis. Unit: in or mm. Must be at least 0.
      */
     double jaw_radius;
     /**
@@ -7879,23 +8466,23 @@ typedef struct tenths_whipping_speed_input {
      */
     size_t struct_size;
     /**
-     * Outside diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Outside diameter of the bar. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Length that sticks out unsupported. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Length that sticks out unsupported. Unit: in or mm. Must be greater than 0.
      */
     double overhang;
     /**
-     * Modulus of elasticity: 205 GPa or so for steel. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity: 205 GPa or so for steel. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double modulus;
     /**
-     * Density: 7.85 g/cm³ or so for steel. Unit: lb/in³ or g/cm³. Must be greater than 0 lb/in³, or greater than 0 g/cm³.
+     * Density: 7.85 g/cm³ or so for steel. Unit: lb/in³ or g/cm³. Must be greater than 0.
      */
     double density;
     /**
-     * Bore of a tube; zero for a solid bar. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of a tube; zero for a solid bar. Unit: in or mm. Must be at least 0.
      */
     double bore;
 } tenths_whipping_speed_input;
@@ -7939,23 +8526,23 @@ typedef struct tenths_supported_whipping_speed_input {
      */
     size_t struct_size;
     /**
-     * Outside diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Outside diameter of the bar. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Length between the supports. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Length between the supports. Unit: in or mm. Must be greater than 0.
      */
     double length;
     /**
-     * Modulus of elasticity: 205 GPa or so for steel. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity: 205 GPa or so for steel. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double modulus;
     /**
-     * Density: 7.85 g/cm³ or so for steel. Unit: lb/in³ or g/cm³. Must be greater than 0 lb/in³, or greater than 0 g/cm³.
+     * Density: 7.85 g/cm³ or so for steel. Unit: lb/in³ or g/cm³. Must be greater than 0.
      */
     double density;
     /**
-     * Bore of a tube; zero for a solid bar. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of a tube; zero for a solid bar. Unit: in or mm. Must be at least 0.
      */
     double bore;
 } tenths_supported_whipping_speed_input;
@@ -7999,8 +8586,8 @@ tenths_status tenths_supported_whipping_speed(tenths_units units,
  *
  * Source: F. W. Taylor, On the Art of Cutting Metals, 1907; ISO 3685:1993 for the trials (both from memory).
  *
- * - `surface_speed`: Surface speed at the cut. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
- * - `taylor_c`: Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+ * - `surface_speed`: Surface speed at the cut. Unit: ft/min or m/min. Must be greater than 0.
+ * - `taylor_c`: Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0.
  * - `taylor_n`: Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and at most 1.
  * - `tool_life`: Life of a cutting edge after Taylor. Unit: min.
  */
@@ -8018,7 +8605,7 @@ tenths_status tenths_tool_life(tenths_units units,
  * Source: F. W. Taylor, On the Art of Cutting Metals, 1907 (from memory).
  *
  * - `tool_life`: Life wanted, as time in the cut. Unit: min. Must be greater than 0 min.
- * - `taylor_c`: Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+ * - `taylor_c`: Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0.
  * - `taylor_n`: Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and at most 1.
  * - `speed_for_tool_life`: Surface speed at which an edge lasts a wanted life, after Taylor. Unit: ft/min or m/min.
  */
@@ -8037,7 +8624,7 @@ typedef struct tenths_taylor_from_trials_input {
      */
     size_t struct_size;
     /**
-     * Surface speed of the first trial. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Surface speed of the first trial. Unit: ft/min or m/min. Must be greater than 0.
      */
     double first_surface_speed;
     /**
@@ -8045,7 +8632,7 @@ typedef struct tenths_taylor_from_trials_input {
      */
     double first_life;
     /**
-     * Surface speed of the second trial. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Surface speed of the second trial. Unit: ft/min or m/min. Must be greater than 0.
      */
     double second_surface_speed;
     /**
@@ -8106,19 +8693,19 @@ typedef struct tenths_tool_life_extended_input {
      */
     size_t struct_size;
     /**
-     * Surface speed at the cut. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Surface speed at the cut. Unit: ft/min or m/min. Must be greater than 0.
      */
     double surface_speed;
     /**
-     * Feed per revolution, in milling the chip load. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Feed per revolution, in milling the chip load. Unit: in or mm. Must be greater than 0.
      */
     double feed_per_revolution;
     /**
-     * Depth of cut. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Depth of cut. Unit: in or mm. Must be greater than 0.
      */
     double depth;
     /**
-     * Surface speed at which an edge lasts one minute at the reference feed and depth: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Surface speed at which an edge lasts one minute at the reference feed and depth: Taylor's C. Unit: ft/min or m/min. Must be greater than 0.
      */
     double taylor_c;
     /**
@@ -8134,11 +8721,11 @@ typedef struct tenths_tool_life_extended_input {
      */
     double depth_exponent;
     /**
-     * Feed at which C holds. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Feed at which C holds. Unit: in or mm. Must be greater than 0.
      */
     double reference_feed;
     /**
-     * Depth at which C holds. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Depth at which C holds. Unit: in or mm. Must be greater than 0.
      */
     double reference_depth;
 } tenths_tool_life_extended_input;
@@ -8183,15 +8770,15 @@ typedef struct tenths_extended_speed_for_tool_life_input {
      */
     double tool_life;
     /**
-     * Feed per revolution, in milling the chip load. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Feed per revolution, in milling the chip load. Unit: in or mm. Must be greater than 0.
      */
     double feed_per_revolution;
     /**
-     * Depth of cut. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Depth of cut. Unit: in or mm. Must be greater than 0.
      */
     double depth;
     /**
-     * Surface speed at which an edge lasts one minute at the reference feed and depth: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Surface speed at which an edge lasts one minute at the reference feed and depth: Taylor's C. Unit: ft/min or m/min. Must be greater than 0.
      */
     double taylor_c;
     /**
@@ -8207,11 +8794,11 @@ typedef struct tenths_extended_speed_for_tool_life_input {
      */
     double depth_exponent;
     /**
-     * Feed at which C holds. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Feed at which C holds. Unit: in or mm. Must be greater than 0.
      */
     double reference_feed;
     /**
-     * Depth at which C holds. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Depth at which C holds. Unit: in or mm. Must be greater than 0.
      */
     double reference_depth;
 } tenths_extended_speed_for_tool_life_input;
@@ -8342,7 +8929,7 @@ typedef struct tenths_speed_for_least_cost_input {
      */
     size_t struct_size;
     /**
-     * Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0.
      */
     double taylor_c;
     /**
@@ -8412,7 +8999,7 @@ tenths_status tenths_tool_life_for_greatest_output(tenths_units units,
  *
  * Source: Machining economics on Taylor's law; A. Ghosh and A. K. Mallik, Manufacturing Science, example 4.28, p. 271.
  *
- * - `taylor_c`: Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+ * - `taylor_c`: Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0.
  * - `taylor_n`: Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and less than 1.
  * - `tool_change_time`: Time of changing an edge in the machine. Unit: min. Must be greater than 0 min.
  * - `speed_for_greatest_output`: Surface speed for the greatest output of pieces. Unit: ft/min or m/min.
@@ -8663,7 +9250,7 @@ typedef struct tenths_thread_pitch_input {
      */
     double threads;
     /**
-     * Length over which they were counted; default one inch. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Length over which they were counted; default one inch. Unit: in or mm. Must be greater than 0.
      */
     double length;
 } tenths_thread_pitch_input;
@@ -8699,11 +9286,11 @@ typedef struct tenths_thread_count_input {
      */
     size_t struct_size;
     /**
-     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
      */
     double thread_pitch;
     /**
-     * Length over which they are counted; default one inch. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Length over which they are counted; default one inch. Unit: in or mm. Must be greater than 0.
      */
     double length;
 } tenths_thread_count_input;
@@ -8739,7 +9326,7 @@ typedef struct tenths_thread_lead_input {
      */
     size_t struct_size;
     /**
-     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
      */
     double thread_pitch;
     /**
@@ -8779,11 +9366,11 @@ typedef struct tenths_lead_angle_input {
      */
     size_t struct_size;
     /**
-     * Pitch diameter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Pitch diameter. Unit: in or mm. Must be greater than 0.
      */
     double pitch_diameter;
     /**
-     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
      */
     double thread_pitch;
     /**
@@ -8826,7 +9413,7 @@ typedef struct tenths_thread_heights_input {
      */
     size_t struct_size;
     /**
-     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
      */
     double thread_pitch;
 } tenths_thread_heights_input;
@@ -8885,8 +9472,8 @@ tenths_status tenths_thread_heights(tenths_units units,
  * Rule: thread_pitch must be small enough to leave a minor diameter below major_diameter.
  * Source: Profile of ISO 68-1 and ISO 724, and of ASME B1.1, from memory.
  *
- * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0.
+ * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
  * - `pitch_diameter`: Basic pitch diameter of a 60° thread. Unit: in or mm.
  */
 tenths_status tenths_pitch_diameter(tenths_units units,
@@ -8903,8 +9490,8 @@ tenths_status tenths_pitch_diameter(tenths_units units,
  * Rule: thread_pitch must be small enough to leave a minor diameter below major_diameter.
  * Source: Profile of ISO 68-1 and ISO 724, and of ASME B1.1, from memory.
  *
- * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0.
+ * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
  * - `minor_diameter`: Basic minor diameter of a 60° thread. Unit: in or mm.
  */
 tenths_status tenths_minor_diameter(tenths_units units,
@@ -8921,8 +9508,8 @@ tenths_status tenths_minor_diameter(tenths_units units,
  * Rule: thread_pitch must be small enough to leave a root diameter below major_diameter.
  * Source: UNR root of ASME B1.1-2003, from memory.
  *
- * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0.
+ * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
  * - `root_diameter`: Diameter at the rounded root of a screw, cut short by 3H/16. Unit: in or mm.
  */
 tenths_status tenths_root_diameter(tenths_units units,
@@ -8938,8 +9525,8 @@ tenths_status tenths_root_diameter(tenths_units units,
  * Rule: thread_pitch must be small enough to leave a root diameter below major_diameter.
  * Source: d3 of ISO 898-1, and the minor diameter of ASME B1.1 before 2003, from memory.
  *
- * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0.
+ * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
  * - `root_diameter_sixth`: Diameter at the rounded root of a screw, cut short by H/6. Unit: in or mm.
  */
 tenths_status tenths_root_diameter_sixth(tenths_units units,
@@ -8957,8 +9544,8 @@ tenths_status tenths_root_diameter_sixth(tenths_units units,
  * Rule: thread_pitch must be small enough to leave a minor diameter below major_diameter.
  * Source: Stress area of ISO 898-1, from memory.
  *
- * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0.
+ * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
  * - `thread_stress_area`: Tensile stress area of a metric screw. Unit: in² or mm².
  */
 tenths_status tenths_thread_stress_area(tenths_units units,
@@ -8976,8 +9563,8 @@ tenths_status tenths_thread_stress_area(tenths_units units,
  * Rule: thread_pitch must be small enough to leave a minor diameter below major_diameter.
  * Source: Stress area of ASME B1.1, from memory.
  *
- * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0.
+ * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
  * - `thread_stress_area_unified`: Tensile stress area of a Unified screw. Unit: in² or mm².
  */
 tenths_status tenths_thread_stress_area_unified(tenths_units units,
@@ -8996,11 +9583,11 @@ typedef struct tenths_tap_drill_input {
      */
     size_t struct_size;
     /**
-     * Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0.
      */
     double major_diameter;
     /**
-     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
      */
     double thread_pitch;
     /**
@@ -9046,9 +9633,9 @@ tenths_status tenths_tap_drill(tenths_units units,
  * Rule: hole_diameter must be at most major_diameter.
  * Source: Percent of thread on 3H/4, as in the tables of Machinery's Handbook, 31st edition, page 2155.
  *
- * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `hole_diameter`: Diameter of the hole before tapping. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0.
+ * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
+ * - `hole_diameter`: Diameter of the hole before tapping. Unit: in or mm. Must be greater than 0.
  * - `percent_thread`: Percent of thread that a hole leaves.
  */
 tenths_status tenths_percent_thread(tenths_units units,
@@ -9066,11 +9653,11 @@ typedef struct tenths_tap_drill_five_eighths_input {
      */
     size_t struct_size;
     /**
-     * Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0.
      */
     double major_diameter;
     /**
-     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
      */
     double thread_pitch;
     /**
@@ -9114,11 +9701,11 @@ typedef struct tenths_forming_tap_drill_input {
      */
     size_t struct_size;
     /**
-     * Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0.
      */
     double major_diameter;
     /**
-     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
      */
     double thread_pitch;
     /**
@@ -9166,7 +9753,7 @@ typedef struct tenths_threading_feed_rate_input {
      */
     double spindle_speed;
     /**
-     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
      */
     double thread_pitch;
     /**
@@ -9207,11 +9794,11 @@ typedef struct tenths_tapping_time_input {
      */
     size_t struct_size;
     /**
-     * Path of the tap in one direction, from the start above the hole to the depth. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Path of the tap in one direction, from the start above the hole to the depth. Unit: in or mm. Must be at least 0.
      */
     double travel;
     /**
-     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
      */
     double thread_pitch;
     /**
@@ -9256,8 +9843,8 @@ tenths_status tenths_tapping_time(tenths_units units,
  *
  * Source: Common practice; the tool advances one lead in each turn.
  *
- * - `travel`: Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `travel`: Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0.
+ * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
  * - `spindle_speed`: Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
  * - `passes`: Number of passes on each start. Must be a whole number greater than 0.
  * - `threading_time`: Time in the cut to turn a thread with a single point. Unit: min.
@@ -9278,15 +9865,15 @@ typedef struct tenths_tap_torque_input {
      */
     size_t struct_size;
     /**
-     * Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0.
      */
     double major_diameter;
     /**
-     * Diameter of the hole before tapping. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the hole before tapping. Unit: in or mm. Must be greater than 0.
      */
     double hole_diameter;
     /**
-     * Specific cutting force of the material in tapping. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Specific cutting force of the material in tapping. Unit: psi or MPa. Must be greater than 0.
      */
     double specific_cutting_force;
     /**
@@ -9335,7 +9922,7 @@ tenths_status tenths_tap_torque(tenths_units units,
  *
  * Source: Geometry of the 60° thread.
  *
- * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
  * - `best_wire`: Best wire diameter to measure a 60° thread. Unit: in or mm.
  */
 tenths_status tenths_best_wire(tenths_units units,
@@ -9351,7 +9938,7 @@ typedef struct tenths_wire_range_input {
      */
     size_t struct_size;
     /**
-     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
      */
     double thread_pitch;
 } tenths_wire_range_input;
@@ -9407,9 +9994,9 @@ tenths_status tenths_wire_range(tenths_units units,
  * Rule: thread_pitch must be small enough to leave a minor diameter below pitch_diameter.
  * Source: Three-wire relation, common practice.
  *
- * - `pitch_diameter`: Pitch diameter of the screw. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `wire_diameter`: Diameter of the wires. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `pitch_diameter`: Pitch diameter of the screw. Unit: in or mm. Must be greater than 0.
+ * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
+ * - `wire_diameter`: Diameter of the wires. Unit: in or mm. Must be greater than 0.
  * - `over_wires`: Measurement over three wires of a 60° screw. Unit: in or mm.
  */
 tenths_status tenths_over_wires(tenths_units units,
@@ -9427,9 +10014,9 @@ tenths_status tenths_over_wires(tenths_units units,
  * Rule: over_wires, wire_diameter and thread_pitch must leave a minor diameter.
  * Source: Three-wire relation, common practice.
  *
- * - `over_wires`: Measurement over the wires. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `wire_diameter`: Diameter of the wires. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `over_wires`: Measurement over the wires. Unit: in or mm. Must be greater than 0.
+ * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
+ * - `wire_diameter`: Diameter of the wires. Unit: in or mm. Must be greater than 0.
  * - `pitch_diameter_from_wires`: Pitch diameter of a 60° screw from the measurement over three wires. Unit: in or mm.
  */
 tenths_status tenths_pitch_diameter_from_wires(tenths_units units,
@@ -9447,15 +10034,15 @@ typedef struct tenths_over_wires_with_lead_input {
      */
     size_t struct_size;
     /**
-     * Pitch diameter of the screw. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Pitch diameter of the screw. Unit: in or mm. Must be greater than 0.
      */
     double pitch_diameter;
     /**
-     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
      */
     double thread_pitch;
     /**
-     * Diameter of the wires. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the wires. Unit: in or mm. Must be greater than 0.
      */
     double wire_diameter;
     /**
@@ -9503,8 +10090,8 @@ tenths_status tenths_over_wires_with_lead(tenths_units units,
  * Rule: remaining must be at most diameter.
  * Source: Common practice; geometry of the circle.
  *
- * - `diameter`: Diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `remaining`: What remains of it, from the flat to the far side of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `diameter`: Diameter of the bar. Unit: in or mm. Must be greater than 0.
+ * - `remaining`: What remains of it, from the flat to the far side of the bar. Unit: in or mm. Must be greater than 0.
  * - `flat_depth`: Depth of cut that leaves a flat. Unit: in or mm.
  */
 tenths_status tenths_flat_depth(tenths_units units,
@@ -9520,8 +10107,8 @@ tenths_status tenths_flat_depth(tenths_units units,
  * Rule: remaining must be at most diameter.
  * Source: Common practice; geometry of the circle.
  *
- * - `diameter`: Diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `remaining`: What remains of it, from the flat to the far side of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `diameter`: Diameter of the bar. Unit: in or mm. Must be greater than 0.
+ * - `remaining`: What remains of it, from the flat to the far side of the bar. Unit: in or mm. Must be greater than 0.
  * - `flat_width`: Width of a flat on a round bar, across the flat. Unit: in or mm.
  */
 tenths_status tenths_flat_width(tenths_units units,
@@ -9537,8 +10124,8 @@ tenths_status tenths_flat_width(tenths_units units,
  * Rule: width must be at most diameter.
  * Source: Common practice; geometry of the circle.
  *
- * - `diameter`: Diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `width`: Width of the flat, across it. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `diameter`: Diameter of the bar. Unit: in or mm. Must be greater than 0.
+ * - `width`: Width of the flat, across it. Unit: in or mm. Must be at least 0.
  * - `flat_remaining`: Height that remains of a round bar under a flat of a given width. Unit: in or mm.
  */
 tenths_status tenths_flat_remaining(tenths_units units,
@@ -9555,7 +10142,7 @@ tenths_status tenths_flat_remaining(tenths_units units,
  *
  * Source: Geometry of the hexagon.
  *
- * - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0.
  * - `hexagon_across_corners`: Distance across the corners of a hexagon. Unit: in or mm.
  */
 tenths_status tenths_hexagon_across_corners(tenths_units units,
@@ -9569,7 +10156,7 @@ tenths_status tenths_hexagon_across_corners(tenths_units units,
  *
  * Source: Geometry of the hexagon.
  *
- * - `across_corners`: Distance across corners, or the diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `across_corners`: Distance across corners, or the diameter of the bar. Unit: in or mm. Must be greater than 0.
  * - `hexagon_across_flats`: Distance across the flats of a hexagon. Unit: in or mm.
  */
 tenths_status tenths_hexagon_across_flats(tenths_units units,
@@ -9583,7 +10170,7 @@ tenths_status tenths_hexagon_across_flats(tenths_units units,
  *
  * Source: Geometry of the square.
  *
- * - `across_flats`: Distance across flats, the side of the square. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `across_flats`: Distance across flats, the side of the square. Unit: in or mm. Must be greater than 0.
  * - `square_across_corners`: Distance across the corners of a square. Unit: in or mm.
  */
 tenths_status tenths_square_across_corners(tenths_units units,
@@ -9597,7 +10184,7 @@ tenths_status tenths_square_across_corners(tenths_units units,
  *
  * Source: Geometry of the square.
  *
- * - `across_corners`: Distance across corners, or the diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `across_corners`: Distance across corners, or the diameter of the bar. Unit: in or mm. Must be greater than 0.
  * - `square_across_flats`: Distance across the flats of a square. Unit: in or mm.
  */
 tenths_status tenths_square_across_flats(tenths_units units,
@@ -9612,7 +10199,7 @@ tenths_status tenths_square_across_flats(tenths_units units,
  * Rule: sides must be even.
  * Source: Geometry of the regular polygon.
  *
- * - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0.
  * - `sides`: Number of sides, even. Must be a whole number at least 4 and at most 1000.
  * - `polygon_across_corners`: Distance across the corners of a regular polygon. Unit: in or mm.
  */
@@ -9630,7 +10217,7 @@ tenths_status tenths_polygon_across_corners(tenths_units units,
  * Rule: sides must be even.
  * Source: Geometry of the regular polygon.
  *
- * - `across_corners`: Distance across corners, or the diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `across_corners`: Distance across corners, or the diameter of the bar. Unit: in or mm. Must be greater than 0.
  * - `sides`: Number of sides, even. Must be a whole number at least 4 and at most 1000.
  * - `polygon_across_flats`: Distance across the flats of a regular polygon. Unit: in or mm.
  */
@@ -9646,7 +10233,7 @@ tenths_status tenths_polygon_across_flats(tenths_units units,
  *
  * Source: Geometry of the regular polygon.
  *
- * - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0.
  * - `sides`: Number of sides. Must be a whole number at least 3 and at most 1000.
  * - `polygon_side`: Length of a side of a regular polygon. Unit: in or mm.
  */
@@ -9663,7 +10250,7 @@ tenths_status tenths_polygon_side(tenths_units units,
  *
  * Source: Geometry of the regular polygon.
  *
- * - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0.
  * - `sides`: Number of sides. Must be a whole number at least 3 and at most 1000.
  * - `polygon_area`: Area of a regular polygon. Unit: in² or mm².
  */
@@ -9680,8 +10267,8 @@ tenths_status tenths_polygon_area(tenths_units units,
  * Rule: across_flats must be at most diameter.
  * Source: Common practice; geometry of the circle.
  *
- * - `diameter`: Diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `across_flats`: Distance across the finished flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `diameter`: Diameter of the bar. Unit: in or mm. Must be greater than 0.
+ * - `across_flats`: Distance across the finished flats. Unit: in or mm. Must be greater than 0.
  * - `opposite_flat_depth`: Depth of cut of each of two opposite flats on a round bar. Unit: in or mm.
  */
 tenths_status tenths_opposite_flat_depth(tenths_units units,
@@ -9699,8 +10286,8 @@ tenths_status tenths_opposite_flat_depth(tenths_units units,
  * Rule: key_width must be at most shaft_diameter.
  * Source: ANSI B17.1-1967, depth of keyseats; geometry of the circle.
  *
- * - `shaft_diameter`: Diameter of the shaft. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `shaft_diameter`: Diameter of the shaft. Unit: in or mm. Must be greater than 0.
+ * - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0.
  * - `keyseat_chord_height`: Height of the shaft that a keyseat of a width takes away. Unit: in or mm.
  */
 tenths_status tenths_keyseat_chord_height(tenths_units units,
@@ -9716,9 +10303,9 @@ tenths_status tenths_keyseat_chord_height(tenths_units units,
  * Rule: key_width must be at most shaft_diameter.
  * Source: ANSI B17.1-1967, depth of keyseats; geometry of the circle.
  *
- * - `shaft_diameter`: Diameter of the shaft. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `key_height`: Height of the key; of a square key its width. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `shaft_diameter`: Diameter of the shaft. Unit: in or mm. Must be greater than 0.
+ * - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0.
+ * - `key_height`: Height of the key; of a square key its width. Unit: in or mm. Must be greater than 0.
  * - `keyseat_depth`: Depth of cut of a keyseat, from the top of the shaft. Unit: in or mm.
  */
 tenths_status tenths_keyseat_depth(tenths_units units,
@@ -9736,9 +10323,9 @@ tenths_status tenths_keyseat_depth(tenths_units units,
  * Rule: shaft_diameter must be greater than the depth that key_width and key_height remove.
  * Source: ANSI B17.1-1967, depth of keyseats.
  *
- * - `shaft_diameter`: Diameter of the shaft. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `key_height`: Height of the key; of a square key its width. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `shaft_diameter`: Diameter of the shaft. Unit: in or mm. Must be greater than 0.
+ * - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0.
+ * - `key_height`: Height of the key; of a square key its width. Unit: in or mm. Must be greater than 0.
  * - `shaft_keyseat_far_side`: Size from the floor of a shaft's keyseat to the far side. Unit: in or mm.
  */
 tenths_status tenths_shaft_keyseat_far_side(tenths_units units,
@@ -9757,9 +10344,9 @@ tenths_status tenths_shaft_keyseat_far_side(tenths_units units,
  * Rule: clearance must be greater than minus half of key_height.
  * Source: ANSI B17.1-1967, depth of keyseats.
  *
- * - `shaft_diameter`: Diameter of the shaft, and of the bore. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `key_height`: Height of the key; of a square key its width. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `shaft_diameter`: Diameter of the shaft, and of the bore. Unit: in or mm. Must be greater than 0.
+ * - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0.
+ * - `key_height`: Height of the key; of a square key its width. Unit: in or mm. Must be greater than 0.
  * - `clearance`: Clearance over the key; negative for the interference of a taper key. Unit: in or mm. Must be a finite number.
  * - `hub_keyseat_far_side`: Size from the floor of a hub's keyseat to the far side of the bore. Unit: in or mm.
  */
@@ -9780,8 +10367,8 @@ tenths_status tenths_hub_keyseat_far_side(tenths_units units,
  * Rule: least_key_height must be greater than half of key_width.
  * Source: USAS B17.2-1967, as tabulated in Shigley's Mechanical Engineering Design, 9th ed., table 7-7, p. 393: the rule behind its depths.
  *
- * - `least_key_height`: Least height of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `least_key_height`: Least height of the key. Unit: in or mm. Must be greater than 0.
+ * - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0.
  * - `woodruff_keyseat_depth`: Depth of a Woodruff keyseat in the shaft, below its edges. Unit: in or mm.
  */
 tenths_status tenths_woodruff_keyseat_depth(tenths_units units,
@@ -9798,11 +10385,11 @@ typedef struct tenths_woodruff_hub_depth_input {
      */
     size_t struct_size;
     /**
-     * Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of the key. Unit: in or mm. Must be greater than 0.
      */
     double key_width;
     /**
-     * Clearance over the key. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Clearance over the key. Unit: in or mm. Must be at least 0.
      */
     double clearance;
 } tenths_woodruff_hub_depth_input;
@@ -9838,9 +10425,9 @@ tenths_status tenths_woodruff_hub_depth(tenths_units units,
  * Rule: small_diameter must be at most large_diameter.
  * Source: Geometry; the definition of ISO 3040.
  *
- * - `large_diameter`: Diameter at the large end. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `small_diameter`: Diameter at the small end; zero for a point. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `length`: Distance between the two, along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `large_diameter`: Diameter at the large end. Unit: in or mm. Must be greater than 0.
+ * - `small_diameter`: Diameter at the small end; zero for a point. Unit: in or mm. Must be at least 0.
+ * - `length`: Distance between the two, along the axis. Unit: in or mm. Must be greater than 0.
  * - `taper`: Taper from two diameters.
  */
 tenths_status tenths_taper(tenths_units units,
@@ -9854,9 +10441,9 @@ tenths_status tenths_taper(tenths_units units,
  *
  * Source: Geometry; the definition of ISO 3040.
  *
- * - `small_diameter`: Diameter at the small end; zero for a point. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `small_diameter`: Diameter at the small end; zero for a point. Unit: in or mm. Must be at least 0.
  * - `taper`: Change of the diameter over the length. Must be greater than 0.
- * - `length`: Distance between the ends, along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `length`: Distance between the ends, along the axis. Unit: in or mm. Must be greater than 0.
  * - `taper_large_diameter`: Diameter at the large end of a taper. Unit: in or mm.
  */
 tenths_status tenths_taper_large_diameter(tenths_units units,
@@ -9871,9 +10458,9 @@ tenths_status tenths_taper_large_diameter(tenths_units units,
  * Rule: taper times length must be at most large_diameter.
  * Source: Geometry; the definition of ISO 3040.
  *
- * - `large_diameter`: Diameter at the large end. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `large_diameter`: Diameter at the large end. Unit: in or mm. Must be greater than 0.
  * - `taper`: Change of the diameter over the length. Must be greater than 0.
- * - `length`: Distance between the ends, along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `length`: Distance between the ends, along the axis. Unit: in or mm. Must be greater than 0.
  * - `taper_small_diameter`: Diameter at the small end of a taper. Unit: in or mm.
  */
 tenths_status tenths_taper_small_diameter(tenths_units units,
@@ -9890,8 +10477,8 @@ tenths_status tenths_taper_small_diameter(tenths_units units,
  * Rule: small_diameter must be at most large_diameter.
  * Source: Geometry; the definition of ISO 3040.
  *
- * - `large_diameter`: Diameter at the large end. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `small_diameter`: Diameter at the small end; zero for a point. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `large_diameter`: Diameter at the large end. Unit: in or mm. Must be greater than 0.
+ * - `small_diameter`: Diameter at the small end; zero for a point. Unit: in or mm. Must be at least 0.
  * - `taper`: Change of the diameter over the length. Must be greater than 0.
  * - `taper_length`: Length of a taper between two diameters. Unit: in or mm.
  */
@@ -9989,7 +10576,7 @@ tenths_status tenths_taper_from_half_angle(tenths_units units,
  * Source: Joshua Rose, Modern Machine-Shop Practice, on turning tapers.
  *
  * - `taper`: Change of the diameter over the length. Must be greater than 0.
- * - `work_length`: Length of the work between the centres. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `work_length`: Length of the work between the centres. Unit: in or mm. Must be greater than 0.
  * - `tailstock_setover`: Setover of the tailstock for a taper between centres. Unit: in or mm.
  */
 tenths_status tenths_tailstock_setover(tenths_units units,
@@ -10007,14 +10594,11 @@ tenths_status tenths_tailstock_setover(tenths_units units,
  * Rule: chord must be at most twice the radius.
  * Source: Geometry of the circle.
  *
- * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0.
+ * - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be at least 0.
  * - `sagitta`: Height of an arc over its chord. Unit: in or mm.
  */
-tenths_status tenths_sagitta(tenths_units units,
-                             double radius,
-                             double chord,
-                             double *sagitta);
+tenths_status tenths_sagitta(tenths_units units, double radius, double chord, double *sagitta);
 
 /**
  * Radius of an arc from its chord and its height: chord² / (8 · sagitta) + sagitta / 2.
@@ -10024,14 +10608,11 @@ tenths_status tenths_sagitta(tenths_units units,
  *
  * Source: Geometry of the circle.
  *
- * - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `sagitta`: Height of the arc over its chord. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be greater than 0.
+ * - `sagitta`: Height of the arc over its chord. Unit: in or mm. Must be greater than 0.
  * - `arc_radius`: Radius of an arc from its chord and its height. Unit: in or mm.
  */
-tenths_status tenths_arc_radius(tenths_units units,
-                                double chord,
-                                double sagitta,
-                                double *arc_radius);
+tenths_status tenths_arc_radius(tenths_units units, double chord, double sagitta, double *arc_radius);
 
 /**
  * Angle of an arc at its centre, from its chord: 2 asin(chord / (2 · radius)).
@@ -10041,21 +10622,18 @@ tenths_status tenths_arc_radius(tenths_units units,
  * Rule: chord must be at most twice the radius.
  * Source: Geometry of the circle.
  *
- * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0.
+ * - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be at least 0.
  * - `arc_angle`: Angle of an arc at its centre, from its chord. Unit: °.
  */
-tenths_status tenths_arc_angle(tenths_units units,
-                               double radius,
-                               double chord,
-                               double *arc_angle);
+tenths_status tenths_arc_angle(tenths_units units, double radius, double chord, double *arc_angle);
 
 /**
  * Chord of an arc from its angle at the centre: 2 · radius · sin(arc angle / 2).
  *
  * Source: Geometry of the circle.
  *
- * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0.
  * - `arc_angle`: Angle of the arc at its centre. Unit: °. Must be at least 0° and at most 360°.
  * - `chord`: Chord of an arc from its angle at the centre. Unit: in or mm.
  */
@@ -10066,7 +10644,7 @@ tenths_status tenths_chord(tenths_units units, double radius, double arc_angle, 
  *
  * Source: Geometry of the circle.
  *
- * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0.
  * - `arc_angle`: Angle of the arc at its centre. Unit: °. Must be at least 0° and at most 360°.
  * - `arc_length`: Length along an arc from its angle at the centre. Unit: in or mm.
  */
@@ -10080,8 +10658,8 @@ tenths_status tenths_arc_length(tenths_units units, double radius, double arc_an
  * Rule: chord must be at most twice the radius.
  * Source: Geometry of the circle.
  *
- * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0.
+ * - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be at least 0.
  * - `arc_length_from_chord`: Length along an arc from its chord. Unit: in or mm.
  */
 tenths_status tenths_arc_length_from_chord(tenths_units units,
@@ -10096,8 +10674,8 @@ tenths_status tenths_arc_length_from_chord(tenths_units units,
  *
  * Source: Geometry of the circle.
  *
- * - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `sagitta`: Height of the arc over its chord. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be greater than 0.
+ * - `sagitta`: Height of the arc over its chord. Unit: in or mm. Must be greater than 0.
  * - `arc_length_from_sagitta`: Length along an arc from its chord and its height. Unit: in or mm.
  */
 tenths_status tenths_arc_length_from_sagitta(tenths_units units,
@@ -10114,8 +10692,8 @@ tenths_status tenths_arc_length_from_sagitta(tenths_units units,
  * Rule: sagitta must be at most twice the radius.
  * Source: Geometry of the circle.
  *
- * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `sagitta`: Height of the arc over its chord. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0.
+ * - `sagitta`: Height of the arc over its chord. Unit: in or mm. Must be at least 0.
  * - `segment_area`: Area between an arc and its chord. Unit: in² or mm².
  */
 tenths_status tenths_segment_area(tenths_units units, double radius, double sagitta, double *segment_area);
@@ -10131,7 +10709,7 @@ typedef struct tenths_bolt_circle_hole_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the circle through the centres of the holes. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the circle through the centres of the holes. Unit: in or mm. Must be greater than 0.
      */
     double bolt_circle_diameter;
     /**
@@ -10208,7 +10786,7 @@ typedef struct tenths_bolt_circle_chord_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the circle through the centres of the holes. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the circle through the centres of the holes. Unit: in or mm. Must be greater than 0.
      */
     double bolt_circle_diameter;
     /**
@@ -10254,9 +10832,9 @@ tenths_status tenths_bolt_circle_chord(tenths_units units,
  *
  * Source: Geometry of the circle.
  *
- * - `bolt_circle_diameter`: Diameter of the circle through the centres of the holes. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `bolt_circle_diameter`: Diameter of the circle through the centres of the holes. Unit: in or mm. Must be greater than 0.
  * - `holes`: Number of holes on the circle, evenly spaced. Must be a whole number at least 2 and at most 1000000.
- * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0.
  * - `bolt_circle_over_pins`: Greatest measurement over pins in the holes of a bolt circle. Unit: in or mm.
  */
 tenths_status tenths_bolt_circle_over_pins(tenths_units units,
@@ -10275,7 +10853,7 @@ tenths_status tenths_bolt_circle_over_pins(tenths_units units,
  *
  * Source: Common practice, as in TC 9-524, Fundamentals of Machine Tools (US Army), appendix C.
  *
- * - `sine_bar_length`: Distance between the axes of the rolls. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `sine_bar_length`: Distance between the axes of the rolls. Unit: in or mm. Must be greater than 0.
  * - `angle`: Angle between bar and plate. Unit: °. Must be at least 0° and at most 90°.
  * - `sine_bar_stack`: Height of the gauge blocks under a sine bar. Unit: in or mm.
  */
@@ -10290,8 +10868,8 @@ tenths_status tenths_sine_bar_stack(tenths_units units,
  * Rule: block_stack must be at most sine_bar_length.
  * Source: Common practice; trigonometry.
  *
- * - `sine_bar_length`: Distance between the axes of the rolls. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `block_stack`: Height of the gauge blocks under one roll. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `sine_bar_length`: Distance between the axes of the rolls. Unit: in or mm. Must be greater than 0.
+ * - `block_stack`: Height of the gauge blocks under one roll. Unit: in or mm. Must be at least 0.
  * - `sine_bar_angle`: Angle of a sine bar on a stack of gauge blocks. Unit: °.
  */
 tenths_status tenths_sine_bar_angle(tenths_units units,
@@ -10306,9 +10884,9 @@ tenths_status tenths_sine_bar_angle(tenths_units units,
  *
  * Source: Trigonometry; the derivative of length · sin(angle).
  *
- * - `sine_bar_length`: Distance between the axes of the rolls. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `sine_bar_length`: Distance between the axes of the rolls. Unit: in or mm. Must be greater than 0.
  * - `angle`: Angle between bar and plate. Unit: °. Must be at least 0° and less than 90°.
- * - `stack_error`: By how much the stack is off. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `stack_error`: By how much the stack is off. Unit: in or mm. Must be at least 0.
  * - `sine_bar_angle_error`: Error of the angle from a small error of the stack. Unit: °.
  */
 tenths_status tenths_sine_bar_angle_error(tenths_units units,
@@ -10326,9 +10904,9 @@ tenths_status tenths_sine_bar_angle_error(tenths_units units,
  *
  * Source: Handbook relation for dovetail slides (from memory); plane geometry.
  *
- * - `corner_width`: Width between the sharp corners where the flanks meet the floor, the least of a male dovetail. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `corner_width`: Width between the sharp corners where the flanks meet the floor, the least of a male dovetail. Unit: in or mm. Must be greater than 0.
  * - `flank_angle`: Angle between flank and floor. Unit: °. Must be greater than 0° and at most 90°.
- * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0.
  * - `male_dovetail_over_pins`: Measurement over two pins in the corners of a male dovetail. Unit: in or mm.
  */
 tenths_status tenths_male_dovetail_over_pins(tenths_units units,
@@ -10345,9 +10923,9 @@ tenths_status tenths_male_dovetail_over_pins(tenths_units units,
  * Rule: over_pins, pin_diameter and flank_angle must leave a width.
  * Source: Handbook relation for dovetail slides (from memory); plane geometry.
  *
- * - `over_pins`: Measurement over the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `over_pins`: Measurement over the pins. Unit: in or mm. Must be greater than 0.
  * - `flank_angle`: Angle between flank and floor. Unit: °. Must be greater than 0° and at most 90°.
- * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0.
  * - `male_dovetail_width`: Width of a male dovetail between its corners, from the measurement over pins. Unit: in or mm.
  */
 tenths_status tenths_male_dovetail_width(tenths_units units,
@@ -10364,9 +10942,9 @@ tenths_status tenths_male_dovetail_width(tenths_units units,
  * Rule: corner_width, pin_diameter and flank_angle must leave a gap between the pins.
  * Source: Handbook relation for dovetail slides (from memory); plane geometry.
  *
- * - `corner_width`: Width between the sharp corners where the flanks meet the floor, the greatest of a female dovetail. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `corner_width`: Width between the sharp corners where the flanks meet the floor, the greatest of a female dovetail. Unit: in or mm. Must be greater than 0.
  * - `flank_angle`: Angle between flank and floor. Unit: °. Must be greater than 0° and at most 90°.
- * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0.
  * - `female_dovetail_between_pins`: Measurement between two pins in the corners of a female dovetail. Unit: in or mm.
  */
 tenths_status tenths_female_dovetail_between_pins(tenths_units units,
@@ -10382,9 +10960,9 @@ tenths_status tenths_female_dovetail_between_pins(tenths_units units,
  *
  * Source: Handbook relation for dovetail slides (from memory); plane geometry.
  *
- * - `between_pins`: Measurement between the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `between_pins`: Measurement between the pins. Unit: in or mm. Must be greater than 0.
  * - `flank_angle`: Angle between flank and floor. Unit: °. Must be greater than 0° and at most 90°.
- * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0.
  * - `female_dovetail_width`: Width of a female dovetail between its corners, from the measurement between pins. Unit: in or mm.
  */
 tenths_status tenths_female_dovetail_width(tenths_units units,
@@ -10400,8 +10978,8 @@ tenths_status tenths_female_dovetail_width(tenths_units units,
  *
  * Source: Plane geometry.
  *
- * - `narrow_width`: Width between the corners of the narrow side. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `depth`: Depth of the dovetail. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `narrow_width`: Width between the corners of the narrow side. Unit: in or mm. Must be greater than 0.
+ * - `depth`: Depth of the dovetail. Unit: in or mm. Must be greater than 0.
  * - `flank_angle`: Angle between flank and floor. Unit: °. Must be greater than 0° and less than 90°.
  * - `dovetail_wide_width`: Wide side of a dovetail from its narrow side. Unit: in or mm.
  */
@@ -10421,9 +10999,9 @@ tenths_status tenths_dovetail_wide_width(tenths_units units,
  * Rule: vee_width must be at least pin_diameter times the cosine of half the vee_angle.
  * Source: Plane geometry.
  *
- * - `vee_width`: Width of the groove at the face. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `vee_width`: Width of the groove at the face. Unit: in or mm. Must be greater than 0.
  * - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
- * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0.
  * - `vee_pin_height`: Height of the top of a pin in a vee groove over the face. Unit: in or mm.
  */
 tenths_status tenths_vee_pin_height(tenths_units units,
@@ -10443,7 +11021,7 @@ tenths_status tenths_vee_pin_height(tenths_units units,
  *
  * - `pin_height`: Height of the top of the pin over the face; negative below it. Unit: in or mm. Must be a finite number.
  * - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
- * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0.
  * - `vee_width_from_pin`: Width of a vee groove at the face, from the height of a pin in it. Unit: in or mm.
  */
 tenths_status tenths_vee_width_from_pin(tenths_units units,
@@ -10461,9 +11039,9 @@ tenths_status tenths_vee_width_from_pin(tenths_units units,
  * Rule: height_difference must be greater than large_pin_diameter minus small_pin_diameter.
  * Source: Plane geometry; common practice of toolmakers.
  *
- * - `large_pin_diameter`: Diameter of the larger pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `small_pin_diameter`: Diameter of the smaller pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `height_difference`: By how much the top of the larger pin stands higher. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `large_pin_diameter`: Diameter of the larger pin. Unit: in or mm. Must be greater than 0.
+ * - `small_pin_diameter`: Diameter of the smaller pin. Unit: in or mm. Must be greater than 0.
+ * - `height_difference`: By how much the top of the larger pin stands higher. Unit: in or mm. Must be greater than 0.
  * - `vee_angle_from_pins`: Angle of a vee groove from two pins. Unit: °.
  */
 tenths_status tenths_vee_angle_from_pins(tenths_units units,
@@ -10481,10 +11059,10 @@ tenths_status tenths_vee_angle_from_pins(tenths_units units,
  * Rule: vee_width and vee_angle must leave a core of the outside_diameter.
  * Source: Plane geometry.
  *
- * - `outside_diameter`: Diameter of the shaft beside the groove. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `vee_width`: Width of the groove at that diameter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `outside_diameter`: Diameter of the shaft beside the groove. Unit: in or mm. Must be greater than 0.
+ * - `vee_width`: Width of the groove at that diameter. Unit: in or mm. Must be greater than 0.
  * - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
- * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0.
  * - `vee_groove_over_pins`: Measurement over two pins in a vee groove round a shaft. Unit: in or mm.
  */
 tenths_status tenths_vee_groove_over_pins(tenths_units units,
@@ -10504,10 +11082,10 @@ tenths_status tenths_vee_groove_over_pins(tenths_units units,
  * Rule: bore_diameter must leave a gap between balls of ball_diameter at vee_width and vee_angle.
  * Source: Plane geometry.
  *
- * - `bore_diameter`: Diameter of the bore beside the groove. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `vee_width`: Width of the groove at that diameter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `bore_diameter`: Diameter of the bore beside the groove. Unit: in or mm. Must be greater than 0.
+ * - `vee_width`: Width of the groove at that diameter. Unit: in or mm. Must be greater than 0.
  * - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
- * - `ball_diameter`: Diameter of the balls. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `ball_diameter`: Diameter of the balls. Unit: in or mm. Must be greater than 0.
  * - `vee_groove_between_balls`: Measurement between two balls in a vee groove round a bore. Unit: in or mm.
  */
 tenths_status tenths_vee_groove_between_balls(tenths_units units,
@@ -10526,8 +11104,8 @@ tenths_status tenths_vee_groove_between_balls(tenths_units units,
  * Rule: rise must be at most ball_diameter.
  * Source: Plane geometry; common practice of toolmakers.
  *
- * - `ball_diameter`: Diameter of each ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `rise`: Height of the top of the upper ball over the top of the lower one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `ball_diameter`: Diameter of each ball. Unit: in or mm. Must be greater than 0.
+ * - `rise`: Height of the top of the upper ball over the top of the lower one. Unit: in or mm. Must be at least 0.
  * - `bore_from_two_balls`: Diameter of a bore from two equal balls in it, one upon the other. Unit: in or mm.
  */
 tenths_status tenths_bore_from_two_balls(tenths_units units,
@@ -10547,8 +11125,8 @@ tenths_status tenths_bore_from_two_balls(tenths_units units,
  *
  * Source: Common practice; geometry of a step seat.
  *
- * - `diameter`: Diameter of the bar; the largest one for a judgement. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `seat_depth`: Height of the seat's wall above its floor. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `diameter`: Diameter of the bar; the largest one for a judgement. Unit: in or mm. Must be greater than 0.
+ * - `seat_depth`: Height of the seat's wall above its floor. Unit: in or mm. Must be at least 0.
  * - `seat_margin`: How far a step seat reaches past the axis of a round bar that lies in it. Unit: in or mm.
  */
 tenths_status tenths_seat_margin(tenths_units units,
@@ -10565,11 +11143,11 @@ typedef struct tenths_screw_preload_input {
      */
     size_t struct_size;
     /**
-     * Tightening torque. Unit: lbf·ft or N·m. Must be at least 0 lbf·ft, or at least 0 N·m.
+     * Tightening torque. Unit: lbf·ft or N·m. Must be at least 0.
      */
     double torque;
     /**
-     * Nominal diameter of the screw. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Nominal diameter of the screw. Unit: in or mm. Must be greater than 0.
      */
     double screw_diameter;
     /**
@@ -10617,7 +11195,7 @@ typedef struct tenths_knurl_growth_input {
      */
     size_t struct_size;
     /**
-     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0.
      */
     double pitch;
     /**
@@ -10663,7 +11241,7 @@ typedef struct tenths_knurl_growth_raised_input {
      */
     size_t struct_size;
     /**
-     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0.
      */
     double pitch;
     /**
@@ -10710,7 +11288,7 @@ typedef struct tenths_knurl_growth_indented_input {
      */
     size_t struct_size;
     /**
-     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0.
      */
     double pitch;
     /**
@@ -10759,11 +11337,11 @@ typedef struct tenths_part_knurl_input {
      */
     size_t struct_size;
     /**
-     * How far the teeth of the roll go below the surface of the blank, on the radius. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * How far the teeth of the roll go below the surface of the blank, on the radius. Unit: in or mm. Must be at least 0.
      */
     double penetration;
     /**
-     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0.
      */
     double pitch;
     /**
@@ -10831,11 +11409,11 @@ typedef struct tenths_full_penetration_input {
      */
     size_t struct_size;
     /**
-     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0.
      */
     double pitch;
     /**
-     * Radius at the tip of the roll's teeth, which is that at the bottom of the groove. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Radius at the tip of the roll's teeth, which is that at the bottom of the groove. Unit: in or mm. Must be at least 0.
      */
     double tip_radius;
     /**
@@ -10883,7 +11461,7 @@ typedef struct tenths_round_knurl_input {
      */
     double teeth;
     /**
-     * Pitch of the teeth over the crests. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Pitch of the teeth over the crests. Unit: in or mm. Must be greater than 0.
      */
     double pitch;
     /**
@@ -10954,7 +11532,7 @@ tenths_status tenths_round_knurl(tenths_units units,
  *
  * Source: Similar triangles; the limit is from a works guideline for DIN 82-RAA knurls as press-fit elements.
  *
- * - `pitch`: Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `pitch`: Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0.
  * - `turned_off`: Share of the tooth's height that is turned off or not formed. Must be at least 0 and at most 1.
  * - `turned_land`: Width of the land on teeth whose crests are turned off. Unit: in or mm.
  */
@@ -10974,11 +11552,11 @@ typedef struct tenths_knurl_teeth_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the blank. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the blank. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0.
      */
     double pitch;
     /**
@@ -11021,11 +11599,11 @@ typedef struct tenths_knurl_blank_input {
      */
     size_t struct_size;
     /**
-     * Wanted diameter of the blank. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Wanted diameter of the blank. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Pitch of the teeth, measured square to the grooves: π / diametral pitch, or π · module. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Pitch of the teeth, measured square to the grooves: π / diametral pitch, or π · module. Unit: in or mm. Must be greater than 0.
      */
     double pitch;
     /**
@@ -11095,8 +11673,8 @@ tenths_status tenths_knurl_blank(tenths_units units,
  * Source: Machinery's Handbook, 31st ed. (Industrial Press 2020), p. 1059, formulas 16 to 18.
  *
  * - `teeth`: Whole number of teeth. Must be a whole number greater than 0.
- * - `diameter`: Diameter of the blank. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `pitch`: Pitch of the roll, measured square to its grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `diameter`: Diameter of the blank. Unit: in or mm. Must be greater than 0.
+ * - `pitch`: Pitch of the roll, measured square to its grooves. Unit: in or mm. Must be greater than 0.
  * - `tracking_helix_angle`: Helix angle to which a straight roll is swivelled, so that a whole number of teeth goes round the blank. Unit: °.
  */
 tenths_status tenths_tracking_helix_angle(tenths_units units,
@@ -11114,7 +11692,7 @@ typedef struct tenths_bump_knurl_blank_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the roll. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the roll. Unit: in or mm. Must be greater than 0.
      */
     double roll_diameter;
     /**
@@ -11126,7 +11704,7 @@ typedef struct tenths_bump_knurl_blank_input {
      */
     double work_teeth;
     /**
-     * What is added to the diameter of the roll for the first turn. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * What is added to the diameter of the roll for the first turn. Unit: in or mm. Must be at least 0.
      */
     double allowance;
 } tenths_bump_knurl_blank_input;
@@ -11171,7 +11749,7 @@ typedef struct tenths_groove_fill_input {
      */
     double overlap;
     /**
-     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0.
      */
     double pitch;
     /**
@@ -11218,9 +11796,9 @@ tenths_status tenths_groove_fill(tenths_units units,
  *
  * Source: Shear of a cylinder, yield after von Mises: common practice as a bound.
  *
- * - `diameter`: Diameter of the bore. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `length`: Length of contact. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `yield_strength`: Yield strength of the weaker of hub and shaft. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+ * - `diameter`: Diameter of the bore. Unit: in or mm. Must be greater than 0.
+ * - `length`: Length of contact. Unit: in or mm. Must be greater than 0.
+ * - `yield_strength`: Yield strength of the weaker of hub and shaft. Unit: psi or MPa. Must be greater than 0.
  * - `knurled_torque_bound`: Upper bound on the torque of a knurled joint, where the weaker metal shears all round the bore. Unit: lbf·ft or N·m.
  */
 tenths_status tenths_knurled_torque_bound(tenths_units units,
@@ -11246,23 +11824,23 @@ typedef struct tenths_knurled_joint_input {
      */
     double greatest_overlap;
     /**
-     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0.
      */
     double pitch;
     /**
-     * Diameter of the bore. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the bore. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Length of contact. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Length of contact. Unit: in or mm. Must be greater than 0.
      */
     double length;
     /**
-     * Yield strength of the hub. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Yield strength of the hub. Unit: psi or MPa. Must be greater than 0.
      */
     double hub_yield;
     /**
-     * Yield strength of the shaft. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Yield strength of the shaft. Unit: psi or MPa. Must be greater than 0.
      */
     double shaft_yield;
     /**
@@ -11339,23 +11917,23 @@ typedef struct tenths_press_fit_input {
      */
     size_t struct_size;
     /**
-     * Interference on the diameter: what the shaft measures more than the bore of the hub, before assembly. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Interference on the diameter: what the shaft measures more than the bore of the hub, before assembly. Unit: in or mm. Must be at least 0.
      */
     double interference;
     /**
-     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0.
      */
     double hub_outer_diameter;
     /**
-     * Length of contact. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Length of contact. Unit: in or mm. Must be greater than 0.
      */
     double length;
     /**
-     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double hub_modulus;
     /**
@@ -11363,7 +11941,7 @@ typedef struct tenths_press_fit_input {
      */
     double hub_poisson;
     /**
-     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double shaft_modulus;
     /**
@@ -11375,7 +11953,7 @@ typedef struct tenths_press_fit_input {
      */
     double friction;
     /**
-     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0.
      */
     double shaft_bore;
 } tenths_press_fit_input;
@@ -11466,31 +12044,31 @@ typedef struct tenths_stepped_press_fit_input {
      */
     size_t struct_size;
     /**
-     * Interference on the diameter, before assembly. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Interference on the diameter, before assembly. Unit: in or mm. Must be at least 0.
      */
     double interference;
     /**
-     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Outside diameter of the first part of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Outside diameter of the first part of the hub. Unit: in or mm. Must be greater than 0.
      */
     double hub_outer_diameter;
     /**
-     * Length of contact of the first part. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Length of contact of the first part. Unit: in or mm. Must be greater than 0.
      */
     double length;
     /**
-     * Outside diameter of the second part of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Outside diameter of the second part of the hub. Unit: in or mm. Must be greater than 0.
      */
     double second_outer_diameter;
     /**
-     * Length of contact of the second part. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Length of contact of the second part. Unit: in or mm. Must be greater than 0.
      */
     double second_length;
     /**
-     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double hub_modulus;
     /**
@@ -11498,7 +12076,7 @@ typedef struct tenths_stepped_press_fit_input {
      */
     double hub_poisson;
     /**
-     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double shaft_modulus;
     /**
@@ -11510,7 +12088,7 @@ typedef struct tenths_stepped_press_fit_input {
      */
     double friction;
     /**
-     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0.
      */
     double shaft_bore;
 } tenths_stepped_press_fit_input;
@@ -11586,19 +12164,19 @@ typedef struct tenths_press_force_at_input {
      */
     size_t struct_size;
     /**
-     * How far the shaft is in. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * How far the shaft is in. Unit: in or mm. Must be at least 0.
      */
     double stroke;
     /**
-     * Length of contact of the finished joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Length of contact of the finished joint. Unit: in or mm. Must be greater than 0.
      */
     double length;
     /**
-     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Pressure between hub and shaft. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
+     * Pressure between hub and shaft. Unit: psi or MPa. Must be at least 0.
      */
     double pressure;
     /**
@@ -11647,19 +12225,19 @@ typedef struct tenths_press_stresses_input {
      */
     size_t struct_size;
     /**
-     * Pressure between hub and shaft. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
+     * Pressure between hub and shaft. Unit: psi or MPa. Must be at least 0.
      */
     double pressure;
     /**
-     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0.
      */
     double hub_outer_diameter;
     /**
-     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0.
      */
     double shaft_bore;
 } tenths_press_stresses_input;
@@ -11743,15 +12321,15 @@ typedef struct tenths_yielding_interference_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0.
      */
     double hub_outer_diameter;
     /**
-     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double hub_modulus;
     /**
@@ -11759,11 +12337,11 @@ typedef struct tenths_yielding_interference_input {
      */
     double hub_poisson;
     /**
-     * Yield strength of the hub. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Yield strength of the hub. Unit: psi or MPa. Must be greater than 0.
      */
     double hub_yield;
     /**
-     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double shaft_modulus;
     /**
@@ -11771,11 +12349,11 @@ typedef struct tenths_yielding_interference_input {
      */
     double shaft_poisson;
     /**
-     * Yield strength of the shaft. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Yield strength of the shaft. Unit: psi or MPa. Must be greater than 0.
      */
     double shaft_yield;
     /**
-     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0.
      */
     double shaft_bore;
 } tenths_yielding_interference_input;
@@ -11851,23 +12429,23 @@ typedef struct tenths_compound_tube_input {
      */
     size_t struct_size;
     /**
-     * Pressure of the joint from shrinking, with none inside. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
+     * Pressure of the joint from shrinking, with none inside. Unit: psi or MPa. Must be at least 0.
      */
     double joint_pressure;
     /**
-     * Pressure inside the tube. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
+     * Pressure inside the tube. Unit: psi or MPa. Must be at least 0.
      */
     double inside_pressure;
     /**
-     * Bore of the tube. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Bore of the tube. Unit: in or mm. Must be greater than 0.
      */
     double bore;
     /**
-     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Outside diameter of the jacket. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Outside diameter of the jacket. Unit: in or mm. Must be greater than 0.
      */
     double jacket_outer_diameter;
 } tenths_compound_tube_input;
@@ -11944,19 +12522,19 @@ typedef struct tenths_press_joint_input {
      */
     double greatest_interference;
     /**
-     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0.
      */
     double hub_outer_diameter;
     /**
-     * Length of contact. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Length of contact. Unit: in or mm. Must be greater than 0.
      */
     double length;
     /**
-     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double hub_modulus;
     /**
@@ -11964,7 +12542,7 @@ typedef struct tenths_press_joint_input {
      */
     double hub_poisson;
     /**
-     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double shaft_modulus;
     /**
@@ -11980,23 +12558,23 @@ typedef struct tenths_press_joint_input {
      */
     double pressing_friction;
     /**
-     * Yield strength of the hub. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Yield strength of the hub. Unit: psi or MPa. Must be greater than 0.
      */
     double hub_yield;
     /**
-     * Yield strength of the shaft. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Yield strength of the shaft. Unit: psi or MPa. Must be greater than 0.
      */
     double shaft_yield;
     /**
-     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0.
      */
     double shaft_bore;
     /**
-     * Mean peak-to-valley roughness of the bore; zero to neglect it. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+     * Mean peak-to-valley roughness of the bore; zero to neglect it. Unit: µin or µm. Must be at least 0.
      */
     double hub_roughness;
     /**
-     * Mean peak-to-valley roughness of the shaft; zero to neglect it. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+     * Mean peak-to-valley roughness of the shaft; zero to neglect it. Unit: µin or µm. Must be at least 0.
      */
     double shaft_roughness;
     /**
@@ -12108,11 +12686,11 @@ typedef struct tenths_required_interference_input {
      */
     size_t struct_size;
     /**
-     * Torque to hold. Unit: lbf·ft or N·m. Must be at least 0 lbf·ft, or at least 0 N·m.
+     * Torque to hold. Unit: lbf·ft or N·m. Must be at least 0.
      */
     double torque;
     /**
-     * Axial load to hold at the same time. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+     * Axial load to hold at the same time. Unit: lbf or N. Must be at least 0.
      */
     double axial_force;
     /**
@@ -12120,19 +12698,19 @@ typedef struct tenths_required_interference_input {
      */
     double safety_factor;
     /**
-     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0.
      */
     double hub_outer_diameter;
     /**
-     * Length of contact. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Length of contact. Unit: in or mm. Must be greater than 0.
      */
     double length;
     /**
-     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double hub_modulus;
     /**
@@ -12140,7 +12718,7 @@ typedef struct tenths_required_interference_input {
      */
     double hub_poisson;
     /**
-     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double shaft_modulus;
     /**
@@ -12152,15 +12730,15 @@ typedef struct tenths_required_interference_input {
      */
     double holding_friction;
     /**
-     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0.
      */
     double shaft_bore;
     /**
-     * Mean peak-to-valley roughness of the bore; zero to neglect it. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+     * Mean peak-to-valley roughness of the bore; zero to neglect it. Unit: µin or µm. Must be at least 0.
      */
     double hub_roughness;
     /**
-     * Mean peak-to-valley roughness of the shaft; zero to neglect it. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+     * Mean peak-to-valley roughness of the shaft; zero to neglect it. Unit: µin or µm. Must be at least 0.
      */
     double shaft_roughness;
     /**
@@ -12237,11 +12815,11 @@ typedef struct tenths_roughness_loss_input {
      */
     size_t struct_size;
     /**
-     * Mean peak-to-valley roughness of the bore. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+     * Mean peak-to-valley roughness of the bore. Unit: µin or µm. Must be at least 0.
      */
     double hub_roughness;
     /**
-     * Mean peak-to-valley roughness of the shaft. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+     * Mean peak-to-valley roughness of the shaft. Unit: µin or µm. Must be at least 0.
      */
     double shaft_roughness;
     /**
@@ -12293,19 +12871,19 @@ typedef struct tenths_assembled_joint_input {
      */
     double interference;
     /**
-     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0.
      */
     double hub_outer_diameter;
     /**
-     * Length of contact. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Length of contact. Unit: in or mm. Must be greater than 0.
      */
     double length;
     /**
-     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double hub_modulus;
     /**
@@ -12313,7 +12891,7 @@ typedef struct tenths_assembled_joint_input {
      */
     double hub_poisson;
     /**
-     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double shaft_modulus;
     /**
@@ -12329,23 +12907,23 @@ typedef struct tenths_assembled_joint_input {
      */
     double pressing_friction;
     /**
-     * Yield strength of the hub. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Yield strength of the hub. Unit: psi or MPa. Must be greater than 0.
      */
     double hub_yield;
     /**
-     * Yield strength of the shaft. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Yield strength of the shaft. Unit: psi or MPa. Must be greater than 0.
      */
     double shaft_yield;
     /**
-     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0.
      */
     double shaft_bore;
     /**
-     * Mean peak-to-valley roughness of the bore; zero to neglect it. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+     * Mean peak-to-valley roughness of the bore; zero to neglect it. Unit: µin or µm. Must be at least 0.
      */
     double hub_roughness;
     /**
-     * Mean peak-to-valley roughness of the shaft; zero to neglect it. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+     * Mean peak-to-valley roughness of the shaft; zero to neglect it. Unit: µin or µm. Must be at least 0.
      */
     double shaft_roughness;
     /**
@@ -12353,11 +12931,11 @@ typedef struct tenths_assembled_joint_input {
      */
     double roughness_coefficient;
     /**
-     * Torque that the joint is to hold. Unit: lbf·ft or N·m. Must be at least 0 lbf·ft, or at least 0 N·m.
+     * Torque that the joint is to hold. Unit: lbf·ft or N·m. Must be at least 0.
      */
     double torque_load;
     /**
-     * Axial load that it is to hold at the same time. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+     * Axial load that it is to hold at the same time. Unit: lbf or N. Must be at least 0.
      */
     double axial_load;
 } tenths_assembled_joint_input;
@@ -12455,11 +13033,11 @@ typedef struct tenths_interference_lost_to_heat_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Coefficient of expansion of the hub. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+     * Coefficient of expansion of the hub. Unit: 1/°F or 1/K. Must be at least 0.
      */
     double hub_expansion;
     /**
@@ -12467,7 +13045,7 @@ typedef struct tenths_interference_lost_to_heat_input {
      */
     double hub_rise;
     /**
-     * Coefficient of expansion of the shaft. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+     * Coefficient of expansion of the shaft. Unit: 1/°F or 1/K. Must be at least 0.
      */
     double shaft_expansion;
     /**
@@ -12515,10 +13093,10 @@ tenths_status tenths_interference_lost_to_heat(tenths_units units,
  * Rule: hub_expansion must be greater than shaft_expansion: otherwise heat does not loosen the joint.
  * Source: Linear expansion: common practice.
  *
- * - `interference`: Interference on the diameter, less what roughness takes off. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `diameter`: Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `hub_expansion`: Coefficient of expansion of the hub. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
- * - `shaft_expansion`: Coefficient of expansion of the shaft. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+ * - `interference`: Interference on the diameter, less what roughness takes off. Unit: in or mm. Must be at least 0.
+ * - `diameter`: Diameter of the joint. Unit: in or mm. Must be greater than 0.
+ * - `hub_expansion`: Coefficient of expansion of the hub. Unit: 1/°F or 1/K. Must be at least 0.
+ * - `shaft_expansion`: Coefficient of expansion of the shaft. Unit: 1/°F or 1/K. Must be at least 0.
  * - `loosening_rise`: Temperature rise of hub and shaft at which a joint comes loose. Unit: °F or K.
  */
 tenths_status tenths_loosening_rise(tenths_units units,
@@ -12541,19 +13119,19 @@ typedef struct tenths_interference_lost_to_speed_input {
      */
     double rotational_speed;
     /**
-     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0.
      */
     double hub_outer_diameter;
     /**
-     * Density of the hub. Unit: lb/in³ or g/cm³. Must be greater than 0 lb/in³, or greater than 0 g/cm³.
+     * Density of the hub. Unit: lb/in³ or g/cm³. Must be greater than 0.
      */
     double hub_density;
     /**
-     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double hub_modulus;
     /**
@@ -12561,11 +13139,11 @@ typedef struct tenths_interference_lost_to_speed_input {
      */
     double hub_poisson;
     /**
-     * Density of the shaft. Unit: lb/in³ or g/cm³. Must be greater than 0 lb/in³, or greater than 0 g/cm³.
+     * Density of the shaft. Unit: lb/in³ or g/cm³. Must be greater than 0.
      */
     double shaft_density;
     /**
-     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double shaft_modulus;
     /**
@@ -12573,7 +13151,7 @@ typedef struct tenths_interference_lost_to_speed_input {
      */
     double shaft_poisson;
     /**
-     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0.
      */
     double shaft_bore;
 } tenths_interference_lost_to_speed_input;
@@ -12619,23 +13197,23 @@ typedef struct tenths_release_speed_input {
      */
     size_t struct_size;
     /**
-     * Interference on the diameter at rest, less what roughness takes off. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Interference on the diameter at rest, less what roughness takes off. Unit: in or mm. Must be greater than 0.
      */
     double interference;
     /**
-     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0.
      */
     double hub_outer_diameter;
     /**
-     * Density of the hub. Unit: lb/in³ or g/cm³. Must be greater than 0 lb/in³, or greater than 0 g/cm³.
+     * Density of the hub. Unit: lb/in³ or g/cm³. Must be greater than 0.
      */
     double hub_density;
     /**
-     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double hub_modulus;
     /**
@@ -12643,11 +13221,11 @@ typedef struct tenths_release_speed_input {
      */
     double hub_poisson;
     /**
-     * Density of the shaft. Unit: lb/in³ or g/cm³. Must be greater than 0 lb/in³, or greater than 0 g/cm³.
+     * Density of the shaft. Unit: lb/in³ or g/cm³. Must be greater than 0.
      */
     double shaft_density;
     /**
-     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double shaft_modulus;
     /**
@@ -12655,7 +13233,7 @@ typedef struct tenths_release_speed_input {
      */
     double shaft_poisson;
     /**
-     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0.
      */
     double shaft_bore;
 } tenths_release_speed_input;
@@ -12700,19 +13278,19 @@ typedef struct tenths_joining_temperature_input {
      */
     size_t struct_size;
     /**
-     * Greatest interference on the diameter, before assembly. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Greatest interference on the diameter, before assembly. Unit: in or mm. Must be at least 0.
      */
     double interference;
     /**
-     * Clearance on the diameter that joining needs. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Clearance on the diameter that joining needs. Unit: in or mm. Must be at least 0.
      */
     double clearance;
     /**
-     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Coefficient of expansion of the hub, for the range of the heating. Unit: 1/°F or 1/K. Must be greater than 0 1/°F, or greater than 0 1/K.
+     * Coefficient of expansion of the hub, for the range of the heating. Unit: 1/°F or 1/K. Must be greater than 0.
      */
     double hub_expansion;
     /**
@@ -12720,7 +13298,7 @@ typedef struct tenths_joining_temperature_input {
      */
     double temperature_limit;
     /**
-     * Coefficient of expansion of the shaft, for the range of the cooling; without effect where `shaft_temperature` is `room_temperature`. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+     * Coefficient of expansion of the shaft, for the range of the cooling; without effect where `shaft_temperature` is `room_temperature`. Unit: 1/°F or 1/K. Must be at least 0.
      */
     double shaft_expansion;
     /**
@@ -12774,19 +13352,19 @@ typedef struct tenths_cooling_temperature_input {
      */
     size_t struct_size;
     /**
-     * Greatest interference on the diameter, before assembly. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Greatest interference on the diameter, before assembly. Unit: in or mm. Must be at least 0.
      */
     double interference;
     /**
-     * Clearance on the diameter that joining needs. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Clearance on the diameter that joining needs. Unit: in or mm. Must be at least 0.
      */
     double clearance;
     /**
-     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Coefficient of expansion of the shaft, for the range of the cooling. Unit: 1/°F or 1/K. Must be greater than 0 1/°F, or greater than 0 1/K.
+     * Coefficient of expansion of the shaft, for the range of the cooling. Unit: 1/°F or 1/K. Must be greater than 0.
      */
     double shaft_expansion;
     /**
@@ -12844,11 +13422,11 @@ typedef struct tenths_fit_statistics_input {
      */
     double mean_clearance;
     /**
-     * Tolerance of the hole. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Tolerance of the hole. Unit: in or mm. Must be greater than 0.
      */
     double hole_tolerance;
     /**
-     * Tolerance of the shaft. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Tolerance of the shaft. Unit: in or mm. Must be greater than 0.
      */
     double shaft_tolerance;
     /**
@@ -12918,15 +13496,15 @@ typedef struct tenths_consumer_risk_input {
      */
     size_t struct_size;
     /**
-     * Upper limit less lower limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Upper limit less lower limit. Unit: in or mm. Must be greater than 0.
      */
     double tolerance;
     /**
-     * Standard deviation of the sizes of parts. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Standard deviation of the sizes of parts. Unit: in or mm. Must be greater than 0.
      */
     double process_deviation;
     /**
-     * Standard uncertainty of a measured size. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Standard uncertainty of a measured size. Unit: in or mm. Must be greater than 0.
      */
     double measurement_uncertainty;
     /**
@@ -12995,15 +13573,15 @@ typedef struct tenths_producer_risk_input {
      */
     size_t struct_size;
     /**
-     * Upper limit less lower limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Upper limit less lower limit. Unit: in or mm. Must be greater than 0.
      */
     double tolerance;
     /**
-     * Standard deviation of the sizes of parts. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Standard deviation of the sizes of parts. Unit: in or mm. Must be greater than 0.
      */
     double process_deviation;
     /**
-     * Standard uncertainty of a measured size. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Standard uncertainty of a measured size. Unit: in or mm. Must be greater than 0.
      */
     double measurement_uncertainty;
     /**
@@ -13068,7 +13646,7 @@ typedef struct tenths_length_at_20_input {
      */
     size_t struct_size;
     /**
-     * What the scale reads. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * What the scale reads. Unit: in or mm. Must be greater than 0.
      */
     double reading;
     /**
@@ -13076,7 +13654,7 @@ typedef struct tenths_length_at_20_input {
      */
     double part_temperature;
     /**
-     * Coefficient of expansion of the part. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+     * Coefficient of expansion of the part. Unit: 1/°F or 1/K. Must be at least 0.
      */
     double part_expansion;
     /**
@@ -13084,7 +13662,7 @@ typedef struct tenths_length_at_20_input {
      */
     double scale_temperature;
     /**
-     * Coefficient of expansion of the scale. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+     * Coefficient of expansion of the scale. Unit: 1/°F or 1/K. Must be at least 0.
      */
     double scale_expansion;
 } tenths_length_at_20_input;
@@ -13144,7 +13722,7 @@ typedef struct tenths_temperature_uncertainty_input {
      */
     size_t struct_size;
     /**
-     * The length. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * The length. Unit: in or mm. Must be greater than 0.
      */
     double length;
     /**
@@ -13152,15 +13730,15 @@ typedef struct tenths_temperature_uncertainty_input {
      */
     double temperature;
     /**
-     * Coefficient of expansion. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+     * Coefficient of expansion. Unit: 1/°F or 1/K. Must be at least 0.
      */
     double expansion;
     /**
-     * Standard uncertainty of the temperature. Unit: °F or K. Must be at least 0 °F, or at least 0 K.
+     * Standard uncertainty of the temperature. Unit: °F or K. Must be at least 0.
      */
     double temperature_uncertainty;
     /**
-     * Standard uncertainty of the coefficient. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+     * Standard uncertainty of the coefficient. Unit: 1/°F or 1/K. Must be at least 0.
      */
     double expansion_uncertainty;
 } tenths_temperature_uncertainty_input;
@@ -13225,8 +13803,8 @@ tenths_status tenths_temperature_uncertainty(tenths_units units,
  * Rule: clearance_hole must be at least fastener.
  * Source: ASME Y14.5-2018, appendix B, floating fastener H = F + T (clause from memory).
  *
- * - `clearance_hole`: Diameter of the clearance hole at maximum material condition: its lower limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `clearance_hole`: Diameter of the clearance hole at maximum material condition: its lower limit. Unit: in or mm. Must be greater than 0.
+ * - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0.
  * - `floating_fastener_tolerance`: Position tolerance of each part under a floating fastener. Unit: in or mm.
  */
 tenths_status tenths_floating_fastener_tolerance(tenths_units units,
@@ -13239,8 +13817,8 @@ tenths_status tenths_floating_fastener_tolerance(tenths_units units,
  *
  * Source: ASME Y14.5-2018, appendix B, floating fastener H = F + T (clause from memory).
  *
- * - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `tolerance`: Position tolerance of the clearance hole at maximum material condition, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0.
+ * - `tolerance`: Position tolerance of the clearance hole at maximum material condition, a diameter. Unit: in or mm. Must be at least 0.
  * - `floating_fastener_hole`: Smallest clearance hole for a floating fastener. Unit: in or mm.
  */
 tenths_status tenths_floating_fastener_hole(tenths_units units,
@@ -13257,8 +13835,8 @@ tenths_status tenths_floating_fastener_hole(tenths_units units,
  * Rule: clearance_hole must be at least fastener.
  * Source: ASME Y14.5-2018, appendix B, fixed fastener with a projected zone H = F + 2T (clause from memory).
  *
- * - `clearance_hole`: Diameter of the clearance hole at maximum material condition: its lower limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `clearance_hole`: Diameter of the clearance hole at maximum material condition: its lower limit. Unit: in or mm. Must be greater than 0.
+ * - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0.
  * - `fixed_fastener_tolerance`: Position tolerance of each of two parts under a fixed fastener, shared equally. Unit: in or mm.
  */
 tenths_status tenths_fixed_fastener_tolerance(tenths_units units,
@@ -13275,9 +13853,9 @@ tenths_status tenths_fixed_fastener_tolerance(tenths_units units,
  * Rule: clearance_hole must be at least fastener.
  * Source: ASME Y14.5-2018, appendix B, fixed fastener with a projected zone H = F + T1 + T2 (clause from memory).
  *
- * - `clearance_hole`: Diameter of the clearance hole at maximum material condition: its lower limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `threaded_tolerance`: Position tolerance of the threaded or tight hole, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `clearance_hole`: Diameter of the clearance hole at maximum material condition: its lower limit. Unit: in or mm. Must be greater than 0.
+ * - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0.
+ * - `threaded_tolerance`: Position tolerance of the threaded or tight hole, a diameter. Unit: in or mm. Must be at least 0.
  * - `fixed_fastener_clearance_tolerance`: Position tolerance left for the clearance hole. Unit: in or mm.
  */
 tenths_status tenths_fixed_fastener_clearance_tolerance(tenths_units units,
@@ -13293,9 +13871,9 @@ tenths_status tenths_fixed_fastener_clearance_tolerance(tenths_units units,
  *
  * Source: ASME Y14.5-2018, appendix B, fixed fastener with a projected zone H = F + T1 + T2 (clause from memory).
  *
- * - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `clearance_tolerance`: Position tolerance of the clearance hole at maximum material condition, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `threaded_tolerance`: Position tolerance of the threaded or tight hole, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0.
+ * - `clearance_tolerance`: Position tolerance of the clearance hole at maximum material condition, a diameter. Unit: in or mm. Must be at least 0.
+ * - `threaded_tolerance`: Position tolerance of the threaded or tight hole, a diameter. Unit: in or mm. Must be at least 0.
  * - `fixed_fastener_hole`: Smallest clearance hole for a fixed fastener. Unit: in or mm.
  */
 tenths_status tenths_fixed_fastener_hole(tenths_units units,
@@ -13312,9 +13890,9 @@ tenths_status tenths_fixed_fastener_hole(tenths_units units,
  *
  * Source: Geometry of the axis; ASME Y14.5-2018, appendix B, the factor of T2 where no projected zone is used (clause from memory).
  *
- * - `tolerance`: Position tolerance of the threaded or tight hole, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `projection`: Greatest height of the fastener above the hole: the thickness of the other part, or the length of a stud. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `thread_depth`: Least depth of the thread, or least thickness of the part that holds the fastener. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `tolerance`: Position tolerance of the threaded or tight hole, a diameter. Unit: in or mm. Must be at least 0.
+ * - `projection`: Greatest height of the fastener above the hole: the thickness of the other part, or the length of a stud. Unit: in or mm. Must be at least 0.
+ * - `thread_depth`: Least depth of the thread, or least thickness of the part that holds the fastener. Unit: in or mm. Must be greater than 0.
  * - `zone_at_projection`: Diameter of the zone of a fastener at the end of its projection. Unit: in or mm.
  */
 tenths_status tenths_zone_at_projection(tenths_units units,
@@ -13332,23 +13910,23 @@ typedef struct tenths_unprojected_fastener_hole_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0.
      */
     double fastener;
     /**
-     * Position tolerance of the clearance hole at maximum material condition, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Position tolerance of the clearance hole at maximum material condition, a diameter. Unit: in or mm. Must be at least 0.
      */
     double clearance_tolerance;
     /**
-     * Position tolerance of the threaded or tight hole, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Position tolerance of the threaded or tight hole, a diameter. Unit: in or mm. Must be at least 0.
      */
     double threaded_tolerance;
     /**
-     * Greatest thickness of the part with the clearance hole, or greatest projection of the fastener. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Greatest thickness of the part with the clearance hole, or greatest projection of the fastener. Unit: in or mm. Must be at least 0.
      */
     double projection;
     /**
-     * Least depth of the thread, or least thickness of the part that holds the fastener. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Least depth of the thread, or least thickness of the part that holds the fastener. Unit: in or mm. Must be greater than 0.
      */
     double thread_depth;
 } tenths_unprojected_fastener_hole_input;
@@ -13387,10 +13965,10 @@ tenths_status tenths_unprojected_fastener_hole(tenths_units units,
  * Rule: clearance_hole must be at least fastener.
  * Source: ASME Y14.5-2018, appendix B, fixed fastener without a projected zone H = F + T1 + T2 (1 + 2P/D) (clause from memory), with T1 = T2.
  *
- * - `clearance_hole`: Diameter of the clearance hole at maximum material condition: its lower limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `projection`: Greatest thickness of the part with the clearance hole, or greatest projection of the fastener. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `thread_depth`: Least depth of the thread, or least thickness of the part that holds the fastener. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `clearance_hole`: Diameter of the clearance hole at maximum material condition: its lower limit. Unit: in or mm. Must be greater than 0.
+ * - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0.
+ * - `projection`: Greatest thickness of the part with the clearance hole, or greatest projection of the fastener. Unit: in or mm. Must be at least 0.
+ * - `thread_depth`: Least depth of the thread, or least thickness of the part that holds the fastener. Unit: in or mm. Must be greater than 0.
  * - `unprojected_fastener_tolerance`: Position tolerance of each of two parts under a fixed fastener without a projected zone, shared equally. Unit: in or mm.
  */
 tenths_status tenths_unprojected_fastener_tolerance(tenths_units units,
@@ -13405,7 +13983,7 @@ tenths_status tenths_unprojected_fastener_tolerance(tenths_units units,
  *
  * Source: Geometry: the right triangle of height and angle.
  *
- * - `height`: Height above the place where the axis is true, such as the projection of a fastener. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `height`: Height above the place where the axis is true, such as the projection of a fastener. Unit: in or mm. Must be at least 0.
  * - `angle`: Angle between the axis and its true direction. Unit: °. Must be at least 0° and less than 90°.
  * - `axis_shift`: Offset of a leaning axis at a given height. Unit: in or mm.
  */
@@ -13425,15 +14003,15 @@ typedef struct tenths_hole_boundaries_at_mmc_input {
      */
     size_t struct_size;
     /**
-     * Lower limit of size of the hole: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Lower limit of size of the hole: MMC. Unit: in or mm. Must be greater than 0.
      */
     double smallest_hole;
     /**
-     * Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0.
      */
     double largest_hole;
     /**
-     * Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0.
      */
     double tolerance;
 } tenths_hole_boundaries_at_mmc_input;
@@ -13490,15 +14068,15 @@ typedef struct tenths_hole_boundaries_at_lmc_input {
      */
     size_t struct_size;
     /**
-     * Lower limit of size of the hole: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Lower limit of size of the hole: MMC. Unit: in or mm. Must be greater than 0.
      */
     double smallest_hole;
     /**
-     * Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0.
      */
     double largest_hole;
     /**
-     * Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0.
      */
     double tolerance;
 } tenths_hole_boundaries_at_lmc_input;
@@ -13555,15 +14133,15 @@ typedef struct tenths_shaft_boundaries_at_mmc_input {
      */
     size_t struct_size;
     /**
-     * Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0.
      */
     double smallest_shaft;
     /**
-     * Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0.
      */
     double largest_shaft;
     /**
-     * Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0.
      */
     double tolerance;
 } tenths_shaft_boundaries_at_mmc_input;
@@ -13620,15 +14198,15 @@ typedef struct tenths_shaft_boundaries_at_lmc_input {
      */
     size_t struct_size;
     /**
-     * Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0.
      */
     double smallest_shaft;
     /**
-     * Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0.
      */
     double largest_shaft;
     /**
-     * Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0.
      */
     double tolerance;
 } tenths_shaft_boundaries_at_lmc_input;
@@ -13685,15 +14263,15 @@ typedef struct tenths_boundaries_regardless_of_size_input {
      */
     size_t struct_size;
     /**
-     * Lower limit of size. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Lower limit of size. Unit: in or mm. Must be greater than 0.
      */
     double smallest_size;
     /**
-     * Upper limit of size. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Upper limit of size. Unit: in or mm. Must be greater than 0.
      */
     double largest_size;
     /**
-     * Position tolerance, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Position tolerance, a diameter. Unit: in or mm. Must be at least 0.
      */
     double tolerance;
 } tenths_boundaries_regardless_of_size_input;
@@ -13749,19 +14327,19 @@ typedef struct tenths_hole_bonus_at_mmc_input {
      */
     size_t struct_size;
     /**
-     * Lower limit of size of the hole: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Lower limit of size of the hole: MMC. Unit: in or mm. Must be greater than 0.
      */
     double smallest_hole;
     /**
-     * Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0.
      */
     double largest_hole;
     /**
-     * Actual size: of the unrelated actual mating envelope, the largest cylinder that goes into it. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Actual size: of the unrelated actual mating envelope, the largest cylinder that goes into it. Unit: in or mm. Must be greater than 0.
      */
     double actual_size;
     /**
-     * Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0.
      */
     double tolerance;
 } tenths_hole_bonus_at_mmc_input;
@@ -13821,19 +14399,19 @@ typedef struct tenths_hole_bonus_at_lmc_input {
      */
     size_t struct_size;
     /**
-     * Lower limit of size of the hole: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Lower limit of size of the hole: MMC. Unit: in or mm. Must be greater than 0.
      */
     double smallest_hole;
     /**
-     * Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0.
      */
     double largest_hole;
     /**
-     * Actual size: of the unrelated actual minimum material envelope, the smallest cylinder that takes in its whole surface. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Actual size: of the unrelated actual minimum material envelope, the smallest cylinder that takes in its whole surface. Unit: in or mm. Must be greater than 0.
      */
     double actual_size;
     /**
-     * Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0.
      */
     double tolerance;
 } tenths_hole_bonus_at_lmc_input;
@@ -13893,19 +14471,19 @@ typedef struct tenths_shaft_bonus_at_mmc_input {
      */
     size_t struct_size;
     /**
-     * Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0.
      */
     double smallest_shaft;
     /**
-     * Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0.
      */
     double largest_shaft;
     /**
-     * Actual size: of the unrelated actual mating envelope, the smallest cylinder that goes over it. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Actual size: of the unrelated actual mating envelope, the smallest cylinder that goes over it. Unit: in or mm. Must be greater than 0.
      */
     double actual_size;
     /**
-     * Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0.
      */
     double tolerance;
 } tenths_shaft_bonus_at_mmc_input;
@@ -13966,19 +14544,19 @@ typedef struct tenths_shaft_bonus_at_lmc_input {
      */
     size_t struct_size;
     /**
-     * Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0.
      */
     double smallest_shaft;
     /**
-     * Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0.
      */
     double largest_shaft;
     /**
-     * Actual size: of the unrelated actual minimum material envelope, the largest cylinder that lies within its material. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Actual size: of the unrelated actual minimum material envelope, the largest cylinder that lies within its material. Unit: in or mm. Must be greater than 0.
      */
     double actual_size;
     /**
-     * Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0.
      */
     double tolerance;
 } tenths_shaft_bonus_at_lmc_input;
@@ -14088,11 +14666,11 @@ typedef struct tenths_round_zone_input {
      */
     size_t struct_size;
     /**
-     * Tolerance along one axis, the number after ±. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Tolerance along one axis, the number after ±. Unit: in or mm. Must be greater than 0.
      */
     double x_tolerance;
     /**
-     * Tolerance along the other, the number after ±. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Tolerance along the other, the number after ±. Unit: in or mm. Must be greater than 0.
      */
     double y_tolerance;
 } tenths_round_zone_input;
@@ -14142,7 +14720,7 @@ tenths_status tenths_round_zone(tenths_units units,
  *
  * Source: Geometry: the square within a circle; its use for position is common practice.
  *
- * - `tolerance`: Position tolerance, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `tolerance`: Position tolerance, a diameter. Unit: in or mm. Must be at least 0.
  * - `square_zone`: Plus and minus tolerance of the square zone that fits into a round position zone. Unit: in or mm.
  */
 tenths_status tenths_square_zone(tenths_units units,
@@ -14157,9 +14735,9 @@ tenths_status tenths_square_zone(tenths_units units,
  *
  * Source: ASME Y14.5-2018, position tolerance at LMC (clause from memory); common practice.
  *
- * - `edge_distance`: Distance from the true position of the hole to the edge. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `largest_hole`: Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `tolerance`: Position tolerance at LMC, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `edge_distance`: Distance from the true position of the hole to the edge. Unit: in or mm. Must be greater than 0.
+ * - `largest_hole`: Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0.
+ * - `tolerance`: Position tolerance at LMC, a diameter. Unit: in or mm. Must be at least 0.
  * - `minimum_wall_at_lmc`: Least wall beside a hole whose position tolerance applies at LMC. Unit: in or mm.
  */
 tenths_status tenths_minimum_wall_at_lmc(tenths_units units,
@@ -14177,15 +14755,15 @@ typedef struct tenths_position_contribution_input {
      */
     size_t struct_size;
     /**
-     * Position tolerance, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Position tolerance, a diameter. Unit: in or mm. Must be at least 0.
      */
     double tolerance;
     /**
-     * Upper less lower limit of size of the feature where the tolerance applies at MMC or LMC; otherwise zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Upper less lower limit of size of the feature where the tolerance applies at MMC or LMC; otherwise zero. Unit: in or mm. Must be at least 0.
      */
     double size_tolerance;
     /**
-     * Greatest clearance of a datum feature that is referenced at its material boundary, a diameter; otherwise zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Greatest clearance of a datum feature that is referenced at its material boundary, a diameter; otherwise zero. Unit: in or mm. Must be at least 0.
      */
     double datum_shift;
 } tenths_position_contribution_input;
@@ -14226,11 +14804,11 @@ typedef struct tenths_boundary_contribution_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the inner boundary. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Diameter of the inner boundary. Unit: in or mm. Must be at least 0.
      */
     double inner_boundary;
     /**
-     * Diameter of the outer boundary. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the outer boundary. Unit: in or mm. Must be greater than 0.
      */
     double outer_boundary;
 } tenths_boundary_contribution_input;
@@ -14284,12 +14862,10 @@ tenths_status tenths_boundary_contribution(tenths_units units,
  *
  * Source: P. J. Drake, Dimensioning and Tolerancing Handbook (McGraw-Hill 1999), chapter 9, figure 9-17.
  *
- * - `runout`: Circular runout, the full indicator movement. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `runout`: Circular runout, the full indicator movement. Unit: in or mm. Must be at least 0.
  * - `runout_contribution`: Contribution of a circular runout to a linear stack, as 0 ± this. Unit: in or mm.
  */
-tenths_status tenths_runout_contribution(tenths_units units,
-                                         double runout,
-                                         double *runout_contribution);
+tenths_status tenths_runout_contribution(tenths_units units, double runout, double *runout_contribution);
 
 /* ---- Formulas of stock: bar ---- */
 
@@ -14368,11 +14944,11 @@ typedef struct tenths_gauge {
      */
     size_t struct_size;
     /**
-     * What is gauged, and with what. 0 plug, 1 ring, 2 length, 3 snap, 4 flush_pin.
+     * What is gauged, and with what. 0 plug, 1 ring, 2 length, 3 snap, 4 flush_pin. Each has a constant, such as `TENTHS_GAUGE_FORM_PLUG`.
      */
     int32_t form;
     /**
-     * The scheme. 0 B89.1.5, 1 10 percent, 2 ISO 1938-1.
+     * The scheme. 0 B89.1.5, 1 10 percent, 2 ISO 1938-1. Each has a constant, such as `TENTHS_GAUGE_SCHEME_B89_1_5`.
      */
     int32_t scheme;
     /**
@@ -14392,7 +14968,7 @@ typedef struct tenths_gauge {
      */
     int32_t has_gagemaker_class;
     /**
-     * The coarsest gagemaker class that the ten percent rule allows. 0 XXX, 1 XX, 2 X, 3 Y, 4 Z, 5 ZZ.
+     * The coarsest gagemaker class that the ten percent rule allows. 0 XXX, 1 XX, 2 X, 3 Y, 4 Z, 5 ZZ. Each has a constant, such as `TENTHS_GAUGE_GAGEMAKER_CLASS_XXX`.
      */
     int32_t gagemaker_class;
     /**
@@ -14408,7 +14984,7 @@ typedef struct tenths_gauge {
      */
     char *standard;
     /**
-     * On what the use of these figures rests. 0 published, 1 common practice, 2 memory.
+     * On what the use of these figures rests. 0 published, 1 common practice, 2 memory. Each has a constant, such as `TENTHS_GAUGE_BASIS_PUBLISHED`.
      */
     int32_t basis;
     /**
@@ -14646,6 +15222,922 @@ tenths_status tenths_make_decision(const char *limits,
                                    const char *resolution,
                                    struct tenths_decision *decision);
 
+/* ---- Gauge studies ---- */
+
+/**
+ * What a gauge study is asked for: set by `tenths_study_options_init`, then changed.
+ */
+typedef struct tenths_study_options {
+    /**
+     * `sizeof(tenths_study_options)`.
+     */
+    size_t struct_size;
+    /**
+     * `TENTHS_ANOVA` (0), `TENTHS_AVERAGE_RANGE` (1) or `TENTHS_NESTED` (2).
+     */
+    int32_t method;
+    /**
+     * Not 0 where the interaction is taken for repeatability.
+     */
+    int32_t pool_interaction;
+    /**
+     * The width of the tolerance, in the unit of the readings; NaN for none.
+     */
+    double tolerance;
+    /**
+     * How many standard deviations count as the spread of the gauge: 6.
+     */
+    double study_multiplier;
+    /**
+     * The confidence of the intervals: 0.95.
+     */
+    double confidence;
+} tenths_study_options;
+
+/**
+ * Sets the usual options of a gauge study.
+ *
+ * Set `struct_size` before the call.
+ *
+ * # Safety
+ * `options->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_study_options_init(struct tenths_study_options *options);
+
+/**
+ * A study of repeatability and reproducibility.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_gauge_study_clear`.
+ */
+typedef struct tenths_gauge_study {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_gauge_study)`.
+     */
+    size_t struct_size;
+    /**
+     * The method. 0 anova, 1 average_range, 2 nested.
+     */
+    int32_t method;
+    /**
+     * How many parts were measured; of a nested study those of each appraiser.
+     */
+    int64_t parts;
+    /**
+     * How many appraisers.
+     */
+    int64_t appraisers;
+    /**
+     * How many trials.
+     */
+    int64_t trials;
+    /**
+     * 1 where there is a `tolerance`, and 0 otherwise.
+     */
+    int32_t has_tolerance;
+    /**
+     * The width of the tolerance.
+     */
+    double tolerance;
+    /**
+     * How many standard deviations count as a spread.
+     */
+    double study_multiplier;
+    /**
+     * Whether the interaction was taken for repeatability. 1 for yes, 0 for no.
+     */
+    int32_t pool_interaction;
+    /**
+     * The confidence of the intervals.
+     */
+    double confidence;
+    /**
+     * The mean of all readings.
+     */
+    double mean;
+    /**
+     * The analysis of variance; empty for average and range.
+     */
+    struct tenths_variance_row *table;
+    /**
+     * How many `table` there are.
+     */
+    size_t table_count;
+    /**
+     * The variance; zero where its estimate is negative.
+     */
+    double repeatability_variance;
+    /**
+     * The standard deviation.
+     */
+    double repeatability_sd;
+    /**
+     * The confidence interval of the variance, from and to; empty where the method has none.
+     */
+    double *repeatability_interval;
+    /**
+     * How many `repeatability_interval` there are.
+     */
+    size_t repeatability_interval_count;
+    /**
+     * Percent of the total variance.
+     */
+    double repeatability_percent_of_variance;
+    /**
+     * Percent of the total standard deviation.
+     */
+    double repeatability_percent_of_study;
+    /**
+     * 1 where there is a `repeatability_percent_of_tolerance`, and 0 otherwise.
+     */
+    int32_t has_repeatability_percent_of_tolerance;
+    /**
+     * Percent of the tolerance that the spread takes, where a tolerance was given.
+     */
+    double repeatability_percent_of_tolerance;
+    /**
+     * The variance; zero where its estimate is negative.
+     */
+    double appraiser_variance;
+    /**
+     * The standard deviation.
+     */
+    double appraiser_sd;
+    /**
+     * The confidence interval of the variance, from and to; empty where the method has none.
+     */
+    double *appraiser_interval;
+    /**
+     * How many `appraiser_interval` there are.
+     */
+    size_t appraiser_interval_count;
+    /**
+     * Percent of the total variance.
+     */
+    double appraiser_percent_of_variance;
+    /**
+     * Percent of the total standard deviation.
+     */
+    double appraiser_percent_of_study;
+    /**
+     * 1 where there is a `appraiser_percent_of_tolerance`, and 0 otherwise.
+     */
+    int32_t has_appraiser_percent_of_tolerance;
+    /**
+     * Percent of the tolerance that the spread takes, where a tolerance was given.
+     */
+    double appraiser_percent_of_tolerance;
+    /**
+     * The variance; zero where its estimate is negative.
+     */
+    double interaction_variance;
+    /**
+     * The standard deviation.
+     */
+    double interaction_sd;
+    /**
+     * The confidence interval of the variance, from and to; empty where the method has none.
+     */
+    double *interaction_interval;
+    /**
+     * How many `interaction_interval` there are.
+     */
+    size_t interaction_interval_count;
+    /**
+     * Percent of the total variance.
+     */
+    double interaction_percent_of_variance;
+    /**
+     * Percent of the total standard deviation.
+     */
+    double interaction_percent_of_study;
+    /**
+     * 1 where there is a `interaction_percent_of_tolerance`, and 0 otherwise.
+     */
+    int32_t has_interaction_percent_of_tolerance;
+    /**
+     * Percent of the tolerance that the spread takes, where a tolerance was given.
+     */
+    double interaction_percent_of_tolerance;
+    /**
+     * The variance; zero where its estimate is negative.
+     */
+    double reproducibility_variance;
+    /**
+     * The standard deviation.
+     */
+    double reproducibility_sd;
+    /**
+     * The confidence interval of the variance, from and to; empty where the method has none.
+     */
+    double *reproducibility_interval;
+    /**
+     * How many `reproducibility_interval` there are.
+     */
+    size_t reproducibility_interval_count;
+    /**
+     * Percent of the total variance.
+     */
+    double reproducibility_percent_of_variance;
+    /**
+     * Percent of the total standard deviation.
+     */
+    double reproducibility_percent_of_study;
+    /**
+     * 1 where there is a `reproducibility_percent_of_tolerance`, and 0 otherwise.
+     */
+    int32_t has_reproducibility_percent_of_tolerance;
+    /**
+     * Percent of the tolerance that the spread takes, where a tolerance was given.
+     */
+    double reproducibility_percent_of_tolerance;
+    /**
+     * The variance; zero where its estimate is negative.
+     */
+    double gauge_variance;
+    /**
+     * The standard deviation.
+     */
+    double gauge_sd;
+    /**
+     * The confidence interval of the variance, from and to; empty where the method has none.
+     */
+    double *gauge_interval;
+    /**
+     * How many `gauge_interval` there are.
+     */
+    size_t gauge_interval_count;
+    /**
+     * Percent of the total variance.
+     */
+    double gauge_percent_of_variance;
+    /**
+     * Percent of the total standard deviation.
+     */
+    double gauge_percent_of_study;
+    /**
+     * 1 where there is a `gauge_percent_of_tolerance`, and 0 otherwise.
+     */
+    int32_t has_gauge_percent_of_tolerance;
+    /**
+     * Percent of the tolerance that the spread takes, where a tolerance was given.
+     */
+    double gauge_percent_of_tolerance;
+    /**
+     * The variance; zero where its estimate is negative.
+     */
+    double part_variance;
+    /**
+     * The standard deviation.
+     */
+    double part_sd;
+    /**
+     * The confidence interval of the variance, from and to; empty where the method has none.
+     */
+    double *part_interval;
+    /**
+     * How many `part_interval` there are.
+     */
+    size_t part_interval_count;
+    /**
+     * Percent of the total variance.
+     */
+    double part_percent_of_variance;
+    /**
+     * Percent of the total standard deviation.
+     */
+    double part_percent_of_study;
+    /**
+     * 1 where there is a `part_percent_of_tolerance`, and 0 otherwise.
+     */
+    int32_t has_part_percent_of_tolerance;
+    /**
+     * Percent of the tolerance that the spread takes, where a tolerance was given.
+     */
+    double part_percent_of_tolerance;
+    /**
+     * The variance; zero where its estimate is negative.
+     */
+    double total_variance;
+    /**
+     * The standard deviation.
+     */
+    double total_sd;
+    /**
+     * The confidence interval of the variance, from and to; empty where the method has none.
+     */
+    double *total_interval;
+    /**
+     * How many `total_interval` there are.
+     */
+    size_t total_interval_count;
+    /**
+     * Percent of the total variance.
+     */
+    double total_percent_of_variance;
+    /**
+     * Percent of the total standard deviation.
+     */
+    double total_percent_of_study;
+    /**
+     * 1 where there is a `total_percent_of_tolerance`, and 0 otherwise.
+     */
+    int32_t has_total_percent_of_tolerance;
+    /**
+     * Percent of the tolerance that the spread takes, where a tolerance was given.
+     */
+    double total_percent_of_tolerance;
+    /**
+     * 1 where there is a `distinct_categories`, and 0 otherwise.
+     */
+    int32_t has_distinct_categories;
+    /**
+     * How many groups of parts the gauge can tell apart: √2 times the deviation of the parts over that of the gauge,
+     * rounded down, and 1 at least. 5 or more are wanted. Nothing where the gauge shows no variation.
+     */
+    int64_t distinct_categories;
+    /**
+     * 1 where there is a `percent_of_tolerance`, and 0 otherwise.
+     */
+    int32_t has_percent_of_tolerance;
+    /**
+     * Percent of the tolerance that the spread of the gauge takes. 10 is good, and over 30 is not accepted as a rule.
+     */
+    double percent_of_tolerance;
+    /**
+     * Percent of the total standard deviation that is the gauge's. 10 is good, and over 30 is not accepted as a rule.
+     */
+    double percent_of_study;
+    /**
+     * The width of the zone about a limit in which the gauge cannot decide: its spread.
+     */
+    double undecided_width;
+} tenths_gauge_study;
+
+/**
+ * A study of repeatability and reproducibility: `tenths_make_gauge_study(readings, 90, 10, 3, 3, NULL, &study)`.
+ *
+ * The readings of the first part come first, of these those of the first appraiser, trial by trial. `options` may be null
+ * for the usual ones.
+ *
+ * # Safety
+ * `readings` has `count` numbers; `study->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_make_gauge_study(const double *readings,
+                                      size_t count,
+                                      size_t parts,
+                                      size_t appraisers,
+                                      size_t trials,
+                                      const struct tenths_study_options *options,
+                                      struct tenths_gauge_study *study);
+
+/**
+ * Many studies of one layout by analysis of variance, one after the other in `readings`.
+ *
+ * For each study `figures` takes its first `width` figures, up to `TENTHS_STUDY_FIGURES`: the mean of all readings; sums
+ * of squares of parts, appraisers, interaction and repeatability; their mean squares; the ratios of the first three;
+ * their p values; the variances of repeatability, appraiser, interaction, reproducibility, gauge, part and total. A figure
+ * that a study has not is NaN. `options` may be null for the usual ones.
+ *
+ * # Safety
+ * `readings` has `count` numbers; `figures` has room for `width` numbers of each study.
+ */
+tenths_status tenths_gauge_studies(const double *readings,
+                                   size_t count,
+                                   size_t parts,
+                                   size_t appraisers,
+                                   size_t trials,
+                                   const struct tenths_study_options *options,
+                                   double *figures,
+                                   size_t width);
+
+/**
+ * The bias of a gauge from readings of one reference: `tenths_make_gauge_bias(readings, 15, 6.0, 0.95, &bias)`.
+ *
+ * # Safety
+ * `readings` has `count` numbers; `bias->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_make_gauge_bias(const double *readings,
+                                     size_t count,
+                                     double reference,
+                                     double confidence,
+                                     struct tenths_gauge_bias *bias);
+
+/**
+ * How the bias of a gauge changes over its range.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_gauge_linearity_clear`.
+ */
+typedef struct tenths_gauge_linearity {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_gauge_linearity)`.
+     */
+    size_t struct_size;
+    /**
+     * How many points.
+     */
+    int64_t line_count;
+    /**
+     * What y grows by for each unit of x.
+     */
+    double line_slope;
+    /**
+     * y where x is zero.
+     */
+    double line_intercept;
+    /**
+     * The standard error of the slope.
+     */
+    double line_slope_error;
+    /**
+     * The standard error of the intercept.
+     */
+    double line_intercept_error;
+    /**
+     * The slope over its standard error.
+     */
+    double line_slope_t;
+    /**
+     * The intercept over its standard error.
+     */
+    double line_intercept_t;
+    /**
+     * The probability of so steep a slope, either way, where there is none.
+     */
+    double line_slope_p;
+    /**
+     * The probability of so large an intercept, either way, where it is zero.
+     */
+    double line_intercept_p;
+    /**
+     * The confidence interval of the slope, from and to.
+     */
+    double *line_slope_interval;
+    /**
+     * How many `line_slope_interval` there are.
+     */
+    size_t line_slope_interval_count;
+    /**
+     * The confidence interval of the intercept, from and to.
+     */
+    double *line_intercept_interval;
+    /**
+     * How many `line_intercept_interval` there are.
+     */
+    size_t line_intercept_interval_count;
+    /**
+     * The share of the variance of y that the line explains.
+     */
+    double line_r_squared;
+    /**
+     * The standard deviation of the points about the line.
+     */
+    double line_residual_sd;
+    /**
+     * Degrees of freedom.
+     */
+    double line_df;
+    /**
+     * The bias at each reference, in rising order.
+     */
+    struct tenths_gauge_bias *biases;
+    /**
+     * How many `biases` there are.
+     */
+    size_t biases_count;
+} tenths_gauge_linearity;
+
+/**
+ * How the bias of a gauge changes over its range, from readings that each have a reference.
+ *
+ * # Safety
+ * `references` and `readings` have `count` numbers each; `linearity->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_make_gauge_linearity(const double *references,
+                                          const double *readings,
+                                          size_t count,
+                                          double confidence,
+                                          struct tenths_gauge_linearity *linearity);
+
+/**
+ * A straight line through points by least squares.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_regression_clear`.
+ */
+typedef struct tenths_regression {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_regression)`.
+     */
+    size_t struct_size;
+    /**
+     * How many points.
+     */
+    int64_t count;
+    /**
+     * What y grows by for each unit of x.
+     */
+    double slope;
+    /**
+     * y where x is zero.
+     */
+    double intercept;
+    /**
+     * The standard error of the slope.
+     */
+    double slope_error;
+    /**
+     * The standard error of the intercept.
+     */
+    double intercept_error;
+    /**
+     * The slope over its standard error.
+     */
+    double slope_t;
+    /**
+     * The intercept over its standard error.
+     */
+    double intercept_t;
+    /**
+     * The probability of so steep a slope, either way, where there is none.
+     */
+    double slope_p;
+    /**
+     * The probability of so large an intercept, either way, where it is zero.
+     */
+    double intercept_p;
+    /**
+     * The confidence interval of the slope, from and to.
+     */
+    double *slope_interval;
+    /**
+     * How many `slope_interval` there are.
+     */
+    size_t slope_interval_count;
+    /**
+     * The confidence interval of the intercept, from and to.
+     */
+    double *intercept_interval;
+    /**
+     * How many `intercept_interval` there are.
+     */
+    size_t intercept_interval_count;
+    /**
+     * The share of the variance of y that the line explains.
+     */
+    double r_squared;
+    /**
+     * The standard deviation of the points about the line.
+     */
+    double residual_sd;
+    /**
+     * Degrees of freedom.
+     */
+    double df;
+} tenths_regression;
+
+/**
+ * A straight line through points by least squares.
+ *
+ * # Safety
+ * `x` and `y` have `count` numbers each; `line->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_make_regression(const double *x,
+                                     const double *y,
+                                     size_t count,
+                                     double confidence,
+                                     struct tenths_regression *line);
+
+/**
+ * Whether a gauge reads the same from day to day.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_gauge_stability_clear`.
+ */
+typedef struct tenths_gauge_stability {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_gauge_stability)`.
+     */
+    size_t struct_size;
+    /**
+     * What is plotted. 0 xbar_r, 1 xbar_s, 2 i_mr, 3 p, 4 np, 5 c, 6 u, 7 ewma, 8 cusum.
+     */
+    int32_t chart_kind;
+    /**
+     * Where the constants come from. 0 exact, 1 printed.
+     */
+    int32_t chart_constants;
+    /**
+     * The rules that points are judged by. 0 limits, 1 western_electric, 2 nelson.
+     */
+    int32_t chart_rules;
+    /**
+     * 1 where there is a `chart_location_centre`, and 0 otherwise.
+     */
+    int32_t has_chart_location_centre;
+    /**
+     * The centre line, where it is the same for every point.
+     */
+    double chart_location_centre;
+    /**
+     * 1 where there is a `chart_location_lower`, and 0 otherwise.
+     */
+    int32_t has_chart_location_lower;
+    /**
+     * The lower control limit, where it is the same for every point; of an EWMA the one that it settles at.
+     */
+    double chart_location_lower;
+    /**
+     * 1 where there is a `chart_location_upper`, and 0 otherwise.
+     */
+    int32_t has_chart_location_upper;
+    /**
+     * The upper control limit, where it is the same for every point; of an EWMA the one that it settles at.
+     */
+    double chart_location_upper;
+    /**
+     * Each point with its own limits, and the rules that it broke.
+     */
+    struct tenths_control_point *chart_location_points;
+    /**
+     * How many `chart_location_points` there are.
+     */
+    size_t chart_location_points_count;
+    /**
+     * Each rule that was broken, with the point that completed the pattern.
+     */
+    struct tenths_broken_rule *chart_location_broken;
+    /**
+     * How many `chart_location_broken` there are.
+     */
+    size_t chart_location_broken_count;
+    /**
+     * 1 where there is a `chart_dispersion`, and 0 otherwise.
+     */
+    int32_t has_chart_dispersion;
+    /**
+     * 1 where there is a `chart_dispersion_centre`, and 0 otherwise.
+     */
+    int32_t has_chart_dispersion_centre;
+    /**
+     * The centre line, where it is the same for every point.
+     */
+    double chart_dispersion_centre;
+    /**
+     * 1 where there is a `chart_dispersion_lower`, and 0 otherwise.
+     */
+    int32_t has_chart_dispersion_lower;
+    /**
+     * The lower control limit, where it is the same for every point; of an EWMA the one that it settles at.
+     */
+    double chart_dispersion_lower;
+    /**
+     * 1 where there is a `chart_dispersion_upper`, and 0 otherwise.
+     */
+    int32_t has_chart_dispersion_upper;
+    /**
+     * The upper control limit, where it is the same for every point; of an EWMA the one that it settles at.
+     */
+    double chart_dispersion_upper;
+    /**
+     * Each point with its own limits, and the rules that it broke.
+     */
+    struct tenths_control_point *chart_dispersion_points;
+    /**
+     * How many `chart_dispersion_points` there are.
+     */
+    size_t chart_dispersion_points_count;
+    /**
+     * Each rule that was broken, with the point that completed the pattern.
+     */
+    struct tenths_broken_rule *chart_dispersion_broken;
+    /**
+     * How many `chart_dispersion_broken` there are.
+     */
+    size_t chart_dispersion_broken_count;
+    /**
+     * What each phase comes to.
+     */
+    struct tenths_chart_phase *chart_phases;
+    /**
+     * How many `chart_phases` there are.
+     */
+    size_t chart_phases_count;
+    /**
+     * How many points.
+     */
+    int64_t drift_count;
+    /**
+     * What y grows by for each unit of x.
+     */
+    double drift_slope;
+    /**
+     * y where x is zero.
+     */
+    double drift_intercept;
+    /**
+     * The standard error of the slope.
+     */
+    double drift_slope_error;
+    /**
+     * The standard error of the intercept.
+     */
+    double drift_intercept_error;
+    /**
+     * The slope over its standard error.
+     */
+    double drift_slope_t;
+    /**
+     * The intercept over its standard error.
+     */
+    double drift_intercept_t;
+    /**
+     * The probability of so steep a slope, either way, where there is none.
+     */
+    double drift_slope_p;
+    /**
+     * The probability of so large an intercept, either way, where it is zero.
+     */
+    double drift_intercept_p;
+    /**
+     * The confidence interval of the slope, from and to.
+     */
+    double *drift_slope_interval;
+    /**
+     * How many `drift_slope_interval` there are.
+     */
+    size_t drift_slope_interval_count;
+    /**
+     * The confidence interval of the intercept, from and to.
+     */
+    double *drift_intercept_interval;
+    /**
+     * How many `drift_intercept_interval` there are.
+     */
+    size_t drift_intercept_interval_count;
+    /**
+     * The share of the variance of y that the line explains.
+     */
+    double drift_r_squared;
+    /**
+     * The standard deviation of the points about the line.
+     */
+    double drift_residual_sd;
+    /**
+     * Degrees of freedom.
+     */
+    double drift_df;
+    /**
+     * Whether no point broke a rule of the chart and the drift is not significant. 1 for yes, 0 for no.
+     */
+    int32_t stable;
+} tenths_gauge_stability;
+
+/**
+ * Whether a gauge reads one master the same from day to day: a control chart, and the drift of its points.
+ *
+ * `sizes` are the readings of each session; one size holds for all, and `sizes` may be null for single readings. `options`
+ * may be null for the usual ones.
+ *
+ * # Safety
+ * Each array has as many numbers as its count; `stability->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_make_gauge_stability(const double *readings,
+                                          size_t count,
+                                          const double *sizes,
+                                          size_t size_count,
+                                          const struct tenths_chart_options *options,
+                                          double confidence,
+                                          struct tenths_gauge_stability *stability);
+
+/**
+ * A study of ratings by attributes.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_attribute_agreement_clear`.
+ */
+typedef struct tenths_attribute_agreement {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_attribute_agreement)`.
+     */
+    size_t struct_size;
+    /**
+     * How many parts.
+     */
+    int64_t parts;
+    /**
+     * How many appraisers.
+     */
+    int64_t appraisers;
+    /**
+     * How many trials.
+     */
+    int64_t trials;
+    /**
+     * How many different ratings occur.
+     */
+    int64_t categories;
+    /**
+     * 1 where there is a `all_appraiser`, and 0 otherwise.
+     */
+    int32_t has_all_appraiser;
+    /**
+     * The appraiser, from 1; nothing where all are taken together.
+     */
+    int64_t all_appraiser;
+    /**
+     * 1 where there is a `all_other`, and 0 otherwise.
+     */
+    int32_t has_all_other;
+    /**
+     * The other appraiser of a pair, from 1.
+     */
+    int64_t all_other;
+    /**
+     * Kappa; NaN where chance alone would agree fully.
+     */
+    double all_kappa;
+    /**
+     * The standard error of kappa.
+     */
+    double all_standard_error;
+    /**
+     * The standard error that kappa would have without agreement.
+     */
+    double all_null_error;
+    /**
+     * Kappa over its error without agreement.
+     */
+    double all_z;
+    /**
+     * The probability of so large a kappa, either way, without agreement.
+     */
+    double all_p;
+    /**
+     * The confidence interval of kappa, from and to.
+     */
+    double *all_interval;
+    /**
+     * How many `all_interval` there are.
+     */
+    size_t all_interval_count;
+    /**
+     * The share of pairs of ratings that agree.
+     */
+    double all_agreement;
+    /**
+     * The share that would agree by chance.
+     */
+    double all_by_chance;
+    /**
+     * Each appraiser's trials among themselves: kappa of Fleiss; empty for one trial.
+     */
+    struct tenths_kappa *within;
+    /**
+     * How many `within` there are.
+     */
+    size_t within_count;
+    /**
+     * Each pair of appraisers, trial by trial: kappa of Cohen.
+     */
+    struct tenths_kappa *pairs;
+    /**
+     * How many `pairs` there are.
+     */
+    size_t pairs_count;
+    /**
+     * Each appraiser and the reference, trial by trial: kappa of Cohen; empty without a reference.
+     */
+    struct tenths_kappa *with_reference;
+    /**
+     * How many `with_reference` there are.
+     */
+    size_t with_reference_count;
+    /**
+     * How each appraiser did.
+     */
+    struct tenths_appraiser_score *scores;
+    /**
+     * How many `scores` there are.
+     */
+    size_t scores_count;
+} tenths_attribute_agreement;
+
+/**
+ * How far appraisers agree who judge parts by attributes.
+ *
+ * `ratings` are numbers of categories, appraiser by appraiser within each part, trial by trial. `reference` has the true
+ * rating of each part; `reference` may be null where it is not known.
+ *
+ * # Safety
+ * Each array has as many elements as its count; `agreement->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_make_attribute_agreement(const size_t *ratings,
+                                              size_t count,
+                                              size_t parts,
+                                              size_t appraisers,
+                                              size_t trials,
+                                              const size_t *reference,
+                                              size_t reference_count,
+                                              double confidence,
+                                              struct tenths_attribute_agreement *agreement);
+
 /* ---- The steps of a geared head ---- */
 
 /**
@@ -14721,7 +16213,7 @@ typedef struct tenths_knurl {
      */
     char *designation;
     /**
-     * How its grooves run. 0 straight, 1 diagonal, 2 raised, 3 indented.
+     * How its grooves run. 0 straight, 1 diagonal, 2 raised, 3 indented. Each has a constant, such as `TENTHS_KNURL_PATTERN_STRAIGHT`.
      */
     int32_t pattern;
     /**
@@ -15065,7 +16557,7 @@ typedef struct tenths_standard_taper {
      */
     char *designation;
     /**
-     * The family. 0 Morse, 1 metric, 2 7:24 No., 3 Jarno, 4 Brown & Sharpe.
+     * The family. 0 Morse, 1 metric, 2 7:24 No., 3 Jarno, 4 Brown & Sharpe. Each has a constant, such as `TENTHS_STANDARD_TAPER_FAMILY_MORSE`.
      */
     int32_t family;
     /**
@@ -15682,15 +17174,15 @@ typedef struct tenths_sampling_plan {
      */
     int32_t has_level;
     /**
-     * The inspection level. 0 S-1, 1 S-2, 2 S-3, 3 S-4, 4 I, 5 II, 6 III.
+     * The inspection level. 0 S-1, 1 S-2, 2 S-3, 3 S-4, 4 I, 5 II, 6 III. Each has a constant, such as `TENTHS_SAMPLING_PLAN_LEVEL_S_1`.
      */
     int32_t level;
     /**
-     * How strict the inspection is. 0 normal, 1 tightened, 2 reduced.
+     * How strict the inspection is. 0 normal, 1 tightened, 2 reduced. Each has a constant, such as `TENTHS_SAMPLING_PLAN_SEVERITY_NORMAL`.
      */
     int32_t severity;
     /**
-     * Single, double or multiple. 0 single, 1 double, 2 multiple.
+     * Single, double or multiple. 0 single, 1 double, 2 multiple. Each has a constant, such as `TENTHS_SAMPLING_PLAN_KIND_SINGLE`.
      */
     int32_t kind;
     /**
@@ -15775,7 +17267,7 @@ typedef struct tenths_switching {
      */
     size_t struct_size;
     /**
-     * How strictly the next lot is inspected. 0 normal, 1 tightened, 2 reduced.
+     * How strictly the next lot is inspected. 0 normal, 1 tightened, 2 reduced. Each has a constant, such as `TENTHS_SWITCHING_SEVERITY_NORMAL`.
      */
     int32_t severity;
     /**
@@ -16558,7 +18050,7 @@ void tenths_sample_free(struct tenths_sample *sample);
  * `multiple`. Standards: `ISO 2859-1`, `ANSI/ASQ Z1.4`, `MIL-STD-105E`. A plan whose table was not seen in print is refused.
  *
  * # Safety
- * The texts end with a NUL; `plan->struct_size` tells the size of the struct.
+ * The texts end with a NUL; `plan->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_make_sampling_plan(size_t lot,
                                         double aql,
@@ -16576,7 +18068,7 @@ tenths_status tenths_make_sampling_plan(size_t lot,
  * `lot` is 0 where it is not known. Severities: `normal`, `tightened`, `reduced`.
  *
  * # Safety
- * The texts end with a NUL; `plan->struct_size` tells the size of the struct.
+ * The texts end with a NUL; `plan->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_make_staged_plan(const char *samples,
                                       size_t lot,
@@ -16590,7 +18082,7 @@ tenths_status tenths_make_staged_plan(const char *samples,
  * good are rejected with the risk at the most. `lot` is 0 for pieces of a process.
  *
  * # Safety
- * `quality` ends with a NUL; `plan->struct_size` tells the size of the struct.
+ * `quality` ends with a NUL; `plan->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_make_zero_acceptance_plan(size_t lot,
                                                const char *quality,
@@ -16603,7 +18095,7 @@ tenths_status tenths_make_zero_acceptance_plan(size_t lot,
  * process: at `aql` percent to be rejected, and at `ltpd` percent to be accepted.
  *
  * # Safety
- * `plan->struct_size` tells the size of the struct.
+ * `plan->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_make_two_point_plan(double aql,
                                          double ltpd,
@@ -16656,7 +18148,7 @@ typedef struct tenths_plan_performance {
  * nonconformities. `lot` is 0 where it is not known.
  *
  * # Safety
- * The texts end with a NUL; `performance->struct_size` tells the size of the struct.
+ * The texts end with a NUL; `performance->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_sampling_performance(const char *samples,
                                           size_t lot,
@@ -16670,7 +18162,7 @@ tenths_status tenths_sampling_performance(const char *samples,
  * known.
  *
  * # Safety
- * The texts end with a NUL; `performance->struct_size` tells the size of the struct.
+ * The texts end with a NUL; `performance->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_sampling_worst_outgoing(const char *samples,
                                              size_t lot,
@@ -16700,7 +18192,7 @@ typedef struct tenths_variables_plan {
      */
     size_t struct_size;
     /**
-     * Whether the standard deviation of the process is known, or that of the sample is taken. 0 known, 1 unknown.
+     * Whether the standard deviation of the process is known, or that of the sample is taken. 0 known, 1 unknown. Each has a constant, such as `TENTHS_VARIABLES_PLAN_SIGMA_KNOWN`.
      */
     int32_t sigma;
     /**
@@ -16734,7 +18226,7 @@ typedef struct tenths_variables_plan {
  * accepted, those with `ltpd` percent to be rejected. `sigma` is `known` or `unknown`.
  *
  * # Safety
- * `sigma` ends with a NUL; `plan->struct_size` tells the size of the struct.
+ * `sigma` ends with a NUL; `plan->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_make_variables_plan(double aql,
                                          double ltpd,
@@ -16764,7 +18256,7 @@ tenths_status tenths_variables_acceptance(size_t sample_size,
  * production is steady and whoever is responsible wants reduced inspection.
  *
  * # Safety
- * The texts end with a NUL; `switching->struct_size` tells the size of the struct.
+ * The texts end with a NUL; `switching->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_make_switching(const char *severity,
                                     const char *lots,
@@ -17363,7 +18855,7 @@ typedef struct tenths_estimate {
  * freedom less than readings.
  *
  * # Safety
- * `readings` is valid for `count` numbers; `estimate->struct_size` tells the size of the struct.
+ * `readings` is valid for `count` numbers; `estimate->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_estimate_of_readings(const double *readings,
                                           size_t count,
@@ -17379,7 +18871,7 @@ tenths_status tenths_estimate_of_readings(const double *readings,
  *
  * # Safety
  * `propagation` came from this library; `freedoms` is null or valid for `count` numbers; `sampling` is null or tells its
- * size; `budget->struct_size` tells the size of the struct.
+ * size; `budget->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_propagation_budget(const struct tenths_propagation *propagation,
                                         const double *freedoms,

@@ -1,6 +1,6 @@
 //! Control charts. Readings, counts and sizes come in as arrays.
 use crate::describe::fill;
-use crate::guard::{guard, text};
+use crate::guard::{guard, place, text};
 use crate::handle::{array, given};
 use crate::object::write;
 use crate::objects::{tenths_chart_constants, tenths_control_chart};
@@ -8,8 +8,19 @@ use crate::status::{Failure, tenths_status};
 use std::ffi::c_char;
 use tenths::Units;
 use tenths::inspect::control_chart::{
-    ChartConstants, ChartKind, ChartOptions, ConstantSource, RuleSet, control_chart,
+    ChartConstants, ChartKind, ChartOptions, ConstantSource, RuleSet, average_run_length, control_chart,
 };
+
+/// Constants computed to all digits.
+pub const TENTHS_EXACT_CONSTANTS: i32 = 0;
+/// Constants as tables print them.
+pub const TENTHS_PRINTED_CONSTANTS: i32 = 1;
+/// A point beyond the limits alone breaks a rule.
+pub const TENTHS_LIMITS_ONLY: i32 = 0;
+/// The four rules of Western Electric.
+pub const TENTHS_WESTERN_ELECTRIC: i32 = 1;
+/// The eight rules of Nelson.
+pub const TENTHS_NELSON: i32 = 2;
 
 /// How a control chart is worked out: set by `tenths_chart_options_init`, then changed.
 #[repr(C)]
@@ -17,10 +28,10 @@ use tenths::inspect::control_chart::{
 pub struct tenths_chart_options {
     /// `sizeof(tenths_chart_options)`.
     pub struct_size: usize,
-    /// Where the constants come from: `exact` or `printed`. Null for exact.
-    pub constants: *const c_char,
-    /// The rules that points are judged by: `limits`, `western_electric` or `nelson`. Null for `western_electric`.
-    pub rules: *const c_char,
+    /// Where the constants come from: `TENTHS_EXACT_CONSTANTS` (0) or `TENTHS_PRINTED_CONSTANTS` (1).
+    pub constants: i32,
+    /// The rules that points are judged by: `TENTHS_LIMITS_ONLY` (0), `TENTHS_WESTERN_ELECTRIC` (1) or `TENTHS_NELSON` (2).
+    pub rules: i32,
     /// The known centre or target, NaN for the mean of the readings.
     pub centre: f64,
     /// The known standard deviation of the process, NaN for an estimate from the readings.
@@ -42,14 +53,14 @@ pub struct tenths_chart_options {
 /// Set `struct_size` before the call.
 ///
 /// # Safety
-/// `options->struct_size` tells the size of the struct.
+/// `options->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_chart_options_init(options: *mut tenths_chart_options) -> tenths_status {
     let usual = ChartOptions::default();
     let made = tenths_chart_options {
         struct_size: size_of::<tenths_chart_options>(),
-        constants: std::ptr::null(),
-        rules: std::ptr::null(),
+        constants: TENTHS_EXACT_CONSTANTS,
+        rules: TENTHS_WESTERN_ELECTRIC,
         centre: f64::NAN,
         sigma: f64::NAN,
         sigmas: usual.sigmas,
@@ -70,7 +81,7 @@ pub unsafe extern "C" fn tenths_chart_options_init(options: *mut tenths_chart_op
 /// for the usual ones.
 ///
 /// # Safety
-/// `kind` ends with a NUL; each array has as many elements as its count; `chart->struct_size` tells the size of the struct.
+/// `kind` ends with a NUL; each array has as many elements as its count; `chart->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_make_control_chart(
     kind: *const c_char,
@@ -108,7 +119,7 @@ pub unsafe extern "C" fn tenths_make_control_chart(
 /// Sources: `exact`, computed for 2 to 10 000 readings, or `printed`, as in the usual table for 2 to 25.
 ///
 /// # Safety
-/// `source` ends with a NUL; `constants->struct_size` tells the size of the struct.
+/// `source` ends with a NUL; `constants->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_make_chart_constants(
     n: usize,
@@ -123,12 +134,44 @@ pub unsafe extern "C" fn tenths_make_chart_constants(
     })
 }
 
+/// The average number of points until one lies beyond the limits, from the start of a lasting shift:
+/// `tenths_average_run_length("cusum", 1.0, 1, NULL, &run_length)`.
+///
+/// `kind` is `xbar_r`, `xbar_s`, `i_mr`, `ewma` or `cusum`; `shift` is in standard deviations of single readings, of which
+/// each point is the mean of `size`. `options` may be null for the usual ones.
+///
+/// # Safety
+/// `kind` ends with a NUL; `run_length` is writable.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_average_run_length(
+    kind: *const c_char,
+    shift: f64,
+    size: usize,
+    options: *const tenths_chart_options,
+    run_length: *mut f64,
+) -> tenths_status {
+    guard(|| {
+        // SAFETY: the caller's promise.
+        let to = unsafe { place(run_length, "run_length") }?;
+        *to = f64::NAN;
+        // SAFETY: the caller's promises.
+        let (kind, options) = unsafe { (text(kind, "kind")?, options_of(options)?) };
+        *to = average_run_length(ChartKind::parse(kind)?, shift, size, &options)?;
+        Ok(())
+    })
+}
+
 /// An array that may be null, and is then empty.
 ///
 /// # Safety
 /// As [`array`].
-unsafe fn optional<'a, T>(pointer: *const T, count: usize, name: &'static str) -> Result<&'a [T], Failure> {
+pub(crate) unsafe fn optional<'a, T>(
+    pointer: *const T,
+    count: usize,
+    name: &'static str,
+) -> Result<&'a [T], Failure> {
     match pointer.is_null() {
+        true if count > isize::MAX as usize / size_of::<T>().max(1) => Err(Failure::Length(count)),
         true => Ok(&[]),
         // SAFETY: the caller's promise.
         false => unsafe { array(pointer, count, name) },
@@ -138,8 +181,10 @@ unsafe fn optional<'a, T>(pointer: *const T, count: usize, name: &'static str) -
 /// The options of a chart; the usual ones for a null pointer.
 ///
 /// # Safety
-/// `options` is null or tells its size, and its texts are null or end with a NUL.
-unsafe fn options_of<'a>(options: *const tenths_chart_options) -> Result<ChartOptions<'a>, Failure> {
+/// `options` is null or tells its size.
+pub(crate) unsafe fn options_of<'a>(
+    options: *const tenths_chart_options,
+) -> Result<ChartOptions<'a>, Failure> {
     let usual = ChartOptions::default();
     if options.is_null() {
         return Ok(usual);
@@ -147,14 +192,20 @@ unsafe fn options_of<'a>(options: *const tenths_chart_options) -> Result<ChartOp
     // SAFETY: the caller's promise.
     let given = unsafe { given(options, "tenths_chart_options") }?;
     let known = |number: f64| (!number.is_nan()).then_some(number);
-    let read = |pointer: *const c_char, name| match pointer.is_null() {
-        true => Ok(None),
-        // SAFETY: the caller's promise.
-        false => unsafe { text(pointer, name) }.map(Some),
+    let constants = match given.constants {
+        TENTHS_EXACT_CONSTANTS => ConstantSource::Exact,
+        TENTHS_PRINTED_CONSTANTS => ConstantSource::Printed,
+        got => return Err(Failure::Choice { what: "constants", last: TENTHS_PRINTED_CONSTANTS, got }),
+    };
+    let rules = match given.rules {
+        TENTHS_LIMITS_ONLY => RuleSet::Limits,
+        TENTHS_WESTERN_ELECTRIC => RuleSet::WesternElectric,
+        TENTHS_NELSON => RuleSet::Nelson,
+        got => return Err(Failure::Choice { what: "rules", last: TENTHS_NELSON, got }),
     };
     Ok(ChartOptions {
-        constants: read(given.constants, "constants")?.map_or(Ok(usual.constants), ConstantSource::parse)?,
-        rules: read(given.rules, "rules")?.map_or(Ok(usual.rules), RuleSet::parse)?,
+        constants,
+        rules,
         phases: &[],
         centre: known(given.centre),
         sigma: known(given.sigma),

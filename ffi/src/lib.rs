@@ -15,6 +15,7 @@ mod formula;
 #[rustfmt::skip]
 mod formulas;
 mod gauge;
+mod gauge_study;
 mod geared_head;
 mod guard;
 mod handle;

@@ -128,6 +128,7 @@ const TABLES: &[(&str, &str, Option<usize>)] = &[
     ("positions.csv", "verdicts on positions", Some(2)),
     ("control_charts.csv", "control charts", Some(2)),
     ("cutting_plans.csv", "cutting plans", Some(2)),
+    ("gauge_studies.csv", "gauge studies", Some(2)),
     ("chart_constants.csv", "constants of control charts", None),
     ("uncertainty.csv", "uncertainty of measurement", Some(2)),
     ("sampling.csv", "sampling plans", Some(2)),

@@ -3,7 +3,7 @@ use crate::error::value_error;
 use crate::object::object;
 use pyo3::prelude::*;
 use tenths::inspect::control_chart::{
-    ChartConstants, ChartKind, ChartOptions, ConstantSource, RuleSet, control_chart,
+    ChartConstants, ChartKind, ChartOptions, ConstantSource, RuleSet, average_run_length, control_chart,
 };
 
 /// Floats from their bytes, as `numpy.ndarray.tobytes` gives them.
@@ -57,4 +57,20 @@ pub fn _control_chart<'py>(
 pub fn chart_constants<'py>(py: Python<'py>, n: usize, source: &str) -> PyResult<Bound<'py, PyAny>> {
     let source = ConstantSource::parse(source).map_err(value_error)?;
     object(py, &ChartConstants::new(n, source).map_err(value_error)?)
+}
+
+/// What `average_run_length` of `_charts.py` calls for each shift.
+#[pyfunction]
+pub fn _average_run_length(
+    kind: &str,
+    shift: f64,
+    size: usize,
+    sigmas: f64,
+    weight: f64,
+    slack: f64,
+    decision: f64,
+) -> PyResult<f64> {
+    let kind = ChartKind::parse(kind).map_err(value_error)?;
+    let options = ChartOptions { sigmas, weight, slack, decision, ..ChartOptions::default() };
+    average_run_length(kind, shift, size, &options).map_err(value_error)
 }

@@ -17,9 +17,18 @@ True
 """
 
 from . import _formula, _inch_ufuncs, _metric_ufuncs, _solve, inch, metric
-from ._charts import control_chart
+from ._charts import average_run_length, control_chart
 from ._cutting import LimitedCut
 from ._describe import Description, Formulas, formulas
+from ._gauge_study import (
+    attribute_agreement,
+    gauge_bias,
+    gauge_linearity,
+    gauge_stability,
+    gauge_studies,
+    gauge_study,
+    regression,
+)
 from ._materials import Material, Materials
 from ._remarks import Remark, Remarks
 from ._results import Results
@@ -28,6 +37,8 @@ from ._stack import split_blocks
 from ._tenths import (
     Allocation,
     Allotted,
+    AppraiserScore,
+    AttributeAgreement,
     Band,
     Blocks,
     Bound,
@@ -55,8 +66,13 @@ from ._tenths import (
     Formula,
     Fraction,
     Gauge,
+    GaugeBias,
+    GaugeLinearity,
     GaugeMember,
+    GaugeStability,
+    GaugeStudy,
     Input,
+    Kappa,
     Knurl,
     Limits,
     Machine,
@@ -69,6 +85,7 @@ from ._tenths import (
     PositionCheck,
     PredictedLife,
     Propagation,
+    Regression,
     Row,
     Sample,
     SamplingPlan,
@@ -86,6 +103,8 @@ from ._tenths import (
     UncertaintyBudget,
     UncertaintyRow,
     VariablesPlan,
+    VarianceComponent,
+    VarianceRow,
     VectorLoop,
     __version__,
     chart_constants,
@@ -112,6 +131,8 @@ from ._tenths import (
 __all__ = [
     "Allocation",
     "Allotted",
+    "AppraiserScore",
+    "AttributeAgreement",
     "Band",
     "Blocks",
     "Bound",
@@ -141,8 +162,13 @@ __all__ = [
     "Formulas",
     "Fraction",
     "Gauge",
+    "GaugeBias",
+    "GaugeLinearity",
     "GaugeMember",
+    "GaugeStability",
+    "GaugeStudy",
     "Input",
+    "Kappa",
     "Knurl",
     "LimitedCut",
     "Limits",
@@ -158,6 +184,7 @@ __all__ = [
     "PositionCheck",
     "PredictedLife",
     "Propagation",
+    "Regression",
     "Remark",
     "Remarks",
     "Results",
@@ -179,8 +206,12 @@ __all__ = [
     "UncertaintyBudget",
     "UncertaintyRow",
     "VariablesPlan",
+    "VarianceComponent",
+    "VarianceRow",
     "VectorLoop",
     "__version__",
+    "attribute_agreement",
+    "average_run_length",
     "chart_constants",
     "check_master",
     "cutting_plan",
@@ -188,6 +219,11 @@ __all__ = [
     "flush_pin_gauge",
     "fold_blocks",
     "formulas",
+    "gauge_bias",
+    "gauge_linearity",
+    "gauge_stability",
+    "gauge_studies",
+    "gauge_study",
     "inch",
     "iso_classes",
     "iso_limits",
@@ -195,6 +231,7 @@ __all__ = [
     "metric",
     "plug_gauge",
     "reamer_limits",
+    "regression",
     "ring_gauge",
     "sampling_plan",
     "select_fits",

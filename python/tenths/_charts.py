@@ -45,6 +45,20 @@ def control_chart(
     )
 
 
+def average_run_length(kind, shift, *, size=1, sigmas=3.0, weight=0.2, slack=0.5, decision=5.0):
+    """The average number of points until one lies beyond the limits, from the start of a lasting shift.
+
+    ``kind`` is ``xbar_r``, ``xbar_s``, ``i_mr``, ``ewma`` or ``cusum``. ``shift`` is in standard deviations of single
+    readings, of which each point is the mean of ``size``; a list or an array of shifts gives an array. Without a shift it is
+    how long the chart runs until a false alarm. Rules beyond the first do not count.
+    """
+    shifts = readings("shift", shift)
+    one = numpy.vectorize(
+        lambda moved: _tenths._average_run_length(kind, moved, size, sigmas, weight, slack, decision), otypes=[float]
+    )
+    return one(shifts) if shifts.ndim else float(one(shifts))
+
+
 def _flat(kind, data, sizes, subgroup):
     """Readings in one row, and the sizes that go with them."""
     if kind in _SUBGROUPED and _is_ragged(data):

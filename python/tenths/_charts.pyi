@@ -1,7 +1,8 @@
 from collections.abc import Hashable, Sequence
-from typing import Any, Literal
+from typing import Any, Literal, overload
 
-from numpy.typing import ArrayLike
+import numpy
+from numpy.typing import ArrayLike, NDArray
 
 from ._tenths import ControlChart
 
@@ -22,3 +23,25 @@ def control_chart(
     slack: float = 0.5,
     decision: float = 5.0,
 ) -> ControlChart: ...
+@overload
+def average_run_length(
+    kind: Literal["xbar_r", "xbar_s", "i_mr", "ewma", "cusum"],
+    shift: float,
+    *,
+    size: int = 1,
+    sigmas: float = 3.0,
+    weight: float = 0.2,
+    slack: float = 0.5,
+    decision: float = 5.0,
+) -> float: ...
+@overload
+def average_run_length(
+    kind: Literal["xbar_r", "xbar_s", "i_mr", "ewma", "cusum"],
+    shift: ArrayLike,
+    *,
+    size: int = 1,
+    sigmas: float = 3.0,
+    weight: float = 0.2,
+    slack: float = 0.5,
+    decision: float = 5.0,
+) -> NDArray[numpy.float64]: ...

@@ -28,7 +28,7 @@ def readings(name, values):
         array = _of_objects(name, array)
     if array.dtype.kind not in "iuf" and array.size:
         raise TypeError(f"{name} must be numbers, not {_kind(array)}")
-    array = _numbers.own_decimals(array).astype(float)
+    array = _numbers.own_decimals(array).astype(float, copy=False)
     missing = ~numpy.isfinite(array)
     if missing.any():
         value = array[missing].flat[0]

@@ -103,6 +103,14 @@ __all__ = [
     "cutting_plan",
     "_control_chart",
     "chart_constants",
+    "_average_run_length",
+    "_gauge_study",
+    "_gauge_studies",
+    "_gauge_bias",
+    "_gauge_linearity",
+    "_regression",
+    "_gauge_stability",
+    "_attribute_agreement",
     "_Wanted",
     "_Materials",
     "_iso_group",
@@ -1970,6 +1978,7 @@ def uncertainty_budget(
     samples: int | None = None,
     seed: int | None = None,
     threads: int | None = None,
+    progress: _Progress = None,
 ) -> UncertaintyBudget: ...
 def fold_blocks(blocks: Iterable[Blocks]) -> Sample: ...
 def _varying(
@@ -2059,6 +2068,28 @@ def _control_chart(
     decision: float,
 ) -> ControlChart: ...
 def chart_constants(n: int, source: Literal["exact", "printed"] = "exact") -> ChartConstants: ...
+def _average_run_length(
+    kind: str, shift: float, size: int, sigmas: float, weight: float, slack: float, decision: float
+) -> float: ...
+def _gauge_study(
+    data: bytes,
+    layout: Sequence[int],
+    method: str,
+    tolerance: float | None,
+    study_multiplier: float,
+    pool_interaction: bool,
+    confidence: float,
+) -> GaugeStudy: ...
+def _gauge_studies(
+    data: bytes, layout: Sequence[int], method: str, pool_interaction: bool
+) -> NDArray[numpy.float64]: ...
+def _gauge_bias(readings: bytes, reference: float, confidence: float) -> GaugeBias: ...
+def _gauge_linearity(references: bytes, readings: bytes, confidence: float) -> GaugeLinearity: ...
+def _regression(x: bytes, y: bytes, confidence: float) -> Regression: ...
+def _gauge_stability(readings: bytes, sizes: bytes, confidence: float) -> GaugeStability: ...
+def _attribute_agreement(
+    ratings: Sequence[int], layout: Sequence[int], reference: Sequence[int], confidence: float
+) -> AttributeAgreement: ...
 def check_master(size: Size | str, gagemaker_class: str) -> Limits: ...
 def _good_readings(
     limits: Limits | str, units: str, resolution: float | Size | str | None

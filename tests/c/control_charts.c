@@ -42,8 +42,8 @@ static tenths_status make_chart(char **f, tenths_control_chart *chart) {
     if (tenths_chart_options_init(&options) != TENTHS_OK) return TENTHS_INTERNAL;
     options.centre = or_else(f[5], options.centre);
     options.sigma = or_else(f[6], options.sigma);
-    options.constants = f[7];
-    options.rules = f[8];
+    options.constants = strcmp(f[7], "printed") == 0 ? TENTHS_PRINTED_CONSTANTS : TENTHS_EXACT_CONSTANTS;
+    options.rules = strcmp(f[8], "limits") == 0 ? TENTHS_LIMITS_ONLY : TENTHS_WESTERN_ELECTRIC;
     options.weight = or_else(f[9], options.weight);
     options.slack = or_else(f[10], options.slack);
     options.decision = or_else(f[11], options.decision);
@@ -163,7 +163,16 @@ static void refusals(void) {
     CHECK(strstr(message, "not 2 after 0 at point 3") != NULL);
 }
 
+static void run_lengths(void) {
+    double length = 0.0;
+    /* 1/p, with scipy's normal law; CUSUM as in Montgomery, Introduction to Statistical Quality Control (from memory). */
+    CHECK(tenths_average_run_length("i_mr", 1.0, 1, NULL, &length) == TENTHS_OK && fabs(length - 43.89468171854) < 1e-9);
+    CHECK(tenths_average_run_length("cusum", 1.0, 1, NULL, &length) == TENTHS_OK && fabs(length - 10.4) < 0.05);
+    CHECK(tenths_average_run_length("p", 1.0, 1, NULL, &length) == TENTHS_NO_CONTROL_CHART && isnan(length));
+}
+
 int main(void) {
+    run_lengths();
     published();
     constants();
     refusals();

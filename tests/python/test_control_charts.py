@@ -147,3 +147,27 @@ def test_limits_are_those_of_numpy():
     wide = tenths.control_chart("xbar_s", table, rules="limits", sigmas=2)
     ratio = (wide.location.upper - mean) / (chart.location.upper - mean)
     assert ratio == pytest.approx(2 / 3, rel=1e-9)
+
+
+def test_run_lengths_are_those_of_printed_tables():
+    """1/p with scipy; CUSUM and EWMA as in Montgomery, Introduction to Statistical Quality Control (from memory)."""
+    shewhart = tenths.average_run_length("i_mr", [0, 0.5, 1, 1.5, 2, 3])
+    exact = [370.39834734496, 155.22420075263, 43.89468171854, 14.967685005614, 6.302962987143, 1.9999999960536]
+    assert shewhart == pytest.approx(exact, rel=1e-9)
+    assert tenths.average_run_length("xbar_r", 0.5, size=4) == pytest.approx(exact[2], rel=1e-9)
+    assert tenths.average_run_length("cusum", [0, 1]) == pytest.approx([465, 10.4], rel=0.003)
+    assert tenths.average_run_length("ewma", [0, 1], weight=0.1, sigmas=2.814) == pytest.approx([500, 10.3], rel=0.01)
+    with pytest.raises(tenths.DomainError, match="p takes no run length"):
+        tenths.average_run_length("p", 1)
+
+
+def test_an_ewma_runs_as_long_as_samples_of_it():
+    draw = numpy.random.default_rng(4)
+    runs = []
+    for _ in range(600):
+        z, count = 0.0, 0
+        while abs(z) <= 3 * (0.2 / 1.8) ** 0.5:
+            z, count = 0.2 * draw.normal(1) + 0.8 * z, count + 1
+        runs.append(count)
+    expected = tenths.average_run_length("ewma", 1)
+    assert numpy.mean(runs) == pytest.approx(expected, abs=4 * numpy.std(runs) / 600**0.5)

@@ -1,6 +1,7 @@
 //! Inspection: what a reading near a limit means, and what it means at 20 °C.
 pub mod control_chart;
 pub mod decision;
+pub mod gauge_study;
 pub mod risk;
 pub mod sampling;
 pub mod temperature;

@@ -3,7 +3,7 @@
 use super::correlation::Correlation;
 use super::function::{Function, Input};
 use super::sample::{self, Blocks, Model, Sampling};
-use super::summary::Sample;
+use super::summary::{self, Sample};
 use super::variates::{Column, Draw, ROWS, Source};
 use super::{Place, StackError};
 use crate::simd::{Work, run_wide};
@@ -103,7 +103,7 @@ impl<F: Function> Propagation<F> {
     /// # Errors
     /// As [`Propagation::sample`], and [`StackError::Stopped`].
     pub fn sample_watched(&self, sampling: &Sampling, watch: &Watch) -> Result<Sample, StackError> {
-        sample::sample(&Drawn::new(self)?, sampling, watch)
+        summary::sample(&Drawn::new(self)?, sampling, watch)
     }
 
     /// Samples `count` of the blocks from number `first`, for [`Sample::fold`].

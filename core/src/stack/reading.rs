@@ -199,7 +199,7 @@ mod tests {
         assert!(told("60 ±0.5 mm", Angle::KIND).contains("expected °, arcmin"));
         for text in ["60 ±5 furlong", "five", "50 ±2 Hz"] {
             let told = Input::read_any("x", text, Units::Metric).unwrap_err().to_string();
-            assert!(told.contains("no number with a unit"), "{told}");
+            assert!(told.contains("not a number with a known unit"), "{told}");
         }
         // A length was meant.
         let told = Input::read_any("x", "12 +0.1 mm", Units::Metric).unwrap_err().to_string();

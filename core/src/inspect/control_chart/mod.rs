@@ -11,12 +11,14 @@ mod constants;
 mod phase;
 mod printed;
 mod rules;
+mod run_length;
 mod series;
 mod variables;
 mod weighted;
 
 pub use constants::{ChartConstants, ConstantSource};
 pub use rules::RuleSet;
+pub use run_length::average_run_length;
 pub use series::{BrokenRule, ControlPoint, ControlSeries};
 
 use std::fmt;
@@ -64,7 +66,7 @@ pub struct ChartOptions<'a> {
     pub span: usize,
     /// The weight of the last reading in an EWMA: 0.2.
     pub weight: f64,
-    /// The slack of a CUSUM, in standard deviations of a point: 0.5, half of the shift that it shall find.
+    /// The slack of a CUSUM, in standard deviations of a point: 0.5, half of the shift to find.
     pub slack: f64,
     /// The decision limit of a CUSUM, in standard deviations of a point: 5.
     pub decision: f64,
@@ -227,6 +229,12 @@ pub enum ControlChartError {
          or give centre and sigma where the chart takes them"
     )]
     NoVariation {
+        /// The phase, from 1.
+        phase: usize,
+    },
+    /// Readings whose sums are beyond what a float holds.
+    #[error("the readings of phase {phase} are too large to work with. Fix: give them in a larger unit")]
+    TooLarge {
         /// The phase, from 1.
         phase: usize,
     },

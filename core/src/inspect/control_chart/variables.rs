@@ -117,6 +117,15 @@ pub(super) fn grand_mean(groups: &[Subgroup<'_>]) -> f64 {
     first + sum / groups.iter().map(|group| group.size() as f64).sum::<f64>()
 }
 
+/// Fails where there is no spread to make limits of, or one that is not a number any more.
+pub(super) fn check_sigma(sigma: f64, phase: usize) -> Result<(), ControlChartError> {
+    match sigma {
+        sigma if sigma > 0.0 && sigma.is_finite() => Ok(()),
+        f64::INFINITY => Err(ControlChartError::TooLarge { phase }),
+        _ => Err(ControlChartError::NoVariation { phase }),
+    }
+}
+
 /// How many points a phase needs.
 pub(super) fn least_points(options: &ChartOptions<'_>) -> usize {
     if options.centre.is_some() && options.sigma.is_some() { 1 } else { 2 }
@@ -140,9 +149,7 @@ pub(super) fn subgroups(
         let own = &groups[phase.points.clone()];
         let centre = options.centre.unwrap_or_else(|| grand_mean(own));
         let sigma = options.sigma.map_or_else(|| within(own, by_range, &mut constants), Ok)?;
-        if sigma == 0.0 {
-            return Err(ControlChartError::NoVariation { phase: phase.number });
-        }
+        check_sigma(sigma, phase.number)?;
         for (group, number) in own.iter().zip(phase.points.start + 1..) {
             let known = constants.of(group.size())?;
             let (mean_spread, value, upper) = match by_range {
@@ -197,9 +204,7 @@ pub(super) fn individuals(
         let centre = options.centre.unwrap_or_else(|| Subgroup::new(own).mean);
         let sigma =
             options.sigma.map_or_else(|| from_moving_ranges(own, options.span, &mut constants), Ok)?;
-        if sigma == 0.0 {
-            return Err(ControlChartError::NoVariation { phase: phase.number });
-        }
+        check_sigma(sigma, phase.number)?;
         for (&reading, number) in own.iter().zip(phase.points.start + 1..) {
             sigmas.push(sigma);
             singles.push(phase.point(number, 1.0, reading).about(centre, options.sigmas * sigma));

@@ -1,7 +1,9 @@
 //! Charts that remember: exponentially weighted means, and cumulative sums.
 use super::phase::Phase;
 use super::series::{ControlPoint, ControlSeries};
-use super::variables::{Constants, Subgroup, from_moving_ranges, grand_mean, least_points, split, within};
+use super::variables::{
+    Constants, Subgroup, check_sigma, from_moving_ranges, grand_mean, least_points, split, within,
+};
 use super::{ChartKind, ChartOptions, ChartPhase, Charted, ControlChartError};
 
 /// An EWMA or a CUSUM of single readings or of the means of subgroups.
@@ -32,9 +34,7 @@ pub(super) fn chart(
             (None, false) => within(own, false, &mut constants)?,
         };
         // Nothing but single readings in a phase leaves no spread within subgroups.
-        if sigma == 0.0 || sigma.is_nan() {
-            return Err(ControlChartError::NoVariation { phase: phase.number });
-        }
+        check_sigma(sigma, phase.number)?;
         let plot = if kind == ChartKind::Ewma { weighted_means } else { cumulative_sums };
         points.extend(plot(&phase, own, [centre, sigma], options));
         phases.push(phase.told(centre, sigma));

@@ -1,0 +1,297 @@
+//! Gauge studies. Readings come in as arrays, appraiser by appraiser within each part.
+use crate::control_chart::{optional, options_of, tenths_chart_options};
+use crate::describe::fill;
+use crate::guard::guard;
+use crate::handle::{array, given, results};
+use crate::object::write;
+use crate::objects::{
+    tenths_attribute_agreement, tenths_gauge_bias, tenths_gauge_linearity, tenths_gauge_stability,
+    tenths_gauge_study, tenths_regression,
+};
+use crate::status::{Failure, tenths_status};
+use tenths::Units;
+use tenths::inspect::gauge_study::{
+    GaugeFigures, StudyData, StudyMethod, StudyOptions, attribute_agreement, gauge_bias, gauge_linearity,
+    gauge_stability, gauge_studies, gauge_study, regression,
+};
+
+/// Analysis of variance, every appraiser measuring every part.
+pub const TENTHS_ANOVA: i32 = 0;
+/// Average and range.
+pub const TENTHS_AVERAGE_RANGE: i32 = 1;
+/// Analysis of variance, each appraiser with parts of their own.
+pub const TENTHS_NESTED: i32 = 2;
+
+/// The figures of each study of a batch: see `tenths_gauge_studies`.
+pub const TENTHS_STUDY_FIGURES: usize = 22;
+
+/// What a gauge study is asked for: set by `tenths_study_options_init`, then changed.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_study_options {
+    /// `sizeof(tenths_study_options)`.
+    pub struct_size: usize,
+    /// `TENTHS_ANOVA` (0), `TENTHS_AVERAGE_RANGE` (1) or `TENTHS_NESTED` (2).
+    pub method: i32,
+    /// Not 0 where the interaction is taken for repeatability.
+    pub pool_interaction: i32,
+    /// The width of the tolerance, in the unit of the readings; NaN for none.
+    pub tolerance: f64,
+    /// How many standard deviations count as the spread of the gauge: 6.
+    pub study_multiplier: f64,
+    /// The confidence of the intervals: 0.95.
+    pub confidence: f64,
+}
+
+/// Sets the usual options of a gauge study.
+///
+/// Set `struct_size` before the call.
+///
+/// # Safety
+/// `options->struct_size` is set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_study_options_init(options: *mut tenths_study_options) -> tenths_status {
+    let usual = StudyOptions::default();
+    let made = tenths_study_options {
+        struct_size: size_of::<tenths_study_options>(),
+        method: TENTHS_ANOVA,
+        pool_interaction: 0,
+        tolerance: f64::NAN,
+        study_multiplier: usual.study_multiplier,
+        confidence: usual.confidence,
+    };
+    // SAFETY: the caller's promise.
+    guard(|| unsafe { fill(options, "tenths_study_options", made) })
+}
+
+/// The options of a study; the usual ones for a null pointer.
+///
+/// # Safety
+/// `options` is null or tells its size.
+unsafe fn study_options(options: *const tenths_study_options) -> Result<StudyOptions, Failure> {
+    if options.is_null() {
+        return Ok(StudyOptions::default());
+    }
+    // SAFETY: the caller's promise.
+    let given = unsafe { given(options, "tenths_study_options") }?;
+    let method = match given.method {
+        TENTHS_ANOVA => StudyMethod::Anova,
+        TENTHS_AVERAGE_RANGE => StudyMethod::AverageRange,
+        TENTHS_NESTED => StudyMethod::Nested,
+        got => return Err(Failure::Choice { what: "method", last: TENTHS_NESTED, got }),
+    };
+    Ok(StudyOptions {
+        method,
+        tolerance: (!given.tolerance.is_nan()).then_some(given.tolerance),
+        study_multiplier: given.study_multiplier,
+        pool_interaction: given.pool_interaction != 0,
+        confidence: given.confidence,
+    })
+}
+
+/// A study of repeatability and reproducibility: `tenths_make_gauge_study(readings, 90, 10, 3, 3, NULL, &study)`.
+///
+/// The readings of the first part come first, of these those of the first appraiser, trial by trial. `options` may be null
+/// for the usual ones.
+///
+/// # Safety
+/// `readings` has `count` numbers; `study->struct_size` is set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_make_gauge_study(
+    readings: *const f64,
+    count: usize,
+    parts: usize,
+    appraisers: usize,
+    trials: usize,
+    options: *const tenths_study_options,
+    study: *mut tenths_gauge_study,
+) -> tenths_status {
+    guard(|| {
+        let made = || {
+            // SAFETY: the caller's promises.
+            let (readings, options) =
+                unsafe { (array(readings, count, "readings")?, study_options(options)?) };
+            Ok(gauge_study(&StudyData { readings, parts, appraisers, trials }, &options)?)
+        };
+        // SAFETY: the caller's promises.
+        unsafe { write(study, "study", Units::Metric, made) }
+    })
+}
+
+/// Many studies of one layout by analysis of variance, one after the other in `readings`.
+///
+/// For each study `figures` takes its first `width` figures, up to `TENTHS_STUDY_FIGURES`: the mean of all readings; sums
+/// of squares of parts, appraisers, interaction and repeatability; their mean squares; the ratios of the first three;
+/// their p values; the variances of repeatability, appraiser, interaction, reproducibility, gauge, part and total. A figure
+/// that a study has not is NaN. `options` may be null for the usual ones.
+///
+/// # Safety
+/// `readings` has `count` numbers; `figures` has room for `width` numbers of each study.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_gauge_studies(
+    readings: *const f64,
+    count: usize,
+    parts: usize,
+    appraisers: usize,
+    trials: usize,
+    options: *const tenths_study_options,
+    figures: *mut f64,
+    width: usize,
+) -> tenths_status {
+    guard(|| {
+        // On an error the first figure is NaN.
+        // SAFETY: the caller's promise.
+        unsafe { results(figures, width.min(1)) }?;
+        if figures.is_null() {
+            return Err(Failure::Null("figures"));
+        }
+        if width > TENTHS_STUDY_FIGURES {
+            let expected = TENTHS_STUDY_FIGURES;
+            return Err(Failure::Elements { what: "figures of a study", expected, got: width });
+        }
+        // SAFETY: the caller's promises.
+        let (readings, options) = unsafe { (array(readings, count, "readings")?, study_options(options)?) };
+        let made = gauge_studies(&StudyData { readings, parts, appraisers, trials }, &options)?;
+        // SAFETY: the caller's promise of room for the figures of each study.
+        let Some(to) = unsafe { results(figures, made.len() * width) }? else { return Ok(()) };
+        for (to, figures) in to.chunks_exact_mut(width).zip(&made) {
+            for (to, figure) in to.iter_mut().zip(GaugeFigures::to_array(figures)) {
+                *to = figure;
+            }
+        }
+        Ok(())
+    })
+}
+
+/// The bias of a gauge from readings of one reference: `tenths_make_gauge_bias(readings, 15, 6.0, 0.95, &bias)`.
+///
+/// # Safety
+/// `readings` has `count` numbers; `bias->struct_size` is set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_make_gauge_bias(
+    readings: *const f64,
+    count: usize,
+    reference: f64,
+    confidence: f64,
+    bias: *mut tenths_gauge_bias,
+) -> tenths_status {
+    guard(|| {
+        // SAFETY: the caller's promises.
+        let made = || Ok(gauge_bias(unsafe { array(readings, count, "readings") }?, reference, confidence)?);
+        // SAFETY: the caller's promises.
+        unsafe { write(bias, "bias", Units::Metric, made) }
+    })
+}
+
+/// How the bias of a gauge changes over its range, from readings that each have a reference.
+///
+/// # Safety
+/// `references` and `readings` have `count` numbers each; `linearity->struct_size` is set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_make_gauge_linearity(
+    references: *const f64,
+    readings: *const f64,
+    count: usize,
+    confidence: f64,
+    linearity: *mut tenths_gauge_linearity,
+) -> tenths_status {
+    guard(|| {
+        let made = || {
+            // SAFETY: the caller's promises.
+            let (references, readings) =
+                unsafe { (array(references, count, "references")?, array(readings, count, "readings")?) };
+            Ok(gauge_linearity(references, readings, confidence)?)
+        };
+        // SAFETY: the caller's promises.
+        unsafe { write(linearity, "linearity", Units::Metric, made) }
+    })
+}
+
+/// A straight line through points by least squares.
+///
+/// # Safety
+/// `x` and `y` have `count` numbers each; `line->struct_size` is set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_make_regression(
+    x: *const f64,
+    y: *const f64,
+    count: usize,
+    confidence: f64,
+    line: *mut tenths_regression,
+) -> tenths_status {
+    guard(|| {
+        let made = || {
+            // SAFETY: the caller's promises.
+            let (x, y) = unsafe { (array(x, count, "x")?, array(y, count, "y")?) };
+            Ok(regression(x, y, confidence)?)
+        };
+        // SAFETY: the caller's promises.
+        unsafe { write(line, "line", Units::Metric, made) }
+    })
+}
+
+/// Whether a gauge reads one master the same from day to day: a control chart, and the drift of its points.
+///
+/// `sizes` are the readings of each session; one size holds for all, and `sizes` may be null for single readings. `options`
+/// may be null for the usual ones.
+///
+/// # Safety
+/// Each array has as many numbers as its count; `stability->struct_size` is set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_make_gauge_stability(
+    readings: *const f64,
+    count: usize,
+    sizes: *const f64,
+    size_count: usize,
+    options: *const tenths_chart_options,
+    confidence: f64,
+    stability: *mut tenths_gauge_stability,
+) -> tenths_status {
+    guard(|| {
+        let made = || {
+            // SAFETY: the caller's promises.
+            let (readings, sizes, options) = unsafe {
+                (
+                    array(readings, count, "readings")?,
+                    optional(sizes, size_count, "sizes")?,
+                    options_of(options)?,
+                )
+            };
+            Ok(gauge_stability(readings, sizes, &options, confidence)?)
+        };
+        // SAFETY: the caller's promises.
+        unsafe { write(stability, "stability", Units::Metric, made) }
+    })
+}
+
+/// How far appraisers agree who judge parts by attributes.
+///
+/// `ratings` are numbers of categories, appraiser by appraiser within each part, trial by trial. `reference` has the true
+/// rating of each part; `reference` may be null where it is not known.
+///
+/// # Safety
+/// Each array has as many elements as its count; `agreement->struct_size` is set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_make_attribute_agreement(
+    ratings: *const usize,
+    count: usize,
+    parts: usize,
+    appraisers: usize,
+    trials: usize,
+    reference: *const usize,
+    reference_count: usize,
+    confidence: f64,
+    agreement: *mut tenths_attribute_agreement,
+) -> tenths_status {
+    guard(|| {
+        let made = || {
+            // SAFETY: the caller's promises.
+            let (ratings, reference) = unsafe {
+                (array(ratings, count, "ratings")?, optional(reference, reference_count, "reference")?)
+            };
+            Ok(attribute_agreement(ratings, [parts, appraisers, trials], reference, confidence)?)
+        };
+        // SAFETY: the caller's promises.
+        unsafe { write(agreement, "agreement", Units::Metric, made) }
+    })
+}

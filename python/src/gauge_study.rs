@@ -1,0 +1,114 @@
+//! Gauge studies.
+use crate::array::to_array;
+use crate::control_chart::floats;
+use crate::error::value_error;
+use crate::object::object;
+use pyo3::prelude::*;
+use tenths::inspect::control_chart::ChartOptions;
+use tenths::inspect::gauge_study::{
+    StudyData, StudyMethod, StudyOptions, attribute_agreement, gauge_bias, gauge_linearity, gauge_stability,
+    gauge_studies, gauge_study, regression,
+};
+
+fn options(
+    method: &str,
+    tolerance: Option<f64>,
+    study_multiplier: f64,
+    pool_interaction: bool,
+    confidence: f64,
+) -> PyResult<StudyOptions> {
+    let method = StudyMethod::parse(method).map_err(value_error)?;
+    Ok(StudyOptions { method, tolerance, study_multiplier, pool_interaction, confidence })
+}
+
+/// What `gauge_study` of `_gauge_study.py` calls.
+#[pyfunction]
+#[allow(clippy::too_many_arguments, reason = "called from one place, by position")]
+pub fn _gauge_study<'py>(
+    py: Python<'py>,
+    data: &[u8],
+    layout: [usize; 3],
+    method: &str,
+    tolerance: Option<f64>,
+    study_multiplier: f64,
+    pool_interaction: bool,
+    confidence: f64,
+) -> PyResult<Bound<'py, PyAny>> {
+    let options = options(method, tolerance, study_multiplier, pool_interaction, confidence)?;
+    let (readings, [parts, appraisers, trials]) = (floats(data), layout);
+    let data = StudyData { readings: &readings, parts, appraisers, trials };
+    object(py, &gauge_study(&data, &options).map_err(value_error)?)
+}
+
+/// The figures of many studies, one study after the other, in an array.
+#[pyfunction]
+pub fn _gauge_studies<'py>(
+    py: Python<'py>,
+    data: &[u8],
+    layout: [usize; 3],
+    method: &str,
+    pool_interaction: bool,
+) -> PyResult<Bound<'py, PyAny>> {
+    let usual = StudyOptions::default();
+    let options = options(method, None, usual.study_multiplier, pool_interaction, usual.confidence)?;
+    let (readings, [parts, appraisers, trials]) = (floats(data), layout);
+    let data = StudyData { readings: &readings, parts, appraisers, trials };
+    let made = py.detach(|| gauge_studies(&data, &options)).map_err(value_error)?;
+    let mut figures = Vec::with_capacity(made.len() * 22);
+    made.iter().for_each(|study| figures.extend_from_slice(&study.to_array()));
+    to_array(py, &figures)
+}
+
+/// What `gauge_bias` of `_gauge_study.py` calls.
+#[pyfunction]
+pub fn _gauge_bias<'py>(
+    py: Python<'py>,
+    readings: &[u8],
+    reference: f64,
+    confidence: f64,
+) -> PyResult<Bound<'py, PyAny>> {
+    object(py, &gauge_bias(&floats(readings), reference, confidence).map_err(value_error)?)
+}
+
+/// What `gauge_linearity` of `_gauge_study.py` calls.
+#[pyfunction]
+pub fn _gauge_linearity<'py>(
+    py: Python<'py>,
+    references: &[u8],
+    readings: &[u8],
+    confidence: f64,
+) -> PyResult<Bound<'py, PyAny>> {
+    let (references, readings) = (floats(references), floats(readings));
+    object(py, &gauge_linearity(&references, &readings, confidence).map_err(value_error)?)
+}
+
+/// What `regression` of `_gauge_study.py` calls.
+#[pyfunction]
+pub fn _regression<'py>(py: Python<'py>, x: &[u8], y: &[u8], confidence: f64) -> PyResult<Bound<'py, PyAny>> {
+    object(py, &regression(&floats(x), &floats(y), confidence).map_err(value_error)?)
+}
+
+/// What `gauge_stability` of `_gauge_study.py` calls.
+#[pyfunction]
+pub fn _gauge_stability<'py>(
+    py: Python<'py>,
+    readings: &[u8],
+    sizes: &[u8],
+    confidence: f64,
+) -> PyResult<Bound<'py, PyAny>> {
+    let (readings, sizes) = (floats(readings), floats(sizes));
+    let made = gauge_stability(&readings, &sizes, &ChartOptions::default(), confidence);
+    object(py, &made.map_err(value_error)?)
+}
+
+/// What `attribute_agreement` of `_gauge_study.py` calls.
+#[pyfunction]
+pub fn _attribute_agreement<'py>(
+    py: Python<'py>,
+    ratings: Vec<usize>,
+    layout: [usize; 3],
+    reference: Vec<usize>,
+    confidence: f64,
+) -> PyResult<Bound<'py, PyAny>> {
+    object(py, &attribute_agreement(&ratings, layout, &reference, confidence).map_err(value_error)?)
+}

@@ -1,0 +1,177 @@
+"""Gauge studies: what is taken for readings of parts by appraisers in trials."""
+
+import sys
+
+import numpy
+
+from . import _tenths
+from ._readings import readings
+from ._tenths import DomainError
+
+_LINES = ("part", "appraiser", "interaction", "repeatability")
+_FIGURES = (
+    "mean",
+    *(f"ss_{line}" for line in _LINES),
+    *(f"ms_{line}" for line in _LINES),
+    *(f"f_{line}" for line in _LINES[:3]),
+    *(f"p_{line}" for line in _LINES[:3]),
+    *(f"variance_{of}" for of in ("repeatability", "appraiser", "interaction", "reproducibility", "gauge", "part", "total")),
+)
+
+
+def gauge_study(
+    data,
+    method="anova",
+    tolerance=None,
+    study_multiplier=6.0,
+    pool_interaction=False,
+    *,
+    confidence=0.95,
+    part="part",
+    appraiser="appraiser",
+    trial="trial",
+    value="value",
+):
+    """A study of repeatability and reproducibility.
+
+    ``data`` is an array of parts × appraisers × trials, or a tidy DataFrame with a row for each reading and the columns
+    ``part``, ``appraiser`` and ``value``, and ``trial`` where it has one. ``method`` is ``anova``, ``average_range`` or
+    ``nested``, where each appraiser has parts of their own. ``tolerance`` is the width of the tolerance in the unit of the
+    readings; the spread of the gauge is ``study_multiplier`` standard deviations. With ``pool_interaction`` the interaction
+    is taken for repeatability. Every appraiser measures every part the same number of times; anything else is refused.
+    """
+    if _is_frame(data):
+        table = _tidy(data, method == "nested", part, appraiser, trial, value)
+    else:
+        table = readings("data", data)
+    if table.ndim != 3:
+        hint = ". Fix: use gauge_studies for many studies" if table.ndim == 4 else ""
+        raise DomainError(f"data must be parts × appraisers × trials, not {table.ndim} dimensions{hint}")
+    return _tenths._gauge_study(
+        table.tobytes(), table.shape, method, tolerance, study_multiplier, bool(pool_interaction), confidence
+    )
+
+
+def gauge_studies(data, method="anova", pool_interaction=False):
+    """Many studies of one layout by analysis of variance: an array of studies × parts × appraisers × trials.
+
+    Gives a dict of arrays with a figure for each study: ``mean``; ``ss_``, ``ms_``, ``f_`` and ``p_`` of ``part``,
+    ``appraiser``, ``interaction`` and ``repeatability``; and ``variance_`` of these and of ``reproducibility``, ``gauge`` and
+    ``total``. A figure that a study has not is NaN. ``pandas.DataFrame`` takes the dict as it is.
+    """
+    table = readings("data", data)
+    if table.ndim != 4:
+        raise DomainError(f"data must be studies × parts × appraisers × trials, not {table.ndim} dimensions")
+    made = _tenths._gauge_studies(table.tobytes(), table.shape[1:], method, bool(pool_interaction))
+    figures = made.reshape(-1, len(_FIGURES)).T.copy()
+    return dict(zip(_FIGURES, figures))
+
+
+def gauge_bias(data, reference, *, confidence=0.95):
+    """The bias of a gauge from readings of one reference, by the t test of their mean."""
+    return _tenths._gauge_bias(_row("data", data).tobytes(), float(reference), confidence)
+
+
+def gauge_linearity(references, data, *, confidence=0.95):
+    """How the bias of a gauge changes over its range.
+
+    ``data`` has a row of readings for each of the ``references``, or is one row with a reference for each reading.
+    """
+    references, table = _row("references", references), readings("data", data)
+    if table.ndim == 2:
+        if table.shape[0] != references.size:
+            raise DomainError(f"{table.shape[0]} rows of readings were given; expected one for each of {references.size} references")
+        references, table = numpy.repeat(references, table.shape[1]), table.ravel()
+    return _tenths._gauge_linearity(references.tobytes(), _row("data", table).tobytes(), confidence)
+
+
+def regression(x, y, *, confidence=0.95):
+    """A straight line through points by least squares, with the errors of its slope and intercept."""
+    return _tenths._regression(_row("x", x).tobytes(), _row("y", y).tobytes(), confidence)
+
+
+def gauge_stability(data, *, confidence=0.95):
+    """Whether a gauge reads one master the same from day to day: a control chart, and the drift of its points.
+
+    ``data`` is one row of readings, or a table with a row for each session.
+    """
+    table = readings("data", data)
+    sizes = numpy.array([table.shape[1]] if table.ndim == 2 else [], dtype=float)
+    table = table.ravel() if table.ndim == 2 else _row("data", table)
+    return _tenths._gauge_stability(table.tobytes(), sizes.tobytes(), confidence)
+
+
+def attribute_agreement(ratings, reference=None, *, confidence=0.95):
+    """How far appraisers agree who judge parts by attributes: kappa of Fleiss and of Cohen, with their errors.
+
+    ``ratings`` is an array of parts × appraisers × trials, or of parts × appraisers, of labels of any kind, such as ``"ok"``
+    and ``"reject"``. ``reference`` has the true one of each part.
+    """
+    table = _labels("ratings", ratings)
+    if table.ndim == 2:
+        table = table[:, :, None]
+    if table.ndim != 3:
+        raise DomainError(f"ratings must be parts × appraisers × trials, not {table.ndim} dimensions")
+    numbers = {}
+    code = [numbers.setdefault(label, len(numbers)) for label in table.ravel().tolist()]
+    truth = [] if reference is None else _labels("reference", reference).ravel().tolist()
+    truth = [numbers.setdefault(label, len(numbers)) for label in truth]
+    return _tenths._attribute_agreement(code, table.shape, truth, confidence)
+
+
+def _row(name, values):
+    array = readings(name, values)
+    if array.ndim != 1:
+        raise DomainError(f"{name} must be one row of numbers, not {array.ndim} dimensions")
+    return array
+
+
+def _labels(name, values):
+    table = numpy.asarray(values)
+    for place, label in numpy.ndenumerate(table):
+        if label is None or label != label or type(label).__name__ == "NAType":
+            raise DomainError(f"{name}: rating {', '.join(str(k + 1) for k in place)} is missing. Fix: leave the part out")
+    return table
+
+
+def _is_frame(data):
+    pandas = sys.modules.get("pandas")
+    return pandas is not None and isinstance(data, pandas.DataFrame)
+
+
+def _tidy(frame, nested, part, appraiser, trial, value):
+    """Parts × appraisers × trials from a frame with a row for each reading."""
+    for column in (part, appraiser, value):
+        if column not in frame.columns:
+            raise DomainError(f"the frame has no column {column!r}; it has {', '.join(map(repr, frame.columns))}")
+        if frame[column].isna().any():
+            row = int(frame[column].isna().to_numpy().argmax()) + 1
+            raise DomainError(f"row {row} has no {column}. Fix: leave the part out of the study")
+    values = readings(value, frame[value])
+    trials = frame[trial].tolist() if trial in frame.columns else [None] * len(frame)
+    cells = {}
+    for of_part, of_appraiser, of_trial, reading in zip(frame[part].tolist(), frame[appraiser].tolist(), trials, values.tolist()):
+        cell = cells.setdefault((of_part, of_appraiser), [])
+        if of_trial is not None and any(known == of_trial for known, _ in cell):
+            raise DomainError(f"part {of_part}, appraiser {of_appraiser} has trial {of_trial} twice")
+        cell.append((of_trial, reading))
+    return _table(cells, nested)
+
+
+def _table(cells, nested):
+    """The cells of a study as an array, if each has as many trials."""
+    parts, appraisers = (list(dict.fromkeys(key[k] for key in cells)) for k in (0, 1))
+    rows = {one: [key for key in cells if key[1] == one] for one in appraisers} if nested else None
+    if nested and len({len(row) for row in rows.values()}) > 1:
+        counts = ", ".join(f"{one}: {len(row)}" for one, row in rows.items())
+        raise DomainError(f"each appraiser must measure as many parts, not {counts}")
+    order = [[rows[one][k] for one in appraisers] for k in range(len(rows[appraisers[0]]))] if nested else [[(p, a) for a in appraisers] for p in parts]
+    count = max((len(cell) for cell in cells.values()), default=0)
+    for of_part, of_appraiser in (key for row in order for key in row):
+        got = len(cells.get((of_part, of_appraiser), ()))
+        if got != count:
+            raise DomainError(
+                f"part {of_part}, appraiser {of_appraiser} has {got} readings, and others have {count}: every appraiser "
+                "measures every part the same number of times. Fix: measure again, or leave the part out"
+            )
+    return numpy.array([[[reading for _, reading in cells[key]] for key in row] for row in order], dtype=float)
